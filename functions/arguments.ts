@@ -1,0 +1,189 @@
+/** From what a host hands over to what an entry reads: blanks, kinds, choices and units, once for every function and host. */
+import { InputError } from "../src/quantities/errors.js";
+import {
+  type Argument,
+  type Cell,
+  type CellError,
+  isBlank,
+  isCellError,
+  isCellTable,
+} from "./cells.js";
+import type { AnyValues, Parameter, Parameters } from "./entry.js";
+
+/** An error that an argument holds: it is passed on unchanged, never explained away. */
+export class PassedOnError extends Error {
+  override readonly name = "PassedOnError";
+
+  constructor(
+    readonly field: string,
+    readonly cell: CellError,
+  ) {
+    super(cell.message ?? `holds ${cell.error}`);
+  }
+}
+
+/** @throws {InputError | PassedOnError} naming the parameter's key. */
+export function readArguments(
+  parameters: Parameters,
+  args: readonly Argument[],
+): AnyValues {
+  const entries = Object.entries(parameters);
+  const repeating = entries.at(-1)?.[1];
+  const repeats = repeating?.kind === "numbers" && repeating.repeating === true;
+  if (args.length > entries.length && !repeats) {
+    throw new InputError("arguments", args.length, `${entries.length} at most`);
+  }
+  return Object.fromEntries(
+    entries.map(([key, parameter], index) => {
+      const isLast = index === entries.length - 1;
+      const given =
+        isLast && repeats ? args.slice(index).flatMap(cellsOf) : args[index];
+      return [
+        key,
+        readArgument(
+          key,
+          parameter,
+          isLast && repeats ? [given as Cell[]] : (given as Argument),
+        ),
+      ];
+    }),
+  );
+}
+
+function readArgument(
+  key: string,
+  parameter: Parameter,
+  argument: Argument,
+): unknown {
+  switch (parameter.kind) {
+    case "cells":
+      return readCells(key, parameter, argument);
+    case "numbers":
+      return readNumbers(key, parameter, argument);
+    case "choice or numbers":
+      return isCellTable(argument) && cellsOf(argument).length > 1
+        ? cellsOf(argument).map((cell) => requireNumber(key, cell))
+        : readWord(key, parameter, oneCell(key, argument));
+    default:
+      return readScalar(key, parameter, oneCell(key, argument));
+  }
+}
+
+function readScalar(key: string, parameter: Parameter, cell: Cell): unknown {
+  const counted =
+    parameter.kind === "number" || parameter.kind === "number or choice";
+  if (counted && parameter.zero === "real" && isBlank(cell)) return 0;
+  const blank =
+    isBlank(cell) || (cell === 0 && !(counted && parameter.zero === "real"));
+  if (blank) return notGiven(key, parameter, cell);
+  switch (parameter.kind) {
+    case "number":
+      return requireNumber(key, cell) / (parameter.perUnit ?? 1);
+    case "number or choice":
+      if (typeof cell === "string")
+        return requireChoice(key, parameter.choices, cell);
+      return requireNumber(key, cell) / (parameter.perUnit ?? 1);
+    case "number or text":
+      return typeof cell === "string" ? cell.trim() : requireNumber(key, cell);
+    default:
+      return readWord(key, parameter, cell);
+  }
+}
+
+function readWord(key: string, parameter: Parameter, cell: Cell): unknown {
+  if (isBlank(cell) || cell === 0) return notGiven(key, parameter, cell);
+  if (typeof cell !== "string")
+    throw new InputError(key, cell as number | boolean, "text");
+  if (parameter.kind === "text" || !("choices" in parameter))
+    return cell.trim();
+  return requireChoice(key, parameter.choices, cell);
+}
+
+function notGiven(key: string, parameter: Parameter, cell: Cell): undefined {
+  if (parameter.optional) return undefined;
+  const found = cell === undefined || isCellError(cell) ? null : cell;
+  throw new InputError(key, found, "given (a blank cell may be read as 0)");
+}
+
+function readCells(
+  key: string,
+  parameter: Parameter,
+  argument: Argument,
+): unknown {
+  if (isCellTable(argument)) return argument;
+  if (isBlank(argument) || argument === 0)
+    return notGiven(key, parameter, null);
+  if (isCellError(argument)) throw new PassedOnError(key, argument);
+  throw new InputError(
+    key,
+    argument as number | string | boolean,
+    "a range of cells",
+  );
+}
+
+function readNumbers(
+  key: string,
+  parameter: Parameter,
+  argument: Argument,
+): unknown {
+  const cells = cellsOf(argument).filter(
+    (cell) => isCellError(cell) || !isBlank(cell),
+  );
+  if (cells.length === 0) return notGiven(key, parameter, null);
+  return cells.map((cell) => requireNumber(key, cell));
+}
+
+function cellsOf(argument: Argument): Cell[] {
+  return isCellTable(argument) ? argument.flat() : [argument ?? null];
+}
+
+/** A lone cell reference may arrive as a range of one cell. */
+function oneCell(key: string, argument: Argument): Cell {
+  if (!isCellTable(argument)) {
+    if (isCellError(argument)) throw new PassedOnError(key, argument);
+    return argument ?? null;
+  }
+  const columns = argument[0]?.length ?? 0;
+  if (argument.length !== 1 || columns !== 1) {
+    throw new InputError(
+      key,
+      `${argument.length} rows × ${columns} columns`,
+      "one cell",
+    );
+  }
+  return oneCell(key, argument[0]?.[0]);
+}
+
+function requireNumber(key: string, cell: Cell): number {
+  if (isCellError(cell)) throw new PassedOnError(key, cell);
+  if (typeof cell !== "number") throw new InputError(key, cell, "a number");
+  if (!Number.isFinite(cell))
+    throw new InputError(key, cell, "a finite number");
+  return cell;
+}
+
+/** The choice as the catalogue spells it: case, spacing and American spelling do not matter. */
+export function requireChoice(
+  key: string,
+  choices: readonly string[],
+  text: string,
+): string {
+  const wanted = plainWord(text);
+  const found = choices.find((choice) => plainWord(choice) === wanted);
+  if (found === undefined)
+    throw new InputError(
+      key,
+      text,
+      choices.map((choice) => `"${choice}"`).join(" or "),
+    );
+  return found;
+}
+
+/** Text as it is compared: without case and extra spaces, in British spelling. */
+export function plainWord(text: string): string {
+  return text
+    .trim()
+    .toLowerCase()
+    .replace(/\s+/g, " ")
+    .replace(/aluminum/g, "aluminium");
+}

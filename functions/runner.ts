@@ -1,0 +1,117 @@
+/** The one way from a call to its outcome. Registrations map an outcome to their host and do nothing else. */
+import {
+  InputError,
+  NoAnswerError,
+  shownValue,
+} from "../src/quantities/errors.js";
+import type { Note } from "../src/quantities/steps.js";
+import { PassedOnError, readArguments } from "./arguments.js";
+import {
+  type Argument,
+  type Cell,
+  type CellErrorCode,
+  type CellTable,
+  isCellTable,
+} from "./cells.js";
+import { catalogue } from "./catalogue.js";
+import type { AnyValues, Entry, Working } from "./entry.js";
+
+export type Outcome =
+  | {
+      readonly ok: true;
+      /** Never NaN, an infinity or nothing; a table is rectangular. */
+      readonly value: Cell | CellTable;
+      readonly record: unknown;
+      readonly givens: AnyValues;
+      readonly notes: readonly Note[];
+      readonly working: () => readonly Working[];
+    }
+  | Refusal;
+
+export interface Refusal {
+  readonly ok: false;
+  readonly code: CellErrorCode;
+  /** A sentence that names the argument, its value and the bound. */
+  readonly message: string;
+  /** The argument's name as the user reads it, where one is to blame. */
+  readonly argument: string | undefined;
+}
+
+const byId: ReadonlyMap<string, Entry> = new Map(
+  catalogue.map((entry) => [entry.id, entry]),
+);
+
+/** @param id The function's name without its namespace, in capitals. */
+export function evaluate(id: string, args: readonly Argument[]): Outcome {
+  const entry = byId.get(id);
+  if (!entry)
+    return {
+      ok: false,
+      code: "#NAME?",
+      message: `there is no function ${id}`,
+      argument: undefined,
+    };
+  try {
+    const givens = readArguments(entry.parameters, args);
+    const { value, record, notes, working } = entry.answer(givens);
+    requireFinite(value);
+    return { ok: true, value, record, givens, notes, working };
+  } catch (error) {
+    return refusal(entry, error);
+  }
+}
+
+function refusal(entry: Entry, error: unknown): Refusal {
+  if (error instanceof PassedOnError) {
+    const argument = nameOf(entry, error.field);
+    return {
+      ok: false,
+      code: error.cell.error,
+      message: error.cell.message ?? `${argument} holds ${error.cell.error}`,
+      argument,
+    };
+  }
+  if (error instanceof InputError) {
+    const argument = nameOf(entry, error.field);
+    const value =
+      typeof error.value === "number"
+        ? error.value * perUnit(entry, error.field)
+        : error.value;
+    const message = `${argument} must be ${error.requirement}, got ${shownValue(value)}`;
+    return { ok: false, code: "#VALUE!", message, argument };
+  }
+  if (error instanceof NoAnswerError) {
+    return {
+      ok: false,
+      code: "#N/A",
+      message: error.message,
+      argument: nameOf(entry, error.field),
+    };
+  }
+  // Not an answer to any input: a fault of this program, said as one so that it gets reported.
+  const text = error instanceof Error ? error.message : String(error);
+  return {
+    ok: false,
+    code: "#VALUE!",
+    message: `fault in Downfeed, please report: ${text}`,
+    argument: undefined,
+  };
+}
+
+function nameOf(entry: Entry, field: string): string {
+  return entry.parameters[field]?.name ?? field;
+}
+
+function perUnit(entry: Entry, field: string): number {
+  const parameter = entry.parameters[field];
+  return parameter && "perUnit" in parameter ? (parameter.perUnit ?? 1) : 1;
+}
+
+function requireFinite(value: Cell | CellTable): void {
+  const cells: readonly Cell[] = isCellTable(value) ? value.flat() : [value];
+  for (const cell of cells) {
+    if (cell === null || (typeof cell === "number" && !Number.isFinite(cell))) {
+      throw new Error(`the result holds ${String(cell)}`);
+    }
+  }
+}

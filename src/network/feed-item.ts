@@ -1,0 +1,82 @@
+import type {
+  Amperes,
+  Fraction,
+  Ohms,
+  Volts,
+  Watts,
+} from "../quantities/units.js";
+
+/** What an item of a feed does to the power that passes it. */
+export type FeedKind =
+  /** A voltage behind a resistance; feeds the tree below it. */
+  | "supply"
+  /** Conductors as laid, both poles. */
+  | "run"
+  /** Anything in line that only drops: contacts, fuse, contactor, filter, slip ring, shunt, diode. */
+  | "series"
+  /** A fixed-ratio stage. */
+  | "ratio"
+  /** A stage that holds its output voltage. */
+  | "regulated"
+  | "power load"
+  | "current load"
+  | "resistance load";
+
+export const FEED_KINDS = [
+  "supply",
+  "run",
+  "series",
+  "ratio",
+  "regulated",
+  "power load",
+  "current load",
+  "resistance load",
+] as const satisfies readonly FeedKind[];
+
+/** What stands between a stage's input and output. */
+export type Isolation = "none" | "functional" | "basic" | "reinforced";
+
+export const ISOLATIONS = [
+  "none",
+  "functional",
+  "basic",
+  "reinforced",
+] as const satisfies readonly Isolation[];
+
+/**
+ * One row of a feed: one item, or `inParallel` identical ones side by side. Figures are of **one** item. A figure that
+ * was not given is undefined, never a stand-in.
+ */
+export interface FeedItem {
+  readonly item: string;
+  /** Name of the item that feeds this one; a supply has none. */
+  readonly fedFrom: string | undefined;
+  readonly kind: FeedKind;
+  /** Open-circuit voltage of a supply, set point of a regulated stage, forward drop of a series item. */
+  readonly voltage: Volts | undefined;
+  /** Internal of a supply, loop of a run, output resistance of a stage when hot, both poles of a series item. */
+  readonly resistance: Ohms | undefined;
+  /** Output ÷ input voltage of a ratio stage. */
+  readonly ratio: number | undefined;
+  /** Loss of a stage is fixed + linear·I + quadratic·I² with I its output current. */
+  readonly fixedLoss: Watts | undefined;
+  readonly linearLoss: Volts | undefined;
+  readonly quadraticLoss: Ohms | undefined;
+  /** Instead of the three losses. */
+  readonly efficiency: Fraction | undefined;
+  /** W, A or Ω by the kind of load; 0 is no load. */
+  readonly load: number | undefined;
+  readonly lightLoad: number | undefined;
+  readonly peakLoad: number | undefined;
+  readonly inParallel: number;
+  /** A supply's window, or the input that a stage or load allows. */
+  readonly lowestVoltage: Volts | undefined;
+  readonly highestVoltage: Volts | undefined;
+  /** Continuous current of one: output of a supply, run, series item or stage, input of a load. */
+  readonly ratedCurrent: Amperes | undefined;
+  /** ± part of a ratio, set point, resistance or load; 0 is exact, undefined is not determined. */
+  readonly tolerance: Fraction | undefined;
+  readonly isolation: Isolation | undefined;
+  /** Where a regulated stage that lost its regulation is stopped. */
+  readonly tripVoltage: Volts | undefined;
+}

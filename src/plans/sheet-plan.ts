@@ -1,0 +1,97 @@
+/**
+ * What a workbook is to hold, as plain data: built once, written by whichever host runs.
+ *
+ * Formulas are en-US A1 without `=`. Another sheet of the plan is written `{key}!B4`, a name of the plan `{Feed}`, the
+ * namespace of the cell functions `{FEED}.NAME(`; the host fills in what the sheet, the name and the namespace are
+ * really called, so that a second insertion needs no second plan.
+ */
+import type { CitationId } from "../quantities/citations.js";
+
+export interface WorkbookPlan {
+  readonly id: string;
+  readonly title: string;
+  /** Stem of the names that an insertion writes, `Ridge` in `Ridge_Feed`. */
+  readonly stem: string;
+  readonly sheets: readonly SheetPlan[];
+  readonly names: readonly PlanName[];
+}
+
+/** A plain range with a name; `name` is the part behind the stem, `Feed` in `Ridge_Feed`. */
+export interface PlanName {
+  readonly name: string;
+  /** Key of the sheet. */
+  readonly sheet: string;
+  readonly area: string;
+}
+
+export interface SheetPlan {
+  readonly key: string;
+  readonly name: string;
+  /** In pixels at 100 %, from column A on. */
+  readonly columnWidths: readonly number[];
+  readonly frozenRows: number;
+  readonly cells: readonly PlanCell[];
+  readonly merges: readonly string[];
+  readonly validations: readonly PlanValidation[];
+  readonly conditionalFormats: readonly PlanRule[];
+  readonly pictures: readonly PlanPicture[];
+}
+
+export interface PlanCell {
+  readonly at: string;
+  readonly value?: string | number | boolean;
+  readonly formula?: string;
+  /** How far the formula's result reaches at first; cells below stay free for more. */
+  readonly spill?: readonly [rows: number, columns: number];
+  readonly style: StyleName;
+  /** Number format, en-US, as a spreadsheet writes it: `0.00 "V"`. */
+  readonly format?: string;
+  readonly note?: string;
+  readonly citation?: CitationId;
+}
+
+/**
+ * What a cell is to its reader; how that looks is decided once, in `cell-styles.ts`.
+ * `input` may be changed; `result` is computed; `key` is a result that a reader looks for first.
+ */
+export type StyleName =
+  | "title"
+  | "subtitle"
+  | "heading"
+  | "tableHeading"
+  | "label"
+  | "text"
+  | "unit"
+  | "input"
+  | "inputText"
+  | "result"
+  | "resultText"
+  | "key"
+  | "total"
+  | "caution"
+  | "remark";
+
+export type PlanValidation = {
+  readonly area: string;
+  /** Shown when something else is typed. */
+  readonly message: string;
+} & (
+  | { readonly kind: "list"; readonly values: readonly string[] }
+  | { readonly kind: "number"; readonly least: number; readonly most: number }
+  | { readonly kind: "whole"; readonly least: number; readonly most: number }
+);
+
+/** A native formula over cells, relative to the top left cell of `area`; true paints the area. Never a cell function. */
+export interface PlanRule {
+  readonly area: string;
+  readonly formula: string;
+  readonly paint: "warning" | "danger" | "good";
+}
+
+export interface PlanPicture {
+  readonly at: string;
+  /** Width and height in pixels. */
+  readonly size: readonly [width: number, height: number];
+  readonly svg: string;
+  readonly alternative: string;
+}

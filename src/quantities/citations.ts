@@ -1,0 +1,172 @@
+/** A work that a figure or a formula comes from, and whether somebody working on this project saw the figure in it. */
+export interface Citation {
+  readonly work: string;
+  /** Where in the work: table, clause, example, equation or page. */
+  readonly locator: string;
+  /**
+   * `seen`: the figure was read in the work. `seen second-hand`: read on a page that reproduces it.
+   * `from memory`: check it against the work before relying on it.
+   */
+  readonly standing:
+    "seen" | "seen second-hand" | "from memory" | "common practice, no source";
+}
+
+export const citations = {
+  "nbs-copper": {
+    work: "National Bureau of Standards, Handbook 100, Copper Wire Tables (1966)",
+    locator:
+      "annealed copper at 20 °C: 0.15328 Ω·g/m², 8.89 g/cm³, 0.017241 Ω·mm²/m",
+    standing: "seen second-hand",
+  },
+  "copper-coefficient": {
+    work: "Industrial Power Engineering and Applications Handbook",
+    locator: "Table 30.1: annealed copper 0.00393 per K at 20 °C",
+    standing: "seen",
+  },
+  "iec-60028-hard": {
+    work: "IEC 60028 and textbooks: hard-drawn copper of 97 % IACS",
+    locator: "0.01777 Ω·mm²/m, 0.00381 per K at 20 °C",
+    standing: "from memory",
+  },
+  "iec-60889": {
+    work: "IEC 60889, hard-drawn aluminium wire for conductors",
+    locator: "28.264 nΩ·m (61 % IACS), 0.00403 per K at 20 °C",
+    standing: "seen second-hand",
+  },
+  "cca-table": {
+    work: "Copper-clad aluminium wire table, mwswire.com",
+    locator:
+      "least conductivity 62.9 % (10 % copper by volume) and 64.4 % IACS (15 %)",
+    standing: "seen",
+  },
+  "linear-temperature": {
+    work: "OpenStax, College Physics 2e, Resistance and Resistivity",
+    locator: "R = R₀(1 + αΔT), for changes of about 100 °C or less",
+    standing: "seen",
+  },
+  "resistance-law": {
+    work: "OpenStax, College Physics 2e, Resistance and Resistivity",
+    locator: "R = ρL/A",
+    standing: "seen",
+  },
+  "astm-b258": {
+    work: "ASTM B258, Standard Nominal Diameters and Cross-Sectional Areas of AWG Sizes of Solid Round Wires",
+    locator: "0.005 in at 36 AWG, 0.4600 in at 4/0, 39 equal ratios between",
+    standing: "seen second-hand",
+  },
+  "nec-table-8": {
+    work: "NFPA 70, National Electrical Code, Chapter 9 Table 8",
+    locator: "stranded conductors 2 % above solid ones",
+    standing: "seen second-hand",
+  },
+  "iec-60228": {
+    work: "IEC 60228:2004, Conductors of insulated cables",
+    locator:
+      "greatest resistance of conductors at 20 °C, tables of classes 1, 2 and 5",
+    standing: "seen second-hand",
+  },
+  "iec-60228-memory": {
+    work: "IEC 60228:2004, Conductors of insulated cables",
+    locator: "rows of the tables of classes 1, 2 and 5 typed from memory",
+    standing: "from memory",
+  },
+  "ohm-joule": {
+    work: "OpenStax, College Physics 2e, Ohm's Law; Electric Power and Energy",
+    locator: "V = IR, P = IV = I²R",
+    standing: "seen",
+  },
+  "two-roots": {
+    work: "A. Garces, Uniqueness of the power flow solutions in low voltage direct current grids, EPSR 151 (2017)",
+    locator:
+      "constant-power loads: V² − V₀V + RP = 0 has two roots, service is at the upper one",
+    standing: "from memory",
+  },
+  "monotone-newton": {
+    work: "J. M. Ortega and W. C. Rheinboldt, Iterative Solution of Nonlinear Equations in Several Variables (1970)",
+    locator: "13.3, monotone Newton iteration for order-convex functions",
+    standing: "from memory",
+  },
+  "ratio-circuit": {
+    work: "R. W. Erickson and D. Maksimović, Fundamentals of Power Electronics, 3rd ed.",
+    locator: "chapter 3: the dc transformer with series resistance",
+    standing: "seen",
+  },
+  "loss-quadratic": {
+    work: "J. Beerten, D. Van Hertem and R. Belmans, converter losses a + bI + cI² (MatACDC)",
+    locator: "loss polynomial of the converter model",
+    standing: "seen second-hand",
+  },
+  "peak-efficiency": {
+    work: "J. Bird, Electrical Circuit Theory and Technology",
+    locator:
+      "examples 20.16 to 20.19: greatest efficiency where fixed and quadratic loss are equal",
+    standing: "seen second-hand",
+  },
+  "parallel-generators": {
+    work: "I. L. Kosow, Electric Machinery and Transformers",
+    locator:
+      "chapter 7, example 7-3: units behind their resistances on one bus",
+    standing: "seen second-hand",
+  },
+  "iec-62368-1": {
+    work: "IEC 62368-1:2018, Audio/video, information and communication technology equipment, Safety",
+    locator:
+      "5.2.2.2 Table 4: ES1 60 V dc or 30 V ac rms (42.4 V peak), ES2 120 V dc or 50 V ac rms",
+    standing: "seen second-hand",
+  },
+  "iec-62368-1-sum": {
+    work: "IEC 62368-1:2018",
+    locator:
+      "Table 4: U dc/60 + U ac rms/30 ≤ 1 and U dc/60 + U ac peak/42.4 ≤ 1",
+    standing: "seen second-hand",
+  },
+  "iec-62368-1-faults": {
+    work: "IEC 62368-1:2018",
+    locator:
+      "5.2.1.1: ES1 may rise to ES2 on a single fault of a basic safeguard",
+    standing: "seen second-hand",
+  },
+  "iec-60364-4-41": {
+    work: "IEC 60364-4-41:2005+A1:2017, Protection against electric shock",
+    locator:
+      "414.1 (120 V dc, 50 V ac) and 414.4.5 (60 V dc dry, 30 V dc otherwise: no basic protection needed)",
+    standing: "seen second-hand",
+  },
+  "iec-60364-4-41-common": {
+    work: "IEC 60364-4-41:2005+A1:2017",
+    locator:
+      "411.7.4 note: a source without simple separation is an extension of the input circuit",
+    standing: "seen second-hand",
+  },
+  "iec-low-voltage": {
+    work: "IEC 60038 and IEC 61140",
+    locator: "low voltage up to 1500 V dc, 1000 V ac",
+    standing: "seen second-hand",
+  },
+  "iso-6469-3": {
+    work: "ISO 6469-3:2021, Electrically propelled road vehicles, Electrical safety",
+    locator:
+      "clause 4 Table 1: class A up to 60 V dc or 30 V ac rms, class B up to 1500 V dc or 1000 V ac",
+    standing: "from memory",
+  },
+  "osha-50-v": {
+    work: "US 29 CFR 1910.303(g)(2)(i) and OSHA interpretation letter of 4 September 2015",
+    locator: "live parts of 50 V or more, ac or dc, are guarded",
+    standing: "seen second-hand",
+  },
+  "common-practice": {
+    work: "Common practice of the trade",
+    locator: "rule of thumb",
+    standing: "common practice, no source",
+  },
+} as const satisfies Record<string, Citation>;
+
+export type CitationId = keyof typeof citations;
+
+/** Work and place in one line, with a word on its standing where nobody saw the figure. */
+export function citationLine(id: CitationId): string {
+  const { work, locator, standing } = citations[id];
+  return standing === "seen"
+    ? `${work}: ${locator}`
+    : `${work}: ${locator} (${standing})`;
+}

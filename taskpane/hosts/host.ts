@@ -1,0 +1,94 @@
+/** The port to a spreadsheet: what the pane asks of whichever host it runs in. Types only; each adapter stands beside it. */
+import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+
+export interface Area {
+  readonly sheet: string;
+  /** A1 without sheet, `B2:D9`. */
+  readonly address: string;
+}
+
+/** A value as the host holds it: a number unformatted, an error as its code, an empty cell as "". */
+export type HostValue = string | number | boolean | { readonly error: string };
+
+export interface AreaContent {
+  readonly area: Area;
+  readonly values: readonly (readonly HostValue[])[];
+  /** en-US with `=`; "" where the cell holds no formula (spilled cells too). */
+  readonly formulas: readonly (readonly string[])[];
+  readonly formats: readonly (readonly string[])[];
+}
+
+export interface InsertedBudget {
+  /** The stem really used, `Ridge2` when `Ridge` was taken. */
+  readonly stem: string;
+  /** Name of each sheet by its key in the plan. */
+  readonly sheets: Readonly<Record<string, string>>;
+  /** Full name by its name in the plan: `Feed` → `Ridge2_Feed`. */
+  readonly names: Readonly<Record<string, string>>;
+}
+
+export interface HostName {
+  readonly name: string;
+  readonly area: Area;
+}
+
+export type Feature = "notes" | "pictures" | "charts" | "single undo";
+
+/** What to put in a cell: a formula with `=`, or a value. */
+export type CellWrite = string | number | boolean;
+
+export interface Host {
+  /** `FEED`, or the development namespace. */
+  readonly namespace: string;
+
+  /**
+   * Writes the plan as new sheets with fresh names; nothing that exists is changed. One undo step where the host can.
+   * All or nothing: when it fails half-way, what was written is taken away again.
+   * @throws {HostError} with a sentence for the user.
+   */
+  insert(plan: WorkbookPlan): Promise<InsertedBudget>;
+
+  /** @throws {HostError} when a sheet is not there. */
+  read(areas: readonly Area[]): Promise<readonly AreaContent[]>;
+
+  /** Names of plain ranges; names of constants and formulas are left out. */
+  names(): Promise<readonly HostName[]>;
+
+  /** The active cell or the selected range. */
+  selection(): Promise<Area>;
+
+  /** Selects the area and shows it; keyboard focus goes to the sheet where the host allows it. */
+  goTo(area: Area): Promise<void>;
+
+  /**
+   * Writes cells; refuses to overwrite anything that is not empty unless `overwrite` is given.
+   * @throws {OccupiedError} naming the first occupied cell.
+   */
+  write(
+    area: Area,
+    cells: readonly (readonly CellWrite[])[],
+    options?: { readonly overwrite: boolean },
+  ): Promise<void>;
+
+  /** Called after values changed (typing, undo or recalculation). Returns its stop. */
+  onChange(listener: () => void): () => void;
+
+  /** Called with the new selection. Returns its stop. */
+  onSelection(listener: (area: Area) => void): () => void;
+
+  can(feature: Feature): boolean;
+}
+
+/** The host could not do what was asked; the message is for the user. */
+export class HostError extends Error {
+  override readonly name: string = "HostError";
+}
+
+/** Writing would overwrite something. */
+export class OccupiedError extends HostError {
+  override readonly name = "OccupiedError";
+
+  constructor(readonly at: Area) {
+    super(`${at.sheet}!${at.address} is not empty`);
+  }
+}

@@ -28,26 +28,27 @@ export function readArguments(
   args: readonly Argument[],
 ): AnyValues {
   const entries = Object.entries(parameters);
-  const repeating = entries.at(-1)?.[1];
-  const repeats = repeating?.kind === "numbers" && repeating.repeating === true;
-  if (args.length > entries.length && !repeats) {
+  const gathered = gatherRepeating(parameters, args);
+  if (gathered.length > entries.length)
     throw new InputError("arguments", args.length, `${entries.length} at most`);
-  }
   return Object.fromEntries(
-    entries.map(([key, parameter], index) => {
-      const isLast = index === entries.length - 1;
-      const given =
-        isLast && repeats ? args.slice(index).flatMap(cellsOf) : args[index];
-      return [
-        key,
-        readArgument(
-          key,
-          parameter,
-          isLast && repeats ? [given as Cell[]] : (given as Argument),
-        ),
-      ];
-    }),
+    entries.map(([key, parameter], index) => [
+      key,
+      readArgument(key, parameter, gathered[index]),
+    ]),
   );
+}
+
+/** All arguments from a repeating last one on, as one range. */
+function gatherRepeating(
+  parameters: Parameters,
+  args: readonly Argument[],
+): readonly Argument[] {
+  const kinds = Object.values(parameters);
+  const last = kinds.at(-1);
+  if (last?.kind !== "numbers" || last.repeating !== true) return args;
+  const alone = kinds.length - 1;
+  return [...args.slice(0, alone), [args.slice(alone).flatMap(cellsOf)]];
 }
 
 function readArgument(

@@ -54,26 +54,30 @@ function wordToken(word: string): Token {
 }
 
 function requirePowersPlain(formula: string, found: readonly Token[]): void {
-  const refuse = (why: string): never => {
-    throw new SyntaxError(`"${formula}": ${why}`);
-  };
   found.forEach((token, index) => {
     if (token.text !== "^") return;
-    const base = found[index - 1];
-    if (base?.kind !== "field" && base?.text !== ")")
-      refuse("a power stands on a name or a bracket only");
-    const baseStart =
-      base.text === ")" ? openingBracket(found, index - 1) : index - 1;
-    const before = found[baseStart - 1];
-    if (before?.text === "^") refuse("two powers in a row");
-    const signed = before?.text === "-" || before?.text === "+";
-    const beforeSign = found[baseStart - 2];
-    const binary =
-      beforeSign !== undefined &&
-      (beforeSign.kind !== "mark" || beforeSign.text === ")");
-    if (signed && !binary) refuse("a sign before a power");
-    if (found[index + 2]?.text === "^") refuse("two powers in a row");
+    const why = faultOfPower(found, index);
+    if (why !== undefined) throw new SyntaxError(`"${formula}": ${why}`);
   });
+}
+
+function faultOfPower(found: readonly Token[], at: number): string | undefined {
+  const base = found[at - 1];
+  if (base?.kind !== "field" && base?.text !== ")")
+    return "a power stands on a name or a bracket only";
+  const start = base.text === ")" ? openingBracket(found, at - 1) : at - 1;
+  const before = found[start - 1];
+  if (before?.text === "^" || found[at + 2]?.text === "^")
+    return "two powers in a row";
+  const signed = before?.text === "-" || before?.text === "+";
+  return signed && !endsValue(found[start - 2])
+    ? "a sign before a power"
+    : undefined;
+}
+
+/** Whether a sign behind this token joins two values. */
+function endsValue(token: Token | undefined): boolean {
+  return token !== undefined && (token.kind !== "mark" || token.text === ")");
 }
 
 function openingBracket(found: readonly Token[], closing: number): number {

@@ -1,4 +1,4 @@
-/** The port to a spreadsheet: what the pane asks of whichever host it runs in. Types only; each adapter stands beside it. */
+/** The port to a spreadsheet: what the pane asks of whichever host it runs in. Types and the two errors only; each adapter stands beside it. */
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 
 export interface Area {

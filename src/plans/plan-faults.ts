@@ -1,0 +1,151 @@
+/** What is wrong with a plan, in sentences; none for a plan that every host can write. */
+import { type AreaPlace, areaPlace, cellPlace } from "./addresses.js";
+import { fillPlaceholders, plainNames } from "./placeholders.js";
+import type { PlanCell, SheetPlan, WorkbookPlan } from "./sheet-plan.js";
+
+export function planFaults(plan: WorkbookPlan): readonly string[] {
+  return [
+    ...repeated(plan.sheets.map(({ key }) => key)).map(
+      (key) => `two sheets have the key ${key}`,
+    ),
+    ...repeated(plan.sheets.map(({ name }) => name.toLowerCase())).map(
+      (name) => `two sheets are called ${name}`,
+    ),
+    ...repeated(plan.names.map(({ name }) => name.toLowerCase())).map(
+      (name) => `two names are called ${name}`,
+    ),
+    ...(/^[A-Z][A-Za-z]*$/.test(plan.stem)
+      ? []
+      : [`the stem "${plan.stem}" is not a word of letters`]),
+    ...plan.sheets.flatMap((sheet) => sheetFaults(plan, sheet)),
+    ...plan.names.flatMap(({ name, sheet, area }) => [
+      ...(plan.sheets.some(({ key }) => key === sheet)
+        ? []
+        : [`the name ${name} points to an unknown sheet ${sheet}`]),
+      ...(/^[A-Za-z][A-Za-z0-9]*$/.test(name)
+        ? []
+        : [`"${name}" cannot be a name`]),
+      ...areaFaults(`the name ${name}`, area),
+    ]),
+  ];
+}
+
+function sheetFaults(plan: WorkbookPlan, sheet: SheetPlan): readonly string[] {
+  const where = (at: string) => `${sheet.key}!${at}`;
+  return [
+    ...(/^[^:\\/?*[\]']{1,31}$/.test(sheet.name)
+      ? []
+      : [`"${sheet.name}" cannot be a sheet's name`]),
+    ...repeated(sheet.cells.map(({ at }) => at)).map(
+      (at) => `${where(at)} is written twice`,
+    ),
+    ...sheet.cells.flatMap((cell) => cellFaults(plan, where(cell.at), cell)),
+    ...spillFaults(sheet),
+    ...sheet.merges.flatMap((area) => areaFaults(`${sheet.key} merge`, area)),
+    ...sheet.validations.flatMap(({ area }) =>
+      areaFaults(`${sheet.key} validation`, area),
+    ),
+    ...sheet.conditionalFormats.flatMap(({ area, formula }) => [
+      ...areaFaults(`${sheet.key} rule`, area),
+      ...formulaFaults(plan, `${sheet.key} rule on ${area}`, formula),
+      ...(/FEED/i.test(formula)
+        ? [`${sheet.key} rule on ${area} holds a cell function`]
+        : []),
+    ]),
+    ...sheet.pictures.flatMap(({ at }) =>
+      areaFaults(`${sheet.key} picture`, at),
+    ),
+  ];
+}
+
+function cellFaults(
+  plan: WorkbookPlan,
+  where: string,
+  { at, value, formula, spill }: PlanCell,
+): readonly string[] {
+  return [
+    ...areaFaults(where, at),
+    ...(value !== undefined && formula !== undefined
+      ? [`${where} has both a value and a formula`]
+      : []),
+    ...(typeof value === "number" && !Number.isFinite(value)
+      ? [`${where} holds ${value}`]
+      : []),
+    ...(spill && formula === undefined
+      ? [`${where} spills without a formula`]
+      : []),
+    ...(formula === undefined ? [] : formulaFaults(plan, where, formula)),
+  ];
+}
+
+/** Not understood alike by every spreadsheet, or by files; see the meaning of each in its message. */
+const NOT_ALIKE: readonly (readonly [RegExp, string])[] = [
+  [/^=/, "starts with ="],
+  [/#(?![NDVRC])/, "refers to a spill with #"],
+  [/@/, "holds @"],
+  [/\[/, "holds a structured reference"],
+  [/\$?\b[A-Z]{1,3}:\$?[A-Z]{1,3}\b/, "refers to whole columns"],
+  [/(^|[^A-Z\d])\$?\d+:\$?\d+/, "refers to whole rows"],
+  [/\bLET\s*\(/i, "uses LET"],
+  [/\bLAMBDA\s*\(/i, "uses LAMBDA"],
+];
+
+function formulaFaults(
+  plan: WorkbookPlan,
+  where: string,
+  formula: string,
+): readonly string[] {
+  const bare = formula.replace(/"(?:[^"]|"")*"/g, '""');
+  const found = NOT_ALIKE.filter(([pattern]) => pattern.test(bare)).map(
+    ([, meaning]) => `${where} ${meaning}: ${formula}`,
+  );
+  try {
+    fillPlaceholders(formula, plainNames(plan, "FEED"));
+    return found;
+  } catch (error) {
+    return [...found, `${where}: ${(error as RangeError).message}`];
+  }
+}
+
+/** Cells that a spill reaches must be free. */
+function spillFaults({ key, cells }: SheetPlan): readonly string[] {
+  return cells
+    .filter(({ spill }) => spill !== undefined)
+    .flatMap(({ at, spill: [rows, columns] = [1, 1] }) => {
+      const { row, column } = cellPlace(at);
+      const reach: AreaPlace = {
+        top: row,
+        left: column,
+        bottom: row + rows - 1,
+        right: column + columns - 1,
+      };
+      return cells
+        .filter(
+          (other) =>
+            other.at !== at &&
+            (other.value !== undefined || other.formula !== undefined) &&
+            isInside(other.at, reach),
+        )
+        .map((other) => `${key}!${at} spills over ${other.at}`);
+    });
+}
+
+function isInside(at: string, { top, left, bottom, right }: AreaPlace) {
+  const { row, column } = cellPlace(at);
+  return row >= top && row <= bottom && column >= left && column <= right;
+}
+
+function areaFaults(where: string, area: string): readonly string[] {
+  try {
+    areaPlace(area);
+    return [];
+  } catch (error) {
+    return [`${where}: ${(error as RangeError).message}`];
+  }
+}
+
+function repeated(words: readonly string[]): readonly string[] {
+  return [
+    ...new Set(words.filter((word, index) => words.indexOf(word) < index)),
+  ];
+}

@@ -1,0 +1,62 @@
+/** Reading cells of the workbench: values unformatted, spilled ones too. */
+import type { ICellData, Nullable } from "@univerjs/core";
+import type { FormulaDataModel } from "@univerjs/engine-formula";
+import type { FWorksheet } from "@univerjs/sheets/facade";
+import { areaPlace } from "../../src/plans/addresses.js";
+import type { AreaContent, HostValue } from "./host.js";
+
+/** A spill's values are kept beside the sheet: only its first cell is in the sheet itself. */
+export function readCells(
+  sheet: FWorksheet,
+  spills: FormulaDataModel,
+  address: string,
+): AreaContent {
+  const { top, left, bottom, right } = areaPlace(address);
+  const unitId = sheet.getWorkbook().getUnitId();
+  const spilled =
+    spills.getArrayFormulaCellData()[unitId]?.[sheet.getSheetId()];
+  const stored = sheet.getSheet().getCellMatrix();
+  const styles = sheet.getWorkbook().getStyles();
+  const rows = counted(top, bottom);
+  const columns = counted(left, right);
+  return {
+    area: { sheet: sheet.getSheetName(), address },
+    values: rows.map((row) =>
+      columns.map((column) => {
+        const own = stored.getValue(row, column);
+        return hostValue(isFilled(own) ? own : spilled?.[row]?.[column]);
+      }),
+    ),
+    formulas: sheet.getRange(address).getFormulas(),
+    formats: rows.map((row) =>
+      columns.map((column) => {
+        const style = styles.getStyleByCell(stored.getValue(row, column));
+        return style?.n?.pattern ?? "General";
+      }),
+    ),
+  };
+}
+
+/** Whether the cell holds anything of its own. */
+export function isFilled(cell: Nullable<ICellData>): boolean {
+  return (
+    Boolean(cell?.f || cell?.si || cell?.p) ||
+    (cell?.v !== undefined && cell.v !== null && cell.v !== "")
+  );
+}
+
+const BOOLEAN = 3;
+const ERROR =
+  /^#(VALUE!|N\/A|NUM!|DIV\/0!|REF!|NAME\?|NULL!|SPILL!|CALC!|CYCLE!|ERROR!)$/;
+
+function hostValue(cell: Nullable<ICellData>): HostValue {
+  const value = cell?.v;
+  if (value === undefined || value === null) return "";
+  if (cell?.t === BOOLEAN) return Boolean(value);
+  if (typeof value === "string" && ERROR.test(value)) return { error: value };
+  return value;
+}
+
+function counted(first: number, last: number): number[] {
+  return Array.from({ length: last - first + 1 }, (_, index) => first + index);
+}

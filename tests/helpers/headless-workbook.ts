@@ -1,0 +1,151 @@
+/** The workbench's own calculation without a page: what the cells of a plan, or of a few formulas, come to. */
+import { LocaleType, LogLevel, Univer } from "@univerjs/core";
+import { FUniver } from "@univerjs/core/facade";
+import {
+  ArrayValueObject,
+  BaseFunction,
+  BooleanValueObject,
+  ErrorType,
+  ErrorValueObject,
+  FormulaDataModel,
+  FunctionType,
+  IFunctionService,
+  NullValueObject,
+  NumberValueObject,
+  StringValueObject,
+  UniverFormulaEnginePlugin,
+} from "@univerjs/engine-formula";
+import { UniverSheetsPlugin } from "@univerjs/sheets";
+import {
+  IDescriptionService,
+  UniverSheetsFormulaPlugin,
+} from "@univerjs/sheets-formula";
+import "@univerjs/engine-formula/facade";
+import "@univerjs/sheets-formula/facade";
+import "@univerjs/sheets/facade";
+import type { HostValue } from "../../taskpane/hosts/host.js";
+import {
+  type FormulaParts,
+  registerFunctions,
+} from "../../taskpane/hosts/workbench-functions.js";
+import { readCells } from "../../taskpane/hosts/workbench-cells.js";
+import { workbookData } from "../../taskpane/hosts/workbench-snapshot.js";
+import { plainNames } from "../../src/plans/placeholders.js";
+import type { PlanCell, WorkbookPlan } from "../../src/plans/sheet-plan.js";
+
+export interface HeadlessWorkbook {
+  /** Of one cell, spilled or not: an error as its code, an empty cell as "". */
+  value(sheet: string, address: string): HostValue;
+  values(sheet: string, area: string): readonly (readonly HostValue[])[];
+  formula(sheet: string, address: string): string;
+  /** A value, or a formula with `=`; resolves when everything that depends on it is calculated. */
+  set(
+    sheet: string,
+    address: string,
+    content: string | number | boolean,
+  ): Promise<void>;
+  clear(sheet: string, address: string): Promise<void>;
+  dispose(): void;
+}
+
+const parts: FormulaParts = {
+  ArrayValueObject,
+  BaseFunction,
+  BooleanValueObject,
+  ErrorType,
+  ErrorValueObject,
+  FunctionType,
+  IDescriptionService,
+  IFunctionService,
+  NullValueObject,
+  NumberValueObject,
+  StringValueObject,
+};
+
+/** Every formula is calculated, whatever value is stored beside it. */
+const FORCED = 0;
+const LONGEST_MS = 60_000;
+
+/** Sheets and names are called as the plan says; cell functions are in the namespace `FEED`. */
+export async function openHeadless(
+  plan: WorkbookPlan,
+): Promise<HeadlessWorkbook> {
+  const univer = new Univer({
+    locale: LocaleType.EN_US,
+    locales: { [LocaleType.EN_US]: {} },
+    logLevel: LogLevel.WARN,
+  });
+  univer.registerPlugin(UniverFormulaEnginePlugin);
+  univer.registerPlugin(UniverSheetsPlugin);
+  univer.registerPlugin(UniverSheetsFormulaPlugin, {
+    initialFormulaComputing: FORCED,
+  });
+  const api = FUniver.newAPI(univer);
+  const injector = univer.__getInjector();
+  api.addEvent(api.Event.LifeCycleChanged, ({ stage }) => {
+    if (stage === api.Enum.LifecycleStages.Ready)
+      registerFunctions(parts, injector, "FEED");
+  });
+  const settled = () => api.getFormula().onCalculationResultApplied(LONGEST_MS);
+  const workbook = api.createWorkbook(
+    workbookData(plan, plainNames(plan, "FEED")),
+  );
+  await settled();
+  const sheetOf = (name: string) => {
+    const sheet = workbook.getSheetByName(name);
+    if (!sheet) throw new Error(`there is no sheet ${name}`);
+    return sheet;
+  };
+  const spills = injector.get(FormulaDataModel);
+  const values = (sheet: string, area: string) =>
+    readCells(sheetOf(sheet), spills, area).values;
+  return {
+    values,
+    value: (sheet, address) => values(sheet, address)[0]?.[0] ?? "",
+    formula: (sheet, address) => sheetOf(sheet).getRange(address).getFormula(),
+    async set(sheet, address, content) {
+      const calculated = settled();
+      sheetOf(sheet).getRange(address).setValue(content);
+      await calculated;
+    },
+    async clear(sheet, address) {
+      const calculated = settled();
+      sheetOf(sheet).getRange(address).clearContent();
+      await calculated;
+    },
+    dispose: () => univer.dispose(),
+  };
+}
+
+/** One sheet called `Sheet` with the given cells: a formula where the content starts with `=`. */
+export function openHeadlessCells(
+  cells: Readonly<Record<string, string | number | boolean>>,
+): Promise<HeadlessWorkbook> {
+  return openHeadless({
+    id: "cells",
+    title: "Cells",
+    stem: "Cells",
+    names: [],
+    sheets: [
+      {
+        key: "sheet",
+        name: "Sheet",
+        columnWidths: [],
+        frozenRows: 0,
+        cells: Object.entries(cells).map(([at, content]) =>
+          planCell(at, content),
+        ),
+        merges: [],
+        validations: [],
+        conditionalFormats: [],
+        pictures: [],
+      },
+    ],
+  });
+}
+
+function planCell(at: string, content: string | number | boolean): PlanCell {
+  return typeof content === "string" && content.startsWith("=")
+    ? { at, formula: content.slice(1), style: "result" }
+    : { at, value: content, style: "label" };
+}

@@ -1,0 +1,185 @@
+/** The selected cell read through the host: its formula, the cells that the formula names, and what each call in it gives. */
+import {
+  type Argument,
+  type Cell,
+  type CellError,
+  type Outcome,
+  evaluate as engineEvaluate,
+} from "../../functions/downfeed.js";
+import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import {
+  type Area,
+  type AreaContent,
+  type Host,
+  HostError,
+  type HostName,
+  type HostValue,
+} from "../hosts/host.js";
+import { parseA1Ref } from "@borgar/fx";
+import { UnreadError, type Value } from "./cell-arithmetic.js";
+import {
+  type FormulaNode,
+  childrenOf,
+  calledName,
+  formulaTree,
+  referencesIn,
+} from "./formula-tree.js";
+import { type FormulaReading, readFormula } from "./formula-value.js";
+
+export type CellReading =
+  | { readonly kind: "no call"; readonly at: Area }
+  | { readonly kind: "not a formula"; readonly at: Area; readonly why: string }
+  | {
+      readonly kind: "read";
+      readonly at: Area;
+      /** What the cell itself shows. */
+      readonly shown: HostValue;
+      readonly reading: FormulaReading;
+    };
+
+export type Evaluate = (id: string, args: readonly Argument[]) => Outcome;
+
+/** More cells than any argument of a call should have; reading them would hold up the pane. */
+const MOST_CELLS = 100_000;
+
+/** The cell at the top left of the selection. */
+export function firstCell({ sheet, address }: Area): Area {
+  const { top, left } = areaPlace(address);
+  return { sheet, address: cellAddress({ row: top, column: left }) };
+}
+
+export async function readCell(
+  host: Host,
+  selected: Area,
+  evaluate: Evaluate = engineEvaluate,
+): Promise<CellReading> {
+  const at = firstCell(selected);
+  const [content] = await host.read([at]);
+  const formula = content?.formulas[0]?.[0] ?? "";
+  const shown = content?.values[0]?.[0] ?? "";
+  const prefix = `${host.namespace}.`.toUpperCase();
+  if (!formula.toUpperCase().includes(prefix)) return { kind: "no call", at };
+  try {
+    const tree = formulaTree(formula);
+    if (!callsAny(tree, prefix)) return { kind: "no call", at };
+    const reading = await readTree(host, formula, tree, at.sheet, evaluate);
+    return { kind: "read", at, shown, reading };
+  } catch (error) {
+    if (!(error instanceof SyntaxError)) throw error;
+    return { kind: "not a formula", at, why: error.message };
+  }
+}
+
+/** What a formula would come to if it stood on the sheet. @throws {SyntaxError} */
+export async function readFormulaText(
+  host: Host,
+  formula: string,
+  sheet: string,
+  evaluate: Evaluate = engineEvaluate,
+): Promise<FormulaReading> {
+  return readTree(host, formula, formulaTree(formula), sheet, evaluate);
+}
+
+function callsAny(node: FormulaNode, prefix: string): boolean {
+  return (
+    calledName(node)?.startsWith(prefix) === true ||
+    childrenOf(node).some((child) => callsAny(child, prefix))
+  );
+}
+
+async function readTree(
+  host: Host,
+  formula: string,
+  tree: FormulaNode,
+  sheet: string,
+  evaluate: Evaluate,
+): Promise<FormulaReading> {
+  const references = [...new Set(referencesIn(tree).map(({ value }) => value))];
+  const needsNames = referencesIn(tree).some(({ kind }) => kind === "name");
+  const names = needsNames ? await host.names() : [];
+  const areas = references.map((value) => areaOf(value, sheet, names));
+  const values = await cellsAt(host, areas);
+  const found = new Map(
+    references.map((value, index) => [value, values[index]]),
+  );
+  return readFormula(formula, tree, {
+    namespace: host.namespace,
+    evaluate,
+    cells(reference) {
+      const value = found.get(reference);
+      if (value instanceof UnreadError) throw value;
+      return value ?? null;
+    },
+  });
+}
+
+/** Where a reference or a name points, or why it cannot be followed. */
+export function areaOf(
+  reference: string,
+  sheet: string,
+  names: readonly HostName[],
+): Area | UnreadError {
+  const parsed = parseA1Ref(reference);
+  if (!parsed) return new UnreadError("is not a plain range of cells");
+  const context = parsed.context ?? [];
+  if (context.length > 1 || reference.includes("["))
+    return new UnreadError("lies in another workbook");
+  if ("name" in parsed) {
+    const wanted = parsed.name.toLowerCase();
+    const named = names.find(({ name }) => name.toLowerCase() === wanted);
+    return named?.area ?? new UnreadError("is not the name of a plain range");
+  }
+  const { top, left, bottom, right } = parsed.range;
+  if (top === null || left === null || bottom == null || right == null)
+    return new UnreadError("takes in whole rows or columns");
+  if ((bottom - top + 1) * (right - left + 1) > MOST_CELLS)
+    return new UnreadError(`holds more than ${MOST_CELLS} cells`);
+  const first = cellAddress({ row: top, column: left });
+  const last = cellAddress({ row: bottom, column: right });
+  const address = first === last ? first : `${first}:${last}`;
+  return { sheet: context[0] ?? sheet, address };
+}
+
+/** One reading for all; a sheet that is not there spoils only the reference that names it. */
+async function cellsAt(
+  host: Host,
+  areas: readonly (Area | UnreadError)[],
+): Promise<(Value | UnreadError)[]> {
+  const wanted = areas.filter(isArea);
+  try {
+    const contents = [...(wanted.length > 0 ? await host.read(wanted) : [])];
+    return areas.map((area) =>
+      area instanceof UnreadError ? area : cellTable(contents.shift()),
+    );
+  } catch (error) {
+    if (!(error instanceof HostError)) throw error;
+    if (areas.length === 1) return [unreadable(error)];
+    const each = await Promise.all(areas.map((area) => cellsAt(host, [area])));
+    return each.flat();
+  }
+}
+
+function isArea(area: Area | UnreadError): area is Area {
+  return !(area instanceof UnreadError);
+}
+
+function unreadable({ message }: HostError): UnreadError {
+  return new UnreadError(`cannot be read (${message})`);
+}
+
+function cellTable(content: AreaContent | undefined): Value | UnreadError {
+  if (!content) return new UnreadError("cannot be read");
+  const { values, formulas } = content;
+  return values.map((row, rowIndex) =>
+    row.map((value, column) =>
+      cellOf(value, formulas[rowIndex]?.[column] ?? ""),
+    ),
+  );
+}
+
+/** "" under a formula is text of no length; without one it is a blank cell. */
+function cellOf(value: HostValue, formula: string): Cell {
+  if (typeof value === "object")
+    return { error: value.error as CellError["error"] };
+  return value === "" && formula === "" ? null : value;
+}

@@ -103,7 +103,15 @@ function readWord(key: string, parameter: Parameter, cell: Cell): unknown {
 function notGiven(key: string, parameter: Parameter, cell: Cell): undefined {
   if (parameter.optional) return undefined;
   const found = cell === undefined || isCellError(cell) ? null : cell;
-  throw new InputError(key, found, "given (a blank cell may be read as 0)");
+  const instead =
+    "insteadOfZero" in parameter && parameter.insteadOfZero !== undefined
+      ? `; ${parameter.insteadOfZero}`
+      : "";
+  throw new InputError(
+    key,
+    found,
+    `given (a blank cell may be read as 0${instead})`,
+  );
 }
 
 function readCells(
@@ -180,11 +188,12 @@ export function requireChoice(
   return found;
 }
 
-/** Text as it is compared: without case and extra spaces, in British spelling. */
+/** Text as it is compared: without case and extra spaces, one space before a per cent sign, in British spelling. */
 export function plainWord(text: string): string {
   return text
     .trim()
     .toLowerCase()
     .replace(/\s+/g, " ")
+    .replace(/ ?%/g, " %")
     .replace(/aluminum/g, "aluminium");
 }

@@ -1,5 +1,11 @@
 import type { Entry } from "./entry.js";
 import { aboutEntries } from "./families/about.js";
+import { chainEntries } from "./families/chain.js";
+import { conductorEntries } from "./families/conductor.js";
 
 /** Every cell function, by family, in the order in which tables and help pages list them. */
-export const catalogue: readonly Entry[] = [...aboutEntries];
+export const catalogue: readonly Entry[] = [
+  ...conductorEntries,
+  ...chainEntries,
+  ...aboutEntries,
+];

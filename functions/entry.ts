@@ -20,6 +20,8 @@ interface Counted {
   readonly zero?: "real";
   /** One SI unit is this many of the cell's: 1e6 for mm². Values reach `read` in SI. */
   readonly perUnit?: number;
+  /** What to do about a 0 that was meant, where 0 reads as "not given": `for 0 °C type 0.001`. */
+  readonly insteadOfZero?: string;
 }
 
 /** One argument of a cell function. Its key in an entry is the name of the engine's given that it fills. */

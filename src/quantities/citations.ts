@@ -67,7 +67,8 @@ export const citations = {
   },
   "iec-60228-memory": {
     work: "IEC 60228:2004, Conductors of insulated cables",
-    locator: "rows of the tables of classes 1, 2 and 5 typed from memory",
+    locator:
+      "rows typed from memory: class 5 below 1 mm², aluminium class 2 above 300 mm²",
     standing: "from memory",
   },
   "ohm-joule": {
@@ -158,6 +159,30 @@ export const citations = {
     work: "Common practice of the trade",
     locator: "rule of thumb",
     standing: "common practice, no source",
+  },
+  "cca-coefficient": {
+    work: "No table seen for copper-clad aluminium",
+    locator:
+      "taken as aluminium's 0.00403 per K, the larger of its two metals' coefficients",
+    standing: "common practice, no source",
+  },
+  "iec-61558-ripple-free": {
+    work: "IEV entry SELV, after IEC 61558-1:2005 3.7.16",
+    locator:
+      "ripple-free: 10 % rms of the dc at most, peak 140 V for a 120 V and 70 V for a 60 V system",
+    standing: "seen second-hand",
+  },
+  "iec-62368-1-es2-sum": {
+    work: "IEC 62368-1:2018",
+    locator:
+      "figure of combined dc and ac voltage: ES2 taken as the straight line from 120 V dc to 50 V ac rms (70.7 V peak)",
+    standing: "from memory",
+  },
+  "touch-voltage-faults": {
+    work: "IEC 62368-1:2018 5.2.1 and IEC 60364-4-41 411.7.4, worked out for chains of stages",
+    locator:
+      "one fault at a time: none or functional isolation gives way, basic is one barrier, double or reinforced holds",
+    standing: "seen second-hand",
   },
 } as const satisfies Record<string, Citation>;
 

@@ -1,0 +1,166 @@
+import {
+  type ConductorLoop,
+  type ConductorRun,
+  conductorLoop,
+  conductorLoopGivens,
+  conductorLoopSteps,
+} from "../../src/conductors/conductor-loop.js";
+import {
+  type ConductorLoss,
+  type LoadedRun,
+  conductorLoss,
+  conductorLossGivens,
+  conductorLossSteps,
+} from "../../src/conductors/conductor-loss.js";
+import {
+  type ConductorSection,
+  type ConductorSize,
+  conductorSection,
+  sectionGivens,
+  sectionSteps,
+  sizeAsGiven,
+} from "../../src/conductors/conductor-section.js";
+import { conductorWorking, numbersOf } from "../../src/conductors/conductor.js";
+import { type Working, defineEntry } from "../entry.js";
+import {
+  placeParameters,
+  runFrom,
+  runParameters,
+  sizeParameter,
+} from "../reading/conductor-run.js";
+import { sizeFrom } from "../reading/size-text.js";
+
+const conductorArea = defineEntry({
+  id: "CONDUCTOR_AREA",
+  family: "conductor",
+  purpose:
+    "Metal area of one conductor, from its size: a number of mm², an AWG or kcmil name, or a metric size (then the nominal area).",
+  relation: "A = π/4 · d², d = 0.127 mm · 92^((36 − n)/39)",
+  parameters: { size: sizeParameter },
+  result: { shape: "number", unit: "mm²", meaning: "metal area" },
+  example: {
+    args: ["4/0 AWG"],
+    gives: 107.22,
+    note: "0.4600 in is 11.684 mm across; π/4 · 11.684² = 107.22",
+  },
+  citations: ["astm-b258", "iec-60228"],
+  read: ({ size }) => ({ size: sizeFrom(size) }),
+  calculate: ({ size }) => conductorSection(size),
+  pluck: ({ area }) => area * 1e6,
+  notes: ({ notes }) => notes,
+  working: ({ size }, section) => [areaWorking(size, section)],
+});
+
+const conductorResistance = defineEntry({
+  id: "CONDUCTOR_RESISTANCE",
+  family: "conductor",
+  purpose:
+    "Resistance of a run of conductor out and back, at the temperature of the conductor.",
+  relation: "R = R′₂₀ · n · L / m · (1 + α(θ − 20 °C))",
+  parameters: { ...placeParameters, ...runParameters },
+  result: { shape: "number", unit: "Ω", meaning: "resistance of the loop" },
+  example: {
+    args: [350, "4 mm²", 40],
+    gives: 3.4806,
+    note: "4.61 Ω/km · 2 · 0.35 km = 3.227 Ω at 20 °C; times 1 + 0.00393 · 20 = 1.0786",
+  },
+  citations: ["iec-60228", "resistance-law", "linear-temperature"],
+  read: runFrom,
+  calculate: conductorLoop,
+  pluck: ({ resistance }) => resistance,
+  notes: ({ notes }) => notes,
+  working: (run, loop) => [loopWorking(run, loop)],
+});
+
+const lossParameters = {
+  current: {
+    name: "current",
+    unit: "A",
+    meaning: "Current of the pole, all its cores together",
+    kind: "number",
+  },
+  ...placeParameters,
+  ...runParameters,
+} as const;
+
+const conductorDrop = defineEntry({
+  id: "CONDUCTOR_DROP",
+  family: "conductor",
+  purpose:
+    "Voltage drop of a run of conductor out and back, at the temperature of the conductor.",
+  relation: "ΔU = I · R",
+  parameters: lossParameters,
+  result: { shape: "number", unit: "V", meaning: "voltage drop of the loop" },
+  example: {
+    args: [10, 50, "10 mm²", 70],
+    gives: 2.1896,
+    note: "1.83 Ω/km · 0.1 km · (1 + 0.00393 · 50) = 0.21896 Ω; times 10 A",
+  },
+  citations: ["iec-60228", "linear-temperature", "ohm-joule"],
+  read: (values) => ({ ...runFrom(values), current: values.current }),
+  calculate: conductorLoss,
+  pluck: ({ drop }) => drop,
+  notes: ({ notes }) => notes,
+  working: (run, loss) => [lossWorking(run, loss)],
+});
+
+const conductorLossEntry = defineEntry({
+  id: "CONDUCTOR_LOSS",
+  family: "conductor",
+  purpose:
+    "Power that a run of conductor out and back turns into heat, at the temperature of the conductor.",
+  relation: "P = I² · R",
+  parameters: lossParameters,
+  result: {
+    shape: "number",
+    unit: "W",
+    meaning: "power lost in the conductors",
+  },
+  example: {
+    args: [10, 50, "10 mm²", 70],
+    gives: 21.896,
+    note: "1.83 Ω/km · 0.1 km · (1 + 0.00393 · 50) = 0.21896 Ω; times (10 A)²",
+  },
+  citations: ["iec-60228", "linear-temperature", "ohm-joule"],
+  read: (values) => ({ ...runFrom(values), current: values.current }),
+  calculate: conductorLoss,
+  pluck: ({ loss }) => loss,
+  notes: ({ notes }) => notes,
+  working: (run, loss) => [lossWorking(run, loss)],
+});
+
+function areaWorking(size: ConductorSize, section: ConductorSection): Working {
+  return {
+    title: "Metal area of one conductor",
+    givens: sectionGivens(section),
+    steps: sectionSteps[section.sizing],
+    values: { size: sizeAsGiven(size), ...numbersOf(section) },
+  };
+}
+
+function loopWorking(run: ConductorRun, loop: ConductorLoop): Working {
+  const core = conductorWorking(loop.core);
+  return {
+    title: "Resistance of the run",
+    givens: { ...core.givens, ...conductorLoopGivens },
+    steps: { ...core.steps, ...conductorLoopSteps },
+    values: { ...core.values, ...numbersOf(run), ...numbersOf(loop) },
+  };
+}
+
+function lossWorking(run: LoadedRun, loss: ConductorLoss): Working {
+  const { givens, steps, values } = loopWorking(run, loss);
+  return {
+    title: "Drop and loss of the run",
+    givens: { ...givens, ...conductorLossGivens },
+    steps: { ...steps, ...conductorLossSteps },
+    values,
+  };
+}
+
+export const conductorEntries = [
+  conductorArea,
+  conductorResistance,
+  conductorDrop,
+  conductorLossEntry,
+];

@@ -1,0 +1,425 @@
+import {
+  chainEfficiency,
+  chainEfficiencySteps,
+} from "../../src/network/chain-efficiency.js";
+import type {
+  FeedConditions,
+  LoadCase,
+  SupplyCase,
+} from "../../src/network/feed-conditions.js";
+import type { FeedRow } from "../../src/network/feed-row.js";
+import {
+  feedRowGivens,
+  feedRowSteps,
+  feedRowValues,
+} from "../../src/network/feed-steps.js";
+import type { FeedTotals } from "../../src/network/feed-totals.js";
+import {
+  type OperatingPoint,
+  operatingPoint,
+} from "../../src/network/operating-point.js";
+import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
+import type { Note } from "../../src/quantities/steps.js";
+import type { Cell, CellError, CellTable } from "../cells.js";
+import { defineEntry, type Parameter, type Working } from "../entry.js";
+import { type FeedTable, feedTable, rowReason } from "../reading/feed-table.js";
+
+const feedTableParameter = {
+  name: "feed table",
+  unit: "",
+  meaning:
+    "range with a header row: Item, Fed from, Kind and the columns that its rows need",
+  kind: "cells",
+} as const satisfies Parameter;
+
+const loadsParameter = {
+  name: "loads",
+  unit: "1",
+  meaning: "light, nominal (default) or peak, or a number that multiplies Load",
+  kind: "number or choice",
+  choices: ["light", "nominal", "peak"],
+  optional: true,
+} as const satisfies Parameter;
+
+const supplyParameter = {
+  name: "supply",
+  unit: "V",
+  meaning:
+    "lowest, nominal (default) or highest of the supply's window, or its open-circuit voltage",
+  kind: "number or choice",
+  choices: ["lowest", "nominal", "highest"],
+  optional: true,
+} as const satisfies Parameter;
+
+interface Solve extends FeedConditions {
+  readonly table: FeedTable;
+}
+
+interface Solved extends OperatingPoint {
+  readonly table: FeedTable;
+}
+
+function solveOf(
+  cells: CellTable,
+  loads: number | string | undefined,
+  supply: number | string | undefined,
+): Solve {
+  const table = feedTable(cells);
+  if (typeof loads === "number" && !(loads > 0))
+    throw new InputError("loads", loads, "above 0");
+  if (typeof supply === "number") requireOneSupply(table, supply);
+  return {
+    table,
+    loads: (loads ?? "nominal") as LoadCase,
+    supply: (supply ?? "nominal") as SupplyCase,
+  };
+}
+
+function requireOneSupply({ entries }: FeedTable, supply: number): void {
+  if (!(supply > 0)) throw new InputError("supply", supply, "above 0");
+  const supplies = entries.filter(({ kind }) => kind === "supply").length;
+  if (supplies > 1) {
+    throw new InputError(
+      "supply",
+      supply,
+      `"lowest", "nominal" or "highest" for a table with ${supplies} supplies`,
+    );
+  }
+}
+
+function solve({ table, loads, supply }: Solve): Solved {
+  return { table, ...operatingPoint(table.entries, { loads, supply }) };
+}
+
+/** Headers of the result, in an order that people count on. */
+export const SOLVED_COLUMNS = [
+  "Item",
+  "Input V",
+  "Input A",
+  "Input W",
+  "Output V",
+  "Output A",
+  "Output W",
+  "Loss W",
+  "Efficiency",
+  "Share of losses",
+  "Loading",
+  "Note",
+] as const;
+
+/** Where a row has no such number. */
+const NONE = "–";
+
+function solvedTable({ table, rows, totals }: Solved): CellTable {
+  return [
+    [...SOLVED_COLUMNS],
+    ...rows.map((row) => rowCells(row, totals, table)),
+  ];
+}
+
+function rowCells(
+  row: FeedRow,
+  { loss }: FeedTotals,
+  table: FeedTable,
+): Cell[] {
+  if (row.outcome === "refused")
+    return refusedCells(row.item, rowReason(row, table.columns), row.error);
+  const { output } = row;
+  return [
+    row.item.item,
+    row.inputVoltage,
+    row.inputCurrent,
+    row.inputPower,
+    output?.voltage ?? NONE,
+    output?.current ?? NONE,
+    output?.power ?? NONE,
+    row.loss,
+    row.efficiency ?? NONE,
+    loss > 0 ? row.loss / loss : NONE,
+    row.loading ?? NONE,
+    row.notes.map(({ text }) => text).join("; "),
+  ];
+}
+
+function refusedCells(
+  item: string,
+  reason: string,
+  error: InputError | NoAnswerError,
+): Cell[] {
+  const cell: CellError = { error: codeOf(error), message: reason };
+  return [item, ...SOLVED_COLUMNS.slice(1, -1).map(() => cell), reason];
+}
+
+function codeOf(error: InputError | NoAnswerError): "#N/A" | "#VALUE!" {
+  return error instanceof NoAnswerError ? "#N/A" : "#VALUE!";
+}
+
+function solvedNotes({ rows }: Solved): readonly Note[] {
+  return rows.flatMap((row) =>
+    row.outcome === "solved"
+      ? row.notes.map((note) => ({
+          ...note,
+          text: `${row.item.item}: ${note.text}`,
+        }))
+      : [],
+  );
+}
+
+function solvedWorking({ rows }: Solved): readonly Working[] {
+  const values = feedRowValues(rows);
+  return rows.flatMap((row, index) =>
+    row.outcome === "solved"
+      ? [
+          {
+            title: row.item.item,
+            givens: feedRowGivens,
+            steps: feedRowSteps[row.item.kind],
+            values: values[index] ?? {},
+          },
+        ]
+      : [],
+  );
+}
+
+/** Table of the examples: 400 V behind 4 Ω with 5 kW at the far end, the textbook case of two roots. */
+const TWO_ROOT_TABLE: CellTable = [
+  ["Item", "Fed from", "Kind", "Voltage (V)", "Resistance (Ω)", "Load (W)"],
+  ["Bus", "", "supply", 400, "", ""],
+  ["Cable", "Bus", "run", "", 4, ""],
+  ["Camp", "Cable", "power load", "", "", 5000],
+];
+
+const chainEfficiencyEntry = defineEntry({
+  id: "CHAIN_EFFICIENCY",
+  family: "chain",
+  purpose:
+    "Efficiency of stages in a row: the product of all efficiencies given. Blank cells in a range are passed over; 0 is refused.",
+  relation: "η = η₁ · η₂ · …",
+  parameters: {
+    efficiencies: {
+      name: "efficiency",
+      unit: "1",
+      meaning:
+        "of one stage, above 0 and at most 1; a number, a range or several of both",
+      kind: "numbers",
+      repeating: true,
+    },
+  },
+  result: { shape: "number", unit: "1", meaning: "efficiency of the chain" },
+  example: {
+    args: [0.97, 0.95, 0.98],
+    gives: 0.90307,
+    note: "0.97 · 0.95 · 0.98",
+  },
+  citations: [],
+  read: ({ efficiencies }) => {
+    if (efficiencies.includes(0)) {
+      throw new InputError(
+        "efficiencies",
+        0,
+        "above 0 and at most 1 (a blank cell may be read as 0)",
+      );
+    }
+    return { efficiencies };
+  },
+  calculate: chainEfficiency,
+  pluck: ({ efficiency }) => efficiency,
+  notes: () => [],
+  working: (chain, { efficiency }) => [
+    {
+      title: "Efficiency of the chain",
+      givens: Object.fromEntries(
+        chain.efficiencies.map((_, index) => [
+          `efficiency${index + 1}`,
+          {
+            label: `Efficiency ${index + 1}`,
+            symbol: `η${index + 1}`,
+            unit: "1",
+          },
+        ]),
+      ),
+      steps: chainEfficiencySteps(chain),
+      values: {
+        ...Object.fromEntries(
+          chain.efficiencies.map((value, index) => [
+            `efficiency${index + 1}`,
+            value,
+          ]),
+        ),
+        efficiency,
+      },
+    },
+  ],
+});
+
+const chainSolve = defineEntry({
+  id: "CHAIN_SOLVE",
+  family: "chain",
+  purpose:
+    "Solves a feed table: voltage, current, power and loss of every row at the chosen loads and supply voltage, with a note for every doubt. Spills a header and one row for each item.",
+  relation: "every row's own equations; of two roots always the upper one",
+  parameters: {
+    feedTable: feedTableParameter,
+    loads: loadsParameter,
+    supply: supplyParameter,
+  },
+  result: {
+    shape: "table",
+    unit: "V, A, W and fractions",
+    meaning: SOLVED_COLUMNS.join(", "),
+  },
+  example: {
+    args: [TWO_ROOT_TABLE],
+    gives: [
+      [...SOLVED_COLUMNS],
+      [
+        "Bus",
+        400,
+        14.644661,
+        5857.8644,
+        400,
+        14.644661,
+        5857.8644,
+        0,
+        1,
+        0,
+        NONE,
+        "ideal: no resistance given",
+      ],
+      [
+        "Cable",
+        400,
+        14.644661,
+        5857.8644,
+        341.421356,
+        14.644661,
+        5000,
+        857.8644,
+        0.85355339,
+        1,
+        NONE,
+        "",
+      ],
+      [
+        "Camp",
+        341.421356,
+        14.644661,
+        5000,
+        NONE,
+        NONE,
+        NONE,
+        0,
+        NONE,
+        0,
+        NONE,
+        "",
+      ],
+    ],
+    note: "V = (400 + √(400² − 4 · 4 · 5000)) / 2 = 341.421356 V",
+  },
+  citations: [
+    "two-roots",
+    "monotone-newton",
+    "ohm-joule",
+    "ratio-circuit",
+    "loss-quadratic",
+  ],
+  read: ({ feedTable: cells, loads, supply }) => solveOf(cells, loads, supply),
+  calculate: solve,
+  pluck: solvedTable,
+  notes: solvedNotes,
+  working: (_, solved) => solvedWorking(solved),
+});
+
+const QUANTITIES = [
+  "supply power",
+  "load power",
+  "loss",
+  "efficiency",
+  "lowest margin",
+  "closing error",
+] as const;
+
+const TOTAL_FIELDS = {
+  "supply power": "supplyPower",
+  "load power": "loadPower",
+  loss: "loss",
+  efficiency: "efficiency",
+  "lowest margin": "lowestMargin",
+  "closing error": "closingError",
+} as const satisfies Readonly<
+  Record<(typeof QUANTITIES)[number], keyof FeedTotals>
+>;
+
+interface Total extends Solved {
+  readonly quantity: (typeof QUANTITIES)[number];
+  readonly total: number;
+}
+
+/** One number needs every row. @throws the first refused row's reason. */
+function total({
+  quantity,
+  ...solved
+}: Solved & Pick<Total, "quantity">): Total {
+  for (const row of solved.rows) {
+    if (row.outcome === "solved") continue;
+    const reason = rowReason({ ...row, item: "" }, solved.table.columns);
+    if (row.error instanceof NoAnswerError)
+      throw new NoAnswerError("feedTable", reason);
+    throw new InputError("feedTable", row.blamed, `solvable; ${reason}`);
+  }
+  const value = solved.totals[TOTAL_FIELDS[quantity]];
+  if (value === undefined) {
+    throw new NoAnswerError(
+      "quantity",
+      `there is no ${quantity}: ${WHY_NONE[quantity] ?? ""}`,
+    );
+  }
+  return { ...solved, quantity, total: value };
+}
+
+const WHY_NONE: Readonly<Record<string, string>> = {
+  efficiency: "the supply gives no power",
+  "lowest margin": "no stage or load has Lowest V or Highest V",
+};
+
+const chainTotal = defineEntry({
+  id: "CHAIN_TOTAL",
+  family: "chain",
+  purpose:
+    "One number over a whole feed table: supply power, load power, loss, efficiency, the least margin to a window, or the closing error (supply power less loads and losses).",
+  relation: "P supply = Σ P load + Σ P loss",
+  parameters: {
+    feedTable: feedTableParameter,
+    quantity: {
+      name: "quantity",
+      unit: "",
+      meaning: "which number",
+      kind: "choice",
+      choices: QUANTITIES,
+    },
+    loads: loadsParameter,
+    supply: supplyParameter,
+  },
+  result: {
+    shape: "number",
+    unit: "W or 1",
+    meaning: "the quantity asked for",
+  },
+  example: {
+    args: [TWO_ROOT_TABLE, "loss"],
+    gives: 857.8644,
+    note: "I²R = 14.644661² · 4",
+  },
+  citations: ["two-roots", "monotone-newton", "ohm-joule"],
+  read: ({ feedTable: cells, quantity, loads, supply }) => ({
+    ...solveOf(cells, loads, supply),
+    quantity: quantity as Total["quantity"],
+  }),
+  calculate: ({ quantity, ...input }) => total({ ...solve(input), quantity }),
+  pluck: ({ total: value }) => value,
+  notes: solvedNotes,
+  working: (_, solved) => solvedWorking(solved),
+});
+
+export const chainEntries = [chainEfficiencyEntry, chainSolve, chainTotal];

@@ -1,0 +1,439 @@
+/**
+ * The operating point of one tree: the voltages and currents at which every row's equations hold.
+ *
+ *   supply     Vout = V − R·I
+ *   run,series Vout = Vin − V − R·I                 Iin = I
+ *   ratio      Vout = r·Vin − R·I                   Iin = r·I/η + (a + b·I + c·I²)/Vin
+ *   regulated  Vout = V − R·I                       Iin = (Vout·I/η + a + b·I + c·I²)/Vin
+ *   loads      I = P/Vin, I, G·Vin
+ *
+ * Newton's method on the tree. From the leaves up, each row's input current becomes a straight line in its input
+ * voltage, Iin = α + β·Vin; from the root down, voltages follow. Work and memory grow with the number of rows.
+ *
+ * Constant-power rows give two roots, and only the upper one is a service point. The search starts at the no-load
+ * voltages, which no solution exceeds. What a tree draws is convex in its voltage, so Newton's steps fall towards the
+ * highest solution without passing it, and a row's divisor 1 + β·R stays above 0 on the way. Where a divisor or a
+ * voltage reaches 0 no solution exists: the feed has collapsed there. At the answer, divisors above 0 in every row are
+ * the proof that no higher solution exists. [two-roots, monotone-newton]
+ */
+import { KIND, type FeedNumbers } from "./feed-numbers.js";
+import { NO_PARENT } from "./feed-topology.js";
+
+/** Voltages, currents and, at the end, divisors by row. Reused from one solution to the next. */
+export interface FeedState {
+  readonly inputVoltage: Float64Array;
+  readonly outputVoltage: Float64Array;
+  readonly inputCurrent: Float64Array;
+  /** 0 in load rows. */
+  readonly outputCurrent: Float64Array;
+  /** Line of each row's input current: α + β·Vin. */
+  readonly alpha: Float64Array;
+  readonly beta: Float64Array;
+  /** The same, summed over what each row feeds. */
+  readonly alphaFed: Float64Array;
+  readonly betaFed: Float64Array;
+  /** Whether any current flows through a row at all; a forward drop needs one. */
+  readonly carries: Uint8Array;
+}
+
+export type TreeSolution =
+  | {
+      readonly outcome: "solved";
+      readonly iterations: number;
+      /** Largest mismatch of a voltage as part of it. */
+      readonly residual: number;
+      /** Smallest of 1 + β·R over the rows: above 0, or the root would not be the upper one. */
+      readonly leastDivisor: number;
+    }
+  | {
+      readonly outcome: "collapsed";
+      readonly row: number;
+      readonly iterations: number;
+    };
+
+export function emptyState(count: number): FeedState {
+  return {
+    inputVoltage: new Float64Array(count),
+    outputVoltage: new Float64Array(count),
+    inputCurrent: new Float64Array(count),
+    outputCurrent: new Float64Array(count),
+    alpha: new Float64Array(count),
+    beta: new Float64Array(count),
+    alphaFed: new Float64Array(count),
+    betaFed: new Float64Array(count),
+    carries: new Uint8Array(count),
+  };
+}
+
+/** Near collapse each step halves the distance, so that the last bit takes some fifty; the rest is reserve. */
+const MOST_ITERATIONS = 200;
+
+/** Part of a voltage below which a step counts as none. */
+const SETTLED = 4e-15;
+
+/** Largest mismatch that a result may leave. */
+const CLOSED = 1e-11;
+
+export function solveTree(
+  order: Int32Array,
+  parent: Int32Array,
+  numbers: FeedNumbers,
+  state: FeedState,
+): TreeSolution {
+  markCarrying(order, parent, numbers, state);
+  startAtNoLoad(order, parent, numbers, state);
+  let previousStep = Infinity;
+  for (let iterations = 1; iterations <= MOST_ITERATIONS; iterations++) {
+    const failed = drawLines(order, parent, numbers, state);
+    if (failed !== NO_PARENT)
+      return { outcome: "collapsed", row: failed, iterations };
+    const step = followLines(order, parent, numbers, state);
+    if (step.failedRow !== NO_PARENT)
+      return { outcome: "collapsed", row: step.failedRow, iterations };
+    const settled =
+      step.largest <= SETTLED ||
+      (step.largest <= CLOSED && step.largest >= previousStep);
+    if (settled)
+      return settledSolution(order, parent, numbers, state, iterations);
+    previousStep = step.largest;
+  }
+  // Steps that still fall after so many have no solution above them: the voltages creep down past a near miss.
+  return {
+    outcome: "collapsed",
+    row: leastDivisor(order, numbers, state).row,
+    iterations: MOST_ITERATIONS,
+  };
+}
+
+function settledSolution(
+  order: Int32Array,
+  parent: Int32Array,
+  numbers: FeedNumbers,
+  state: FeedState,
+  iterations: number,
+): TreeSolution {
+  const failed = drawLines(order, parent, numbers, state);
+  const least = leastDivisor(order, numbers, state);
+  if (failed !== NO_PARENT || !(least.divisor > 0))
+    return { outcome: "collapsed", row: least.row, iterations };
+  const residual = settleCurrents(order, parent, numbers, state);
+  return {
+    outcome: "solved",
+    iterations,
+    residual,
+    leastDivisor: least.divisor,
+  };
+}
+
+/** A row carries current when it or anything below it draws some. */
+function markCarrying(
+  order: Int32Array,
+  parent: Int32Array,
+  numbers: FeedNumbers,
+  state: FeedState,
+): void {
+  for (const row of order) state.carries[row] = draws(numbers, row) ? 1 : 0;
+  for (let index = order.length - 1; index >= 0; index--) {
+    const row = order[index]!;
+    const feeding = parent[row]!;
+    if (feeding !== NO_PARENT && state.carries[row]) state.carries[feeding] = 1;
+  }
+}
+
+function draws(numbers: FeedNumbers, row: number): boolean {
+  return numbers.demand[row]! > 0 || numbers.fixedLoss[row]! > 0;
+}
+
+/** Forward drop of a row: none where no current flows. */
+function forwardDrop(
+  numbers: FeedNumbers,
+  state: FeedState,
+  row: number,
+): number {
+  return state.carries[row] ? numbers.voltage[row]! : 0;
+}
+
+function startAtNoLoad(
+  order: Int32Array,
+  parent: Int32Array,
+  numbers: FeedNumbers,
+  state: FeedState,
+): void {
+  for (const row of order) {
+    const feeding = parent[row]!;
+    const input =
+      feeding === NO_PARENT
+        ? numbers.voltage[row]!
+        : state.outputVoltage[feeding]!;
+    state.inputVoltage[row] = input;
+    state.inputCurrent[row] = 0;
+    state.outputCurrent[row] = 0;
+    switch (numbers.kind[row]) {
+      case KIND.supply:
+      case KIND.regulated:
+        state.outputVoltage[row] = numbers.voltage[row]!;
+        break;
+      case KIND.line:
+        state.outputVoltage[row] = input - forwardDrop(numbers, state, row);
+        break;
+      case KIND.ratio:
+        state.outputVoltage[row] = numbers.ratio[row]! * input;
+        break;
+      default:
+        state.outputVoltage[row] = 0;
+    }
+  }
+}
+
+/**
+ * From the leaves up: the line of every row at the present voltages.
+ * @returns the row at which a divisor or a voltage reached 0, NO_PARENT where none did.
+ */
+function drawLines(
+  order: Int32Array,
+  parent: Int32Array,
+  numbers: FeedNumbers,
+  state: FeedState,
+): number {
+  const { alpha, beta, alphaFed, betaFed, inputVoltage } = state;
+  for (const row of order) alphaFed[row] = betaFed[row] = 0;
+  for (let index = order.length - 1; index >= 0; index--) {
+    const row = order[index]!;
+    if (!(inputVoltage[row]! > 0)) return row;
+    if (!drawLine(row, numbers, state)) return row;
+    const feeding = parent[row]!;
+    if (feeding === NO_PARENT) continue;
+    alphaFed[feeding]! += alpha[row]!;
+    betaFed[feeding]! += beta[row]!;
+  }
+  return NO_PARENT;
+}
+
+function drawLine(
+  row: number,
+  numbers: FeedNumbers,
+  state: FeedState,
+): boolean {
+  const { alpha, beta, alphaFed, betaFed } = state;
+  const voltage = state.inputVoltage[row]!;
+  const demand = numbers.demand[row]!;
+  switch (numbers.kind[row]) {
+    case KIND.power:
+      alpha[row] = (2 * demand) / voltage;
+      beta[row] = -demand / voltage ** 2;
+      return true;
+    case KIND.current:
+      alpha[row] = demand;
+      beta[row] = 0;
+      return true;
+    case KIND.conductance:
+      alpha[row] = 0;
+      beta[row] = demand;
+      return true;
+  }
+  const divisor = 1 + betaFed[row]! * numbers.resistance[row]!;
+  if (!(divisor > 0)) return false;
+  switch (numbers.kind[row]) {
+    case KIND.supply:
+      alpha[row] =
+        (alphaFed[row]! + betaFed[row]! * numbers.voltage[row]!) / divisor;
+      beta[row] = 0;
+      return true;
+    case KIND.line:
+      alpha[row] =
+        (alphaFed[row]! - betaFed[row]! * forwardDrop(numbers, state, row)) /
+        divisor;
+      beta[row] = betaFed[row]! / divisor;
+      return true;
+    case KIND.ratio:
+      drawRatioLine(row, divisor, numbers, state);
+      return true;
+    default:
+      drawRegulatedLine(row, divisor, numbers, state);
+      return true;
+  }
+}
+
+function drawRatioLine(
+  row: number,
+  divisor: number,
+  numbers: FeedNumbers,
+  state: FeedState,
+): void {
+  const voltage = state.inputVoltage[row]!;
+  const current = state.outputCurrent[row]!;
+  const ratio = numbers.ratio[row]!;
+  // Output current as a line in the input voltage.
+  const constant = state.alphaFed[row]! / divisor;
+  const slope = (state.betaFed[row]! * ratio) / divisor;
+  const lossCurrent = inputLoss(row, current, numbers) / voltage;
+  const lossSlope =
+    (numbers.linearLoss[row]! + 2 * numbers.quadraticLoss[row]! * current) /
+    voltage;
+  const gain = ratio / numbers.efficiency[row]! + lossSlope;
+  state.alpha[row] = gain * constant + 2 * lossCurrent - lossSlope * current;
+  state.beta[row] = gain * slope - lossCurrent / voltage;
+}
+
+function drawRegulatedLine(
+  row: number,
+  divisor: number,
+  numbers: FeedNumbers,
+  state: FeedState,
+): void {
+  const voltage = state.inputVoltage[row]!;
+  const current = state.outputCurrent[row]!;
+  const setPoint = numbers.voltage[row]!;
+  const droop = numbers.resistance[row]!;
+  const efficiency = numbers.efficiency[row]!;
+  const nextCurrent =
+    (state.alphaFed[row]! + state.betaFed[row]! * setPoint) / divisor;
+  const power =
+    ((setPoint - droop * current) * current) / efficiency +
+    inputLoss(row, current, numbers);
+  const powerSlope =
+    (setPoint - 2 * droop * current) / efficiency +
+    numbers.linearLoss[row]! +
+    2 * numbers.quadraticLoss[row]! * current;
+  state.alpha[row] =
+    (2 * power + powerSlope * (nextCurrent - current)) / voltage;
+  state.beta[row] = -power / voltage ** 2;
+}
+
+/** a + b·I + c·I². */
+function inputLoss(row: number, current: number, numbers: FeedNumbers): number {
+  return (
+    numbers.fixedLoss[row]! +
+    (numbers.linearLoss[row]! + numbers.quadraticLoss[row]! * current) * current
+  );
+}
+
+/** From the root down: the voltages and currents at which all lines meet. */
+function followLines(
+  order: Int32Array,
+  parent: Int32Array,
+  numbers: FeedNumbers,
+  state: FeedState,
+) {
+  const { alphaFed, betaFed, inputVoltage, outputVoltage, outputCurrent } =
+    state;
+  let largest = 0;
+  for (const row of order) {
+    const feeding = parent[row]!;
+    const input =
+      feeding === NO_PARENT ? numbers.voltage[row]! : outputVoltage[feeding]!;
+    if (!(input > 0))
+      return { largest, failedRow: feeding === NO_PARENT ? row : feeding };
+    largest = Math.max(largest, Math.abs(input - inputVoltage[row]!) / input);
+    inputVoltage[row] = input;
+    const open = openVoltage(row, input, numbers, state);
+    if (open === undefined) continue;
+    const resistance = numbers.resistance[row]!;
+    outputCurrent[row] =
+      (alphaFed[row]! + betaFed[row]! * open) /
+      (1 + betaFed[row]! * resistance);
+    outputVoltage[row] = open - resistance * outputCurrent[row]!;
+  }
+  return { largest, failedRow: NO_PARENT };
+}
+
+/** Output voltage of a row before its own resistance drops any of it; undefined for a load. */
+function openVoltage(
+  row: number,
+  input: number,
+  numbers: FeedNumbers,
+  state: FeedState,
+): number | undefined {
+  switch (numbers.kind[row]) {
+    case KIND.supply:
+    case KIND.regulated:
+      return numbers.voltage[row]!;
+    case KIND.line:
+      return input - forwardDrop(numbers, state, row);
+    case KIND.ratio:
+      return numbers.ratio[row]! * input;
+    default:
+      return undefined;
+  }
+}
+
+/**
+ * Last of all, currents from the equations themselves instead of their lines, summed from the leaves up.
+ * @returns the largest mismatch of an output voltage with its row's equation, as a part of that voltage.
+ */
+function settleCurrents(
+  order: Int32Array,
+  parent: Int32Array,
+  numbers: FeedNumbers,
+  state: FeedState,
+): number {
+  const { inputVoltage, outputVoltage, inputCurrent, outputCurrent } = state;
+  for (const row of order) outputCurrent[row] = 0;
+  for (let index = order.length - 1; index >= 0; index--) {
+    const row = order[index]!;
+    inputCurrent[row] = inputCurrentOf(row, numbers, state);
+    const feeding = parent[row]!;
+    if (feeding !== NO_PARENT) outputCurrent[feeding]! += inputCurrent[row]!;
+  }
+  let residual = 0;
+  for (const row of order) {
+    const open = openVoltage(row, inputVoltage[row]!, numbers, state);
+    if (open === undefined) continue;
+    const mismatch =
+      open -
+      numbers.resistance[row]! * outputCurrent[row]! -
+      outputVoltage[row]!;
+    residual = Math.max(residual, Math.abs(mismatch) / outputVoltage[row]!);
+  }
+  return residual;
+}
+
+function inputCurrentOf(
+  row: number,
+  numbers: FeedNumbers,
+  state: FeedState,
+): number {
+  const voltage = state.inputVoltage[row]!;
+  const current = state.outputCurrent[row]!;
+  const demand = numbers.demand[row]!;
+  switch (numbers.kind[row]) {
+    case KIND.power:
+      return demand / voltage;
+    case KIND.current:
+      return demand;
+    case KIND.conductance:
+      return demand * voltage;
+    case KIND.ratio:
+      return (
+        (numbers.ratio[row]! * current) / numbers.efficiency[row]! +
+        inputLoss(row, current, numbers) / voltage
+      );
+    case KIND.regulated:
+      return (
+        ((state.outputVoltage[row]! * current) / numbers.efficiency[row]! +
+          inputLoss(row, current, numbers)) /
+        voltage
+      );
+    default:
+      return current;
+  }
+}
+
+function leastDivisor(
+  order: Int32Array,
+  numbers: FeedNumbers,
+  state: FeedState,
+) {
+  let divisor = Infinity;
+  let row = order[0]!;
+  for (const candidate of order) {
+    if (numbers.kind[candidate]! >= KIND.power) continue;
+    const found =
+      1 + state.betaFed[candidate]! * numbers.resistance[candidate]!;
+    if (found < divisor) {
+      divisor = found;
+      row = candidate;
+    }
+  }
+  return { divisor, row };
+}

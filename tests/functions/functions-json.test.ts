@@ -1,0 +1,248 @@
+import assert from "node:assert/strict";
+import { createHash } from "node:crypto";
+import { readFileSync } from "node:fs";
+import { describe, it } from "vitest";
+import { catalogue } from "../../functions/catalogue.js";
+import {
+  defineEntry,
+  type Entry,
+  type Parameters,
+} from "../../functions/entry.js";
+import {
+  functionsJson,
+  functionsJsonText,
+  type FunctionsJson,
+} from "../../functions/functions-json.js";
+import { functionTable, signature } from "../../functions/function-table.js";
+import {
+  breakingChanges,
+  isLaterVersion,
+  type Released,
+  type ReleasedFunction,
+  releasedFunctions,
+} from "../../functions/released.js";
+import packageJson from "../../package.json" with { type: "json" };
+
+const committed = readFileSync("functions/functions.json", "utf8");
+const read = JSON.parse(committed) as FunctionsJson;
+
+function entryWith(parameters: Parameters, told: Partial<Entry> = {}): Entry {
+  return {
+    ...defineEntry({
+      id: "TRIAL_FUNCTION",
+      family: "about",
+      purpose: "A trial.",
+      relation: "",
+      parameters,
+      result: { shape: "number", unit: "V", meaning: "nothing" },
+      example: { args: [], gives: 1 },
+      citations: [],
+      read: () => ({}),
+      calculate: () => ({}),
+      pluck: () => 1,
+      notes: () => [],
+      working: () => [],
+    }),
+    ...told,
+  };
+}
+
+describe("functions.json", () => {
+  it("is what the catalogue says", () => {
+    assert.equal(committed, functionsJsonText(catalogue));
+  });
+
+  // Office add-ins documentation, "Manually create JSON metadata for custom functions" and "Custom functions naming
+  // guidelines" (seen): ids of letters, digits, underscores and full stops; names start with a letter, three characters
+  // at least. 1 MB and 255 characters without a line break: reported limits of the Windows client (issue threads, seen).
+  it("keeps to the names and lengths that Excel takes", () => {
+    assert.ok(committed.length < 1_000_000);
+    for (const { id, name, description, parameters } of read.functions) {
+      assert.match(id, /^[A-Z][A-Z0-9_]{2,63}$/);
+      assert.equal(name, id);
+      assert.doesNotMatch(id, /^[A-Z]{1,3}\d+$/, "reads as a cell address");
+      for (const text of [description, ...parameters.map((p) => p.description)])
+        assert.match(text, /^.{1,255}$/, id);
+      for (const { name: parameter } of parameters)
+        assert.match(parameter, /^.{1,64}$/, id);
+    }
+    const ids = read.functions.map(({ id }) => id.toLowerCase());
+    assert.equal(new Set(ids).size, ids.length);
+  });
+
+  it("lets no required parameter stand behind an optional one, and nothing behind a repeating one", () => {
+    for (const { id, parameters } of read.functions) {
+      const optional = parameters.map((p) => p.optional === true);
+      assert.deepEqual(optional, [...optional].sort(), id);
+      const repeating = parameters.findIndex((p) => p.repeating === true);
+      assert.ok(repeating === -1 || repeating === parameters.length - 1, id);
+    }
+  });
+
+  it("takes every value raw, errors too, and never runs by itself", () => {
+    assert.equal(read.allowErrorForDataTypeAny, true);
+    for (const { parameters, options } of read.functions) {
+      assert.ok(parameters.every(({ type }) => type === "any"));
+      assert.deepEqual(options, { stream: false, volatile: false });
+    }
+  });
+});
+
+const text = { name: "word", unit: "", meaning: "a word" } as const;
+
+describe("functionsJson", () => {
+  it("asks for a range where a range may be given, and for one cell elsewhere", () => {
+    const [shaped] = functionsJson([
+      entryWith({
+        table: { ...text, kind: "cells" },
+        list: { ...text, kind: "numbers" },
+        metal: { ...text, kind: "choice or numbers", choices: ["copper"] },
+        size: { ...text, kind: "number or text" },
+        load: {
+          ...text,
+          kind: "number or choice",
+          choices: ["peak"],
+          optional: true,
+        },
+        more: { ...text, kind: "numbers", repeating: true },
+      }),
+    ]).functions;
+    assert.deepEqual(
+      shaped?.parameters.map((p) => [
+        p.dimensionality,
+        p.optional,
+        p.repeating,
+      ]),
+      [
+        ["matrix", undefined, undefined],
+        ["matrix", undefined, undefined],
+        ["matrix", undefined, undefined],
+        ["scalar", undefined, undefined],
+        ["scalar", true, undefined],
+        ["matrix", undefined, true],
+      ],
+    );
+  });
+
+  it("spills rows and tables only", () => {
+    const shapes = (["number", "text", "row", "table"] as const).map(
+      (shape) =>
+        functionsJson([
+          entryWith({}, { result: { shape, unit: "", meaning: "" } }),
+        ]).functions[0]?.result.dimensionality,
+    );
+    assert.deepEqual(shapes, ["scalar", "scalar", "matrix", "matrix"]);
+  });
+
+  it("refuses a purpose that Excel would cut", () => {
+    const long = entryWith({}, { purpose: "x".repeat(256) });
+    const broken = entryWith({}, { purpose: "one\ntwo" });
+    assert.throws(
+      () => functionsJson([long]),
+      /TRIAL_FUNCTION: purpose .* 256/,
+    );
+    assert.throws(() => functionsJson([broken]), /one line/);
+  });
+
+  it("names the choices and the unit in the hint", () => {
+    const [hinted] = functionsJson([
+      entryWith({
+        kind: { ...text, kind: "choice", choices: ["dry", "wet"] },
+        drop: {
+          name: "drop",
+          unit: "V",
+          meaning: "largest drop",
+          kind: "number",
+        },
+      }),
+    ]).functions;
+    assert.deepEqual(
+      hinted?.parameters.map(({ description }) => description),
+      ['a word: "dry", "wet"', "largest drop (V)"],
+    );
+  });
+});
+
+describe("functionTable", () => {
+  it("lists every function of the catalogue once, with brackets around what may be left out", () => {
+    const table = functionTable(catalogue, "FEED");
+    for (const { id } of catalogue)
+      assert.equal(table.split(`\`FEED.${id}(`).length, 2, id);
+    const trial = entryWith({
+      one: { ...text, kind: "text" },
+      two: { ...text, name: "other", kind: "text", optional: true },
+    });
+    assert.equal(
+      signature(trial, "FEED"),
+      "FEED.TRIAL_FUNCTION(word, [other])",
+    );
+  });
+});
+
+const released = JSON.parse(
+  readFileSync("functions/released.json", "utf8"),
+) as Released;
+
+describe("released functions", () => {
+  it("still work as users' workbooks call them", () => {
+    assert.deepEqual(
+      breakingChanges(released.functions, releasedFunctions(catalogue)),
+      [],
+    );
+  });
+
+  it("come with a later version where functions.json differs from the release", () => {
+    const digest = createHash("sha256").update(committed).digest("hex");
+    assert.ok(
+      digest === released.functionsJson ||
+        isLaterVersion(packageJson.version, released.version),
+      "raise the version in package.json: functions.json differs from the release",
+    );
+  });
+});
+
+describe("breakingChanges", () => {
+  const word = {
+    name: "word",
+    kind: "choice",
+    optional: false,
+    repeating: false,
+    choices: ["dry"],
+  };
+  const before: readonly ReleasedFunction[] = [
+    { id: "ONE", parameters: [word] },
+  ];
+  const now = (...parameters: ReleasedFunction["parameters"]) => [
+    { id: "ONE", parameters },
+  ];
+
+  it("allows optional arguments at the end, more choices and more functions", () => {
+    const appended = { ...word, name: "more", optional: true };
+    const changed = now({ ...word, choices: ["dry", "wet"] }, appended);
+    const added = { id: "TWO", parameters: [] };
+    assert.deepEqual(breakingChanges(before, [...changed, added]), []);
+  });
+
+  it.each([
+    ["a function gone", []],
+    ["an argument gone", now()],
+    ["an argument renamed", now({ ...word, name: "text" })],
+    ["an argument of another kind", now({ ...word, kind: "text" })],
+    [
+      "an argument that may be left out now",
+      now({ ...word, optional: true }),
+    ],
+    ["a choice gone", now({ ...word, choices: [] })],
+    ["a required argument at the end", now(word, { ...word, name: "more" })],
+  ])("names %s", (_, after) => {
+    assert.equal(breakingChanges(before, after).length, 1);
+  });
+});
+
+describe("isLaterVersion", () => {
+  it("compares numbers, not text", () => {
+    assert.ok(isLaterVersion("0.10.0", "0.9.9"));
+    assert.ok(!isLaterVersion("0.9.9", "0.10.0"));
+    assert.ok(!isLaterVersion("1.2.3", "1.2.3"));
+  });
+});

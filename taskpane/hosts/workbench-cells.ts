@@ -2,8 +2,8 @@
 import type { ICellData, Nullable } from "@univerjs/core";
 import type { FormulaDataModel } from "@univerjs/engine-formula";
 import type { FWorksheet } from "@univerjs/sheets/facade";
-import { areaPlace } from "../../src/plans/addresses.js";
-import type { AreaContent, HostValue } from "./host.js";
+import { areaPlace, type CellPlace } from "../../src/plans/addresses.js";
+import type { AreaContent, CellWrite, HostValue } from "./host.js";
 
 /** A spill's values are kept beside the sheet: only its first cell is in the sheet itself. */
 export function readCells(
@@ -35,6 +35,33 @@ export function readCells(
       }),
     ),
   };
+}
+
+/** The first cell of the area, row by row, that holds something or is reached by a spill. */
+export function firstFilled(
+  sheet: FWorksheet,
+  spills: FormulaDataModel,
+  address: string,
+): CellPlace | undefined {
+  const { top, left } = areaPlace(address);
+  const { values, formulas } = readCells(sheet, spills, address);
+  for (const [row, cells] of values.entries()) {
+    const column = cells.findIndex(
+      (value, index) => value !== "" || formulas[row]?.[index] !== "",
+    );
+    if (column >= 0) return { row: top + row, column: left + column };
+  }
+  return undefined;
+}
+
+/** A cell's whole content anew: what stood there before, of any kind, goes. */
+export function writtenCell(content: CellWrite): ICellData {
+  const nothing = { f: null, si: null, p: null, v: null, t: null };
+  if (typeof content === "string" && content.startsWith("="))
+    return { ...nothing, f: content };
+  if (typeof content === "boolean")
+    return { ...nothing, v: Number(content), t: BOOLEAN };
+  return { ...nothing, v: content, t: typeof content === "number" ? 2 : 1 };
 }
 
 /** Whether the cell holds anything of its own. */

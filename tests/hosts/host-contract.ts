@@ -1,0 +1,374 @@
+/** What every host must do alike, whatever spreadsheet is behind it. */
+import assert from "node:assert/strict";
+import { afterEach, beforeEach, describe, it } from "vitest";
+import { ENGINE_VERSION } from "../../functions/downfeed.js";
+import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import {
+  type Area,
+  type Host,
+  HostError,
+  type HostValue,
+  OccupiedError,
+} from "../../taskpane/hosts/host.js";
+import {
+  contractPlan,
+  LOAD_WATTS,
+  RUN_OHMS,
+  SUPPLY_VOLTS,
+} from "./contract-plan.js";
+
+/** A host over a fresh workbook that holds one empty sheet called `Start`, and what a test does behind its back. */
+export interface ContractHost {
+  readonly host: Host;
+  sheetNames(): Promise<readonly string[]>;
+  /** As the user's undo. */
+  undo(): Promise<void>;
+  /** A name with a constant behind it. */
+  defineConstant(name: string, value: number): Promise<void>;
+  /** The note of a cell; nothing where there is none. */
+  noteAt(area: Area): Promise<string | undefined>;
+  /** Lets the next insertion fail after its first sheet was written. */
+  breakNextInsertion(): Promise<void>;
+  close(): Promise<void>;
+}
+
+const AT_START: Area = { sheet: "Start", address: "B2" };
+
+// The upper root of V·(V − 400)/2 + 1000 = 0: one supply, one run, one load of constant power, worked by hand.
+const LOAD_VOLTS =
+  (SUPPLY_VOLTS + Math.sqrt(SUPPLY_VOLTS ** 2 - 4 * RUN_OHMS * LOAD_WATTS)) / 2;
+
+export function describeHost(
+  name: string,
+  open: () => Promise<ContractHost>,
+): void {
+  describe(`${name} as a host`, () => {
+    let opened: ContractHost;
+    let host: Host;
+    beforeEach(async () => {
+      opened = await open();
+      ({ host } = opened);
+    });
+    afterEach(() => opened.close());
+
+    async function contentAt(sheet: string, address: string) {
+      const [content] = await host.read([{ sheet, address }]);
+      assert.ok(content);
+      return content;
+    }
+    async function valueAt(sheet: string, address: string): Promise<HostValue> {
+      return (await contentAt(sheet, address)).values[0]?.[0] ?? "nothing read";
+    }
+
+    describe("inserting", () => {
+      it("adds the plan's sheets behind those that are there, and says what they are called", async () => {
+        const inserted = await host.insert(contractPlan);
+        assert.deepEqual(inserted, {
+          stem: "Ridge",
+          sheets: { inputs: "Inputs", budget: "Budget" },
+          names: {
+            Feed: "Ridge_Feed",
+            Solved: "Ridge_Solved",
+            About: "Ridge_About",
+          },
+        });
+        assert.deepEqual(await opened.sheetNames(), [
+          "Start",
+          "Inputs",
+          "Budget",
+        ]);
+      });
+
+      it("writes values of every kind, as they are", async () => {
+        await host.insert(contractPlan);
+        const { values, formulas } = await contentAt("Inputs", "A2:B6");
+        assert.deepEqual(values, [
+          ["Length", 350],
+          ["", 2],
+          ["", "1/8"],
+          ["", true],
+          ["", ""],
+        ]);
+        assert.ok(formulas.flat().every((formula) => formula === ""));
+      });
+
+      it("fills sheets, names and namespace into formulas, outside text only", async () => {
+        await host.insert(contractPlan);
+        const { formulas } = await contentAt("Budget", "A1:A6");
+        assert.deepEqual(formulas.flat().map(plainFormula), [
+          "=Inputs!B2*Inputs!B3",
+          "=ROWS(Ridge_Feed)",
+          "=1/0",
+          `=${host.namespace}.ENGINE_VERSION()`,
+          "=INDEX($H$10:$S$13,4,2)",
+          '="{Feed} & ""{inputs}!B2"""',
+        ]);
+      });
+
+      it("calculates what it wrote, errors and spills too", async () => {
+        await host.insert(contractPlan);
+        assert.equal(await valueAt("Budget", "A1"), 700);
+        assert.equal(await valueAt("Budget", "A2"), 4);
+        assert.deepEqual(await valueAt("Budget", "A3"), { error: "#DIV/0!" });
+        assert.equal(await valueAt("Budget", "A4"), ENGINE_VERSION);
+        assert.equal(await valueAt("Budget", "A6"), '{Feed} & "{inputs}!B2"');
+        const solved = await contentAt("Budget", "H10:S13");
+        assert.equal(solved.values[0]?.[0], "Item");
+        assert.equal(solved.values[3]?.[0], "Mast");
+        assertNear(solved.values[3]?.[1], LOAD_VOLTS);
+        assertNear(await valueAt("Budget", "A5"), LOAD_VOLTS);
+        assert.equal(solved.formulas[3]?.[1], "");
+      });
+
+      it("sets number formats", async () => {
+        await host.insert(contractPlan);
+        const { formats } = await contentAt("Inputs", "B2:B3");
+        assert.deepEqual(formats, [['0 "m"'], ["General"]]);
+        assert.deepEqual((await contentAt("Budget", "A1")).formats, [["0.0"]]);
+      });
+
+      it("puts notes on cells where the host can", async () => {
+        await host.insert(contractPlan);
+        const note = await opened.noteAt({ sheet: "Inputs", address: "B2" });
+        assert.equal(note, host.can("notes") ? "One way." : undefined);
+      });
+
+      it("gives names to areas, and lists no constants among them", async () => {
+        await opened.defineConstant("Margin", 1.25);
+        await host.insert(contractPlan);
+        const byName = [...(await host.names())].sort((one, other) =>
+          one.name.localeCompare(other.name),
+        );
+        assert.deepEqual(byName, [
+          { name: "Ridge_About", area: { sheet: "Inputs", address: "A1" } },
+          { name: "Ridge_Feed", area: { sheet: "Budget", address: "A10:F13" } },
+          {
+            name: "Ridge_Solved",
+            area: { sheet: "Budget", address: "H10:S13" },
+          },
+        ]);
+      });
+
+      it("gives a second insertion sheets and names of its own and leaves the first alone", async () => {
+        await host.insert(contractPlan);
+        const second = await host.insert(contractPlan);
+        assert.equal(second.stem, "Ridge2");
+        assert.equal(second.names["Feed"], "Ridge2_Feed");
+        assert.deepEqual(await opened.sheetNames(), [
+          "Start",
+          "Inputs",
+          "Budget",
+          "Inputs 2",
+          "Budget 2",
+        ]);
+        await host.write({ sheet: "Inputs 2", address: "B2" }, [[10]], {
+          overwrite: true,
+        });
+        assert.equal(await valueAt("Budget 2", "A1"), 20);
+        assert.equal(await valueAt("Budget", "A1"), 700);
+        assertNear(await valueAt("Budget 2", "A5"), LOAD_VOLTS);
+        assert.equal((await host.names()).length, 6);
+      });
+
+      it("is undone in one step where the host can, and can be done again", async () => {
+        if (!host.can("single undo")) return;
+        await host.insert(contractPlan);
+        await opened.undo();
+        assert.deepEqual(await opened.sheetNames(), ["Start"]);
+        assert.deepEqual(await host.names(), []);
+        const again = await host.insert(contractPlan);
+        assert.equal(again.stem, "Ridge");
+        assertNear(await valueAt("Budget", "A5"), LOAD_VOLTS);
+      });
+
+      it("leaves nothing behind when it fails half-way", async () => {
+        await host.write(AT_START, [["mine"]]);
+        await opened.breakNextInsertion();
+        await assert.rejects(() => host.insert(contractPlan), HostError);
+        assert.deepEqual(await opened.sheetNames(), ["Start"]);
+        assert.deepEqual(await host.names(), []);
+        assert.equal(await valueAt("Start", "B2"), "mine");
+        const { stem } = await host.insert(contractPlan);
+        assert.equal(stem, "Ridge");
+      });
+
+      it("refuses a plan with a fault and writes nothing of it", async () => {
+        const faulty: WorkbookPlan = {
+          ...contractPlan,
+          names: [{ name: "Feed", sheet: "nowhere", area: "A1" }],
+        };
+        await assert.rejects(() => host.insert(faulty), HostError);
+        assert.deepEqual(await opened.sheetNames(), ["Start"]);
+      });
+    });
+
+    describe("writing", () => {
+      it("writes values and formulas into empty cells", async () => {
+        await host.write({ sheet: "Start", address: "B2:C3" }, [
+          [2, "=B2*3"],
+          ["6-4", false],
+        ]);
+        const { values } = await contentAt("Start", "B2:C3");
+        assert.deepEqual(values, [
+          [2, 6],
+          ["6-4", false],
+        ]);
+      });
+
+      it("refuses to write over a cell that is not empty, naming the first", async () => {
+        await host.write(AT_START, [[1]]);
+        const area = { sheet: "Start", address: "A1:B2" };
+        const cells = [
+          [7, 7],
+          [7, 7],
+        ];
+        await assert.rejects(
+          () => host.write(area, cells),
+          (error) => {
+            assert.ok(error instanceof OccupiedError);
+            assert.deepEqual(error.at, AT_START);
+            return true;
+          },
+        );
+        assert.equal(await valueAt("Start", "A1"), "");
+        await host.write(area, cells, { overwrite: true });
+        assert.equal(await valueAt("Start", "B2"), 7);
+      });
+
+      it("counts a cell that a spill reaches as not empty", async () => {
+        await host.insert(contractPlan);
+        await assert.rejects(
+          () => host.write({ sheet: "Budget", address: "I12" }, [[1]]),
+          OccupiedError,
+        );
+      });
+
+      it("replaces a formula by a value and recalculates", async () => {
+        await host.write({ sheet: "Start", address: "A1:B1" }, [[2, "=A1+1"]]);
+        await host.write({ sheet: "Start", address: "A1" }, [[5]], {
+          overwrite: true,
+        });
+        assert.equal(await valueAt("Start", "B1"), 6);
+        await host.write({ sheet: "Start", address: "B1" }, [[9]], {
+          overwrite: true,
+        });
+        const { values, formulas } = await contentAt("Start", "B1");
+        assert.deepEqual([values, formulas], [[[9]], [[""]]]);
+      });
+
+      it("refuses cells of another shape and a sheet that is not there", async () => {
+        await assert.rejects(
+          () => host.write({ sheet: "Start", address: "A1:A2" }, [[1]]),
+          HostError,
+        );
+        await assert.rejects(
+          () => host.write({ sheet: "Nowhere", address: "A1" }, [[1]]),
+          HostError,
+        );
+      });
+    });
+
+    describe("reading and going", () => {
+      it("reads several areas at once, in their order", async () => {
+        await host.insert(contractPlan);
+        const contents = await host.read([
+          { sheet: "Budget", address: "A1" },
+          { sheet: "Inputs", address: "A2:B2" },
+        ]);
+        assert.deepEqual(
+          contents.map(({ area, values }) => [area.sheet, values]),
+          [
+            ["Budget", [[700]]],
+            ["Inputs", [["Length", 350]]],
+          ],
+        );
+      });
+
+      it("refuses to read or go to a sheet that is not there", async () => {
+        const nowhere = { sheet: "Nowhere", address: "A1" };
+        await assert.rejects(() => host.read([nowhere]), HostError);
+        await assert.rejects(() => host.goTo(nowhere), HostError);
+      });
+
+      it("goes to an area, on another sheet too, and tells who listens", async () => {
+        await host.insert(contractPlan);
+        const heard: Area[] = [];
+        const stop = host.onSelection((area) => heard.push(area));
+        await host.goTo({ sheet: "Inputs", address: "B2:B3" });
+        assert.deepEqual(await host.selection(), {
+          sheet: "Inputs",
+          address: "B2:B3",
+        });
+        await host.goTo({ sheet: "Budget", address: "A5" });
+        assert.deepEqual(await host.selection(), {
+          sheet: "Budget",
+          address: "A5",
+        });
+        await until(
+          () =>
+            heard.at(-1)?.sheet === "Budget" && heard.at(-1)?.address === "A5",
+        );
+        stop();
+        await host.goTo({ sheet: "Start", address: "C3" });
+        await pause();
+        assert.equal(heard.at(-1)?.sheet, "Budget");
+      });
+    });
+
+    describe("changes", () => {
+      it("are told after recalculation until the listener stops", async () => {
+        await host.insert(contractPlan);
+        await pause();
+        let told = 0;
+        const stop = host.onChange(() => (told += 1));
+        const length = { sheet: "Inputs", address: "B2" };
+        await host.write(length, [[100]], { overwrite: true });
+        await until(() => told > 0);
+        assert.equal(await valueAt("Budget", "A1"), 200);
+        stop();
+        await pause();
+        const before = told;
+        await host.write(length, [[50]], { overwrite: true });
+        await pause();
+        assert.equal(told, before);
+      });
+
+      it("are told of an undo", async () => {
+        await host.write(AT_START, [[1]]);
+        await pause();
+        let told = 0;
+        const stop = host.onChange(() => (told += 1));
+        await opened.undo();
+        await until(() => told > 0);
+        stop();
+        assert.equal(await valueAt("Start", "B2"), "");
+      });
+    });
+  });
+}
+
+/** Spreadsheets leave out quotes around a sheet's name that does not need them. */
+function plainFormula(formula: string): string {
+  return formula.replace(/'(\w+)'!/g, "$1!");
+}
+
+function assertNear(actual: HostValue | undefined, expected: number): void {
+  assert.equal(typeof actual, "number", JSON.stringify(actual));
+  assert.ok(
+    Math.abs(Number(actual) - expected) <= 1e-9 * expected,
+    `${String(actual)}, expected ${expected}`,
+  );
+}
+
+/** Longer than any host waits before it tells its listeners. */
+function pause(): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, 400));
+}
+
+async function until(condition: () => boolean): Promise<void> {
+  const latest = Date.now() + 10_000;
+  while (!condition()) {
+    assert.ok(Date.now() < latest, "it did not happen within 10 s");
+    await new Promise((resolve) => setTimeout(resolve, 20));
+  }
+}

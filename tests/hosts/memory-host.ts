@@ -1,0 +1,203 @@
+/**
+ * A host without a spreadsheet: cells in memory, calculated by the pane's own reading of formulas. It stands in for one
+ * in tests of the pane, and shows that the contract asks for nothing that only one spreadsheet does.
+ */
+import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import {
+  fillPlaceholders,
+  freshNames,
+  type UsedNames,
+} from "../../src/plans/placeholders.js";
+import { planFaults } from "../../src/plans/plan-faults.js";
+import type { SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import {
+  type Area,
+  type AreaContent,
+  type CellWrite,
+  type Feature,
+  type Host,
+  HostError,
+  type HostName,
+  type HostValue,
+  type InsertedBudget,
+  OccupiedError,
+} from "../../taskpane/hosts/host.js";
+import {
+  addressesIn,
+  type CalculatedCells,
+  calculated,
+  isFormula,
+  type StoredSheet,
+  type StoredWorkbook,
+} from "./memory-calculation.js";
+
+const FEATURES: readonly Feature[] = ["notes", "single undo"];
+
+export class MemoryHost implements Host {
+  readonly namespace = "FEED";
+  private workbook: StoredWorkbook = {
+    sheets: new Map([["Start", new Map()]]),
+    names: [],
+  };
+  private cells: CalculatedCells = new Map();
+  private readonly undone: StoredWorkbook[] = [];
+  private selected: Area = { sheet: "Start", address: "A1" };
+  private readonly changeListeners = new Set<() => void>();
+  private readonly selectionListeners = new Set<(area: Area) => void>();
+  /** Called before each sheet of an insertion is written, so that a test can let one fail. */
+  beforeSheet: (index: number) => void = () => undefined;
+
+  async insert(plan: WorkbookPlan): Promise<InsertedBudget> {
+    const [fault] = planFaults(plan);
+    if (fault !== undefined) throw new HostError(fault);
+    const { stem, used } = freshNames(plan, this.namespace, {
+      sheets: this.sheetNames(),
+      names: this.workbook.names.map(({ name }) => name),
+    });
+    const sheets = new Map(this.workbook.sheets);
+    for (const [index, sheet] of plan.sheets.entries()) {
+      this.beforeSheet(index);
+      sheets.set(used.sheets[sheet.key] ?? "", storedSheet(sheet, used));
+    }
+    const names = plan.names.map(({ name, sheet, area }) => ({
+      name: used.names[name] ?? name,
+      area: { sheet: used.sheets[sheet] ?? sheet, address: area },
+    }));
+    this.change({ sheets, names: [...this.workbook.names, ...names] });
+    return { stem, sheets: used.sheets, names: used.names };
+  }
+
+  async read(areas: readonly Area[]): Promise<readonly AreaContent[]> {
+    return areas.map((area) => this.content(area));
+  }
+
+  async names(): Promise<readonly HostName[]> {
+    return this.workbook.names;
+  }
+
+  async selection(): Promise<Area> {
+    return this.selected;
+  }
+
+  async goTo(area: Area): Promise<void> {
+    this.sheet(area.sheet);
+    this.selected = area;
+    for (const listener of [...this.selectionListeners]) listener(area);
+  }
+
+  async write(
+    area: Area,
+    cells: readonly (readonly CellWrite[])[],
+    options?: { readonly overwrite: boolean },
+  ): Promise<void> {
+    const { top, left } = areaPlace(area.address);
+    const addresses = addressesIn(area.address);
+    const fits =
+      addresses.length === cells.length &&
+      addresses.every((row, index) => row.length === cells[index]?.length);
+    if (!fits) throw new HostError(`cells do not fit ${area.address}`);
+    const { values, formulas } = this.content(area);
+    const occupied = addresses
+      .flat()
+      .find(
+        (_, index) =>
+          values.flat()[index] !== "" || formulas.flat()[index] !== "",
+      );
+    if (occupied !== undefined && !options?.overwrite)
+      throw new OccupiedError({ sheet: area.sheet, address: occupied });
+    const sheet = new Map(this.sheet(area.sheet));
+    cells.forEach((row, rowIndex) =>
+      row.forEach((content, columnIndex) => {
+        const address = cellAddress({
+          row: top + rowIndex,
+          column: left + columnIndex,
+        });
+        sheet.set(address, { ...sheet.get(address), content });
+      }),
+    );
+    this.change({
+      ...this.workbook,
+      sheets: new Map(this.workbook.sheets).set(area.sheet, sheet),
+    });
+  }
+
+  onChange(listener: () => void): () => void {
+    const own = () => listener();
+    this.changeListeners.add(own);
+    return () => this.changeListeners.delete(own);
+  }
+
+  onSelection(listener: (area: Area) => void): () => void {
+    const own = (area: Area) => listener(area);
+    this.selectionListeners.add(own);
+    return () => this.selectionListeners.delete(own);
+  }
+
+  can(feature: Feature): boolean {
+    return FEATURES.includes(feature);
+  }
+
+  sheetNames(): readonly string[] {
+    return [...this.workbook.sheets.keys()];
+  }
+
+  noteAt({ sheet, address }: Area): string | undefined {
+    return this.sheet(sheet).get(address)?.note;
+  }
+
+  undo(): void {
+    const before = this.undone.pop();
+    if (before) this.show(before);
+  }
+
+  private content(area: Area): AreaContent {
+    const sheet = this.sheet(area.sheet);
+    const addresses = addressesIn(area.address);
+    const each = <T>(read: (address: string) => T) =>
+      addresses.map((row) => row.map(read));
+    return {
+      area,
+      values: each(
+        (address): HostValue => this.cells.get(area.sheet)?.get(address) ?? "",
+      ),
+      formulas: each((address) => {
+        const content = sheet.get(address)?.content;
+        return isFormula(content) ? content : "";
+      }),
+      formats: each((address) => sheet.get(address)?.format ?? "General"),
+    };
+  }
+
+  private sheet(name: string): StoredSheet {
+    const sheet = this.workbook.sheets.get(name);
+    if (!sheet) throw new HostError(`there is no sheet called ${name}`);
+    return sheet;
+  }
+
+  private change(workbook: StoredWorkbook): void {
+    this.undone.push(this.workbook);
+    this.show(workbook);
+  }
+
+  private show(workbook: StoredWorkbook): void {
+    this.workbook = workbook;
+    this.cells = calculated(workbook, this.namespace);
+    for (const listener of [...this.changeListeners]) listener();
+  }
+}
+
+function storedSheet(sheet: SheetPlan, used: UsedNames): StoredSheet {
+  return new Map(
+    sheet.cells.map(({ at, value, formula, format, note }) => [
+      at,
+      {
+        content:
+          formula === undefined
+            ? (value ?? "")
+            : `=${fillPlaceholders(formula, used)}`,
+        ...(format !== undefined && { format }),
+        ...(note !== undefined && { note }),
+      },
+    ]),
+  );
+}

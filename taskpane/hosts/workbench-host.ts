@@ -34,6 +34,11 @@ export interface WorkbenchHost extends Host {
 
 const FEATURES: readonly Feature[] = ["notes", "single undo"];
 
+const OF_SELECTION: readonly string[] = [
+  "sheet.operation.set-selections",
+  "sheet.operation.set-worksheet-active",
+];
+
 /** A calculation that takes longer than this is a fault. */
 const LONGEST_MS = 60_000;
 
@@ -148,10 +153,19 @@ export function workbenchHost(
     },
     onChange: changes.listen,
     onSelection(listener) {
-      const tell = () => listener(selectedArea(spreadsheet));
+      let last = "";
+      const tell = () => {
+        const area = selectedArea(spreadsheet);
+        const now = `${area.sheet}!${area.address}`;
+        if (now !== last) listener(area);
+        last = now;
+      };
+      // The first is told of what the user does, also the first click; the second of what a program does.
       const stops = [
         workbook.onSelectionChange(tell),
-        api.addEvent(api.Event.ActiveSheetChanged, tell),
+        commands.onCommandExecuted(({ id }) => {
+          if (OF_SELECTION.includes(id)) tell();
+        }),
       ];
       return () => stops.forEach((stop) => stop.dispose());
     },

@@ -16,6 +16,12 @@ export interface VendorAddresses {
   readonly style: string;
 }
 
+/** `spreadsheet` is what is behind the host; the page itself needs only the host. */
+export interface OpenedWorkbench {
+  readonly host: WorkbenchHost;
+  readonly spreadsheet: Spreadsheet;
+}
+
 const NAMESPACE = "FEED";
 
 /** Resolves when every formula of the plan is calculated. */
@@ -23,7 +29,7 @@ export async function openWorkbench(
   container: HTMLElement,
   plan: WorkbookPlan,
   addresses: VendorAddresses,
-): Promise<WorkbenchHost> {
+): Promise<OpenedWorkbench> {
   const vendor = await fetchVendor(addresses);
   const used = plainNames(plan, NAMESPACE);
   const spreadsheet = openSpreadsheet(
@@ -37,7 +43,7 @@ export async function openWorkbench(
     .onCalculationResultApplied(60_000);
   dress(spreadsheet, plan);
   await calculated;
-  return workbenchHost(spreadsheet, NAMESPACE);
+  return { host: workbenchHost(spreadsheet, NAMESPACE), spreadsheet };
 
   function dress({ injector, workbook }: Spreadsheet, opened: WorkbookPlan) {
     const commands = injector.get(vendor.ICommandService);

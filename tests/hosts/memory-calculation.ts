@@ -124,7 +124,7 @@ function hostValue(cell: Cell): HostValue {
   return cell ?? 0;
 }
 
-export function isFormula(content: unknown): content is string {
+export function isFormula(content: unknown): content is `=${string}` {
   return typeof content === "string" && content.startsWith("=");
 }
 

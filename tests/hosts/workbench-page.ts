@@ -1,0 +1,119 @@
+/** What runs in the browser page of the contract test: a workbench with one empty sheet, reached from the test by name. */
+import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import type { Area, Host } from "../../taskpane/hosts/host.js";
+import {
+  openWorkbench,
+  type VendorAddresses,
+} from "../../taskpane/hosts/workbench-opening.js";
+
+/** An answer that survives the way to the test: errors as data. */
+export type Answer =
+  | { readonly value: unknown }
+  | {
+      readonly error: {
+        readonly name: string;
+        readonly message: string;
+        readonly at?: Area;
+      };
+    };
+
+export interface ContractPage {
+  call(method: string, args: readonly unknown[]): Promise<Answer>;
+  features: readonly string[];
+  sheetNames(): string[];
+  undo(): Promise<void>;
+  defineConstant(name: string, value: number): void;
+  noteAt(area: Area): string | undefined;
+  breakNextInsertion(): void;
+}
+
+declare global {
+  var openContractPage: (addresses: VendorAddresses) => Promise<void>;
+  var contractPage: ContractPage;
+  /** Given by the test. */
+  var told: (event: "change" | "selection", area?: Area) => void;
+}
+
+const EMPTY: WorkbookPlan = {
+  id: "empty",
+  title: "Empty",
+  stem: "Empty",
+  names: [],
+  sheets: [
+    {
+      key: "start",
+      name: "Start",
+      columnWidths: [],
+      frozenRows: 0,
+      cells: [],
+      merges: [],
+      validations: [],
+      conditionalFormats: [],
+      pictures: [],
+    },
+  ],
+};
+
+globalThis.openContractPage = async (addresses) => {
+  const container = document.getElementById("grid");
+  if (!container) throw new Error("the page has no grid");
+  const { host, spreadsheet } = await openWorkbench(
+    container,
+    EMPTY,
+    addresses,
+  );
+  const { workbook, api, injector, vendor } = spreadsheet;
+  const listeners = new Map<string, () => void>();
+  const methods: Record<string, (...args: never[]) => unknown> = {
+    insert: host.insert,
+    read: host.read,
+    names: host.names,
+    selection: host.selection,
+    goTo: host.goTo,
+    write: host.write,
+    listenToChanges: () =>
+      listeners.set(
+        "change",
+        host.onChange(() => told("change")),
+      ),
+    listenToSelection: () =>
+      listeners.set(
+        "selection",
+        host.onSelection((area) => told("selection", area)),
+      ),
+    stop: (event: string) => listeners.get(event)?.(),
+  };
+  globalThis.contractPage = {
+    features: (["notes", "pictures", "charts", "single undo"] as const).filter(
+      (feature) => (host as Host).can(feature),
+    ),
+    async call(method, args) {
+      try {
+        return { value: await methods[method]?.(...(args as never[])) };
+      } catch (error) {
+        const { name, message, at } = error as Error & { at?: Area };
+        return { error: { name, message, ...(at && { at }) } };
+      }
+    },
+    sheetNames: () => workbook.getSheets().map((sheet) => sheet.getSheetName()),
+    async undo() {
+      await api.undo();
+      await api.getFormula().onCalculationResultApplied(20_000);
+    },
+    defineConstant: (name, value) =>
+      void workbook.insertDefinedName(name, `=${value}`),
+    noteAt: ({ sheet, address }) =>
+      workbook.getSheetByName(sheet)?.getRange(address).getNote()?.note,
+    breakNextInsertion() {
+      const commands = injector.get(vendor.ICommandService);
+      const run = commands.syncExecuteCommand.bind(commands);
+      let sheets = 0;
+      commands.syncExecuteCommand = ((id: string, ...rest: never[]) => {
+        if (id === "sheet.mutation.insert-sheet") sheets += 1;
+        if (sheets < 2) return run(id, ...rest);
+        commands.syncExecuteCommand = run;
+        throw new Error("the second sheet cannot be written");
+      }) as typeof run;
+    },
+  };
+};

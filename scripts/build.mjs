@@ -1,0 +1,140 @@
+/**
+ * Writes dist/, which runs from any folder of any static server.
+ *
+ *   DOWNFEED_ORIGIN=https://… node scripts/build.mjs   also puts that address into the manifest
+ */
+import { fileURLToPath } from "node:url";
+import { createHash } from "node:crypto";
+import {
+  copyFile,
+  mkdir,
+  readdir,
+  readFile,
+  rm,
+  writeFile,
+} from "node:fs/promises";
+import { join } from "node:path";
+import { gzipSync } from "node:zlib";
+import webpack from "webpack";
+import configurations from "../webpack.config.mjs";
+import { copyIcons, manifestPlace, writeManifest } from "./manifest.mjs";
+import { noticesText } from "./notices.mjs";
+import { VENDOR_CACHE, vendorFiles } from "./vendor.mjs";
+
+const PROJECT = fileURLToPath(new URL("..", import.meta.url));
+export const DIST = join(PROJECT, "dist");
+/** What dist/ was last built from. */
+const STAMP = join(PROJECT, ".cache/built-from");
+
+/** The functions load with every workbook, so they must stay small. */
+const MOST_GZIPPED_BYTES = 40_000;
+
+/** Builds unless dist/ is already what it would write. */
+export async function buildIfStale() {
+  const from = await inputsHash();
+  if (
+    (await present(STAMP)) === from &&
+    (await present(join(DIST, "index.html")))
+  )
+    return false;
+  await build();
+  return true;
+}
+
+export async function build() {
+  const from = await inputsHash();
+  await rm(STAMP, { force: true });
+  await rm(DIST, { recursive: true, force: true });
+  const vendor = await vendorFiles();
+  const modules = await bundle(vendor);
+  await mkdir(join(DIST, "vendor"), { recursive: true });
+  for (const file of [vendor.script, vendor.style])
+    await copyFile(join(VENDOR_CACHE, file), join(DIST, "vendor", file));
+  await copyFile(
+    join(PROJECT, "functions/functions.json"),
+    join(DIST, "functions.json"),
+  );
+  await copyIcons(DIST);
+  await writeManifest({
+    ...manifestPlace(process.env),
+    outFile: join(DIST, "manifest.xml"),
+  });
+  const vendorModules = JSON.parse(
+    await readFile(join(VENDOR_CACHE, vendor.metafile), "utf8"),
+  );
+  await writeFile(
+    join(DIST, "THIRD-PARTY-NOTICES.txt"),
+    noticesText([...modules, ...vendorModules]),
+  );
+  await requireSmall();
+  await mkdir(join(PROJECT, ".cache"), { recursive: true });
+  await writeFile(STAMP, from);
+}
+
+/** @returns {Promise<string[]>} the files that went into the bundles */
+async function bundle(vendor) {
+  const compiler = webpack(configurations(vendor));
+  const stats = await new Promise((done, fail) =>
+    compiler.run((error, result) => (error ? fail(error) : done(result))),
+  );
+  await new Promise((done) => compiler.close(done));
+  if (stats.hasErrors() || stats.hasWarnings())
+    throw new Error(
+      stats.toString({
+        all: false,
+        errors: true,
+        warnings: true,
+        colors: false,
+      }),
+    );
+  return stats.stats.flatMap(({ compilation }) =>
+    [...compilation.modules].flatMap((module) =>
+      // Modules that were joined into one are listed inside it.
+      [module, ...(module.modules ?? [])].flatMap(
+        ({ resource }) => resource ?? [],
+      ),
+    ),
+  );
+}
+
+async function requireSmall() {
+  const script = await readFile(join(DIST, "functions.js"));
+  const bytes = gzipSync(script, { level: 9 }).length;
+  const size = (count) => `${(count / 1000).toFixed(1)} kB`;
+  console.log(`functions.js: ${size(bytes)} gzipped`);
+  if (bytes > MOST_GZIPPED_BYTES)
+    throw new Error(
+      `functions.js may have ${size(MOST_GZIPPED_BYTES)} gzipped at most`,
+    );
+}
+
+/** Of everything that dist/ is made from. */
+async function inputsHash() {
+  const hash = createHash("sha256");
+  hash.update(process.env["DOWNFEED_ORIGIN"] ?? "");
+  const files = ["package-lock.json", "package.json", "tsconfig.json"];
+  files.push("webpack.config.mjs", "manifest.xml");
+  for (const folder of ["functions", "scripts", "src", "taskpane"]) {
+    const found = await readdir(join(PROJECT, folder), {
+      recursive: true,
+      withFileTypes: true,
+    });
+    for (const entry of found)
+      if (entry.isFile()) files.push(join(entry.parentPath, entry.name));
+  }
+  for (const file of files.sort()) {
+    const path = file.startsWith(PROJECT) ? file : join(PROJECT, file);
+    hash.update(path.slice(PROJECT.length));
+    hash.update(await readFile(path));
+  }
+  return hash.digest("hex");
+}
+
+async function present(path) {
+  return readFile(path, "utf8").catch(() => undefined);
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  await build();
+  console.log("dist/ is built");
+}

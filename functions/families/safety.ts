@@ -1,0 +1,321 @@
+/** Touch-voltage bands: a screening aid. It compares numbers with published limits and approves nothing. */
+import { ISOLATIONS, type Isolation } from "../../src/network/feed-item.js";
+import {
+  afterFaultSteps,
+  stageAfterFault,
+  stageInFaultGivens,
+} from "../../src/safety/after-fault.js";
+import {
+  type BandJudgement,
+  bandJudgement,
+  type TouchVoltage,
+} from "../../src/safety/band-judgement.js";
+import { bandLimitOf, bandLimitSteps } from "../../src/safety/band-limit.js";
+import { checkGivens, checkSteps } from "../../src/safety/limit-check.js";
+import {
+  bandNames,
+  CONDITIONS,
+  type FrameworkName,
+  FRAMEWORKS,
+  type TouchCondition,
+  touchFrameworks,
+  VOLTAGE_KINDS,
+  type VoltageKind,
+} from "../../src/safety/touch-bands.js";
+import {
+  worstVoltage,
+  worstVoltageGivens,
+  worstVoltageSteps,
+} from "../../src/safety/worst-voltage.js";
+import { defineEntry, type Parameter, type Working } from "../entry.js";
+
+const framework = {
+  name: "framework",
+  unit: "",
+  meaning: "whose limits: the one that governs the equipment",
+  kind: "choice",
+  choices: FRAMEWORKS,
+} as const satisfies Parameter;
+
+const condition = {
+  name: "condition",
+  unit: "",
+  meaning: "of skin and place; unknown counts as wet",
+  kind: "choice",
+  choices: CONDITIONS,
+} as const satisfies Parameter;
+
+const kind = {
+  name: "kind",
+  unit: "",
+  meaning: "dc if not given; ac is a sine of at most 1 kHz",
+  kind: "choice",
+  choices: VOLTAGE_KINDS,
+  optional: true,
+} as const satisfies Parameter;
+
+const safetyBand = defineEntry({
+  id: "SAFETY_BAND",
+  family: "safety",
+  purpose:
+    "The touch-voltage band of a voltage and its limit, as text that begins with the band. A comparison with published limits; it approves nothing.",
+  relation: "U ≤ limit; ES1 and ES2 with ripple: U/Udc + u/Uac ≤ 1",
+  parameters: {
+    voltage: {
+      name: "voltage",
+      unit: "V",
+      meaning: "highest; the larger of pole to pole and pole to earth",
+      kind: "number",
+    },
+    framework,
+    condition,
+    kind,
+    rippleRms: {
+      name: "ripple V rms",
+      unit: "V",
+      meaning: "alternating part of dc; none if not given",
+      kind: "number",
+      optional: true,
+    },
+    ripplePeak: {
+      name: "ripple V peak",
+      unit: "V",
+      meaning: "of the alternating part; √3 × rms if not given",
+      kind: "number",
+      optional: true,
+    },
+  },
+  result: {
+    shape: "text",
+    unit: "",
+    meaning: "band · limit · what it rests on",
+  },
+  example: {
+    args: [48, "IEC 62368-1", "dry"],
+    gives:
+      "ES1 · 48.0 V ≤ 60 V dc · if within the limit in service and after a fault",
+  },
+  citations: [
+    "iec-62368-1",
+    "iec-62368-1-sum",
+    "iec-60364-4-41",
+    "iec-61558-ripple-free",
+    "iec-low-voltage",
+    "iso-6469-3",
+    "osha-50-v",
+  ],
+  read: (values) => ({
+    ...values,
+    framework: values.framework as FrameworkName,
+    condition: values.condition as TouchCondition,
+    kind: (values.kind ?? "dc") as VoltageKind,
+  }),
+  calculate: bandJudgement,
+  pluck: ({ text }) => text,
+  notes: ({ notes }) => notes,
+  working: (touch, judgement) => [bandWorking(touch, judgement)],
+});
+
+function bandWorking(touch: TouchVoltage, judgement: BandJudgement): Working {
+  const { check } = judgement;
+  const { voltage, rippleRms, ripplePeak } = checkGivens;
+  const withRipple = check.rule !== "plain";
+  const peakGiven = touch.ripplePeak !== undefined;
+  return {
+    title: `${touch.framework}, ${judgement.condition}`,
+    givens: {
+      voltage: voltage!,
+      ...(withRipple && { rippleRms: rippleRms! }),
+      ...(withRipple && peakGiven && { ripplePeak: ripplePeak! }),
+    },
+    steps: checkSteps(check, citeOf(touch.framework, judgement), peakGiven),
+    values: { ...touch, ...check },
+  };
+}
+
+/** The citation of the limit that the check was against; a band without a limit shares the one below it. */
+function citeOf(name: FrameworkName, judgement: BandJudgement) {
+  if (judgement.check.rule === "sum") return "iec-62368-1-sum";
+  const band =
+    judgement.outcome === "determined" ? judgement.band : judgement.atLeast;
+  const { bands } = touchFrameworks[name];
+  const limited = band.limits ? band : bands.at(-2);
+  return (limited ?? band).cite;
+}
+
+const safetyLimit = defineEntry({
+  id: "SAFETY_LIMIT",
+  family: "safety",
+  purpose:
+    "The highest voltage of a touch-voltage band; not available for a band without a limit.",
+  relation: "as printed in the standard",
+  parameters: {
+    framework,
+    band: {
+      name: "band",
+      unit: "",
+      meaning: "a band of that framework",
+      kind: "choice",
+      choices: bandNames,
+    },
+    condition,
+    kind,
+  },
+  result: { shape: "number", unit: "V", meaning: "limit of the band" },
+  example: { args: ["IEC 60364-4-41", "bare", "wet"], gives: 30 },
+  citations: [
+    "iec-62368-1",
+    "iec-60364-4-41",
+    "iec-low-voltage",
+    "iso-6469-3",
+    "osha-50-v",
+  ],
+  read: (values) => ({
+    framework: values.framework as FrameworkName,
+    band: values.band,
+    condition: values.condition as TouchCondition,
+    kind: (values.kind ?? "dc") as VoltageKind,
+  }),
+  calculate: bandLimitOf,
+  pluck: ({ limit }) => limit,
+  notes: ({ notes }) => notes,
+  working: (question, record) => [
+    {
+      title: `${question.framework}, ${record.clause}`,
+      givens: {},
+      steps: bandLimitSteps(question),
+      values: { ...question, ...record },
+    },
+  ],
+});
+
+const safetyAfterFault = defineEntry({
+  id: "SAFETY_AFTER_FAULT",
+  family: "safety",
+  purpose:
+    "The touch-voltage band of a stage's output after one fault in that stage, as text that begins with the band. It approves nothing.",
+  relation: "none, functional, basic: max(Uin, Uout); reinforced: Uout",
+  parameters: {
+    inputVoltage: {
+      name: "input V",
+      unit: "V",
+      meaning: "highest in service",
+      kind: "number",
+    },
+    outputVoltage: {
+      name: "output V",
+      unit: "V",
+      meaning: "highest in service; of a regulated stage, with regulation lost",
+      kind: "number",
+    },
+    isolation: {
+      name: "isolation",
+      unit: "",
+      meaning: "between input and output; unknown counts as none",
+      kind: "choice",
+      choices: ISOLATIONS,
+    },
+    framework,
+    condition,
+  },
+  result: {
+    shape: "text",
+    unit: "",
+    meaning: "band after one fault · limit · what it rests on",
+  },
+  example: {
+    args: [400, 48, "functional", "IEC 62368-1", "dry"],
+    gives:
+      "ES3 · 400.0 V > 120 V dc after one fault · functional insulation counts as none",
+  },
+  citations: [
+    "iec-62368-1-faults",
+    "iec-60364-4-41-common",
+    "touch-voltage-faults",
+  ],
+  read: (values) => ({
+    ...values,
+    isolation: values.isolation as Isolation,
+    framework: values.framework as FrameworkName,
+    condition: values.condition as TouchCondition,
+  }),
+  calculate: stageAfterFault,
+  pluck: ({ text }) => text,
+  notes: ({ notes }) => notes,
+  working: (stage, record) => [
+    {
+      title: "Output after one fault",
+      givens: stageInFaultGivens,
+      steps: afterFaultSteps(stage.isolation),
+      values: { ...stage, ...record },
+    },
+    bandWorking(
+      {
+        voltage: record.voltage,
+        framework: stage.framework,
+        condition: stage.condition,
+        kind: "dc",
+        rippleRms: undefined,
+        ripplePeak: undefined,
+      },
+      record.judgement,
+    ),
+  ],
+});
+
+const safetyWorstVoltage = defineEntry({
+  id: "SAFETY_WORST_VOLTAGE",
+  family: "safety",
+  purpose:
+    "The highest voltage behind fixed ratios at no load: supply highest × ratio × (1 + tolerance). A tolerance that is not given is refused.",
+  relation: "U = Us · r · (1 + t)",
+  parameters: {
+    supplyHighest: {
+      name: "supply highest V",
+      unit: "V",
+      meaning: "no load, with float charge and regeneration",
+      kind: "number",
+    },
+    ratio: {
+      name: "ratio",
+      unit: "1",
+      meaning: "output ÷ input; of a path the product of its stages",
+      kind: "number",
+    },
+    tolerance: {
+      name: "tolerance",
+      unit: "1",
+      meaning:
+        'fraction of the ratio, or "exact"; of a path the product of (1 + t), less 1',
+      kind: "number or choice",
+      choices: ["exact"],
+      insteadOfZero: 'for no tolerance write "exact"',
+    },
+  },
+  result: { shape: "number", unit: "V", meaning: "highest voltage at no load" },
+  example: { args: [440, 0.125, 0.02], gives: 56.1 },
+  citations: ["ratio-circuit"],
+  read: ({ supplyHighest, ratio, tolerance }) => ({
+    supplyHighest,
+    ratio,
+    tolerance: tolerance === "exact" ? 0 : Number(tolerance),
+  }),
+  calculate: worstVoltage,
+  pluck: ({ voltage }) => voltage,
+  notes: () => [],
+  working: (path, record) => [
+    {
+      title: "Highest voltage",
+      givens: worstVoltageGivens,
+      steps: worstVoltageSteps,
+      values: { ...path, ...record },
+    },
+  ],
+});
+
+export const safetyEntries = [
+  safetyBand,
+  safetyLimit,
+  safetyAfterFault,
+  safetyWorstVoltage,
+];

@@ -1,0 +1,202 @@
+/**
+ * The touch-voltage band of one voltage. It compares numbers with published limits; whether a circuit may be called
+ * by a band's name also rests on its insulation, its faults and its place, which every answer says.
+ */
+import { InputError, requireAbove } from "../quantities/errors.js";
+import type { Note } from "../quantities/steps.js";
+import type { Volts } from "../quantities/units.js";
+import { relationText, voltsText } from "./band-words.js";
+import { judgementNotes } from "./judgement-notes.js";
+import {
+  isWithin,
+  type LimitCheck,
+  peakCheck,
+  plainCheck,
+  type Ripple,
+  RIPPLE_FREE_FRACTION,
+  rippleFreeCheck,
+  sumCheck,
+} from "./limit-check.js";
+import {
+  type BandLimits,
+  type FrameworkName,
+  hasLimitsFor,
+  type TouchBand,
+  type TouchCondition,
+  type TouchFramework,
+  touchFrameworks,
+  type VoltageKind,
+} from "./touch-bands.js";
+
+export interface TouchVoltage {
+  /** The larger of pole to pole and pole to earth. */
+  readonly voltage: Volts;
+  readonly framework: FrameworkName;
+  /** Unknown counts as wet. */
+  readonly condition: TouchCondition | undefined;
+  readonly kind: VoltageKind;
+  /** Of the alternating part of dc; undefined is none. */
+  readonly rippleRms: Volts | undefined;
+  /** Undefined is √3 × rms, as of a triangular wave. */
+  readonly ripplePeak: Volts | undefined;
+}
+
+interface Judged {
+  readonly framework: FrameworkName;
+  readonly condition: TouchCondition;
+  /** Against the limit of the band, or the one crossed last where the band has none. */
+  readonly check: LimitCheck;
+  /** How the voltage stands to its limits, in words. */
+  readonly relation: string;
+  /** The whole answer: the band, ` · `, the rest. */
+  readonly text: string;
+  readonly notes: readonly Note[];
+}
+
+export interface DeterminedBand extends Judged {
+  readonly outcome: "determined";
+  readonly band: TouchBand;
+  /** 0 for the lowest band of the framework. */
+  readonly rank: number;
+}
+
+/** The framework publishes no limit for what was asked. */
+export interface UndeterminedBand extends Judged {
+  readonly outcome: "not determined";
+  readonly reason: string;
+  /** The band that the voltage reaches at the least. */
+  readonly atLeast: TouchBand;
+}
+
+export type BandJudgement = DeterminedBand | UndeterminedBand;
+
+export const NOT_DETERMINED = "not determined";
+
+/** @throws {InputError} for a voltage that is not above 0, and for ripple that cannot be. */
+export function bandJudgement(touch: TouchVoltage): BandJudgement {
+  requireVoltageAndRipple(touch);
+  const framework = touchFrameworks[touch.framework];
+  const condition = touch.condition ?? "wet";
+  const reason = whyNotDetermined(touch, framework, condition);
+  const judged = judge(touch, framework, condition, reason !== undefined);
+  const { band, rank, check, relation } = judged;
+  const common = {
+    framework: touch.framework,
+    condition,
+    check,
+    relation,
+    notes: judgementNotes(touch, band, judged),
+  };
+  if (reason === undefined) {
+    const text = [band.name, relation, band.provided].join(" · ");
+    return { ...common, outcome: "determined", band, rank, text };
+  }
+  const atLeast = `at least ${band.name}: ${relation}`;
+  const text = [NOT_DETERMINED, reason, atLeast].join(" · ");
+  return { ...common, outcome: NOT_DETERMINED, reason, atLeast: band, text };
+}
+
+function requireVoltageAndRipple(touch: TouchVoltage): void {
+  const { voltage, kind, rippleRms, ripplePeak } = touch;
+  requireAbove("voltage", voltage, 0);
+  if (rippleRms !== undefined) {
+    if (kind !== "dc")
+      throw new InputError("rippleRms", rippleRms, `blank for ${kind}`);
+    requireAbove("rippleRms", rippleRms, 0);
+  }
+  if (ripplePeak === undefined) return;
+  if (rippleRms === undefined)
+    throw new InputError(
+      "ripplePeak",
+      ripplePeak,
+      "left out where no ripple rms is given",
+    );
+  if (!(ripplePeak >= rippleRms && Number.isFinite(ripplePeak)))
+    throw new InputError(
+      "ripplePeak",
+      ripplePeak,
+      `${rippleRms} (rms) or more`,
+    );
+}
+
+export function rippleOf(touch: TouchVoltage): Ripple | undefined {
+  const { rippleRms, ripplePeak } = touch;
+  if (rippleRms === undefined) return undefined;
+  return { rms: rippleRms, peak: ripplePeak ?? Math.sqrt(3) * rippleRms };
+}
+
+function whyNotDetermined(
+  touch: TouchVoltage,
+  framework: TouchFramework,
+  condition: TouchCondition,
+): string | undefined {
+  if (!hasLimitsFor(framework, condition))
+    return `${framework.name} gives no limit for ${condition}`;
+  const { voltage, rippleRms } = touch;
+  if (rippleRms === undefined) return undefined;
+  if (framework.ripple === "no rule")
+    return `no rule for ripple of ${framework.name} is held here`;
+  const free = isWithin(rippleRms / voltage, RIPPLE_FREE_FRACTION);
+  if (framework.ripple === "ripple-free" && !free)
+    return `ripple of ${voltsText(rippleRms)} rms is above 10 % of the dc, which is then not ripple-free`;
+  return undefined;
+}
+
+export interface FoundBand {
+  readonly band: TouchBand;
+  readonly rank: number;
+  readonly check: LimitCheck;
+  readonly relation: string;
+}
+
+/** @param atLeast By the dc alone and the limits for dry, which are the highest there are. */
+function judge(
+  touch: TouchVoltage,
+  framework: TouchFramework,
+  condition: TouchCondition,
+  atLeast: boolean,
+): FoundBand {
+  const asked = atLeast && !hasLimitsFor(framework, condition);
+  const place = asked ? "dry" : condition;
+  const ripple = atLeast ? undefined : rippleOf(touch);
+  const checks: (LimitCheck & { readonly band: string })[] = [];
+  for (const [rank, band] of framework.bands.entries()) {
+    const check = checkAgainst(band, touch, framework, place, ripple);
+    if (check) checks.push({ ...check, band: band.name });
+    const last = checks.at(-1);
+    if (last && (!check || check.within)) {
+      const { voltage, kind } = touch;
+      const relation = relationText(voltage, checks, framework, kind, place);
+      return { band, rank, check: last, relation };
+    }
+  }
+  throw new Error(`${framework.name} has no band without a limit`);
+}
+
+/** Undefined for a band without a limit. */
+function checkAgainst(
+  band: TouchBand,
+  { voltage, kind }: TouchVoltage,
+  framework: TouchFramework,
+  condition: TouchCondition,
+  ripple: Ripple | undefined,
+): LimitCheck | undefined {
+  const limit = band.limits?.[kind][condition];
+  if (band.limits === undefined || limit === undefined) return undefined;
+  if (!ripple) return plainCheck(voltage, limit, framework.boundary);
+  if (framework.ripple === "sum")
+    return sumCheck(voltage, ripple, sumLimits(band.limits, limit, condition));
+  if (framework.ripple === "ripple-free") {
+    const highest = band.limits.ripplePeak?.[condition];
+    return rippleFreeCheck(voltage, ripple, limit, highest);
+  }
+  return peakCheck(voltage, ripple, limit, framework.boundary);
+}
+
+function sumLimits(limits: BandLimits, dc: Volts, condition: TouchCondition) {
+  const rms = limits["ac rms"][condition];
+  const peak = limits.acPeak;
+  if (rms === undefined || peak === undefined)
+    throw new Error("a band judged by the sum has an ac and a peak limit");
+  return { dc, rms, peak };
+}

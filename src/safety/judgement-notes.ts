@@ -1,0 +1,81 @@
+/** What a reader of a band should know besides it. */
+import type { Note } from "../quantities/steps.js";
+import type { FoundBand, TouchVoltage } from "./band-judgement.js";
+import { isWithin } from "./limit-check.js";
+import {
+  bandLimit,
+  FRAMEWORKS,
+  type TouchBand,
+  touchFrameworks,
+} from "./touch-bands.js";
+
+export function judgementNotes(
+  touch: TouchVoltage,
+  band: TouchBand,
+  found: Pick<FoundBand, "check" | "rank">,
+): Note[] {
+  const notes: Note[] = [];
+  if (touch.condition === undefined)
+    notes.push({
+      code: "condition-unknown",
+      field: "voltage",
+      text: "condition not given: counted as wet",
+      cite: "definition",
+    });
+  if (touch.rippleRms !== undefined && touch.ripplePeak === undefined)
+    notes.push({
+      code: "ripple-peak-assumed",
+      field: "peak",
+      text: "ripple peak taken as √3 × rms, as of a triangular wave; give the measured peak of spikes",
+      cite: "common-practice",
+    });
+  if (touch.kind === "ac rms")
+    notes.push({
+      code: "sine-assumed",
+      field: "limit",
+      text: "limit for a sine of at most 1 kHz",
+      cite: band.cite,
+    });
+  if (found.check.rule === "sum" && found.rank > 0)
+    notes.push({
+      code: "sum-beyond-first-band",
+      field: "sum",
+      text: `ES2 with ripple is a figure in the standard, taken here as a straight line between its dc and ac limits`,
+      cite: "iec-62368-1-es2-sum",
+    });
+  return [...notes, ...stricterElsewhere(touch)];
+}
+
+/** The lowest limit of another framework that the voltage crosses in the same condition. */
+function stricterElsewhere(touch: TouchVoltage): Note[] {
+  const condition = touch.condition ?? "wet";
+  const crossed = FRAMEWORKS.filter((name) => name !== touch.framework)
+    .flatMap((name) =>
+      touchFrameworks[name].bands.map((band) => ({
+        framework: touchFrameworks[name],
+        band,
+        limit: bandLimit(band, touch.kind, condition),
+      })),
+    )
+    .flatMap(({ limit, ...rest }) =>
+      limit !== undefined &&
+      !isWithin(touch.voltage, limit, rest.framework.boundary)
+        ? [{ ...rest, limit }]
+        : [],
+    );
+  const [first, ...others] = crossed;
+  if (!first) return [];
+  const strictest = others.reduce(
+    (least, next) => (next.limit < least.limit ? next : least),
+    first,
+  );
+  const { framework, band, limit } = strictest;
+  return [
+    {
+      code: "crossed-elsewhere",
+      field: "voltage",
+      text: `beyond "${band.name}" of ${framework.name} (${limit} V ${touch.kind}, ${condition}), the strictest other limit crossed`,
+      cite: band.cite,
+    },
+  ];
+}

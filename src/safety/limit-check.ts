@@ -1,0 +1,325 @@
+/** One voltage against one limit of a band: four rules, each with every number that it computes. */
+import type { CitationId } from "../quantities/citations.js";
+import type {
+  QuantitiesOf,
+  Step,
+  Steps,
+  StepsOf,
+} from "../quantities/steps.js";
+import type { Fraction, Volts } from "../quantities/units.js";
+
+interface Checked {
+  readonly within: boolean;
+  /** What the dc, or the rms of an alternating voltage, may reach, its ripple as it is. */
+  readonly limit: Volts;
+  /** Below 0 beyond the limit. */
+  readonly margin: Volts;
+}
+
+export interface PlainCheck extends Checked {
+  readonly rule: "plain";
+}
+
+/** The dc and ac parts of their own limits add up to 1 at most, by rms and by peak: the worse rules. */
+export interface SumCheck extends Checked {
+  readonly rule: "sum";
+  readonly dcLimit: Volts;
+  readonly rmsLimit: Volts;
+  readonly peakLimit: Volts;
+  readonly peak: Volts;
+  readonly rmsSum: number;
+  readonly peakSum: number;
+  readonly sum: number;
+}
+
+/** Dc whose ripple is small enough to take the limit of ripple-free dc. */
+export interface RippleFreeCheck extends Checked {
+  readonly rule: "ripple-free";
+  readonly rippleFraction: Fraction;
+  readonly dcLimit: Volts;
+  readonly peak: Volts;
+  readonly highest: Volts;
+  /** Of dc and ripple together; where none is published, the highest value is not held against one. */
+  readonly highestLimit: Volts | undefined;
+}
+
+/** The highest instantaneous value takes the dc limit. */
+export interface PeakCheck extends Checked {
+  readonly rule: "peak";
+  readonly dcLimit: Volts;
+  readonly peak: Volts;
+  readonly highest: Volts;
+}
+
+export type LimitCheck = PlainCheck | SumCheck | RippleFreeCheck | PeakCheck;
+
+export interface Ripple {
+  readonly rms: Volts;
+  readonly peak: Volts;
+}
+
+export type Boundary = "inclusive" | "exclusive";
+
+/** Ripple of dc that still counts as ripple-free, rms of the dc part. [iec-61558-ripple-free] */
+export const RIPPLE_FREE_FRACTION = 0.1;
+
+/** Products such as 600 · 0.1 miss their exact value by some 1e-16; a limit is not crossed by that. */
+const ARITHMETIC_NOISE = 1e-12;
+
+export function isWithin(
+  value: number,
+  limit: number,
+  boundary: Boundary = "inclusive",
+): boolean {
+  return boundary === "inclusive"
+    ? value <= limit * (1 + ARITHMETIC_NOISE)
+    : value < limit * (1 - ARITHMETIC_NOISE);
+}
+
+export function plainCheck(
+  voltage: Volts,
+  limit: Volts,
+  boundary: Boundary,
+): PlainCheck {
+  const within = isWithin(voltage, limit, boundary);
+  return { rule: "plain", within, limit, margin: limit - voltage };
+}
+
+export function sumCheck(
+  voltage: Volts,
+  ripple: Ripple,
+  limits: { readonly dc: Volts; readonly rms: Volts; readonly peak: Volts },
+): SumCheck {
+  const { dc: dcLimit, rms: rmsLimit, peak: peakLimit } = limits;
+  const rmsSum = voltage / dcLimit + ripple.rms / rmsLimit;
+  const peakSum = voltage / dcLimit + ripple.peak / peakLimit;
+  const sum = Math.max(rmsSum, peakSum);
+  const limit = dcLimit * (1 - sum) + voltage;
+  return {
+    rule: "sum",
+    within: isWithin(sum, 1),
+    dcLimit,
+    rmsLimit,
+    peakLimit,
+    peak: ripple.peak,
+    rmsSum,
+    peakSum,
+    sum,
+    limit,
+    margin: limit - voltage,
+  };
+}
+
+export function rippleFreeCheck(
+  voltage: Volts,
+  ripple: Ripple,
+  dcLimit: Volts,
+  highestLimit: Volts | undefined,
+): RippleFreeCheck {
+  const highest = voltage + ripple.peak;
+  const limit =
+    highestLimit === undefined
+      ? dcLimit
+      : Math.min(dcLimit, highestLimit - ripple.peak);
+  return {
+    rule: "ripple-free",
+    within: isWithin(voltage, limit),
+    rippleFraction: ripple.rms / voltage,
+    dcLimit,
+    peak: ripple.peak,
+    highest,
+    highestLimit,
+    limit,
+    margin: limit - voltage,
+  };
+}
+
+export function peakCheck(
+  voltage: Volts,
+  ripple: Ripple,
+  dcLimit: Volts,
+  boundary: Boundary,
+): PeakCheck {
+  const highest = voltage + ripple.peak;
+  const limit = dcLimit - ripple.peak;
+  return {
+    rule: "peak",
+    within: isWithin(highest, dcLimit, boundary),
+    dcLimit,
+    peak: ripple.peak,
+    highest,
+    limit,
+    margin: limit - voltage,
+  };
+}
+
+export const checkGivens: QuantitiesOf<{
+  voltage: Volts;
+  rippleRms: Volts;
+  ripplePeak: Volts;
+}> = {
+  voltage: { label: "Voltage", symbol: "U", unit: "V" },
+  rippleRms: { label: "Ripple, rms", symbol: "u", unit: "V" },
+  ripplePeak: { label: "Ripple, peak", symbol: "û", unit: "V" },
+};
+
+/** @param peakGiven Whether the peak of the ripple was given or is taken as √3 × rms. */
+export function checkSteps(
+  check: LimitCheck,
+  cite: CitationId,
+  peakGiven: boolean,
+): Steps {
+  switch (check.rule) {
+    case "plain":
+      return plainSteps(cite);
+    case "sum":
+      return sumSteps(cite, peakGiven);
+    case "ripple-free":
+      return rippleFreeSteps(check, cite, peakGiven);
+    case "peak":
+      return peakSteps(cite, peakGiven);
+  }
+}
+
+function looked(label: string, symbol: string, cite: CitationId): Step {
+  return {
+    label,
+    symbol,
+    unit: "V",
+    kind: "lookup",
+    table: "touch-voltage bands",
+    key: "framework",
+    cite,
+  };
+}
+
+function margin(cite: CitationId): Step {
+  return {
+    label: "Margin",
+    symbol: "m",
+    unit: "V",
+    kind: "formula",
+    formula: "limit - voltage",
+    cite,
+  };
+}
+
+function peakStep(peakGiven: boolean): Step {
+  return {
+    label: peakGiven
+      ? "Ripple, peak"
+      : "Ripple, peak, as that of a triangular wave",
+    symbol: "ûr",
+    unit: "V",
+    kind: "formula",
+    formula: peakGiven ? "ripplePeak" : "sqrt(3) * rippleRms",
+    cite: peakGiven ? "definition" : "common-practice",
+  };
+}
+
+function highestStep(): Step {
+  return {
+    label: "Highest value of dc and ripple",
+    symbol: "Umax",
+    unit: "V",
+    kind: "formula",
+    formula: "voltage + peak",
+    cite: "definition",
+  };
+}
+
+function plainSteps(cite: CitationId): StepsOf<PlainCheck> {
+  return { limit: looked("Limit", "Ulim", cite), margin: margin(cite) };
+}
+
+function sumSteps(cite: CitationId, peakGiven: boolean): StepsOf<SumCheck> {
+  const sumOf = (label: string, symbol: string, formula: string): Step => ({
+    label,
+    symbol,
+    unit: "1",
+    kind: "formula",
+    formula,
+    cite,
+  });
+  return {
+    dcLimit: looked("Limit of dc alone", "Udc", cite),
+    rmsLimit: looked("Limit of ac alone, rms", "Uac", cite),
+    peakLimit: looked("Limit of ac alone, peak", "Ûac", cite),
+    peak: peakStep(peakGiven),
+    rmsSum: sumOf(
+      "Sum by rms",
+      "Σrms",
+      "voltage / dcLimit + rippleRms / rmsLimit",
+    ),
+    peakSum: sumOf(
+      "Sum by peak",
+      "Σpk",
+      "voltage / dcLimit + peak / peakLimit",
+    ),
+    sum: sumOf("The worse of the two, 1 at most", "Σ", "max(rmsSum, peakSum)"),
+    limit: {
+      label: "Dc allowed beside this ripple",
+      symbol: "Ulim",
+      unit: "V",
+      kind: "formula",
+      formula: "dcLimit * (1 - sum) + voltage",
+      cite,
+    },
+    margin: margin(cite),
+  };
+}
+
+function rippleFreeSteps(
+  check: RippleFreeCheck,
+  cite: CitationId,
+  peakGiven: boolean,
+): Steps {
+  const held = check.highestLimit !== undefined;
+  const steps: StepsOf<RippleFreeCheck> = {
+    rippleFraction: {
+      label: "Ripple, part of the dc, 0.1 at most",
+      symbol: "w",
+      unit: "1",
+      kind: "formula",
+      formula: "rippleRms / voltage",
+      cite: "iec-61558-ripple-free",
+    },
+    dcLimit: looked("Limit of ripple-free dc", "Udc", cite),
+    peak: peakStep(peakGiven),
+    highest: highestStep(),
+    limit: {
+      label: "Dc allowed beside this ripple",
+      symbol: "Ulim",
+      unit: "V",
+      kind: "formula",
+      formula: held ? "min(dcLimit, highestLimit - peak)" : "dcLimit",
+      cite,
+    },
+    margin: margin(cite),
+  };
+  if (!held) return steps;
+  const { rippleFraction, ...others } = steps;
+  const highestLimit = looked(
+    "Limit of dc and ripple together",
+    "Ûlim",
+    "iec-61558-ripple-free",
+  );
+  return { rippleFraction, highestLimit, ...others };
+}
+
+function peakSteps(cite: CitationId, peakGiven: boolean): StepsOf<PeakCheck> {
+  return {
+    dcLimit: looked("Limit", "Udc", cite),
+    peak: peakStep(peakGiven),
+    highest: highestStep(),
+    limit: {
+      label: "Dc allowed beside this ripple",
+      symbol: "Ulim",
+      unit: "V",
+      kind: "formula",
+      formula: "dcLimit - peak",
+      cite,
+    },
+    margin: margin(cite),
+  };
+}

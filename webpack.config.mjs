@@ -37,15 +37,15 @@ function policyText(policy) {
     .join("; ");
 }
 
-/** @param {string} name */
-function common(name) {
+/** @param {string} name @param {string} outDir */
+function common(name, outDir) {
   return {
     name,
     mode: "production",
     target: ["web", "es2022"],
     context: PROJECT,
     devtool: false,
-    output: { path: resolve(PROJECT, "dist"), publicPath: "auto" },
+    output: { path: outDir, publicPath: "auto" },
     resolve: {
       extensions: [".ts", ".js"],
       extensionAlias: { ".js": [".ts", ".js"] },
@@ -75,8 +75,9 @@ function common(name) {
   };
 }
 
-function functionsScript() {
-  const config = common("functions");
+/** @param {string} outDir */
+function functionsScript(outDir) {
+  const config = common("functions", outDir);
   return {
     ...config,
     entry: { functions: "./functions/main.ts" },
@@ -92,9 +93,9 @@ function fromFunctionsScript({ context, request }, callback) {
   else callback();
 }
 
-/** @param {{ script: string, style: string }} vendor */
-function pages(vendor) {
-  const config = common("pages");
+/** @param {{ script: string, style: string }} vendor @param {string} outDir */
+function pages(vendor, outDir) {
+  const config = common("pages", outDir);
   return {
     ...config,
     entry: {
@@ -137,7 +138,10 @@ function page(filename, template, policy, vendor) {
   });
 }
 
-/** @param {{ script: string, style: string }} vendor Names of the bundled spreadsheet's files. */
-export default function configurations(vendor) {
-  return [functionsScript(), pages(vendor)];
+/**
+ * @param {{ script: string, style: string }} vendor Names of the bundled spreadsheet's files.
+ * @param {string} outDir
+ */
+export default function configurations(vendor, outDir) {
+  return [functionsScript(outDir), pages(vendor, outDir)];
 }

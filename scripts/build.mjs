@@ -10,6 +10,7 @@ import {
   mkdir,
   readdir,
   readFile,
+  rename,
   rm,
   writeFile,
 } from "node:fs/promises";
@@ -23,57 +24,86 @@ import { VENDOR_CACHE, vendorFiles } from "./vendor.mjs";
 
 const PROJECT = fileURLToPath(new URL("..", import.meta.url));
 export const DIST = join(PROJECT, "dist");
+const CACHE = join(PROJECT, ".cache");
 /** What dist/ was last built from. */
-const STAMP = join(PROJECT, ".cache/built-from");
+const STAMP = join(CACHE, "built-from");
+/** Built here and moved when whole, so that who reads dist/ meanwhile never finds half of it. */
+const FRESH = join(CACHE, "dist");
+const LOCK = join(CACHE, "build-lock");
+const LONGEST_BUILD_MS = 180_000;
 
 /** The functions load with every workbook, so they must stay small. */
 const MOST_GZIPPED_BYTES = 40_000;
 
-/** Builds unless dist/ is already what it would write. */
+/** Builds unless dist/ is already what it would write; one at a time, whoever asks. */
 export async function buildIfStale() {
-  const from = await inputsHash();
-  if (
-    (await present(STAMP)) === from &&
-    (await present(join(DIST, "index.html")))
-  )
-    return false;
-  await build();
-  return true;
+  await locked(async () => {
+    const isBuilt = await present(join(DIST, "index.html"));
+    if (!isBuilt || (await present(STAMP)) !== (await inputsHash()))
+      await build();
+  });
 }
 
-export async function build() {
+async function build() {
   const from = await inputsHash();
   await rm(STAMP, { force: true });
-  await rm(DIST, { recursive: true, force: true });
+  await rm(FRESH, { recursive: true, force: true });
   const vendor = await vendorFiles();
   const modules = await bundle(vendor);
-  await mkdir(join(DIST, "vendor"), { recursive: true });
+  await mkdir(join(FRESH, "vendor"), { recursive: true });
   for (const file of [vendor.script, vendor.style])
-    await copyFile(join(VENDOR_CACHE, file), join(DIST, "vendor", file));
+    await copyFile(join(VENDOR_CACHE, file), join(FRESH, "vendor", file));
   await copyFile(
     join(PROJECT, "functions/functions.json"),
-    join(DIST, "functions.json"),
+    join(FRESH, "functions.json"),
   );
-  await copyIcons(DIST);
+  await copyIcons(FRESH);
   await writeManifest({
     ...manifestPlace(process.env),
-    outFile: join(DIST, "manifest.xml"),
+    outFile: join(FRESH, "manifest.xml"),
   });
   const vendorModules = JSON.parse(
     await readFile(join(VENDOR_CACHE, vendor.metafile), "utf8"),
   );
   await writeFile(
-    join(DIST, "THIRD-PARTY-NOTICES.txt"),
+    join(FRESH, "THIRD-PARTY-NOTICES.txt"),
     noticesText([...modules, ...vendorModules]),
   );
   await requireSmall();
-  await mkdir(join(PROJECT, ".cache"), { recursive: true });
+  await rm(DIST, { recursive: true, force: true });
+  await rename(FRESH, DIST);
   await writeFile(STAMP, from);
+}
+
+/** @param {() => Promise<void>} work */
+async function locked(work) {
+  await mkdir(CACHE, { recursive: true });
+  const latest = Date.now() + LONGEST_BUILD_MS;
+  while (!(await taken(LOCK))) {
+    // Left behind by a build that was killed.
+    if (Date.now() > latest) await rm(LOCK, { recursive: true, force: true });
+    await new Promise((done) => setTimeout(done, 200));
+  }
+  try {
+    await work();
+  } finally {
+    await rm(LOCK, { recursive: true, force: true });
+  }
+}
+
+async function taken(folder) {
+  try {
+    await mkdir(folder);
+    return true;
+  } catch (error) {
+    if (error.code === "EEXIST") return false;
+    throw error;
+  }
 }
 
 /** @returns {Promise<string[]>} the files that went into the bundles */
 async function bundle(vendor) {
-  const compiler = webpack(configurations(vendor));
+  const compiler = webpack(configurations(vendor, FRESH));
   const stats = await new Promise((done, fail) =>
     compiler.run((error, result) => (error ? fail(error) : done(result))),
   );
@@ -98,7 +128,7 @@ async function bundle(vendor) {
 }
 
 async function requireSmall() {
-  const script = await readFile(join(DIST, "functions.js"));
+  const script = await readFile(join(FRESH, "functions.js"));
   const bytes = gzipSync(script, { level: 9 }).length;
   const size = (count) => `${(count / 1000).toFixed(1)} kB`;
   console.log(`functions.js: ${size(bytes)} gzipped`);
@@ -135,6 +165,6 @@ async function present(path) {
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  await build();
+  await locked(build);
   console.log("dist/ is built");
 }

@@ -34,6 +34,8 @@ export interface WorkbenchHost extends Host {
 
 const FEATURES: readonly Feature[] = ["notes", "single undo"];
 
+const POINTER_DOWN = 1;
+
 const OF_SELECTION: readonly string[] = [
   "sheet.operation.set-selections",
   "sheet.operation.set-worksheet-active",
@@ -123,7 +125,14 @@ export function workbenchHost(
   }
 
   async function finishTyping(): Promise<void> {
-    if (workbook.isCellEditing()) await workbook.endEditingAsync(true);
+    if (!workbook.isCellEditing()) return;
+    // As a click elsewhere ends it: a key would also move the selection on.
+    await commands.executeCommand("sheet.operation.set-cell-edit-visible", {
+      visible: false,
+      eventType: POINTER_DOWN,
+      unitId: workbook.getId(),
+    });
+    await new Promise((resolve) => setTimeout(resolve, 0));
   }
 
   return {

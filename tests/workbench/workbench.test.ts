@@ -1,0 +1,251 @@
+import assert from "node:assert/strict";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
+import { budgets } from "../../src/budget/budgets.js";
+import { launchChromium } from "../helpers/chromium.js";
+import {
+  type OpenedPage,
+  openWorkbenchPage,
+  type ServedDist,
+  serveDist,
+} from "../helpers/workbench-page.js";
+
+const [opening] = budgets;
+assert.ok(opening);
+
+/** The route length on the first sheet of the opening budget, which the whole budget hangs on. */
+const LENGTH_METRES = 350;
+const [inputs] = opening.sheets;
+const lengthCell = inputs?.cells.find(
+  ({ style, value }) => style === "input" && value === LENGTH_METRES,
+)?.at;
+assert.ok(lengthCell, "the opening budget has its length on the first sheet");
+
+let browser: Browser;
+let dist: ServedDist;
+let opened: OpenedPage | undefined;
+
+beforeAll(async () => {
+  dist = await serveDist();
+  browser = await launchChromium();
+});
+afterAll(async () => {
+  await browser.close();
+  await dist.close();
+});
+afterEach(async () => {
+  const complaints = opened?.complaints ?? [];
+  await opened?.page.close();
+  opened = undefined;
+  assert.deepEqual(complaints, []);
+});
+
+async function open(): Promise<Page> {
+  opened = await openWorkbenchPage(browser, dist);
+  return opened.page;
+}
+
+/** By the box left of the formula bar, as a user goes to a cell by its name. */
+async function goToCell(page: Page, address: string): Promise<void> {
+  const box = page.locator("#sheet input").first();
+  await box.fill(address);
+  await box.press("Enter");
+  await assertInBox(page, address);
+}
+
+async function assertInBox(page: Page, address: string): Promise<void> {
+  await page.waitForFunction(
+    (wanted) =>
+      document.querySelector<HTMLInputElement>("#sheet input")?.value ===
+      wanted,
+    address,
+  );
+}
+
+async function typeInto(
+  page: Page,
+  address: string,
+  text: string,
+): Promise<void> {
+  await goToCell(page, address);
+  await page.keyboard.type(text);
+  await page.keyboard.press("Enter");
+}
+
+/** The whole solved table, as it is read out. */
+function solvedText(page: Page): Promise<string> {
+  return page.locator("#results table").first().innerText();
+}
+
+async function waitForOther(page: Page, before: string): Promise<string> {
+  await page.waitForFunction(
+    (old) =>
+      document.querySelector<HTMLElement>("#results table")?.innerText !== old,
+    before,
+  );
+  return solvedText(page);
+}
+
+function focusedRegion(page: Page): Promise<string> {
+  return page.evaluate(
+    () =>
+      ["sheet", "pane"].find((id) =>
+        document.getElementById(id)?.contains(document.activeElement),
+      ) ?? "neither",
+  );
+}
+
+async function pressF6(page: Page, expected: string): Promise<void> {
+  await page.keyboard.press("F6");
+  await page.waitForFunction(
+    (id) =>
+      document.getElementById(id)?.contains(document.activeElement) === true,
+    expected,
+  );
+}
+
+describe("the workbench page", () => {
+  it("opens from a folder, calculated, and asks for nothing from elsewhere", async () => {
+    const page = await open();
+    const table = page.locator("#results table").first();
+    await table.waitFor({ state: "attached" });
+    assert.match(await table.innerText(), /Item/);
+    assert.ok(!/#[A-Z]/.test(await page.locator("#results").innerText()));
+    assert.deepEqual(opened?.foreign, []);
+    assert.deepEqual(opened?.missing, []);
+  });
+
+  it("stands under a policy that lets nothing in from elsewhere", async () => {
+    const page = await open();
+    const policy = await page
+      .locator("meta[http-equiv='Content-Security-Policy']")
+      .getAttribute("content");
+    assert.match(policy ?? "", /^default-src 'none'; script-src 'self';/);
+    assert.ok(!/https?:|'unsafe-eval'|\*/.test(policy ?? ""), policy ?? "");
+  });
+
+  it("keeps nothing in the browser", async () => {
+    const page = await open();
+    const kept = await page.evaluate(async () => [
+      document.cookie,
+      localStorage.length,
+      sessionStorage.length,
+      (await indexedDB.databases()).length,
+    ]);
+    assert.deepEqual(kept, ["", 0, 0, 0]);
+  });
+
+  it("starts with the opening budget, which is no undo step", async () => {
+    const page = await open();
+    await pressF6(page, "pane");
+    await pressF6(page, "sheet");
+    await page.keyboard.press("Control+z");
+    await page.waitForTimeout(300);
+    for (const { name } of opening.sheets)
+      assert.equal(
+        await page.getByRole("tab", { name, exact: true }).count(),
+        1,
+        name,
+      );
+  });
+
+  it("recalculates on an edit and takes it back on undo", async () => {
+    const page = await open();
+    const before = await solvedText(page);
+    await typeInto(page, lengthCell, "500");
+    const after = await waitForOther(page, before);
+    assert.notEqual(after, before);
+    await page.keyboard.press("Control+z");
+    assert.equal(await waitForOther(page, after), before);
+  });
+
+  it("goes on calculating after a function was refused", async () => {
+    const page = await open();
+    const before = await solvedText(page);
+    for (const [row, formula] of [
+      "=FEED.CONDUCTOR_DROP(1)",
+      '=FEED.CHAIN_SOLVE("nothing")',
+      "=FEED.NO_SUCH_FUNCTION(1)",
+      "=FEED.CONDUCTOR_AREA(-4)+1",
+    ].entries())
+      await typeInto(page, `Z${row + 60}`, formula);
+    await typeInto(page, lengthCell, "500");
+    assert.notEqual(await waitForOther(page, before), before);
+  });
+
+  it("gives the results as tables with captions and header cells", async () => {
+    const page = await open();
+    const tables = page.locator("#results table");
+    await tables.first().waitFor({ state: "attached" });
+    for (const table of await tables.all()) {
+      assert.equal(await table.locator("caption").count(), 1);
+      const columns = await table.locator("thead th[scope=col]").count();
+      assert.ok(columns > 1);
+      const rows = await table.locator("tbody tr").count();
+      assert.equal(await table.locator("tbody th[scope=row]").count(), rows);
+      assert.equal(
+        await table.locator("tbody td").count(),
+        rows * (columns - 1),
+      );
+    }
+  });
+});
+
+describe("F6", () => {
+  it("goes to the pane and back to the same cell", async () => {
+    const page = await open();
+    await goToCell(page, lengthCell);
+    await pressF6(page, "pane");
+    await pressF6(page, "sheet");
+    await assertInBox(page, lengthCell);
+    await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("ArrowUp");
+    await assertInBox(page, lengthCell);
+  });
+
+  it("takes what is being typed, and comes back to the same cell", async () => {
+    const page = await open();
+    const before = await solvedText(page);
+    await goToCell(page, lengthCell);
+    await page.keyboard.type("480");
+    await pressF6(page, "pane");
+    assert.notEqual(await waitForOther(page, before), before);
+    await assertInBox(page, lengthCell);
+    await pressF6(page, "sheet");
+    assert.equal(await focusedRegion(page), "sheet");
+    await assertInBox(page, lengthCell);
+  });
+
+  it("returns to where the pane was left", async () => {
+    const page = await open();
+    await pressF6(page, "pane");
+    await page.keyboard.press("Tab");
+    const left = await page.evaluate(() => document.activeElement?.outerHTML);
+    await pressF6(page, "sheet");
+    await pressF6(page, "pane");
+    assert.equal(
+      await page.evaluate(() => document.activeElement?.outerHTML),
+      left,
+    );
+  });
+});
+
+describe("at the width of a phone held sideways", () => {
+  it("shows sheet and pane below each other without sideways scroll", async () => {
+    opened = await openWorkbenchPage(browser, dist, {
+      viewport: { width: 700, height: 900 },
+    });
+    const { page } = opened;
+    const boxes = await Promise.all(
+      ["#sheet", "#pane"].map((id) => page.locator(id).boundingBox()),
+    );
+    const [sheet, pane] = boxes;
+    assert.ok(sheet && pane);
+    assert.ok(sheet.y + sheet.height <= pane.y + 1);
+    assert.ok(sheet.width <= 700 && pane.width <= 700);
+    const wide = await page.evaluate(
+      () => document.documentElement.scrollWidth > window.innerWidth,
+    );
+    assert.equal(wide, false);
+  });
+});

@@ -67,7 +67,6 @@ export const cellStyles: Readonly<Record<StyleName, CellStyle>> = {
     colour: INK,
     border: "top",
     borderColour: INK,
-    align: "right",
   },
   caution: {
     bold: true,

@@ -17,6 +17,7 @@ import {
   fillPlaceholders,
   type UsedNames,
 } from "../../src/plans/placeholders.js";
+import { rowHeights } from "../../src/plans/row-heights.js";
 import type {
   PlanCell,
   SheetPlan,
@@ -91,6 +92,9 @@ export function sheetData(
     columnData: Object.fromEntries(
       sheet.columnWidths.map((width, column) => [column, { w: width }]),
     ),
+    rowData: Object.fromEntries(
+      [...rowHeights(sheet)].map(([row, height]) => [row, { h: height }]),
+    ),
     mergeData: sheet.merges.map(rangeOf),
     freeze: {
       xSplit: 0,
@@ -147,6 +151,7 @@ const THIN = 1;
 function styleData(style: CellStyle, format: string | undefined): IStyleData {
   return {
     vt: MIDDLE,
+    pd: { l: 4, r: 4 },
     ...(style.bold && { bl: 1 }),
     ...(style.italic && { it: 1 }),
     ...(style.fontSize && { fs: style.fontSize }),

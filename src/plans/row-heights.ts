@@ -1,0 +1,78 @@
+/**
+ * How tall rows must be for their wrapped text. Spreadsheets measure that themselves at best for single cells, never for
+ * merged ones, so it is reckoned here from the widths: a little generous, since no font is the same everywhere.
+ */
+import { areaPlace, cellPlace } from "./addresses.js";
+import { cellStyles } from "./cell-styles.js";
+import type { PlanCell, SheetPlan } from "./sheet-plan.js";
+
+/** In pixels at 100 %. */
+const USUAL_COLUMN_WIDTH = 88;
+const USUAL_FONT_POINTS = 11;
+const PIXELS_PER_POINT = 4 / 3;
+/** Mean width of a character over its font size, and the space that a line takes. */
+const CHARACTER_WIDTH = 0.47;
+const BOLD_CHARACTER_WIDTH = 0.51;
+const LINE_HEIGHT = 1.25;
+const PADDING = 8;
+
+/** By row, counted from 0; rows that a single line fits into are left out. */
+export function rowHeights(sheet: SheetPlan): ReadonlyMap<number, number> {
+  const heights = new Map<number, number>();
+  for (const cell of sheet.cells) {
+    const height = wrappedHeight(sheet, cell);
+    const { row } = cellPlace(cell.at);
+    if (height > (heights.get(row) ?? 0)) heights.set(row, height);
+  }
+  return heights;
+}
+
+/** 0 for a cell that does not need more than one line. */
+function wrappedHeight(
+  sheet: SheetPlan,
+  { at, value, style }: PlanCell,
+): number {
+  const { wrap, bold, fontSize = USUAL_FONT_POINTS } = cellStyles[style];
+  if (!wrap || typeof value !== "string") return 0;
+  const fontPixels = fontSize * PIXELS_PER_POINT;
+  const character =
+    fontPixels * (bold ? BOLD_CHARACTER_WIDTH : CHARACTER_WIDTH);
+  const perLine = Math.max(
+    1,
+    Math.floor((widthAt(sheet, at) - PADDING) / character),
+  );
+  const lines = value
+    .split("\n")
+    .reduce((sum, paragraph) => sum + lineCount(paragraph, perLine), 0);
+  return lines > 1 ? Math.ceil(lines * fontPixels * LINE_HEIGHT + PADDING) : 0;
+}
+
+/** Of the cell, or of all columns that it is merged over. */
+function widthAt({ columnWidths, merges }: SheetPlan, at: string): number {
+  const { row, column } = cellPlace(at);
+  const merged = merges
+    .map(areaPlace)
+    .find(({ top, left }) => top === row && left === column);
+  const last = merged?.right ?? column;
+  let width = 0;
+  for (let index = column; index <= last; index += 1)
+    width += columnWidths[index] ?? USUAL_COLUMN_WIDTH;
+  return width;
+}
+
+/** Broken at spaces; a word longer than a line is broken inside. */
+function lineCount(paragraph: string, perLine: number): number {
+  let lines = 1;
+  let used = 0;
+  for (const word of paragraph.split(" ")) {
+    const wanted = used === 0 ? word.length : used + 1 + word.length;
+    if (wanted <= perLine) {
+      used = wanted;
+      continue;
+    }
+    if (used > 0) lines += 1;
+    lines += Math.ceil(word.length / perLine) - 1;
+    used = word.length % perLine || Math.min(word.length, perLine);
+  }
+  return lines;
+}

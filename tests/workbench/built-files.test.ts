@@ -1,0 +1,122 @@
+import assert from "node:assert/strict";
+import { readdir, readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { createContext, runInContext } from "node:vm";
+import { gzipSync } from "node:zlib";
+import { beforeAll, describe, it } from "vitest";
+import { buildIfStale, DIST } from "../../scripts/build.mjs";
+
+function built(file: string): Promise<string> {
+  return readFile(join(DIST, file), "utf8");
+}
+
+/** Said by the runner and nowhere else, so that it tells where a copy of the engine is. */
+const IN_ENGINE = "fault in Downfeed, please report";
+
+/** The page's tags with quotes around every attribute, which the build leaves out where it can. */
+async function builtPage(file: string): Promise<string> {
+  const page = await built(file);
+  return page.replace(/<[^>]+>/g, (tag) =>
+    tag.replace(/=([^\s"'>]+)(?=[\s>])/g, '="$1"'),
+  );
+}
+
+beforeAll(buildIfStale);
+
+describe("functions.js", () => {
+  it("is a classic script that publishes the engine, frozen, and registers every function of functions.json", async () => {
+    const registered: string[] = [];
+    const page = createContext({
+      CustomFunctions: {
+        associate: (id: string) => void registered.push(id),
+      },
+    });
+    runInContext(await built("functions.js"), page);
+    const { functions } = JSON.parse(await built("functions.json")) as {
+      functions: { id: string }[];
+    };
+    const ids = functions.map(({ id }) => id).sort();
+    assert.ok(ids.length > 0);
+    assert.deepEqual(registered.sort(), ids);
+    assert.equal(runInContext("Object.isFrozen(Downfeed)", page), true);
+    assert.equal(
+      runInContext('Downfeed.evaluate("CONDUCTOR_AREA", [2.5]).value', page),
+      2.5,
+    );
+  });
+
+  it("holds nothing of the workbench's spreadsheet and stays below 40 kB gzipped", async () => {
+    const script = await built("functions.js");
+    assert.ok(!/univer/i.test(script));
+    assert.ok(gzipSync(script, { level: 9 }).length <= 40_000);
+  });
+
+  it("holds the only copy of the engine", async () => {
+    const scripts = (await readdir(DIST)).filter((file) =>
+      file.endsWith(".js"),
+    );
+    assert.ok(scripts.includes("workbench.js"));
+    for (const file of scripts)
+      assert.equal(
+        (await built(file)).includes(IN_ENGINE),
+        file === "functions.js",
+        file,
+      );
+  });
+});
+
+describe("the pages", () => {
+  it.each(["index.html", "taskpane.html"])(
+    "%s states its policy before its first script, and takes all but office.js from beside it",
+    async (file) => {
+      const page = await builtPage(file);
+      const policy = page.indexOf('http-equiv="Content-Security-Policy"');
+      assert.ok(policy > 0 && policy < page.indexOf("<script"));
+      assert.match(page, /content="default-src 'none'; script-src 'self'/);
+      const addresses = [
+        ...page.matchAll(/<(?:script|link)\b[^>]*?\b(?:src|href)="([^"]+)"/g),
+      ].map(([, address = ""]) => address);
+      const elsewhere = addresses.filter((address) =>
+        /^(\w+:|\/)/.test(address),
+      );
+      const allowed =
+        file === "taskpane.html"
+          ? ["https://appsforoffice.microsoft.com/lib/1/hosted/office.js"]
+          : [];
+      assert.deepEqual(elsewhere, allowed);
+      for (const address of addresses.filter(
+        (found) => !elsewhere.includes(found),
+      ))
+        await built(address.replace(/\?.*/, ""));
+    },
+  );
+
+  it("load the functions before everything of ours, in Excel right behind office.js", async () => {
+    const scriptsOf = async (file: string) =>
+      [...(await builtPage(file)).matchAll(/<script[^>]*src="([^"?]+)/g)].map(
+        ([, address]) => address?.split("/").at(-1),
+      );
+    assert.deepEqual(await scriptsOf("index.html"), [
+      "functions.js",
+      "workbench.js",
+    ]);
+    assert.deepEqual((await scriptsOf("taskpane.html")).slice(0, 2), [
+      "office.js",
+      "functions.js",
+    ]);
+    const excel = await builtPage("taskpane.html");
+    const functions = /<script[^>]*functions\.js[^>]*>/.exec(excel)?.[0] ?? "";
+    assert.ok(!/\b(defer|async|type="module")/.test(functions), functions);
+  });
+});
+
+describe("THIRD-PARTY-NOTICES.txt", () => {
+  it("names what is in the bundles with its licence, and not what only builds them", async () => {
+    const notices = await built("THIRD-PARTY-NOTICES.txt");
+    for (const name of ["@univerjs/core", "react-dom", "rxjs", "@borgar/fx"])
+      assert.ok(notices.includes(`\n${name} `), name);
+    for (const name of ["webpack", "typescript", "opentype.js", "vitest"])
+      assert.ok(!notices.includes(`\n${name} `), name);
+    assert.match(notices, /Apache License\s+Version 2\.0/);
+  });
+});

@@ -11,7 +11,7 @@ import {
   type TouchVoltage,
 } from "../../src/safety/band-judgement.js";
 import { bandLimitOf, bandLimitSteps } from "../../src/safety/band-limit.js";
-import { checkGivens, checkSteps } from "../../src/safety/limit-check.js";
+import { checkGivens, checkSteps } from "../../src/safety/limit-check-steps.js";
 import {
   bandNames,
   CONDITIONS,

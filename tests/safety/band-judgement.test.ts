@@ -7,7 +7,8 @@ import {
   type BandJudgement,
   type TouchVoltage,
 } from "../../src/safety/band-judgement.js";
-import { checkSteps, type SumCheck } from "../../src/safety/limit-check.js";
+import { checkSteps } from "../../src/safety/limit-check-steps.js";
+import type { SumCheck } from "../../src/safety/limit-check.js";
 import {
   CONDITIONS,
   FRAMEWORKS,

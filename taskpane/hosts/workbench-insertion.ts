@@ -1,227 +1,81 @@
-/**
- * Inserting a plan into the open workbook, as changes of the spreadsheet's own kind, each with what undoes it: run in
- * order they insert the plan, their undoing in reverse order takes every trace of it away again.
- */
-import type { IMutationInfo, IWorksheetData } from "@univerjs/core";
-import { cellPlace } from "../../src/plans/addresses.js";
-import { paintStyles } from "../../src/plans/cell-styles.js";
-import type { UsedNames } from "../../src/plans/placeholders.js";
-import { fillPlaceholders } from "../../src/plans/placeholders.js";
-import type {
-  PlanCell,
-  PlanRule,
-  PlanValidation,
-  SheetPlan,
-  WorkbookPlan,
-} from "../../src/plans/sheet-plan.js";
-import { planNames, rangeOf, sheetData } from "./workbench-snapshot.js";
+/** Puts a plan into the open workbook: all of it as one undo step, or nothing. */
+import { freshNames } from "../../src/plans/placeholders.js";
+import { planFaults } from "../../src/plans/plan-faults.js";
+import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import { HostError, type InsertedBudget } from "./host.js";
+import { type Change, insertionChanges } from "./workbench-plan-changes.js";
+import type { Spreadsheet } from "./workbench-spreadsheet.js";
 
-export interface Change {
-  readonly redo: IMutationInfo;
-  readonly undo: IMutationInfo;
-}
-
-export interface Insertion {
-  readonly plan: WorkbookPlan;
-  readonly used: UsedNames;
-  readonly unitId: string;
-  /** Id of each sheet by its key in the plan. */
-  readonly sheetIds: Readonly<Record<string, string>>;
-  /** Fills in what a sheet's data leaves out. */
-  readonly complete: (data: Partial<IWorksheetData>) => IWorksheetData;
-  /** How many sheets there are already. */
-  readonly sheetCount: number;
-}
-
-export function insertionChanges(insertion: Insertion): readonly Change[] {
-  return [
-    ...nameChanges(insertion),
-    ...sheetChanges(insertion),
-    ...dressingChanges(insertion),
-  ];
-}
-
-/** Names first: the formulas of the sheets refer to them. */
-function nameChanges({ plan, used, unitId }: Insertion): readonly Change[] {
-  return planNames(plan, used).map(({ name, reference }) => {
-    const params = {
-      unitId,
-      id: name,
-      name,
-      formulaOrRefString: reference,
-      localSheetId: "AllDefaultWorkbook",
-    };
-    return {
-      redo: { id: "formula.mutation.set-defined-name", params },
-      undo: { id: "formula.mutation.remove-defined-name", params },
-    };
+/** @throws {HostError} */
+export function insertPlan(
+  spreadsheet: Spreadsheet,
+  plan: WorkbookPlan,
+  namespace: string,
+): InsertedBudget {
+  const { vendor, injector, workbook } = spreadsheet;
+  const faults = planFaults(plan);
+  if (faults.length > 0)
+    throw new HostError(`"${plan.title}" cannot be inserted: ${faults[0]}`);
+  const { stem, used } = freshNames(plan, namespace, {
+    sheets: workbook.getSheets().map((sheet) => sheet.getSheetName()),
+    names: workbook.getDefinedNames().map((name) => name.getName()),
   });
-}
-
-function sheetChanges(insertion: Insertion): readonly Change[] {
-  const { plan, used, unitId, sheetIds, complete, sheetCount } = insertion;
-  return plan.sheets.map((sheet, index) => {
-    const data = complete({
-      id: sheetIds[sheet.key] ?? sheet.key,
-      ...sheetData(sheet, used),
-    });
-    return {
-      redo: {
-        id: "sheet.mutation.insert-sheet",
-        params: { unitId, index: sheetCount + index, sheet: data },
-      },
-      undo: {
-        id: "sheet.mutation.remove-sheet",
-        params: { unitId, subUnitId: data.id, subUnitName: data.name },
-      },
-    };
-  });
-}
-
-/** What a sheet carries besides its cells; also put on a workbook that was opened with the plan's sheets. */
-export function dressingChanges({
-  plan,
-  used,
-  unitId,
-  sheetIds,
-}: Pick<
-  Insertion,
-  "plan" | "used" | "unitId" | "sheetIds"
->): readonly Change[] {
-  return plan.sheets.flatMap((sheet) => {
-    const subUnitId = sheetIds[sheet.key] ?? sheet.key;
-    return [
-      ...validationChanges(unitId, subUnitId, sheet),
-      ...ruleChanges(unitId, subUnitId, sheet, used),
-      ...noteChanges(unitId, subUnitId, sheet),
-    ];
-  });
-}
-
-function validationChanges(
-  unitId: string,
-  subUnitId: string,
-  { validations }: SheetPlan,
-): readonly Change[] {
-  return validations.map((validation, index) => {
-    const uid = `${subUnitId}-validation-${index}`;
-    return {
-      redo: {
-        id: "data-validation.mutation.addRule",
-        params: { unitId, subUnitId, rule: validationRule(uid, validation) },
-      },
-      undo: {
-        id: "data-validation.mutation.removeRule",
-        params: { unitId, subUnitId, ruleId: uid },
-      },
-    };
-  });
-}
-
-const STOP = 1;
-
-function validationRule(uid: string, validation: PlanValidation) {
-  const common = {
-    uid,
-    ranges: [rangeOf(validation.area)],
-    allowBlank: true,
-    showErrorMessage: true,
-    errorStyle: STOP,
-    error: validation.message,
-  };
-  if (validation.kind === "list") {
-    return {
-      ...common,
-      type: "list",
-      formula1: JSON.stringify(validation.values),
-      showDropDown: true,
-    };
-  }
-  return {
-    ...common,
-    type: validation.kind === "whole" ? "whole" : "decimal",
-    operator: "between",
-    formula1: String(validation.least),
-    formula2: String(validation.most),
-  };
-}
-
-/** The spreadsheet puts a new rule before the others; from last to first, so that the plan's first one leads. */
-function ruleChanges(
-  unitId: string,
-  subUnitId: string,
-  { conditionalFormats }: SheetPlan,
-  used: UsedNames,
-): readonly Change[] {
-  return conditionalFormats
-    .map((rule, index) => {
-      const cfId = `${subUnitId}-rule-${index}`;
-      return {
-        redo: {
-          id: "sheet.mutation.add-conditional-rule",
-          params: { unitId, subUnitId, rule: paintRule(cfId, rule, used) },
-        },
-        undo: {
-          id: "sheet.mutation.delete-conditional-rule",
-          params: { unitId, subUnitId, cfId },
-        },
-      };
-    })
-    .reverse();
-}
-
-function paintRule(
-  cfId: string,
-  { area, formula, paint }: PlanRule,
-  used: UsedNames,
-) {
-  const { colour, fill } = paintStyles[paint];
-  return {
-    cfId,
-    ranges: [rangeOf(area)],
-    stopIfTrue: false,
-    rule: {
-      type: "highlightCell",
-      subType: "formula",
-      value: `=${fillPlaceholders(formula, used)}`,
-      style: { cl: { rgb: colour }, bg: { rgb: fill } },
-    },
-  };
-}
-
-function noteChanges(
-  unitId: string,
-  sheetId: string,
-  { cells }: SheetPlan,
-): readonly Change[] {
-  return cells.flatMap((cell) =>
-    cell.note === undefined
-      ? []
-      : [noteChange(unitId, sheetId, cell, cell.note)],
+  const unitId = workbook.getId();
+  const sheetIds = freshIds(
+    plan,
+    workbook.getSheets().map((sheet) => sheet.getSheetId()),
   );
+  const steps = insertionChanges({
+    plan,
+    used,
+    unitId,
+    sheetIds,
+    complete: vendor.mergeWorksheetSnapshotWithDefault,
+    sheetCount: workbook.getSheets().length,
+  });
+  runAll(spreadsheet, plan, steps);
+  injector.get(vendor.IUndoRedoService).pushUndoRedo({
+    unitID: unitId,
+    redoMutations: steps.map(({ redo }) => redo),
+    undoMutations: steps.map(({ undo }) => undo).reverse(),
+  });
+  const first = plan.sheets[0];
+  if (first) workbook.setActiveSheet(sheetIds[first.key] ?? "");
+  return { stem, sheets: used.sheets, names: used.names };
 }
 
-const NOTE_SIZE = { width: 240, height: 90 };
+/** Runs every change or, when one fails, none. */
+function runAll(
+  { vendor, injector }: Spreadsheet,
+  plan: WorkbookPlan,
+  steps: readonly Change[],
+): void {
+  const commands = injector.get(vendor.ICommandService);
+  const done: Change[] = [];
+  try {
+    for (const step of steps) {
+      const { id, params } = step.redo;
+      if (!commands.syncExecuteCommand(id, params))
+        throw new Error(`${id} was refused`);
+      done.push(step);
+    }
+  } catch (error) {
+    for (const { undo } of done.reverse())
+      commands.syncExecuteCommand(undo.id, undo.params);
+    throw new HostError(
+      `"${plan.title}" could not be inserted; nothing was changed (${(error as Error).message})`,
+      { cause: error },
+    );
+  }
+}
 
-function noteChange(
-  unitId: string,
-  sheetId: string,
-  { at }: PlanCell,
-  text: string,
-): Change {
-  const { row, column } = cellPlace(at);
-  const noteId = `${sheetId}-note-${at}`;
-  const place = { unitId, sheetId, row, col: column };
-  const note = {
-    id: noteId,
-    row,
-    col: column,
-    note: text,
-    show: false,
-    ...NOTE_SIZE,
-  };
-  return {
-    redo: { id: "sheet.mutation.update-note", params: { ...place, note } },
-    undo: { id: "sheet.mutation.remove-note", params: { ...place, noteId } },
-  };
+/** Sheet ids that are not in the workbook yet. */
+function freshIds(
+  plan: WorkbookPlan,
+  taken: readonly string[],
+): Readonly<Record<string, string>> {
+  let count = 1;
+  const idOf = (key: string) => `${plan.id}-${key}-${count}`;
+  while (plan.sheets.some(({ key }) => taken.includes(idOf(key)))) count += 1;
+  return Object.fromEntries(plan.sheets.map(({ key }) => [key, idOf(key)]));
 }

@@ -3,7 +3,7 @@ import { plainNames } from "../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { HostError } from "./host.js";
 import { type WorkbenchHost, workbenchHost } from "./workbench-host.js";
-import { dressingChanges } from "./workbench-insertion.js";
+import { dressingChanges } from "./workbench-plan-changes.js";
 import { workbookData } from "./workbench-snapshot.js";
 import {
   openSpreadsheet,

@@ -25,9 +25,11 @@ import {
   referencesIn,
 } from "./formula-tree.js";
 import { type FormulaReading, readFormula } from "./formula-value.js";
+import { type SpilledCell, readSpilledCell } from "./spill-reading.js";
 
 export type CellReading =
   | { readonly kind: "no call"; readonly at: Area }
+  | ({ readonly kind: "spilled"; readonly at: Area } & SpilledCell)
   | { readonly kind: "not a formula"; readonly at: Area; readonly why: string }
   | {
       readonly kind: "read";
@@ -58,6 +60,7 @@ export async function readCell(
   const formula = content?.formulas[0]?.[0] ?? "";
   const shown = content?.values[0]?.[0] ?? "";
   const prefix = `${host.namespace}.`.toUpperCase();
+  if (formula === "" && shown !== "") return readSpilled(host, at, evaluate);
   if (!formula.toUpperCase().includes(prefix)) return { kind: "no call", at };
   try {
     const tree = formulaTree(formula);
@@ -68,6 +71,25 @@ export async function readCell(
     if (!(error instanceof SyntaxError)) throw error;
     return { kind: "not a formula", at, why: error.message };
   }
+}
+
+async function readSpilled(
+  host: Host,
+  at: Area,
+  evaluate: Evaluate,
+): Promise<CellReading> {
+  const spilled = await readSpilledCell(host, at, async (formula, anchor) => {
+    try {
+      return await readFormulaText(host, formula, anchor.sheet, evaluate);
+    } catch (error) {
+      // Another cell's unreadable formula is not what was asked about.
+      if (error instanceof SyntaxError) return undefined;
+      throw error;
+    }
+  });
+  return spilled
+    ? { kind: "spilled", at, ...spilled }
+    : { kind: "no call", at };
 }
 
 /** What a formula would come to if it stood on the sheet. @throws {SyntaxError} */

@@ -1,0 +1,155 @@
+/** Every word that the pane shows, in one place. */
+
+function count(number: number, one: string, many = `${one}s`): string {
+  return `${number} ${number === 1 ? one : many}`;
+}
+
+export const words = {
+  pane: {
+    name: "Downfeed",
+    subject: "DC feed budgets",
+    tabs: "Views",
+    insert: "Insert",
+    warnings: "Warnings",
+    warningsTab: (number: number) =>
+      `Warnings, ${number === 0 ? "none" : number}`,
+    failed: (what: string) => `That did not work: ${what}`,
+  },
+
+  answer: {
+    name: "Selected cell",
+    nothing: (namespace: string) => `no ${namespace} function in this cell`,
+    unparsed: "its formula cannot be read here",
+    inCall: (call: string) => `in ${call}`,
+    table: (rows: number, columns: number) =>
+      `${count(rows, "row")} × ${count(columns, "column")}`,
+    unread: (part: string, why: string) =>
+      `not worked out here: ${part} ${why}`,
+    comesFrom: (reference: string) => `The error comes from ${reference}.`,
+    spilledFrom: (call: string, anchor: string) =>
+      `part of ${call} in ${anchor}`,
+    note: (text: string) => `Note: ${text}`,
+    shows: (code: string): string => {
+      switch (code) {
+        case "#SPILL!":
+          return "The cell shows #SPILL!: cells that the result needs are not empty.";
+        case "#NAME?":
+          return "The cell shows #NAME?: the spreadsheet has not loaded the function. Open the add-in once, or enter the formula again.";
+        case "#BUSY!":
+          return "The cell is still being calculated.";
+        default:
+          return `The cell itself shows ${code}. Calculate the sheet again; if it stays, enter the formula again.`;
+      }
+    },
+    differs: (shown: string) =>
+      `The cell itself shows ${shown}. Calculate the sheet again.`,
+  },
+
+  insert: {
+    budgets: "Worked budgets",
+    chooseBudget: "Budget to insert",
+    adds: (sheets: readonly string[]) =>
+      `Adds ${count(sheets.length, "new sheet")}: ${sheets.join(", ")}. Nothing is overwritten.`,
+    invented: "The figures in it are invented; replace them with your own.",
+    insertBudget: "Insert the budget",
+    inserting: (title: string) => `Inserting “${title}” …`,
+    inserted: (title: string, sheets: readonly string[]) =>
+      `“${title}” is in: ${sheets.join(", ")}.`,
+    notInserted: (why: string) => `Nothing was inserted: ${why}`,
+    goToSheet: (sheet: string) => `Go to ${sheet}`,
+    noBudgets: "There is no budget to insert.",
+  },
+
+  functions: {
+    title: "Functions",
+    search: "Search the functions",
+    searchHint: "By name, purpose or family: drop, fuse, safety …",
+    found: (shown: number, all: number) =>
+      shown === all
+        ? count(all, "function")
+        : `${shown} of ${count(all, "function")}`,
+    none: "No function matches. Try one word, such as drop or band.",
+    family: {
+      conductor: "Conductors",
+      ratio: "Fixed-ratio stages",
+      stage: "Any converter stage",
+      chain: "Chains and feed tables",
+      parallel: "In parallel",
+      safety: "Safety bands",
+      about: "About",
+    } as Readonly<Record<string, string>>,
+    signature: "Written as",
+    gives: "Gives",
+    relation: "Relation",
+    arguments: "Arguments",
+    example: "Example",
+    exampleGives: (formula: string, value: string) =>
+      `${formula} gives ${value}`,
+    exampleTable: "a table",
+    exampleCaption: (name: string) => `${name} in the example`,
+    citations: "Citations",
+  },
+
+  argument: {
+    required: "required",
+    optional: "optional",
+    useSelection: "Use selection",
+    useSelectionFor: (name: string) => `Use the selected cells for ${name}`,
+    choose: "choose …",
+    leaveOut: "leave out",
+    several: "Several: parted by semicolons, or a range.",
+    range: "A range of cells.",
+    choices: (choices: readonly string[]) => `One of: ${choices.join(", ")}.`,
+    needed: (name: string) => `${name} is required.`,
+    needsRange: (name: string) => `${name} takes a range, such as B2:M12.`,
+    oneRange: (name: string) =>
+      `${name} takes numbers or one range, not several references.`,
+    noNumber: (name: string, text: string) =>
+      `${name} takes a number or a cell, not “${text}”.`,
+    ambiguous: (text: string) =>
+      `“${text}” can be read in two ways: leave the comma out, or write a point for the decimal sign.`,
+    noFormula: (text: string) => `“${text}” is not a formula.`,
+  },
+
+  call: {
+    title: (name: string) => `Write ${name} into a cell`,
+    formula: "Formula",
+    answer: "Would give",
+    insert: "Insert at the selected cell",
+    at: (cell: string) => `Selected: ${cell}`,
+    inserted: (cell: string) => `The formula is in ${cell}.`,
+    occupied: (cell: string) => `${cell} is not empty. Overwrite it?`,
+    overwrite: "Overwrite",
+    keep: "Keep what is there",
+    kept: (cell: string) => `${cell} is as it was.`,
+    blocked: (area: string, cell: string) =>
+      `The result needs ${area}, and ${cell} in it is not empty. Select a cell with free cells below and beside it.`,
+    ownCell: (cell: string) =>
+      `${cell} is one of the arguments. Select the cell that the result is to stand in.`,
+  },
+
+  warnings: {
+    title: "Warnings",
+    noBudget: "There is no budget in this workbook yet.",
+    toInsert: "Choose a budget to insert",
+    nothing: "Nothing to warn of in what this add-in checks.",
+    noStatement:
+      "This is not a statement of safety: it checks numbers on these sheets against published limits and nothing else. Local code, the authority and the product standard prevail.",
+    heard: (number: number) =>
+      number === 0 ? "No warnings" : count(number, "warning"),
+    heardNoBudget: "No budget in this workbook",
+    unknown: (names: readonly string[]) =>
+      `Not read, because this version does not know what they describe: ${names.join(", ")}.`,
+    severity: { danger: "Danger", warning: "Warning", note: "Note" },
+    symbol: { danger: "▲", warning: "■", note: "●" },
+    whole: "Whole budget",
+    found: "Found",
+    limit: "Limit",
+    goTo: (cell: string) => `Go to ${cell}`,
+    goToFor: (cell: string, item: string) => `Go to cell ${cell}, ${item}`,
+    definition: "By definition",
+    reading: "Reading the workbook …",
+    unreadable: (why: string) => `The workbook could not be read: ${why}`,
+    again: "Try again",
+  },
+} as const;

@@ -29,7 +29,7 @@ async function open(): Promise<void> {
   });
   host = opened.host;
   region("state").hidden = true;
-  mountPane(region("pane"), { host });
+  mountPane(region("pane"), { host, budgets });
   showResults(region("results"), host, new Set(budgets.map(({ id }) => id)));
 }
 

@@ -18,6 +18,7 @@ export const words = {
 
   answer: {
     name: "Selected cell",
+    symbol: { plain: "", quiet: "", refused: "✕", doubtful: "?" },
     nothing: (namespace: string) => `no ${namespace} function in this cell`,
     unparsed: "its formula cannot be read here",
     inCall: (call: string) => `in ${call}`,
@@ -81,10 +82,8 @@ export const words = {
     signature: "Written as",
     gives: "Gives",
     relation: "Relation",
-    arguments: "Arguments",
     example: "Example",
-    exampleGives: (formula: string, value: string) =>
-      `${formula} gives ${value}`,
+    exampleGives: (value: string) => `gives ${value}`,
     exampleTable: "a table",
     exampleCaption: (name: string) => `${name} in the example`,
     citations: "Citations",
@@ -114,7 +113,7 @@ export const words = {
   call: {
     title: (name: string) => `Write ${name} into a cell`,
     formula: "Formula",
-    answer: "Would give",
+    more: (number: number) => count(number, "optional argument"),
     insert: "Insert at the selected cell",
     at: (cell: string) => `Selected: ${cell}`,
     inserted: (cell: string) => `The formula is in ${cell}.`,
@@ -147,7 +146,6 @@ export const words = {
     limit: "Limit",
     goTo: (cell: string) => `Go to ${cell}`,
     goToFor: (cell: string, item: string) => `Go to cell ${cell}, ${item}`,
-    definition: "By definition",
     reading: "Reading the workbook …",
     unreadable: (why: string) => `The workbook could not be read: ${why}`,
     again: "Try again",

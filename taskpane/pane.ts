@@ -1,0 +1,130 @@
+/** The pane: the answer for the selected cell, and below it the views. It knows its host through the port only. */
+import type { WorkbookPlan } from "../src/plans/sheet-plan.js";
+import { warningsOf } from "../src/warnings/warnings.js";
+import { findBudgets } from "./found-budgets.js";
+import type { Host } from "./hosts/host.js";
+import "./pane.css";
+import { cellAnswer } from "./views/cell-answer.js";
+import { element } from "./views/element.js";
+import { insertView } from "./views/insert-view.js";
+import { debounced } from "./views/latest.js";
+import { tabs } from "./views/tabs.js";
+import { type WarningsFound, warningsView } from "./views/warnings-view.js";
+import { words } from "./views/words.js";
+
+export interface PaneOptions {
+  readonly host: Host;
+  readonly budgets: readonly WorkbookPlan[];
+}
+
+export interface PaneControl {
+  /** Takes the pane out of the page and stops listening to the host. */
+  dispose(): void;
+  /** Puts the keyboard on the chosen tab. */
+  focus(): void;
+}
+
+/** One recalculation comes as a burst of changes. */
+const CHANGE_DELAY_MS = 250;
+const SELECTION_DELAY_MS = 80;
+
+export function mountPane(
+  root: HTMLElement,
+  { host, budgets }: PaneOptions,
+): PaneControl {
+  // The only live region besides the outcome of a user's own action, so that a recalculation is one message.
+  const spoken = element("p", { class: "feed-hidden", role: "status" });
+  const fault = element("p", { class: "feed-failure", role: "alert" });
+  const failed = (error: unknown) => {
+    const what = error instanceof Error ? error.message : String(error);
+    fault.textContent = words.pane.failed(what);
+  };
+  const answer = cellAnswer(host);
+  const insert = insertView(host, budgets, failed);
+  const known = new Set(budgets.map(({ id }) => id));
+  const warnings = warningsView({
+    host,
+    search: () => findBudgets(host, known),
+    warningsOf,
+    titles: new Map(budgets.map(({ id, title }) => [id, title])),
+    toInsert: () => {
+      views.choose("insert");
+      views.focus();
+    },
+    failed,
+  });
+  const views = tabs(words.pane.tabs, [
+    { id: "insert", label: words.pane.insert, view: insert.element },
+    { id: "warnings", label: words.pane.warnings, view: warnings.element },
+  ]);
+  const pane = element(
+    "div",
+    { class: "feed-pane" },
+    element(
+      "div",
+      { class: "feed-head" },
+      element("p", { class: "feed-name" }, words.pane.name),
+      element("p", { class: "feed-subject" }, words.pane.subject),
+    ),
+    answer.element,
+    fault,
+    views.list,
+    ...views.panels,
+    spoken,
+  );
+  root.replaceChildren(pane);
+
+  async function showSelection(speak: boolean): Promise<void> {
+    const text = await answer.show(await host.selection());
+    if (speak && text !== "") say(text);
+    insert.refresh();
+  }
+
+  async function showWarnings(speak: boolean): Promise<void> {
+    const found = await warnings.refresh();
+    if (!found) return;
+    const { warnings: number } = found;
+    views.mark(
+      "warnings",
+      found.budgets === 0 ? "" : String(number),
+      words.pane.warningsTab(number),
+    );
+    if (speak) say(heard(found));
+  }
+
+  /** A new text node, so that the same words said again are heard again. */
+  function say(text: string): void {
+    spoken.replaceChildren(text);
+  }
+
+  const changed = debounced(() => {
+    fault.textContent = "";
+    showWarnings(true).catch(failed);
+    showSelection(false).catch(failed);
+  }, CHANGE_DELAY_MS);
+  const moved = debounced(() => {
+    showSelection(true).catch(failed);
+  }, SELECTION_DELAY_MS);
+  const stops = [
+    host.onChange(changed.request),
+    host.onSelection(moved.request),
+    changed.cancel,
+    moved.cancel,
+  ];
+  showWarnings(false).catch(failed);
+  showSelection(false).catch(failed);
+
+  return {
+    dispose() {
+      for (const stop of stops) stop();
+      pane.remove();
+    },
+    focus: views.focus,
+  };
+}
+
+function heard({ budgets, warnings }: WarningsFound): string {
+  return budgets === 0
+    ? words.warnings.heardNoBudget
+    : words.warnings.heard(warnings);
+}

@@ -1,0 +1,28 @@
+/** Everything that puts something into the workbook: worked budgets and single functions. */
+import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import type { Host } from "../hosts/host.js";
+import { budgetChooser } from "./budget-chooser.js";
+import { element } from "./element.js";
+import { functionFinder } from "./function-finder.js";
+
+export interface InsertView {
+  readonly element: HTMLElement;
+  refresh(): void;
+}
+
+export function insertView(
+  host: Host,
+  budgets: readonly WorkbookPlan[],
+  failed: (error: unknown) => void,
+): InsertView {
+  const finder = functionFinder(host, failed);
+  return {
+    element: element(
+      "div",
+      {},
+      budgetChooser(host, budgets, failed),
+      finder.element,
+    ),
+    refresh: finder.refresh,
+  };
+}

@@ -1,0 +1,26 @@
+/** For readings that may overtake each other: each call gives a question whether it is still the last one begun. */
+export function latestOnly(): () => () => boolean {
+  let last = 0;
+  return () => {
+    last += 1;
+    const own = last;
+    return () => own === last;
+  };
+}
+
+/** Calls once things have been quiet for a while. */
+export function debounced(
+  action: () => void,
+  milliseconds: number,
+): { request(): void; cancel(): void } {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  return {
+    request() {
+      clearTimeout(timer);
+      timer = setTimeout(action, milliseconds);
+    },
+    cancel() {
+      clearTimeout(timer);
+    },
+  };
+}

@@ -1,0 +1,59 @@
+import { fileURLToPath } from "node:url";
+import { build } from "esbuild";
+import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+
+export interface PaneBundle {
+  readonly script: string;
+  readonly style: string;
+}
+
+/** Pane, engine and memory host in one script, and the pane's style as the pane itself imports it. */
+export async function bundlePane(): Promise<PaneBundle> {
+  const here = (name: string) => fileURLToPath(new URL(name, import.meta.url));
+  const { outputFiles } = await build({
+    entryPoints: [here("pane-page.ts")],
+    bundle: true,
+    format: "iife",
+    target: "es2022",
+    outdir: "out",
+    write: false,
+    // The memory host complains through it; a page has none.
+    alias: { "node:assert/strict": here("page-assert.ts") },
+  });
+  const text = (ending: string) =>
+    outputFiles.find(({ path }) => path.endsWith(ending))?.text ?? "";
+  return { script: text(".js"), style: text(".css") };
+}
+
+export interface PanePage {
+  readonly page: Page;
+  /** Errors that nothing caught, and what the console called an error. */
+  readonly complaints: readonly string[];
+}
+
+/** The pane as a host embeds it: alone in a narrow page, within one region. */
+export async function openPane(
+  browser: Browser,
+  { script, style }: PaneBundle,
+  options: BrowserContextOptions = {},
+): Promise<PanePage> {
+  const page = await browser.newPage({
+    viewport: { width: 350, height: 620 },
+    locale: "en-GB",
+    ...options,
+  });
+  page.setDefaultTimeout(5_000);
+  const complaints: string[] = [];
+  page.on("pageerror", ({ message }) => complaints.push(message));
+  page.on("console", (message) => {
+    if (message.type() === "error") complaints.push(message.text());
+  });
+  await page.setContent(
+    `<!doctype html><html lang="en"><head><title>Pane</title><meta name="viewport" content="width=device-width">` +
+      `<style>body { margin: 0 }</style></head><body><main id="pane" aria-label="Downfeed"></main></body></html>`,
+  );
+  await page.addStyleTag({ content: style });
+  await page.addScriptTag({ content: script });
+  await page.waitForSelector(".feed-answer-place:not(:empty)");
+  return { page, complaints };
+}

@@ -83,12 +83,7 @@ export function mountPane(
   async function showWarnings(speak: boolean): Promise<void> {
     const found = await warnings.refresh();
     if (!found) return;
-    const { warnings: number } = found;
-    views.mark(
-      "warnings",
-      found.budgets === 0 ? "" : String(number),
-      words.pane.warningsTab(number),
-    );
+    views.mark("warnings", found.budgets === 0 ? "" : String(found.warnings));
     if (speak) say(heard(found));
   }
 

@@ -12,8 +12,8 @@ export interface Tabs {
   readonly panels: readonly HTMLElement[];
   choose(id: string): void;
   focus(): void;
-  /** A count beside the label, and the name with it in words. */
-  mark(id: string, count: string, name: string): void;
+  /** A count beside the label; none for "". */
+  mark(id: string, count: string): void;
 }
 
 export function tabs(name: string, entries: readonly Tab[]): Tabs {
@@ -34,10 +34,6 @@ export function tabs(name: string, entries: readonly Tab[]): Tabs {
     }
   }
 
-  function tabOf(id: string): HTMLElement | undefined {
-    return made.find(({ entry }) => entry.id === id)?.tab;
-  }
-
   for (const { entry, tab } of made)
     tab.addEventListener("click", () => choose(entry.id));
   list.addEventListener("keydown", (event) => {
@@ -55,13 +51,13 @@ export function tabs(name: string, entries: readonly Tab[]): Tabs {
     panels: made.map(({ panel }) => panel),
     choose,
     focus: () => made.find(({ panel }) => !panel.hidden)?.tab.focus(),
-    mark(id, count, spoken) {
-      const tab = tabOf(id);
-      const badge = tab?.querySelector<HTMLElement>(".feed-count");
-      if (!tab || !badge) return;
+    mark(id, count) {
+      const badge = made
+        .find(({ entry }) => entry.id === id)
+        ?.tab.querySelector<HTMLElement>(".feed-count");
+      if (!badge) return;
       badge.textContent = count;
       badge.hidden = count === "";
-      tab.setAttribute("aria-label", spoken);
     },
   };
 }
@@ -78,7 +74,7 @@ function tabAndPanel(entry: Tab) {
       id: tabId,
       "aria-controls": panelId,
     },
-    entry.label,
+    `${entry.label} `,
     count,
   );
   const panel = element(

@@ -11,8 +11,6 @@ export const words = {
     tabs: "Views",
     insert: "Insert",
     warnings: "Warnings",
-    warningsTab: (number: number) =>
-      `Warnings, ${number === 0 ? "none" : number}`,
     failed: (what: string) => `That did not work: ${what}`,
   },
 
@@ -93,7 +91,7 @@ export const words = {
     required: "required",
     optional: "optional",
     useSelection: "Use selection",
-    useSelectionFor: (name: string) => `Use the selected cells for ${name}`,
+    useSelectionFor: (name: string) => `Use selection for ${name}`,
     choose: "choose …",
     leaveOut: "leave out",
     several: "Several: parted by semicolons, or a range.",
@@ -145,7 +143,7 @@ export const words = {
     found: "Found",
     limit: "Limit",
     goTo: (cell: string) => `Go to ${cell}`,
-    goToFor: (cell: string, item: string) => `Go to cell ${cell}, ${item}`,
+    goToFor: (cell: string, item: string) => `Go to ${cell}, ${item}`,
     reading: "Reading the workbook …",
     unreadable: (why: string) => `The workbook could not be read: ${why}`,
     again: "Try again",

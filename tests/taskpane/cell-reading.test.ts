@@ -171,8 +171,8 @@ describe("findBudgets", () => {
     assert.deepEqual(
       budgets.map(({ stem, areas }) => [stem, Object.keys(areas)]),
       [
-        ["Lookout", ["About"]],
-        ["Lookout2", ["About"]],
+        ["Lookout", ["About", "Limits"]],
+        ["Lookout2", ["About", "Limits"]],
       ],
     );
     assert.deepEqual(unknown, []);

@@ -1,5 +1,5 @@
 import { fileURLToPath } from "node:url";
-import { build } from "esbuild";
+import { type Plugin, build } from "esbuild";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 
 export interface PaneBundle {
@@ -7,9 +7,20 @@ export interface PaneBundle {
   readonly style: string;
 }
 
+const here = (name: string) => fileURLToPath(new URL(name, import.meta.url));
+
+/** Warnings that a test can write into cells, in place of the engine's. */
+const writtenWarnings: Plugin = {
+  name: "written warnings",
+  setup({ onResolve }) {
+    onResolve({ filter: /\/src\/warnings\/warnings\.js$/ }, () => ({
+      path: here("page-warnings.ts"),
+    }));
+  },
+};
+
 /** Pane, engine and memory host in one script, and the pane's style as the pane itself imports it. */
 export async function bundlePane(): Promise<PaneBundle> {
-  const here = (name: string) => fileURLToPath(new URL(name, import.meta.url));
   const { outputFiles } = await build({
     entryPoints: [here("pane-page.ts")],
     bundle: true,
@@ -19,6 +30,7 @@ export async function bundlePane(): Promise<PaneBundle> {
     write: false,
     // The memory host complains through it; a page has none.
     alias: { "node:assert/strict": here("page-assert.ts") },
+    plugins: [writtenWarnings],
   });
   const text = (ending: string) =>
     outputFiles.find(({ path }) => path.endsWith(ending))?.text ?? "";

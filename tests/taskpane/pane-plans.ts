@@ -36,12 +36,16 @@ function plan(
   title: string,
   stem: string,
   sentence: string,
+  limits: readonly (readonly (string | number)[])[],
 ): WorkbookPlan {
   return {
     id,
     title,
     stem,
-    names: [{ name: "About", sheet: "inputs", area: "A20:C20" }],
+    names: [
+      { name: "About", sheet: "inputs", area: "A20:C20" },
+      { name: "Limits", sheet: "budget", area: "A5:D9" },
+    ],
     sheets: [
       sheet("inputs", "Inputs", [
         { at: "A1", value: title, style: "title" },
@@ -59,23 +63,41 @@ function plan(
           formula: '{FEED}.CONDUCTOR_DROP({inputs}!B4,{inputs}!B5,"4 mm²",40)',
           style: "result",
         },
+        ...limitCells(limits),
       ]),
     ],
   };
 }
 
-/** Without any of the areas that warnings are read from, so that each missing one is warned of. */
+function limitCells(
+  limits: readonly (readonly (string | number)[])[],
+): readonly PlanCell[] {
+  return limits.flatMap((row, rowIndex) =>
+    row.map((value, column): PlanCell => {
+      const at = `${"ABCD"[column]}${rowIndex + 5}`;
+      return { at, value, style: "input" };
+    }),
+  );
+}
+
+/** What `page-warnings.ts` makes warnings of. */
 export const panePlans: readonly WorkbookPlan[] = [
   plan(
     "lookout",
     "Lookout hut",
     "Lookout",
     "A 400 V bus feeds a hut 350 m away through one ratio stage; invented for tests.",
+    [
+      ["note", "Drives", 52.5, 50],
+      ["danger", "Valley bus", 440, 120],
+      ["warning", "Summit bus", 56.1, 30],
+    ],
   ),
   plan(
     "jetty",
     "Jetty lights",
     "Jetty",
     "A 200 V bus feeds lights along a jetty; invented for tests.",
+    [],
   ),
 ];

@@ -2,6 +2,7 @@
 import {
   type Cell,
   type CellTable,
+  catalogue,
   isCellTable,
 } from "../../functions/downfeed.js";
 import {
@@ -58,16 +59,30 @@ interface Anchor {
   readonly formula: string;
 }
 
-/** Nearest row first, since a later result blocks an earlier one. At most a few are tried. */
+/** Nearest row first, since a later result blocks an earlier one. Only calls that may spill, and a few of them, are tried. */
 function anchors({ formulas }: AreaContent, namespace: string): Anchor[] {
-  const prefix = `${namespace}.`.toUpperCase();
   return formulas
     .flatMap((cells, row) =>
       cells.map((formula, column) => ({ row, column, formula })),
     )
-    .filter(({ formula }) => formula.toUpperCase().includes(prefix))
+    .filter(({ formula }) => maySpill(formula, namespace))
     .reverse()
-    .slice(0, 24);
+    .slice(0, MOST_ANCHORS);
+}
+
+const MOST_ANCHORS = 8;
+
+const SPILLING = new Set(
+  catalogue
+    .filter(({ result }) => result.shape === "row" || result.shape === "table")
+    .map(({ id }) => id),
+);
+
+function maySpill(formula: string, namespace: string): boolean {
+  const [, ...behind] = formula
+    .toUpperCase()
+    .split(`${namespace.toUpperCase()}.`);
+  return behind.some((text) => SPILLING.has(/^\w*/.exec(text)?.[0] ?? ""));
 }
 
 function cellIn(

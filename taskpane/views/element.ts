@@ -31,6 +31,14 @@ export function button(
   return made;
 }
 
+/** Code that may be broken behind its commas, when it must. */
+export function code(text: string): HTMLElement {
+  const made = element("code", { class: "feed-code" });
+  for (const part of text.split(/(?<=,)/)) made.append(part, element("wbr"));
+  made.lastChild?.remove();
+  return made;
+}
+
 let lastId = 0;
 
 /** An id for labels and descriptions, fresh in this page. */

@@ -10,7 +10,7 @@ import {
 } from "../../functions/downfeed.js";
 import { callText } from "./argument-text.js";
 import { shownValue } from "./cell-answer-text.js";
-import { element } from "./element.js";
+import { code, element } from "./element.js";
 import { words } from "./words.js";
 
 const said = words.functions;
@@ -23,11 +23,7 @@ export function functionDescription(
   const unit =
     result.unit === "" || result.unit === "1" ? "" : `, ${result.unit}`;
   const list = element("dl", { class: "feed-description" });
-  add(
-    list,
-    said.signature,
-    element("code", { class: "feed-code" }, signature(entry)),
-  );
+  add(list, said.signature, code(signature(entry)));
   if (relation !== "")
     add(
       list,
@@ -81,7 +77,7 @@ function example(entry: Entry, namespace: string): Node[] {
   const line = element(
     "p",
     { title: value.full },
-    element("code", { class: "feed-code" }, call),
+    code(call),
     ` ${said.exampleGives(value.text)}`,
   );
   const tables = args.flatMap((argument, index) =>

@@ -11,7 +11,7 @@ import { answerLine } from "./answer-line.js";
 import { type ArgumentField, argumentField } from "./argument-field.js";
 import { areaText, callText, withoutOwnSheet } from "./argument-text.js";
 import { formulaAnswer } from "./cell-answer-text.js";
-import { element } from "./element.js";
+import { code, element } from "./element.js";
 import { debounced, latestOnly } from "./latest.js";
 import { overwriteQuestion } from "./overwrite-question.js";
 import { hindranceAt } from "./target-cell.js";
@@ -176,6 +176,6 @@ function formulaLine(formula: string): HTMLElement {
     "p",
     { class: "feed-answer-line" },
     element("span", { class: "feed-quiet" }, `${said.formula} `),
-    element("code", { class: "feed-code" }, formula),
+    code(formula),
   );
 }

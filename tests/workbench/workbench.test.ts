@@ -19,6 +19,7 @@ const [inputs] = opening.sheets;
 const lengthCell = inputs?.cells.find(
   ({ style, value }) => style === "input" && value === LENGTH_METRES,
 )?.at;
+assert.ok(inputs);
 assert.ok(lengthCell, "the opening budget has its length on the first sheet");
 
 let browser: Browser;
@@ -157,6 +158,22 @@ describe("the workbench page", () => {
     assert.notEqual(after, before);
     await page.keyboard.press("Control+z");
     assert.equal(await waitForOther(page, after), before);
+  });
+
+  it("takes an insertion back in one undo, and lets it be made again", async () => {
+    const page = await open();
+    const again = `${inputs.name} 2`;
+    const tab = page.getByRole("tab", { name: again, exact: true });
+    const insert = page.getByRole("button", { name: "Insert the budget" });
+    await insert.click();
+    await tab.waitFor();
+    // The new sheets are calculated before they are taken away: half-done work must not come back.
+    await page.getByText(again).last().waitFor();
+    await goToCell(page, "B2");
+    await page.keyboard.press("Control+z");
+    await tab.waitFor({ state: "detached" });
+    await insert.click();
+    await tab.waitFor();
   });
 
   it("goes on calculating after a function was refused", async () => {

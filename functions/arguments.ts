@@ -135,11 +135,21 @@ function readNumbers(
   parameter: Parameter,
   argument: Argument,
 ): unknown {
-  const cells = cellsOf(argument).filter(
-    (cell) => isCellError(cell) || !isBlank(cell),
-  );
+  const paired = parameter.kind === "numbers" && parameter.paired === true;
+  const cells = paired
+    ? withoutBlankEnd(cellsOf(argument))
+    : cellsOf(argument).filter((cell) => isCellError(cell) || !isBlank(cell));
   if (cells.length === 0) return notGiven(key, parameter, null);
-  return cells.map((cell) => requireNumber(key, cell));
+  return cells.map((cell, index) => {
+    if (paired && isBlank(cell))
+      throw new InputError(key, null, `given at place ${index + 1}`);
+    return requireNumber(key, cell);
+  });
+}
+
+function withoutBlankEnd(cells: readonly Cell[]): readonly Cell[] {
+  const filled = cells.map((cell) => !isBlank(cell) && cell !== 0);
+  return cells.slice(0, filled.lastIndexOf(true) + 1);
 }
 
 function cellsOf(argument: Argument): Cell[] {

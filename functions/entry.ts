@@ -35,8 +35,15 @@ export type Parameter = Described &
         readonly choices: readonly string[];
       } & Counted)
     | { readonly kind: "number or text" }
-    /** One or more cells of numbers as one list; blank cells are passed over, a 0 is kept. */
-    | { readonly kind: "numbers"; readonly repeating?: true }
+    /**
+     * One or more cells of numbers as one list; blank cells are passed over, a 0 is kept. `paired`: each number belongs
+     * to the one at its place in another list, so blanks, 0 among them, are passed over at the end only.
+     */
+    | {
+        readonly kind: "numbers";
+        readonly repeating?: true;
+        readonly paired?: true;
+      }
     /** A word, or a row of numbers that stands for it. */
     | {
         readonly kind: "choice or numbers";

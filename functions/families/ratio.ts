@@ -1,0 +1,193 @@
+import {
+  ratioDrawGivens,
+  ratioInputCurrent,
+  ratioInputCurrentSteps,
+} from "../../src/converters/ratio-input-current.js";
+import {
+  ratioFeedGivens,
+  ratioOutput,
+  ratioOutputSteps,
+} from "../../src/converters/ratio-output.js";
+import {
+  ratioOperation,
+  ratioStageGivens,
+  ratioStageSteps,
+} from "../../src/converters/ratio-stage.js";
+import { InputError } from "../../src/quantities/errors.js";
+import { defineEntry, type Parameter } from "../entry.js";
+
+const inputVoltage = {
+  name: "input V",
+  unit: "V",
+  meaning: "voltage at the input of the stage",
+  kind: "number",
+} as const satisfies Parameter;
+
+const ratio = {
+  name: "ratio",
+  unit: "1",
+  meaning: "output ÷ input voltage: 1/8 steps down, 4 steps up",
+  kind: "number",
+} as const satisfies Parameter;
+
+const outputCurrent = {
+  name: "output current",
+  unit: "A",
+  meaning: "current out of the stage; 0 is no load",
+  kind: "number",
+  zero: "real",
+} as const satisfies Parameter;
+
+const outputResistance = {
+  name: "output resistance",
+  unit: "Ω",
+  meaning: "output resistance of the stage when hot",
+  kind: "number",
+  zero: "real",
+} as const satisfies Parameter;
+
+const noLoadPower = {
+  name: "no-load W",
+  unit: "W",
+  meaning: "what the stage draws with nothing on its output",
+  kind: "number",
+} as const satisfies Parameter;
+
+const ratioOutputEntry = defineEntry({
+  id: "RATIO_OUTPUT",
+  family: "ratio",
+  purpose:
+    "Output voltage of a fixed-ratio stage: the ratio of its input, less the droop of its output resistance at the load.",
+  relation: "Vout = r · Vin − I · R",
+  parameters: {
+    inputVoltage,
+    ratio,
+    outputCurrent: { ...outputCurrent, optional: true },
+    outputResistance: { ...outputResistance, optional: true },
+  },
+  result: { shape: "number", unit: "V", meaning: "output voltage" },
+  example: {
+    args: [384, 1 / 8, 40, 0.015],
+    gives: 47.4,
+    note: "384/8 = 48 V, less 40 A · 15 mΩ = 0.6 V",
+  },
+  citations: ["ratio-circuit", "ohm-joule"],
+  read: (values) => ({
+    ...values,
+    outputCurrent: values.outputCurrent ?? 0,
+    outputResistance: values.outputResistance ?? 0,
+  }),
+  calculate: ratioOutput,
+  pluck: (output) => output.outputVoltage,
+  notes: ({ notes }) => notes,
+  working: (feed, output) => [
+    {
+      title: "Output of the stage",
+      givens: ratioFeedGivens,
+      steps: ratioOutputSteps,
+      values: { ...feed, ...output },
+    },
+  ],
+});
+
+const ratioInputCurrentEntry = defineEntry({
+  id: "RATIO_INPUT_CURRENT",
+  family: "ratio",
+  purpose:
+    "Input current of a fixed-ratio stage: the output current times the ratio, plus what the stage draws at no load (needs input V and no-load W, or neither).",
+  relation: "Iin = r · I + P₀ / Vin",
+  parameters: {
+    outputCurrent,
+    ratio,
+    inputVoltage: { ...inputVoltage, optional: true },
+    noLoadPower: { ...noLoadPower, optional: true },
+  },
+  result: { shape: "number", unit: "A", meaning: "input current" },
+  example: {
+    args: [40, 1 / 8, 384, 18],
+    gives: 5.046875,
+    note: "40/8 = 5 A, plus 18/384 = 0.046875 A",
+  },
+  citations: ["ratio-circuit", "ohm-joule"],
+  read: (values) => ({
+    outputCurrent: values.outputCurrent,
+    ratio: values.ratio,
+    noLoad: bothOrNeither(values.inputVoltage, values.noLoadPower),
+  }),
+  calculate: ratioInputCurrent,
+  pluck: (input) => input.inputCurrent,
+  notes: ({ notes }) => notes,
+  working: ({ noLoad, ...draw }, input) => {
+    const { reflectedCurrent, inputCurrent } = ratioInputCurrentSteps;
+    const { outputCurrent, ratio } = ratioDrawGivens;
+    return [
+      {
+        title: "Input current of the stage",
+        givens: noLoad ? ratioDrawGivens : { outputCurrent, ratio },
+        steps: noLoad
+          ? ratioInputCurrentSteps
+          : {
+              reflectedCurrent,
+              inputCurrent: { ...inputCurrent, formula: "reflectedCurrent" },
+            },
+        values: { ...draw, ...noLoad, ...input },
+      },
+    ];
+  },
+});
+
+function bothOrNeither(
+  inputVoltage: number | undefined,
+  noLoadPower: number | undefined,
+) {
+  if (inputVoltage === undefined && noLoadPower === undefined) return undefined;
+  if (inputVoltage === undefined)
+    throw new InputError("inputVoltage", null, "given where no-load W is");
+  if (noLoadPower === undefined)
+    throw new InputError(
+      "noLoadPower",
+      null,
+      "given and above 0 where input V is (leave both out for a stage that draws nothing at no load)",
+    );
+  return { inputVoltage, noLoadPower };
+}
+
+const ratioLoss = defineEntry({
+  id: "RATIO_LOSS",
+  family: "ratio",
+  purpose:
+    "Loss of a fixed-ratio stage: what it draws at no load plus what its output resistance turns into heat.",
+  relation: "P = P₀ + I² · R",
+  parameters: {
+    inputVoltage,
+    ratio,
+    outputCurrent,
+    outputResistance,
+    noLoadPower: { ...noLoadPower, zero: "real" },
+  },
+  result: { shape: "number", unit: "W", meaning: "loss of the stage" },
+  example: {
+    args: [384, 1 / 8, 40, 0.015, 18],
+    gives: 42,
+    note: "18 W + (40 A)² · 15 mΩ = 18 + 24 W",
+  },
+  citations: ["ratio-circuit", "ohm-joule"],
+  read: (values) => values,
+  calculate: ratioOperation,
+  pluck: ({ loss }) => loss,
+  notes: ({ notes }) => notes,
+  working: (stage, operation) => [
+    {
+      title: "Loss of the stage",
+      givens: ratioStageGivens,
+      steps: ratioStageSteps,
+      values: { ...stage, ...operation },
+    },
+  ],
+});
+
+export const ratioEntries = [
+  ratioOutputEntry,
+  ratioInputCurrentEntry,
+  ratioLoss,
+];

@@ -388,6 +388,8 @@ describe("the warnings", () => {
     await open({ viewport: { width: 350, height: 400 } });
     await insertBudget(0);
     await tab(/Warnings 3/).click();
+    await goTo("Budget", "B1");
+    await answer().getByText("43.51 V").waitFor();
     await goButtons().last().focus();
     await page.evaluate(() => {
       window.heard = [];

@@ -1,14 +1,15 @@
 /**
  * Where units behind their resistances and one load meet on a bus: exactly, by closed forms.
  *
- * The units that carry current act as one voltage V₀ behind one resistance R. With reverse flow allowed all of them do.
- * With it blocked those carry whose set voltage is above the bus, so the bus lies between the set voltages of the last
- * unit that carries and the first that does not: each such interval is tried from the top down, and has its own V₀ and R.
+ * Units that all carry act as one voltage V₀ behind one resistance R. With reverse flow allowed all of them do. With it
+ * blocked those carry whose set voltage is above the bus: the highest one, or the highest two, and so on. Of these groups
+ * the right one is the one that gives the highest bus voltage: at any bus voltage the blocked units together deliver
+ * Σ max(0, (Vₖ − V)/Rₖ), which no group exceeds (a group leaves out what is positive, or counts what is fed backwards)
+ * and which the group that carries reaches.
  *
- * A load of constant power P meets the units where V·ΣI(V) = P, in general at several voltages. Service is at the
- * highest. Each interval's V·ΣI(V) is a parabola that opens downwards, ΣI(V) is continuous, and V·ΣI(V) is 0 at the
- * highest set voltage: going down from there, the first place where P is met is on the falling side of a parabola, which
- * is the upper root of its quadratic, at or above V₀/2. Intervals are passed over only where they hold no such root.
+ * A load of constant power P meets a group where V(V₀ − V)/R = P: twice, and service is at the upper root. The blocked
+ * units can deliver P at a bus voltage if, and only if, some group can, and a group can between its two roots; so the
+ * highest of the groups' upper roots is the highest voltage of all at which the power balances.
  */
 import { NoAnswerError } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
@@ -27,13 +28,10 @@ export interface BusUnit {
   readonly resistance: Ohms;
 }
 
-/** The units that carry current between two bus voltages, as one. */
-interface Interval {
-  /** V₀ of the units as one. */
+/** Units that all carry, as one. */
+interface Group {
   readonly openVoltage: Volts;
   readonly resistance: Ohms;
-  readonly lowest: Volts;
-  readonly highest: Volts;
 }
 
 /** @throws {NoAnswerError} where there is no operating point above 0 V, saying by how much. */
@@ -42,97 +40,72 @@ export function busVoltage(
   load: BusLoad,
   reverseFlow: "blocked" | "allowed",
 ): Volts {
-  const intervals = intervalsOf(units, reverseFlow);
-  for (const interval of intervals) {
-    const voltage = meetingVoltage(interval, load);
-    if (voltage !== undefined && voltage >= interval.lowest && voltage > 0)
-      return voltage;
-  }
-  throw noOperatingPoint(intervals, load);
+  const nested = groupsFromHighest(units);
+  const groups = reverseFlow === "blocked" ? nested : nested.slice(-1);
+  const voltage = groups.reduce(
+    (highest, group) => Math.max(highest, meetingVoltage(group, load)),
+    0,
+  );
+  if (voltage > 0) return voltage;
+  throw noOperatingPoint(groups, load);
 }
 
-/** From the highest down. Summed from the highest set voltage, so that equal ones leave no rounding behind. */
-function intervalsOf(
-  units: readonly BusUnit[],
-  reverseFlow: "blocked" | "allowed",
-): Interval[] {
+/** The highest unit, the two highest, and so on to all. V₀ is counted from the highest: equal units leave no rounding. */
+function groupsFromHighest(units: readonly BusUnit[]): Group[] {
   const falling = [...units].sort((a, b) => b.setVoltage - a.setVoltage);
-  const top = falling[0]?.setVoltage ?? 0;
+  const highest = falling[0]?.setVoltage ?? 0;
   let conductance = 0;
   let shortfall = 0;
-  const blocked = falling.map(({ setVoltage, resistance }, index): Interval => {
+  return falling.map(({ setVoltage, resistance }) => {
     conductance += 1 / resistance;
-    shortfall += (top - setVoltage) / resistance;
+    shortfall += (highest - setVoltage) / resistance;
     return {
-      openVoltage: top - shortfall / conductance,
+      openVoltage: highest - shortfall / conductance,
       resistance: 1 / conductance,
-      lowest: falling[index + 1]?.setVoltage ?? 0,
-      highest: setVoltage,
     };
   });
-  return reverseFlow === "blocked"
-    ? blocked
-    : blocked.slice(-1).map((all) => ({ ...all, highest: all.openVoltage }));
 }
 
-/** Where the load meets the interval's units as one, which may be below the interval. */
-function meetingVoltage(
-  { openVoltage, resistance, highest }: Interval,
-  { kind, size }: BusLoad,
-): Volts | undefined {
+/** 0 or less where the group cannot carry the load. */
+function meetingVoltage(group: Group, { kind, size }: BusLoad): Volts {
+  const { openVoltage, resistance } = group;
   switch (kind) {
     case "current":
       return openVoltage - size * resistance;
     case "resistance":
       return (openVoltage * size) / (size + resistance);
     case "power": {
-      const root = 1 - size / mostPower(openVoltage, resistance);
-      // Wholly on the rising side of its parabola, an interval holds no upper root.
-      if (root < 0 || highest < openVoltage / 2) return undefined;
-      return (openVoltage / 2) * (1 + Math.sqrt(root));
+      const left = 1 - size / mostPower(group);
+      return left < 0 ? 0 : (openVoltage / 2) * (1 + Math.sqrt(left));
     }
   }
 }
 
-function mostPower(openVoltage: Volts, resistance: Ohms): Watts {
+/** At half the open-circuit voltage. */
+function mostPower({ openVoltage, resistance }: Group): Watts {
   return openVoltage ** 2 / (4 * resistance);
 }
 
+function shortCircuitCurrent({ openVoltage, resistance }: Group): Amperes {
+  return openVoltage / resistance;
+}
+
 function noOperatingPoint(
-  intervals: readonly Interval[],
+  groups: readonly Group[],
   { kind, size }: BusLoad,
 ): NoAnswerError {
-  if (kind !== "power") {
-    const most = shortCircuitCurrent(intervals);
+  if (kind === "power") {
+    const most = Math.max(...groups.map(mostPower));
     return new NoAnswerError(
       "load",
-      `no operating point: a load of ${size} A is ${figure(size - most)} A more than the units drive into a short circuit, ` +
-        `${figure(most)} A at 0 V`,
+      `no operating point, the bus collapses: a load of ${size} W is ${figure(size - most)} W more than ` +
+        `the ${figure(most)} W that the units can deliver`,
     );
   }
-  const { power, voltage } = peakOf(intervals);
+  const most = Math.max(...groups.map(shortCircuitCurrent));
   return new NoAnswerError(
     "load",
-    `no operating point, the bus collapses: a load of ${size} W is ${figure(size - power)} W more than the units can deliver, ` +
-      `${figure(power)} W at ${figure(voltage)} V`,
+    `no operating point: a load of ${size} A is ${figure(size - most)} A more than ` +
+      `the ${figure(most)} A that the units drive into a short circuit`,
   );
-}
-
-function shortCircuitCurrent(intervals: readonly Interval[]): Amperes {
-  const last = intervals.at(-1);
-  return last ? last.openVoltage / last.resistance : 0;
-}
-
-/** Of each interval the greatest power lies at V₀/2, or at the end nearest to it. */
-function peakOf(intervals: readonly Interval[]): {
-  readonly power: Watts;
-  readonly voltage: Volts;
-} {
-  let peak = { power: 0, voltage: 0 };
-  for (const { openVoltage, resistance, lowest, highest } of intervals) {
-    const voltage = Math.min(highest, Math.max(lowest, openVoltage / 2));
-    const power = (voltage * (openVoltage - voltage)) / resistance;
-    if (power > peak.power) peak = { power, voltage };
-  }
-  return peak;
 }

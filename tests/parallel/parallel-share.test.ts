@@ -178,6 +178,15 @@ describe("parallelShare at constant power", () => {
     assert.ok(units.every(({ current }) => current > 0));
   });
 
+  // By hand: together (50/0.01 + 100/10)² / (4 · (100 + 0.1)) = 5010²/400.4 = 62 687.56 W, on the lower peak.
+  it("measures a refusal against the greater of the peaks", () => {
+    assert.throws(
+      () => parallelShare(two(62_700)),
+      /62700 W is 12\.44 W more than the 62690 W/,
+    );
+    assert.ok(parallelShare(two(62_687)).busVoltage > 25);
+  });
+
   it("is refused beyond the most that the units can deliver, saying by how much", () => {
     const one = { ...two(10_001), setVoltages: [400], resistances: [4] };
     assert.throws(

@@ -31,6 +31,10 @@ export function readArguments(
   const gathered = gatherRepeating(parameters, args);
   if (gathered.length > entries.length)
     throw new InputError("arguments", args.length, `${entries.length} at most`);
+  // One blank among others may be a 0; a call with nothing in it is not one of zeros.
+  const [key, required] = entries.find(([, { optional }]) => !optional) ?? [];
+  if (key !== undefined && required && gathered.every(isBlank))
+    notGiven(key, required, null);
   return Object.fromEntries(
     entries.map(([key, parameter], index) => [
       key,

@@ -81,6 +81,10 @@ describe("STAGE_LOSS", () => {
       "#VALUE! output current: output current must be a finite number, got Infinity",
     ],
     [
+      ["", null],
+      "#VALUE! output current: output current must be given (a blank cell may be read as 0), got nothing",
+    ],
+    [
       [20, 6, 0.1, 0.01, 1],
       "#VALUE! arguments: arguments must be 4 at most, got 5",
     ],

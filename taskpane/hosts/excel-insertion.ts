@@ -46,6 +46,8 @@ export async function insertPlan(
     try {
       await writePlan(context, prepared, used);
     } catch (error) {
+      // What still waits to be sent would be sent after the clearing away; its failure adds nothing to this one.
+      await context.sync().catch(() => undefined);
       throw await takenAway(plan, used, error);
     }
     return { stem, sheets: used.sheets, names: used.names };

@@ -184,7 +184,7 @@ async function takenAway(
 ): Promise<HostError> {
   const why = cause instanceof Error ? cause.message : String(cause);
   try {
-    await takeAway(used, isSheetCollision(cause));
+    await takeAway(used, isCollision(cause));
     return new HostError(
       `"${plan.title}" could not be inserted; nothing was changed (${why})`,
       { cause },
@@ -197,11 +197,12 @@ async function takenAway(
   }
 }
 
-/** Somebody else has added a sheet of that name since the names were read. */
-function isSheetCollision(cause: unknown): boolean {
+/** Somebody else has taken one of the names since they were read; nothing was written into cells by then. */
+function isCollision(cause: unknown): boolean {
   return (
     isExcelError(cause) &&
-    cause.debugInfo.errorLocation === "WorksheetCollection.add"
+    (cause.code === "ItemAlreadyExists" ||
+      cause.debugInfo.errorLocation === "WorksheetCollection.add")
   );
 }
 

@@ -121,6 +121,11 @@ export class ExcelDouble {
     this.state.sheets.push(newSheet(`sheet-${this.sheetCount++}`, name));
   }
 
+  /** Behind the adapter's back. */
+  fill(sheet: string, address: string, content: string): void {
+    this.sheetCalled(sheet).cells.set(address, { content });
+  }
+
   undo(): void {
     const before = this.before.pop();
     if (!before) return;

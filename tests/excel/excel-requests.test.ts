@@ -1,0 +1,371 @@
+/** What the adapter asks of Excel beyond the contract that all hosts keep. */
+import assert from "node:assert/strict";
+import { afterEach, beforeEach, describe, it } from "vitest";
+import type { SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import { writtenCell } from "../../taskpane/hosts/excel-cells.js";
+import { excelHost } from "../../taskpane/hosts/excel-host.js";
+import { notesAsRemarks } from "../../taskpane/hosts/excel-remarks.js";
+import { rowRuns } from "../../taskpane/hosts/excel-styles.js";
+import { type Host, HostError } from "../../taskpane/hosts/host.js";
+import { cellPlace } from "../../src/plans/addresses.js";
+import { contractPlan } from "../hosts/contract-plan.js";
+import { ExcelDouble, ExcelRefusal } from "./excel-double.js";
+import { office } from "./office-library.js";
+
+let excel: ExcelDouble;
+let host: Host;
+let warnings: string[];
+
+beforeEach(() => {
+  excel = new ExcelDouble("FEED");
+  warnings = [];
+  host = excelHost({ namespace: "FEED", warn: (text) => warnings.push(text) });
+  office.startups.length = 0;
+});
+
+afterEach(() => {
+  office.excelApi = 12;
+  office.setStartup = async () => undefined;
+});
+
+function methodsSent(): readonly string[] {
+  return excel.requests.flatMap(({ Actions, ObjectPaths }) => [
+    ...Actions.map(({ Name }) => Name),
+    ...Object.values(ObjectPaths).map(({ Name }) => Name),
+  ]);
+}
+
+/** The requests that change something. */
+function writingRequests(): number {
+  return excel.requests.filter(({ Actions }) =>
+    Actions.some(({ ActionType }) => ActionType === 4),
+  ).length;
+}
+
+function onlySheet(sheet: Partial<SheetPlan>): WorkbookPlan {
+  return {
+    id: "one",
+    title: "One",
+    stem: "One",
+    names: [],
+    sheets: [
+      {
+        key: "one",
+        name: "One",
+        columnWidths: [],
+        frozenRows: 0,
+        cells: [{ at: "A1", value: 1, style: "input" }],
+        merges: [],
+        validations: [],
+        conditionalFormats: [],
+        pictures: [],
+        ...sheet,
+      },
+    ],
+  };
+}
+
+describe("an insertion in Excel", () => {
+  it("reads what is there and writes everything else in one request", async () => {
+    await host.insert(contractPlan);
+    assert.equal(writingRequests(), 1);
+  });
+
+  it("lays sheets out: widths, frozen rows, merged cells, styles", async () => {
+    await host.insert(contractPlan);
+    const setting = (key: string) => excel.setting("Inputs", key);
+    // 160 pixels at 96 to the inch are 120 points at 72 to the inch.
+    assert.equal(setting("Format.ColumnWidth A:A"), 120);
+    assert.equal(setting("FrozenRows"), 1);
+    assert.equal(setting("Merged A1:B1"), true);
+    assert.equal(setting("Format.Font.Bold A1"), true);
+    assert.equal(setting("Format.Font.Size A1"), 16);
+    assert.equal(setting("Format.HorizontalAlignment B2"), "Right");
+    const sides = excel
+      .settings("Inputs")
+      .filter((key) => /Borders.*Style B6$/.test(key));
+    assert.ok(sides.length > 0, "an input has a border");
+  });
+
+  it("says what a cell accepts, and what is said otherwise", async () => {
+    await host.insert(contractPlan);
+    const setting = (key: string) => excel.setting("Inputs", key);
+    assert.deepEqual(setting("DataValidation.Rule B3"), {
+      wholeNumber: { formula1: 1, formula2: 4, operator: "Between" },
+    });
+    assert.deepEqual(setting("DataValidation.Rule B4"), {
+      list: { inCellDropDown: true, source: "1/8,1/16" },
+    });
+    const { message, style } = setting("DataValidation.ErrorAlert B4") as {
+      message: string;
+      style: string;
+    };
+    assert.deepEqual([message, style], ["One of the list", "Stop"]);
+  });
+
+  it("leaves a bound out that is no bound", async () => {
+    const area = { area: "A1", kind: "number", message: "more" } as const;
+    await host.insert(
+      onlySheet({ validations: [{ ...area, least: 0, most: Infinity }] }),
+    );
+    assert.deepEqual(excel.setting("One", "DataValidation.Rule A1"), {
+      decimal: { formula1: 0, operator: "GreaterThanOrEqualTo" },
+    });
+  });
+
+  it("paints by native formulas", async () => {
+    await host.insert(contractPlan);
+    const path = "ConditionalFormats.Custom.Custom";
+    assert.equal(
+      excel.setting("Inputs", `${path}.Rule.Formula B2:B3`),
+      "=B2>300",
+    );
+    assert.match(
+      String(excel.setting("Inputs", `${path}.Format.Fill.Color B2:B3`)),
+      /^#[\da-f]{6}$/,
+    );
+  });
+
+  it("refuses a list that Excel cannot offer before anything is written", async () => {
+    const list = { area: "A1", kind: "list", message: "one of them" } as const;
+    for (const values of [["2,5 mm²"], ["x".repeat(256)]])
+      await assert.rejects(
+        host.insert(onlySheet({ validations: [{ ...list, values }] })),
+        /Excel cannot offer the list/,
+      );
+    assert.equal(excel.requests.length, 0);
+  });
+
+  it("writes the anchor of a spill only", async () => {
+    await host.insert(contractPlan);
+    assert.equal(
+      excel.storedAt("Budget", "H10")?.content,
+      "=FEED.CHAIN_SOLVE(Ridge_Feed)",
+    );
+    for (const at of ["I10", "H11", "S13"])
+      assert.equal(excel.storedAt("Budget", at), undefined);
+  });
+
+  it("has Excel load the add-in with the workbook from then on", async () => {
+    await host.insert(contractPlan);
+    assert.deepEqual(office.startups, ["load"]);
+  });
+
+  it("stays, with a warning, where Excel will not load the add-in by itself", async () => {
+    office.setStartup = async () => {
+      throw new Error("not in this workbook");
+    };
+    await host.insert(contractPlan);
+    assert.equal(warnings.length, 1);
+    assert.match(warnings[0] ?? "", /not in this workbook/);
+    assert.deepEqual(excel.sheetNames(), ["Start", "Inputs", "Budget"]);
+  });
+});
+
+describe("an insertion that fails in Excel", () => {
+  it("says what Excel said", async () => {
+    excel.beforeAction = (what) => {
+      if (what === "Worksheet.Add")
+        throw new ExcelRefusal("AccessDenied", "the workbook is protected");
+    };
+    await assert.rejects(host.insert(contractPlan), (error) => {
+      assert.ok(error instanceof HostError);
+      assert.match(
+        error.message,
+        /nothing was changed .*workbook is protected/,
+      );
+      return true;
+    });
+  });
+
+  it("leaves a sheet alone that somebody else added meanwhile", async () => {
+    excel.beforeAction = (what) => {
+      if (what !== "Worksheet.Add") return;
+      excel.beforeAction = () => undefined;
+      excel.addSheet("Budget");
+      excel.fill("Budget", "A1", "theirs");
+    };
+    await assert.rejects(host.insert(contractPlan), HostError);
+    assert.deepEqual(excel.sheetNames(), ["Start", "Budget"]);
+    assert.equal(excel.storedAt("Budget", "A1")?.content, "theirs");
+  });
+
+  it("says so when it could not be taken away again", async () => {
+    excel.beforeAction = (what) => {
+      if (what === "Range.Formulas")
+        throw new ExcelRefusal("GeneralException", "no cells");
+      if (what === "Worksheet.Delete")
+        throw new ExcelRefusal("GeneralException", "no deletion");
+    };
+    await assert.rejects(
+      host.insert(contractPlan),
+      /no cells.*could not be taken away: delete Inputs, Budget .*no deletion/,
+    );
+  });
+});
+
+describe("what later versions of Excel can", () => {
+  it("is not asked of the base set", async () => {
+    await host.insert(contractPlan);
+    assert.ok(!methodsSent().includes("Notes"));
+    assert.equal(host.can("notes"), false);
+    assert.equal(host.can("single undo"), false);
+  });
+
+  it("makes one undo step of a command from ExcelApi 1.20 on", async () => {
+    const seen: unknown[] = [];
+    const { run } = Excel;
+    Excel.run = ((options: unknown, batch: never) => {
+      seen.push(options);
+      return run(options as Excel.RunOptions, batch);
+    }) as typeof Excel.run;
+    try {
+      await host.insert(contractPlan);
+      office.excelApi = 20;
+      await host.write({ sheet: "Start", address: "A1" }, [[1]]);
+    } finally {
+      Excel.run = run;
+    }
+    assert.deepEqual(seen, [
+      { delayForCellEdit: true },
+      { delayForCellEdit: true, mergeUndoGroup: true },
+    ]);
+  });
+
+  // The npm copy of the library ends before notes; the two members stand in for it.
+  it("puts notes on cells from ExcelApi 1.18 on", async () => {
+    const noted: unknown[] = [];
+    office.excelApi = 18;
+    Object.defineProperty(Excel.Worksheet.prototype, "notes", {
+      configurable: true,
+      value: { add: (...note: unknown[]) => noted.push(note) },
+    });
+    try {
+      await host.insert(contractPlan);
+    } finally {
+      Reflect.deleteProperty(Excel.Worksheet.prototype, "notes");
+    }
+    assert.deepEqual(noted, [["B2", "One way."]]);
+    assert.equal(excel.storedAt("Inputs", "C2"), undefined);
+  });
+
+  it("is written into the sheet before that", async () => {
+    await host.insert(contractPlan);
+    assert.equal(excel.storedAt("Inputs", "C2")?.content, "One way.");
+  });
+});
+
+describe("notesAsRemarks", () => {
+  const plan = onlySheet({
+    cells: [
+      { at: "A1", value: 1, style: "input", note: "first" },
+      { at: "B1", value: "assumed", style: "remark" },
+      { at: "A2", value: 2, style: "input", note: "second" },
+      { at: "C4", formula: "{FEED}.X()", style: "result", spill: [2, 3] },
+    ],
+  }).sheets[0] as SheetPlan;
+
+  it("adds to a row's own remark, or stands behind everything with its spills", () => {
+    const { cells } = notesAsRemarks(plan);
+    assert.ok(cells.every(({ note }) => note === undefined));
+    const valueAt = (at: string) => cells.find((cell) => cell.at === at)?.value;
+    assert.equal(valueAt("B1"), "assumed · first");
+    assert.equal(valueAt("F2"), "second");
+    assert.equal(cells.length, plan.cells.length + 1);
+  });
+});
+
+describe("text in Excel's cells", () => {
+  it("is protected where Excel would take it for something else", () => {
+    for (const text of [
+      "1/8",
+      "6-4",
+      "10%",
+      "+5",
+      "-",
+      "@x",
+      "'x",
+      "TRUE",
+      "2.5 mm²",
+      "March 5",
+      "#N/A",
+    ])
+      assert.equal(writtenCell(text), `'${text}`);
+    for (const text of ["Length", "", "Ω", "copper, annealed"])
+      assert.equal(writtenCell(text), text);
+    assert.equal(writtenCell("=A1+1"), "=A1+1");
+    assert.equal(writtenCell(5), 5);
+  });
+});
+
+describe("rowRuns", () => {
+  it("joins cells side by side and no others", () => {
+    const places = ["C1", "A1", "B1", "A2", "C2", "AA10"].map(cellPlace);
+    assert.deepEqual(rowRuns(places), ["A1:C1", "A2", "C2", "AA10"]);
+  });
+});
+
+describe("reading in Excel", () => {
+  it("takes one request where no formula is in doubt", async () => {
+    await host.insert(contractPlan);
+    const before = excel.requests.length;
+    await host.read([
+      { sheet: "Inputs", address: "A1:B6" },
+      { sheet: "Budget", address: "A1:A6" },
+    ]);
+    const loads = excel.requests
+      .slice(before)
+      .filter(({ Actions }) =>
+        Actions.some(({ ActionType }) => ActionType === 2),
+      );
+    assert.equal(loads.length, 1);
+  });
+
+  it("gives no formula for a spilled cell, read alone or with its spill", async () => {
+    await host.insert(contractPlan);
+    const [alone, all] = await host.read([
+      { sheet: "Budget", address: "I12" },
+      { sheet: "Budget", address: "H10:S13" },
+    ]);
+    assert.deepEqual(alone?.formulas, [[""]]);
+    assert.notEqual(alone?.values[0]?.[0], "");
+    assert.deepEqual(
+      all?.formulas.flat().filter((formula) => formula !== ""),
+      ["=FEED.CHAIN_SOLVE(Ridge_Feed)"],
+    );
+  });
+
+  it("keeps formulas that are written alike in several cells", async () => {
+    await host.write({ sheet: "Start", address: "A1:A3" }, [
+      [7],
+      ["=$A$1*2"],
+      ["=$A$1*2"],
+    ]);
+    const [content] = await host.read([{ sheet: "Start", address: "A1:A3" }]);
+    assert.deepEqual(content?.formulas, [[""], ["=$A$1*2"], ["=$A$1*2"]]);
+  });
+});
+
+describe("the selection in Excel", () => {
+  it("is the active cell where several areas are selected", async () => {
+    excel.select("Start", "B2:C3,E5");
+    assert.deepEqual(await host.selection(), { sheet: "Start", address: "B2" });
+  });
+
+  it("has corners where whole columns are selected", async () => {
+    excel.select("Start", "B:C");
+    assert.deepEqual(await host.selection(), {
+      sheet: "Start",
+      address: "B1:C1048576",
+    });
+  });
+
+  it("names a sheet as it is called, quotes or not", async () => {
+    excel.addSheet("Kim's 2nd sheet");
+    excel.select("Kim's 2nd sheet", "D4");
+    assert.deepEqual(await host.selection(), {
+      sheet: "Kim's 2nd sheet",
+      address: "D4",
+    });
+  });
+});

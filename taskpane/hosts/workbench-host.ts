@@ -1,5 +1,6 @@
 /** The workbench as a host of the pane: our own page with an open-source spreadsheet in it. */
 import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import { plainArea, requireShape } from "./areas.js";
 import {
   type Area,
   type AreaContent,
@@ -134,29 +135,4 @@ export function workbenchHost(
   function focusGrid(): void {
     injector.get(vendor.ILayoutService).focus();
   }
-}
-
-const PLAIN_AREA =
-  /^=?(?:'((?:[^']|'')+)'|([^'!()[\],]+))!(\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?)$/;
-
-/** The area that a name's text refers to; nothing for a constant or a formula. */
-function plainArea(reference: string): Area | undefined {
-  const [, quoted, bare, address] = PLAIN_AREA.exec(reference) ?? [];
-  const sheet = quoted?.replaceAll("''", "'") ?? bare;
-  if (sheet === undefined || address === undefined) return undefined;
-  return { sheet, address: address.replaceAll("$", "") };
-}
-
-function requireShape(
-  area: Area,
-  cells: readonly (readonly CellWrite[])[],
-): void {
-  const { top, left, bottom, right } = areaPlace(area.address);
-  const fits =
-    cells.length === bottom - top + 1 &&
-    cells.every((row) => row.length === right - left + 1);
-  if (!fits)
-    throw new HostError(
-      `the cells to write do not have the shape of ${area.sheet}!${area.address}`,
-    );
 }

@@ -17,6 +17,7 @@ import {
   type StoredCell,
 } from "../hosts/memory-calculation.js";
 import {
+  type Answer,
   answerOffice,
   tellOffice,
   type WireArguments,
@@ -73,6 +74,20 @@ class Refusal extends Error {
   }
 }
 
+/** How the library is reached: in this process, or in a page. */
+export interface Way {
+  readonly connect: (answer: Answer) => void;
+  readonly tell: (event: number, message: unknown) => void;
+  /** Whether formulas have values: not all that a budget holds can be worked out in memory. */
+  readonly calculates: boolean;
+}
+
+const HERE: Way = {
+  connect: answerOffice,
+  tell: tellOffice,
+  calculates: true,
+};
+
 /** Excel for one test. */
 export class ExcelDouble {
   private state: State = {
@@ -89,8 +104,11 @@ export class ExcelDouble {
   /** Called before each action; what it throws, Excel answers. */
   beforeAction: (what: string) => void = () => undefined;
 
-  constructor(private readonly namespace: string) {
-    answerOffice((request) => this.answer(request));
+  constructor(
+    private readonly namespace: string,
+    private readonly way: Way = HERE,
+  ) {
+    way.connect((request) => this.answer(request));
   }
 
   sheetNames(): readonly string[] {
@@ -574,7 +592,8 @@ export class ExcelDouble {
     const sheets = new Map(
       this.state.sheets.map(({ name, cells }) => [name, cells]),
     );
-    this.values = calculated({ sheets, names }, this.namespace);
+    if (this.way.calculates)
+      this.values = calculated({ sheets, names }, this.namespace);
     for (const { id } of this.state.sheets) {
       this.tell(EVENT.changed, {
         address: "A1",
@@ -587,7 +606,7 @@ export class ExcelDouble {
   }
 
   private tell(event: number, message: unknown): void {
-    setTimeout(() => tellOffice(event, message));
+    setTimeout(() => this.way.tell(event, message));
   }
 }
 

@@ -1,0 +1,8 @@
+/** The pane over Excel, loaded once the page is known to be in it. */
+import { budgets } from "../src/budget/budgets.js";
+import { excelHost, type ExcelSettings } from "./hosts/excel-host.js";
+import { mountPane } from "./pane.js";
+
+export function startPane(root: HTMLElement, settings: ExcelSettings): void {
+  mountPane(root, { host: excelHost(settings), budgets });
+}

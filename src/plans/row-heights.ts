@@ -1,5 +1,5 @@
 /**
- * How tall rows must be for their wrapped text. Spreadsheets measure that themselves at best for single cells, never for
+ * How tall rows must be for wrapped text and large type. Spreadsheets measure that themselves at best for single cells, never for
  * merged ones, so it is reckoned here from the widths: a little generous, since no font is the same everywhere.
  */
 import { areaPlace, cellPlace } from "./addresses.js";
@@ -16,24 +16,26 @@ const BOLD_CHARACTER_WIDTH = 0.51;
 const LINE_HEIGHT = 1.25;
 const PADDING = 8;
 
-/** By row, counted from 0; rows that a single line fits into are left out. */
+/** What spreadsheets give a row of the usual font; Excel's is lower, but grows by itself. */
+const USUAL_ROW_HEIGHT = 24;
+
+/** By row, counted from 0; rows that the usual height is enough for are left out. */
 export function rowHeights(sheet: SheetPlan): ReadonlyMap<number, number> {
   const heights = new Map<number, number>();
   for (const cell of sheet.cells) {
-    const height = wrappedHeight(sheet, cell);
+    const height = neededHeight(sheet, cell);
     const { row } = cellPlace(cell.at);
     if (height > (heights.get(row) ?? 0)) heights.set(row, height);
   }
   return heights;
 }
 
-/** 0 for a cell that does not need more than one line. */
-function wrappedHeight(
+/** 0 for a cell that the usual height is enough for. */
+function neededHeight(
   sheet: SheetPlan,
   { at, value, style }: PlanCell,
 ): number {
   const { wrap, bold, fontSize = USUAL_FONT_POINTS } = cellStyles[style];
-  if (!wrap || typeof value !== "string") return 0;
   const fontPixels = fontSize * PIXELS_PER_POINT;
   const character =
     fontPixels * (bold ? BOLD_CHARACTER_WIDTH : CHARACTER_WIDTH);
@@ -41,10 +43,14 @@ function wrappedHeight(
     1,
     Math.floor((widthAt(sheet, at) - PADDING) / character),
   );
-  const lines = value
-    .split("\n")
-    .reduce((sum, paragraph) => sum + lineCount(paragraph, perLine), 0);
-  return lines > 1 ? Math.ceil(lines * fontPixels * LINE_HEIGHT + PADDING) : 0;
+  const lines =
+    wrap && typeof value === "string"
+      ? value
+          .split("\n")
+          .reduce((sum, paragraph) => sum + lineCount(paragraph, perLine), 0)
+      : 1;
+  const height = Math.ceil(lines * fontPixels * LINE_HEIGHT + PADDING);
+  return lines > 1 || height > 1.2 * USUAL_ROW_HEIGHT ? height : 0;
 }
 
 /** Of the cell, or of all columns that it is merged over. */

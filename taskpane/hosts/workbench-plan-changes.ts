@@ -119,6 +119,8 @@ function validationChanges(
 }
 
 const STOP = 1;
+/** The cell's text with an arrow beside it; otherwise it is painted as a chip. */
+const ARROW = 1;
 
 function validationRule(uid: string, validation: PlanValidation) {
   const common = {
@@ -135,6 +137,7 @@ function validationRule(uid: string, validation: PlanValidation) {
       type: "list",
       formula1: JSON.stringify(validation.values),
       showDropDown: true,
+      renderMode: ARROW,
     };
   }
   return {

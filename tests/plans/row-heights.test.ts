@@ -50,6 +50,18 @@ describe("rowHeights", () => {
     assert.equal(both.get(0), narrow.get(0));
   });
 
+  it("gives large type the room that it needs", () => {
+    const heights = rowHeights(
+      sheet([
+        { at: "A1", value: "A title", style: "title" },
+        { at: "A2", value: "A heading", style: "heading" },
+      ]),
+    );
+    // 16 points and nothing around them.
+    assert.ok((heights.get(0) ?? 0) > 16 * (4 / 3));
+    assert.equal(heights.has(1), false);
+  });
+
   it("counts merged columns together, and line breaks", () => {
     const merged = rowHeights(
       sheet([{ at: "A1", value: LONG, style: "text" }], ["A1:B1"]),

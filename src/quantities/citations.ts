@@ -184,6 +184,12 @@ export const citations = {
       "one fault at a time: none or functional isolation gives way, basic is one barrier, double or reinforced holds",
     standing: "seen second-hand",
   },
+  "iec-60664-1-altitude": {
+    work: "IEC 60664-1, Insulation coordination for equipment in low-voltage systems",
+    locator:
+      "Table A.2: clearances hold up to 2000 m; factor 1.14 at 3000 m, 1.29 at 4000 m",
+    standing: "from memory",
+  },
 } as const satisfies Record<string, Citation>;
 
 export type CitationId = keyof typeof citations;

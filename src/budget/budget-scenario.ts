@@ -1,0 +1,139 @@
+/** What one worked budget is about: its assumptions and its feed, as data. The sheets are built from it. */
+import type { FeedKind } from "../network/feed-item.js";
+import type { PlanValidation } from "../plans/sheet-plan.js";
+import type { CitationId } from "../quantities/citations.js";
+
+export interface BudgetScenario {
+  readonly id: string;
+  /** Raised when the sheets of this budget change. */
+  readonly version: string;
+  readonly title: string;
+  readonly stem: string;
+  /** One sentence on what is fed from where. */
+  readonly story: string;
+  readonly inputs: readonly InputBlock[];
+  readonly feed: (reach: InputReach) => readonly FeedRowPlan[];
+  /** Figures that a reviewer can follow with a pocket calculator, beside the solved ones. */
+  readonly handChecks: (reach: BudgetReach) => readonly HandCheck[];
+  /** Remarks of this scenario's own, for its Notes. */
+  readonly remarks: readonly string[];
+}
+
+/** Assumptions that belong together, under one heading. */
+export interface InputBlock {
+  readonly title: string;
+  /** Heads of one to three columns of values; the last stands beside the unit. */
+  readonly columns: readonly string[];
+  readonly lines: readonly InputLine[];
+}
+
+export interface InputLine {
+  readonly key: string;
+  readonly label: string;
+  /** As many as the block has columns. */
+  readonly values: readonly (number | string)[];
+  /** "" where the value is a word or is shown as per cent. */
+  readonly unit: string;
+  /** Where it comes from, in words: a work and its table, or `assumed`. */
+  readonly basis: string;
+  readonly citation?: CitationId;
+  readonly format?: string;
+  readonly allowed?: Allowed;
+}
+
+export type Allowed = PlanValidation extends infer Validation
+  ? Validation extends PlanValidation
+    ? Omit<Validation, "area" | "message">
+    : never
+  : never;
+
+/** Lines that every budget's sheets read, whatever else a scenario holds. */
+export const COMMON_KEYS = {
+  loads: "loads",
+  supply: "supply",
+  framework: "framework",
+  condition: "condition",
+  margin: "margin",
+  dropLimit: "dropLimit",
+  loadingLimit: "loadingLimit",
+  altitude: "altitude",
+  altitudeLimit: "altitudeLimit",
+  currency: "currency",
+  supplyVoltage: "supplyVoltage",
+} as const;
+
+/** Addresses of assumptions. */
+export interface InputReach {
+  /** The cell of a line's value, fixed and with its sheet; `column` counts the block's columns from 0. */
+  readonly given: (key: string, column?: number) => string;
+}
+
+/** Addresses of results too. */
+export interface BudgetReach extends InputReach {
+  /** The cell of a row and column of the results table. */
+  readonly solved: (item: string, column: ResultColumn) => string;
+  /** Formula of a figure of the feed table: the cell of a row and column. */
+  readonly entered: (item: string, column: FeedColumn) => string;
+  /** The supply's open-circuit voltage at which the budget is solved. */
+  readonly solvedSupplyVoltage: string;
+}
+
+export interface FeedRowPlan {
+  readonly item: string;
+  readonly fedFrom?: string;
+  readonly kind: FeedKind;
+  /** Formulas. */
+  readonly figures: Readonly<
+    Partial<Record<Exclude<FeedColumn, "item" | "fedFrom" | "kind">, string>>
+  >;
+  /** Formulas, kg and money. */
+  readonly mass?: string;
+  readonly cost?: string;
+}
+
+export type FeedColumn =
+  | "item"
+  | "fedFrom"
+  | "kind"
+  | "voltage"
+  | "resistance"
+  | "ratio"
+  | "fixedLoss"
+  | "linearLoss"
+  | "quadraticLoss"
+  | "efficiency"
+  | "lightLoad"
+  | "load"
+  | "peakLoad"
+  | "inParallel"
+  | "lowest"
+  | "highest"
+  | "rated"
+  | "tolerance"
+  | "isolation"
+  | "trip";
+
+export type ResultColumn =
+  | "item"
+  | "check"
+  | "inputVoltage"
+  | "inputCurrent"
+  | "outputVoltage"
+  | "outputCurrent"
+  | "outputPower"
+  | "loss"
+  | "drop"
+  | "dropShare"
+  | "loading"
+  | "mass"
+  | "cost";
+
+export interface HandCheck {
+  readonly label: string;
+  /** How, in words. */
+  readonly how: string;
+  readonly byHand: string;
+  readonly solved: string;
+  readonly unit: string;
+  readonly format: string;
+}

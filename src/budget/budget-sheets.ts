@@ -1,0 +1,68 @@
+/** From a scenario to the workbook plan of its budget. */
+import type { WorkbookPlan } from "../plans/sheet-plan.js";
+import { area } from "../plans/sheet-builder.js";
+import { bandsArea } from "./bands-layout.js";
+import { bandsSheet } from "./bands-sheet.js";
+import {
+  BALANCE_ROW,
+  balanceRows,
+  budgetLayout,
+  budgetReach,
+  feedArea,
+  LIMIT_LABEL_COLUMN,
+  LIMIT_UNIT_COLUMN,
+  limitRows,
+  solvedArea,
+} from "./budget-layout.js";
+import type { BudgetScenario } from "./budget-scenario.js";
+import { budgetSheet } from "./budget-sheet.js";
+import { inputReach, inputsSheet } from "./inputs-sheet.js";
+import { ABOUT_ROW, notesSheet } from "./notes-sheet.js";
+
+export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
+  const inputs = inputReach(scenario);
+  const feed = scenario.feed(inputs);
+  // Where the solved rows stand depends on how many checks there are, not on what they say.
+  const without = budgetLayout(feed, 0);
+  const count = scenario.handChecks(budgetReach(inputs, without)).length;
+  const layout = budgetLayout(feed, count);
+  const handChecks = scenario.handChecks(budgetReach(inputs, layout));
+  const limitsLast = Math.max(...Object.values(limitRows));
+  const plain = (fixed: string) => fixed.replaceAll("$", "");
+  return {
+    id: scenario.id,
+    title: scenario.title,
+    stem: scenario.stem,
+    sheets: [
+      inputsSheet(scenario),
+      budgetSheet({ scenario, layout, feed, handChecks, inputs }),
+      bandsSheet(layout, scenario.title),
+      notesSheet(scenario),
+    ],
+    names: [
+      { name: "Feed", sheet: "budget", area: plain(feedArea(layout)) },
+      { name: "Solved", sheet: "budget", area: plain(solvedArea(layout)) },
+      {
+        name: "Bands",
+        sheet: "bands",
+        area: plain(bandsArea(layout.items.length)),
+      },
+      {
+        name: "Closing",
+        sheet: "budget",
+        area: area(0, balanceRows.closingError, 2, balanceRows.closingCheck),
+      },
+      {
+        name: "Limits",
+        sheet: "budget",
+        area: area(
+          LIMIT_LABEL_COLUMN,
+          BALANCE_ROW,
+          LIMIT_UNIT_COLUMN,
+          limitsLast,
+        ),
+      },
+      { name: "About", sheet: "notes", area: area(0, ABOUT_ROW, 2, ABOUT_ROW) },
+    ],
+  };
+}

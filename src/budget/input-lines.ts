@@ -1,0 +1,186 @@
+/** Short ways to write the lines of a scenario. */
+import { FRAMEWORKS } from "../safety/touch-bands.js";
+import { ISOLATIONS } from "../network/feed-item.js";
+import {
+  type Allowed,
+  COMMON_KEYS,
+  type InputBlock,
+  type InputLine,
+} from "./budget-scenario.js";
+
+/** Invented, or chosen without a work to point to. */
+export const ASSUMED = "assumed";
+
+export function numberFrom(least: number, most: number): Allowed {
+  return { kind: "number", least, most };
+}
+
+export function wholeFrom(least: number, most: number): Allowed {
+  return { kind: "whole", least, most };
+}
+
+export function oneOf(values: readonly string[]): Allowed {
+  return { kind: "list", values };
+}
+
+export const anyIsolation = oneOf(ISOLATIONS);
+export const anyBuild = oneOf([
+  "class 1",
+  "class 2",
+  "class 5",
+  "class 5 tinned",
+]);
+
+const MORE_THAN_NOTHING = 1e-6;
+
+/** Above 0: volts, ohms, amperes, metres. */
+export function amount(
+  key: string,
+  label: string,
+  values: readonly number[],
+  unit: string,
+  format: string,
+  basis = ASSUMED,
+): InputLine {
+  const allowed = numberFrom(MORE_THAN_NOTHING, 1e6);
+  return { key, label, values, unit, basis, format, allowed };
+}
+
+/** 0 is allowed. */
+export function amountOrNone(
+  key: string,
+  label: string,
+  values: readonly number[],
+  unit: string,
+  format: string,
+  basis = ASSUMED,
+): InputLine {
+  const allowed = numberFrom(0, 1e6);
+  return { key, label, values, unit, basis, format, allowed };
+}
+
+/** Shown as per cent. */
+export function share(
+  key: string,
+  label: string,
+  values: readonly number[],
+  allowed: Allowed,
+  basis = ASSUMED,
+): InputLine {
+  return { key, label, values, unit: "", basis, format: "0.0%", allowed };
+}
+
+export function word(
+  key: string,
+  label: string,
+  values: readonly string[],
+  allowed: Allowed | undefined,
+  basis = ASSUMED,
+): InputLine {
+  const line = { key, label, values, unit: "", basis };
+  return allowed === undefined ? line : { ...line, allowed };
+}
+
+/** What is solved; every budget has it. */
+export const SOLVED_CASE: InputBlock = {
+  title: "What is solved",
+  columns: ["Choice"],
+  lines: [
+    word(
+      COMMON_KEYS.loads,
+      "Loads",
+      ["nominal"],
+      oneOf(["light", "nominal", "peak"]),
+      "choose; the columns of the load table below",
+    ),
+    word(
+      COMMON_KEYS.supply,
+      "Supply voltage",
+      ["nominal"],
+      oneOf(["lowest", "nominal", "highest"]),
+      "choose; the columns of the supply voltage below",
+    ),
+  ],
+};
+
+export interface Requirements {
+  readonly framework: (typeof FRAMEWORKS)[number];
+  readonly condition: "dry" | "wet";
+  readonly conditionBasis: string;
+  readonly margin: number;
+  readonly dropLimit: number;
+  readonly altitude: number;
+  readonly currency: string;
+}
+
+/** What is asked of a budget; every budget has it. */
+export function requirements(asked: Requirements): InputBlock {
+  return {
+    title: "What is asked for",
+    columns: ["Value"],
+    lines: [
+      {
+        ...word(
+          COMMON_KEYS.framework,
+          "Framework of the voltage bands",
+          [asked.framework],
+          oneOf(FRAMEWORKS),
+          "choose; the one that governs the equipment, see Notes",
+        ),
+        citation: "iec-60364-4-41",
+      },
+      word(
+        COMMON_KEYS.condition,
+        "Place where people can touch",
+        [asked.condition],
+        oneOf(["dry", "wet"]),
+        asked.conditionBasis,
+      ),
+      share(
+        COMMON_KEYS.margin,
+        "Margin for growth and ageing, on every load",
+        [asked.margin],
+        numberFrom(0, 2),
+        "required",
+      ),
+      share(
+        COMMON_KEYS.dropLimit,
+        "Largest drop of a run",
+        [asked.dropLimit],
+        numberFrom(0.001, 0.5),
+        "required",
+      ),
+      share(
+        COMMON_KEYS.loadingLimit,
+        "Largest loading of anything with a rating",
+        [1],
+        numberFrom(0.1, 1),
+        "required; continuous ratings",
+      ),
+      amountOrNone(
+        COMMON_KEYS.altitude,
+        "Altitude of the highest equipment",
+        [asked.altitude],
+        "m",
+        "0",
+      ),
+      {
+        ...amountOrNone(
+          COMMON_KEYS.altitudeLimit,
+          "Altitude up to which clearances hold as printed",
+          [2000],
+          "m",
+          "0",
+          "IEC 60664-1 Table A.2 (from memory)",
+        ),
+        citation: "iec-60664-1-altitude",
+      },
+      word(
+        COMMON_KEYS.currency,
+        "Currency of prices",
+        [asked.currency],
+        undefined,
+      ),
+    ],
+  };
+}

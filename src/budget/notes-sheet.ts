@@ -1,0 +1,99 @@
+/** Cautions, how to read the sheets, what this budget's figures rest on, and the versions. */
+import type { PlanCell, SheetPlan } from "../plans/sheet-plan.js";
+import { call, formulaCell, valueCell } from "../plans/sheet-builder.js";
+import { type CitationId, citationLine } from "../quantities/citations.js";
+import type { BudgetScenario } from "./budget-scenario.js";
+import { BOUNDS, CAUTIONS, INVENTED } from "./cautions.js";
+
+const READING = [
+  "Inputs holds every assumption once. Budget reads it into a feed table, one row for each item, and solves it with one CHAIN_SOLVE; Bands judges the highest voltage of every node.",
+  "Choose on Inputs which loads (light, nominal, peak) and which supply voltage (lowest, nominal, highest) are solved. Look at peak loads on the lowest supply, and at light loads on the highest, before trusting the nominal case.",
+  "✔ within its limits; ● a note; ▲ outside what was asked for; ✖ does not work or can hurt someone; ◇ not determined for want of an input.",
+  "Figures of the feed table are of one item; In parallel multiplies them. Resistances of runs are of both conductors, hot.",
+  "Input V of the supply is its open-circuit voltage, so that its own loss is among the losses: supply power is all loads and all losses, and what is left over is the closing error.",
+  "Drop of a ratio stage is its droop: ratio times input voltage, less output voltage.",
+  "Bands takes no drop and no load, because a limit has to hold at every load down to none.",
+  "To add an item, insert a row inside the feed table, one inside Item by item and one on Bands, and copy the row above into each. On Bands an item stands below the one that feeds it.",
+] as const;
+
+/** Works that the sheets' own formulas rest on, whatever the scenario. */
+const ALWAYS: readonly CitationId[] = [
+  "resistance-law",
+  "linear-temperature",
+  "two-roots",
+  "ratio-circuit",
+  "loss-quadratic",
+  "iec-62368-1",
+  "iec-60364-4-41",
+  "iso-6469-3",
+  "osha-50-v",
+  "touch-voltage-faults",
+  "iec-60664-1-altitude",
+];
+
+export const ABOUT_ROW = 4;
+
+export function notesSheet(scenario: BudgetScenario): SheetPlan {
+  const sections: readonly (readonly [
+    string,
+    readonly string[],
+    "text" | "caution",
+  ])[] = [
+    ["Cautions", CAUTIONS, "caution"],
+    ["What these figures do not say", BOUNDS, "text"],
+    ["This budget", [INVENTED, scenario.story, ...scenario.remarks], "text"],
+    ["How to read it", READING, "text"],
+    [
+      "What the figures rest on",
+      citationsOf(scenario).map(citationLine),
+      "text",
+    ],
+  ];
+  const texts: PlanCell[] = [];
+  const merges: string[] = [];
+  let row = ABOUT_ROW + 2;
+  for (const [heading, lines, style] of sections) {
+    texts.push(valueCell(0, row, heading, "heading"));
+    for (const line of lines) {
+      row += 1;
+      texts.push(valueCell(0, row, line, style));
+      merges.push(`A${row}:C${row}`);
+    }
+    row += 2;
+  }
+  return {
+    key: "notes",
+    name: "Notes",
+    columnWidths: [320, 160, 420],
+    frozenRows: 0,
+    cells: [
+      valueCell(0, 1, `${scenario.title}: notes`, "title"),
+      ...aboutCells(scenario),
+      ...texts,
+    ],
+    merges,
+    validations: [],
+    conditionalFormats: [],
+    pictures: [],
+  };
+}
+
+/** What the pane finds a budget by: plan, its version, and the engine that calculates it. */
+function aboutCells({ id, version }: BudgetScenario): PlanCell[] {
+  const head = ABOUT_ROW - 1;
+  return [
+    valueCell(0, head, "Budget", "tableHeading"),
+    valueCell(1, head, "Its version", "tableHeading"),
+    valueCell(2, head, "Calculated by Downfeed", "tableHeading"),
+    valueCell(0, ABOUT_ROW, id, "label"),
+    valueCell(1, ABOUT_ROW, version, "label"),
+    formulaCell(2, ABOUT_ROW, call("ENGINE_VERSION"), "resultText"),
+  ];
+}
+
+function citationsOf({ inputs }: BudgetScenario): CitationId[] {
+  const own = inputs.flatMap(({ lines }) =>
+    lines.flatMap(({ citation }) => citation ?? []),
+  );
+  return [...new Set([...own, ...ALWAYS])];
+}

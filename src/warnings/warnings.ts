@@ -1,0 +1,21 @@
+/** Everything that a budget in a workbook gives to warn of, read from its named areas. */
+import { bandWarnings } from "./band-warnings.js";
+import { budgetLimits } from "./budget-limits.js";
+import {
+  altitudeWarnings,
+  closingWarnings,
+  missingNames,
+} from "./budget-warnings.js";
+import { rowWarnings } from "./row-warnings.js";
+import type { FoundBudget, Warning } from "./warning.js";
+
+export function warningsOf(budget: FoundBudget): readonly Warning[] {
+  const limits = budgetLimits(budget);
+  return [
+    ...missingNames(budget),
+    ...rowWarnings(budget, limits),
+    ...closingWarnings(budget),
+    ...bandWarnings(budget, limits),
+    ...altitudeWarnings(limits),
+  ];
+}

@@ -82,7 +82,7 @@ export interface Way {
   readonly calculates: boolean;
 }
 
-const HERE: Way = {
+export const HERE: Way = {
   connect: answerOffice,
   tell: tellOffice,
   calculates: true,

@@ -8,8 +8,9 @@ import { notesAsRemarks } from "../../taskpane/hosts/excel-remarks.js";
 import { rowRuns } from "../../taskpane/hosts/excel-styles.js";
 import { type Host, HostError } from "../../taskpane/hosts/host.js";
 import { cellPlace } from "../../src/plans/addresses.js";
+import { budgets } from "../../src/budget/budgets.js";
 import { contractPlan } from "../hosts/contract-plan.js";
-import { ExcelDouble, ExcelRefusal } from "./excel-double.js";
+import { ExcelDouble, ExcelRefusal, HERE } from "./excel-double.js";
 import { office } from "./office-library.js";
 
 let excel: ExcelDouble;
@@ -160,6 +161,23 @@ describe("an insertion in Excel", () => {
     assert.match(warnings[0] ?? "", /not in this workbook/);
     assert.deepEqual(excel.sheetNames(), ["Start", "Inputs", "Budget"]);
   });
+});
+
+describe("every budget that the pane offers", () => {
+  it.each(budgets.map((plan) => [plan.title, plan] as const))(
+    "%s can be written by Excel, cell by cell as planned",
+    async (_, plan) => {
+      excel = new ExcelDouble("FEED", { ...HERE, calculates: false });
+      const { sheets } = await host.insert(plan);
+      for (const { key, cells } of plan.sheets)
+        for (const { at, value, formula } of cells) {
+          const stored = excel.storedAt(sheets[key] ?? "", at)?.content ?? "";
+          if (value !== undefined) assert.equal(stored, value, `${key}!${at}`);
+          else if (formula !== undefined)
+            assert.match(String(stored), /^=[^{}]*$/, `${key}!${at}`);
+        }
+    },
+  );
 });
 
 describe("an insertion that fails in Excel", () => {

@@ -9,7 +9,7 @@ import {
   valueCell,
   widthFor,
 } from "../plans/sheet-builder.js";
-import { balanceCells, limitCells, limitMerges } from "./balance-block.js";
+import { balanceCells } from "./balance-block.js";
 import {
   feedColumns,
   resultColumnAt,
@@ -31,6 +31,7 @@ import {
 } from "./budget-scenario.js";
 import { INVENTED } from "./cautions.js";
 import { feedTableCells } from "./feed-table.js";
+import { limitCells, limitMerges } from "./limits-block.js";
 import { checkRules, resultsMerges, resultsTable } from "./results-table.js";
 
 export interface BudgetParts {

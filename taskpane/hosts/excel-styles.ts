@@ -7,6 +7,7 @@ import {
   columnLetters,
 } from "../../src/plans/addresses.js";
 import { type CellStyle, cellStyles } from "../../src/plans/cell-styles.js";
+import { rowHeights } from "../../src/plans/row-heights.js";
 import type {
   PlanCell,
   SheetPlan,
@@ -86,15 +87,16 @@ function applyStyle(format: Excel.RangeFormat, style: CellStyle): void {
   }
 }
 
-export function layOut(
-  sheet: Excel.Worksheet,
-  { columnWidths, frozenRows, merges }: SheetPlan,
-): void {
+export function layOut(sheet: Excel.Worksheet, plan: SheetPlan): void {
+  const { columnWidths, frozenRows, merges } = plan;
   columnWidths.forEach((pixels, index) => {
     const column = columnLetters(index);
     sheet.getRange(`${column}:${column}`).format.columnWidth =
       pixels * POINTS_PER_PIXEL;
   });
+  for (const [row, pixels] of rowHeights(plan))
+    sheet.getRange(`${row + 1}:${row + 1}`).format.rowHeight =
+      pixels * POINTS_PER_PIXEL;
   if (frozenRows > 0) sheet.freezePanes.freezeRows(frozenRows);
   for (const area of merges) sheet.getRange(area).merge(false);
 }

@@ -424,7 +424,7 @@ export class ExcelDouble {
       );
     const settings = this.settingsTarget(id, address);
     const isPlain = /^[A-Z]+\d+(:[A-Z]+\d+)?$/.test(address);
-    if (!isPlain && !/^[A-Z]+:[A-Z]+$/.test(address))
+    if (!isPlain && !/^([A-Z]+:[A-Z]+|\d+:\d+)$/.test(address))
       throw new Refusal("InvalidArgument", `${address} is no address`);
     const cells = <T>(read: (at: string) => T) =>
       addressesIn(address).map((row) => row.map(read));

@@ -88,6 +88,15 @@ describe("an insertion in Excel", () => {
     assert.ok(sides.length > 0, "an input has a border");
   });
 
+  it("gives long text the rows it needs", async () => {
+    const value = "word ".repeat(60).trim();
+    const cells = [{ at: "B3", value, style: "text" }] as const;
+    await host.insert(onlySheet({ cells, columnWidths: [80, 200] }));
+    // 299 characters in 200 pixels, at most some 45 to a line: 7 lines and more, of 11 points each.
+    assert.ok(Number(excel.setting("One", "Format.RowHeight 3:3")) > 7 * 11);
+    assert.equal(excel.setting("One", "Format.RowHeight 1:1"), undefined);
+  });
+
   it("says what a cell accepts, and what is said otherwise", async () => {
     await host.insert(contractPlan);
     const setting = (key: string) => excel.setting("Inputs", key);

@@ -90,15 +90,23 @@ const NOT_ALIKE: readonly (readonly [RegExp, string])[] = [
   [/\bLAMBDA\s*\(/i, "uses LAMBDA"],
 ];
 
+/** One spreadsheet takes the text of a comparison for a pattern, the others do not. */
+const COMPARED_PATTERN = /[=<>]\s*"(?:[^"]|"")*[*?~](?:[^"]|"")*"/;
+
 function formulaFaults(
   plan: WorkbookPlan,
   where: string,
   formula: string,
 ): readonly string[] {
   const bare = formula.replace(/"(?:[^"]|"")*"/g, '""');
-  const found = NOT_ALIKE.filter(([pattern]) => pattern.test(bare)).map(
-    ([, meaning]) => `${where} ${meaning}: ${formula}`,
-  );
+  const found = [
+    ...NOT_ALIKE.filter(([pattern]) => pattern.test(bare)).map(
+      ([, meaning]) => meaning,
+    ),
+    ...(COMPARED_PATTERN.test(formula)
+      ? ["compares with *, ? or ~, use EXACT"]
+      : []),
+  ].map((meaning) => `${where} ${meaning}: ${formula}`);
   try {
     fillPlaceholders(formula, plainNames(plan, "FEED"));
     return found;

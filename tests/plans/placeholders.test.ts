@@ -108,6 +108,7 @@ describe("planFaults", () => {
     ["SUM(3:4)", "whole rows"],
     ["Table1[Voltage]", "structured"],
     ["LET(x,1,x)", "uses LET"],
+    ['IF(LEFT(A1,1)="?",1,2)', "use EXACT"],
     ["=A1", "starts with ="],
     ["{nowhere}!A1", "not in the plan"],
   ])("refuses %s", (formula, meaning) => {

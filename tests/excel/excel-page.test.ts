@@ -16,6 +16,7 @@ import {
   describe,
   it,
 } from "vitest";
+import { catalogue } from "../../functions/catalogue.js";
 import { buildIfStale, DIST } from "../../scripts/build.mjs";
 import { launchChromium } from "../helpers/chromium.js";
 import { ExcelDouble, type Way } from "./excel-double.js";
@@ -24,8 +25,11 @@ import type { Answer, WireRequest } from "./office-library.js";
 const OFFICE = "https://appsforoffice.microsoft.com/lib/1/hosted/";
 const LIBRARY = "excel-web-16.00.debug.js";
 
-/** Loads the library's file for Excel as office.js does, then puts the test in Excel's place. */
-const OFFICE_JS = `document.write('<script src="${OFFICE}${LIBRARY}"></' + 'script><script src="${OFFICE}double.js"></' + 'script>')`;
+/** Has the registry at once and loads the library's file for Excel, as office.js does; then puts the test in Excel's place. */
+const OFFICE_JS = `
+  window.registered = [];
+  window.CustomFunctions = { associate: (id) => void registered.push(id) };
+  document.write('<script src="${OFFICE}${LIBRARY}"></' + 'script><script src="${OFFICE}double.js"></' + 'script>')`;
 
 /** Runs in the page: what belongs to the page around Excel, and the wire to the test. */
 const DOUBLE_JS = `
@@ -161,6 +165,11 @@ describe("the add-in's page in Excel", () => {
     );
     assert.match(formulas.join(), /=FEEDDEV\.CHAIN_SOLVE\(/);
     assert.doesNotMatch(formulas.join(), /\{FEED\}|[^A-Z]FEED\./);
+    const registered = await page.evaluate("registered");
+    assert.deepEqual(
+      registered,
+      catalogue.map(({ id }) => id),
+    );
     assert.deepEqual(faults, []);
   });
 

@@ -80,7 +80,8 @@ function limit(line: Parameters<typeof limitAt>[0]): string {
 }
 
 function heldAgainst(): string {
-  return `"Held against "&${limit("framework")}&", "&${limit("place")}&": band "&${limit("band")}&", up to "&${limit("bandLimit")}&" V dc. A screening aid: it approves nothing."`;
+  const upTo = `IF(ISNUMBER(${limit("bandLimit")}),"up to "&${limit("bandLimit")}&" V dc","which has no limit for "&${limit("place")})`;
+  return `"Held against "&${limit("framework")}&", "&${limit("place")}&": band "&${limit("band")}&", "&${upTo}&". A screening aid: it approves nothing."`;
 }
 
 /** Air insulates less where it is thin. */

@@ -138,7 +138,7 @@ export function requirements(asked: Requirements): InputBlock {
       ),
       share(
         COMMON_KEYS.margin,
-        "Margin for growth and ageing, on every load",
+        "Margin for growth and ageing, on each load",
         [asked.margin],
         numberFrom(0, 2),
         "required",
@@ -167,7 +167,7 @@ export function requirements(asked: Requirements): InputBlock {
       {
         ...amountOrNone(
           COMMON_KEYS.altitudeLimit,
-          "Altitude up to which clearances hold as printed",
+          "Clearances hold as printed up to",
           [2000],
           "m",
           "0",

@@ -26,6 +26,11 @@ const UNIT = 4;
 const BASIS = 5;
 const FIRST_BLOCK_ROW = 5;
 
+/** The last one holds the longest words that can be chosen, beside the arrow that opens their list. */
+const VALUE_WIDTHS = [86, 96, 156] as const;
+/** Nothing stands to the right of it, so longer text shows whole. */
+const BASIS_WIDTH = 340;
+
 interface PlacedLine {
   readonly line: InputLine;
   readonly block: InputBlock;
@@ -59,20 +64,12 @@ export function inputsSheet(scenario: BudgetScenario): SheetPlan {
         240,
         texts(({ label }) => label),
       ),
-      ...[0, 1, 2].map((back) =>
-        widthFor(
-          96,
-          lines.map(({ line }) => String(line.values.at(back - 3) ?? "")),
-        ),
-      ),
+      ...VALUE_WIDTHS,
       widthFor(
-        80,
+        60,
         texts(({ unit }) => unit),
       ),
-      widthFor(
-        320,
-        texts(({ basis }) => basis),
-      ),
+      BASIS_WIDTH,
     ],
     frozenRows: 3,
     cells: [

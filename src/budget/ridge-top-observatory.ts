@@ -216,7 +216,7 @@ function handChecks(reach: BudgetReach): HandCheck[] {
 
 export const ridgeTopObservatory: BudgetScenario = {
   id: "ridge-top-observatory",
-  version: "1",
+  version: "1.0.0",
   title: "Ridge-top observatory",
   stem: "Ridge",
   story:

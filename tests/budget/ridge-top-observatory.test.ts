@@ -115,9 +115,9 @@ describe("every case that can be chosen", () => {
     // 960, 192, 72 and 32 W with 25 % more.
     await choose("nominal", "nominal");
     near(budget.balance("All loads"), 1200 + 240 + 90 + 40, 1e-12);
-    await budget.enter("Margin for growth and ageing, on every load", 0);
+    await budget.enter("Margin for growth and ageing, on each load", 0);
     near(budget.balance("All loads"), 960 + 192 + 72 + 32, 1e-12);
-    await budget.enter("Margin for growth and ageing, on every load", 0.25);
+    await budget.enter("Margin for growth and ageing, on each load", 0.25);
   });
 
   function assertNoErrors() {
@@ -300,7 +300,7 @@ describe("the bands", () => {
 describe("the notes", () => {
   it("hold plan, plan version and the engine that calculated it", () => {
     const about = budget.found().areas["About"]?.values[0];
-    assert.deepEqual(about?.slice(0, 2), ["ridge-top-observatory", "1"]);
+    assert.deepEqual(about?.slice(0, 2), ["ridge-top-observatory", "1.0.0"]);
     assert.match(String(about?.[2]), /^\d+\.\d+\.\d+/);
   });
 

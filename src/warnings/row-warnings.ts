@@ -166,22 +166,29 @@ function dropWarnings(
 }
 
 /** Notes on windows and ratings say again what was found above. */
-const FOUND_ABOVE = /its window|of its rated current/;
-const LATCHES = /may latch/i;
+const FOUND_ABOVE = ["its window", "of its rated current"] as const;
+const LATCHES = "may latch";
 
 function noteWarnings(row: AreaRow): Warning[] {
   return textOf(row.value("Note"))
     .split("; ")
-    .filter((note) => note !== "" && !FOUND_ABOVE.test(note))
-    .map((note, index) => ({
-      id: `note ${index + 1} ${row.item}`,
-      severity: LATCHES.test(note) ? "warning" : "note",
-      item: row.item,
-      text: sentence(note),
-      unit: "",
-      cite: LATCHES.test(note) ? "two-roots" : "definition",
-      at: row.at("Note"),
-    }));
+    .filter((note) => note !== "" && !says(note, FOUND_ABOVE))
+    .map((note, index) => {
+      const latches = says(note, [LATCHES]);
+      return {
+        id: `note ${index + 1} ${row.item}`,
+        severity: latches ? "warning" : "note",
+        item: row.item,
+        text: sentence(note),
+        unit: "",
+        cite: latches ? "two-roots" : "definition",
+        at: row.at("Note"),
+      };
+    });
+}
+
+function says(note: string, parts: readonly string[]): boolean {
+  return parts.some((part) => note.includes(part));
 }
 
 function isKind(row: AreaRow, kind: string): boolean {

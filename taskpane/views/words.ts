@@ -138,7 +138,7 @@ export const words = {
     unknown: (names: readonly string[]) =>
       `Not read, because this version does not know what they describe: ${names.join(", ")}.`,
     severity: { danger: "Danger", warning: "Warning", note: "Note" },
-    symbol: { danger: "▲", warning: "■", note: "●" },
+    symbol: { danger: "✖", warning: "▲", note: "●" },
     whole: "Whole budget",
     found: "Found",
     limit: "Limit",

@@ -355,9 +355,9 @@ describe("the warnings", () => {
     const plain = texts.map((text) => text.replace(/\s+/g, " "));
     assert.match(
       plain[0] ?? "",
-      /^▲ Danger Valley bus .*Found 440 V Limit 120 V IEC 62368-1:2018.* Go to Budget!C6$/,
+      /^✖ Danger Valley bus .*Found 440 V Limit 120 V IEC 62368-1:2018.* Go to Budget!C6$/,
     );
-    assert.match(plain[1] ?? "", /^■ Warning Summit bus .*56\.1 V .*30 V/);
+    assert.match(plain[1] ?? "", /^▲ Warning Summit bus .*56\.1 V .*30 V/);
     assert.match(plain[2] ?? "", /^● Note Drives /);
   });
 

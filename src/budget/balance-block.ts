@@ -48,7 +48,7 @@ function powerLines(
   given: InputReach["given"],
 ): BlockLine[] {
   const solved = (heading: Parameters<typeof solvedColumnArea>[1]) =>
-    solvedColumnArea(layout, heading, 0);
+    solvedColumnArea(layout, heading);
   const chosen = given(COMMON_KEYS.supply);
   const volts = (column: number) => given(COMMON_KEYS.supplyVoltage, column);
   const watts = { unit: "W", format: "0.0", style: "result" } as const;
@@ -154,7 +154,7 @@ function rowLines({ resultsHead, items }: BudgetLayout): BlockLine[] {
   const counted = (cells: string) =>
     WARNING_SYMBOLS.map((symbol) => `COUNTIF(${cells},"${symbol}*")`).join("+");
   const look = { format: "0", style: "result" } as const;
-  const unit = `of ${items.length} rows`;
+  const unit = "rows";
   return [
     {
       row: balanceRows.rowsHere,

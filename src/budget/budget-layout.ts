@@ -132,10 +132,9 @@ export function feedColumnArea(
 export function solvedColumnArea(
   { solvedHead, items }: BudgetLayout,
   heading: SolvedHeading,
-  spare = SPARE_ITEMS,
 ): string {
   const column = solvedColumnAt(heading);
-  const last = solvedHead + items.length + spare;
+  const last = solvedHead + items.length + SPARE_ITEMS;
   return fixedArea(column, solvedHead + 1, column, last);
 }
 

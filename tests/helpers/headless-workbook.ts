@@ -45,6 +45,8 @@ export interface HeadlessWorkbook {
     content: string | number | boolean,
   ): Promise<void>;
   clear(sheet: string, address: string): Promise<void>;
+  /** An empty row above the given one, counted from 1. */
+  insertRow(sheet: string, row: number): Promise<void>;
   dispose(): void;
 }
 
@@ -111,6 +113,11 @@ export async function openHeadless(
     async clear(sheet, address) {
       const calculated = settled();
       sheetOf(sheet).getRange(address).clearContent();
+      await calculated;
+    },
+    async insertRow(sheet, row) {
+      const calculated = settled();
+      sheetOf(sheet).insertRows(row - 1, 1);
       await calculated;
     },
     dispose: () => univer.dispose(),

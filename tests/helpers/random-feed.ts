@@ -17,7 +17,10 @@ interface Seed {
   readonly chance: readonly number[];
 }
 
-const unit = fc.double({ min: 0, max: 1, noNaN: true });
+/** Evenly spread: fast-check's own preference for extremes would leave most figures at their ends. */
+const unit = fc.noBias(
+  fc.integer({ min: 0, max: 1000 }).map((thousandths) => thousandths / 1000),
+);
 
 const seed: fc.Arbitrary<Seed> = fc.record({
   kind: fc.constantFrom<Seed["kind"][]>(

@@ -40,11 +40,12 @@ const feeds: readonly {
   readonly items: readonly FeedItem[];
   readonly headroom: number;
 }[] = fc
-  .sample(fc.tuple(randomFeed, fc.double({ min: 0, max: 1, noNaN: true })), {
+  .sample(fc.tuple(randomFeed, fc.noBias(fc.integer({ min: 0, max: 1000 }))), {
     numRuns: 400,
     seed: SEED,
   })
-  .flatMap(([items, chance], index) => {
+  .flatMap(([items, thousandths], index) => {
+    const chance = thousandths / 1000;
     const most = collapseMultiple(items);
     if (most === undefined) return [];
     const headroom = index % 5 === 0 ? 1.3 + 0.2 * chance : 1.5 + 8 * chance;

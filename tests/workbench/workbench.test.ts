@@ -1,4 +1,5 @@
 import assert from "node:assert/strict";
+import axe, { type AxeResults } from "axe-core";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
 import { budgets } from "../../src/budget/budgets.js";
@@ -245,6 +246,103 @@ describe("F6", () => {
       left,
     );
   });
+});
+
+describe("a review in the page", () => {
+  const warningsTab = (page: Page) =>
+    page.getByRole("tab", { name: /^Warnings/ });
+
+  it("sees the warnings change with the cable's length", async () => {
+    const page = await open();
+    await warningsTab(page).click();
+    const drop = page.getByRole("tabpanel").getByText(/drop/i).first();
+    assert.equal(await drop.count(), 0);
+    const before = await warningsTab(page).innerText();
+    await typeInto(page, lengthCell, "1500");
+    await page.waitForFunction(
+      (old) =>
+        [...document.querySelectorAll<HTMLElement>('[role="tab"]')].some(
+          ({ innerText }) =>
+            innerText.startsWith("Warnings") && innerText !== old,
+        ),
+      before,
+    );
+    await drop.waitFor();
+    await page.keyboard.press("Control+z");
+    await page
+      .getByRole("tab", { name: before.replace(/\s+/g, " ") })
+      .waitFor();
+  });
+
+  it("goes by keyboard alone from the grid to a warning's cell", async () => {
+    const page = await open();
+    await goToCell(page, lengthCell);
+    await pressF6(page, "pane");
+    const focusIs = (test: string) =>
+      page.evaluate(
+        (wanted) => document.activeElement?.matches(wanted) === true,
+        test,
+      );
+    for (let tabs = 0; tabs < 5 && !(await focusIs('[role="tab"]')); tabs++)
+      await page.keyboard.press("Tab");
+    assert.ok(await focusIs('[role="tab"]'), "the tabs can be reached");
+    await page.keyboard.press("ArrowRight");
+    const first = page.getByRole("button", { name: /^Go to Bands!/ }).first();
+    await first.waitFor();
+    const wanted = /Bands!([A-Z]+[0-9]+)/.exec(await first.innerText())?.[1];
+    assert.ok(wanted);
+    for (let tabs = 0; tabs < 6 && !(await focusIs("button")); tabs++)
+      await page.keyboard.press("Tab");
+    while (
+      !(await first.evaluate((button) => button === document.activeElement))
+    )
+      await page.keyboard.press("Tab");
+    await page.keyboard.press("Enter");
+    await assertInBox(page, wanted);
+    assert.equal(await focusedRegion(page), "sheet");
+  });
+
+  it.each([
+    [
+      "a scalar call",
+      "=FEED.CONDUCTOR_DROP(10,-5,2.5,20)",
+      /length must be above 0, got -5/,
+    ],
+    [
+      "a nested call",
+      "=1+FEED.RATIO_OUTPUT(FEED.CONDUCTOR_DROP(10,50,2.5,-300),1/8)",
+      /temperature must be above -273\.15.*got -300/,
+    ],
+  ])("says why %s is refused", async (_, formula, message) => {
+    const page = await open();
+    await page.getByRole("tab", { name: "Notes", exact: true }).click();
+    await typeInto(page, "H40", formula);
+    await goToCell(page, "H40");
+    await page.locator(".feed-answer").getByText(message).waitFor();
+  });
+
+  it.each(["light", "dark"] as const)(
+    "has no serious fault that axe finds in the pane, %s",
+    async (colorScheme) => {
+      opened = await openWorkbenchPage(browser, dist, { colorScheme });
+      const { page } = opened;
+      for (const name of [/^Warnings/, /^Insert/]) {
+        await page.getByRole("tab", { name }).first().click();
+        await page.evaluate(axe.source);
+        const { violations } = await page.evaluate(() =>
+          (
+            window as unknown as {
+              axe: { run(at: string): Promise<AxeResults> };
+            }
+          ).axe.run("#pane"),
+        );
+        const serious = violations
+          .filter(({ impact }) => impact === "serious" || impact === "critical")
+          .map(({ id, nodes }) => [id, nodes.map(({ html }) => html)]);
+        assert.deepEqual(serious, []);
+      }
+    },
+  );
 });
 
 describe("at the width of a phone held sideways", () => {

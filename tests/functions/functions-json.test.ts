@@ -228,10 +228,7 @@ describe("breakingChanges", () => {
     ["an argument gone", now()],
     ["an argument renamed", now({ ...word, name: "text" })],
     ["an argument of another kind", now({ ...word, kind: "text" })],
-    [
-      "an argument that may be left out now",
-      now({ ...word, optional: true }),
-    ],
+    ["an argument that may be left out now", now({ ...word, optional: true })],
     ["a choice gone", now({ ...word, choices: [] })],
     ["a required argument at the end", now(word, { ...word, name: "more" })],
   ])("names %s", (_, after) => {

@@ -179,9 +179,29 @@ function oneCell(key: string, argument: Argument): Cell {
 
 function requireNumber(key: string, cell: Cell): number {
   if (isCellError(cell)) throw new PassedOnError(key, cell);
+  return requireUsable(key, cell);
+}
+
+/** Sizes between which no product or quotient of a function's few arguments leaves the range of a number. */
+const SMALLEST = 1e-30;
+const LARGEST = 1e30;
+
+/** @throws {InputError} for anything but a number that can be calculated with. */
+export function requireUsable(
+  key: string,
+  cell: number | string | boolean | null,
+): number {
   if (typeof cell !== "number") throw new InputError(key, cell, "a number");
   if (!Number.isFinite(cell))
     throw new InputError(key, cell, "a finite number");
+  const size = Math.abs(cell);
+  if (size > LARGEST || (size < SMALLEST && size > 0)) {
+    throw new InputError(
+      key,
+      cell,
+      `0 or between ${SMALLEST} and ${LARGEST} in size`,
+    );
+  }
   return cell;
 }
 

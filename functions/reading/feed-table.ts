@@ -7,8 +7,14 @@ import {
 } from "../../src/network/feed-item.js";
 import type { FeedEntry } from "../../src/network/operating-point.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
-import { plainWord, requireChoice } from "../arguments.js";
-import { type Cell, type CellTable, isBlank, isCellError } from "../cells.js";
+import { plainWord, requireChoice, requireUsable } from "../arguments.js";
+import {
+  type Cell,
+  type CellError,
+  type CellTable,
+  isBlank,
+  isCellError,
+} from "../cells.js";
 import { FEED_COLUMNS, type FeedField, plainHeader } from "./feed-columns.js";
 
 export interface FeedTable {
@@ -165,13 +171,8 @@ function readText(field: FeedField, cell: Cell): string | undefined {
 
 /** 0 and blank are one thing, not given; where 0 is a value (a load, a loss) it is also what "not given" stands for. */
 function readNumber(field: FeedField, cell: Cell): number | undefined {
-  requireNoError(field, cell);
-  if (isBlankOrZero(cell)) return undefined;
-  if (typeof cell !== "number")
-    throw new InputError(field, cell as string | boolean, "a number");
-  if (!Number.isFinite(cell))
-    throw new InputError(field, cell, "a finite number");
-  return cell;
+  if (isCellError(cell)) throw containsError(field, cell);
+  return isBlankOrZero(cell) ? undefined : requireUsable(field, cell);
 }
 
 function readTolerance(cell: Cell): number | undefined {
@@ -180,8 +181,11 @@ function readTolerance(cell: Cell): number | undefined {
 }
 
 function requireNoError(field: FeedField, cell: Cell): void {
-  if (isCellError(cell))
-    throw new InputError(field, cell.error, "without an error");
+  if (isCellError(cell)) throw containsError(field, cell);
+}
+
+function containsError(field: FeedField, { error }: CellError): InputError {
+  return new InputError(field, error, "without an error");
 }
 
 function isBlankOrZero(cell: Cell): boolean {

@@ -37,7 +37,7 @@ export interface ParallelUnits {
 export interface UnitShare {
   /** Out of the unit; below 0 where the others feed it. */
   readonly current: Amperes;
-  /** Of the sum of currents; undefined where there is no load. */
+  /** Of the sum of currents; undefined where there is no load, or one so small that rounding hides it. */
   readonly share: Fraction | undefined;
 }
 
@@ -51,6 +51,9 @@ export interface ParallelShare {
   readonly residual: Amperes;
   readonly notes: readonly Note[];
 }
+
+/** Part of the load's current beyond which the sum of the units' currents says nothing of it. */
+const LOST = 1e-6;
 
 /** @throws {InputError | NoAnswerError} the latter where the units cannot carry the load at any bus voltage. */
 export function parallelShare(parallel: ParallelUnits): ParallelShare {
@@ -69,9 +72,11 @@ export function parallelShare(parallel: ParallelUnits): ParallelShare {
   const currents = currentsAt(voltage, parallel);
   const totalCurrent = currents.reduce((sum, current) => sum + current);
   const loadCurrent = loadCurrentAt(voltage, parallel);
+  const residual = totalCurrent - loadCurrent;
+  const isShared = load > 0 && Math.abs(residual) <= LOST * loadCurrent;
   const units = currents.map((current) => ({
     current,
-    share: load > 0 ? current / totalCurrent : undefined,
+    share: isShared ? current / totalCurrent : undefined,
   }));
 
   return {
@@ -79,7 +84,7 @@ export function parallelShare(parallel: ParallelUnits): ParallelShare {
     units,
     totalCurrent,
     loadCurrent,
-    residual: totalCurrent - loadCurrent,
+    residual,
     notes: notesOn(parallel, currents),
   };
 }

@@ -62,7 +62,7 @@ export const words = {
   functions: {
     title: "Functions",
     search: "Search the functions",
-    searchHint: "By name, purpose or family: drop, fuse, safety …",
+    searchHint: "By name, purpose or family: drop, ratio, safety …",
     found: (shown: number, all: number) =>
       shown === all
         ? count(all, "function")

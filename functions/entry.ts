@@ -4,7 +4,17 @@ import type { Note, Quantities, Steps } from "../src/quantities/steps.js";
 import type { Argument, Cell, CellTable } from "./cells.js";
 
 export type Family =
-  "conductor" | "ratio" | "stage" | "chain" | "parallel" | "safety" | "about";
+  | "conductor"
+  | "supply"
+  | "ratio"
+  | "stage"
+  | "chain"
+  | "parallel"
+  | "safety"
+  | "protection"
+  | "transient"
+  | "economics"
+  | "about";
 
 interface Described {
   /** As a user reads it: `temperature`. */

@@ -1,0 +1,3 @@
+import type { Entry } from "../entry.js";
+
+export const conductorChoiceEntries: readonly Entry[] = [];

@@ -1,5 +1,6 @@
 import type { Entry } from "./entry.js";
 import { aboutEntries } from "./families/about.js";
+import { chainLimitEntries } from "./families/chain-limits.js";
 import { chainEntries } from "./families/chain.js";
 import { conductorChoiceEntries } from "./families/conductor-choice.js";
 import { conductorGeometryEntries } from "./families/conductor-geometry.js";
@@ -26,6 +27,7 @@ export const catalogue: readonly Entry[] = [
   ...ratioChoiceEntries,
   ...stageEntries,
   ...chainEntries,
+  ...chainLimitEntries,
   ...parallelEntries,
   ...safetyEntries,
   ...protectionEntries,

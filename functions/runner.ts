@@ -108,10 +108,11 @@ function perUnit(entry: Entry, field: string): number {
 }
 
 function requireFinite(value: Cell | CellTable): void {
-  const cells: readonly Cell[] = isCellTable(value) ? value.flat() : [value];
-  for (const cell of cells) {
-    if (cell === null || (typeof cell === "number" && !Number.isFinite(cell))) {
-      throw new Error(`the result holds ${String(cell)}`);
-    }
-  }
+  if (!isCellTable(value)) return requireFiniteCell(value);
+  for (const row of value) for (const cell of row) requireFiniteCell(cell);
+}
+
+function requireFiniteCell(cell: Cell): void {
+  if (cell === null || (typeof cell === "number" && !Number.isFinite(cell)))
+    throw new Error(`the result holds ${String(cell)}`);
 }

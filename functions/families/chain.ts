@@ -2,94 +2,23 @@ import {
   chainEfficiency,
   chainEfficiencySteps,
 } from "../../src/network/chain-efficiency.js";
-import type {
-  FeedConditions,
-  LoadCase,
-  SupplyCase,
-} from "../../src/network/feed-conditions.js";
 import type { FeedRow } from "../../src/network/feed-row.js";
-import {
-  feedRowGivens,
-  feedRowSteps,
-  feedRowValues,
-} from "../../src/network/feed-steps.js";
 import type { FeedTotals } from "../../src/network/feed-totals.js";
-import {
-  type OperatingPoint,
-  operatingPoint,
-} from "../../src/network/operating-point.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import type { Note } from "../../src/quantities/steps.js";
 import type { Cell, CellError, CellTable } from "../cells.js";
-import { defineEntry, type Parameter, type Working } from "../entry.js";
-import { type FeedTable, feedTable, rowReason } from "../reading/feed-table.js";
-
-const feedTableParameter = {
-  name: "feed table",
-  unit: "",
-  meaning:
-    "range with a header row: Item, Fed from, Kind and the columns that its rows need",
-  kind: "cells",
-} as const satisfies Parameter;
-
-const loadsParameter = {
-  name: "loads",
-  unit: "1",
-  meaning: "light, nominal (default) or peak, or a number that multiplies Load",
-  kind: "number or choice",
-  choices: ["light", "nominal", "peak"],
-  optional: true,
-} as const satisfies Parameter;
-
-const supplyParameter = {
-  name: "supply",
-  unit: "V",
-  meaning:
-    "lowest, nominal (default) or highest of the supply's window, or its open-circuit voltage",
-  kind: "number or choice",
-  choices: ["lowest", "nominal", "highest"],
-  optional: true,
-} as const satisfies Parameter;
-
-interface Solve extends FeedConditions {
-  readonly table: FeedTable;
-}
-
-interface Solved extends OperatingPoint {
-  readonly table: FeedTable;
-}
-
-function solveOf(
-  cells: CellTable,
-  loads: number | string | undefined,
-  supply: number | string | undefined,
-): Solve {
-  const table = feedTable(cells);
-  if (typeof loads === "number" && !(loads > 0))
-    throw new InputError("loads", loads, "above 0");
-  if (typeof supply === "number") requireOneSupply(table, supply);
-  return {
-    table,
-    loads: (loads ?? "nominal") as LoadCase,
-    supply: (supply ?? "nominal") as SupplyCase,
-  };
-}
-
-function requireOneSupply({ entries }: FeedTable, supply: number): void {
-  if (!(supply > 0)) throw new InputError("supply", supply, "above 0");
-  const supplies = entries.filter(({ kind }) => kind === "supply").length;
-  if (supplies > 1) {
-    throw new InputError(
-      "supply",
-      supply,
-      `"lowest", "nominal" or "highest" for a table with ${supplies} supplies`,
-    );
-  }
-}
-
-function solve({ table, loads, supply }: Solve): Solved {
-  return { table, ...operatingPoint(table.entries, { loads, supply }) };
-}
+import { defineEntry } from "../entry.js";
+import {
+  feedTableParameter,
+  loadsParameter,
+  requireEveryRow,
+  type Solved,
+  solve,
+  solvedWorking,
+  solveOf,
+  supplyParameter,
+} from "../reading/feed-call.js";
+import { type FeedTable, rowReason } from "../reading/feed-table.js";
 
 /** Headers of the result, in an order that people count on. */
 export const SOLVED_COLUMNS = [
@@ -108,7 +37,7 @@ export const SOLVED_COLUMNS = [
 ] as const;
 
 /** Where a row has no such number. */
-const NONE = "–";
+export const NONE = "–";
 
 function solvedTable({ table, rows, totals }: Solved): CellTable {
   return [
@@ -165,24 +94,8 @@ function solvedNotes({ rows }: Solved): readonly Note[] {
   );
 }
 
-function solvedWorking({ rows }: Solved): readonly Working[] {
-  const values = feedRowValues(rows);
-  return rows.flatMap((row, index) =>
-    row.outcome === "solved"
-      ? [
-          {
-            title: row.item.item,
-            givens: feedRowGivens,
-            steps: feedRowSteps[row.item.kind],
-            values: values[index] ?? {},
-          },
-        ]
-      : [],
-  );
-}
-
 /** Table of the examples: 400 V behind 4 Ω with 5 kW at the far end, the textbook case of two roots. */
-const TWO_ROOT_TABLE: CellTable = [
+export const TWO_ROOT_TABLE: CellTable = [
   ["Item", "Fed from", "Kind", "Voltage (V)", "Resistance (Ω)", "Load (W)"],
   ["Bus", "", "supply", 400, "", ""],
   ["Cable", "Bus", "run", "", 4, ""],
@@ -356,18 +269,11 @@ interface Total extends Solved {
   readonly total: number;
 }
 
-/** One number needs every row. @throws the first refused row's reason. */
 function total({
   quantity,
   ...solved
 }: Solved & Pick<Total, "quantity">): Total {
-  for (const row of solved.rows) {
-    if (row.outcome === "solved") continue;
-    const reason = rowReason({ ...row, item: "" }, solved.table.columns);
-    if (row.error instanceof NoAnswerError)
-      throw new NoAnswerError("feedTable", reason);
-    throw new InputError("feedTable", row.blamed, `solvable; ${reason}`);
-  }
+  requireEveryRow(solved);
   const value = solved.totals[TOTAL_FIELDS[quantity]];
   if (value === undefined) {
     throw new NoAnswerError(

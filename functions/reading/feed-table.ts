@@ -5,7 +5,7 @@ import {
   type FeedKind,
   ISOLATIONS,
 } from "../../src/network/feed-item.js";
-import type { FeedEntry } from "../../src/network/operating-point.js";
+import type { FeedEntry } from "../../src/network/compiled-feed.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import { plainWord, requireChoice, requireUsable } from "../arguments.js";
 import {
@@ -155,7 +155,10 @@ function readKind(cell: Cell): FeedKind {
       null,
       FEED_KINDS.map((kind) => `"${kind}"`).join(" or "),
     );
+  // Nearly every row has the kind's own name, and a large table has many rows.
+  const own = FEED_KINDS.find((kind) => kind === text);
   return (
+    own ??
     KIND_WORDS[plainWord(text)] ??
     (requireChoice("kind", FEED_KINDS, text) as FeedKind)
   );

@@ -1,4 +1,4 @@
-/** How much a tree can carry when it cannot carry what it is asked to. */
+/** How much a tree can carry: the multiple of its loads at which the voltage collapses, and where. */
 import type { FeedNumbers } from "./feed-numbers.js";
 import { solveTree, type FeedState } from "./feed-solver.js";
 
@@ -7,53 +7,92 @@ export type Collapse =
   | {
       readonly outcome: "carries";
       readonly multiple: number;
+      /** The row whose input voltage has fallen furthest from where it stands without load. */
       readonly row: number;
+      /** Smallest of 1 + β·R there: 0 at the very edge. */
+      readonly leastDivisor: number;
     }
   /** What the stages themselves draw is too much already. */
-  | { readonly outcome: "carries nothing"; readonly row: number };
+  | { readonly outcome: "carries nothing"; readonly row: number }
+  /** No collapse up to `MOST_MULTIPLE` times the loads. */
+  | { readonly outcome: "no collapse" };
 
-/** Part of the multiple to which it is found. */
-const TOLERANCE = 1e-5;
+/** Beyond this a multiple of the loads means nothing. */
+export const MOST_MULTIPLE = 1e6;
+
+/** Below this multiple the loads are as good as none. */
+const SMALLEST = 1e-9;
 
 /**
- * Bisection on the multiple of the tree's loads between none and all; the answer lies on the carried side.
- * Call it for a tree that collapses at its full loads. The demands in `numbers` are as before at the end.
+ * Follows the upper root from no load upward: doubling while the loads are carried, then bisection to `tolerance`, a
+ * part of the multiple; the answer lies on the carried side. Demands and solution in `numbers` and `state` are those
+ * of the loads as given at the end.
  */
 export function collapseOf(
   order: Int32Array,
   parent: Int32Array,
   numbers: FeedNumbers,
   state: FeedState,
+  tolerance: number,
 ): Collapse {
+  const solveAt = loadScale(order, parent, numbers, state);
+  const unloaded = solveAt(0);
+  if (unloaded.outcome !== "solved")
+    return { outcome: "carries nothing", row: unloaded.row };
+
+  let carried = 0;
+  let refused = 1;
+  while (solveAt(refused).outcome === "solved") {
+    carried = refused;
+    refused *= 2;
+    if (refused > MOST_MULTIPLE) {
+      solveAt(1);
+      return { outcome: "no collapse" };
+    }
+  }
+  while (refused - carried > tolerance * refused && refused > SMALLEST) {
+    const middle = (carried + refused) / 2;
+    if (solveAt(middle).outcome === "solved") carried = middle;
+    else refused = middle;
+  }
+  const edge = solveAt(carried);
+  const row = furthestFallen(order, state);
+  solveAt(1);
+  return {
+    outcome: "carries",
+    multiple: carried,
+    row,
+    leastDivisor: edge.outcome === "solved" ? edge.leastDivisor : 0,
+  };
+}
+
+/** Solves the tree with every load as entered now times a multiple. */
+export function loadScale(
+  order: Int32Array,
+  parent: Int32Array,
+  numbers: FeedNumbers,
+  state: FeedState,
+) {
   const full = Float64Array.from(order, (row) => numbers.demand[row]!);
-  const solveAt = (multiple: number) => {
+  return (multiple: number) => {
     order.forEach(
       (row, index) => (numbers.demand[row] = full[index]! * multiple),
     );
     return solveTree(order, parent, numbers, state);
   };
-  const unloaded = solveAt(0);
-  let carried = 0;
-  let refused = 1;
-  let row = order[0]!;
-  while (
-    unloaded.outcome === "solved" &&
-    refused - carried > TOLERANCE * refused &&
-    refused > SMALLEST
-  ) {
-    const middle = (carried + refused) / 2;
-    const found = solveAt(middle);
-    if (found.outcome === "solved") carried = middle;
-    else {
-      refused = middle;
-      row = found.row;
-    }
-  }
-  solveAt(1);
-  return unloaded.outcome === "solved"
-    ? { outcome: "carries", multiple: carried, row }
-    : { outcome: "carries nothing", row: unloaded.row };
 }
 
-/** Below this multiple the loads are as good as none. */
-const SMALLEST = 1e-9;
+function furthestFallen(
+  order: Int32Array,
+  { inputVoltage, noLoadVoltage }: FeedState,
+): number {
+  let found = order[0]!;
+  let least = Infinity;
+  for (const row of order) {
+    const left = inputVoltage[row]! / noLoadVoltage[row]!;
+    if (left >= least) continue;
+    least = left;
+    found = row;
+  }
+  return found;
+}

@@ -8,7 +8,7 @@ import type {
   Volts,
   Watts,
 } from "../quantities/units.js";
-import type { FeedItem } from "./feed-item.js";
+import type { FeedItem, FeedKind } from "./feed-item.js";
 import { rowNotes } from "./feed-notes.js";
 import { KIND, type FeedNumbers } from "./feed-numbers.js";
 import type { FeedState } from "./feed-solver.js";
@@ -77,7 +77,7 @@ export function solvedRow(
   const inputPower = inputVoltage * inputCurrent;
   const coefficients = coefficientsOf(row, numbers, state);
   const output = item.kind.endsWith("load") ? undefined : outputOf(row, state);
-  const loss = output ? lossOf(item, inputVoltage, output, coefficients) : 0;
+  const loss = rowLoss(row, item.kind, numbers, state);
   const efficiency =
     output && inputPower > 0 ? output.power / inputPower : undefined;
   const loading = loadingOf(item, output?.current ?? inputCurrent);
@@ -137,30 +137,34 @@ function coefficientsOf(
 }
 
 /** From what dissipates, not from what goes in less what comes out, so that the closing check has something to find. */
-function lossOf(
-  item: FeedItem,
-  inputVoltage: Volts,
-  output: RowOutput,
-  c: RowCoefficients,
+export function rowLoss(
+  row: number,
+  kind: FeedKind,
+  numbers: FeedNumbers,
+  state: FeedState,
 ): Watts {
-  const { current } = output;
+  if (kind.endsWith("load")) return 0;
+  const current = state.outputCurrent[row]!;
+  const resistance = numbers.resistance[row]!;
   const drawn =
-    c.fixedLoss + c.linearLoss * current + c.quadraticLoss * current ** 2;
-  const unused = 1 / c.stageEfficiency - 1;
-  switch (item.kind) {
+    numbers.fixedLoss[row]! +
+    numbers.linearLoss[row]! * current +
+    numbers.quadraticLoss[row]! * current ** 2;
+  const unused = 1 / numbers.efficiency[row]! - 1;
+  switch (kind) {
     case "ratio":
       return (
-        c.resistance * current ** 2 +
+        resistance * current ** 2 +
         drawn +
-        c.ratio * inputVoltage * current * unused
+        numbers.ratio[row]! * state.inputVoltage[row]! * current * unused
       );
     case "regulated":
       // The droop of a regulated stage is a slope of its set point and dissipates nothing.
-      return drawn + output.power * unused;
+      return drawn + state.outputVoltage[row]! * current * unused;
     case "supply":
-      return c.resistance * current ** 2;
+      return resistance * current ** 2;
     default:
-      return (c.voltage + c.resistance * current) * current;
+      return (numbers.voltage[row]! + resistance * current) * current;
   }
 }
 

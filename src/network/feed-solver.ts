@@ -21,6 +21,8 @@ import { NO_PARENT } from "./feed-topology.js";
 
 /** Voltages, currents and, at the end, divisors by row. Reused from one solution to the next. */
 export interface FeedState {
+  /** Input voltages without load, where the search starts; no solution exceeds them. */
+  readonly noLoadVoltage: Float64Array;
   readonly inputVoltage: Float64Array;
   readonly outputVoltage: Float64Array;
   readonly inputCurrent: Float64Array;
@@ -53,6 +55,7 @@ export type TreeSolution =
 
 export function emptyState(count: number): FeedState {
   return {
+    noLoadVoltage: new Float64Array(count),
     inputVoltage: new Float64Array(count),
     outputVoltage: new Float64Array(count),
     inputCurrent: new Float64Array(count),
@@ -68,7 +71,7 @@ export function emptyState(count: number): FeedState {
 /** Near collapse each step halves the distance, so that the last bit takes some fifty; the rest is reserve. */
 const MOST_ITERATIONS = 200;
 
-/** Part of a voltage below which a step counts as none. */
+/** Part of the no-load voltage below which a step counts as none: a voltage is no more exact than what it is left of. */
 const SETTLED = 4e-15;
 
 /** Largest mismatch that a result may leave. */
@@ -165,6 +168,7 @@ function startAtNoLoad(
       feeding === NO_PARENT
         ? numbers.voltage[row]!
         : state.outputVoltage[feeding]!;
+    state.noLoadVoltage[row] = input;
     state.inputVoltage[row] = input;
     state.inputCurrent[row] = 0;
     state.outputCurrent[row] = 0;
@@ -315,8 +319,8 @@ function followLines(
   numbers: FeedNumbers,
   state: FeedState,
 ) {
-  const { alphaFed, betaFed, inputVoltage, outputVoltage, outputCurrent } =
-    state;
+  const { alphaFed, betaFed, noLoadVoltage } = state;
+  const { inputVoltage, outputVoltage, outputCurrent } = state;
   let largest = 0;
   for (const row of order) {
     const feeding = parent[row]!;
@@ -324,7 +328,8 @@ function followLines(
       feeding === NO_PARENT ? numbers.voltage[row]! : outputVoltage[feeding]!;
     if (!(input > 0))
       return { largest, failedRow: feeding === NO_PARENT ? row : feeding };
-    largest = Math.max(largest, Math.abs(input - inputVoltage[row]!) / input);
+    const step = Math.abs(input - inputVoltage[row]!) / noLoadVoltage[row]!;
+    largest = Math.max(largest, step);
     inputVoltage[row] = input;
     const open = openVoltage(row, input, numbers, state);
     if (open === undefined) continue;

@@ -1,0 +1,305 @@
+/** What a feed can bear: how far its loads can grow, and the worst that its rows see. */
+import type { SupplyCase } from "../../src/network/feed-conditions.js";
+import {
+  cornerText,
+  type FeedCorner,
+  itemInCorner,
+} from "../../src/network/feed-corner.js";
+import {
+  collapseStep,
+  type FeedHeadroom,
+  feedHeadroom,
+  limitStep,
+} from "../../src/network/feed-headroom.js";
+import type { FeedItem } from "../../src/network/feed-item.js";
+import { type FeedWorst, feedWorst } from "../../src/network/feed-worst.js";
+import { operatingPoint } from "../../src/network/operating-point.js";
+import { InputError } from "../../src/quantities/errors.js";
+import type { Note, Quantities, Steps } from "../../src/quantities/steps.js";
+import type { Cell, CellTable } from "../cells.js";
+import { defineEntry, type Working } from "../entry.js";
+import {
+  feedTableParameter,
+  itemsInOrder,
+  requireOneSupply,
+  rowWorkings,
+  solvedWorking,
+  supplyParameter,
+} from "../reading/feed-call.js";
+import { type FeedTable, feedTable } from "../reading/feed-table.js";
+import { NONE, TWO_ROOT_TABLE } from "./chain.js";
+
+interface HeadroomInput {
+  readonly table: FeedTable;
+  readonly supply: SupplyCase;
+}
+
+interface Headroom extends FeedHeadroom {
+  readonly items: readonly FeedItem[];
+}
+
+const chainHeadroom = defineEntry({
+  id: "CHAIN_HEADROOM",
+  family: "chain",
+  purpose:
+    "How far all loads can grow together: multiple at which the voltage collapses, the item where it does, multiple at which the first item falls below its window or exceeds its rating, and that item.",
+  relation: "at collapse the smallest 1 + R · dI/dV over the rows is 0",
+  parameters: { feedTable: feedTableParameter, supply: supplyParameter },
+  result: {
+    shape: "row",
+    unit: "multiples of every Load",
+    meaning:
+      "multiple at collapse, item there, multiple at the first limit, item there",
+  },
+  example: {
+    args: [TWO_ROOT_TABLE],
+    gives: [[2, "Camp", NONE, NONE]],
+    note: "400² / (4 · 4 Ω) = 10 000 W is the most that arrives, twice 5 000 W",
+  },
+  citations: ["two-roots", "monotone-newton"],
+  read: ({ feedTable: cells, supply }): HeadroomInput => {
+    const table = feedTable(cells);
+    if (typeof supply === "number") requireOneSupply(table, supply);
+    return { table, supply: (supply ?? "nominal") as SupplyCase };
+  },
+  calculate: ({ table, supply }): Headroom => {
+    const items = itemsInOrder(table, supply);
+    return { items, ...feedHeadroom(items, supply) };
+  },
+  pluck: ({ collapse, limit }) => [
+    [...pointCells(collapse), ...pointCells(limit)],
+  ],
+  notes: ({ notes }) => notes,
+  working: ({ supply }, headroom) => headroomWorking(headroom, supply),
+});
+
+function pointCells(
+  point: { readonly multiple: number; readonly item: FeedItem } | undefined,
+): Cell[] {
+  return point ? [point.multiple, point.item.item] : [NONE, NONE];
+}
+
+const edgeGivens: Quantities = {
+  leastDivisor: {
+    label: "Smallest of 1 + R · dI/dV over the rows, at the collapse",
+    symbol: "D",
+    unit: "1",
+  },
+};
+
+const limitGivens: Quantities = {
+  reached: {
+    label: "Voltage or current at the first limit",
+    symbol: "x",
+    unit: "V or A",
+  },
+  allowed: {
+    label: "Lowest voltage or rated current of the row",
+    symbol: "x₀",
+    unit: "V or A",
+  },
+};
+
+/** Both multiples, then every row's equations at the collapse and at the limit. */
+function headroomWorking(
+  { items, collapse, limit }: Headroom,
+  supply: SupplyCase,
+): Working[] {
+  const block = (
+    title: string,
+    givens: Quantities,
+    steps: Steps,
+    values: Working["values"],
+  ): Working => ({ title, givens, steps, values });
+  const rowsAt = (multiple: number, where: string) =>
+    multiple > 0
+      ? solvedWorking(operatingPoint(items, { loads: multiple, supply })).map(
+          (working) => ({ ...working, title: `${working.title}, ${where}` }),
+        )
+      : [];
+  return [
+    ...(collapse
+      ? [
+          block(
+            `Collapse at "${collapse.item.item}"`,
+            edgeGivens,
+            { collapseMultiple: collapseStep },
+            {
+              leastDivisor: collapse.leastDivisor,
+              collapseMultiple: collapse.multiple,
+            },
+          ),
+          ...rowsAt(collapse.multiple, "at the collapse"),
+        ]
+      : []),
+    ...(limit
+      ? [
+          block(
+            `First limit at "${limit.item.item}"`,
+            limitGivens,
+            { limitMultiple: limitStep },
+            {
+              reached: limit.reached,
+              allowed: limit.allowed,
+              limitMultiple: limit.multiple,
+            },
+          ),
+          ...rowsAt(limit.multiple, "at the first limit"),
+        ]
+      : []),
+  ];
+}
+
+/** Headers of the result, in an order that people count on. */
+export const WORST_COLUMNS = [
+  "Item",
+  "Lowest input V",
+  "Highest input V",
+  "Highest input A",
+  "Highest loss W",
+  "Loading",
+  "Least margin",
+  "Where it happens",
+  "Note",
+] as const;
+
+const LOST_CHOICES = [0, 1] as const;
+
+const chainWorst = defineEntry({
+  id: "CHAIN_WORST",
+  family: "chain",
+  purpose:
+    "The worst each row of a feed table sees over supply lowest to highest, loads none to peak, every corner of the tolerances given, and with units lost 1 also one fewer on each row with several in parallel, in turn.",
+  relation: "extremes over supply × loads × tolerances × one unit lost",
+  parameters: {
+    feedTable: feedTableParameter,
+    unitsLost: {
+      name: "units lost",
+      unit: "1",
+      meaning: "0 (default) or 1",
+      kind: "number",
+      optional: true,
+    },
+  },
+  result: {
+    shape: "table",
+    unit: "V, A, W and fractions",
+    meaning: WORST_COLUMNS.join(", "),
+  },
+  example: {
+    args: [
+      [
+        [
+          "Item",
+          "Fed from",
+          "Kind",
+          "Voltage",
+          "Resistance",
+          "Load",
+          "Lowest V",
+          "Highest V",
+          "Tolerance",
+        ],
+        ["Bus", "", "supply", 400, "", "", 380, 420, ""],
+        ["Cable", "Bus", "run", "", 2, "", "", "", "exact"],
+        ["Camp", "Cable", "current load", "", "", 10, 300, 450, 0.1],
+      ],
+    ],
+    gives: [
+      [...WORST_COLUMNS],
+      [
+        "Bus",
+        380,
+        420,
+        11,
+        0,
+        NONE,
+        NONE,
+        "supply lowest, loads peak, Camp +10 %",
+        "",
+      ],
+      [
+        "Cable",
+        380,
+        420,
+        11,
+        242,
+        NONE,
+        NONE,
+        "supply lowest, loads peak, Camp +10 %",
+        "",
+      ],
+      [
+        "Camp",
+        358,
+        420,
+        11,
+        0,
+        NONE,
+        0.066667,
+        "supply highest, no load, Camp −10 %",
+        "",
+      ],
+    ],
+    note: "380 V − 11 A · 2 Ω = 358 V; at no load 420 V, (450 − 420)/450 = 0.0667; 11² · 2 = 242 W",
+  },
+  citations: ["two-roots", "monotone-newton"],
+  read: ({ feedTable: cells, unitsLost }) => {
+    if (unitsLost !== undefined && !LOST_CHOICES.some((n) => n === unitsLost))
+      throw new InputError("unitsLost", unitsLost, "0 or 1");
+    return {
+      table: feedTable(cells),
+      unitsLost: unitsLost === 1 ? (1 as const) : (0 as const),
+    };
+  },
+  calculate: ({ table, unitsLost }) =>
+    feedWorst(itemsInOrder(table, "nominal"), unitsLost),
+  pluck: worstTable,
+  notes: ({ rows }) => rows.flatMap(ownNotes),
+  working: (_, worst) => worstWorking(worst),
+});
+
+function worstTable({ rows }: FeedWorst): CellTable {
+  return [
+    [...WORST_COLUMNS],
+    ...rows.map((row) => [
+      row.item.item,
+      row.lowestInputVoltage,
+      row.highestInputVoltage,
+      row.highestInputCurrent,
+      row.highestLoss,
+      row.highestLoading ?? NONE,
+      row.leastMargin ?? NONE,
+      cornerText(row.at),
+      row.notes.map(({ text }) => text).join("; "),
+    ]),
+  ];
+}
+
+function ownNotes({ item, notes }: FeedWorst["rows"][number]): Note[] {
+  return notes.map((note) => ({ ...note, text: `${item.item}: ${note.text}` }));
+}
+
+/** Each row's equations in the case that is the worst for it; a case that is so for several rows is solved once. */
+function worstWorking({ rows }: FeedWorst): Working[] {
+  const items = rows.map(({ item }) => item);
+  const solvedAt = new Map<FeedCorner, ReturnType<typeof rowWorkings>>();
+  return rows.flatMap(({ at }, index) => {
+    const solved = solvedAt.get(at) ?? rowWorkings(solvedIn(at, items));
+    solvedAt.set(at, solved);
+    const shown = solved[index];
+    return shown
+      ? [{ ...shown, title: `${shown.title}, at ${cornerText(at)}` }]
+      : [];
+  });
+}
+
+function solvedIn(corner: FeedCorner, items: readonly FeedItem[]) {
+  const { loads, supply } = corner;
+  return operatingPoint(
+    items.map((item) => itemInCorner(item, corner)),
+    { loads, supply },
+  ).rows;
+}
+
+export const chainLimitEntries = [chainHeadroom, chainWorst];

@@ -1,0 +1,132 @@
+/** A call about a feed table: its arguments, and the feed they describe solved. */
+import type {
+  FeedConditions,
+  LoadCase,
+  SupplyCase,
+} from "../../src/network/feed-conditions.js";
+import type { FeedItem } from "../../src/network/feed-item.js";
+import {
+  feedRowGivens,
+  feedRowSteps,
+  feedRowValues,
+} from "../../src/network/feed-steps.js";
+import {
+  type OperatingPoint,
+  operatingPoint,
+} from "../../src/network/operating-point.js";
+import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
+import type { CellTable } from "../cells.js";
+import type { Parameter, Working } from "../entry.js";
+import { type FeedTable, feedTable, rowReason } from "./feed-table.js";
+
+export const feedTableParameter = {
+  name: "feed table",
+  unit: "",
+  meaning:
+    "range with a header row: Item, Fed from, Kind and the columns that its rows need",
+  kind: "cells",
+} as const satisfies Parameter;
+
+export const loadsParameter = {
+  name: "loads",
+  unit: "1",
+  meaning: "light, nominal (default) or peak, or a number that multiplies Load",
+  kind: "number or choice",
+  choices: ["light", "nominal", "peak"],
+  optional: true,
+} as const satisfies Parameter;
+
+export const supplyParameter = {
+  name: "supply",
+  unit: "V",
+  meaning:
+    "lowest, nominal (default) or highest of the supply's window, or its open-circuit voltage",
+  kind: "number or choice",
+  choices: ["lowest", "nominal", "highest"],
+  optional: true,
+} as const satisfies Parameter;
+
+export interface Solve extends FeedConditions {
+  readonly table: FeedTable;
+}
+
+export interface Solved extends OperatingPoint {
+  readonly table: FeedTable;
+}
+
+export function solveOf(
+  cells: CellTable,
+  loads: number | string | undefined,
+  supply: number | string | undefined,
+): Solve {
+  const table = feedTable(cells);
+  if (typeof loads === "number" && !(loads > 0))
+    throw new InputError("loads", loads, "above 0");
+  if (typeof supply === "number") requireOneSupply(table, supply);
+  return {
+    table,
+    loads: (loads ?? "nominal") as LoadCase,
+    supply: (supply ?? "nominal") as SupplyCase,
+  };
+}
+
+export function requireOneSupply({ entries }: FeedTable, supply: number): void {
+  if (!(supply > 0)) throw new InputError("supply", supply, "above 0");
+  const supplies = entries.filter(({ kind }) => kind === "supply").length;
+  if (supplies > 1) {
+    throw new InputError(
+      "supply",
+      supply,
+      `"lowest", "nominal" or "highest" for a table with ${supplies} supplies`,
+    );
+  }
+}
+
+export function solve({ table, loads, supply }: Solve): Solved {
+  return { table, ...operatingPoint(table.entries, { loads, supply }) };
+}
+
+/** One answer needs every row. @throws the first refused row's reason. */
+export function requireEveryRow({ rows, table }: Solved): void {
+  for (const row of rows) {
+    if (row.outcome === "solved") continue;
+    const reason = rowReason({ ...row, item: "" }, table.columns);
+    if (row.error instanceof NoAnswerError)
+      throw new NoAnswerError("feedTable", reason);
+    throw new InputError("feedTable", row.blamed, `solvable; ${reason}`);
+  }
+}
+
+/** The items of a table in which every row is in order, whatever the loads. @throws the first refused row's reason. */
+export function itemsInOrder(
+  table: FeedTable,
+  supply: SupplyCase,
+): readonly FeedItem[] {
+  requireEveryRow(solve({ table, loads: "none", supply }));
+  return table.entries.filter(
+    (entry): entry is FeedItem => !("error" in entry),
+  );
+}
+
+export function solvedWorking({
+  rows,
+}: Pick<OperatingPoint, "rows">): readonly Working[] {
+  return rowWorkings(rows).filter((working) => working !== undefined);
+}
+
+/** Each row's equations; undefined for a refused row. */
+export function rowWorkings(
+  rows: OperatingPoint["rows"],
+): readonly (Working | undefined)[] {
+  const values = feedRowValues(rows);
+  return rows.map((row, index) =>
+    row.outcome === "solved"
+      ? {
+          title: row.item.item,
+          givens: feedRowGivens,
+          steps: feedRowSteps[row.item.kind],
+          values: values[index] ?? {},
+        }
+      : undefined,
+  );
+}

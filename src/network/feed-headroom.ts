@@ -1,0 +1,242 @@
+/**
+ * How far the loads of a feed can grow together: to the multiple at which the voltage collapses, and to the multiple
+ * at which the first item falls below its window or exceeds its rating. Both get worse as loads grow; a voltage above
+ * a window does not, and is worst at no load (the worst case of the feed).
+ */
+import { NoAnswerError } from "../quantities/errors.js";
+import type { Note, Step } from "../quantities/steps.js";
+import { collapseOf, loadScale, MOST_MULTIPLE } from "./collapse.js";
+import {
+  type CompiledFeed,
+  compiledFeed,
+  enterTree,
+  itemAt,
+} from "./compiled-feed.js";
+import type { SupplyCase } from "./feed-conditions.js";
+import type { FeedItem } from "./feed-item.js";
+import type { FeedState } from "./feed-solver.js";
+import type { FeedTree } from "./feed-topology.js";
+
+export interface FeedHeadroom {
+  /** Not there where nothing collapses up to `MOST_MULTIPLE` times the loads. */
+  readonly collapse: CollapsePoint | undefined;
+  /** Not there where no item has a window or rating that it leaves before the collapse. */
+  readonly limit: LimitPoint | undefined;
+  readonly notes: readonly Note[];
+}
+
+export interface CollapsePoint {
+  readonly multiple: number;
+  readonly item: FeedItem;
+  readonly leastDivisor: number;
+}
+
+export interface LimitPoint {
+  readonly multiple: number;
+  readonly item: FeedItem;
+  /** What is left behind: the input voltage, or the current of the whole row. */
+  readonly quantity: "lowestVoltage" | "ratedCurrent";
+  /** The input voltage or current at the multiple. */
+  readonly reached: number;
+  /** Lowest voltage, or rated current of the whole row. */
+  readonly allowed: number;
+}
+
+/** Part of the multiple to which both are found; the square of the smallest divisor at the edge is of this order. */
+const TOLERANCE = 1e-13;
+
+/** @throws {NoAnswerError} where no load draws anything, or the stages' own losses are too much already. For a feed whose rows are all in order. */
+export function feedHeadroom(
+  items: readonly FeedItem[],
+  supply: SupplyCase,
+): FeedHeadroom {
+  const feed = compiledFeed(items);
+  if (!items.some(({ kind, load }) => kind.endsWith("load") && load))
+    throw new NoAnswerError("feedTable", "there is no load to multiply");
+  const found = feed.trees.map((tree) => treeHeadroom(tree, supply, feed));
+  const collapse = least(found.map((tree) => tree.collapse));
+  const limit = least(found.map((tree) => tree.limit));
+  return { collapse, limit, notes: notesOn(collapse, limit) };
+}
+
+function least<Point extends { readonly multiple: number }>(
+  points: readonly (Point | undefined)[],
+): Point | undefined {
+  return points.reduce(
+    (found, point) =>
+      point && !(found && found.multiple <= point.multiple) ? point : found,
+    undefined,
+  );
+}
+
+function treeHeadroom(
+  tree: FeedTree,
+  supply: SupplyCase,
+  feed: CompiledFeed,
+): Pick<FeedHeadroom, "collapse" | "limit"> {
+  const { items, parent, numbers, state } = feed;
+  const fault = enterTree(feed, tree, { loads: "nominal", supply });
+  if (fault) throw fault.error;
+  const found = collapseOf(tree.order, parent, numbers, state, TOLERANCE);
+  if (found.outcome === "carries nothing") {
+    const name = items[found.row]?.item;
+    throw new NoAnswerError(
+      "feedTable",
+      `no operating point at any loads: what the stages lose without load is more than the feed carries; the voltage collapses at "${name}"`,
+    );
+  }
+  const top = found.outcome === "carries" ? found.multiple : MOST_MULTIPLE;
+  const collapse =
+    found.outcome === "carries"
+      ? {
+          multiple: found.multiple,
+          item: itemAt(items, found.row),
+          leastDivisor: found.leastDivisor,
+        }
+      : undefined;
+  return { collapse, limit: limitBelow(top, tree.order, feed) };
+}
+
+/** Steps of the search before bisection, closer together at small multiples. */
+const SEARCH_STEPS = 48;
+
+/** The least multiple up to `top` beyond which an item is below its window or above its rating. */
+function limitBelow(
+  top: number,
+  order: Int32Array,
+  { items, parent, numbers, state }: CompiledFeed,
+): LimitPoint | undefined {
+  const solveAt = loadScale(order, parent, numbers, state);
+  const exceededAt = (multiple: number) =>
+    solveAt(multiple).outcome === "solved"
+      ? order.find((row) => limitsOf(row, items, state).some(isExceeded))
+      : undefined;
+  let within = 0;
+  let beyond: number | undefined;
+  let row = exceededAt(0);
+  if (row !== undefined) beyond = 0;
+  for (let step = 1; step <= SEARCH_STEPS && beyond === undefined; step++) {
+    const multiple = top * (step / SEARCH_STEPS) ** 3;
+    row = exceededAt(multiple);
+    if (row === undefined) within = multiple;
+    else beyond = multiple;
+  }
+  if (beyond === undefined || row === undefined) return undefined;
+  while (beyond - within > TOLERANCE * beyond) {
+    const middle: number = (within + beyond) / 2;
+    if (middle <= within || middle >= beyond) break;
+    const found = exceededAt(middle);
+    if (found === undefined) within = middle;
+    else {
+      beyond = middle;
+      row = found;
+    }
+  }
+  return limitAt(beyond, row, items, state, solveAt);
+}
+
+function limitAt(
+  multiple: number,
+  row: number,
+  items: CompiledFeed["items"],
+  state: FeedState,
+  solveAt: ReturnType<typeof loadScale>,
+): LimitPoint {
+  solveAt(multiple);
+  const limits = limitsOf(row, items, state);
+  const { quantity, reached, allowed } = limits.find(isExceeded) ?? limits[0]!;
+  return { multiple, item: itemAt(items, row), quantity, reached, allowed };
+}
+
+type Limit = Pick<LimitPoint, "quantity" | "reached" | "allowed">;
+
+/** A supply's window is what it may be, not what it must be kept in. */
+function limitsOf(
+  row: number,
+  items: CompiledFeed["items"],
+  { inputVoltage, inputCurrent, outputCurrent }: FeedState,
+): Limit[] {
+  const { kind, lowestVoltage, ratedCurrent, inParallel } = itemAt(items, row);
+  const limits: Limit[] = [];
+  if (kind !== "supply" && lowestVoltage !== undefined)
+    limits.push({
+      quantity: "lowestVoltage",
+      reached: inputVoltage[row]!,
+      allowed: lowestVoltage,
+    });
+  if (ratedCurrent !== undefined)
+    limits.push({
+      quantity: "ratedCurrent",
+      reached: kind.endsWith("load") ? inputCurrent[row]! : outputCurrent[row]!,
+      allowed: ratedCurrent * inParallel,
+    });
+  return limits;
+}
+
+function isExceeded({ quantity, reached, allowed }: Limit): boolean {
+  return quantity === "lowestVoltage" ? reached < allowed : reached > allowed;
+}
+
+function notesOn(
+  collapse: CollapsePoint | undefined,
+  limit: LimitPoint | undefined,
+): Note[] {
+  const add = (code: string, field: string, text: string): Note => ({
+    code,
+    field,
+    text,
+    cite: "two-roots",
+  });
+  const notes: Note[] = [];
+  if (collapse === undefined)
+    notes.push(
+      add(
+        "no-collapse",
+        "collapseMultiple",
+        `no collapse up to ${MOST_MULTIPLE} times the loads: a feed without resistance, or without loads that hold their power`,
+      ),
+    );
+  else if (collapse.multiple < 1)
+    notes.push(
+      add(
+        "overloaded",
+        "collapseMultiple",
+        "the loads as given are more than the feed carries",
+      ),
+    );
+  if (limit !== undefined)
+    notes.push({
+      ...add("limit", "limitMultiple", limitText(limit)),
+      cite: "definition",
+    });
+  return notes;
+}
+
+function limitText({ item, quantity, multiple }: LimitPoint): string {
+  const what =
+    quantity === "lowestVoltage"
+      ? "falls below its Lowest V"
+      : "exceeds its Rated A";
+  return multiple === 0
+    ? `"${item.item}" ${what} without any load`
+    : `"${item.item}" ${what}`;
+}
+
+/** What the two multiples satisfy; `leastDivisor` goes as the square root of the distance to the edge. */
+export const collapseStep: Step = {
+  label: "Multiple of every load at collapse",
+  symbol: "λ",
+  unit: "1",
+  kind: "solved",
+  residual: "leastDivisor^2",
+  cite: "two-roots",
+};
+
+export const limitStep: Step = {
+  label: "Multiple of every load at the first limit",
+  symbol: "λ₁",
+  unit: "1",
+  kind: "solved",
+  residual: "(reached - allowed) / allowed",
+  cite: "definition",
+};

@@ -13,9 +13,10 @@ export {
   type Cell,
   type CellError,
   type CellTable,
+  isBlank,
   isCellError,
   isCellTable,
 } from "./cells.js";
-export type { Entry, Family, Parameter, Result } from "./entry.js";
+export type { Entry, Family, Parameter, Result, Working } from "./entry.js";
 export { evaluate, type Outcome, type Refusal } from "./runner.js";
 export { ENGINE_VERSION } from "./version.js";

@@ -148,6 +148,8 @@ export interface Answer {
 export interface Entry extends Told {
   readonly parameters: Parameters;
   readonly answer: (values: AnyValues) => Answer;
+  /** What the cell would show of a record like the answer's. */
+  readonly shownOf: (record: unknown) => Cell | CellTable;
 }
 
 export function defineEntry<const Ps extends Parameters, Input, Output>(
@@ -166,6 +168,7 @@ export function defineEntry<const Ps extends Parameters, Input, Output>(
         working: () => working(input, record),
       };
     },
+    shownOf: (record) => pluck(record as Output),
   };
 }
 

@@ -1,0 +1,163 @@
+/** The lines of one call's working, in the order in which they are read. */
+import { fieldsOf } from "../../src/quantities/formulas.js";
+import type { Quantity, Step } from "../../src/quantities/steps.js";
+import type { Working } from "../downfeed.js";
+import type { CallAnswer, Origin } from "./call-answer.js";
+import { feedLinks } from "./feed-links.js";
+import { givenLinks } from "./given-links.js";
+import {
+  type Check,
+  type GivenLine,
+  type GivenLink,
+  type LineGroup,
+  type StepLine,
+  argumentKey,
+  foundFor,
+  lineKey,
+  placeOf,
+} from "./working-lines.js";
+
+/** What was given but stands in no working comes first: it may have chosen between tables. */
+export function lineGroups(answer: CallAnswer): readonly LineGroup[] {
+  const feed = feedLinks(answer);
+  const { byWorking, claimed } = givenLinks(answer);
+  const groups = answer.workings.map((working, index) =>
+    groupOf(working, index, { ...byWorking[index], ...feed[index] }),
+  );
+  const others = otherArguments(answer, claimed);
+  return others.length === 0
+    ? groups
+    : [{ title: "", lines: others }, ...groups];
+}
+
+function groupOf(
+  { title, givens, steps, values }: Working,
+  index: number,
+  links: Readonly<Record<string, GivenLink>>,
+): LineGroup {
+  const read = new Set(Object.values(steps).flatMap(fieldsRead));
+  const undescribed = [...read].filter(
+    (field) => !(field in givens) && !(field in steps) && field in links,
+  );
+  const quantities: readonly (readonly [string, Quantity])[] = [
+    ...Object.entries(givens).filter(
+      ([field]) => read.has(field) || links[field]?.kind === "linked",
+    ),
+    ...undescribed.map(
+      (field) => [field, { label: field, symbol: field, unit: "" }] as const,
+    ),
+  ];
+  const isLine = (field: string) =>
+    field in steps || quantities.some(([given]) => given === field);
+  const lineOf = (field: string) =>
+    isLine(field) ? lineKey(index, field) : argumentKey(field, 0);
+  return {
+    title,
+    lines: [
+      ...quantities.flatMap(([field, quantity]) => {
+        const value = values[field];
+        if (!isValue(value)) return [];
+        const link = links[field] ?? { kind: "taken" };
+        return [givenLine(lineKey(index, field), quantity, value, link)];
+      }),
+      ...Object.entries(steps).flatMap(([field, step]) => {
+        const value = values[field];
+        if (typeof value !== "number") return [];
+        return [stepLine(lineKey(index, field), step, values, lineOf)];
+      }),
+    ],
+  };
+}
+
+function isValue(value: unknown): value is number | string {
+  return typeof value === "number" || typeof value === "string";
+}
+
+function fieldsRead(step: Step): string[] {
+  switch (step.kind) {
+    case "formula":
+      return fieldsOf(step.formula);
+    case "solved":
+      return fieldsOf(step.residual);
+    case "lookup":
+      return [step.key];
+  }
+}
+
+function givenLine(
+  key: string,
+  quantity: Quantity,
+  value: number | string,
+  link: GivenLink,
+): GivenLine {
+  return { kind: "given", key, quantity, value, link, checks: checksOf() };
+
+  function checksOf(): Check[] {
+    if (link.kind === "default" && link.origin) return stillBlank(link.origin);
+    const isTyped =
+      link.kind === "linked" &&
+      link.origin.kind === "part" &&
+      link.origin.part.kind === "literal";
+    return typeof value === "string" && link.kind === "linked" && !isTyped
+      ? [foundFor(value, { line: key })]
+      : [];
+  }
+}
+
+function stillBlank(origin: Origin): Check[] {
+  const where = placeOf(origin);
+  if (where === undefined) return [];
+  return [
+    {
+      words: "not given, as then",
+      holds: ["IF(ISNUMBER(", where, "),", where, "=0,LEN(", where, ")=0)"],
+    },
+  ];
+}
+
+function stepLine(
+  key: string,
+  step: Step,
+  values: Working["values"],
+  lineOf: (field: string) => string,
+): StepLine {
+  const foundBy = step.kind === "lookup" ? values[step.key] : undefined;
+  const field = key.slice(key.indexOf(".") + 1);
+  return {
+    kind: "step",
+    key,
+    quantity: step,
+    value: Number(values[field]),
+    step,
+    lineOf,
+    checks:
+      step.kind === "lookup" && isValue(foundBy)
+        ? [foundFor(foundBy, { line: lineOf(step.key) })]
+        : [],
+  };
+}
+
+function otherArguments(
+  { used }: CallAnswer,
+  claimed: ReadonlySet<string>,
+): GivenLine[] {
+  return used
+    .filter(({ parameter }) => parameter.kind !== "cells")
+    .flatMap(({ key, parameter, cells }) =>
+      cells.flatMap(({ value, origin }, index): GivenLine[] => {
+        const own = argumentKey(key, index);
+        if (claimed.has(own) || !isValue(value) || value === "") return [];
+        const quantity = {
+          label: parameter.name,
+          symbol: parameter.name,
+          unit: typeof value === "number" ? parameter.unit : "",
+        };
+        const link: GivenLink = { kind: "linked", origin, perUnit: 1 };
+        const line = givenLine(own, quantity, value, link);
+        const isTyped = placeOf(origin) === undefined;
+        return typeof value === "number" && !isTyped
+          ? [{ ...line, checks: [foundFor(value, { line: own })] }]
+          : [line];
+      }),
+    );
+}

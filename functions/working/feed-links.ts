@@ -1,0 +1,210 @@
+/**
+ * The coefficients of a solved feed table's rows as native formulas of the table's cells: what each row's equations read,
+ * at the loads and the supply voltage that the call names. Rows are linked as the table said when it was read.
+ */
+import { feedRowGivens } from "../../src/network/feed-steps.js";
+import type { FeedItem } from "../../src/network/feed-item.js";
+import { FEED_COLUMNS, plainHeader } from "../reading/feed-columns.js";
+import type { ArgumentCell, CallAnswer, UsedArgument } from "./call-answer.js";
+import {
+  type GivenLink,
+  type Native,
+  lineKey,
+  placeOf,
+} from "./working-lines.js";
+
+export type FeedLinks = readonly Readonly<Record<string, GivenLink>>[];
+
+interface FeedCells {
+  readonly heading: ReadonlyMap<string, number>;
+  readonly rows: readonly (readonly ArgumentCell[])[];
+  readonly loads: Native | undefined;
+  readonly supply: Native | undefined;
+}
+
+/** Of each working, by field; nothing for a call that solves no feed table. */
+export function feedLinks(answer: CallAnswer): FeedLinks {
+  const { workings } = answer;
+  const table = answer.used.find(({ key }) => key === "feedTable");
+  if (!table || workings.some(({ givens }) => givens !== feedRowGivens))
+    return [];
+  const cells = feedCells(table, answer);
+  const titles = workings.map(({ title }) => plain(title));
+  const rowOf = titles.map((title) =>
+    cells.rows.find((row) => textAt(cells, row, "item") === title),
+  );
+  return workings.map((_, index) => {
+    const row = rowOf[index];
+    if (!row) return {};
+    const fedFrom = titles.indexOf(textAt(cells, row, "fedFrom"));
+    const fed = rowOf.flatMap((other, place) =>
+      other && textAt(cells, other, "fedFrom") === titles[index] ? [place] : [],
+    );
+    return linked({
+      ...coefficients(cells, row, index),
+      inputVoltage: [
+        {
+          line:
+            fedFrom < 0
+              ? lineKey(index, "voltage")
+              : lineKey(fedFrom, "outputVoltage"),
+        },
+      ],
+      currentFed: sumOf(fed.map((place) => lineKey(place, "inputCurrent"))),
+    });
+  });
+}
+
+function linked(natives: Readonly<Record<string, Native>>) {
+  return Object.fromEntries(
+    Object.entries(natives).map(([field, native]): [string, GivenLink] => [
+      field,
+      { kind: "native", native },
+    ]),
+  );
+}
+
+function sumOf(lines: readonly string[]): Native {
+  if (lines.length === 0) return ["0"];
+  return lines.flatMap((line, index) => [
+    ...(index > 0 ? ["+"] : []),
+    { line },
+  ]);
+}
+
+function feedCells(table: UsedArgument, { used }: CallAnswer): FeedCells {
+  const { width } = table;
+  const lines = Array.from(
+    { length: Math.floor(table.cells.length / width) },
+    (_, row) => table.cells.slice(row * width, (row + 1) * width),
+  );
+  const [headers = [], ...rows] = lines;
+  const option = (name: string): Native | undefined => {
+    const cell = used.find(({ key }) => key === name)?.cells[0];
+    if (!cell) return undefined;
+    const place = placeOf(cell.origin);
+    if (place) return [place];
+    return typeof cell.value === "string"
+      ? [`"${cell.value}"`]
+      : [String(cell.value ?? "")];
+  };
+  return {
+    heading: new Map(
+      headers.flatMap(({ value }, column) =>
+        typeof value === "string" ? [[plainHeader(value), column]] : [],
+      ),
+    ),
+    rows,
+    loads: option("loads"),
+    supply: option("supply"),
+  };
+}
+
+function plain(text: string): string {
+  return text.trim().toLowerCase();
+}
+
+function cellOf(
+  { heading }: FeedCells,
+  row: readonly ArgumentCell[],
+  field: keyof FeedItem,
+): ArgumentCell | undefined {
+  const column = heading.get(plainHeader(FEED_COLUMNS[field]));
+  return column === undefined ? undefined : row[column];
+}
+
+function textAt(
+  cells: FeedCells,
+  row: readonly ArgumentCell[],
+  field: keyof FeedItem,
+): string {
+  return plain(String(cellOf(cells, row, field)?.value ?? ""));
+}
+
+/** By field name of the row's equations. */
+function coefficients(
+  cells: FeedCells,
+  row: readonly ArgumentCell[],
+  index: number,
+): Readonly<Record<string, Native>> {
+  const kind = textAt(cells, row, "kind");
+  const number = (field: keyof FeedItem): Native => {
+    const cell = cellOf(cells, row, field);
+    const place = cell && placeOf(cell.origin);
+    if (place) return ["N(", place, ")"];
+    return [typeof cell?.value === "number" ? String(cell.value) : "0"];
+  };
+  const count: Native = ["MAX(1,", ...number("inParallel"), ")"];
+  const r = number("resistance");
+  const c = number("quadraticLoss");
+  const v = number("voltage");
+  const e = number("efficiency");
+  return {
+    voltage: isLine(kind)
+      ? ["IF(", { line: lineKey(index, "outputCurrent") }, "=0,0,", ...v, ")"]
+      : kind === "supply"
+        ? supplyVoltage(
+            cells,
+            v,
+            number("lowestVoltage"),
+            number("highestVoltage"),
+          )
+        : v,
+    resistance: [...r, "/", ...count],
+    ratio: kind === "ratio" ? number("ratio") : ["1"],
+    fixedLoss: [...count, "*", ...number("fixedLoss")],
+    linearLoss: number("linearLoss"),
+    quadraticLoss:
+      kind === "ratio"
+        ? ["(IF(", ...c, "=0,", ...r, ",", ...c, ")-", ...r, ")/", ...count]
+        : [...c, "/", ...count],
+    stageEfficiency: ["IF(", ...e, "=0,1,", ...e, ")"],
+    demand: demand(kind, count, loadOf(cells, kind, number)),
+  };
+}
+
+function isLine(kind: string): boolean {
+  return kind === "run" || kind === "series";
+}
+
+function supplyVoltage(
+  { supply }: FeedCells,
+  nominal: Native,
+  lowest: Native,
+  highest: Native,
+): Native {
+  if (!supply) return nominal;
+  return [
+    ...["IF(ISNUMBER(", ...supply, "),IF(", ...supply, "=0,", ...nominal, ","],
+    ...[...supply, "),IF(", ...supply, '="lowest",', ...lowest, ",IF("],
+    ...[...supply, '="highest",', ...highest, ",", ...nominal, ")))"],
+  ];
+}
+
+function loadOf(
+  { loads }: FeedCells,
+  kind: string,
+  number: (field: keyof FeedItem) => Native,
+): Native {
+  const nominal = number("load");
+  if (!loads) return nominal;
+  const peak = number("peakLoad");
+  const times = isResistance(kind) ? "/" : "*";
+  return [
+    ...["IF(ISNUMBER(", ...loads, "),IF(", ...loads, "=0,", ...nominal, ","],
+    ...[...nominal, times, ...loads, "),IF(", ...loads, '="light",'],
+    ...[...number("lightLoad"), ",IF(", ...loads, '="peak",IF(', ...peak],
+    ...["=0,", ...nominal, ",", ...peak, "),", ...nominal, ")))"],
+  ];
+}
+
+/** Loads of resistance count as conductance. */
+function demand(kind: string, count: Native, load: Native): Native {
+  return isResistance(kind)
+    ? ["IF(", ...load, "=0,0,", ...count, "/(", ...load, "))"]
+    : [...count, "*", ...load];
+}
+
+function isResistance(kind: string): boolean {
+  return kind.includes("resist");
+}

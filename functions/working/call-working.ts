@@ -2,13 +2,25 @@
 import { type CallAnswer } from "./call-answer.js";
 import { lineGroups } from "./call-lines.js";
 import { type ResultLines, resultLines, tableOf } from "./result-lines.js";
-import type { LineGroup, StepLine } from "./working-lines.js";
+import type { GivenLine, LineGroup, StepLine } from "./working-lines.js";
 
 /**
  * `closed form`: every number of the result comes out of formulas and printed tables. `solved`: some of them satisfy
  * equations. `fixed`: text, a refusal, or numbers that no step gives.
  */
 export type CallKind = "closed form" | "solved" | "fixed";
+
+/** A given that no cell of the sheet leads to would stay as it is when the sheet changes. */
+export function untraced(groups: readonly LineGroup[]): GivenLine[] {
+  return groups
+    .flatMap(({ lines }) => lines)
+    .filter((line): line is GivenLine => line.kind === "given")
+    .filter(({ link }) => {
+      if (link.kind !== "linked") return link.kind === "taken";
+      const { origin } = link;
+      return origin.kind === "within" && origin.part.kind !== "call";
+    });
+}
 
 export interface CallWorking {
   readonly answer: CallAnswer;
@@ -44,5 +56,6 @@ function kindOf(
     ),
   );
   const all = numbers.every((line) => line !== undefined);
-  return numbers.length > 0 && all ? "closed form" : "fixed";
+  const follows = all && untraced(groups).length === 0;
+  return numbers.length > 0 && follows ? "closed form" : "fixed";
 }

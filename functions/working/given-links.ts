@@ -56,6 +56,8 @@ function ownArgument(
       ? { kind: "linked", origin: cell.origin, perUnit: 1 }
       : { kind: "default", origin: cell?.origin };
   }
+  if (typeof cell.value === "string" && typeof value === "number")
+    return { kind: "read", word: cell.value };
   return linkTo(argument, 0, value, claimed);
 }
 
@@ -143,8 +145,7 @@ function earlierLine(
   earlier: readonly Working[],
 ): GivenLink | undefined {
   const index = earlier.findIndex(
-    ({ givens, steps, values }) =>
-      (field in givens || field in steps) && values[field] === value,
+    ({ steps, values }) => field in steps && values[field] === value,
   );
   return index < 0 ? undefined : { kind: "line", line: lineKey(index, field) };
 }

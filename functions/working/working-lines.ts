@@ -34,6 +34,8 @@ export type GivenLink =
   /** The same number as another line. */
   | { readonly kind: "line"; readonly line: string }
   | { readonly kind: "native"; readonly native: Native }
+  /** A number that the function reads a word as: `exact` as 0. */
+  | { readonly kind: "read"; readonly word: string }
   /** The function's own, not traced to an argument. */
   | { readonly kind: "taken" };
 

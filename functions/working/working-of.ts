@@ -172,6 +172,8 @@ export function originText({ link }: GivenLine): string {
         ? "of another row"
         : "of the table";
     }
+    case "read":
+      return `for ${link.word}`;
     case "taken":
       return "taken by the function";
   }

@@ -1,0 +1,182 @@
+/**
+ * The layout of a call: its native formulas, run by IronCalc, come to what the engine computed, for every function of
+ * the catalogue and random arguments; where they no longer do, the layout says so.
+ */
+import assert from "node:assert/strict";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import {
+  type Argument,
+  type CellTable,
+  type Entry,
+  catalogue,
+  evaluate,
+  isCellTable,
+} from "../../../functions/downfeed.js";
+import { answersOf } from "../../../functions/working/call-answer.js";
+import {
+  type CallWorking,
+  callWorking,
+  stepLines,
+  untraced,
+} from "../../../functions/working/call-working.js";
+import { laidOut } from "../../../functions/working/laid-out.js";
+import { columnLetters } from "../../../src/plans/addresses.js";
+import { callOverCells } from "../../helpers/call-trees.js";
+import { type SheetContent, ironCalc } from "../../helpers/iron-calc.js";
+import { randomArguments } from "../../helpers/random-call.js";
+
+const DRAWS = 16;
+
+/** Arguments that the function answers, the example's first. */
+function answeredCalls(entry: Entry): (readonly Argument[])[] {
+  const drawn = fc.sample(randomArguments(entry), { numRuns: 80, seed: 20 });
+  return [entry.example.args, ...drawn]
+    .filter((args) => evaluate(entry.id, args).ok)
+    .slice(0, DRAWS);
+}
+
+function workingOfCall(id: string, args: readonly Argument[]): CallWorking {
+  const [answer] = answersOf(callOverCells(id, args).tree).values();
+  assert.ok(answer);
+  return callWorking(answer);
+}
+
+function resultCells(id: string, args: readonly Argument[]): SheetContent {
+  const outcome = evaluate(id, args);
+  const value = outcome.ok ? outcome.value : { error: outcome.code };
+  const table: CellTable = isCellTable(value) ? value : [[value]];
+  const cells = new Map<string, string | number | boolean>();
+  table.forEach((row, rowIndex) =>
+    row.forEach((cell, column) => {
+      const at = `${columnLetters(column)}${rowIndex + 1}`;
+      if (typeof cell === "object") cells.set(at, "=NA()");
+      else if (cell !== "") cells.set(at, cell);
+    }),
+  );
+  return cells;
+}
+
+/** The call laid out, its cells filled with other arguments, and what the layout then says. */
+function layout(id: string, args: readonly Argument[], later = args) {
+  const laid = laidOut(callOverCells(id, args).tree);
+  assert.ok(laid.ok, id);
+  for (const { formula } of laid.cells)
+    assert.doesNotMatch(formula ?? "", /FEED/);
+  const working = new Map(
+    laid.cells.flatMap(({ at, value, formula }) => {
+      const content = formula === undefined ? value : `=${formula}`;
+      return content === undefined ? [] : [[at, content] as const];
+    }),
+  );
+  const shown = ironCalc({
+    Inputs: callOverCells(id, later).inputs,
+    Results: resultCells(id, later),
+    Working: working,
+  });
+  return {
+    same: shown("Working", laid.sameAt),
+    texts: [...working.keys()].map((at) => shown("Working", at)),
+    at: (address: string) => shown("Working", address),
+    find: (text: string) =>
+      [...working.keys()].filter((at) => shown("Working", at) === text),
+  };
+}
+
+/** The same call with every number a little other. */
+function scaled(args: readonly Argument[], factor: number): Argument[] {
+  return args.map((argument) => {
+    if (typeof argument === "number" && !Number.isInteger(argument))
+      return argument * factor;
+    return argument;
+  });
+}
+
+function formOf({ groups, kind }: CallWorking): string {
+  return JSON.stringify([
+    kind,
+    groups.map(({ lines }) =>
+      lines.map(({ key, value }) => [
+        key,
+        typeof value === "string" ? value : "",
+      ]),
+    ),
+    stepLines(groups).map(({ step, value }) => [
+      step,
+      step.kind === "lookup" ? value : "",
+    ]),
+  ]);
+}
+
+describe("the layout", () => {
+  for (const entry of catalogue) {
+    describe(`of ${entry.id}`, () => {
+      it("comes to the function's value, whatever the arguments", () => {
+        const calls = answeredCalls(entry);
+        expect(calls.length).toBeGreaterThanOrEqual(1);
+        for (const args of calls)
+          assert.equal(
+            layout(entry.id, args).same,
+            "yes",
+            `${entry.id} ${JSON.stringify(args)}`,
+          );
+      });
+
+      it("follows the cells that it refers to, where its formulas stay the same", () => {
+        for (const args of answeredCalls(entry)) {
+          const working = workingOfCall(entry.id, args);
+          if (working.kind !== "closed form") continue;
+          const later = scaled(args, 0.9375);
+          if (!evaluate(entry.id, later).ok) continue;
+          if (formOf(workingOfCall(entry.id, later)) !== formOf(working))
+            continue;
+          assert.equal(
+            layout(entry.id, args, later).same,
+            "yes",
+            `${entry.id} ${JSON.stringify(args)}`,
+          );
+        }
+      });
+
+      it("leads every number of a closed form back to a cell, a table or a default", () => {
+        for (const args of answeredCalls(entry)) {
+          const { groups } = workingOfCall(entry.id, args);
+          const steps = stepLines(groups);
+          if (steps.some(({ step }) => step.kind === "solved")) continue;
+          assert.deepEqual(
+            untraced(groups).map(({ key }) => key),
+            [],
+            `${entry.id} ${JSON.stringify(args)}`,
+          );
+        }
+      });
+
+      it("finds every number of a closed form's result among its steps", () => {
+        if (entry.result.shape === "text") return;
+        // A feed table that is refused row by row has no working.
+        if ("feedTable" in entry.parameters) return;
+        for (const args of answeredCalls(entry)) {
+          const { kind, groups } = workingOfCall(entry.id, args);
+          const solved = stepLines(groups).some(
+            ({ step }) => step.kind === "solved",
+          );
+          if (solved || groups.length === 0) continue;
+          assert.equal(
+            kind,
+            "closed form",
+            `${entry.id} ${JSON.stringify(args)}`,
+          );
+        }
+      });
+
+      it("reads every table by something that is there", () => {
+        for (const args of answeredCalls(entry)) {
+          const { groups } = workingOfCall(entry.id, args);
+          for (const { step, key, checks } of stepLines(groups))
+            if (step.kind === "lookup")
+              assert.ok(checks.length > 0, `${key}: no ${step.key}`);
+        }
+      });
+    });
+  }
+});

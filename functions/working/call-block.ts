@@ -49,8 +49,10 @@ export interface BlockPlace extends Surroundings {
   readonly result: (call: CallPart) => string;
   /** One cell of an inner call's result. */
   readonly resultCell: (call: CallPart, row: number, column: number) => string;
-  /** Where a solved number of the result stands already; undefined where the block holds it. */
+  /** Where a solved number of a spilled result stands already; the block then holds no result of its own. */
   readonly solvedAt?: (line: string) => SheetArea | undefined;
+  /** The result as the values that it had, each held against the line that gives it. */
+  readonly resultAsItWas?: true;
 }
 
 export interface CallBlock {
@@ -61,10 +63,17 @@ export interface CallBlock {
   readonly resultAt: (row: number, column: number) => string;
   readonly rows: number;
   readonly columns: number;
-  /** Cells that say yes or no. */
-  readonly checks: readonly string[];
+  /** Cells that say yes or no, with the line that they are about. */
+  readonly checks: readonly LineCheck[];
+  /** Where a line's value stands. */
+  readonly lineAt: (line: string) => string;
   /** Sizes that the last step of a lone result adds up, for comparing where they cancel. */
   readonly terms: readonly string[];
+}
+
+export interface LineCheck {
+  readonly line: string;
+  readonly at: string;
 }
 
 /** @throws {TooLongError} */
@@ -74,7 +83,7 @@ export function callBlock(working: CallWorking, place: BlockPlace): CallBlock {
 
 class BlockWriter {
   private readonly cells: PlanCell[] = [];
-  private readonly checks: string[] = [];
+  private readonly checks: LineCheck[] = [];
   private readonly lines: ReadonlyMap<string, Line>;
   private readonly rowOf = new Map<string, number>();
   private row: number;
@@ -124,6 +133,7 @@ class BlockWriter {
       cells: this.cells,
       next: Math.max(this.row, this.place.top + 2 + result.rows) + 1,
       checks: this.checks,
+      lineAt: (line) => this.at(line),
       terms: this.terms(),
       ...result,
     };
@@ -215,7 +225,7 @@ class BlockWriter {
         : `1,ABS(${this.at(line.key)})`;
     this.text(CHECK, "0, to 1E-9 of its largest term", "text");
     const left = `ABS(${this.here(VALUE)})`;
-    this.check(`${left}<=1E-9*MAX(${size})`);
+    this.check(line.key, `${left}<=1E-9*MAX(${size})`);
     this.row += 1;
   }
 
@@ -254,23 +264,25 @@ class BlockWriter {
   }
 
   /** At least one row; one more for each further check. */
-  private endWithChecks({ checks }: Line): void {
+  private endWithChecks({ checks, key }: Line): void {
     checks.forEach(({ words, holds }, index) => {
       if (index > 0) this.row += 1;
       this.text(CHECK, words, "text");
-      this.check(nativeText(holds, this.place, (line) => this.at(line)));
+      const holding = nativeText(holds, this.place, (line) => this.at(line));
+      this.check(key, holding);
     });
     this.row += 1;
   }
 
-  private check(condition: string): void {
+  private check(line: string, condition: string): void {
     this.formula(HOLDS, yesOrNo(condition), "resultText");
-    this.checks.push(this.here(HOLDS));
+    this.checks.push({ line, at: this.here(HOLDS) });
   }
 
   private result(): Pick<CallBlock, "resultAt" | "rows" | "columns"> {
-    const { answer, results } = this.working;
-    const { outcome, entry } = answer;
+    const { outcome, entry } = this.working.answer;
+    if (this.place.solvedAt)
+      return { rows: 0, columns: 0, resultAt: () => "NA()" };
     if (!outcome.ok) {
       this.text(LABEL, "Refused", "label");
       this.text(FROM, outcome.message, "text");
@@ -291,19 +303,7 @@ class BlockWriter {
       : (row: number, column: number) =>
           at(left + TABLE + column, top + 2 + row);
     table.forEach((cells, row) =>
-      cells.forEach((cell, column) => {
-        const line = results[row]?.[column];
-        const address = resultAt(row, column);
-        this.cells.push(
-          line
-            ? {
-                at: address,
-                formula: times(this.at(line.line), line.factor),
-                style: alone ? "key" : "result",
-              }
-            : constantCell(address, cell),
-        );
-      }),
+      this.resultRow(cells, row, (column) => resultAt(row, column), alone),
     );
     if (alone) {
       this.text(LABEL, "Result", "label");
@@ -316,6 +316,37 @@ class BlockWriter {
         style: "tableHeading",
       });
     return { rows, columns, resultAt };
+  }
+
+  private resultRow(
+    cells: readonly Cell[],
+    row: number,
+    resultAt: (column: number) => string,
+    alone: boolean,
+  ): void {
+    const same: string[] = [];
+    cells.forEach((cell, column) => {
+      const at = resultAt(column);
+      const line = this.working.results[row]?.[column];
+      const given = line && times(this.at(line.line), line.factor);
+      if (given !== undefined && !this.place.resultAsItWas) {
+        const style = alone ? "key" : "result";
+        this.cells.push({ at, formula: given, style });
+        return;
+      }
+      this.cells.push(constantCell(at, cell));
+      if (given !== undefined) same.push(near(at, given));
+    });
+    if (same.length === 0) return;
+    const { top, left } = this.place;
+    const line = `result.${row}`;
+    const check = alone
+      ? this.here(HOLDS)
+      : at(left + TABLE + cells.length, top + 2 + row);
+    if (alone) this.text(CHECK, "as the steps give", "text");
+    const formula = yesOrNo(`AND(${same.join(",")})`);
+    this.cells.push({ at: check, formula, style: "resultText" });
+    this.checks.push({ line, at: check });
   }
 
   private notes(): void {
@@ -386,6 +417,11 @@ function styleOf(value: number | string): StyleName {
 
 function unitOf(unit: string | undefined): string {
   return unit === undefined || unit === "1" ? "" : unit;
+}
+
+/** Solved numbers carry what their iteration left over. */
+export function near(first: string, second: string): string {
+  return `ABS(${first}-${second})<=1E-9*MAX(ABS(${first}),ABS(${second}))`;
 }
 
 function times(where: string, factor: number): string {

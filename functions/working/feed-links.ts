@@ -55,6 +55,21 @@ export function feedLinks(answer: CallAnswer): FeedLinks {
   });
 }
 
+/** A figure of the table's row for the item, as a native number. */
+export function feedFigure(
+  answer: CallAnswer,
+  item: string,
+  field: keyof FeedItem,
+): Native {
+  const table = answer.used.find(({ key }) => key === "feedTable");
+  if (!table) return ["0"];
+  const cells = feedCells(table, answer);
+  const row = cells.rows.find(
+    (one) => textAt(cells, one, "item") === plain(item),
+  );
+  return row ? figure(cells, row, field) : ["0"];
+}
+
 function linked(natives: Readonly<Record<string, Native>>) {
   return Object.fromEntries(
     Object.entries(natives).map(([field, native]): [string, GivenLink] => [
@@ -128,12 +143,7 @@ function coefficients(
   index: number,
 ): Readonly<Record<string, Native>> {
   const kind = textAt(cells, row, "kind");
-  const number = (field: keyof FeedItem): Native => {
-    const cell = cellOf(cells, row, field);
-    const place = cell && placeOf(cell.origin);
-    if (place) return ["N(", place, ")"];
-    return [typeof cell?.value === "number" ? String(cell.value) : "0"];
-  };
+  const number = (field: keyof FeedItem) => figure(cells, row, field);
   const count: Native = ["MAX(1,", ...number("inParallel"), ")"];
   const r = number("resistance");
   const c = number("quadraticLoss");
@@ -161,6 +171,17 @@ function coefficients(
     stageEfficiency: ["IF(", ...e, "=0,1,", ...e, ")"],
     demand: demand(kind, count, loadOf(cells, kind, number)),
   };
+}
+
+function figure(
+  cells: FeedCells,
+  row: readonly ArgumentCell[],
+  field: keyof FeedItem,
+): Native {
+  const cell = cellOf(cells, row, field);
+  const place = cell && placeOf(cell.origin);
+  if (place) return ["N(", place, ")"];
+  return [typeof cell?.value === "number" ? String(cell.value) : "0"];
 }
 
 function isLine(kind: string): boolean {

@@ -34,11 +34,16 @@ export function resultLines({
   const cells = tableOf(outcome.value);
   const shown = leavesShown(entry, outcome.record, cells);
   const taken = new Set<string>();
+  const solved = workings.some(({ steps }) =>
+    Object.values(steps).some(({ kind }) => kind === "solved"),
+  );
   return cells.map((row, rowIndex) =>
     row.map((cell, column) => {
       if (typeof cell !== "number") return undefined;
       const leaf = shown.get(`${rowIndex},${column}`);
-      if (leaf === "several") return undefined;
+      // A closed form is not guessed from equal numbers: it has to stay right when they change.
+      if (leaf === "several" || (leaf === undefined && !solved))
+        return undefined;
       const candidates = stepsThat(workings, cell, leaf).filter(
         ({ line }) => leaf !== undefined || !taken.has(line),
       );

@@ -93,20 +93,27 @@ const NOT_ALIKE: readonly (readonly [RegExp, string])[] = [
 /** One spreadsheet takes the text of a comparison for a pattern, the others do not. */
 const COMPARED_PATTERN = /[=<>]\s*"(?:[^"]|"")*[*?~](?:[^"]|"")*"/;
 
-function formulaFaults(
-  plan: WorkbookPlan,
-  where: string,
-  formula: string,
-): readonly string[] {
+/** What of a formula not every spreadsheet understands alike. */
+export function notAlike(formula: string): readonly string[] {
   const bare = formula.replace(/"(?:[^"]|"")*"/g, '""');
-  const found = [
+  return [
     ...NOT_ALIKE.filter(([pattern]) => pattern.test(bare)).map(
       ([, meaning]) => meaning,
     ),
     ...(COMPARED_PATTERN.test(formula)
       ? ["compares with *, ? or ~, use EXACT"]
       : []),
-  ].map((meaning) => `${where} ${meaning}: ${formula}`);
+  ];
+}
+
+function formulaFaults(
+  plan: WorkbookPlan,
+  where: string,
+  formula: string,
+): readonly string[] {
+  const found = notAlike(formula).map(
+    (meaning) => `${where} ${meaning}: ${formula}`,
+  );
   try {
     fillPlaceholders(formula, plainNames(plan, "FEED"));
     return found;

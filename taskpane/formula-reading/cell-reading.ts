@@ -6,6 +6,7 @@ import {
   type Outcome,
   evaluate as engineEvaluate,
 } from "../../functions/downfeed.js";
+import type { FormulaTree } from "../../functions/working/call-tree.js";
 import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
 import {
   type Area,
@@ -24,6 +25,7 @@ import {
   formulaTree,
   referencesIn,
 } from "./formula-tree.js";
+import { type TreeSurroundings, callTree } from "./call-tree-reading.js";
 import { type FormulaReading, readFormula } from "./formula-value.js";
 import { type SpilledCell, readSpilledCell } from "./spill-reading.js";
 
@@ -116,6 +118,17 @@ async function readTree(
   sheet: string,
   evaluate: Evaluate,
 ): Promise<FormulaReading> {
+  const surroundings = await surroundingsOf(host, tree, sheet, evaluate);
+  return readFormula(formula, tree, surroundings);
+}
+
+/** The cells that a formula names, read once. */
+async function surroundingsOf(
+  host: Host,
+  tree: FormulaNode,
+  sheet: string,
+  evaluate: Evaluate,
+): Promise<TreeSurroundings> {
   const references = [...new Set(referencesIn(tree).map(({ value }) => value))];
   const needsNames = referencesIn(tree).some(({ kind }) => kind === "name");
   const names = needsNames ? await host.names() : [];
@@ -124,15 +137,119 @@ async function readTree(
   const found = new Map(
     references.map((value, index) => [value, values[index]]),
   );
-  return readFormula(formula, tree, {
+  return {
     namespace: host.namespace,
     evaluate,
+    area: (reference) => areaOf(reference, sheet, names),
     cells(reference) {
       const value = found.get(reference);
       if (value instanceof UnreadError) throw value;
       return value ?? null;
     },
-  });
+  };
+}
+
+/** The formula of a cell with its calls, for its working; undefined where it holds no call or is no formula. */
+export async function readCellTree(
+  host: Host,
+  selected: Area,
+  evaluate: Evaluate = engineEvaluate,
+): Promise<FormulaTree | undefined> {
+  const at = firstCell(selected);
+  const [content] = await host.read([at]);
+  const formula = content?.formulas[0]?.[0] ?? "";
+  const tree = calledTree(formula, host.namespace);
+  if (!tree) return undefined;
+  const around = await surroundingsOf(host, tree, at.sheet, evaluate);
+  return callTree(formula, tree, at, around);
+}
+
+/** The same for every formula of sheets that were read whole, from A1 on; by sheet and address, `Budget!B4`. */
+export function formulaTrees(
+  contents: readonly AreaContent[],
+  names: readonly HostName[],
+  namespace: string,
+  evaluate: Evaluate = engineEvaluate,
+): ReadonlyMap<string, FormulaTree> {
+  const trees = new Map<string, FormulaTree>();
+  for (const { area, formulas } of contents) {
+    const around = surroundingsIn(contents, names, namespace, area, evaluate);
+    formulas.forEach((row, rowIndex) =>
+      row.forEach((formula, column) => {
+        const address = cellAddress({ row: rowIndex, column });
+        const tree = formula === "" ? undefined : parsedTree(formula);
+        if (!tree) return;
+        const at = { sheet: area.sheet, address };
+        trees.set(
+          `${area.sheet}!${address}`,
+          callTree(formula, tree, at, around),
+        );
+      }),
+    );
+  }
+  return trees;
+}
+
+function parsedTree(formula: string): FormulaNode | undefined {
+  try {
+    return formulaTree(formula);
+  } catch (error) {
+    if (error instanceof SyntaxError) return undefined;
+    throw error;
+  }
+}
+
+function calledTree(
+  formula: string,
+  namespace: string,
+): FormulaNode | undefined {
+  const prefix = `${namespace}.`.toUpperCase();
+  if (!formula.toUpperCase().includes(prefix)) return undefined;
+  const tree = parsedTree(formula);
+  return tree && callsAny(tree, prefix) ? tree : undefined;
+}
+
+function surroundingsIn(
+  contents: readonly AreaContent[],
+  names: readonly HostName[],
+  namespace: string,
+  { sheet }: Area,
+  evaluate: Evaluate,
+): TreeSurroundings {
+  const area = (reference: string) => areaOf(reference, sheet, names);
+  return {
+    namespace,
+    evaluate,
+    area,
+    cells(reference) {
+      const found = area(reference);
+      if (found instanceof UnreadError) throw found;
+      const wanted = found.sheet.toLowerCase();
+      const content = contents.find(
+        (one) => one.area.sheet.toLowerCase() === wanted,
+      );
+      if (!content) throw new UnreadError("lies on a sheet that was not read");
+      return cellsWithin(content, found);
+    },
+  };
+}
+
+/** Of a sheet read from A1 on; what lies beyond what was read is empty. */
+function cellsWithin(
+  { values, formulas }: AreaContent,
+  { address }: Area,
+): Value {
+  const { top, left, bottom, right } = areaPlace(address);
+  const cells = [];
+  for (let row = top; row <= bottom; row += 1) {
+    const line: Cell[] = [];
+    for (let column = left; column <= right; column += 1)
+      line.push(
+        cellOf(values[row]?.[column] ?? "", formulas[row]?.[column] ?? ""),
+      );
+    cells.push(line);
+  }
+  return cells;
 }
 
 /** Where a reference or a name points, or why it cannot be followed. */

@@ -62,6 +62,14 @@ export function calledName(node: FormulaNode): string | undefined {
 
 /** The piece of the formula that the node stands for, with the brackets that belong to it. */
 export function partText(formula: string, node: FormulaNode): string {
+  return formula.slice(...partSpan(formula, node));
+}
+
+/** Where that piece begins and ends. */
+export function partSpan(
+  formula: string,
+  node: FormulaNode,
+): [start: number, end: number] {
   const spans = spansOf(node);
   let start = Math.min(...spans.map(([first]) => first));
   let end = Math.max(...spans.map(([, last]) => last));
@@ -70,7 +78,7 @@ export function partText(formula: string, node: FormulaNode): string {
     const next = formula[end];
     if (depth.least < 0 && formula[start - 1] === "(") start -= 1;
     else if (depth.last > 0 && next === ")") end += 1;
-    else return formula.slice(start, end);
+    else return [start, end];
   }
 }
 

@@ -1,0 +1,121 @@
+/** From a parsed formula to the calls in it and what they are called with, as the working of a cell reads them. */
+import type {
+  CallPart,
+  ExpressionPart,
+  FormulaPart,
+  FormulaTree,
+  SheetArea,
+} from "../../functions/working/call-tree.js";
+import { UnreadError, type Value } from "./cell-arithmetic.js";
+import {
+  type FormulaNode,
+  calledName,
+  childrenOf,
+  partSpan,
+  partText,
+} from "./formula-tree.js";
+import { type FormulaSurroundings, readFormula } from "./formula-value.js";
+
+export interface TreeSurroundings extends FormulaSurroundings {
+  /** Where a reference or a name points, or why it cannot be followed. */
+  readonly area: (reference: string) => SheetArea | UnreadError;
+}
+
+/** @param at The cell that the formula stands in. */
+export function callTree(
+  formula: string,
+  tree: FormulaNode,
+  at: SheetArea,
+  around: TreeSurroundings,
+): FormulaTree {
+  return {
+    at,
+    text: formula,
+    whole: new PartReader(formula, around).part(tree),
+  };
+}
+
+class PartReader {
+  constructor(
+    private readonly formula: string,
+    private readonly around: TreeSurroundings,
+  ) {}
+
+  part(node: FormulaNode): FormulaPart {
+    const text = partText(this.formula, node);
+    const id = this.idOf(node);
+    if (id !== undefined) return this.call(node, id);
+    const value = this.valueOf(node);
+    switch (node.type) {
+      case "Literal":
+      case "ErrorLiteral":
+      case "ArrayExpression":
+        return { kind: "literal", text, value: value ?? null };
+      case "ReferenceIdentifier": {
+        const area = this.around.area(node.value as string);
+        const followed = area instanceof UnreadError ? undefined : area;
+        return { kind: "reference", text, area: followed, value };
+      }
+      default:
+        return this.expression(node, value);
+    }
+  }
+
+  private call(node: FormulaNode, id: string): CallPart {
+    const { arguments: args } = node as FormulaNode & {
+      readonly type: "CallExpression";
+    };
+    return {
+      kind: "call",
+      id,
+      text: partText(this.formula, node),
+      args: (args as readonly (FormulaNode | null)[]).map((argument) =>
+        argument ? this.part(argument) : undefined,
+      ),
+    };
+  }
+
+  private expression(
+    node: FormulaNode,
+    value: Value | undefined,
+  ): ExpressionPart {
+    const [start, end] = partSpan(this.formula, node);
+    const pieces: (string | FormulaPart)[] = [];
+    let from = start;
+    for (const leaf of this.leaves(node)) {
+      const [first, last] = partSpan(this.formula, leaf);
+      pieces.push(this.formula.slice(from, first), this.part(leaf));
+      from = last;
+    }
+    pieces.push(this.formula.slice(from, end));
+    const text = this.formula.slice(start, end);
+    return { kind: "expression", text, pieces, value };
+  }
+
+  /** References and outermost calls in the order in which they stand. */
+  private leaves(node: FormulaNode): FormulaNode[] {
+    return childrenOf(node)
+      .flatMap((child) =>
+        child.type === "ReferenceIdentifier" || this.idOf(child) !== undefined
+          ? [child]
+          : this.leaves(child),
+      )
+      .sort((a, b) => this.startOf(a) - this.startOf(b));
+  }
+
+  private startOf(node: FormulaNode): number {
+    return partSpan(this.formula, node)[0];
+  }
+
+  /** The function's id for a call of one of ours. */
+  private idOf(node: FormulaNode): string | undefined {
+    const prefix = `${this.around.namespace.toUpperCase()}.`;
+    const name = calledName(node);
+    return name?.startsWith(prefix) ? name.slice(prefix.length) : undefined;
+  }
+
+  private valueOf(node: FormulaNode): Value | undefined {
+    const { value } = readFormula(this.formula, node, this.around);
+    return value.ok === true ? value.value : undefined;
+  }
+}

@@ -1,0 +1,231 @@
+/**
+ * The plain copy of every worked budget, opened and calculated by LibreOffice (https://www.libreoffice.org), which knows
+ * none of our functions: the same numbers as in the workbench, and checks that say so when a solved value is no longer
+ * that of its inputs.
+ */
+import assert from "node:assert/strict";
+import { afterAll, beforeAll, describe, it } from "vitest";
+import { valuesOnlyCopy } from "../../../functions/working/values-only-copy.js";
+import { budgets } from "../../../src/budget/budgets.js";
+import { areaPlace, cellAddress } from "../../../src/plans/addresses.js";
+import { planFaults } from "../../../src/plans/plan-faults.js";
+import type { HostValue } from "../../../taskpane/hosts/host.js";
+import { type OpenBudget, openBudget } from "../../budget/open-budget.js";
+import { contentOf, copyOf, copyRequest } from "../../helpers/copied-budget.js";
+import type { SheetContent } from "../../helpers/iron-calc.js";
+import {
+  type OfficeValue,
+  type OfficeValues,
+  calculatedByLibreOffice,
+} from "../../helpers/libre-office.js";
+
+const SHARE = 1e-9;
+/** Of watts and volts: what is left over of sums that cancel. */
+const ROUNDING = 1e-9;
+
+function isSame(value: HostValue, found: OfficeValue | undefined): boolean {
+  if (typeof value === "number")
+    return (
+      typeof found === "number" &&
+      Math.abs(value - found) <= Math.max(ROUNDING, SHARE * Math.abs(value))
+    );
+  if (typeof value === "object") return typeof found === "object";
+  return value === (found ?? "");
+}
+
+type Contents = Readonly<Record<string, SheetContent>>;
+
+/** The copy with something else typed into a cell. */
+function changed(
+  contents: Contents,
+  sheet: string,
+  at: string,
+  content: string | number,
+): Contents {
+  const cells = new Map(contents[sheet]);
+  assert.ok(cells.has(at), `${sheet}!${at} is empty`);
+  cells.set(at, content);
+  return { ...contents, [sheet]: cells };
+}
+
+function listed(values: OfficeValues, sheet: string): [string, OfficeValue][] {
+  return [...(values.get(sheet) ?? [])];
+}
+
+/** Addresses of a sheet whose cells say no. */
+function denials(values: OfficeValues, sheet: string): string[] {
+  return listed(values, sheet).flatMap(([at, value]) =>
+    value === "no" ? [at] : [],
+  );
+}
+
+for (const plan of budgets) {
+  describe(`the plain copy of ${plan.title}`, () => {
+    let budget: OpenBudget;
+    let copy: ReturnType<typeof copyOf>;
+    let contents: Contents;
+    let values: OfficeValues;
+
+    beforeAll(async () => {
+      budget = await openBudget(plan);
+      copy = copyOf(budget);
+      contents = contentOf(copy.plan);
+      values = calculatedByLibreOffice(contents);
+    }, 300_000);
+    afterAll(() => budget.workbook.dispose());
+
+    it("can be written by every host and names no cell function", () => {
+      assert.deepEqual(planFaults(copy.plan), []);
+      for (const { cells } of copy.plan.sheets)
+        for (const { formula } of cells)
+          assert.doesNotMatch(formula ?? "", /FEED/);
+    });
+
+    it("holds the numbers and texts of the workbench, and no error that was not there", () => {
+      let compared = 0;
+      for (const { name } of plan.sheets) {
+        const found = values.get(`${name} plain`);
+        budget.rows(name).forEach((row, rowIndex) =>
+          row.forEach((value, column) => {
+            const at = cellAddress({ row: rowIndex, column });
+            if (value === "") return;
+            const other = found?.get(at);
+            assert.ok(
+              isSame(value, other),
+              `${name}!${at}: ${JSON.stringify(value)} became ${JSON.stringify(other)}`,
+            );
+            compared += 1;
+          }),
+        );
+      }
+      assert.ok(compared > 500, String(compared));
+      for (const sheet of ["Workings", "Inputs as they were"])
+        for (const [at, value] of listed(values, sheet))
+          assert.notEqual(typeof value, "object", `${sheet}!${at}`);
+    });
+
+    it("says that all solved values hold", () => {
+      assert.equal(values.get("Workings")?.get(copy.holdsAt), "yes");
+      for (const [sheet] of values)
+        assert.deepEqual(denials(values, sheet), []);
+    });
+
+    it("keeps a note of the function on every cell that held one", () => {
+      for (const sheet of plan.sheets)
+        for (const { at, formula, spill } of sheet.cells) {
+          if (!formula?.includes("{FEED}")) continue;
+          const own = copy.plan.sheets.find(({ key }) => key === sheet.key);
+          const cell = own?.cells.find((one) => one.at === at);
+          assert.match(
+            cell?.note ?? "",
+            /^Was =.*FEED\./,
+            `${sheet.key}!${at}`,
+          );
+          if (!spill) continue;
+          const noted = own?.cells.filter(({ note }) =>
+            note?.includes("CHAIN_SOLVE"),
+          );
+          assert.equal(noted?.length, spill[0] * spill[1]);
+        }
+    });
+
+    it("as values only holds no formula", () => {
+      const only = valuesOnlyCopy(copyRequest(budget));
+      assert.deepEqual(planFaults(only), []);
+      for (const { cells } of only.sheets)
+        for (const { formula } of cells) assert.equal(formula, undefined);
+      const cells = only.sheets.flatMap((sheet) => sheet.cells);
+      assert.ok(cells.some(({ note }) => note?.includes("CHAIN_SOLVE")));
+    });
+  });
+}
+
+describe("the plain copy of the ridge-top observatory with other inputs", () => {
+  let budget: OpenBudget;
+  let copy: ReturnType<typeof copyOf>;
+  let contents: Contents;
+
+  beforeAll(async () => {
+    budget = await openBudget(budgets[0]!);
+    copy = copyOf(budget);
+    contents = contentOf(copy.plan);
+  }, 300_000);
+  afterAll(() => budget.workbook.dispose());
+
+  function inputAt(label: string): string {
+    const rows = budget.rows("Inputs");
+    const row = rows.findIndex(([first]) => first === label);
+    const column = (rows[row] ?? []).findIndex(
+      (cell, index) => index > 0 && cell !== "",
+    );
+    return cellAddress({ row, column });
+  }
+
+  it("works out the cable anew, and says that the solved values no longer hold", async () => {
+    const at = inputAt("Route length, one way");
+    const values = calculatedByLibreOffice(
+      changed(contents, "Inputs plain", at, 380),
+    );
+    await budget.enter("Route length, one way", 380);
+    const resistance = budget.table("Budget", "Item", "Fed from");
+    const cable = resistance.find(({ Kind }) => Kind === "run");
+    const feed = budget.plan.names.find(({ name }) => name === "Feed");
+    const budgetCells = values.get("Budget plain");
+    const found = [...(budgetCells?.values() ?? [])];
+    const wanted = Object.entries(cable ?? {}).find(([heading]) =>
+      heading.startsWith("Resistance"),
+    )?.[1];
+    assert.ok(feed && typeof wanted === "number");
+    assert.ok(
+      found.some((value) => isSame(wanted, value)),
+      `no cell became ${wanted} Ω`,
+    );
+    const holds = String(values.get("Workings")?.get(copy.holdsAt));
+    assert.match(holds, /^no: .*solve again with the add-in/);
+    await budget.enter("Route length, one way", 350);
+  });
+
+  /** What the column beside the solved table says, by item. */
+  function rowsSaying(values: OfficeValues, word: string): string[] {
+    const solved = budget.plan.names.find(({ name }) => name === "Solved");
+    const { top, bottom, right } = areaPlace(solved?.area ?? "");
+    const cells = values.get("Budget plain");
+    const said: string[] = [];
+    for (let row = top + 1; row <= bottom; row += 1)
+      if (cells?.get(cellAddress({ row, column: right + 1 })) === word)
+        said.push(String(cells.get(cellAddress({ row, column: 0 }))));
+    return said;
+  }
+
+  it("says of every solved row that it holds while nothing is changed", () => {
+    const values = calculatedByLibreOffice(contents);
+    assert.equal(rowsSaying(values, "yes").length, 13);
+  });
+
+  const kindOf = (item: string) =>
+    budget
+      .table("Budget", "Item", "Fed from")
+      .find((row) => row["Item"] === item && "Kind" in row)?.["Kind"];
+
+  it("blames the cable's row for another length", () => {
+    const at = inputAt("Route length, one way");
+    const values = calculatedByLibreOffice(
+      changed(contents, "Inputs plain", at, 380),
+    );
+    const blamed = rowsSaying(values, "no");
+    assert.deepEqual(blamed.map(kindOf), ["run"]);
+    assert.equal(rowsSaying(values, "no: see Workings").length, 12);
+  });
+
+  it("blames the loads for another case of loads, and the supply for another voltage", () => {
+    const loads = calculatedByLibreOffice(
+      changed(contents, "Inputs plain", inputAt("Loads"), "peak"),
+    );
+    const kinds = new Set(rowsSaying(loads, "no").map(kindOf));
+    assert.deepEqual([...kinds], ["power load"]);
+    const supply = calculatedByLibreOffice(
+      changed(contents, "Inputs plain", inputAt("Supply voltage"), "lowest"),
+    );
+    assert.deepEqual(rowsSaying(supply, "no").map(kindOf), ["supply"]);
+  });
+});

@@ -9,6 +9,7 @@ import type { CallWorking } from "./call-working.js";
 import {
   type Surroundings,
   nativeText,
+  notTooLong,
   partNative,
   yesOrNo,
 } from "./native-writing.js";
@@ -402,7 +403,8 @@ class BlockWriter {
   }
 
   private formula(column: number, formula: string, style: StyleName): void {
-    this.cells.push({ at: this.here(column), formula, style });
+    const written = notTooLong(formula);
+    this.cells.push({ at: this.here(column), formula: written, style });
   }
 }
 

@@ -1,5 +1,9 @@
 /** Excel as a host of the pane, through Office.js: the base set that the manifest asks for, and later sets where they are there. */
-import { cellAddress } from "../../src/plans/addresses.js";
+import {
+  areaAddress,
+  areaPlace,
+  cellAddress,
+} from "../../src/plans/addresses.js";
 import { plainArea, requireShape } from "./areas.js";
 import { areaRange, excelArea, readAreas, writtenCell } from "./excel-cells.js";
 import { excelCan, excelCode, inExcel, onSheets } from "./excel-commands.js";
@@ -37,6 +41,7 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
       const sheets = areas.map(({ sheet }) => sheet);
       return onSheets(sheets, (context) => readAreas(context, areas));
     },
+    used: usedArea,
     names: definedNames,
     selection: selectedArea,
     async goTo(area) {
@@ -53,6 +58,19 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
       listenToSelection(async () => listener(await selectedArea()), warn),
     can: excelCan,
   };
+}
+
+async function usedArea(sheet: string): Promise<Area> {
+  return onSheets([sheet], async (context) => {
+    const range = context.workbook.worksheets
+      .getItem(sheet)
+      .getUsedRangeOrNullObject(true);
+    range.load("address");
+    await context.sync();
+    if (range.isNullObject) return { sheet, address: "A1" };
+    const { bottom, right } = areaPlace(excelArea(range.address).address);
+    return { sheet, address: areaAddress({ top: 0, left: 0, bottom, right }) };
+  });
 }
 
 async function definedNames(): Promise<readonly HostName[]> {

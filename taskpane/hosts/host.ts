@@ -51,6 +51,12 @@ export interface Host {
   /** @throws {HostError} when a sheet is not there. */
   read(areas: readonly Area[]): Promise<readonly AreaContent[]>;
 
+  /**
+   * From A1 to the last row and the last column that hold something, spilled cells too; A1 for an empty sheet.
+   * @throws {HostError} when the sheet is not there.
+   */
+  used(sheet: string): Promise<Area>;
+
   /** Names of plain ranges; names of constants and formulas are left out. */
   names(): Promise<readonly HostName[]>;
 

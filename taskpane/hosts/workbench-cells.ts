@@ -2,8 +2,12 @@
 import type { ICellData, Nullable } from "@univerjs/core";
 import type { FormulaDataModel } from "@univerjs/engine-formula";
 import type { FWorksheet } from "@univerjs/sheets/facade";
-import { areaPlace, type CellPlace } from "../../src/plans/addresses.js";
-import type { AreaContent, CellWrite, HostValue } from "./host.js";
+import {
+  areaAddress,
+  areaPlace,
+  type CellPlace,
+} from "../../src/plans/addresses.js";
+import type { Area, AreaContent, CellWrite, HostValue } from "./host.js";
 
 /** A spill's values are kept beside the sheet: only its first cell is in the sheet itself. */
 export function readCells(
@@ -35,6 +39,25 @@ export function readCells(
       }),
     ),
   };
+}
+
+/** From A1 to the last row and column that hold something or are reached by a spill. */
+export function usedArea(sheet: FWorksheet, spills: FormulaDataModel): Area {
+  const unitId = sheet.getWorkbook().getUnitId();
+  const spilled =
+    spills.getArrayFormulaCellData()[unitId]?.[sheet.getSheetId()] ?? {};
+  let [bottom, right] = [0, 0];
+  const reach = (row: number, column: number, cell: Nullable<ICellData>) => {
+    if (!isFilled(cell)) return;
+    bottom = Math.max(bottom, row);
+    right = Math.max(right, column);
+  };
+  sheet.getSheet().getCellMatrix().forValue(reach);
+  for (const [row, cells] of Object.entries(spilled))
+    for (const [column, cell] of Object.entries(cells ?? {}))
+      reach(Number(row), Number(column), cell as Nullable<ICellData>);
+  const address = areaAddress({ top: 0, left: 0, bottom, right });
+  return { sheet: sheet.getSheetName(), address };
 }
 
 /** The first cell of the area, row by row, that holds something or is reached by a spill. */

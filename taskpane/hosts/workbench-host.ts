@@ -11,7 +11,12 @@ import {
   type HostName,
   OccupiedError,
 } from "./host.js";
-import { firstFilled, readCells, writtenCell } from "./workbench-cells.js";
+import {
+  firstFilled,
+  readCells,
+  usedArea,
+  writtenCell,
+} from "./workbench-cells.js";
 import { changeNotifier } from "./workbench-changes.js";
 import { insertPlan } from "./workbench-insertion.js";
 import { listenToSelection, selectedArea } from "./workbench-selection.js";
@@ -106,6 +111,9 @@ export function workbenchHost(
       return areas.map(({ sheet, address }) =>
         readCells(sheetCalled(sheet), spills, address),
       );
+    },
+    async used(sheet) {
+      return usedArea(sheetCalled(sheet), spills);
     },
     async names() {
       return definedNames();

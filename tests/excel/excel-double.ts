@@ -3,6 +3,7 @@
  * refuses by name. Formulas are worked out as in the host in memory.
  */
 import {
+  areaAddress,
   areaPlace,
   cellPlace,
   quotedSheet,
@@ -362,10 +363,19 @@ export class ExcelDouble {
       methods: {
         GetRange: (address: string) => this.rangeTarget(id, address),
         GetRanges: (addresses: string) => this.settingsTarget(id, addresses),
-        GetUsedRangeOrNullObject: () =>
-          [...sheet().cells.values()].some(({ content }) => content !== "")
-            ? this.rangeTarget(id, "A1")
-            : NULL_OBJECT,
+        GetUsedRangeOrNullObject: () => {
+          const filled = [...(this.values.get(sheet().name) ?? [])].flatMap(
+            ([at, value]) => (value === "" ? [] : [areaPlace(at)]),
+          );
+          if (filled.length === 0) return NULL_OBJECT;
+          const address = areaAddress({
+            top: Math.min(...filled.map(({ top }) => top)),
+            left: Math.min(...filled.map(({ left }) => left)),
+            bottom: Math.max(...filled.map(({ bottom }) => bottom)),
+            right: Math.max(...filled.map(({ right }) => right)),
+          });
+          return this.rangeTarget(id, address);
+        },
         Activate: () => {
           this.selected = { sheet: id, address: "A1" };
         },

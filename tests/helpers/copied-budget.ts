@@ -3,56 +3,60 @@ import {
   type CopyRequest,
   plainCopy,
 } from "../../functions/working/plain-copy.js";
-import type { CopiedSheet } from "../../functions/working/copied-sheet.js";
-import { columnLetters } from "../../src/plans/addresses.js";
+import {
+  areaPlace,
+  cellAddress,
+  columnLetters,
+} from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import { formulaTrees } from "../../taskpane/formula-reading/cell-reading.js";
+import { readForCopy } from "../../taskpane/budget-copying.js";
+import type { Area, AreaContent } from "../../taskpane/hosts/host.js";
 import type { OpenBudget } from "../budget/open-budget.js";
 import type { SheetContent } from "./iron-calc.js";
 
-export function copyRequest({ plan, workbook, rows }: OpenBudget): CopyRequest {
-  const sheets = plan.sheets.map((sheet): CopiedSheet => {
-    const values = rows(sheet.name);
-    const formulas = values.map((row, rowIndex) =>
-      row.map((_, column) =>
-        workbook.formula(sheet.name, `${columnLetters(column)}${rowIndex + 1}`),
+export function copyRequest(budget: OpenBudget): Promise<CopyRequest> {
+  const { plan, rows } = budget;
+  const nameOf = (key: string) =>
+    plan.sheets.find((sheet) => sheet.key === key)?.name ?? key;
+  const host = {
+    namespace: "FEED",
+    names: async () =>
+      plan.names.map(({ name, sheet, area }) => ({
+        name: `${plan.stem}_${name}`,
+        area: { sheet: nameOf(sheet), address: area },
+      })),
+    used: async (sheet: string) => {
+      const read = rows(sheet);
+      const last = columnLetters((read[0]?.length ?? 1) - 1);
+      return { sheet, address: `A1:${last}${read.length}` };
+    },
+    read: async (areas: readonly Area[]) =>
+      areas.map((area) => contentAt(budget, area)),
+  };
+  return readForCopy(host, budget.found(), [plan]);
+}
+
+function contentAt({ plan, workbook }: OpenBudget, area: Area): AreaContent {
+  const own = plan.sheets.find(({ name }) => name === area.sheet);
+  const formats = new Map(own?.cells.map(({ at, format }) => [at, format]));
+  const { top, left, bottom, right } = areaPlace(area.address);
+  const each = <T>(read: (address: string) => T) =>
+    Array.from({ length: bottom - top + 1 }, (_, row) =>
+      Array.from({ length: right - left + 1 }, (_, column) =>
+        read(cellAddress({ row: top + row, column: left + column })),
       ),
     );
-    const format = new Map(sheet.cells.map((cell) => [cell.at, cell.format]));
-    const formats = values.map((row, rowIndex) =>
-      row.map(
-        (_, column) =>
-          format.get(`${columnLetters(column)}${rowIndex + 1}`) ?? "General",
-      ),
-    );
-    return { name: sheet.name, values, formulas, formats, plan: sheet };
-  });
-  const names = plan.names.map(({ name, sheet, area }) => ({
-    name: `${plan.stem}_${name}`,
-    area: {
-      sheet: plan.sheets.find(({ key }) => key === sheet)?.name ?? sheet,
-      address: area,
-    },
-  }));
-  const contents = sheets.map(({ name, values, formulas, formats }) => ({
-    area: {
-      sheet: name,
-      address: `A1:${columnLetters((values[0]?.length ?? 1) - 1)}${values.length}`,
-    },
-    values,
-    formulas,
-    formats,
-  }));
   return {
-    title: plan.title,
-    sheets,
-    trees: formulaTrees(contents, names, "FEED"),
+    area,
+    values: workbook.values(area.sheet, area.address),
+    formulas: each((at) => workbook.formula(area.sheet, at)),
+    formats: each((at) => formats.get(at) ?? "General"),
   };
 }
 
-export function copyOf(budget: OpenBudget) {
-  return plainCopy(copyRequest(budget));
+export async function copyOf(budget: OpenBudget) {
+  return plainCopy(await copyRequest(budget));
 }
 
 /** By the name of each sheet: values, and formulas with `=` as a workbook holds them that has nothing else in it. */

@@ -120,6 +120,19 @@ export function describeHost(
         assert.equal(solved.formulas[3]?.[1], "");
       });
 
+      it("says how far a sheet is used, as far as its spills reach", async () => {
+        await host.insert(contractPlan);
+        assert.deepEqual(await host.used("Budget"), {
+          sheet: "Budget",
+          address: "A1:S13",
+        });
+        assert.deepEqual(await host.used("Start"), {
+          sheet: "Start",
+          address: "A1",
+        });
+        await assert.rejects(host.used("Nowhere"), HostError);
+      });
+
       it("sets number formats", async () => {
         await host.insert(contractPlan);
         const { formats } = await contentAt("Inputs", "B2:B3");

@@ -2,7 +2,11 @@
  * A host without a spreadsheet: cells in memory, calculated by the pane's own reading of formulas. It stands in for one
  * in tests of the pane, and shows that the contract asks for nothing that only one spreadsheet does.
  */
-import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import {
+  areaAddress,
+  areaPlace,
+  cellAddress,
+} from "../../src/plans/addresses.js";
 import {
   fillPlaceholders,
   freshNames,
@@ -69,6 +73,16 @@ export class MemoryHost implements Host {
 
   async read(areas: readonly Area[]): Promise<readonly AreaContent[]> {
     return areas.map((area) => this.content(area));
+  }
+
+  async used(sheet: string): Promise<Area> {
+    this.sheet(sheet);
+    const places = [...(this.cells.get(sheet) ?? [])].flatMap(([at, value]) =>
+      value === "" ? [] : [areaPlace(at)],
+    );
+    const bottom = Math.max(0, ...places.map((place) => place.bottom));
+    const right = Math.max(0, ...places.map((place) => place.right));
+    return { sheet, address: areaAddress({ top: 0, left: 0, bottom, right }) };
   }
 
   async names(): Promise<readonly HostName[]> {

@@ -65,6 +65,8 @@ class PageHost implements Host {
     this.call("insert", args) as ReturnType<Host["insert"]>;
   read = (...args: Parameters<Host["read"]>) =>
     this.call("read", args) as ReturnType<Host["read"]>;
+  used = (...args: Parameters<Host["used"]>) =>
+    this.call("used", args) as ReturnType<Host["used"]>;
   names = () => this.call("names", []) as ReturnType<Host["names"]>;
   selection = () => this.call("selection", []) as ReturnType<Host["selection"]>;
   goTo = (...args: Parameters<Host["goTo"]>) =>

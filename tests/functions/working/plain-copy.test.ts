@@ -62,13 +62,13 @@ function denials(values: OfficeValues, sheet: string): string[] {
 for (const plan of budgets) {
   describe(`the plain copy of ${plan.title}`, () => {
     let budget: OpenBudget;
-    let copy: ReturnType<typeof copyOf>;
+    let copy: Awaited<ReturnType<typeof copyOf>>;
     let contents: Contents;
     let values: OfficeValues;
 
     beforeAll(async () => {
       budget = await openBudget(plan);
-      copy = copyOf(budget);
+      copy = await copyOf(budget);
       contents = contentOf(copy.plan);
       values = calculatedByLibreOffice(contents);
     }, 300_000);
@@ -129,8 +129,8 @@ for (const plan of budgets) {
         }
     });
 
-    it("as values only holds no formula", () => {
-      const only = valuesOnlyCopy(copyRequest(budget));
+    it("as values only holds no formula", async () => {
+      const only = valuesOnlyCopy(await copyRequest(budget));
       assert.deepEqual(planFaults(only), []);
       for (const { cells } of only.sheets)
         for (const { formula } of cells) assert.equal(formula, undefined);
@@ -142,12 +142,12 @@ for (const plan of budgets) {
 
 describe("the plain copy of the ridge-top observatory with other inputs", () => {
   let budget: OpenBudget;
-  let copy: ReturnType<typeof copyOf>;
+  let copy: Awaited<ReturnType<typeof copyOf>>;
   let contents: Contents;
 
   beforeAll(async () => {
     budget = await openBudget(budgets[0]!);
-    copy = copyOf(budget);
+    copy = await copyOf(budget);
     contents = contentOf(copy.plan);
   }, 300_000);
   afterAll(() => budget.workbook.dispose());

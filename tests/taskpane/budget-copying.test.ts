@@ -1,0 +1,33 @@
+import assert from "node:assert/strict";
+import { afterAll, beforeAll, describe, it } from "vitest";
+import { budgets } from "../../src/budget/budgets.js";
+import { type OpenBudget, openBudget } from "../budget/open-budget.js";
+import { copyRequest } from "../helpers/copied-budget.js";
+
+describe("a budget read for copying", () => {
+  const plan = budgets[0]!;
+  let budget: OpenBudget;
+  beforeAll(async () => {
+    budget = await openBudget(plan);
+  });
+  afterAll(() => budget.workbook.dispose());
+
+  it("comes with all its sheets, also those that only formulas name, in the plan's order and looks", async () => {
+    const { sheets, title } = await copyRequest(budget);
+    assert.equal(title, plan.title);
+    assert.ok(!plan.names.some(({ sheet }) => sheet === "inputs"));
+    assert.deepEqual(
+      sheets.map(({ name }) => name),
+      plan.sheets.map(({ name }) => name),
+    );
+    for (const { plan: own, name } of sheets) assert.equal(own?.name, name);
+  });
+
+  it("has no look of the plan any more where texts of a sheet have moved", async () => {
+    await budget.workbook.insertRow("Inputs", 3);
+    const { sheets } = await copyRequest(budget);
+    const inputs = sheets.find(({ name }) => name === "Inputs");
+    assert.equal(inputs?.plan, undefined);
+    assert.ok(sheets.some(({ plan: own }) => own !== undefined));
+  });
+});

@@ -236,7 +236,7 @@ class BlockWriter {
       case "formula":
         return this.symbols(line, step.formula);
       case "lookup":
-        return lookupText(step, this.lines.get(line.lineOf(step.key)));
+        return lookupText(step, this.line(line, step.key));
       case "solved":
         return "solved";
     }
@@ -245,8 +245,13 @@ class BlockWriter {
   private symbols(line: StepLine, formula: string): string {
     return inSymbols(
       formula,
-      (field) => this.lines.get(line.lineOf(field))?.quantity.symbol ?? field,
+      (field) => this.line(line, field)?.quantity.symbol ?? field,
     );
+  }
+
+  /** The line that a field of a step's formula is. */
+  private line({ lineOf }: StepLine, field: string): Line | undefined {
+    return this.lines.get(lineOf(field) ?? "");
   }
 
   private describe({ quantity }: Line, from: string): void {
@@ -373,9 +378,9 @@ class BlockWriter {
   }
 
   /** Where a line's value stands. */
-  private at(line: string): string {
-    const row = this.rowOf.get(line);
-    if (row === undefined) throw new Error(`no line ${line}`);
+  private at(line: string | undefined): string {
+    const row = this.rowOf.get(line ?? "");
+    if (row === undefined) throw new Error(`no line ${String(line)}`);
     return at(this.place.left + VALUE, row);
   }
 

@@ -21,10 +21,11 @@ import {
 export function lineGroups(answer: CallAnswer): readonly LineGroup[] {
   const feed = feedLinks(answer);
   const { byWorking, claimed } = givenLinks(answer);
-  const groups = answer.workings.map((working, index) =>
-    groupOf(working, index, { ...byWorking[index], ...feed[index] }),
-  );
   const others = otherArguments(answer, claimed);
+  const isOther = (key: string) => others.some((line) => line.key === key);
+  const groups = answer.workings.map((working, index) =>
+    groupOf(working, index, { ...byWorking[index], ...feed[index] }, isOther),
+  );
   return others.length === 0
     ? groups
     : [{ title: "", lines: others }, ...groups];
@@ -34,6 +35,7 @@ function groupOf(
   { title, givens, steps, values }: Working,
   index: number,
   links: Readonly<Record<string, GivenLink>>,
+  isOther: (key: string) => boolean,
 ): LineGroup {
   const read = new Set(Object.values(steps).flatMap(fieldsRead));
   const undescribed = [...read].filter(
@@ -49,8 +51,11 @@ function groupOf(
   ];
   const isLine = (field: string) =>
     field in steps || quantities.some(([given]) => given === field);
-  const lineOf = (field: string) =>
-    isLine(field) ? lineKey(index, field) : argumentKey(field, 0);
+  const lineOf = (field: string) => {
+    if (isLine(field)) return lineKey(index, field);
+    const own = argumentKey(field, 0);
+    return isOther(own) ? own : undefined;
+  };
   return {
     title,
     lines: [
@@ -119,9 +124,10 @@ function stepLine(
   key: string,
   step: Step,
   values: Working["values"],
-  lineOf: (field: string) => string,
+  lineOf: (field: string) => string | undefined,
 ): StepLine {
   const foundBy = step.kind === "lookup" ? values[step.key] : undefined;
+  const keyLine = step.kind === "lookup" ? lineOf(step.key) : undefined;
   const field = key.slice(key.indexOf(".") + 1);
   return {
     kind: "step",
@@ -131,10 +137,17 @@ function stepLine(
     step,
     lineOf,
     checks:
-      step.kind === "lookup" && isValue(foundBy)
-        ? [foundFor(foundBy, { line: lineOf(step.key) })]
+      keyLine !== undefined && isValue(foundBy)
+        ? [foundFor(foundBy, { line: keyLine })]
         : [],
   };
+}
+
+/** A blank cell that was named: what is written there later may choose other tables. */
+function leftBlank(key: string, name: string, origin: Origin): GivenLine {
+  const quantity = { label: name, symbol: name, unit: "" };
+  const link: GivenLink = { kind: "default", origin };
+  return givenLine(key, quantity, "not given", link);
 }
 
 function otherArguments(
@@ -146,7 +159,11 @@ function otherArguments(
     .flatMap(({ key, parameter, cells }) =>
       cells.flatMap(({ value, origin }, index): GivenLine[] => {
         const own = argumentKey(key, index);
-        if (claimed.has(own) || !isValue(value) || value === "") return [];
+        if (claimed.has(own)) return [];
+        if (!isValue(value) || value === "" || value === 0)
+          return parameter.optional && cells.length === 1
+            ? [leftBlank(own, parameter.name, origin)]
+            : [];
         const quantity = {
           label: parameter.name,
           symbol: parameter.name,

@@ -58,7 +58,7 @@ export interface StepLine extends AnyLine {
   readonly value: number;
   readonly step: Step;
   /** Key of the line of every field that the step reads. */
-  readonly lineOf: (field: string) => string;
+  readonly lineOf: (field: string) => string | undefined;
 }
 
 export type Line = GivenLine | StepLine;
@@ -80,12 +80,20 @@ export function argumentKey(parameter: string, cell: number): string {
 export function foundFor(key: number | string, where: NativePiece): Check {
   const words = `found for ${key}`;
   if (typeof key === "string")
-    return { words, holds: ["EXACT(", where, `,${quotedText(key)})`] };
+    return {
+      words,
+      holds: ["EXACT(TRIM(", where, `),${quotedText(trimmed(key))})`],
+    };
   const size = nativeNumber(Math.abs(key));
   return {
     words,
     holds: ["ABS(", where, `-(${nativeNumber(key)}))<=1E-12*${size}`],
   };
+}
+
+/** As a spreadsheet trims: single spaces inside, too. */
+function trimmed(text: string): string {
+  return text.replace(/ +/g, " ").replace(/^ | $/g, "");
 }
 
 export function quotedText(text: string): string {

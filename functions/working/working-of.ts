@@ -195,7 +195,7 @@ function stepRow(
   number: ShowNumber,
 ): WorkingRow {
   const { step, value, quantity } = line;
-  const read = (field: string) => all.get(line.lineOf(field));
+  const read = (field: string) => all.get(line.lineOf(field) ?? "");
   const symbolOf = (field: string) => read(field)?.quantity.symbol ?? field;
   const valueOf = (field: string) => Number(read(field)?.value);
   const formula = formulaOf(step);

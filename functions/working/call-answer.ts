@@ -50,6 +50,8 @@ export interface CallAnswer {
   readonly call: CallPart;
   readonly depth: number;
   readonly entry: Entry | undefined;
+  /** As they reached the function. */
+  readonly args: readonly Argument[];
   readonly outcome: Outcome;
   readonly used: readonly UsedArgument[];
   readonly workings: readonly Working[];
@@ -70,6 +72,7 @@ function answerOf(call: CallPart, depth: number, inner: Answers): CallAnswer {
   const unread = call.args.find(
     (part) => part && valueOf(part, inner) === undefined,
   );
+  const args = call.args.map((part): Argument => part && valueOf(part, inner));
   const outcome: Outcome = unread
     ? {
         ok: false,
@@ -77,14 +80,12 @@ function answerOf(call: CallPart, depth: number, inner: Answers): CallAnswer {
         message: `${unread.text} is not worked out here`,
         argument: undefined,
       }
-    : evaluate(
-        call.id,
-        call.args.map((part): Argument => part && valueOf(part, inner)),
-      );
+    : evaluate(call.id, args);
   return {
     call,
     depth,
     entry,
+    args,
     outcome,
     used: entry ? usedArguments(entry, call, inner) : [],
     workings: outcome.ok ? outcome.working() : [],

@@ -4,7 +4,7 @@ import { cellWithin } from "./call-answer.js";
 import type { SheetArea } from "./call-tree.js";
 import type { CallWorking } from "./call-working.js";
 import { feedFigure, feedLinks } from "./feed-links.js";
-import { near } from "./call-block.js";
+import { near } from "./native-writing.js";
 import { type Native, lineKey } from "./working-lines.js";
 
 /** A condition about one row of the spill. */

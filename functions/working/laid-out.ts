@@ -15,12 +15,8 @@ import type {
 } from "../../src/plans/sheet-plan.js";
 import { type CellTable, isCellTable } from "../downfeed.js";
 import { type Answers, answersOf, cellWithin } from "./call-answer.js";
-import {
-  BLOCK_WIDTHS,
-  type BlockPlace,
-  type CallBlock,
-  callBlock,
-} from "./call-block.js";
+import { BLOCK_WIDTHS } from "./block-rows.js";
+import { type BlockPlace, type CallBlock, callBlock } from "./call-block.js";
 import type { CallPart, FormulaTree, SheetArea } from "./call-tree.js";
 import { type CallKind, callWorking } from "./call-working.js";
 import {

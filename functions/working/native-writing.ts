@@ -93,3 +93,8 @@ export function sameCell(
 export function yesOrNo(condition: string): string {
   return notTooLong(`IFERROR(IF(${condition},"yes","no"),"no")`);
 }
+
+/** Solved numbers carry what their iteration left over. */
+export function near(first: string, second: string): string {
+  return `ABS(${first}-${second})<=1E-9*MAX(ABS(${first}),ABS(${second}))`;
+}

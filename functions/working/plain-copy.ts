@@ -12,8 +12,9 @@ import type {
 } from "../../src/plans/sheet-plan.js";
 import { type Cell, type CellTable, isCellTable } from "../downfeed.js";
 import { type Answers, answersOf, cellWithin } from "./call-answer.js";
-import { constantCell } from "./call-block.js";
+import { constantCell } from "./block-rows.js";
 import type { FormulaTree, SheetArea } from "./call-tree.js";
+import type { CopiedCall } from "./copied-call.js";
 import {
   type CopiedCell,
   type CopiedSheet,
@@ -25,8 +26,7 @@ import {
   usualStyle,
 } from "./copied-sheet.js";
 import { TooLongError, notTooLong, partNative } from "./native-writing.js";
-import { tableOf } from "./result-lines.js";
-import { type CopiedCall, WorkingsSheet } from "./workings-sheet.js";
+import { WorkingsSheet } from "./workings-sheet.js";
 
 export interface CopyRequest {
   readonly title: string;
@@ -62,12 +62,10 @@ class Copier {
       const answers = answersOf(tree);
       if (answers.size > 0) this.answers.set(where, answers);
     }
-    this.workings = new WorkingsSheet(
-      request.trees,
-      this.answers,
-      (area, address, from) => this.named(area, address, from),
-      this.freeColumn.bind(this),
-    );
+    this.workings = new WorkingsSheet(request.trees, this.answers, {
+      named: (area, address, from) => this.named(area, address, from),
+      isFree: (sheet, cells) => this.isFree(sheet, cells),
+    });
   }
 
   copy(): PlainCopy {
@@ -87,111 +85,72 @@ class Copier {
 
   private sheet(sheet: CopiedSheet): SheetPlan {
     const styles = stylesOf(sheet);
-    const written = new Map<string, PlanCell>();
-    const put = (cells: readonly PlanCell[]) => {
-      for (const cell of cells) written.set(cell.at, cell);
-    };
-    for (const cell of cellsOfSheet(sheet)) {
-      const style = styles.get(cell.address) ?? usualStyle(cell);
+    const made = new Map<string, PlanCell>();
+    const read = cellsOfSheet(sheet);
+    for (const cell of read)
+      // A cell that a spill reaches was read as a value; what it spilled from says more of it.
+      for (const own of this.cellsFrom(sheet, cell))
+        if (!made.has(own.at) || cell.formula !== "") made.set(own.at, own);
+    const looked = read.flatMap((cell): PlanCell[] => {
+      const own = made.get(cell.address);
+      const planned = styles.get(cell.address);
+      if (!own && planned === undefined) return [];
+      const style = planned ?? usualStyle(cell);
       const format = cell.format === "General" ? {} : { format: cell.format };
-      if (cell.formula !== "")
-        put(
-          this.formulaCells(sheet, cell).map((own) => ({
-            ...own,
-            style: styles.get(own.at) ?? style,
-            ...format,
-          })),
-        );
-      else if (!written.has(cell.address) && hasContent(cell))
-        put([
-          {
-            ...constantCell(cell.address, cell.value as Cell),
-            style,
-            ...format,
-          },
-        ]);
-      else if (written.has(cell.address)) {
-        const spilled = written.get(cell.address)!;
-        put([
-          {
-            ...spilled,
-            style: styles.get(cell.address) ?? spilled.style,
-            ...format,
-          },
-        ]);
-      } else if (styles.has(cell.address))
-        put([{ at: cell.address, style, ...format }]);
-    }
-    put(this.workings.besideSpills(sheet.name));
+      return [{ at: cell.address, ...own, style, ...format }];
+    });
     return {
       key: this.key(sheet.name) ?? "",
       name: copyName(sheet.name, " plain"),
       ...lookOf(sheet),
-      cells: [...written.values()],
+      cells: withCells(looked, this.workings.besideSpills(sheet.name)),
       pictures: [],
     };
   }
 
-  private formulaCells(sheet: CopiedSheet, cell: CopiedCell): PlanCell[] {
-    const where = `${sheet.name}!${cell.address}`;
-    const tree = this.request.trees.get(where);
+  /** What a cell becomes, with all that spilled from it; nothing for a cell that holds nothing of its own. */
+  private cellsFrom(sheet: CopiedSheet, cell: CopiedCell): PlanCell[] {
+    const { address, formula, value } = cell;
+    if (formula === "")
+      return value === "" ? [] : [constantCell(address, value as Cell)];
+    const tree = this.request.trees.get(`${sheet.name}!${address}`);
     if (!tree)
-      return [asValue(cell, `its formula could not be read: ${cell.formula}`)];
+      return [asValue(cell, `its formula could not be read: ${formula}`)];
     const calls = this.workings.callsOf(tree);
-    if (tree.whole.kind === "call" && this.answers.has(where))
-      return this.calledCells(tree, cell, this.workings.callOf(tree.whole));
-    const { value } = tree.whole as { readonly value?: Cell | CellTable };
-    const spills = isCellTable(value) && tableOf(value).flat().length > 1;
+    const [call] = calls.filter(
+      ({ working }) => working.answer.call === tree.whole,
+    );
+    if (call) return this.calledCells(tree, cell, call);
     const note = calls.length > 0 ? { note: noteOf(tree, calls) } : {};
-    if (spills)
-      return asItWas(
-        tree,
-        value as CellTable,
-        `several cells came out of ${tree.text}`,
-      );
+    const spilled = spilledValues(tree);
+    if (spilled)
+      return tableCells(tree.at, spilled, {
+        note: `A value only: several cells came out of ${formula}`,
+      });
     const native = this.native(tree, sheet.name);
-    if (native === undefined)
-      return [
-        asValue(
-          cell,
-          `this formula is not the same in every spreadsheet: ${cell.formula}`,
-        ),
-      ];
-    return [{ at: cell.address, formula: native, style: "result", ...note }];
+    return native === undefined
+      ? [asValue(cell, `not every spreadsheet reads it alike: ${formula}`)]
+      : [{ at: address, formula: native, style: "result", ...note }];
   }
 
   /** A call alone in its cell, with all the cells that it spills over. */
   private calledCells(
     tree: FormulaTree,
-    cell: CopiedCell,
+    { address, value: shown }: CopiedCell,
     call: CopiedCall,
   ): PlanCell[] {
     const note = noteOf(tree, [call]);
     const { outcome } = call.working.answer;
-    if (!outcome.ok)
-      return [{ at: cell.address, formula: "NA()", style: "result", note }];
-    if (!isCellTable(outcome.value))
-      return [
-        {
-          at: cell.address,
-          formula: this.workings.resultOf(call, tree.at.sheet),
-          style: "result",
-          note,
-        },
-      ];
-    return outcome.value.flatMap((row, rowIndex) =>
-      row.map((value, column): PlanCell => {
-        const { address } = cellWithin(tree.at, rowIndex, column);
-        const formula = this.workings.resultCellOf(
-          call,
-          rowIndex,
-          column,
-          tree.at.sheet,
-        );
-        return formula === undefined
-          ? { ...constantCell(address, value), note }
-          : { at: address, formula, style: "result", note };
-      }),
+    const { sheet } = tree.at;
+    // A result that has no room to spill is an error in its cell.
+    if (!outcome.ok || typeof shown === "object")
+      return [{ at: address, formula: "NA()", style: "result", note }];
+    if (!isCellTable(outcome.value)) {
+      const formula = this.workings.resultOf(call, sheet);
+      return [{ at: address, formula, style: "result", note }];
+    }
+    return tableCells(tree.at, outcome.value, { note }, (row, column) =>
+      this.workings.resultCellOf(call, row, column, sheet),
     );
   }
 
@@ -229,7 +188,7 @@ class Copier {
   }
 
   /** Whether the cells beside a spill hold nothing. */
-  private freeColumn(sheet: string, cells: readonly SheetArea[]): boolean {
+  private isFree(sheet: string, cells: readonly SheetArea[]): boolean {
     const read = this.request.sheets.find(({ name }) => name === sheet);
     if (!read) return false;
     const wanted = new Set(cells.map(({ address }) => address));
@@ -250,13 +209,36 @@ function asValue({ address, value }: CopiedCell, why: string): PlanCell {
   };
 }
 
-function asItWas(tree: FormulaTree, table: CellTable, why: string): PlanCell[] {
+/** The values of a native formula that gives several cells. */
+function spilledValues({ whole }: FormulaTree): CellTable | undefined {
+  if (whole.kind === "call" || !isCellTable(whole.value)) return undefined;
+  return whole.value.flat().length > 1 ? whole.value : undefined;
+}
+
+function tableCells(
+  anchor: SheetArea,
+  table: CellTable,
+  look: Pick<PlanCell, "note">,
+  formulaAt: (row: number, column: number) => string | undefined = () =>
+    undefined,
+): PlanCell[] {
   return table.flatMap((row, rowIndex) =>
-    row.map((value, column) => {
-      const { address } = cellWithin(tree.at, rowIndex, column);
-      return { ...constantCell(address, value), note: `A value only: ${why}` };
+    row.map((value, column): PlanCell => {
+      const { address } = cellWithin(anchor, rowIndex, column);
+      const formula = formulaAt(rowIndex, column);
+      return formula === undefined
+        ? { ...constantCell(address, value), ...look }
+        : { at: address, formula, style: "result", ...look };
     }),
   );
+}
+
+function withCells(
+  cells: readonly PlanCell[],
+  others: readonly PlanCell[],
+): PlanCell[] {
+  const taken = new Set(others.map(({ at }) => at));
+  return [...cells.filter(({ at }) => !taken.has(at)), ...others];
 }
 
 function noteOf(tree: FormulaTree, calls: readonly CopiedCall[]): string {

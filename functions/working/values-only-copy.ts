@@ -2,7 +2,7 @@
 import type { SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { type Cell, isCellError } from "../downfeed.js";
 import { callsIn } from "./call-tree.js";
-import { constantCell } from "./call-block.js";
+import { constantCell } from "./block-rows.js";
 import {
   type CopiedSheet,
   cellsOfSheet,

@@ -2,101 +2,77 @@
  * The sheet `Workings` of a plain copy: every call of a cell function that was copied, how it is worked out without the
  * add-in, and whether what is not worked out anew still holds.
  */
-import {
-  areaPlace,
-  cellAddress,
-  fixedAddress,
-} from "../../src/plans/addresses.js";
+import { fixedAddress } from "../../src/plans/addresses.js";
 import { at, valueCell } from "../../src/plans/sheet-builder.js";
-import type {
-  PlanCell,
-  SheetPlan,
-  StyleName,
-} from "../../src/plans/sheet-plan.js";
-import { isCellTable } from "../downfeed.js";
-import { type Answers, cellWithin } from "./call-answer.js";
+import type { PlanCell, SheetPlan } from "../../src/plans/sheet-plan.js";
 import {
   BLOCK_COLUMNS,
   BLOCK_WIDTHS,
-  type CallBlock,
-  callBlock,
+  COLUMN,
   constantCell,
-} from "./call-block.js";
-import {
-  type CallPart,
-  type FormulaTree,
-  type SheetArea,
-  referencesOf,
-} from "./call-tree.js";
+} from "./block-rows.js";
+import type { Answers } from "./call-answer.js";
+import { type CallBlock, callBlock } from "./call-block.js";
+import type { CallPart, FormulaTree, SheetArea } from "./call-tree.js";
 import { type CallWorking, callWorking } from "./call-working.js";
-import { FeedSpill } from "./feed-spill.js";
-import { type HeldCell, HeldInputs, sameRanges } from "./held-inputs.js";
 import {
-  type Surroundings,
-  TooLongError,
-  nativeText,
-  yesOrNo,
-} from "./native-writing.js";
+  type CopiedCall,
+  blockConditions,
+  cellsNamed,
+  copyWay,
+  givesTable,
+  wayTold,
+} from "./copied-call.js";
+import { FeedSpill } from "./feed-spill.js";
+import { HeldInputs, sameRanges } from "./held-inputs.js";
+import { type Surroundings, TooLongError, yesOrNo } from "./native-writing.js";
 import { tableOf } from "./result-lines.js";
+import { cellsBeside, columnBeside, withSpillChecks } from "./spill-checks.js";
 
-export const WORKINGS_KEY = "workings";
-export const HELD_KEY = "held";
-/** No workbook's own: formulas on the two sheets name every other sheet. */
+const WORKINGS = "workings";
+const HELD = "held";
+/** No sheet of the copied workbook: formulas on the two sheets here name every other sheet. */
 const HERE = "";
 
 const HOLDS_ROW = 4;
 const LIST_ROW = 8;
-const VALUE = 3;
-const HOLDS = 8;
 
-/** How a call is copied. */
-export interface CopiedCall {
-  readonly tree: FormulaTree;
-  readonly working: CallWorking;
-  /** `value`: as it was; `refused`: an error, as it was. */
-  readonly how: "native" | "solved" | "value" | "refused";
-  /** In one line, for the cell's note. */
-  readonly told: string;
-  readonly listRow: number;
-  readonly block: CallBlock | undefined;
-  readonly spill: FeedSpill | undefined;
+export interface CopySurroundings {
+  /** An area as a formula on a sheet of the copy names it. */
+  readonly named: (area: SheetArea, address: string, from: string) => string;
+  /** Whether the cells hold nothing. */
+  readonly isFree: (sheet: string, cells: readonly SheetArea[]) => boolean;
 }
-
-type NameArea = (area: SheetArea, address: string, from: string) => string;
 
 export class WorkingsSheet {
   private readonly calls = new Map<CallPart, CopiedCall>();
   private readonly cells: PlanCell[] = [];
   private readonly beside = new Map<string, PlanCell[]>();
   private readonly held: HeldInputs;
+  private readonly around: Surroundings;
   private row: number;
 
   constructor(
     trees: ReadonlyMap<string, FormulaTree>,
     answers: ReadonlyMap<string, Answers>,
-    private readonly named: NameArea,
-    private readonly isFree: (
-      sheet: string,
-      cells: readonly SheetArea[],
-    ) => boolean,
+    private readonly copy: CopySurroundings,
   ) {
-    this.held = new HeldInputs((area) => this.named(area, area.address, HERE));
-    const count = [...answers.values()].reduce(
-      (sum, { size }) => sum + size,
-      0,
+    this.held = new HeldInputs((area) => copy.named(area, area.address, HERE));
+    this.around = {
+      area: (area, address) => copy.named(area, address, HERE),
+      result: (call) => this.resultOf(this.callOf(call), HERE),
+    };
+    const ofCells = [...answers].flatMap(([where, ofCell]) =>
+      [...ofCell.values()].map((answer) => ({
+        tree: trees.get(where)!,
+        answer,
+      })),
     );
-    this.row = LIST_ROW + count + 2;
-    let listRow = LIST_ROW;
-    for (const [where, ofCell] of answers) {
-      const tree = trees.get(where)!;
-      for (const answer of ofCell.values()) {
-        this.calls.set(
-          answer.call,
-          this.copied(tree, callWorking(answer), listRow),
-        );
-        listRow += 1;
-      }
-    }
+    this.row = LIST_ROW + ofCells.length + 2;
+    ofCells.forEach(({ tree, answer }, index) => {
+      const call = this.copied(tree, callWorking(answer), LIST_ROW + index);
+      this.calls.set(answer.call, call);
+    });
   }
 
   callOf(call: CallPart): CopiedCall {
@@ -110,15 +86,12 @@ export class WorkingsSheet {
   }
 
   /** What stands for a call in a formula on a sheet. */
-  resultOf(call: CopiedCall, from: string): string {
-    if (call.how === "refused") return "NA()";
-    const prefix = from === HERE ? "" : `{${WORKINGS_KEY}}!`;
-    const { block, listRow } = call;
-    if (!block) return `${prefix}${fixedAddress(at(VALUE, listRow))}`;
+  resultOf({ how, block, listRow }: CopiedCall, from: string): string {
+    if (how === "refused") return "NA()";
+    if (!block) return prefixed(at(COLUMN.value, listRow), from);
     const first = block.resultAt(0, 0);
     const last = block.resultAt(block.rows - 1, block.columns - 1);
-    const area = first === last ? first : `${first}:${last}`;
-    return prefix + fixedAddress(area);
+    return prefixed(first === last ? first : `${first}:${last}`, from);
   }
 
   /** Of a spilled result; undefined for a value that stands in the spill itself. */
@@ -129,8 +102,7 @@ export class WorkingsSheet {
     from: string,
   ): string | undefined {
     if (!block || spill) return undefined;
-    const prefix = from === HERE ? "" : `{${WORKINGS_KEY}}!`;
-    return prefix + fixedAddress(block.resultAt(row, column));
+    return prefixed(block.resultAt(row, column), from);
   }
 
   /** A column that says of each row of a spill whether it still holds, where there was room. */
@@ -142,23 +114,12 @@ export class WorkingsSheet {
     readonly sheets: readonly SheetPlan[];
     readonly holdsAt: string;
   } {
-    const heldCells = this.held.cells();
-    const workings = sheetOf(
-      WORKINGS_KEY,
-      "Workings",
-      [...BLOCK_WIDTHS],
-      [...this.head(), ...this.cells],
-    );
-    const held = sheetOf(
-      HELD_KEY,
-      "Inputs as they were",
-      [220, 160, 160, 60],
-      heldCells,
-    );
-    return {
-      sheets: heldCells.length > 0 ? [workings, held] : [workings],
-      holdsAt: at(VALUE, HOLDS_ROW),
-    };
+    const held = this.held.cells();
+    const own = [...this.head(), ...this.cells];
+    const sheets = [sheetOf(WORKINGS, "Workings", BLOCK_WIDTHS, own)];
+    if (held.length > 0)
+      sheets.push(sheetOf(HELD, "Inputs as they were", HELD_WIDTHS, held));
+    return { sheets, holdsAt: at(COLUMN.value, HOLDS_ROW) };
   }
 
   private copied(
@@ -166,257 +127,128 @@ export class WorkingsSheet {
     working: CallWorking,
     listRow: number,
   ): CopiedCall {
-    const { answer } = working;
-    const isWhole = tree.whole === answer.call;
+    const { call, outcome } = working.answer;
+    const isWhole = tree.whole === call;
+    const isFeed = call.id === "CHAIN_SOLVE" && working.kind === "solved";
     const spill =
-      isWhole && answer.call.id === "CHAIN_SOLVE" && working.kind === "solved"
-        ? new FeedSpill(working, tree.at)
-        : undefined;
-    const how = howCopied(working, spill);
-    const made =
-      how === "native" ||
-      how === "solved" ||
-      (how === "value" && isTable(working) && !isWhole)
-        ? this.block(working, spill, listRow)
-        : undefined;
-    const block = typeof made === "string" ? undefined : made;
-    const really = typeof made === "string" ? "value" : how;
-    const call: CopiedCall = {
-      tree,
-      working,
-      how: really,
-      listRow,
-      block,
-      spill,
-      told: toldOf(
-        really,
-        working,
-        typeof made === "string" ? made : undefined,
-        listRow,
-      ),
-    };
-    this.list(call, isWhole);
-    return call;
+      isFeed && isWhole ? new FeedSpill(working, tree.at) : undefined;
+    const wanted = copyWay(working, spill);
+    const needsBlock =
+      outcome.ok && (wanted !== "value" || (givesTable(working) && !isWhole));
+    const made = needsBlock ? this.block(working, spill) : undefined;
+    const how = made instanceof TooLongError ? "value" : wanted;
+    const block = made instanceof TooLongError ? undefined : made;
+    const why = made instanceof TooLongError ? `; ${made.message}` : "";
+    const told = wayTold(how, working, listRow) + why;
+    const copied = { tree, working, how, told, listRow, block, spill };
+    this.list(copied, isWhole);
+    if (block && spill) this.writeBeside(block, spill, listRow);
+    return copied;
   }
 
-  /** The block, or why there is none. */
+  /** Or why there can be none. */
   private block(
     working: CallWorking,
     spill: FeedSpill | undefined,
-    listRow: number,
-  ): CallBlock | string {
-    const around: Surroundings = {
-      area: (area, address) => this.named(area, address, HERE),
-      result: (call) => this.resultOf(this.callOf(call), HERE),
-    };
+  ): CallBlock | TooLongError {
     try {
-      const block = callBlock(working, {
-        ...around,
+      const plain = callBlock(working, {
+        ...this.around,
         left: 0,
         top: this.row,
-        resultCell: (call, row, column) => {
-          const inner = this.callOf(call);
-          return this.resultCellOf(inner, row, column, HERE) ?? "NA()";
-        },
+        resultCell: (call, row, column) =>
+          this.resultCellOf(this.callOf(call), row, column, HERE) ?? "NA()",
         ...(spill && { solvedAt: (line: string) => spill.solvedAt(line) }),
         ...(working.kind === "solved" && { resultAsItWas: true }),
       });
+      const block = spill ? withSpillChecks(plain, spill, this.around) : plain;
       this.cells.push(...block.cells);
       this.row = block.next;
-      return spill ? this.spillChecks(block, spill, around, listRow) : block;
+      return block;
     } catch (error) {
-      if (error instanceof TooLongError) return error.message;
+      if (error instanceof TooLongError) return error;
       throw error;
     }
   }
 
-  private spillChecks(
-    block: CallBlock,
-    spill: FeedSpill,
-    around: Surroundings,
-    listRow: number,
-  ): CallBlock {
-    const nameOf = (area: SheetArea) => this.named(area, area.address, HERE);
-    const conditions = spill.conditions(nameOf, block.lineAt, (native) =>
-      nativeText(native, around, block.lineAt),
-    );
-    const checks = conditions.map(({ row, words, holds }) => {
-      const cell = at(HOLDS, this.row);
-      this.cells.push(
-        { at: at(HOLDS - 1, this.row), value: words, style: "text" },
-        { at: cell, formula: yesOrNo(holds), style: "resultText" },
-      );
-      this.row += 1;
-      return { line: `spill.${row}`, at: cell };
-    });
-    this.row += 1;
-    const all = [...block.checks, ...checks];
-    this.writeBeside(all, spill, listRow);
-    return { ...block, checks: all, next: this.row };
-  }
-
   private writeBeside(
-    checks: CallBlock["checks"],
+    block: CallBlock,
     spill: FeedSpill,
     listRow: number,
   ): void {
-    const { anchor, rows, columns } = spill;
-    const places = Array.from({ length: rows }, (_, row) =>
-      cellWithin(anchor, row, columns),
+    const { sheet } = spill.anchor;
+    if (!this.copy.isFree(sheet, cellsBeside(spill))) return;
+    const whole = at(COLUMN.holds, listRow);
+    const cells = columnBeside(spill, block, whole, (address) =>
+      prefixed(address, sheet),
     );
-    if (!this.isFree(anchor.sheet, places)) return;
-    // A row whose own equations hold is still not solved when another row or an input is not what it was.
-    const whole = `{${WORKINGS_KEY}}!${fixedAddress(at(HOLDS, listRow))}`;
-    places.forEach(({ sheet, address }, row) => {
-      const own = checks.filter(({ line }) => spill.isAbout(line, row));
-      const same = own.map(
-        (check) => `{${WORKINGS_KEY}}!${fixedAddress(check.at)}="no"`,
-      );
-      const cell: PlanCell | undefined =
-        row === 0
-          ? { at: address, value: "Still holds", style: "tableHeading" }
-          : own.length === 0
-            ? undefined
-            : {
-                at: address,
-                formula: `IF(OR(${same.join(",")}),"no",IF(${whole}="no","no: see Workings","yes"))`,
-                style: "resultText",
-              };
-      if (cell)
-        this.beside.set(sheet, [...(this.beside.get(sheet) ?? []), cell]);
-    });
+    this.beside.set(sheet, [...this.besideSpills(sheet), ...cells]);
   }
 
   private list(call: CopiedCall, isWhole: boolean): void {
-    const { working, how, listRow, block, tree } = call;
+    const { working, how, listRow, block, tree, told } = call;
     const { outcome } = working.answer;
-    const put = (column: number, value: string, style: StyleName) =>
-      this.cells.push(valueCell(column, listRow, value, style));
-    put(0, `${tree.at.sheet}!${tree.at.address}`, "label");
-    put(1, working.answer.call.id, "text");
-    put(2, call.told, "text");
-    if (
-      how === "value" &&
-      !block &&
-      outcome.ok &&
-      !(isWhole && isTable(working))
-    )
-      this.cells.push(
-        constantCell(at(VALUE, listRow), tableOf(outcome.value)[0]?.[0] ?? ""),
-      );
-    else if (how === "value" && isWhole && isTable(working))
-      put(VALUE, "in the sheet itself", "text");
+    const where = `${tree.at.sheet}!${tree.at.address}`;
+    this.cells.push(
+      valueCell(COLUMN.label, listRow, where, "label"),
+      valueCell(COLUMN.symbol, listRow, working.answer.call.id, "text"),
+      valueCell(COLUMN.from, listRow, told, "text"),
+    );
+    if (how === "value" && !block && outcome.ok) {
+      const inSheet = isWhole && givesTable(working);
+      const value = tableOf(outcome.value)[0]?.[0] ?? "";
+      const shown = inSheet ? "in the sheet itself" : value;
+      this.cells.push(constantCell(at(COLUMN.value, listRow), shown));
+    }
     const conditions = [
       ...(block ? blockConditions(block) : []),
-      ...(how === "native" ? [] : this.heldConditions(call)),
+      ...(how === "native" ? [] : this.heldConditions(working)),
     ];
     if (conditions.length === 0) return;
     this.cells.push({
-      at: at(HOLDS, listRow),
+      at: at(COLUMN.holds, listRow),
       formula: yesOrNo(`AND(${conditions.join(",")})`),
       style: "resultText",
     });
   }
 
-  private heldConditions({ working }: CopiedCall): string[] {
-    const cells = referencesOf(working.answer.call).flatMap(
-      ({ area, value }) =>
-        area && value !== undefined ? heldCells(area, tableOf(value)) : [],
-    );
-    return sameRanges(this.held.rowsOf(cells)).map(
-      (range) => `COUNTIF({${HELD_KEY}}!${range},"no")=0`,
+  private heldConditions(working: CallWorking): string[] {
+    const rows = this.held.rowsOf(cellsNamed(working));
+    return sameRanges(rows).map(
+      (range) => `COUNTIF({${HELD}}!${range},"no")=0`,
     );
   }
 
   private head(): PlanCell[] {
-    const { size } = this.calls;
-    const last = Math.max(LIST_ROW, LIST_ROW + size - 1);
+    const last = LIST_ROW + Math.max(1, this.calls.size) - 1;
     const range = `$I$${LIST_ROW}:$I$${last}`;
+    const holds = BLOCK_COLUMNS[COLUMN.holds];
     return [
       valueCell(0, 1, "Workings of this plain copy", "title"),
-      valueCell(
-        0,
-        2,
-        "No cell of this copy needs the add-in. Native formulas follow the inputs; they do not refuse impossible ones, as the functions do.",
-        "subtitle",
-      ),
+      valueCell(0, 2, NO_ADD_IN, "subtitle"),
       valueCell(0, HOLDS_ROW, "Solved values still hold", "label"),
       {
-        at: at(VALUE, HOLDS_ROW),
-        formula: `IF(COUNTIF(${range},"no")=0,"yes","no: this copy's solved values are of inputs as they were; solve again with the add-in")`,
+        at: at(COLUMN.value, HOLDS_ROW),
+        formula: `IF(COUNTIF(${range},"no")=0,"yes","${STALE}")`,
         style: "key",
       },
       ...["Cell", "Function", "Here", "Value"].map((heading, column) =>
         valueCell(column, LIST_ROW - 1, heading, "tableHeading"),
       ),
-      valueCell(
-        HOLDS,
-        LIST_ROW - 1,
-        BLOCK_COLUMNS[HOLDS] ?? "",
-        "tableHeading",
-      ),
+      valueCell(COLUMN.holds, LIST_ROW - 1, holds, "tableHeading"),
     ];
   }
 }
 
-function howCopied(
-  working: CallWorking,
-  spill: FeedSpill | undefined,
-): CopiedCall["how"] {
-  if (!working.answer.outcome.ok) return "refused";
-  if (working.kind === "closed form") return "native";
-  if (working.kind === "fixed") return "value";
-  const given = working.results.flat().some((line) => line !== undefined);
-  return given || spill ? "solved" : "value";
-}
+const NO_ADD_IN =
+  "No cell of this copy needs the add-in. Native formulas follow the inputs; they do not refuse impossible ones, as the functions do.";
+const STALE =
+  "no: this copy's solved values are of inputs as they were; solve again with the add-in";
+const HELD_WIDTHS = [220, 160, 160, 60];
 
-function isTable({ answer: { outcome } }: CallWorking): boolean {
-  return outcome.ok && isCellTable(outcome.value);
-}
-
-function toldOf(
-  how: CopiedCall["how"],
-  { answer: { outcome } }: CallWorking,
-  why: string | undefined,
-  listRow: number,
-): string {
-  if (why !== undefined) return `as it was: ${why}`;
-  switch (how) {
-    case "native":
-      return `in native formulas, Workings row ${listRow}`;
-    case "solved":
-      return `solved values as they were, checked on Workings row ${listRow}`;
-    case "value":
-      return `as it was, inputs checked on Workings row ${listRow}`;
-    case "refused":
-      return `refused: ${outcome.ok ? "" : outcome.message}`;
-  }
-}
-
-/** One condition for each column that the block's checks stand in. */
-function blockConditions({ checks }: CallBlock): string[] {
-  const byColumn = new Map<number, number[]>();
-  for (const { at: address } of checks) {
-    const { left, top } = areaPlace(address);
-    byColumn.set(left, [...(byColumn.get(left) ?? []), top]);
-  }
-  return [...byColumn].map(([column, rows]) => {
-    const first = cellAddress({ row: Math.min(...rows), column });
-    const last = cellAddress({ row: Math.max(...rows), column });
-    return `COUNTIF(${fixedAddress(`${first}:${last}`)},"no")=0`;
-  });
-}
-
-function heldCells(
-  area: SheetArea,
-  table: ReturnType<typeof tableOf>,
-): HeldCell[] {
-  return table.flatMap((row, rowIndex) =>
-    row.map((value, column) => ({
-      area: cellWithin(area, rowIndex, column),
-      value,
-    })),
-  );
+function prefixed(address: string, from: string): string {
+  const prefix = from === HERE ? "" : `{${WORKINGS}}!`;
+  return prefix + fixedAddress(address);
 }
 
 function sheetOf(

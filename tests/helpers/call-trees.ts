@@ -2,6 +2,7 @@
 import {
   type Argument,
   type CellTable,
+  evaluate,
   isCellTable,
 } from "../../functions/downfeed.js";
 import type {
@@ -9,7 +10,11 @@ import type {
   FormulaTree,
   ReferencePart,
 } from "../../functions/working/call-tree.js";
-import { areaAddress, cellAddress } from "../../src/plans/addresses.js";
+import {
+  areaAddress,
+  cellAddress,
+  quotedSheet,
+} from "../../src/plans/addresses.js";
 
 export interface PlacedCall {
   readonly tree: FormulaTree;
@@ -21,6 +26,7 @@ export interface PlacedCall {
 export function callOverCells(
   id: string,
   args: readonly Argument[],
+  sheets = { inputs: "Inputs", result: "Results" },
 ): PlacedCall {
   const inputs = new Map<string, string | number | boolean>();
   let top = 0;
@@ -42,8 +48,8 @@ export function callOverCells(
     top += table.length + 1;
     const part: ReferencePart = {
       kind: "reference",
-      text: `Inputs!${address}`,
-      area: { sheet: "Inputs", address },
+      text: `${quotedSheet(sheets.inputs)}!${address}`,
+      area: { sheet: sheets.inputs, address },
       value: argument,
     };
     return part;
@@ -52,6 +58,29 @@ export function callOverCells(
   const whole: CallPart = { kind: "call", id, text, args: parts };
   return {
     inputs,
-    tree: { at: { sheet: "Results", address: "A1" }, text: `=${text}`, whole },
+    tree: {
+      at: { sheet: sheets.result, address: "A1" },
+      text: `=${text}`,
+      whole,
+    },
   };
+}
+
+/** What stands from A1 of the result's sheet on. */
+export function placedResult(
+  id: string,
+  args: readonly Argument[],
+): ReadonlyMap<string, string | number | boolean> {
+  const outcome = evaluate(id, args);
+  const value = outcome.ok ? outcome.value : { error: outcome.code };
+  const table: CellTable = isCellTable(value) ? value : [[value]];
+  const cells = new Map<string, string | number | boolean>();
+  table.forEach((row, rowIndex) =>
+    row.forEach((cell, column) => {
+      const at = cellAddress({ row: rowIndex, column });
+      if (typeof cell === "object") cells.set(at, "=NA()");
+      else if (cell !== "") cells.set(at, cell);
+    }),
+  );
+  return cells;
 }

@@ -1,3 +1,193 @@
-import type { Entry } from "../entry.js";
+import {
+  ampacityWorking,
+  conductorAmpacity,
+} from "../../src/conductors/conductor-ampacity.js";
+import type { ConductorBuild } from "../../src/conductors/conductor-build.js";
+import {
+  conductorTemperature,
+  temperatureWorking,
+} from "../../src/conductors/conductor-temperature.js";
+import type { CableInAir } from "../../src/conductors/heat-balance.js";
+import {
+  INSULATION_NAMES,
+  type InsulationName,
+} from "../../src/conductors/insulations.js";
+import { type ValuesOf, defineEntry } from "../entry.js";
+import {
+  materialFrom,
+  runParameters,
+  sizeParameter,
+} from "../reading/conductor-run.js";
+import { sizeFrom } from "../reading/size-text.js";
 
-export const conductorHeatEntries: readonly Entry[] = [];
+/** Where the cable lies, and what it is, in both signatures in this order. */
+const cableParameters = {
+  ambientC: {
+    name: "ambient",
+    unit: "°C",
+    meaning: "Temperature of the air around the cable, at its hottest",
+    kind: "number",
+    insteadOfZero: "for 0 °C type 0.001",
+  },
+  outerDiameter: {
+    name: "outer diameter",
+    unit: "mm",
+    meaning: "Diameter over everything, of the surface that meets the air",
+    kind: "number",
+    perUnit: 1000,
+  },
+  loadedCores: {
+    name: "loaded cores",
+    unit: "1",
+    meaning:
+      "Cores inside that diameter that carry the current, a whole number: 2 for out and back in one cable",
+    kind: "number",
+  },
+  insulation: {
+    name: "insulation",
+    unit: "",
+    meaning: "PVC unless told otherwise; none for a bare conductor",
+    kind: "choice",
+    choices: INSULATION_NAMES,
+    optional: true,
+  },
+  grouping: {
+    name: "grouping",
+    unit: "1",
+    meaning:
+      "Grouping factor of the cables side by side, above 0 and at most 1; not given: 1, alone",
+    kind: "number",
+    optional: true,
+  },
+  altitude: {
+    name: "altitude",
+    unit: "m",
+    meaning: "Above the sea, up to 20,000; not given: sea level",
+    kind: "number",
+    optional: true,
+  },
+  sun: {
+    name: "sun",
+    unit: "W/m²",
+    meaning: "On the cable, about 1000 in full sun; not given: none",
+    kind: "number",
+    optional: true,
+  },
+  material: runParameters.material,
+  build: runParameters.build,
+} as const;
+
+type CableValues = ValuesOf<
+  typeof cableParameters & { readonly size: typeof sizeParameter }
+>;
+
+/** @throws {InputError} naming the argument. */
+function cableFrom(values: CableValues): CableInAir {
+  return {
+    size: sizeFrom(values.size),
+    material: materialFrom(values.material),
+    build: values.build as ConductorBuild | undefined,
+    ambientC: values.ambientC,
+    outerDiameter: values.outerDiameter,
+    loadedCores: values.loadedCores,
+    insulation: (values.insulation ?? "PVC") as InsulationName,
+    grouping: values.grouping ?? 1,
+    altitude: values.altitude ?? 0,
+    sun: values.sun ?? 0,
+  };
+}
+
+const conductorTemperatureEntry = defineEntry({
+  id: "CONDUCTOR_TEMPERATURE",
+  family: "conductor",
+  purpose:
+    "Temperature that the conductor of a cable settles at in still air, by convection and radiation from its surface and conduction through its insulation; #N/A where it runs away.",
+  relation:
+    "n · I² · R(θ) + 0.9 · D · E = π · D · (h · ΔT + ε · σ · (Ts⁴ − Ta⁴))",
+  parameters: {
+    current: {
+      name: "current",
+      unit: "A",
+      meaning: "Current of one core",
+      kind: "number",
+    },
+    size: sizeParameter,
+    ...cableParameters,
+  },
+  result: { shape: "number", unit: "°C", meaning: "conductor temperature" },
+  example: {
+    args: [25, "4 mm²", 30, 12, 2],
+    gives: 52.9,
+    note: "2 · (25 A)² · 5.205 mΩ/m = 6.51 W/m; the surface at 43.4 °C gives off 3.40 W/m by convection and 3.11 by radiation; 6.51 · 1.452 K·m/W = 9.4 K more at the cores",
+  },
+  citations: [
+    "churchill-chu",
+    "rayleigh-number",
+    "grey-radiation",
+    "standard-atmosphere",
+    "iec-60287-resistivity",
+    "linear-temperature",
+  ],
+  read: (values) => ({ ...cableFrom(values), current: values.current }),
+  calculate: conductorTemperature,
+  pluck: ({ conductorTemperatureC }) => conductorTemperatureC,
+  notes: ({ notes }) => notes,
+  working: (cable, found) => [
+    {
+      title: "Balance of a cable in still air",
+      ...temperatureWorking(cable, found),
+    },
+  ],
+});
+
+const conductorAmpacityEntry = defineEntry({
+  id: "CONDUCTOR_AMPACITY",
+  family: "conductor",
+  purpose:
+    "Current that brings the conductor of a cable in still air to a temperature: the inverse of CONDUCTOR_TEMPERATURE. The installation tables of the local code govern.",
+  relation:
+    "I = C_g · √((π · D · (h · ΔT + ε · σ · (Ts⁴ − Ta⁴)) − 0.9 · D · E) / (n · R(θ)))",
+  parameters: {
+    size: sizeParameter,
+    temperatureLimitC: {
+      name: "temperature limit",
+      unit: "°C",
+      meaning: "Temperature that the conductor may reach",
+      kind: "number",
+      insteadOfZero: "for 0 °C type 0.001",
+    },
+    ...cableParameters,
+  },
+  result: { shape: "number", unit: "A", meaning: "current of one core" },
+  example: {
+    args: ["4 mm²", 70, 30, 12, 2],
+    gives: 32.9,
+    note: "the surface at 52.7 °C gives off 6.43 W/m by convection and 5.50 by radiation, 11.93 · 1.452 K·m/W = 17.3 K below the cores; √(11.93 / (2 · 5.516 mΩ/m)) = 32.9 A",
+  },
+  citations: [
+    "churchill-chu",
+    "rayleigh-number",
+    "grey-radiation",
+    "standard-atmosphere",
+    "iec-60287-resistivity",
+    "linear-temperature",
+  ],
+  read: (values) => ({
+    ...cableFrom(values),
+    temperatureLimitC: values.temperatureLimitC,
+  }),
+  calculate: conductorAmpacity,
+  pluck: ({ current }) => current,
+  notes: ({ notes }) => notes,
+  working: (cable, found) => [
+    {
+      title: "Balance of a cable in still air",
+      ...ampacityWorking(cable, found),
+    },
+  ],
+});
+
+export const conductorHeatEntries = [
+  conductorTemperatureEntry,
+  conductorAmpacityEntry,
+];

@@ -55,7 +55,7 @@ export function conductorLoop(run: ConductorRun): ConductorLoop {
   if (!Number.isFinite(resistance))
     throw new InputError("length", length, "short enough to have a resistance");
 
-  const notes = [...core.notes, ...notesOn(run)];
+  const notes = [...core.notes, ...linearRangeNotes(run.temperatureC)];
   return {
     core,
     loopLength,
@@ -80,7 +80,7 @@ function temperatureFactorOf({ material, temperatureC }: ConductorRun): number {
   );
 }
 
-function notesOn({ temperatureC }: ConductorRun): Note[] {
+export function linearRangeNotes(temperatureC: Celsius): Note[] {
   const away = Math.abs(temperatureC - REFERENCE_TEMPERATURE_C);
   if (away <= LINEAR_RANGE_KELVIN) return [];
   return [

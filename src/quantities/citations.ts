@@ -190,6 +190,85 @@ export const citations = {
       "Table A.2: clearances hold up to 2000 m; factor 1.14 at 3000 m, 1.29 at 4000 m",
     standing: "from memory",
   },
+  "churchill-chu": {
+    work: "S. W. Churchill and H. H. S. Chu, Correlating equations for laminar and turbulent free convection from a horizontal cylinder, Int. J. Heat Mass Transfer 18 (1975)",
+    locator:
+      "as in Incropera, Fundamentals of Heat and Mass Transfer, example 9.4: air at the film temperature, Ra up to 1e12; from 1e-5 up from memory",
+    standing: "seen second-hand",
+  },
+  "rayleigh-number": {
+    work: "F. P. Incropera, Fundamentals of Heat and Mass Transfer",
+    locator:
+      "example 9.4: Ra = g·β·ΔT·D³/(ν·α), h = Nu·k/D, heat of convection and radiation per metre added",
+    standing: "seen second-hand",
+  },
+  "grey-radiation": {
+    work: "F. P. Incropera, Fundamentals of Heat and Mass Transfer",
+    locator:
+      "example 9.4: ε·σ·(Ts⁴ − Tsur⁴), surroundings as warm as the air; σ = 5.670374419e-8 W/(m²·K⁴) (CODATA) from memory",
+    standing: "seen second-hand",
+  },
+  "cylinder-conduction": {
+    work: "F. P. Incropera, Fundamentals of Heat and Mass Transfer",
+    locator: "chapter 3: conduction through a cylinder wall, ln(r₂/r₁)/(2πk)",
+    standing: "from memory",
+  },
+  "hottest-of-several": {
+    work: "G. Talenti, Elliptic equations and rearrangements, Ann. Scuola Norm. Sup. Pisa 3 (1976)",
+    locator:
+      "theorem 1: heat gathered in a disc at the centre makes the hottest spot; that disc is ½/(2πk) above its own edge per watt",
+    standing: "from memory",
+  },
+  "standard-atmosphere": {
+    work: "U.S. Standard Atmosphere, 1976",
+    locator:
+      "pressure up to 11 km and to 20 km; 287.053 J/(kg·K); μ = 1.458e-6·T^1.5/(T + 110.4); k = 2.64638e-3·T^1.5/(T + 245.4·10^(−12/T))",
+    standing: "from memory",
+  },
+  "air-specific-heat": {
+    work: "F. P. Incropera, Fundamentals of Heat and Mass Transfer",
+    locator: "Table A.4: air at 300 K, 1007 J/(kg·K)",
+    standing: "seen second-hand",
+  },
+  "iec-60287-resistivity": {
+    work: "IEC 60287-2-1, Electric cables, Calculation of the current rating, Thermal resistance",
+    locator:
+      "thermal resistivity of insulations: PVC 5.0 (up to 3 kV), XLPE 3.5, rubber 5.0 K·m/W",
+    standing: "from memory",
+  },
+  "ptfe-conductivity": {
+    work: "Springer Handbook of Condensed Matter and Materials Data",
+    locator: "Table 3.3-13: polytetrafluoroethylene, 0.25 W/(m·K) at 20 °C",
+    standing: "seen",
+  },
+  "surface-emissivity": {
+    work: "Handbook tables of emissivity (Incropera, Table A.11, among others)",
+    locator:
+      "PVC 0.91 to 0.93, polyethylene 0.91, PTFE 0.85 to 0.92, soft rubber 0.86; the lowest of each is taken",
+    standing: "from memory",
+  },
+  "copper-bar-emissivity": {
+    work: "Copper Development Association Inc., ampacity of copper bus bars",
+    locator: "bare copper bars in service: emissivity 0.4",
+    standing: "seen second-hand",
+  },
+  "aluminium-emissivity": {
+    work: "Tables of total emissivity for thermography, after M. A. Bramson, Infrared Radiation (1968)",
+    locator: "aluminium, strongly oxidised, 50 to 500 °C: 0.2 to 0.3",
+    standing: "seen second-hand",
+  },
+  "unknown-metal-emissivity": {
+    work: "Common practice of the trade",
+    locator:
+      "bare metal of an unknown kind: 0.2, the lower of oxidised aluminium and copper in service",
+    standing: "common practice, no source",
+  },
+  "insulation-limits": {
+    work: "IEC 60364-5-54, pairs of temperatures of the adiabatic constant; FAA AC 43.13-1B, Table 11-9",
+    locator:
+      "conductors in service: PVC 70 °C, XLPE 90 °C, silicone 180 °C; wire rated 200 °C for PTFE",
+    standing: "seen second-hand",
+  },
 } as const satisfies Record<string, Citation>;
 
 export type CitationId = keyof typeof citations;

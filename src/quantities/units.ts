@@ -3,11 +3,13 @@
  * check them. A field in any other unit carries that unit at the end of its name (`temperatureC`, `areaMm2`).
  */
 export type Amperes = number;
+export type Kelvins = number;
 export type Kilograms = number;
 export type Metres = number;
 export type Ohms = number;
 export type OhmMetres = number;
 export type OhmsPerMetre = number;
+export type Pascals = number;
 export type SquareMetres = number;
 export type Volts = number;
 export type Watts = number;

@@ -1,0 +1,103 @@
+/** What the reader of a balance should doubt: outside the range of a source, or resting on an assumption. */
+import type { Note } from "../quantities/steps.js";
+import { figure } from "../quantities/figures.js";
+import type { Celsius, SquareMetres } from "../quantities/units.js";
+import type { CableCover } from "./cable-surface.js";
+import { linearRangeNotes } from "./conductor-loop.js";
+import type {
+  CableInAir,
+  CableSetting,
+  SurfaceCooling,
+} from "./heat-balance.js";
+import { insulations } from "./insulations.js";
+import { convectionNotes } from "./natural-convection.js";
+
+/** Stranding makes a bare conductor about 15 % wider than a solid one. */
+const BARE_USUAL = 1.25;
+
+export function balanceNotes(
+  { cable, core }: CableSetting,
+  { convecting }: SurfaceCooling,
+  conductorC: Celsius,
+): Note[] {
+  return [
+    ...core.notes,
+    ...surfaceNotes(cable, core.section.area, conductorC),
+    ...convectionNotes(convecting),
+    ...linearRangeNotes(conductorC),
+    ...settingNotes(cable),
+  ];
+}
+
+function settingNotes(cable: CableInAir): Note[] {
+  const { sun, grouping, altitude, loadedCores } = cable;
+  const about = (code: string, field: string, text: string): Note => ({
+    code,
+    field,
+    text,
+    cite: "common-practice",
+  });
+  return [
+    about(
+      "still-air",
+      "cooling",
+      "for a cable stretched out in still, free air: on a drum, coiled, enclosed, buried or in a loom it gets hotter, and the air around it must stay at the ambient temperature",
+    ),
+    about(
+      "local-code",
+      "cooling",
+      "the installation tables of the local code govern what may be installed; have it checked by a licensed person",
+    ),
+    ...(sun === 0
+      ? [about("no-sun", "sunHeat", "no sun: full sun is about 1000 W/m²")]
+      : []),
+    ...(grouping === 1
+      ? [
+          about(
+            "alone",
+            "cooling",
+            `no other loaded cable beside it${loadedCores === 1 ? ": its own return against it already leaves 5 to 10 % less" : ""}`,
+          ),
+        ]
+      : []),
+    ...(altitude === 0
+      ? [about("sea-level", "pressure", "air pressure of sea level")]
+      : []),
+  ];
+}
+
+function surfaceNotes(
+  { insulation, outerDiameter, loadedCores }: CableCover,
+  area: SquareMetres,
+  conductorC: Celsius,
+): Note[] {
+  const notes: Note[] = [];
+  if (insulation === "none") {
+    const solid = 2 * Math.sqrt(area / Math.PI);
+    if (outerDiameter > BARE_USUAL * solid)
+      notes.push({
+        code: "wide-for-bare",
+        field: "cooling",
+        text: `bare metal of this size is about ${figure(solid * 1000)} mm across: a wider surface cools better only if the metal is hollow or flat`,
+        cite: "common-practice",
+      });
+    return notes;
+  }
+  if (loadedCores > 1)
+    notes.push({
+      code: "several-cores",
+      field: "insulationResistance",
+      text: "heat of several cores taken as made in the middle of the cable, which no arrangement exceeds; fillers and gaps between them are not counted",
+      cite: "hottest-of-several",
+    });
+  const { usualLimitC } = insulations[insulation];
+  // A limit that was typed is met to the last digits only.
+  if (conductorC > usualLimitC + 1e-6)
+    notes.push({
+      code: "above-insulation-limit",
+      field: "temperatureFactor",
+      text: `above ${usualLimitC} °C, the usual limit of ${insulation}: the insulation's own data rule`,
+      cite: "insulation-limits",
+    });
+  return notes;
+}

@@ -1,3 +1,100 @@
-import type { Entry } from "../entry.js";
+import {
+  energyLoss,
+  energyLossGivens,
+  energyLossSteps,
+  energyLossValues,
+} from "../../src/economics/energy-loss.js";
+import {
+  presentCost,
+  presentCostGivens,
+  presentCostSteps,
+} from "../../src/economics/present-cost.js";
+import { defineEntry } from "../entry.js";
+import { presentWorthParameters } from "../reading/present-worth.js";
 
-export const economicsEntries: readonly Entry[] = [];
+const energyLossEntry = defineEntry({
+  id: "ENERGY_LOSS",
+  family: "economics",
+  purpose:
+    "Energy lost over a load profile: each loss times the hours that it lasts.",
+  relation: "W = Σ P · t / 1000",
+  parameters: {
+    losses: {
+      name: "losses",
+      unit: "W",
+      meaning: "losses of the profile, one after the other",
+      kind: "numbers",
+      paired: true,
+    },
+    hours: {
+      name: "hours",
+      unit: "h",
+      meaning: "hours that each of the losses lasts",
+      kind: "numbers",
+      paired: true,
+    },
+  },
+  result: { shape: "number", unit: "kWh", meaning: "energy lost" },
+  example: {
+    args: [[[120, 45, 10]], [[6, 10, 8]]],
+    gives: 1.25,
+    note: "120 · 6 + 45 · 10 + 10 · 8 = 1250 Wh",
+  },
+  citations: ["kelvin-annual-cost"],
+  read: (values) => values,
+  calculate: energyLoss,
+  pluck: ({ energy }) => energy,
+  notes: ({ notes }) => notes,
+  working: (profile, record) => [
+    {
+      title: "Energy lost over the profile",
+      givens: energyLossGivens(profile),
+      steps: energyLossSteps(profile),
+      values: energyLossValues(profile, record),
+    },
+  ],
+});
+
+const presentCostEntry = defineEntry({
+  id: "PRESENT_COST",
+  family: "economics",
+  purpose:
+    "Present cost of energy bought every year for some years, paid at year end, at a discount rate.",
+  relation: "K = W · p · (1 − ((1 + e)/(1 + i))ⁿ) / (i − e)",
+  parameters: {
+    energyPerYear: {
+      name: "kWh a year",
+      unit: "kWh",
+      meaning: "energy of one year",
+      kind: "number",
+    },
+    price: {
+      name: "price per kWh",
+      unit: "money/kWh",
+      meaning: "in the first year",
+      kind: "number",
+    },
+    ...presentWorthParameters,
+  },
+  result: { shape: "number", unit: "money", meaning: "present cost" },
+  example: {
+    args: [1000, 0.25, 2, 0.1],
+    gives: 433.884298,
+    note: "250/1.1 + 250/1.21 = 227.272727 + 206.611570",
+  },
+  citations: ["present-worth"],
+  read: (values) => ({ ...values, priceRise: values.priceRise ?? 0 }),
+  calculate: presentCost,
+  pluck: (cost) => cost.presentCost,
+  notes: () => [],
+  working: (energy, cost) => [
+    {
+      title: "Present cost of the energy",
+      givens: presentCostGivens,
+      steps: presentCostSteps(energy),
+      values: { ...energy, ...cost },
+    },
+  ],
+});
+
+export const economicsEntries = [energyLossEntry, presentCostEntry];

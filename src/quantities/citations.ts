@@ -269,6 +269,44 @@ export const citations = {
       "conductors in service: PVC 70 °C, XLPE 90 °C, silicone 180 °C; wire rated 200 °C for PTFE",
     standing: "seen second-hand",
   },
+  "present-worth": {
+    work: "Textbooks of engineering economics: geometric gradient series",
+    locator:
+      "present worth of yearly payments that rise by a fixed part, paid at year end",
+    standing: "from memory",
+  },
+  "kelvin-annual-cost": {
+    work: "V. K. Mehta and R. Mehta, Principles of Power System",
+    locator: "chapter 7: energy lost in a year and its cost",
+    standing: "seen second-hand",
+  },
+  "capacitor-discharge": {
+    work: "J. Bird, Electrical Circuit Theory and Technology",
+    locator: "chapter 17: v = V · e^(−t/CR)",
+    standing: "seen second-hand",
+  },
+  "capacitor-energy": {
+    work: "OpenStax, College Physics 2e, Energy Stored in Capacitors",
+    locator: "E = CV²/2",
+    standing: "from memory",
+  },
+  "iec-60204-1-discharge": {
+    work: "IEC 60204-1, Safety of machinery, Electrical equipment of machines",
+    locator:
+      "6.2.4: live parts with residual voltage above 60 V discharge to 60 V or less within 5 s of disconnection",
+    standing: "seen second-hand",
+  },
+  "iso-3": {
+    work: "ISO 3, Preferred numbers",
+    locator: "series R10: 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8",
+    standing: "from memory",
+  },
+  "iec-60269-1": {
+    work: "IEC 60269-1, Low-voltage fuses",
+    locator:
+      "preferred rated currents: 2, 4, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250 A",
+    standing: "from memory",
+  },
 } as const satisfies Record<string, Citation>;
 
 export type CitationId = keyof typeof citations;

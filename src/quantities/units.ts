@@ -3,6 +3,10 @@
  * check them. A field in any other unit carries that unit at the end of its name (`temperatureC`, `areaMm2`).
  */
 export type Amperes = number;
+export type Farads = number;
+export type Henries = number;
+export type Joules = number;
+export type Seconds = number;
 export type Kelvins = number;
 export type Kilograms = number;
 export type Metres = number;

@@ -4,7 +4,7 @@
  * The feed of one or two stages is set up once; from one candidate to the next only numbers in its arrays change.
  */
 import { type CompiledFeed, compiledFeed } from "../network/compiled-feed.js";
-import { loadOf, supplyVoltage } from "../network/feed-conditions.js";
+import { loadOf } from "../network/feed-conditions.js";
 import { enterItem } from "../network/feed-numbers.js";
 import { rowLoss } from "../network/feed-row.js";
 import { solveTree } from "../network/feed-solver.js";

@@ -14,7 +14,7 @@ export const cables: readonly CableOption[] = STANDARD_SIZES_MM2.filter(
   size: `${nominalMm2} mm²`,
   resistancePerMetre:
     conductor({
-      size: { sizing: "metric name", nominalMm2 },
+      size: { sizing: "metric name", nominalMm2, written: `${nominalMm2} mm²` },
       material: conductorMaterials.copper,
       build: "class 2",
     }).resistancePerMetre *

@@ -1,0 +1,110 @@
+/** Energy lost over a profile: a loss for so many hours, then the next. */
+import { InputError, requireAtLeast } from "../quantities/errors.js";
+import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type { Watts } from "../quantities/units.js";
+
+export interface LossProfile {
+  readonly losses: readonly Watts[];
+  /** Hours that each of the losses lasts. */
+  readonly hours: readonly number[];
+}
+
+export interface EnergyLoss {
+  readonly totalHours: number;
+  /** In kWh. */
+  readonly energy: number;
+  readonly notes: readonly Note[];
+}
+
+const HOURS_PER_YEAR = 8760;
+
+/** @throws {InputError} naming `losses` or `hours`. */
+export function energyLoss({ losses, hours }: LossProfile): EnergyLoss {
+  if (hours.length !== losses.length)
+    throw new InputError(
+      "hours",
+      `${hours.length} cells`,
+      `as many as the losses, ${losses.length}`,
+    );
+  let energy = 0;
+  let totalHours = 0;
+  losses.forEach((loss, index) => {
+    const lasting = hours[index]!;
+    requireAtLeast("losses", loss, 0);
+    requireAtLeast("hours", lasting, 0);
+    totalHours += lasting;
+    energy += (loss * lasting) / 1000;
+  });
+  return { totalHours, energy, notes: notesOn(totalHours) };
+}
+
+function notesOn(totalHours: number): Note[] {
+  if (totalHours <= HOURS_PER_YEAR) return [];
+  return [
+    {
+      code: "more-than-a-year",
+      field: "totalHours",
+      text: `${totalHours} hours are more than a year's ${HOURS_PER_YEAR}`,
+      cite: "definition",
+    },
+  ];
+}
+
+/** Givens are numbered by their place in the profile: `loss1`, `hours1`. */
+export function energyLossGivens({ losses }: LossProfile): Quantities {
+  return Object.fromEntries(
+    losses.flatMap((_, index) => {
+      const place = index + 1;
+      return [
+        [
+          `loss${place}`,
+          { label: `Loss ${place}`, symbol: `P${place}`, unit: "W" },
+        ],
+        [
+          `hours${place}`,
+          { label: `Hours ${place}`, symbol: `t${place}`, unit: "h" },
+        ],
+      ];
+    }),
+  );
+}
+
+export function energyLossSteps({ losses }: LossProfile): Steps {
+  const places = losses.map((_, index) => index + 1);
+  return {
+    totalHours: {
+      label: "Hours in all",
+      symbol: "Σt",
+      unit: "h",
+      kind: "formula",
+      formula: places.map((place) => `hours${place}`).join(" + "),
+      cite: "definition",
+    },
+    energy: {
+      label: "Energy lost",
+      symbol: "W",
+      unit: "kWh",
+      kind: "formula",
+      formula: places
+        .map((place) => `loss${place} * hours${place} / 1000`)
+        .join(" + "),
+      cite: "kelvin-annual-cost",
+    },
+  };
+}
+
+export function energyLossValues(
+  { losses, hours }: LossProfile,
+  { totalHours, energy }: EnergyLoss,
+): Readonly<Record<string, number>> {
+  const numbered = (name: string, values: readonly number[]) =>
+    Object.fromEntries(
+      values.map((value, index) => [`${name}${index + 1}`, value]),
+    );
+  return {
+    ...numbered("loss", losses),
+    ...numbered("hours", hours),
+    totalHours,
+    energy,
+  };
+}

@@ -138,7 +138,8 @@ function areaWorking(size: ConductorSize, section: ConductorSection): Working {
   };
 }
 
-function loopWorking(run: ConductorRun, loop: ConductorLoop): Working {
+/** Steps of a run's resistance, for whatever goes on from it. */
+export function loopWorking(run: ConductorRun, loop: ConductorLoop): Working {
   const core = conductorWorking(loop.core);
   return {
     title: "Resistance of the run",

@@ -1,3 +1,219 @@
-import type { Entry } from "../entry.js";
+import {
+  faultCurrent,
+  faultCurrentSteps,
+  faultLoopGivens,
+} from "../../src/protection/fault-current.js";
+import {
+  FUSE_SERIES,
+  fusedLoadGivens,
+  fuseRating,
+  fuseRatingSteps,
+  type FuseSeries,
+} from "../../src/protection/fuse-rating.js";
+import {
+  protectedLength,
+  protectedLengthSteps,
+  protectedRunGivens,
+} from "../../src/protection/protected-length.js";
+import { defineEntry, type Parameter } from "../entry.js";
+import {
+  placeParameters,
+  runFrom,
+  runParameters,
+} from "../reading/conductor-run.js";
+import { loopWorking } from "./conductor.js";
 
-export const protectionEntries: readonly Entry[] = [];
+const voltage = {
+  name: "V",
+  unit: "V",
+  meaning: "of the supply; its lowest, for the smallest fault current",
+  kind: "number",
+} as const satisfies Parameter;
+
+const supplyResistance = {
+  name: "supply resistance",
+  unit: "Ω",
+  meaning: "internal, of the supply; 0 is a stiff one",
+  kind: "number",
+  zero: "real",
+} as const satisfies Parameter;
+
+const currentLimit = {
+  name: "current limit",
+  unit: "A",
+  meaning: "that the supply holds; none unless told otherwise",
+  kind: "number",
+  optional: true,
+} as const satisfies Parameter;
+
+const faultCurrentEntry = defineEntry({
+  id: "FAULT_CURRENT",
+  family: "protection",
+  purpose:
+    "Steady current of a short circuit: the voltage over all resistance up to the fault, or the supply's current limit if that is smaller.",
+  relation: "Ik = min(U / (Rs + Rl), Im)",
+  parameters: {
+    voltage,
+    supplyResistance,
+    loopResistance: {
+      name: "loop resistance",
+      unit: "Ω",
+      meaning: "of both conductors up to the fault, at their hottest",
+      kind: "number",
+      zero: "real",
+    },
+    currentLimit,
+  },
+  result: { shape: "number", unit: "A", meaning: "fault current" },
+  example: {
+    args: [360, 0.3, 3.7],
+    gives: 90,
+    note: "360 V over 0.3 + 3.7 Ω",
+  },
+  citations: ["ohm-joule"],
+  read: (values) => values,
+  calculate: faultCurrent,
+  pluck: ({ current }) => current,
+  notes: ({ notes }) => notes,
+  working: (loop, fault) => {
+    const { currentLimit: limit, ...resistive } = faultLoopGivens;
+    return [
+      {
+        title: "Fault current",
+        givens:
+          loop.currentLimit === undefined
+            ? resistive
+            : { ...resistive, currentLimit: limit },
+        steps: faultCurrentSteps(loop),
+        values: { ...loop, ...fault },
+      },
+    ];
+  },
+});
+
+const fuseRatingEntry = defineEntry({
+  id: "FUSE_RATING",
+  family: "protection",
+  purpose:
+    "The next standard fuse rating at or above the load current times a factor. Its dc voltage rating must cover the supply's highest voltage.",
+  relation: "In ≥ k · I",
+  parameters: {
+    loadCurrent: {
+      name: "load current",
+      unit: "A",
+      meaning: "continuous, at its highest",
+      kind: "number",
+    },
+    factor: {
+      name: "factor",
+      unit: "1",
+      meaning: "on the load current, 1 or more: 1.25 is common practice",
+      kind: "number",
+    },
+    series: {
+      name: "series",
+      unit: "",
+      meaning: "R10 (default) or low voltage, the steps of IEC 60269-1",
+      kind: "choice",
+      choices: FUSE_SERIES,
+      optional: true,
+    },
+  },
+  result: { shape: "number", unit: "A", meaning: "fuse rating" },
+  example: {
+    args: [4.8, 1.25],
+    gives: 6.3,
+    note: "4.8 · 1.25 = 6 A; the next of 5, 6.3, 8",
+  },
+  citations: ["iso-3", "iec-60269-1"],
+  read: (values) => ({
+    ...values,
+    series: (values.series ?? "R10") as FuseSeries,
+  }),
+  calculate: fuseRating,
+  pluck: ({ rating }) => rating,
+  notes: ({ notes }) => notes,
+  working: (load, fuse) => [
+    {
+      title: "Fuse rating",
+      givens: fusedLoadGivens,
+      steps: fuseRatingSteps(load),
+      values: { ...load, ...fuse },
+    },
+  ],
+});
+
+const { size, temperatureC } = placeParameters;
+
+const protectedLengthEntry = defineEntry({
+  id: "PROTECTED_LENGTH",
+  family: "protection",
+  purpose:
+    "Length of run, one way, at which a short circuit at its far end still draws the current that clears the fuse in the time wanted.",
+  relation: "L = (U / Ia − Rs) / R′",
+  parameters: {
+    voltage,
+    supplyResistance,
+    currentNeeded: {
+      name: "current needed",
+      unit: "A",
+      meaning: "that clears the fuse in the time wanted, from its curve",
+      kind: "number",
+    },
+    size,
+    temperatureC,
+    ...runParameters,
+    currentLimit,
+  },
+  result: { shape: "number", unit: "m", meaning: "length protected, one way" },
+  example: {
+    args: [360, 0.3, 60, 4, 20],
+    gives: 661.2,
+    note: "360/60 − 0.3 = 5.7 Ω; over 2 · 17.241e-9/4e-6 = 0.0086205 Ω for a metre of route",
+  },
+  citations: ["ohm-joule", "resistance-law", "linear-temperature"],
+  read: ({
+    voltage: supplied,
+    supplyResistance: internal,
+    currentNeeded,
+    currentLimit: limit,
+    ...run
+  }) => {
+    const { length: _, ...choice } = runFrom({ ...run, length: 1 });
+    return {
+      ...choice,
+      voltage: supplied,
+      supplyResistance: internal,
+      currentNeeded,
+      currentLimit: limit,
+    };
+  },
+  calculate: protectedLength,
+  pluck: (record) => record.protectedLength,
+  notes: ({ notes }) => notes,
+  working: (run, record) => {
+    const metre = loopWorking({ ...run, length: 1 }, record.metre);
+    return [
+      {
+        title: "Length protected",
+        givens: { ...metre.givens, ...protectedRunGivens },
+        steps: { ...metre.steps, ...protectedLengthSteps },
+        values: {
+          ...metre.values,
+          voltage: run.voltage,
+          supplyResistance: run.supplyResistance,
+          currentNeeded: run.currentNeeded,
+          resistanceOfOneMetre: record.resistanceOfOneMetre,
+          resistanceLeft: record.resistanceLeft,
+          protectedLength: record.protectedLength,
+        },
+      },
+    ];
+  },
+});
+
+export const protectionEntries = [
+  faultCurrentEntry,
+  fuseRatingEntry,
+  protectedLengthEntry,
+];

@@ -1,3 +1,13 @@
+import {
+  capacitorDischarge,
+  capacitorDischargeGivens,
+  capacitorDischargeSteps,
+} from "../../src/safety/capacitor-discharge.js";
+import {
+  storedEnergy,
+  storedEnergyGivens,
+  storedEnergySteps,
+} from "../../src/safety/stored-energy.js";
 /** Touch-voltage bands: a screening aid. It compares numbers with published limits and approves nothing. */
 import { ISOLATIONS, type Isolation } from "../../src/network/feed-item.js";
 import {
@@ -313,9 +323,97 @@ const safetyWorstVoltage = defineEntry({
   ],
 });
 
+const capacitance = {
+  name: "capacitance",
+  unit: "F",
+  meaning: "all of it on the node, at the top of its tolerance",
+  kind: "number",
+} as const satisfies Parameter;
+
+const safetyDischargeTime = defineEntry({
+  id: "SAFETY_DISCHARGE_TIME",
+  family: "safety",
+  purpose:
+    "How long a capacitance takes to fall from one voltage to another through a discharge resistor. Wait, then verify by measurement.",
+  relation: "t = R · C · ln(U₀/U₁)",
+  parameters: {
+    capacitance,
+    startVoltage: {
+      name: "start V",
+      unit: "V",
+      meaning: "the highest voltage it can be charged to",
+      kind: "number",
+    },
+    endVoltage: {
+      name: "end V",
+      unit: "V",
+      meaning: "the voltage wanted: 60 V is common",
+      kind: "number",
+    },
+    resistance: {
+      name: "resistance",
+      unit: "Ω",
+      meaning: "of the discharge resistor, at the top of its tolerance",
+      kind: "number",
+    },
+  },
+  result: { shape: "number", unit: "s", meaning: "discharge time" },
+  example: {
+    args: [0.001, 400, 60, 2635.6],
+    gives: 5,
+    note: "1 mF · 2635.6 Ω · ln(400/60) = 2.6356 s · 1.89712",
+  },
+  citations: ["capacitor-discharge", "iec-60204-1-discharge"],
+  read: (values) => values,
+  calculate: capacitorDischarge,
+  pluck: ({ time }) => time,
+  notes: ({ notes }) => notes,
+  working: (capacitor, record) => [
+    {
+      title: "Discharge of the capacitance",
+      givens: capacitorDischargeGivens,
+      steps: capacitorDischargeSteps,
+      values: { ...capacitor, ...record },
+    },
+  ],
+});
+
+const safetyStoredEnergy = defineEntry({
+  id: "SAFETY_STORED_ENERGY",
+  family: "safety",
+  purpose: "Energy that a capacitance holds at a voltage.",
+  relation: "W = ½ · C · U²",
+  parameters: {
+    capacitance,
+    voltage: {
+      name: "V",
+      unit: "V",
+      meaning: "the highest voltage it can be charged to",
+      kind: "number",
+    },
+  },
+  result: { shape: "number", unit: "J", meaning: "stored energy" },
+  example: { args: [0.001, 400], gives: 80, note: "½ · 1 mF · (400 V)²" },
+  citations: ["capacitor-energy"],
+  read: (values) => values,
+  calculate: storedEnergy,
+  pluck: ({ energy }) => energy,
+  notes: () => [],
+  working: (capacitor, record) => [
+    {
+      title: "Energy of the capacitance",
+      givens: storedEnergyGivens,
+      steps: storedEnergySteps,
+      values: { ...capacitor, ...record },
+    },
+  ],
+});
+
 export const safetyEntries = [
   safetyBand,
   safetyLimit,
   safetyAfterFault,
   safetyWorstVoltage,
+  safetyDischargeTime,
+  safetyStoredEnergy,
 ];

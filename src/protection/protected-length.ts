@@ -1,0 +1,118 @@
+/** How long a run may be for a short circuit at its far end still to draw the current that clears a fuse. */
+import {
+  type ConductorLoop,
+  type ConductorRun,
+  conductorLoop,
+} from "../conductors/conductor-loop.js";
+import {
+  NoAnswerError,
+  requireAbove,
+  requireAtLeast,
+} from "../quantities/errors.js";
+import { figure } from "../quantities/figures.js";
+import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type { Amperes, Metres, Ohms, Volts } from "../quantities/units.js";
+
+export interface ProtectedRun extends Omit<ConductorRun, "length"> {
+  readonly voltage: Volts;
+  readonly supplyResistance: Ohms;
+  /** That clears the fuse in the time wanted. */
+  readonly currentNeeded: Amperes;
+  readonly currentLimit: Amperes | undefined;
+}
+
+export interface ProtectedLength {
+  /** Of one metre of route. */
+  readonly metre: ConductorLoop;
+  readonly resistanceOfOneMetre: Ohms;
+  /** That the run may have. */
+  readonly resistanceLeft: Ohms;
+  readonly protectedLength: Metres;
+  readonly notes: readonly Note[];
+}
+
+/** @throws {InputError | NoAnswerError} */
+export function protectedLength(run: ProtectedRun): ProtectedLength {
+  const { voltage, supplyResistance, currentNeeded, currentLimit } = run;
+  requireAbove("voltage", voltage, 0);
+  requireAtLeast("supplyResistance", supplyResistance, 0);
+  requireAbove("currentNeeded", currentNeeded, 0);
+  if (currentLimit !== undefined) {
+    requireAbove("currentLimit", currentLimit, 0);
+    if (currentLimit < currentNeeded)
+      throw new NoAnswerError(
+        "currentLimit",
+        `the supply's current limit of ${figure(currentLimit)} A is below the ${figure(currentNeeded)} A needed: no length is protected`,
+      );
+  }
+  const metre = conductorLoop({ ...run, length: 1 });
+  const resistanceOfOneMetre = metre.resistance;
+  const resistanceLeft = voltage / currentNeeded - supplyResistance;
+  if (!(resistanceLeft > 0))
+    throw new NoAnswerError(
+      "currentNeeded",
+      `the supply's own resistance lets no more than ${figure(voltage / supplyResistance)} A flow, below the ${figure(currentNeeded)} A needed: no length is protected`,
+    );
+  const reach = resistanceLeft / resistanceOfOneMetre;
+  return {
+    metre,
+    resistanceOfOneMetre,
+    resistanceLeft,
+    protectedLength: reach,
+    notes: [...metre.notes, ...notesOn(run)],
+  };
+}
+
+function notesOn({ currentLimit, currentNeeded }: ProtectedRun): Note[] {
+  const notes: Note[] = [
+    {
+      code: "hot-conductor",
+      field: "protectedLength",
+      text: "give the conductor's temperature at the end of the fault: a hotter conductor protects less length",
+      cite: "common-practice",
+    },
+  ];
+  if (currentLimit !== undefined && currentNeeded > currentLimit / 2)
+    notes.push({
+      code: "near-limit",
+      field: "protectedLength",
+      text: "the current needed is above half of the supply's current limit: the fuse will not clear promptly",
+      cite: "common-practice",
+    });
+  return notes;
+}
+
+/** Beside the givens of the run. */
+export const protectedRunGivens: Quantities = {
+  voltage: { label: "Supply voltage", symbol: "U", unit: "V" },
+  supplyResistance: { label: "Supply resistance", symbol: "Rs", unit: "Ω" },
+  currentNeeded: { label: "Current needed", symbol: "Ia", unit: "A" },
+};
+
+/** After the steps of one metre of the run. */
+export const protectedLengthSteps: Steps = {
+  resistanceOfOneMetre: {
+    label: "Loop resistance of one metre of route",
+    symbol: "R′",
+    unit: "Ω",
+    kind: "formula",
+    formula: "resistance",
+    cite: "definition",
+  },
+  resistanceLeft: {
+    label: "Resistance that the run may have",
+    symbol: "Rl",
+    unit: "Ω",
+    kind: "formula",
+    formula: "voltage / currentNeeded - supplyResistance",
+    cite: "ohm-joule",
+  },
+  protectedLength: {
+    label: "Length protected",
+    symbol: "L",
+    unit: "m",
+    kind: "formula",
+    formula: "resistanceLeft / resistanceOfOneMetre",
+    cite: "definition",
+  },
+};

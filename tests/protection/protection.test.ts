@@ -1,0 +1,234 @@
+import assert from "node:assert/strict";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { conductorMaterials } from "../../src/conductors/conductor-materials.js";
+import { conductorLoop } from "../../src/conductors/conductor-loop.js";
+import {
+  faultCurrent,
+  faultCurrentSteps,
+} from "../../src/protection/fault-current.js";
+import {
+  FUSE_RATINGS,
+  fuseRating,
+  fuseRatingSteps,
+} from "../../src/protection/fuse-rating.js";
+import { protectedLength } from "../../src/protection/protected-length.js";
+import { NoAnswerError } from "../../src/quantities/errors.js";
+import { evaluate } from "../../functions/runner.js";
+import { assertPrinted } from "../helpers/assert-printed.js";
+import { assertSteps } from "../helpers/assert-steps.js";
+import { operatingPoint as ngspice } from "../helpers/ngspice.js";
+
+const figure = (least: number, most: number) =>
+  fc.noBias(
+    fc
+      .integer({ min: 0, max: 10_000 })
+      .map((part) => least + ((most - least) * part) / 10_000),
+  );
+
+describe("faultCurrent", () => {
+  // T. R. Kuphaldt, Lessons In Electric Circuits I (DC), "Specific resistance": 230 V over two wires of 5.651 Ω,
+  // 11.301 Ω in all, can feed 20.352 A into a short circuit.
+  it("prints Kuphaldt's 20.352 A for 230 V over 11.301 Ω", () => {
+    const { current } = faultCurrent({
+      voltage: 230,
+      supplyResistance: 0,
+      loopResistance: 11.301,
+      currentLimit: undefined,
+    });
+    assertPrinted(current, "20.352");
+  });
+
+  it("is what ngspice finds, for random loops", async () => {
+    for (const [voltage, supplyResistance, loopResistance] of fc.sample(
+      fc.tuple(figure(12, 1000), figure(0.01, 2), figure(0.01, 20)),
+      { numRuns: 10, seed: 11 },
+    )) {
+      const circuit = await ngspice(
+        `v1 a 0 ${voltage}\nr1 a b ${supplyResistance}\nr2 b c ${loopResistance}\nv2 c 0 0`,
+      );
+      const loop = {
+        voltage,
+        supplyResistance,
+        loopResistance,
+        currentLimit: undefined,
+      };
+      const { current } = faultCurrent(loop);
+      assert.ok(Math.abs(current / circuit["i(v2)"]! - 1) <= 1e-9);
+      assertSteps(faultCurrentSteps(loop), { ...loop, ...faultCurrent(loop) });
+    }
+  });
+
+  it("is the limit where that is smaller, with a note, and not where it is larger", () => {
+    const loop = { voltage: 400, supplyResistance: 0, loopResistance: 4 };
+    const limited = faultCurrent({ ...loop, currentLimit: 20 });
+    expect(limited.current).toBe(20);
+    expect(limited.prospectiveCurrent).toBe(100);
+    expect(limited.notes.map(({ code }) => code)).toEqual(["limit-rules"]);
+    const free = faultCurrent({ ...loop, currentLimit: 120 });
+    expect(free.current).toBe(100);
+    expect(free.notes).toEqual([]);
+    assertSteps(faultCurrentSteps({ ...loop, currentLimit: 20 }), {
+      ...loop,
+      currentLimit: 20,
+      ...limited,
+    });
+  });
+
+  it("refuses a loop without any resistance", () => {
+    const loop = {
+      voltage: 400,
+      supplyResistance: 0,
+      loopResistance: 0,
+      currentLimit: undefined,
+    };
+    assert.throws(() => faultCurrent(loop), /loopResistance must be above 0/);
+  });
+});
+
+describe("fuseRating", () => {
+  // ISO 3, series R10, typed a second time (from memory): one decade.
+  it("has the R10 series in every decade from 0.1 to 1250 A", () => {
+    const decade = [
+      "1",
+      "1.25",
+      "1.6",
+      "2",
+      "2.5",
+      "3.15",
+      "4",
+      "5",
+      "6.3",
+      "8",
+    ].map(Number);
+    const wanted = [0.1, 1, 10, 100, 1000]
+      .flatMap((ten) =>
+        decade.map((step) => Number((ten * step).toPrecision(4))),
+      )
+      .filter((rating) => rating <= 1250);
+    expect(FUSE_RATINGS.R10).toEqual(wanted);
+  });
+
+  it("rises from step to step, none further than 2 times the one before", () => {
+    for (const ratings of Object.values(FUSE_RATINGS))
+      ratings.slice(1).forEach((rating, index) => {
+        const ratio = rating / ratings[index]!;
+        assert.ok(ratio > 1 && ratio <= 2, `${ratings[index]} to ${rating}`);
+      });
+  });
+
+  it("takes a step that is met exactly, whatever the product's last digits", () => {
+    const rating = (
+      loadCurrent: number,
+      factor: number,
+      series: "R10" | "low voltage" = "R10",
+    ) => fuseRating({ loadCurrent, factor, series }).rating;
+    expect(rating(20, 1.25)).toBe(25);
+    expect(rating(10, 1.25)).toBe(12.5);
+    expect(rating(0.1 + 0.2, 1.05)).toBe(0.315);
+    expect(rating(25.01, 1)).toBe(31.5);
+    expect(rating(25.01, 1, "low voltage")).toBe(32);
+    expect(rating(7, 1.6, "low voltage")).toBe(12);
+  });
+
+  it("is the least of the series that is enough", () => {
+    fc.assert(
+      fc.property(figure(0.05, 800), figure(1, 1.5), (loadCurrent, factor) => {
+        const load = { loadCurrent, factor, series: "R10" as const };
+        const fuse = fuseRating(load);
+        const below =
+          FUSE_RATINGS.R10.filter((step) => step < fuse.rating).at(-1) ?? 0;
+        assert.ok(fuse.rating >= loadCurrent * factor * (1 - 1e-9));
+        assert.ok(below < loadCurrent * factor);
+        assertSteps(
+          { leastRating: fuseRatingSteps(load)["leastRating"]! },
+          { ...load, ...fuse },
+        );
+      }),
+    );
+  });
+
+  it("has no answer beyond the series, and refuses a factor below 1", () => {
+    assert.throws(
+      () => fuseRating({ loadCurrent: 1100, factor: 1.2, series: "R10" }),
+      NoAnswerError,
+    );
+    assert.throws(
+      () => fuseRating({ loadCurrent: 1, factor: 0.9, series: "R10" }),
+      /factor must be 1 or more/,
+    );
+  });
+});
+
+describe("protectedLength", () => {
+  const run = {
+    size: { sizing: "bare metal" as const, areaMm2: 4 },
+    material: conductorMaterials.copper,
+    build: undefined,
+    parallel: 1,
+    conductors: 2,
+    temperatureC: 70,
+    voltage: 360,
+    supplyResistance: 0.3,
+    currentNeeded: 60,
+    currentLimit: undefined,
+  };
+
+  it("is the length at which the fault current is the one needed", () => {
+    fc.assert(
+      fc.property(
+        figure(24, 1000),
+        figure(0, 1),
+        figure(5, 20),
+        figure(0.5, 95),
+        (voltage, supplyResistance, currentNeeded, areaMm2) => {
+          const asked = {
+            ...run,
+            size: { sizing: "bare metal" as const, areaMm2 },
+            voltage,
+            supplyResistance,
+            currentNeeded,
+          };
+          if (voltage / currentNeeded <= supplyResistance) return;
+          const { protectedLength: length } = protectedLength(asked);
+          const { resistance } = conductorLoop({ ...asked, length });
+          const { current } = faultCurrent({
+            voltage,
+            supplyResistance,
+            loopResistance: resistance,
+            currentLimit: undefined,
+          });
+          assert.ok(Math.abs(current / currentNeeded - 1) <= 1e-12);
+        },
+      ),
+    );
+  });
+
+  it("has no answer where a limit or the supply itself holds the current below", () => {
+    assert.throws(
+      () => protectedLength({ ...run, currentLimit: 59 }),
+      /current limit of 59 A is below the 60 A/,
+    );
+    assert.throws(
+      () => protectedLength({ ...run, supplyResistance: 6 }),
+      /own resistance lets no more than 60 A/,
+    );
+    expect(
+      protectedLength({ ...run, currentLimit: 100 }).notes.map(
+        ({ code }) => code,
+      ),
+    ).toContain("near-limit");
+    expect(
+      protectedLength({ ...run, currentLimit: 121 }).notes.map(
+        ({ code }) => code,
+      ),
+    ).not.toContain("near-limit");
+  });
+
+  it("shows steps that recompute, through the cell function", () => {
+    const outcome = evaluate("PROTECTED_LENGTH", [360, 0.3, 60, "4 mm²", 70]);
+    assert.ok(outcome.ok);
+    for (const { steps, values } of outcome.working())
+      assertSteps(steps, values as Record<string, number>);
+  });
+});

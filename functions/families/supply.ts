@@ -1,3 +1,226 @@
-import type { Entry } from "../entry.js";
+import {
+  type Battery,
+  batteryGivens,
+  batterySteps,
+  batteryVoltage,
+} from "../../src/supplies/battery-voltage.js";
+import {
+  loadedSupply,
+  loadedSupplySteps,
+  supplyWithLoadGivens,
+} from "../../src/supplies/loaded-supply.js";
+import {
+  CHEMISTRIES,
+  type Chemistry,
+} from "../../src/supplies/open-circuit-curves.js";
+import {
+  rectifiedLineGivens,
+  rectifiedPeak,
+  rectifiedPeakSteps,
+} from "../../src/supplies/rectified-peak.js";
+import {
+  supplyBehindResistanceGivens,
+  supplyLimit,
+  supplyLimitSteps,
+} from "../../src/supplies/supply-limit.js";
+import { defineEntry, type Parameter } from "../entry.js";
 
-export const supplyEntries: readonly Entry[] = [];
+const openCircuitVoltage = {
+  name: "open-circuit V",
+  unit: "V",
+  meaning: "voltage of the supply with nothing drawn",
+  kind: "number",
+} as const satisfies Parameter;
+
+const resistance = {
+  name: "resistance",
+  unit: "Ω",
+  meaning: "of the supply and all of the loop up to the load",
+  kind: "number",
+} as const satisfies Parameter;
+
+const supplyVoltage = defineEntry({
+  id: "SUPPLY_VOLTAGE",
+  family: "supply",
+  purpose:
+    "Voltage at a load that holds its power, behind a resistance: the upper of the two roots, where such a load is served.",
+  relation: "V = V₀ · (1 + √(1 − 4 · R · P / V₀²)) / 2",
+  parameters: {
+    openCircuitVoltage,
+    resistance: { ...resistance, zero: "real" },
+    load: {
+      name: "load W",
+      unit: "W",
+      meaning: "power that the load holds; 0 is no load",
+      kind: "number",
+      zero: "real",
+    },
+  },
+  result: { shape: "number", unit: "V", meaning: "voltage at the load" },
+  example: {
+    args: [400, 4, 5000],
+    gives: 341.421356,
+    note: "(400 + √(400² − 4 · 4 · 5000)) / 2",
+  },
+  citations: ["two-roots", "maximum-power"],
+  read: (values) => values,
+  calculate: loadedSupply,
+  pluck: ({ voltage }) => voltage,
+  notes: () => [],
+  working: (supply, loaded) => [
+    {
+      title: "Voltage at the load",
+      givens: supplyWithLoadGivens,
+      steps: loadedSupplySteps,
+      values: { ...supply, ...loaded },
+    },
+  ],
+});
+
+const supplyLimitEntry = defineEntry({
+  id: "SUPPLY_LIMIT",
+  family: "supply",
+  purpose:
+    "The most power that can arrive behind a resistance, at half the open-circuit voltage; beyond it the voltage collapses.",
+  relation: "Pmax = V₀² / (4 · R)",
+  parameters: { openCircuitVoltage, resistance },
+  result: { shape: "number", unit: "W", meaning: "most power that arrives" },
+  example: { args: [400, 4], gives: 10000, note: "400² / 16" },
+  citations: ["maximum-power"],
+  read: (values) => values,
+  calculate: supplyLimit,
+  pluck: ({ power }) => power,
+  notes: ({ notes }) => notes,
+  working: (supply, limit) => [
+    {
+      title: "Most power that arrives",
+      givens: supplyBehindResistanceGivens,
+      steps: supplyLimitSteps,
+      values: { ...supply, ...limit },
+    },
+  ],
+});
+
+const supplyBattery = defineEntry({
+  id: "SUPPLY_BATTERY",
+  family: "supply",
+  purpose:
+    "Voltage of a battery from its state of charge and current: an open-circuit curve of its chemistry less the drop in its cells.",
+  relation: "U = ns · (Uoc(z) − I / np · Rc)",
+  parameters: {
+    cellsInSeries: {
+      name: "cells in series",
+      unit: "1",
+      meaning: "whole number",
+      kind: "number",
+    },
+    stateOfCharge: {
+      name: "state of charge",
+      unit: "1",
+      meaning: "0 (empty) to 1 (full)",
+      kind: "number",
+      zero: "real",
+    },
+    current: {
+      name: "current",
+      unit: "A",
+      meaning: "of the whole battery, discharge positive; 0 is at rest",
+      kind: "number",
+      zero: "real",
+    },
+    cellResistance: {
+      name: "cell resistance",
+      unit: "Ω",
+      meaning: "of one cell, at that temperature, charge and end of life",
+      kind: "number",
+    },
+    chemistry: {
+      name: "chemistry",
+      unit: "",
+      meaning: "NMC: NMC 811 with graphite and silicon",
+      kind: "choice",
+      choices: CHEMISTRIES,
+      optional: true,
+    },
+    strings: {
+      name: "strings in parallel",
+      unit: "1",
+      meaning: "whole number; 1 unless told otherwise",
+      kind: "number",
+      optional: true,
+    },
+  },
+  result: { shape: "number", unit: "V", meaning: "voltage of the battery" },
+  example: {
+    args: [100, 0.5, 50, 0.002],
+    gives: 365.09,
+    note: "3.7509 V at half charge, less 50 A · 2 mΩ = 0.1 V; times 100",
+  },
+  citations: ["chen-2020", "cells-in-series", "ohm-joule"],
+  read: (values): Battery => ({
+    ...values,
+    chemistry: (values.chemistry ?? "NMC") as Chemistry,
+    strings: values.strings ?? 1,
+  }),
+  calculate: batteryVoltage,
+  pluck: ({ voltage }) => voltage,
+  notes: ({ notes }) => notes,
+  working: (battery, record) => [
+    {
+      title: "Voltage of the battery",
+      givens: batteryGivens,
+      steps: batterySteps(battery),
+      values: { ...battery, ...record },
+    },
+  ],
+});
+
+const supplyRectified = defineEntry({
+  id: "SUPPLY_RECTIFIED",
+  family: "supply",
+  purpose:
+    "The dc that a rectified line reaches: its peak at the high end of its tolerance, with no load. A tolerance that is not given is refused.",
+  relation: "Umax = √2 · Us · (1 + t)",
+  parameters: {
+    lineVoltage: {
+      name: "line V rms",
+      unit: "V",
+      meaning:
+        "of the line that is rectified, phase to neutral or phase to phase",
+      kind: "number",
+    },
+    tolerance: {
+      name: "tolerance",
+      unit: "1",
+      meaning: 'fraction of the line voltage, or "exact"',
+      kind: "number or choice",
+      choices: ["exact"],
+      insteadOfZero: 'for no tolerance write "exact"',
+    },
+  },
+  result: { shape: "number", unit: "V", meaning: "peak at the high line" },
+  example: { args: [230, 0.1], gives: 357.796, note: "230 · 1.414214 · 1.1" },
+  citations: ["rectified-peak"],
+  read: ({ lineVoltage, tolerance }) => ({
+    lineVoltage,
+    tolerance: tolerance === "exact" ? 0 : Number(tolerance),
+  }),
+  calculate: rectifiedPeak,
+  pluck: ({ peak }) => peak,
+  notes: ({ notes }) => notes,
+  working: (line, record) => [
+    {
+      title: "Peak of the rectified line",
+      givens: rectifiedLineGivens,
+      steps: rectifiedPeakSteps,
+      values: { ...line, ...record },
+    },
+  ],
+});
+
+export const supplyEntries = [
+  supplyVoltage,
+  supplyLimitEntry,
+  supplyBattery,
+  supplyRectified,
+];

@@ -307,6 +307,27 @@ export const citations = {
       "preferred rated currents: 2, 4, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250 A",
     standing: "from memory",
   },
+  "maximum-power": {
+    work: "J. Bird, Electrical Circuit Theory and Technology",
+    locator: "examples 13.20 and 13.21: at most V²/4R arrives behind R",
+    standing: "seen second-hand",
+  },
+  "chen-2020": {
+    work: "C.-H. Chen et al., Development of experimental techniques for parameterization of multi-scale lithium-ion battery models, J. Electrochem. Soc. 167:080534 (2020)",
+    locator:
+      "open-circuit potentials of both electrodes (functions seen); their window from memory, so ±10 mV for the cell",
+    standing: "from memory",
+  },
+  "cells-in-series": {
+    work: "J. Bird, Electrical Circuit Theory and Technology",
+    locator: "chapter 4: cells in series and in parallel",
+    standing: "seen second-hand",
+  },
+  "rectified-peak": {
+    work: "Textbooks: peak of a sine wave",
+    locator: "√2 times its rms value",
+    standing: "from memory",
+  },
 } as const satisfies Record<string, Citation>;
 
 export type CitationId = keyof typeof citations;

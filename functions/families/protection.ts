@@ -12,6 +12,7 @@ import {
 } from "../../src/protection/fuse-rating.js";
 import {
   protectedLength,
+  oneMetreStep,
   protectedLengthSteps,
   protectedRunGivens,
 } from "../../src/protection/protected-length.js";
@@ -178,26 +179,26 @@ const protectedLengthEntry = defineEntry({
     currentNeeded,
     currentLimit: limit,
     ...run
-  }) => {
-    const { length: _, ...choice } = runFrom({ ...run, length: 1 });
-    return {
-      ...choice,
-      voltage: supplied,
-      supplyResistance: internal,
-      currentNeeded,
-      currentLimit: limit,
-    };
-  },
+  }) => ({
+    ...runFrom({ ...run, length: 1 }),
+    voltage: supplied,
+    supplyResistance: internal,
+    currentNeeded,
+    currentLimit: limit,
+  }),
   calculate: protectedLength,
   pluck: (record) => record.protectedLength,
   notes: ({ notes }) => notes,
   working: (run, record) => {
     const metre = loopWorking({ ...run, length: 1 }, record.metre);
+    const givens = Object.fromEntries(
+      Object.entries(metre.givens).filter(([field]) => field !== "length"),
+    );
     return [
       {
         title: "Length protected",
-        givens: { ...metre.givens, ...protectedRunGivens },
-        steps: { ...metre.steps, ...protectedLengthSteps },
+        givens: { ...givens, ...protectedRunGivens },
+        steps: { ...oneMetreStep, ...metre.steps, ...protectedLengthSteps },
         values: {
           ...metre.values,
           voltage: run.voltage,

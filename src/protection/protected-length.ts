@@ -89,6 +89,18 @@ export const protectedRunGivens: Quantities = {
   currentNeeded: { label: "Current needed", symbol: "Ia", unit: "A" },
 };
 
+/** Before the steps of one metre of the run. */
+export const oneMetreStep: Steps = {
+  length: {
+    label: "One metre of route",
+    symbol: "L₁",
+    unit: "m",
+    kind: "formula",
+    formula: "1",
+    cite: "definition",
+  },
+};
+
 /** After the steps of one metre of the run. */
 export const protectedLengthSteps: Steps = {
   resistanceOfOneMetre: {

@@ -31,6 +31,10 @@ const CELLS = {
   B14: "=FEED.RATIO_OUTPUT(-F4,1/8)",
   B15: "=FEED.CONDUCTOR_LOSS(F5,F6,FEED.CONDUCTOR_AREA(F10),40)/1000",
   B16: "=SUM(C1:C2)+SUM(F1:G1)",
+  B17: '=FEED.SAFETY_BAND(48,"IEC 62368-1",F12)',
+  B18: '=FEED.CONDUCTOR_RESISTANCE(350,"AWG 4",40,F13:G13,"stranded")',
+  B19: "=FEED.CONDUCTOR_LOSS(F14,100,4,40)",
+  B20: "=FEED.PROTECTED_LENGTH(360,0.3,60,4,20,,,,,F15)",
   F1: 500,
   G1: 501,
   F2: 0.3,
@@ -44,9 +48,14 @@ const CELLS = {
   H8: 0.95,
   F9: "exact",
   F10: "AWG 4",
+  F12: "dry",
+  F13: 2e-8,
+  G13: 0.004,
+  F14: 1,
+  F15: 200,
 } as const;
 
-const HEIGHT = 16;
+const HEIGHT = 20;
 const WIDTH = 8;
 
 describe("the plain copy of a sheet", () => {
@@ -153,8 +162,10 @@ describe("the plain copy of a sheet", () => {
   });
 
   it("works out closed forms anew, one inside another too", async () => {
-    const changes = { F5: 11, F6: 400, F8: 0.9 };
-    const { holds } = await expectFollows(changes, ["B10", "B12", "B15"]);
+    // At 1 A drop and loss are one number; the copy must still know which is which.
+    const changes = { F5: 11, F6: 400, F8: 0.9, F13: 1.9e-8, F14: 3 };
+    const follow = ["B10", "B12", "B15", "B18", "B19"];
+    const { holds } = await expectFollows(changes, follow);
     // F5 also chooses between two calls of B11; the one that is refused rests on F4 alone.
     assert.equal(holds, "yes");
   });
@@ -168,6 +179,7 @@ describe("the plain copy of a sheet", () => {
   it("says that a text and a refusal are of inputs as they were", () => {
     const { denied } = calculated({ F4: 70 });
     assert.deepEqual(denied, ["B7", "B11", "B14"]);
+    assert.deepEqual(calculated({ F12: "wet" }).denied, ["B17"]);
   });
 
   it("says when a table would be read elsewhere, and when a word or a blank was something else", () => {
@@ -175,5 +187,7 @@ describe("the plain copy of a sheet", () => {
     assert.deepEqual(calculated({ F10: "AWG 6" }).denied, ["B15"]);
     assert.deepEqual(calculated({ F9: 0.02 }).denied, ["B13"]);
     assert.deepEqual(calculated({ F11: "class 5" }).denied, ["B10"]);
+    // The current limit stands in no step of the length: it only decides whether there is one.
+    assert.deepEqual(calculated({ F15: 50 }).denied, ["B20"]);
   });
 });

@@ -1,3 +1,168 @@
-import type { Entry } from "../entry.js";
+import {
+  ratioChoices,
+  ratioChoiceSteps,
+  ratioWindowsGivens,
+} from "../../src/converters/ratio-choices.js";
+import {
+  ratioReflected,
+  REFLECTED_QUANTITIES,
+  reflectedSteps,
+  type ReflectedQuantity,
+  reflectionGivens,
+} from "../../src/converters/ratio-reflected.js";
+import { defineEntry } from "../entry.js";
 
-export const ratioChoiceEntries: readonly Entry[] = [];
+const ratioChoicesEntry = defineEntry({
+  id: "RATIO_CHOICES",
+  family: "ratio",
+  purpose:
+    "Whole-number ratios that bring all of an input range into a load's window: for each the ratio, its lowest and highest output, and the margin to either end of the window.",
+  relation: "lowest = U₁ · r · (1 − t) − I · R, highest = U₂ · r · (1 + t)",
+  parameters: {
+    inputLowest: {
+      name: "input lowest V",
+      unit: "V",
+      meaning: "at the stage: the supply's lowest less the drop at full load",
+      kind: "number",
+    },
+    inputHighest: {
+      name: "input highest V",
+      unit: "V",
+      meaning: "at the stage: the supply's highest, without drop",
+      kind: "number",
+    },
+    loadLowest: {
+      name: "load lowest",
+      unit: "V",
+      meaning: "lowest voltage that the load allows",
+      kind: "number",
+    },
+    loadHighest: {
+      name: "load highest",
+      unit: "V",
+      meaning: "highest voltage that the load allows",
+      kind: "number",
+    },
+    tolerance: {
+      name: "tolerance",
+      unit: "1",
+      meaning: 'fraction of the ratio, or "exact"',
+      kind: "number or choice",
+      choices: ["exact"],
+      insteadOfZero: 'for no tolerance write "exact"',
+    },
+    outputCurrent: {
+      name: "output current",
+      unit: "A",
+      meaning: "at full load, for the droop; none unless told otherwise",
+      kind: "number",
+      optional: true,
+    },
+    outputResistance: {
+      name: "output resistance",
+      unit: "Ω",
+      meaning: "of the stage when hot; none unless told otherwise",
+      kind: "number",
+      optional: true,
+    },
+  },
+  result: {
+    shape: "table",
+    unit: "ratio, V, V, fraction, fraction",
+    meaning:
+      "one row for each ratio that fits: ratio, lowest V, highest V, lower margin, upper margin",
+  },
+  example: {
+    args: [504, 706, 33, 60, 0.01],
+    gives: [
+      [0.083333, 41.58, 59.4217, 0.26, 0.009639],
+      [0.076923, 38.3815, 54.8508, 0.163077, 0.085821],
+      [0.071429, 35.64, 50.9329, 0.08, 0.151119],
+      [0.066667, 33.264, 47.5373, 0.008, 0.207711],
+    ],
+    note: "1/12: 504/12 · 0.99 = 41.58 V, 706/12 · 1.01 = 59.42 V; then 1/13, 1/14, 1/15",
+  },
+  citations: ["ratio-circuit"],
+  read: ({ tolerance, ...values }) => ({
+    ...values,
+    tolerance: tolerance === "exact" ? 0 : Number(tolerance),
+    outputCurrent: values.outputCurrent ?? 0,
+    outputResistance: values.outputResistance ?? 0,
+  }),
+  calculate: ratioChoices,
+  pluck: ({ choices }) =>
+    choices.map(
+      ({ ratio, lowestOutput, highestOutput, lowerMargin, upperMargin }) => [
+        ratio,
+        lowestOutput,
+        highestOutput,
+        lowerMargin,
+        upperMargin,
+      ],
+    ),
+  notes: ({ notes }) => notes,
+  working: (windows, { choices }) =>
+    choices.map((choice) => ({
+      title: `Ratio ${choice.name}`,
+      givens: ratioWindowsGivens,
+      steps: ratioChoiceSteps,
+      values: { ...windows, ...choice },
+    })),
+});
+
+const ratioReflectedEntry = defineEntry({
+  id: "RATIO_REFLECTED",
+  family: "ratio",
+  purpose:
+    "A quantity of a fixed-ratio stage's input side as it is seen from its output; with 1 ÷ ratio, from the output back to the input.",
+  relation: "R · r², L · r², C / r², U · r, I / r",
+  parameters: {
+    value: {
+      name: "value",
+      unit: "as given",
+      meaning: "at the input: Ω, H, F, V or A",
+      kind: "number",
+    },
+    ratio: {
+      name: "ratio",
+      unit: "1",
+      meaning: "output ÷ input voltage: 1/8 steps down",
+      kind: "number",
+    },
+    quantity: {
+      name: "quantity",
+      unit: "",
+      meaning: "what the value is",
+      kind: "choice",
+      choices: REFLECTED_QUANTITIES,
+    },
+  },
+  result: {
+    shape: "number",
+    unit: "as given",
+    meaning: "the same quantity seen from the output",
+  },
+  example: {
+    args: [3.2, 1 / 8, "resistance"],
+    gives: 0.05,
+    note: "3.2 Ω / 64",
+  },
+  citations: ["ratio-circuit"],
+  read: (values) => ({
+    ...values,
+    quantity: values.quantity as ReflectedQuantity,
+  }),
+  calculate: ratioReflected,
+  pluck: ({ reflected }) => reflected,
+  notes: () => [],
+  working: (reflection, record) => [
+    {
+      title: "Seen from the output",
+      givens: reflectionGivens,
+      steps: reflectedSteps(reflection),
+      values: { ...reflection, ...record },
+    },
+  ],
+});
+
+export const ratioChoiceEntries = [ratioChoicesEntry, ratioReflectedEntry];

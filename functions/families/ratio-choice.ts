@@ -1,5 +1,6 @@
 import {
   ratioChoices,
+  chosenRatioStep,
   ratioChoiceSteps,
   ratioWindowsGivens,
 } from "../../src/converters/ratio-choices.js";
@@ -105,7 +106,7 @@ const ratioChoicesEntry = defineEntry({
     choices.map((choice) => ({
       title: `Ratio ${choice.name}`,
       givens: ratioWindowsGivens,
-      steps: ratioChoiceSteps,
+      steps: { ratio: chosenRatioStep(choice), ...ratioChoiceSteps },
       values: { ...windows, ...choice },
     })),
 });

@@ -6,7 +6,7 @@ import {
   requireAtLeast,
 } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Quantities, StepsOf } from "../quantities/steps.js";
+import type { Note, Quantities, Step, StepsOf } from "../quantities/steps.js";
 import type { Amperes, Fraction, Ohms, Volts } from "../quantities/units.js";
 
 export interface RatioWindows {
@@ -150,9 +150,21 @@ export const ratioWindowsGivens: Quantities = {
   tolerance: { label: "Tolerance of the ratio", symbol: "t", unit: "1" },
   outputCurrent: { label: "Output current", symbol: "I", unit: "A" },
   outputResistance: { label: "Output resistance", symbol: "R", unit: "Ω" },
-  ratio: { label: "Ratio, output ÷ input", symbol: "r", unit: "1" },
 };
 
+/** The ratio itself is a choice: its name is its formula. */
+export function chosenRatioStep({ name }: RatioChoice): Step {
+  return {
+    label: "Ratio, output ÷ input",
+    symbol: "r",
+    unit: "1",
+    kind: "formula",
+    formula: name,
+    cite: "definition",
+  };
+}
+
+/** Behind the ratio. */
 export const ratioChoiceSteps: Omit<StepsOf<RatioChoice>, "ratio"> = {
   lowestOutput: {
     label: "Lowest output, at full load",

@@ -11,8 +11,17 @@ import {
   type ReverseFlow,
   parallelShare,
 } from "../../src/parallel/parallel-share.js";
+import {
+  parallelUnits,
+  parallelUnitsSteps,
+} from "../../src/parallel/parallel-units.js";
+import {
+  likeUnitsGivens,
+  parallelWorst,
+  parallelWorstSteps,
+} from "../../src/parallel/parallel-worst.js";
 import type { CellTable } from "../cells.js";
-import { defineEntry } from "../entry.js";
+import { defineEntry, type Parameter } from "../entry.js";
 
 const parallelShareEntry = defineEntry({
   id: "PARALLEL_SHARE",
@@ -103,4 +112,144 @@ function shareTable({ units, busVoltage }: ParallelShare): CellTable {
   ];
 }
 
-export const parallelEntries = [parallelShareEntry];
+const likeUnitsParameters = {
+  setVoltage: {
+    name: "set V",
+    unit: "V",
+    meaning: "voltage of one unit at no load",
+    kind: "number",
+  },
+  mismatch: {
+    name: "mismatch",
+    unit: "1",
+    meaning: "± part of set V between units; 0 is none",
+    kind: "number",
+    zero: "real",
+  },
+  outputResistance: {
+    name: "output resistance",
+    unit: "Ω",
+    meaning: "of one unit, droop and its own lead to the bus included",
+    kind: "number",
+  },
+  resistanceMismatch: {
+    name: "resistance mismatch",
+    unit: "1",
+    meaning: "± part of output resistance between units; 0 is none",
+    kind: "number",
+    zero: "real",
+  },
+} as const satisfies Record<string, Parameter>;
+
+const loadCurrent = {
+  name: "load A",
+  unit: "A",
+  meaning: "current of the load",
+  kind: "number",
+} as const satisfies Parameter;
+
+const parallelUnitsEntry = defineEntry({
+  id: "PARALLEL_UNITS",
+  family: "parallel",
+  purpose:
+    "Like units that a load needs so that the worst-placed one stays within its rating; with spare units, so many may be lost.",
+  relation: "n ≥ 1 + (I − Ir) / ((Ir · R₁ − (V₁ − V₂)) / R₂)",
+  parameters: {
+    load: loadCurrent,
+    rating: {
+      name: "unit rating A",
+      unit: "A",
+      meaning: "continuous, of one unit",
+      kind: "number",
+    },
+    ...likeUnitsParameters,
+    spareUnits: {
+      name: "spare units",
+      unit: "1",
+      meaning: "units that may be lost; none unless told otherwise",
+      kind: "number",
+      optional: true,
+    },
+  },
+  result: { shape: "number", unit: "1", meaning: "units" },
+  example: {
+    args: [200, 70, 54, 0.001, 0.01, 0, 1],
+    gives: 5,
+    note: "0.108 V over 0.01 Ω; 1 + 130 / ((0.7 − 0.108) / 0.01) = 3.196, so 4, and one spare",
+  },
+  citations: ["parallel-generators"],
+  read: (values) => ({ ...values, spareUnits: values.spareUnits ?? 0 }),
+  calculate: parallelUnits,
+  pluck: ({ units }) => units,
+  notes: ({ notes }) => notes,
+  working: (rated, count) => [
+    {
+      title: "Units needed",
+      givens: {
+        ...likeUnitsGivens,
+        rating: { label: "Rating of one unit", symbol: "Ir", unit: "A" },
+        spareUnits: { label: "Spare units", symbol: "s", unit: "1" },
+      },
+      steps: parallelUnitsSteps(rated),
+      values: { ...rated, ...count },
+    },
+  ],
+});
+
+const parallelWorstEntry = defineEntry({
+  id: "PARALLEL_WORST",
+  family: "parallel",
+  purpose:
+    "Current of the worst-placed of like units in parallel: its voltage highest and its resistance lowest, all others the opposite.",
+  relation:
+    "(I + (n − 1) · (V₁ − V₂) / R₂) / (1 + (n − 1) · R₁ / R₂), at most I where reverse flow is blocked",
+  parameters: {
+    load: loadCurrent,
+    units: {
+      name: "units",
+      unit: "1",
+      meaning: "whole number",
+      kind: "number",
+    },
+    ...likeUnitsParameters,
+    reverseFlow: {
+      name: "reverse flow",
+      unit: "",
+      meaning: "blocked (default), or allowed",
+      kind: "choice",
+      choices: REVERSE_FLOWS,
+      optional: true,
+    },
+  },
+  result: { shape: "number", unit: "A", meaning: "of the worst-placed unit" },
+  example: {
+    args: [200, 4, 54, 0.001, 0.01, 0],
+    gives: 58.1,
+    note: "200/4 = 50 A, and 2 · 0.001 · 54 V · 3 / (4 · 0.01 Ω) = 8.1 A",
+  },
+  citations: ["parallel-generators"],
+  read: (values) => ({
+    ...values,
+    reverseFlow: (values.reverseFlow ?? "blocked") as ReverseFlow,
+  }),
+  calculate: parallelWorst,
+  pluck: ({ worstCurrent }) => worstCurrent,
+  notes: () => [],
+  working: (parallel, worst) => [
+    {
+      title: "Worst-placed unit",
+      givens: {
+        ...likeUnitsGivens,
+        units: { label: "Units in parallel", symbol: "n", unit: "1" },
+      },
+      steps: parallelWorstSteps(parallel),
+      values: { ...parallel, ...worst },
+    },
+  ],
+});
+
+export const parallelEntries = [
+  parallelShareEntry,
+  parallelUnitsEntry,
+  parallelWorstEntry,
+];

@@ -35,6 +35,7 @@ const CELLS = {
   B18: '=FEED.CONDUCTOR_RESISTANCE(350,"AWG 4",40,F13:G13,"stranded")',
   B19: "=FEED.CONDUCTOR_LOSS(F14,100,4,40)",
   B20: "=FEED.PROTECTED_LENGTH(360,0.3,60,4,20,,,,,F15)",
+  B22: "=FEED.RATIO_CHOICES(504,706,33,60,F16)",
   F1: 500,
   G1: 501,
   F2: 0.3,
@@ -53,9 +54,10 @@ const CELLS = {
   G13: 0.004,
   F14: 1,
   F15: 200,
+  F16: 0.01,
 } as const;
 
-const HEIGHT = 20;
+const HEIGHT = 30;
 const WIDTH = 8;
 
 describe("the plain copy of a sheet", () => {
@@ -95,7 +97,7 @@ describe("the plain copy of a sheet", () => {
     const workings = values.get("Workings");
     const denied = [...(workings ?? [])].flatMap(([at, value]) => {
       const row = at.replace(/\D/g, "");
-      const isListed = value === "no" && Number(row) < 30 && /^I/.test(at);
+      const isListed = value === "no" && Number(row) < 32 && /^I/.test(at);
       return isListed ? [String(workings?.get(`A${row}`))] : [];
     });
     return {
@@ -174,6 +176,11 @@ describe("the plain copy of a sheet", () => {
     const { denied, holds } = calculated({ F3: 240 });
     assert.deepEqual(denied, ["B1", "B6"]);
     assert.match(holds, /^no: .*solve again with the add-in$/);
+  });
+
+  it("says that formulas which the inputs chose are those of the inputs as they were", () => {
+    const { denied } = calculated({ F16: 0.02 });
+    assert.deepEqual(denied, ["B22"]);
   });
 
   it("says that a text and a refusal are of inputs as they were", () => {

@@ -53,7 +53,7 @@ function runOffice(args: readonly string[]): void {
   } catch (error) {
     if ((error as { readonly code?: string }).code !== "ENOENT") throw error;
     throw new Error(
-      "LibreOffice is not installed; on Debian: apt-get install libreoffice-calc-nogui",
+      "LibreOffice was not found: run `npm run office`, or put soffice on the PATH",
       { cause: error },
     );
   }

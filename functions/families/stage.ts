@@ -3,7 +3,110 @@ import {
   stageLoss,
   stageLossSteps,
 } from "../../src/converters/stage-loss.js";
-import { defineEntry } from "../entry.js";
+import {
+  stageDerated,
+  stageDeratedSteps,
+  warmStageGivens,
+} from "../../src/converters/stage-derated.js";
+import {
+  loadedStageGivens,
+  stageEfficiency,
+  stageEfficiencySteps,
+} from "../../src/converters/stage-efficiency.js";
+import { stageFit } from "../../src/converters/stage-fit.js";
+import {
+  stageFitGivens,
+  stageFitSteps,
+  stageFitValues,
+} from "../../src/converters/stage-fit-steps.js";
+import {
+  peakingStageGivens,
+  stagePeak,
+  stagePeakSteps,
+} from "../../src/converters/stage-peak.js";
+import { defineEntry, type Parameter } from "../entry.js";
+
+const outputVoltage = {
+  name: "output V",
+  unit: "V",
+  meaning: "output voltage of the stage",
+  kind: "number",
+} as const satisfies Parameter;
+
+/** The loss polynomial, as STAGE_FIT gives it. */
+const lossParameters = {
+  fixedLoss: {
+    name: "fixed",
+    unit: "W",
+    meaning: "loss that is there at any current",
+    kind: "number",
+    zero: "real",
+  },
+  linearLoss: {
+    name: "linear",
+    unit: "V",
+    meaning: "loss for each A of output current",
+    kind: "number",
+    zero: "real",
+  },
+  quadraticLoss: {
+    name: "quadratic",
+    unit: "Ω",
+    meaning: "loss for each A² of output current",
+    kind: "number",
+    zero: "real",
+  },
+} as const satisfies Record<string, Parameter>;
+
+const stageFitEntry = defineEntry({
+  id: "STAGE_FIT",
+  family: "stage",
+  purpose:
+    "Loss polynomial of a stage from a datasheet's points of load and efficiency: fixed, linear and quadratic loss, none negative, and the worst misfit of efficiency.",
+  relation: "least Σ (a + b · I + c · I² − P · (1/η − 1))², with I = P / V",
+  parameters: {
+    outputVoltage,
+    loads: {
+      name: "loads W",
+      unit: "W",
+      meaning: "output power of each point, three different ones or more",
+      kind: "numbers",
+      paired: true,
+    },
+    efficiencies: {
+      name: "efficiencies",
+      unit: "1",
+      meaning: "of each point, as a fraction: 0.95",
+      kind: "numbers",
+      paired: true,
+    },
+  },
+  result: {
+    shape: "row",
+    unit: "W, V, Ω, fraction",
+    meaning: "fixed, linear and quadratic loss, worst misfit of efficiency",
+  },
+  example: {
+    args: [10, [[100, 200, 400]], [[100 / 103.75, 200 / 209, 400 / 427]]],
+    gives: [[1, 0.15, 0.0125, 0]],
+    note: "losses of 3.75, 9 and 27 W at 10, 20 and 40 A are 1 + 0.15 · I + 0.0125 · I²",
+  },
+  citations: ["loss-quadratic"],
+  read: (values) => values,
+  calculate: stageFit,
+  pluck: ({ fixedLoss, linearLoss, quadraticLoss, worstMisfit }) => [
+    [fixedLoss, linearLoss, quadraticLoss, worstMisfit],
+  ],
+  notes: ({ notes }) => notes,
+  working: (stage, fit) => [
+    {
+      title: "Loss polynomial fitted to the points",
+      givens: stageFitGivens(stage),
+      steps: stageFitSteps(stage, fit),
+      values: stageFitValues(stage, fit),
+    },
+  ],
+});
 
 const stageLossEntry = defineEntry({
   id: "STAGE_LOSS",
@@ -19,27 +122,7 @@ const stageLossEntry = defineEntry({
       kind: "number",
       zero: "real",
     },
-    fixedLoss: {
-      name: "fixed",
-      unit: "W",
-      meaning: "loss that is there at any current",
-      kind: "number",
-      zero: "real",
-    },
-    linearLoss: {
-      name: "linear",
-      unit: "V",
-      meaning: "loss for each A of output current",
-      kind: "number",
-      zero: "real",
-    },
-    quadraticLoss: {
-      name: "quadratic",
-      unit: "Ω",
-      meaning: "loss for each A² of output current",
-      kind: "number",
-      zero: "real",
-    },
+    ...lossParameters,
   },
   result: { shape: "number", unit: "W", meaning: "loss of the stage" },
   example: {
@@ -62,4 +145,135 @@ const stageLossEntry = defineEntry({
   ],
 });
 
-export const stageEntries = [stageLossEntry];
+const stageEfficiencyEntry = defineEntry({
+  id: "STAGE_EFFICIENCY",
+  family: "stage",
+  purpose:
+    "Efficiency of a converter stage at an output current, from its loss polynomial.",
+  relation: "η = V · I / (V · I + a + b · I + c · I²)",
+  parameters: {
+    outputVoltage,
+    outputCurrent: {
+      name: "output current",
+      unit: "A",
+      meaning: "current out of the stage, above 0",
+      kind: "number",
+    },
+    ...lossParameters,
+  },
+  result: { shape: "number", unit: "1", meaning: "efficiency" },
+  example: {
+    args: [48, 20, 6, 0.1, 0.01],
+    gives: 0.987654,
+    note: "960 W out, 12 W lost: 960/972",
+  },
+  citations: ["loss-quadratic"],
+  read: (values) => values,
+  calculate: stageEfficiency,
+  pluck: ({ efficiency }) => efficiency,
+  notes: ({ notes }) => notes,
+  working: (stage, record) => [
+    {
+      title: "Efficiency of the stage",
+      givens: loadedStageGivens,
+      steps: stageEfficiencySteps,
+      values: { ...stage, ...record },
+    },
+  ],
+});
+
+const stagePeakEntry = defineEntry({
+  id: "STAGE_PEAK",
+  family: "stage",
+  purpose:
+    "Output current at which a stage is most efficient, where its fixed and quadratic losses are equal, and the efficiency there.",
+  relation: "I = √(a / c)",
+  parameters: { outputVoltage, ...lossParameters },
+  result: {
+    shape: "row",
+    unit: "A, fraction",
+    meaning: "current, efficiency",
+  },
+  example: {
+    args: [48, 20, 0.5, 0.02],
+    gives: [[31.6228, 0.964535]],
+    note: "√(20/0.02); loss 20 + 0.5 · 31.62 + 20 = 55.81 W of 1517.89 + 55.81 W",
+  },
+  citations: ["peak-efficiency"],
+  read: (values) => values,
+  calculate: stagePeak,
+  pluck: ({ current, efficiency }) => [[current, efficiency]],
+  notes: () => [],
+  working: (stage, peak) => [
+    {
+      title: "Greatest efficiency of the stage",
+      givens: peakingStageGivens,
+      steps: stagePeakSteps,
+      values: { ...stage, ...peak },
+    },
+  ],
+});
+
+const stageDeratedEntry = defineEntry({
+  id: "STAGE_DERATED",
+  family: "stage",
+  purpose:
+    "Power that a stage may give in warm surroundings: its rating up to a knee, then on a straight line down to none.",
+  relation: "P = Pr · (θ₀ − θa) / (θ₀ − θ₁), from 0 to Pr",
+  parameters: {
+    ratedPower: {
+      name: "rated W",
+      unit: "W",
+      meaning: "up to the knee",
+      kind: "number",
+    },
+    ambientC: {
+      name: "ambient",
+      unit: "°C",
+      meaning: "of the air or plate that the rating is for",
+      kind: "number",
+      insteadOfZero: "for 0 °C type 0.001",
+    },
+    kneeC: {
+      name: "knee °C",
+      unit: "°C",
+      meaning: "where the rating begins to fall",
+      kind: "number",
+      insteadOfZero: "for 0 °C type 0.001",
+    },
+    zeroC: {
+      name: "zero °C",
+      unit: "°C",
+      meaning: "where no power is left",
+      kind: "number",
+      insteadOfZero: "for 0 °C type 0.001",
+    },
+  },
+  result: { shape: "number", unit: "W", meaning: "power allowed" },
+  example: {
+    args: [600, 70, 50, 90],
+    gives: 300,
+    note: "half way between 50 and 90 °C",
+  },
+  citations: [],
+  read: (values) => values,
+  calculate: stageDerated,
+  pluck: ({ power }) => power,
+  notes: ({ notes }) => notes,
+  working: (stage, record) => [
+    {
+      title: "Power in warm surroundings",
+      givens: warmStageGivens,
+      steps: stageDeratedSteps,
+      values: { ...stage, ...record },
+    },
+  ],
+});
+
+export const stageEntries = [
+  stageFitEntry,
+  stageLossEntry,
+  stageEfficiencyEntry,
+  stagePeakEntry,
+  stageDeratedEntry,
+];

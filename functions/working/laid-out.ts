@@ -61,29 +61,50 @@ export function laidOut(
   }
 }
 
+export type LaidOutPlan =
+  | { readonly ok: true; readonly plan: WorkbookPlan; readonly sameAt: string }
+  | { readonly ok: false; readonly why: string };
+
 /** The layout as a sheet of its own. */
-export function laidOutPlan(tree: FormulaTree): WorkbookPlan | undefined {
+export function laidOutPlan(tree: FormulaTree): LaidOutPlan {
   const laid = laidOut(tree);
-  if (!laid.ok) return undefined;
-  return {
+  if (!laid.ok) return laid;
+  const sheet = {
+    key: "working",
+    name: "Working",
+    columnWidths: laid.columnWidths,
+    frozenRows: 0,
+    cells: laid.cells,
+    merges: [],
+    validations: [],
+    conditionalFormats: [],
+    pictures: [],
+  };
+  const plan: WorkbookPlan = {
     id: "laid-out",
     title: "Working",
     stem: "Working",
     names: [],
-    sheets: [
-      {
-        key: "working",
-        name: "Working",
-        columnWidths: laid.columnWidths,
-        frozenRows: 0,
-        cells: laid.cells,
-        merges: [],
-        validations: [],
-        conditionalFormats: [],
-        pictures: [],
-      },
-    ],
+    sheets: [sheet],
   };
+  return { ok: true, plan, sameAt: laid.sameAt };
+}
+
+/** Every cell of the layout's area, row by row, to write beside other cells: formulas with `=`, "" for nothing. */
+export function layoutGrid({
+  cells,
+  area,
+}: LaidOut & { readonly ok: true }): (string | number | boolean)[][] {
+  const { top, left, bottom, right } = areaPlace(area);
+  const byAddress = new Map(cells.map((cell) => [cell.at, cell]));
+  return Array.from({ length: bottom - top + 1 }, (_, row) =>
+    Array.from({ length: right - left + 1 }, (_, column) => {
+      const address = { row: top + row, column: left + column };
+      const cell = byAddress.get(cellAddress(address));
+      if (cell?.formula !== undefined) return `=${cell.formula}`;
+      return cell?.value ?? "";
+    }),
+  );
 }
 
 class Layout {

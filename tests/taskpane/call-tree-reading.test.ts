@@ -1,7 +1,12 @@
 import assert from "node:assert/strict";
 import { afterEach, beforeEach, describe, it } from "vitest";
 import type { FormulaPart } from "../../functions/working/call-tree.js";
-import { laidOut } from "../../functions/working/laid-out.js";
+import {
+  laidOut,
+  laidOutPlan,
+  layoutGrid,
+} from "../../functions/working/laid-out.js";
+import { planFaults } from "../../src/plans/plan-faults.js";
 import {
   type CallSteps,
   workingOf,
@@ -238,6 +243,19 @@ describe("the layout in the workbench", () => {
     await enter("F1", 501);
     assert.equal(says(), "no");
     assert.ok(count("no") >= 2);
+  });
+
+  it("can be inserted as a sheet of its own, or written beside as a grid", async () => {
+    const tree = await treeOf("=FEED.RATIO_OUTPUT(384,1/8)");
+    const laid = laidOut(tree, { left: 2, top: 5 });
+    const sheet = laidOutPlan(tree);
+    assert.ok(laid.ok && sheet.ok);
+    assert.deepEqual(planFaults(sheet.plan), []);
+    const grid = layoutGrid(laid);
+    assert.equal(grid[0]?.[0], "Working of Start!A20");
+    const filled = grid.flat().filter((content) => content !== "");
+    assert.equal(filled.length, laid.cells.length);
+    assert.equal(laid.area.split(":")[0], "C5");
   });
 
   it("refuses a formula that would be too long, with the reason", async () => {

@@ -1,0 +1,52 @@
+/** Every cell of a worked budget that calls a cell function, laid out and calculated by LibreOffice over the budget's values. */
+import assert from "node:assert/strict";
+import { afterAll, beforeAll, describe, it } from "vitest";
+import { callsIn } from "../../../functions/working/call-tree.js";
+import { laidOut } from "../../../functions/working/laid-out.js";
+import { budgets } from "../../../src/budget/budgets.js";
+import { cellAddress } from "../../../src/plans/addresses.js";
+import { type OpenBudget, openBudget } from "../../budget/open-budget.js";
+import { copyRequest } from "../../helpers/copied-budget.js";
+import type { SheetContent } from "../../helpers/iron-calc.js";
+import { calculatedByLibreOffice } from "../../helpers/libre-office.js";
+
+for (const plan of budgets)
+  describe(`the layouts of ${plan.title}`, () => {
+    let budget: OpenBudget;
+    beforeAll(async () => {
+      budget = await openBudget(plan);
+    });
+    afterAll(() => budget.workbook.dispose());
+
+    it("say the same as their cells", async () => {
+      const { sheets, trees } = await copyRequest(budget);
+      const contents: Record<string, SheetContent> = {};
+      for (const { name, values } of sheets)
+        contents[name] = new Map(
+          values.flatMap((row, rowIndex) =>
+            row.flatMap((value, column) => {
+              if (value === "" || typeof value === "object") return [];
+              return [[cellAddress({ row: rowIndex, column }), value] as const];
+            }),
+          ),
+        );
+      const sameAt = new Map<string, string>();
+      for (const [where, tree] of trees) {
+        if (callsIn(tree.whole).length === 0) continue;
+        const laid = laidOut(tree);
+        assert.ok(laid.ok, where);
+        const sheet = where.replace("!", " ");
+        sameAt.set(sheet, laid.sameAt);
+        contents[sheet] = new Map(
+          laid.cells.flatMap(({ at, value, formula }) => {
+            const content = formula === undefined ? value : `=${formula}`;
+            return content === undefined ? [] : [[at, content] as const];
+          }),
+        );
+      }
+      assert.ok(sameAt.size > 20, String(sameAt.size));
+      const values = calculatedByLibreOffice(contents);
+      for (const [sheet, at] of sameAt)
+        assert.equal(values.get(sheet)?.get(at), "yes", sheet);
+    }, 300_000);
+  });

@@ -4,7 +4,7 @@ import { BlockRows, COLUMN, styleOf } from "./block-rows.js";
 import type { Origin } from "./call-answer.js";
 import type { BlockPlace } from "./call-block.js";
 import { nativeText, partNative } from "./native-writing.js";
-import { asNative, inSymbols, termsOf } from "./step-text.js";
+import { asNative, inSymbols, sizesOf, termsOf } from "./step-text.js";
 import { lookupText, originText } from "./working-of.js";
 import type { GivenLine, Line, LineGroup, StepLine } from "./working-lines.js";
 
@@ -50,13 +50,17 @@ export class BlockLines {
     return new BlockRows(this.rows.left, row).here(COLUMN.value);
   }
 
-  /** Sizes that a step adds up, where it does. */
-  terms(key: string): readonly string[] {
+  /** What the rounding of a step is measured by, beside its own size: terms that may cancel in it. */
+  sizes(key: string): readonly string[] {
     const line = this.lines.get(key);
     if (line?.kind !== "step" || line.step.kind !== "formula") return [];
-    const terms = termsOf(line.step.formula);
-    if (terms.length < 2) return [];
-    return terms.map((term) => asNative(term, this.cellIn(line)));
+    const cell = this.cellIn(line);
+    const sizes = sizesOf(line.step.formula).flatMap((size) => {
+      const field = /^[A-Za-z]\w*$/.test(size) ? line.lineOf(size) : undefined;
+      const inner = field === undefined ? [] : this.sizes(field);
+      return [asNative(size, cell), ...inner];
+    });
+    return [...new Set(sizes)];
   }
 
   private given(line: GivenLine): void {

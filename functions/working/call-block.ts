@@ -13,7 +13,7 @@ import {
 import type { CallPart, SheetArea } from "./call-tree.js";
 import type { CallWorking } from "./call-working.js";
 import { type Surroundings, near } from "./native-writing.js";
-import { tableOf } from "./result-lines.js";
+import { type ResultLine, tableOf } from "./result-lines.js";
 
 export interface BlockPlace extends Surroundings {
   /** Column from 0, row from 1. */
@@ -41,8 +41,8 @@ export interface CallBlock extends BlockResult {
   readonly checks: readonly LineCheck[];
   /** Where a line's value stands. */
   readonly lineAt: (line: string) => string;
-  /** Sizes that the last step of a lone result adds up, for comparing where they cancel. */
-  readonly terms: readonly string[];
+  /** What the rounding of a result's cell is measured by, beside its own size. */
+  readonly sizesAt: (row: number, column: number) => readonly string[];
 }
 
 /** @throws {TooLongError} */
@@ -59,16 +59,13 @@ export function callBlock(working: CallWorking, place: BlockPlace): CallBlock {
   lines.write();
   const result = writeResult(working, place, rows, lines);
   writeNotes(working, rows);
-  const [[only] = []] = results;
   return {
     ...result,
     cells: rows.cells,
     next: Math.max(rows.row, place.top + 2 + result.rows) + 1,
     checks: rows.checks,
     lineAt: (line) => lines.at(line),
-    terms: only
-      ? lines.terms(only.line).map((term) => times(`(${term})`, only.factor))
-      : [],
+    sizesAt: (row, column) => sizesOf(lines, results[row]?.[column]),
   };
 }
 
@@ -110,6 +107,20 @@ function writeResult(
   return { ...size, resultAt };
 }
 
+/** Characters: beyond that the comparison goes without, so that it still fits into a formula. */
+const MOST_SIZES = 2500;
+
+function sizesOf(
+  lines: BlockLines,
+  result: ResultLine | undefined,
+): readonly string[] {
+  if (!result) return [];
+  const sizes = lines
+    .sizes(result.line)
+    .map((size) => times(`(${size})`, result.factor));
+  return sizes.join().length > MOST_SIZES ? [] : sizes;
+}
+
 interface ResultWriter {
   readonly working: CallWorking;
   readonly place: BlockPlace;
@@ -135,7 +146,8 @@ function writeResultRow(
       return;
     }
     rows.cells.push(constantCell(where, cell));
-    if (given !== undefined) same.push(near(where, given));
+    if (given !== undefined)
+      same.push(near(where, given, sizesOf(lines, line)));
   });
   if (same.length === 0) return;
   const condition = `AND(${same.join(",")})`;

@@ -176,7 +176,7 @@ class Layout {
     this.formula(5, this.original(cell), "result");
     this.write(6, "the cell", "unit");
     const [mine, theirs] = [this.here(3), this.here(5)];
-    const same = sameCell(theirs, mine, this.share(), block?.terms);
+    const same = sameCell(theirs, mine, this.share(), block?.sizesAt(0, 0));
     this.formula(8, yesOrNo(same), "key");
     return this.here(8);
   }
@@ -190,6 +190,7 @@ class Layout {
           this.original(cellWithin(this.tree.at, row, column)),
           block.resultAt(row, column),
           this.share(),
+          block.sizesAt(row, column),
         ),
       );
       this.cells.push({

@@ -95,6 +95,11 @@ export function yesOrNo(condition: string): string {
 }
 
 /** Solved numbers carry what their iteration left over. */
-export function near(first: string, second: string): string {
-  return `ABS(${first}-${second})<=1E-9*MAX(ABS(${first}),ABS(${second}))`;
+export function near(
+  first: string,
+  second: string,
+  sizes: readonly string[] = [],
+): string {
+  const size = [first, second, ...sizes].map((one) => `ABS(${one})`).join(",");
+  return `ABS(${first}-${second})<=1E-9*MAX(${size})`;
 }

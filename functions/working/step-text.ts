@@ -72,17 +72,66 @@ function textOf(
 
 /** The terms that a formula adds up and takes away, without their signs; the formula itself where it does neither. */
 export function termsOf(formula: string): string[] {
-  const terms: Token[][] = [[]];
+  return terms(tokens(formula)).map(written);
+}
+
+/**
+ * What rounding is to be measured by: the terms wherever they may cancel, behind the brackets and the `abs`, `min` and
+ * `max` around them, and the fields that stand there alone.
+ */
+export function sizesOf(formula: string): string[] {
+  return sizes(tokens(formula)).map(written);
+}
+
+const PASSING: ReadonlySet<string> = new Set(["abs", "min", "max"]);
+
+function sizes(found: readonly Token[]): (readonly Token[])[] {
+  const parts = terms(found);
+  if (parts.length > 1) return parts.flatMap((part) => [part, ...sizes(part)]);
+  const [first, ...rest] = found;
+  if (rest.length === 0) return first?.kind === "field" ? [found] : [];
+  const opening = first?.text === "(" ? 0 : 1;
+  const isPassing = opening === 0 || PASSING.has(first?.text ?? "");
+  if (!isPassing || closingOf(found, opening) !== found.length - 1) return [];
+  return split(
+    found.slice(opening + 1, -1),
+    ({ text }) => text === ",",
+  ).flatMap(sizes);
+}
+
+function closingOf(found: readonly Token[], opening: number): number {
   let depth = 0;
-  let before: Token | undefined;
-  for (const token of tokens(formula)) {
+  return found.findIndex(({ text }, index) => {
+    if (index < opening) return false;
+    if (text === "(") depth += 1;
+    if (text === ")") depth -= 1;
+    return depth === 0;
+  });
+}
+
+function terms(found: readonly Token[]): (readonly Token[])[] {
+  return split(found, ({ text }, before) => {
+    const ends = before && (before.kind !== "mark" || before.text === ")");
+    return ends === true && (text === "+" || text === "-");
+  });
+}
+
+/** At the marks outside every bracket that divide. */
+function split(
+  found: readonly Token[],
+  divides: (token: Token, before: Token | undefined) => boolean,
+): Token[][] {
+  const parts: Token[][] = [[]];
+  let depth = 0;
+  found.forEach((token, index) => {
     if (token.text === "(") depth += 1;
     if (token.text === ")") depth -= 1;
-    const ends =
-      before && (before.kind !== "mark" || before.text === ")") && depth === 0;
-    if (ends && (token.text === "+" || token.text === "-")) terms.push([]);
-    else terms.at(-1)?.push(token);
-    before = token;
-  }
-  return terms.map((term) => term.map(({ text }) => text).join(" "));
+    if (depth === 0 && divides(token, found[index - 1])) parts.push([]);
+    else parts.at(-1)?.push(token);
+  });
+  return parts;
+}
+
+function written(found: readonly Token[]): string {
+  return found.map(({ text }) => text).join(" ");
 }

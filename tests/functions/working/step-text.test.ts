@@ -6,6 +6,7 @@ import {
   asNative,
   inNumbers,
   inSymbols,
+  sizesOf,
   termsOf,
 } from "../../../functions/working/step-text.js";
 import { stepValue } from "../../../functions/working/step-value.js";
@@ -100,6 +101,19 @@ describe("the formula of a step", () => {
       "max ( a , b - c )",
     ]);
     assert.deepEqual(termsOf("-a * -b"), ["- a * - b"]);
+  });
+
+  it("is rounded by what may cancel in it, behind brackets and the functions that pass it on", () => {
+    assert.deepEqual(sizesOf("max(abs(a * b - c), (a))"), [
+      "a * b",
+      "c",
+      "c",
+      "a",
+    ]);
+    assert.deepEqual(sizesOf("a"), ["a"]);
+    assert.deepEqual(sizesOf("a * (b - c)"), []);
+    assert.deepEqual(sizesOf("(a) * (b)"), []);
+    assert.deepEqual(sizesOf("sqrt(a - b)"), []);
   });
 
   it("refuses what is not in the grammar", () => {

@@ -1,3 +1,316 @@
-import type { Entry } from "../entry.js";
+import {
+  conductorMass,
+  conductorMassSteps,
+  type WeighedRun,
+  weighedRunGivens,
+} from "../../src/conductors/conductor-mass.js";
+import {
+  conductorSizeChoice,
+  SIZE_SERIES,
+  type SizeSeries,
+} from "../../src/conductors/conductor-size-choice.js";
+import { materialWorking } from "../../src/conductors/conductor-materials.js";
+import {
+  economicArea,
+  economicAreaSteps,
+  pricedConductorGivens,
+} from "../../src/conductors/economic-area.js";
+import {
+  faultedConductorGivens,
+  withstandTime,
+  withstandTimeSteps,
+} from "../../src/conductors/withstand-time.js";
+import { defineEntry } from "../entry.js";
+import {
+  materialFrom,
+  placeParameters,
+  runFrom,
+  runParameters,
+} from "../reading/conductor-run.js";
+import { presentWorthParameters } from "../reading/present-worth.js";
+import { sizeFrom } from "../reading/size-text.js";
+import { areaWorking, lossWorking } from "./conductor.js";
 
-export const conductorChoiceEntries: readonly Entry[] = [];
+const { length, size, temperatureC } = placeParameters;
+const { material, build, parallel, conductors } = runParameters;
+
+const conductorMassEntry = defineEntry({
+  id: "CONDUCTOR_MASS",
+  family: "conductor",
+  purpose:
+    "Mass of a run of conductor: metal of all its cores, and whatever else a metre of route weighs.",
+  relation: "M = n · m · A · L · γ + m′ · L",
+  parameters: {
+    length,
+    size,
+    material,
+    parallel,
+    conductors,
+    insulation: {
+      name: "insulation kg/m",
+      unit: "kg/m",
+      meaning:
+        "all that is not conductor, for a metre of route; none unless told otherwise",
+      kind: "number",
+      optional: true,
+    },
+  },
+  result: { shape: "number", unit: "kg", meaning: "mass of the run" },
+  example: {
+    args: [300, 1.5, undefined, undefined, undefined, 0.05],
+    gives: 23.001,
+    note: "2 · 1.5 mm² · 300 m · 8890 kg/m³ = 8.001 kg, and 0.05 · 300 = 15 kg",
+  },
+  citations: ["nbs-copper", "conductor-densities"],
+  read: (values): WeighedRun => ({
+    length: values.length,
+    size: sizeFrom(values.size),
+    material: materialFrom(values.material),
+    parallel: values.parallel ?? 1,
+    conductors: values.conductors ?? 2,
+    insulation: values.insulation ?? 0,
+  }),
+  calculate: conductorMass,
+  pluck: ({ mass }) => mass,
+  notes: ({ notes }) => notes,
+  working: (run, record) => {
+    const core = areaWorking(run.size, record.section);
+    return [
+      {
+        title: "Mass of the run",
+        givens: { ...core.givens, ...weighedRunGivens },
+        steps: { ...core.steps, ...conductorMassSteps(run) },
+        values: {
+          ...core.values,
+          ...run,
+          size: core.values["size"],
+          material: run.material.name,
+          density: record.density,
+          metalMass: record.metalMass,
+          mass: record.mass,
+        },
+      },
+    ];
+  },
+});
+
+const conductorSizeEntry = defineEntry({
+  id: "CONDUCTOR_SIZE",
+  family: "conductor",
+  purpose:
+    "The smallest standard size whose drop stays within a limit, with its drop and loss.",
+  relation: "smallest A with I · R(A) ≤ ΔU",
+  parameters: {
+    current: {
+      name: "current",
+      unit: "A",
+      meaning: "Current of the pole, all its cores together",
+      kind: "number",
+    },
+    length,
+    largestDrop: {
+      name: "largest drop V",
+      unit: "V",
+      meaning: "that the loop may drop",
+      kind: "number",
+    },
+    temperatureC,
+    series: {
+      name: "series",
+      unit: "",
+      meaning: "metric (default, IEC 60228) or AWG with kcmil above 4/0",
+      kind: "choice",
+      choices: SIZE_SERIES,
+      optional: true,
+    },
+    material,
+    build,
+    parallel,
+    conductors,
+  },
+  result: {
+    shape: "row",
+    unit: "size, V, W",
+    meaning: "smallest standard size, its drop, its loss",
+  },
+  example: {
+    args: [10, 50, 4, 70],
+    gives: [["6 mm²", 3.685, 36.85]],
+    note: "6 mm²: 3.08 Ω/km · 0.1 km · 1.1965 = 0.36852 Ω; 4 mm² would drop 5.516 V",
+  },
+  citations: ["iec-60228", "astm-b258", "linear-temperature", "ohm-joule"],
+  read: ({ current, largestDrop, series, ...values }) => {
+    const { size: _, ...run } = runFrom({ ...values, size: 1 });
+    return {
+      ...run,
+      current,
+      largestDrop,
+      series: (series ?? "metric") as SizeSeries,
+    };
+  },
+  calculate: conductorSizeChoice,
+  pluck: ({ name, drop, loss }) => [[name, drop, loss]],
+  notes: ({ notes }) => notes,
+  working: (run, choice) => {
+    const loaded = lossWorking({ ...run, size: choice.size }, choice.loaded);
+    return [{ ...loaded, title: `Drop and loss with ${choice.name}` }];
+  },
+});
+
+const conductorWithstandTime = defineEntry({
+  id: "CONDUCTOR_WITHSTAND_TIME",
+  family: "conductor",
+  purpose:
+    "How long a conductor stands a fault current before it reaches a temperature, if no heat leaves it meanwhile.",
+  relation: "t = k² · S² / I²",
+  parameters: {
+    faultCurrent: {
+      name: "fault current",
+      unit: "A",
+      meaning: "Of one core",
+      kind: "number",
+    },
+    size,
+    startC: {
+      name: "start °C",
+      unit: "°C",
+      meaning: "Conductor temperature before the fault: its hottest in service",
+      kind: "number",
+      insteadOfZero: "for 0 °C type 0.001",
+    },
+    endC: {
+      name: "end °C",
+      unit: "°C",
+      meaning: "That the insulation stands: PVC 160, XLPE 250",
+      kind: "number",
+      insteadOfZero: "for 0 °C type 0.001",
+    },
+    material,
+  },
+  result: { shape: "number", unit: "s", meaning: "time withstood" },
+  example: {
+    args: [200, 1.5, 70, 160],
+    gives: 0.7418,
+    note: "k = 114.84: (114.84 · 1.5 / 200)² = 0.8613²",
+  },
+  citations: ["iec-60364-5-54"],
+  read: (values) => ({
+    faultCurrent: values.faultCurrent,
+    size: sizeFrom(values.size),
+    startC: values.startC,
+    endC: values.endC,
+    material: materialFrom(values.material),
+  }),
+  calculate: withstandTime,
+  pluck: ({ time }) => time,
+  notes: ({ notes }) => notes,
+  working: (fault, record) => {
+    const core = areaWorking(fault.size, record.section);
+    const { section: _, notes: __, ...numbers } = record;
+    return [
+      {
+        title: "Time that the conductor stands the fault",
+        givens: { ...core.givens, ...faultedConductorGivens },
+        steps: { ...core.steps, ...withstandTimeSteps },
+        values: {
+          ...core.values,
+          faultCurrent: fault.faultCurrent,
+          startC: fault.startC,
+          endC: fault.endC,
+          material: fault.material.name,
+          ...numbers,
+        },
+      },
+    ];
+  },
+});
+
+const conductorEconomicArea = defineEntry({
+  id: "CONDUCTOR_ECONOMIC_AREA",
+  family: "conductor",
+  purpose:
+    "Area of one core at which the price of the cable and the present cost of what it loses are least together (Kelvin's law).",
+  relation: "S = I · √(n · ρθ · h · p · PV / (1000 · A))",
+  parameters: {
+    rmsCurrent: {
+      name: "rms current",
+      unit: "A",
+      meaning: "Of the pole, root mean square over the hours that count",
+      kind: "number",
+    },
+    hoursPerYear: {
+      name: "hours a year",
+      unit: "h",
+      meaning: "That the current flows",
+      kind: "number",
+    },
+    price: {
+      name: "price per kWh",
+      unit: "money/kWh",
+      meaning: "In the first year",
+      kind: "number",
+    },
+    years: presentWorthParameters.years,
+    discountRate: presentWorthParameters.discountRate,
+    priceSlope: {
+      name: "price per m per mm²",
+      unit: "money/(m·mm²)",
+      meaning:
+        "By which a metre of route, the whole cable, costs more for each mm² of one core",
+      kind: "number",
+      perUnit: 1e-6,
+    },
+    temperatureC,
+    material,
+    conductors,
+    priceRise: presentWorthParameters.priceRise,
+  },
+  result: {
+    shape: "number",
+    unit: "mm²",
+    meaning: "economic area of one core",
+  },
+  example: {
+    args: [1, 8760, 0.2, 10, 0, 0.2, 20],
+    gives: 1.73799,
+    note: "2 · 0.017241 · 8760 · 0.2 · 10 / 1000 = 0.6041246; over 0.2, and the root",
+  },
+  citations: ["kelvin-law", "present-worth", "linear-temperature"],
+  read: ({ material: named, ...values }) => ({
+    ...values,
+    material: materialFrom(named),
+    conductors: values.conductors ?? 2,
+    priceRise: values.priceRise ?? 0,
+  }),
+  calculate: economicArea,
+  pluck: ({ area }) => area * 1e6,
+  notes: ({ notes }) => notes,
+  working: (conductor, record) => {
+    const figures = materialWorking(conductor.material, [
+      "resistivity",
+      "temperatureCoefficient",
+    ]);
+    const { name, resistivity, temperatureCoefficient } = conductor.material;
+    return [
+      {
+        title: "Economic area",
+        givens: { ...figures.givens, ...pricedConductorGivens },
+        steps: { ...figures.steps, ...economicAreaSteps(conductor) },
+        values: {
+          ...conductor,
+          ...record,
+          material: name,
+          resistivity,
+          temperatureCoefficient,
+        },
+      },
+    ];
+  },
+});
+
+export const conductorChoiceEntries = [
+  conductorMassEntry,
+  conductorSizeEntry,
+  conductorWithstandTime,
+  conductorEconomicArea,
+];

@@ -1,3 +1,216 @@
-import type { Entry } from "../entry.js";
+import {
+  busbarArea,
+  busbarAreaSteps,
+  flatBarGivens,
+} from "../../src/conductors/busbar-area.js";
+import {
+  conductorPairGivens,
+  pairCapacitance,
+  pairCapacitanceSteps,
+  pairInductance,
+  pairInductanceSteps,
+} from "../../src/conductors/conductor-pair.js";
+import {
+  TRACE_LAYERS,
+  traceCurrent,
+  traceCurrentSteps,
+  traceGivens,
+  type TraceLayer,
+} from "../../src/conductors/trace-current.js";
+import { defineEntry, type Parameter } from "../entry.js";
+import { placeParameters } from "../reading/conductor-run.js";
 
-export const conductorGeometryEntries: readonly Entry[] = [];
+const pairParameters = {
+  length: placeParameters.length,
+  diameter: {
+    name: "conductor diameter mm",
+    unit: "mm",
+    meaning: "Of the metal of one conductor",
+    kind: "number",
+    perUnit: 1000,
+  },
+  spacing: {
+    name: "spacing mm",
+    unit: "mm",
+    meaning: "Centre to centre",
+    kind: "number",
+    perUnit: 1000,
+  },
+} as const satisfies Record<string, Parameter>;
+
+const conductorInductance = defineEntry({
+  id: "CONDUCTOR_INDUCTANCE",
+  family: "conductor",
+  purpose:
+    "Inductance of a pair of round conductors, out and back, with the flux within them counted.",
+  relation: "Lp = (µ₀/π) · L · (ln(D/a) + 1/4)",
+  parameters: pairParameters,
+  result: { shape: "number", unit: "H", meaning: "inductance of the pair" },
+  example: {
+    args: [1000, 12, 2000],
+    gives: 0.0024237,
+    note: "4e-7 · 1000 · (ln(2000/6) + 0.25) = 4e-4 · 6.05914",
+  },
+  citations: ["two-wire-line"],
+  read: (values) => values,
+  calculate: pairInductance,
+  pluck: ({ inductance }) => inductance,
+  notes: ({ notes }) => notes,
+  working: (pair, record) => [
+    {
+      title: "Inductance of the pair",
+      givens: conductorPairGivens,
+      steps: pairInductanceSteps,
+      values: { ...pair, ...record },
+    },
+  ],
+});
+
+const conductorCapacitance = defineEntry({
+  id: "CONDUCTOR_CAPACITANCE",
+  family: "conductor",
+  purpose:
+    "Capacitance of a pair of round conductors in one dielectric, exact.",
+  relation: "Cp = π · ε₀ · εr · L / acosh(D/d)",
+  parameters: {
+    ...pairParameters,
+    relativePermittivity: {
+      name: "relative permittivity",
+      unit: "1",
+      meaning: "Of what is around them; 1, air, unless told otherwise",
+      kind: "number",
+      optional: true,
+    },
+  },
+  result: { shape: "number", unit: "F", meaning: "capacitance of the pair" },
+  example: {
+    args: [200, 5, 50],
+    gives: 0.0000000018586,
+    note: "π · 8.854e-12 · 200 / acosh(10) = 5.5633e-9 / 2.99322",
+  },
+  citations: ["two-wire-exact"],
+  read: (values) => ({
+    ...values,
+    relativePermittivity: values.relativePermittivity ?? 1,
+  }),
+  calculate: pairCapacitance,
+  pluck: ({ capacitance }) => capacitance,
+  notes: ({ notes }) => notes,
+  working: (pair, record) => [
+    {
+      title: "Capacitance of the pair",
+      givens: {
+        ...conductorPairGivens,
+        relativePermittivity: {
+          label: "Relative permittivity",
+          symbol: "εr",
+          unit: "1",
+        },
+      },
+      steps: pairCapacitanceSteps,
+      values: { ...pair, ...record },
+    },
+  ],
+});
+
+const conductorBusbarArea = defineEntry({
+  id: "CONDUCTOR_BUSBAR_AREA",
+  family: "conductor",
+  purpose:
+    "Metal area of a flat bar, to use as the size of the other functions.",
+  relation: "A = w · h",
+  parameters: {
+    width: {
+      name: "width mm",
+      unit: "mm",
+      meaning: "Of the bar",
+      kind: "number",
+      perUnit: 1000,
+    },
+    thickness: {
+      name: "thickness mm",
+      unit: "mm",
+      meaning: "Of the bar",
+      kind: "number",
+      perUnit: 1000,
+    },
+  },
+  result: { shape: "number", unit: "mm²", meaning: "metal area" },
+  example: { args: [100, 6.3], gives: 630, note: "100 · 6.3" },
+  citations: [],
+  read: (values) => values,
+  calculate: busbarArea,
+  pluck: ({ area }) => area * 1e6,
+  notes: () => [],
+  working: (bar, record) => [
+    {
+      title: "Metal area of the bar",
+      givens: flatBarGivens,
+      steps: busbarAreaSteps,
+      values: { ...bar, ...record },
+    },
+  ],
+});
+
+const conductorTraceCurrent = defineEntry({
+  id: "CONDUCTOR_TRACE_CURRENT",
+  family: "conductor",
+  purpose:
+    "Current of a printed-board trace for a rise of its temperature, by the curve fit of IPC-2221.",
+  relation: "I = k · Δθ^0.44 · A^0.725, A in square mils",
+  parameters: {
+    width: {
+      name: "width mm",
+      unit: "mm",
+      meaning: "Of the trace",
+      kind: "number",
+      perUnit: 1000,
+    },
+    thickness: {
+      name: "thickness µm",
+      unit: "µm",
+      meaning: "Of its copper: 35 is 1 oz per square foot",
+      kind: "number",
+      perUnit: 1e6,
+    },
+    temperatureRise: {
+      name: "temperature rise",
+      unit: "K",
+      meaning: "Of the trace above the board around it",
+      kind: "number",
+    },
+    layer: {
+      name: "layer",
+      unit: "",
+      meaning: "outer or inner",
+      kind: "choice",
+      choices: TRACE_LAYERS,
+    },
+  },
+  result: { shape: "number", unit: "A", meaning: "current" },
+  example: {
+    args: [0.3, 35, 10, "outer"],
+    gives: 0.999,
+    note: "11.811 · 1.378 = 16.275 mil²; 0.048 · 10^0.44 · 16.275^0.725",
+  },
+  citations: ["ipc-2221"],
+  read: (values) => ({ ...values, layer: values.layer as TraceLayer }),
+  calculate: traceCurrent,
+  pluck: ({ current }) => current,
+  notes: ({ notes }) => notes,
+  working: (trace, record) => [
+    {
+      title: "Current of the trace",
+      givens: traceGivens,
+      steps: traceCurrentSteps,
+      values: { ...trace, ...record },
+    },
+  ],
+});
+
+export const conductorGeometryEntries = [
+  conductorInductance,
+  conductorCapacitance,
+  conductorBusbarArea,
+  conductorTraceCurrent,
+];

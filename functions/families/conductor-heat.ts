@@ -30,7 +30,7 @@ const cableParameters = {
     insteadOfZero: "for 0 °C type 0.001",
   },
   outerDiameter: {
-    name: "outer diameter",
+    name: "outer diameter mm",
     unit: "mm",
     meaning: "Diameter over everything, of the surface that meets the air",
     kind: "number",
@@ -60,14 +60,14 @@ const cableParameters = {
     optional: true,
   },
   altitude: {
-    name: "altitude",
+    name: "altitude m",
     unit: "m",
     meaning: "Above the sea, up to 20,000; not given: sea level",
     kind: "number",
     optional: true,
   },
   sun: {
-    name: "sun",
+    name: "sun W/m²",
     unit: "W/m²",
     meaning: "On the cable, about 1000 in full sun; not given: none",
     kind: "number",

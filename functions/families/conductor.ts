@@ -129,7 +129,11 @@ const conductorLossEntry = defineEntry({
   working: (run, loss) => [lossWorking(run, loss)],
 });
 
-function areaWorking(size: ConductorSize, section: ConductorSection): Working {
+/** Steps of one core's area, for whatever goes on from it. */
+export function areaWorking(
+  size: ConductorSize,
+  section: ConductorSection,
+): Working {
   return {
     title: "Metal area of one conductor",
     givens: sectionGivens(section),
@@ -149,7 +153,8 @@ export function loopWorking(run: ConductorRun, loop: ConductorLoop): Working {
   };
 }
 
-function lossWorking(run: LoadedRun, loss: ConductorLoss): Working {
+/** Steps of a loaded run, for whatever goes on from it. */
+export function lossWorking(run: LoadedRun, loss: ConductorLoss): Working {
   const { givens, steps, values } = loopWorking(run, loss);
   return {
     title: "Drop and loss of the run",

@@ -328,6 +328,41 @@ export const citations = {
     locator: "√2 times its rms value",
     standing: "from memory",
   },
+  "conductor-densities": {
+    work: "IEC 60889 and handbooks; copper-clad aluminium wire table, mwswire.com",
+    locator:
+      "aluminium 2703 kg/m³ and hard-drawn copper 8890 kg/m³ from memory; copper-clad aluminium 3320 (10 %) and 3630 kg/m³ (15 %) seen",
+    standing: "from memory",
+  },
+  "iec-60364-5-54": {
+    work: "IEC 60364-5-54, annex A (and IEC 60949)",
+    locator:
+      "k = √(Qc(β + 20)/ρ₂₀ · ln((β + θf)/(β + θi))), up to 5 s; copper Qc 3.45e-3 J/(K·mm³), β 234.5, aluminium 2.5e-3, 228",
+    standing: "seen second-hand",
+  },
+  "kelvin-law": {
+    work: "V. K. Mehta and R. Mehta, Principles of Power System",
+    locator:
+      "chapter 7: Kelvin's law, the part of the yearly cost that grows with the area equals the cost of lost energy",
+    standing: "seen second-hand",
+  },
+  "two-wire-line": {
+    work: "J. Bird, Electrical Circuit Theory and Technology",
+    locator:
+      "chapter 40: inductance (µ₀/π)(1/4 + ln(D/a)) and capacitance of a pair of wires",
+    standing: "seen second-hand",
+  },
+  "two-wire-exact": {
+    work: "OpenStax, University Physics, and textbooks of electromagnetism",
+    locator: "capacitance of two parallel cylinders, πε/acosh(D/2a)",
+    standing: "from memory",
+  },
+  "ipc-2221": {
+    work: "IPC-2221A, Generic standard on printed board design",
+    locator:
+      "6.2: I = k · ΔT^0.44 · A^0.725, A in square mils, k 0.048 outer, 0.024 inner; charts up to 35 A, 10 to 100 K and 400 mil",
+    standing: "seen second-hand",
+  },
 } as const satisfies Record<string, Citation>;
 
 export type CitationId = keyof typeof citations;

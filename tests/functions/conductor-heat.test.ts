@@ -32,12 +32,12 @@ describe("the functions of a cable in still air", () => {
   it("have their arguments in this order", () => {
     const cable = [
       "ambient",
-      "outer diameter",
+      "outer diameter mm",
       "loaded cores",
       "insulation?",
       "grouping?",
-      "altitude?",
-      "sun?",
+      "altitude m?",
+      "sun W/m²?",
       "material?",
       "build?",
     ];
@@ -169,19 +169,22 @@ describe("what the functions of a cable in still air refuse", () => {
     const cold = refused(AMPACITY, "4 mm²", 30, 40, 12, 2);
     assert.deepEqual([cold.code, cold.argument], ["#N/A", "temperature limit"]);
     const sun = refused(AMPACITY, "4 mm²", 40, 30, 12, 2, "", "", "", 1000);
-    assert.deepEqual([sun.code, sun.argument], ["#N/A", "sun"]);
+    assert.deepEqual([sun.code, sun.argument], ["#N/A", "sun W/m²"]);
   });
 
   it("names argument, value and bound, in the unit of the cell", () => {
     const at = (...rest: Argument[]) =>
       refused(TEMPERATURE, 10, "4 mm²", ...rest).message;
     for (const [message, expected] of [
-      [at(30, 3, 2), /^outer diameter must be above the 3.192 mm .*, got 3$/],
+      [
+        at(30, 3, 2),
+        /^outer diameter mm must be above the 3.192 mm .*, got 3$/,
+      ],
       [at(30, 12, 1.5), /^loaded cores must be a whole number, 1 or more, got/],
       [at(30, 12, 2, "rubber"), /^insulation must be "none" or .*"rubber"$/],
       [at(30, 12, 2, "", 1.5), /^grouping must be above 0 and at most 1, got/],
-      [at(30, 12, 2, "", "", 3e4), /^altitude must be -5000 to 20000 m, got/],
-      [at(30, 12, 2, "", "", "", -5), /^sun must be 0 or more, got -5$/],
+      [at(30, 12, 2, "", "", 3e4), /^altitude m must be -5000 to 20000 m, got/],
+      [at(30, 12, 2, "", "", "", -5), /^sun W\/m² must be 0 or more, got -5$/],
       [at(0, 12, 2), /^ambient must be given .*for 0 °C type 0.001\), got 0$/],
     ] as const)
       assert.match(message, expected);

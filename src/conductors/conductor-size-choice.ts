@@ -1,0 +1,132 @@
+/** The smallest standard size of conductor whose drop stays within a limit. */
+import {
+  InputError,
+  NoAnswerError,
+  requireAbove,
+} from "../quantities/errors.js";
+import { figure } from "../quantities/figures.js";
+import type { Note } from "../quantities/steps.js";
+import type { Volts, Watts } from "../quantities/units.js";
+import { STANDARD_SIZES_MM2 } from "./conductor-classes.js";
+import {
+  type ConductorLoss,
+  conductorLoss,
+  type LoadedRun,
+} from "./conductor-loss.js";
+import { conductorSection, type ConductorSize } from "./conductor-section.js";
+
+export type SizeSeries = "metric" | "AWG";
+export const SIZE_SERIES = [
+  "metric",
+  "AWG",
+] as const satisfies readonly SizeSeries[];
+
+export interface SizedRun extends Omit<LoadedRun, "size"> {
+  readonly largestDrop: Volts;
+  readonly series: SizeSeries;
+}
+
+export interface ConductorSizeChoice {
+  readonly size: ConductorSize;
+  readonly name: string;
+  /** The run with that size. */
+  readonly loaded: ConductorLoss;
+  readonly drop: Volts;
+  readonly loss: Watts;
+  readonly notes: readonly Note[];
+}
+
+const METRIC_SIZES: readonly ConductorSize[] = STANDARD_SIZES_MM2.map(
+  (nominalMm2) => ({
+    sizing: "metric name",
+    nominalMm2,
+    written: `${nominalMm2} mm²`,
+  }),
+);
+
+/** As sold: even gauges, 3 and 1, then aught sizes and round figures of kcmil. */
+const GAUGES = [
+  30, 28, 26, 24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3,
+];
+const KCMILS = [
+  250, 300, 350, 400, 500, 600, 700, 750, 800, 900, 1000, 1250, 1500, 1750,
+  2000,
+];
+
+const AWG_SIZES: readonly ConductorSize[] = [
+  ...GAUGES.map((gauge): ConductorSize => ({
+    sizing: "AWG",
+    gauge,
+    written: gauge > 0 ? `${gauge} AWG` : `${1 - gauge}/0 AWG`,
+  })),
+  ...KCMILS.map((kcmil): ConductorSize => ({
+    sizing: "kcmil",
+    kcmil,
+    written: `${kcmil} kcmil`,
+  })),
+];
+
+const SIZES: Readonly<Record<SizeSeries, readonly ConductorSize[]>> = {
+  metric: METRIC_SIZES,
+  AWG: AWG_SIZES,
+};
+
+/** @throws {InputError}; {NoAnswerError} where no size is enough, with the area it would take. */
+export function conductorSizeChoice(run: SizedRun): ConductorSizeChoice {
+  const { largestDrop, series } = run;
+  requireAbove("largestDrop", largestDrop, 0);
+  let largest: { size: ConductorSize; drop: Volts } | undefined;
+  for (const size of SIZES[series]) {
+    const loaded = loadedWith(size, run);
+    if (!loaded) continue;
+    const { drop, loss } = loaded;
+    if (drop <= largestDrop) {
+      const notes = [...loaded.notes, DROP_NOTE];
+      return { size, name: nameOf(size), loaded, drop, loss, notes };
+    }
+    largest = { size, drop };
+  }
+  throw noneLargeEnough(run, largest);
+}
+
+/** Undefined where the build has no row for the size. */
+function loadedWith(
+  size: ConductorSize,
+  run: SizedRun,
+): ConductorLoss | undefined {
+  try {
+    return conductorLoss({ ...run, size });
+  } catch (error) {
+    if (error instanceof NoAnswerError) return undefined;
+    throw error;
+  }
+}
+
+const DROP_NOTE: Note = {
+  code: "drop-only",
+  field: "drop",
+  text: "by drop alone: conductor temperature, fault withstand and local code may ask for more",
+  cite: "common-practice",
+};
+
+function nameOf(size: ConductorSize): string {
+  return size.sizing === "bare metal" ? `${size.areaMm2}` : size.written;
+}
+
+function noneLargeEnough(
+  { largestDrop, series }: SizedRun,
+  largest: { size: ConductorSize; drop: Volts } | undefined,
+): NoAnswerError | InputError {
+  if (!largest)
+    return new InputError(
+      "build",
+      null,
+      `one that has sizes of the ${series} series`,
+    );
+  const areaMm2 = conductorSection(largest.size).area * 1e6;
+  const needed = (areaMm2 * largest.drop) / largestDrop;
+  return new NoAnswerError(
+    "largestDrop",
+    `no size is large enough: ${nameOf(largest.size)} drops ${figure(largest.drop)} V; about ${figure(needed)} mm² would drop ${figure(largestDrop)} V: use cores in parallel`,
+  );
+}

@@ -9,6 +9,7 @@ import {
   SIZE_SERIES,
   type SizeSeries,
 } from "../../src/conductors/conductor-size-choice.js";
+import { numbersOf } from "../../src/conductors/conductor.js";
 import { materialWorking } from "../../src/conductors/conductor-materials.js";
 import {
   economicArea,
@@ -139,15 +140,13 @@ const conductorSizeEntry = defineEntry({
     note: "6 mm²: 3.08 Ω/km · 0.1 km · 1.1965 = 0.36852 Ω; 4 mm² would drop 5.516 V",
   },
   citations: ["iec-60228", "astm-b258", "linear-temperature", "ohm-joule"],
-  read: ({ current, largestDrop, series, ...values }) => {
-    const { size: _, ...run } = runFrom({ ...values, size: 1 });
-    return {
-      ...run,
-      current,
-      largestDrop,
-      series: (series ?? "metric") as SizeSeries,
-    };
-  },
+  read: ({ current, largestDrop, series, ...values }) => ({
+    // Any size: each of the series takes its place.
+    ...runFrom({ ...values, size: 1 }),
+    current,
+    largestDrop,
+    series: (series ?? "metric") as SizeSeries,
+  }),
   calculate: conductorSizeChoice,
   pluck: ({ name, drop, loss }) => [[name, drop, loss]],
   notes: ({ notes }) => notes,
@@ -206,7 +205,6 @@ const conductorWithstandTime = defineEntry({
   notes: ({ notes }) => notes,
   working: (fault, record) => {
     const core = areaWorking(fault.size, record.section);
-    const { section: _, notes: __, ...numbers } = record;
     return [
       {
         title: "Time that the conductor stands the fault",
@@ -218,7 +216,7 @@ const conductorWithstandTime = defineEntry({
           startC: fault.startC,
           endC: fault.endC,
           material: fault.material.name,
-          ...numbers,
+          ...numbersOf(record),
         },
       },
     ];

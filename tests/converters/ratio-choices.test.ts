@@ -122,11 +122,10 @@ describe("ratioChoices", () => {
         }
         for (const choice of choices) {
           assert.ok(choice.lowerMargin >= 0 && choice.upperMargin >= 0);
-          const { name: _, ...numbers } = choice;
           for (const [field, step] of Object.entries(ratioChoiceSteps)) {
             // A margin near 0 is a difference of near equals: held by its terms, not by its own size.
             if (field.endsWith("Margin")) continue;
-            assertSteps({ [field]: step }, { ...asked, ...numbers });
+            assertSteps({ [field]: step }, { ...asked, ...choice });
           }
         }
       }),
@@ -179,8 +178,7 @@ describe("ratioReflected", () => {
             quantity,
           });
           assert.ok(Math.abs(back.reflected / value - 1) <= 1e-12);
-          const { quantity: _, ...numbers } = reflection;
-          assertSteps(reflectedSteps(reflection), { ...numbers, ...there });
+          assertSteps(reflectedSteps(reflection), { ...reflection, ...there });
         },
       ),
     );

@@ -176,10 +176,7 @@ describe("stageFit", () => {
           fit.quadraticLoss === 0
         )
           held++;
-        const { misfit: _, ...steps } = stageFitSteps(stage, fit) as Record<
-          string,
-          never
-        >;
+        const steps = stageFitSteps(stage, fit);
         // A misfit is a difference of near equals: held by its terms.
         const kept = Object.fromEntries(
           Object.entries(steps).filter(([name]) => !/isfit/.test(name)),

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { describe, expect, it } from "vitest";
-import type { CellTable } from "../../functions/cells.js";
+import type { Cell, CellTable } from "../../functions/cells.js";
 import { WORST_COLUMNS } from "../../functions/families/chain-limits.js";
 import { evaluate } from "../../functions/runner.js";
 import { assertSteps } from "../helpers/assert-steps.js";
@@ -48,6 +48,10 @@ function answer(id: string, ...args: Parameters<typeof evaluate>[1]) {
   return outcome;
 }
 
+function withCell(row: readonly Cell[], column: number, cell: Cell): Cell[] {
+  return row.map((other, index) => (index === column ? cell : other));
+}
+
 describe("CHAIN_HEADROOM", () => {
   it("equals the closed form of one chain seen from the load", () => {
     // Seen from the load: 50 V behind 6/256 + 0.03/2 Ω; the most that arrives is V²/4R.
@@ -92,7 +96,7 @@ describe("CHAIN_HEADROOM", () => {
 
   it("passes on why a row is refused, and refuses one voltage for two supplies", () => {
     const bad = CRAWLER.map((row) =>
-      row[0] === "Cable" ? row.with(4, "") : row,
+      row[0] === "Cable" ? withCell(row, 4, "") : row,
     );
     const refused = evaluate("CHAIN_HEADROOM", [bad]);
     assert.ok(!refused.ok);
@@ -154,7 +158,7 @@ describe("CHAIN_WORST", () => {
 
   it("says so where no tolerance is given, and refuses other counts than 0 and 1", () => {
     const open = CRAWLER.map((row) =>
-      row[0] === "Thrusters" ? row.with(10, "") : row,
+      row[0] === "Thrusters" ? withCell(row, 10, "") : row,
     );
     const value = answer("CHAIN_WORST", open).value as CellTable;
     expect(value.at(-1)?.at(-1)).toMatch(/no tolerance given/);

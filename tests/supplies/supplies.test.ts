@@ -187,12 +187,8 @@ describe("batteryVoltage", () => {
           at({ stateOfCharge: stateOfCharge + 0.001 }).voltage > here.voltage,
         );
         assert.ok(at({ current: current + 0.1 }).voltage < here.voltage);
-        const { chemistry: _, ...numbers } = {
-          ...battery,
-          stateOfCharge,
-          current,
-        };
-        assertSteps(batterySteps(battery), { ...numbers, ...here });
+        const asked = { ...battery, stateOfCharge, current };
+        assertSteps(batterySteps(battery), { ...asked, ...here });
       }),
     );
   });

@@ -120,6 +120,8 @@ interface Told {
   readonly result: Result;
   readonly example: Example;
   readonly citations: readonly CitationId[];
+  /** Where the answer holds, what is left out and when there is none: sentences for the help page. */
+  readonly validity: readonly string[];
 }
 
 export interface EntryDefinition<

@@ -1,5 +1,6 @@
 /** The catalogue as Excel reads it before it loads anything else: names, hints and shapes of every cell function. */
 import type { Entry, Parameter } from "./entry.js";
+import { helpPath } from "./help-page.js";
 
 /** Excel's dialog drops what stands behind a line break, and later hosts allow no more than this. */
 export const MOST_CHARACTERS = 255;
@@ -16,6 +17,8 @@ export interface FunctionJson {
   readonly id: string;
   readonly name: string;
   readonly description: string;
+  /** Beside the file itself; the build puts the server's address before it, without which Excel cannot follow it. */
+  readonly helpUrl: string;
   readonly parameters: readonly ParameterJson[];
   readonly result: {
     readonly type: "any";
@@ -59,6 +62,7 @@ function functionJson({
     id,
     name: id,
     description: requireLine(`${id}: purpose`, purpose),
+    helpUrl: helpPath(id),
     parameters: Object.values(parameters).map((parameter) =>
       parameterJson(id, parameter),
     ),

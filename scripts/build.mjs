@@ -18,6 +18,7 @@ import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import webpack from "webpack";
 import configurations from "../webpack.config.mjs";
+import { loadTypeScript } from "./load-typescript.mjs";
 import { copyIcons, manifestPlace, writeManifest } from "./manifest.mjs";
 import { noticesText } from "./notices.mjs";
 import { VENDOR_CACHE, vendorFiles } from "./vendor.mjs";
@@ -53,10 +54,8 @@ async function build() {
   await mkdir(join(FRESH, "vendor"), { recursive: true });
   for (const file of [vendor.script, vendor.style])
     await copyFile(join(VENDOR_CACHE, file), join(FRESH, "vendor", file));
-  await copyFile(
-    join(PROJECT, "functions/functions.json"),
-    join(FRESH, "functions.json"),
-  );
+  await writeFunctionsJson();
+  await writeHelp();
   await copyIcons(FRESH);
   await writeManifest({
     ...manifestPlace(process.env),
@@ -73,6 +72,35 @@ async function build() {
   await rm(DIST, { recursive: true, force: true });
   await rename(FRESH, DIST);
   await writeFile(STAMP, from);
+}
+
+/** With the server's address before every help page, as Excel wants it. */
+async function writeFunctionsJson() {
+  const { origin } = manifestPlace(process.env);
+  const description = JSON.parse(
+    await readFile(join(PROJECT, "functions/functions.json"), "utf8"),
+  );
+  for (const each of description.functions)
+    each.helpUrl = `${origin}/${each.helpUrl}`;
+  await writeFile(
+    join(FRESH, "functions.json"),
+    `${JSON.stringify(description, null, 2)}\n`,
+  );
+}
+
+async function writeHelp() {
+  const { catalogue } = await loadTypeScript("functions/catalogue.ts");
+  const { helpIndex, helpPage, helpPath } = await loadTypeScript(
+    "functions/help-page.ts",
+  );
+  await mkdir(join(FRESH, "help"), { recursive: true });
+  for (const entry of catalogue)
+    await writeFile(join(FRESH, helpPath(entry.id)), helpPage(entry, "FEED"));
+  await writeFile(join(FRESH, "help/index.html"), helpIndex(catalogue, "FEED"));
+  await copyFile(
+    join(PROJECT, "taskpane/help.css"),
+    join(FRESH, "help/help.css"),
+  );
 }
 
 /** @param {() => Promise<void>} work */

@@ -10,6 +10,7 @@ const engineVersion = defineEntry({
   result: { shape: "text", unit: "", meaning: "version" },
   example: { args: [], gives: ENGINE_VERSION },
   citations: [],
+  validity: ["The version of the functions, not of the pane."],
   read: () => ({}),
   calculate: () => ({ version: ENGINE_VERSION }),
   pluck: ({ version }) => version,

@@ -57,6 +57,10 @@ const chainHeadroom = defineEntry({
     note: "400² / (4 · 4 Ω) = 10 000 W is the most that arrives, twice 5 000 W",
   },
   citations: ["two-roots", "monotone-newton"],
+  validity: [
+    "All loads grow together; looked for up to 1 000 000 times.",
+    "A voltage above a window is worst at no load and is found by CHAIN_WORST.",
+  ],
   read: ({ feedTable: cells, supply }): HeadroomInput => {
     const table = feedTable(cells);
     if (typeof supply === "number") requireOneSupply(table, supply);
@@ -244,6 +248,10 @@ const chainWorst = defineEntry({
     note: "380 V − 11 A · 2 Ω = 358 V; at no load 420 V, (450 − 420)/450 = 0.0667; 11² · 2 = 242 W",
   },
   citations: ["two-roots", "monotone-newton"],
+  validity: [
+    "Every corner for up to ten toleranced items; beyond that each alone and all together, with a note.",
+    "A tolerance that is not given is taken as none and said so. #N/A where a case collapses.",
+  ],
   read: ({ feedTable: cells, unitsLost }) => {
     if (unitsLost !== undefined && !LOST_CHOICES.some((n) => n === unitsLost))
       throw new InputError("unitsLost", unitsLost, "0 or 1");

@@ -125,6 +125,9 @@ const chainEfficiencyEntry = defineEntry({
     note: "0.97 · 0.95 · 0.98",
   },
   citations: [],
+  validity: [
+    "Holds where every stage works at the load its efficiency was given for.",
+  ],
   read: ({ efficiencies }) => {
     if (efficiencies.includes(0)) {
       throw new InputError(
@@ -237,6 +240,10 @@ const chainSolve = defineEntry({
     "ratio-circuit",
     "loss-quadratic",
   ],
+  validity: [
+    "Steady state of a tree: each item has one feed. Where loads hold their power the upper root is given, and proved.",
+    "A row that is refused or whose tree collapses shows why in its Note; other trees still solve.",
+  ],
   read: ({ feedTable: cells, loads, supply }) => solveOf(cells, loads, supply),
   calculate: solve,
   pluck: solvedTable,
@@ -318,6 +325,7 @@ const chainTotal = defineEntry({
     note: "I²R = 14.644661² · 4",
   },
   citations: ["two-roots", "monotone-newton", "ohm-joule"],
+  validity: ["As CHAIN_SOLVE; one refused row refuses the total."],
   read: ({ feedTable: cells, quantity, loads, supply }) => ({
     ...solveOf(cells, loads, supply),
     quantity: quantity as Total["quantity"],

@@ -128,6 +128,10 @@ const conductorTemperatureEntry = defineEntry({
     "iec-60287-resistivity",
     "linear-temperature",
   ],
+  validity: [
+    "One horizontal cable in still air; a cable on a drum, in a duct or in the sun behind glass is hotter.",
+    "Installation tables of the local code govern. #N/A where no temperature balances (thermal runaway).",
+  ],
   read: (values) => ({ ...cableFrom(values), current: values.current }),
   calculate: conductorTemperature,
   pluck: ({ conductorTemperatureC }) => conductorTemperatureC,
@@ -171,6 +175,10 @@ const conductorAmpacityEntry = defineEntry({
     "standard-atmosphere",
     "iec-60287-resistivity",
     "linear-temperature",
+  ],
+  validity: [
+    "The exact inverse of CONDUCTOR_TEMPERATURE, with its limits.",
+    "Installation tables of the local code govern.",
   ],
   read: (values) => ({
     ...cableFrom(values),

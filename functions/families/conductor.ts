@@ -44,6 +44,10 @@ const conductorArea = defineEntry({
     note: "0.4600 in is 11.684 mm across; π/4 · 11.684² = 107.22",
   },
   citations: ["astm-b258", "iec-60228"],
+  validity: [
+    "A metric name gives its nominal area; a cable of that size may have less metal.",
+    "AWG by ASTM B258, kcmil by definition.",
+  ],
   read: ({ size }) => ({ size: sizeFrom(size) }),
   calculate: ({ size }) => conductorSection(size),
   pluck: ({ area }) => area * 1e6,
@@ -65,6 +69,10 @@ const conductorResistance = defineEntry({
     note: "4.61 Ω/km · 2 · 0.35 km = 3.227 Ω at 20 °C; times 1 + 0.00393 · 20 = 1.0786",
   },
   citations: ["iec-60228", "resistance-law", "linear-temperature"],
+  validity: [
+    "Resistance grows on a straight line with temperature, for about 100 K around 20 °C.",
+    "Joints, terminals and skin effect are left out; the temperature is the conductor's own.",
+  ],
   read: runFrom,
   calculate: conductorLoop,
   pluck: ({ resistance }) => resistance,
@@ -97,6 +105,10 @@ const conductorDrop = defineEntry({
     note: "1.83 Ω/km · 0.1 km · (1 + 0.00393 · 50) = 0.21896 Ω; times 10 A",
   },
   citations: ["iec-60228", "linear-temperature", "ohm-joule"],
+  validity: [
+    "Steady direct current. Joints and terminals are left out.",
+    "Give the hottest conductor for the largest drop.",
+  ],
   read: (values) => ({ ...runFrom(values), current: values.current }),
   calculate: conductorLoss,
   pluck: ({ drop }) => drop,
@@ -122,6 +134,10 @@ const conductorLossEntry = defineEntry({
     note: "1.83 Ω/km · 0.1 km · (1 + 0.00393 · 50) = 0.21896 Ω; times (10 A)²",
   },
   citations: ["iec-60228", "linear-temperature", "ohm-joule"],
+  validity: [
+    "Steady direct current; for a ripple give the rms current.",
+    "Give the hottest conductor for the largest loss.",
+  ],
   read: (values) => ({ ...runFrom(values), current: values.current }),
   calculate: conductorLoss,
   pluck: ({ loss }) => loss,

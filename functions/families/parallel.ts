@@ -86,6 +86,9 @@ const parallelShareEntry = defineEntry({
     note: "(500 − 481.25)/0.3 = 62.5 A and (500 − 481.25)/0.1 = 187.5 A make 250 A",
   },
   citations: ["parallel-generators", "two-roots"],
+  validity: [
+    "Resistive sharing without control loops or current limits; the drop of blocking diodes belongs into the set voltages.",
+  ],
   read: (values) => ({
     ...values,
     // The choices are these types' words.
@@ -178,6 +181,9 @@ const parallelUnitsEntry = defineEntry({
     note: "0.108 V over 0.01 Ω; 1 + 130 / ((0.7 − 0.108) / 0.01) = 3.196, so 4, and one spare",
   },
   citations: ["parallel-generators"],
+  validity: [
+    "Load of constant current; reverse flow blocked. #N/A where the mismatch alone drives a unit to its rating.",
+  ],
   read: (values) => ({ ...values, spareUnits: values.spareUnits ?? 0 }),
   calculate: parallelUnits,
   pluck: ({ units }) => units,
@@ -228,6 +234,9 @@ const parallelWorstEntry = defineEntry({
     note: "200/4 = 50 A, and 2 · 0.001 · 54 V · 3 / (4 · 0.01 Ω) = 8.1 A",
   },
   citations: ["parallel-generators"],
+  validity: [
+    "Load of constant current; the mismatches are the largest between any two units.",
+  ],
   read: (values) => ({
     ...values,
     reverseFlow: (values.reverseFlow ?? "blocked") as ReverseFlow,

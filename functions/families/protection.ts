@@ -72,6 +72,9 @@ const faultCurrentEntry = defineEntry({
     note: "360 V over 0.3 + 3.7 Ω",
   },
   citations: ["ohm-joule"],
+  validity: [
+    "Steady: capacitors discharge into the fault before it, and inductance slows it.",
+  ],
   read: (values) => values,
   calculate: faultCurrent,
   pluck: ({ current }) => current,
@@ -127,6 +130,10 @@ const fuseRatingEntry = defineEntry({
     note: "4.8 · 1.25 = 6 A; the next of 5, 6.3, 8",
   },
   citations: ["iso-3", "iec-60269-1"],
+  validity: [
+    "A rating, not a selection: dc voltage rating, breaking capacity, time curve and ambient remain to be checked.",
+    "#N/A above the series.",
+  ],
   read: (values) => ({
     ...values,
     series: (values.series ?? "R10") as FuseSeries,
@@ -173,6 +180,9 @@ const protectedLengthEntry = defineEntry({
     note: "360/60 − 0.3 = 5.7 Ω; over 2 · 17.241e-9/4e-6 = 0.0086205 Ω for a metre of route",
   },
   citations: ["ohm-joule", "resistance-law", "linear-temperature"],
+  validity: [
+    "A bolted short circuit at the far end; an arc draws less. #N/A where no length is protected.",
+  ],
   read: ({
     voltage: supplied,
     supplyResistance: internal,

@@ -84,6 +84,9 @@ const ratioChoicesEntry = defineEntry({
     note: "1/12: 504/12 · 0.99 = 41.58 V, 706/12 · 1.01 = 59.42 V; then 1/13, 1/14, 1/15",
   },
   citations: ["ratio-circuit"],
+  validity: [
+    "Whole ratios up to 1000 either way; other ratios are built but not listed. #N/A where none fits, with the nearest.",
+  ],
   read: ({ tolerance, ...values }) => ({
     ...values,
     tolerance: tolerance === "exact" ? 0 : Number(tolerance),
@@ -149,6 +152,9 @@ const ratioReflectedEntry = defineEntry({
     note: "3.2 Ω / 64",
   },
   citations: ["ratio-circuit"],
+  validity: [
+    "Ideal stage: its own resistance, inductance and capacitance come on top.",
+  ],
   read: (values) => ({
     ...values,
     quantity: values.quantity as ReflectedQuantity,

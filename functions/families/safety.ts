@@ -114,6 +114,9 @@ const safetyBand = defineEntry({
     "iso-6469-3",
     "osha-50-v",
   ],
+  validity: [
+    "Compares a voltage with published limits; it certifies nothing. The product standard and the local code prevail.",
+  ],
   read: (values) => ({
     ...values,
     framework: values.framework as FrameworkName,
@@ -180,6 +183,9 @@ const safetyLimit = defineEntry({
     "iso-6469-3",
     "osha-50-v",
   ],
+  validity: [
+    "#N/A for a band that has no upper limit. Editions differ: the citation names the one used.",
+  ],
   read: (values) => ({
     framework: values.framework as FrameworkName,
     band: values.band,
@@ -243,6 +249,9 @@ const safetyAfterFault = defineEntry({
     "iec-60364-4-41-common",
     "touch-voltage-faults",
   ],
+  validity: [
+    "One fault at a time, in the stage named. What the isolation really is, a type test decides.",
+  ],
   read: (values) => ({
     ...values,
     isolation: values.isolation as Isolation,
@@ -305,6 +314,9 @@ const safetyWorstVoltage = defineEntry({
   result: { shape: "number", unit: "V", meaning: "highest voltage at no load" },
   example: { args: [440, 0.125, 0.02], gives: 56.1 },
   citations: ["ratio-circuit"],
+  validity: [
+    "Fixed ratios, no load; surges and regeneration are not in it unless the supply's highest voltage has them.",
+  ],
   read: ({ supplyHighest, ratio, tolerance }) => ({
     supplyHighest,
     ratio,
@@ -364,6 +376,9 @@ const safetyDischargeTime = defineEntry({
     note: "1 mF · 2635.6 Ω · ln(400/60) = 2.6356 s · 1.89712",
   },
   citations: ["capacitor-discharge", "iec-60204-1-discharge"],
+  validity: [
+    "One capacitance and one resistor; voltage may return. Verify by measurement.",
+  ],
   read: (values) => values,
   calculate: capacitorDischarge,
   pluck: ({ time }) => time,
@@ -395,6 +410,7 @@ const safetyStoredEnergy = defineEntry({
   result: { shape: "number", unit: "J", meaning: "stored energy" },
   example: { args: [0.001, 400], gives: 80, note: "½ · 1 mF · (400 V)²" },
   citations: ["capacitor-energy"],
+  validity: ["All capacitance on the node, at the top of its tolerance."],
   read: (values) => values,
   calculate: storedEnergy,
   pluck: ({ energy }) => energy,

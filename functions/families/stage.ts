@@ -92,6 +92,10 @@ const stageFitEntry = defineEntry({
     note: "losses of 3.75, 9 and 27 W at 10, 20 and 40 A are 1 + 0.15 · I + 0.0125 · I²",
   },
   citations: ["loss-quadratic"],
+  validity: [
+    "Holds between the least and the greatest load given, at their input voltage and temperature.",
+    "Three different loads or more.",
+  ],
   read: (values) => values,
   calculate: stageFit,
   pluck: ({ fixedLoss, linearLoss, quadraticLoss, worstMisfit }) => [
@@ -131,6 +135,7 @@ const stageLossEntry = defineEntry({
     note: "6 + 0.1 · 20 + 0.01 · 20² = 6 + 2 + 4",
   },
   citations: ["loss-quadratic"],
+  validity: ["The three figures belong to one input voltage and temperature."],
   read: (values) => values,
   calculate: stageLoss,
   pluck: ({ loss }) => loss,
@@ -168,6 +173,9 @@ const stageEfficiencyEntry = defineEntry({
     note: "960 W out, 12 W lost: 960/972",
   },
   citations: ["loss-quadratic"],
+  validity: [
+    "The three figures belong to one input voltage and temperature; not defined at no load.",
+  ],
   read: (values) => values,
   calculate: stageEfficiency,
   pluck: ({ efficiency }) => efficiency,
@@ -200,6 +208,9 @@ const stagePeakEntry = defineEntry({
     note: "√(20/0.02); loss 20 + 0.5 · 31.62 + 20 = 55.81 W of 1517.89 + 55.81 W",
   },
   citations: ["peak-efficiency"],
+  validity: [
+    "#N/A without a fixed or without a quadratic loss: then the efficiency has no peak.",
+  ],
   read: (values) => values,
   calculate: stagePeak,
   pluck: ({ current, efficiency }) => [[current, efficiency]],
@@ -256,6 +267,7 @@ const stageDeratedEntry = defineEntry({
     note: "half way between 50 and 90 °C",
   },
   citations: [],
+  validity: ["A straight line between two points, as datasheets draw it."],
   read: (values) => values,
   calculate: stageDerated,
   pluck: ({ power }) => power,

@@ -63,6 +63,9 @@ const supplyVoltage = defineEntry({
     note: "(400 + √(400² − 4 · 4 · 5000)) / 2",
   },
   citations: ["two-roots", "maximum-power"],
+  validity: [
+    "One supply, one resistance, one load that holds its power. #N/A beyond V₀²/4R, where the voltage collapses.",
+  ],
   read: (values) => values,
   calculate: loadedSupply,
   pluck: ({ voltage }) => voltage,
@@ -87,6 +90,7 @@ const supplyLimitEntry = defineEntry({
   result: { shape: "number", unit: "W", meaning: "most power that arrives" },
   example: { args: [400, 4], gives: 10000, note: "400² / 16" },
   citations: ["maximum-power"],
+  validity: ["A limit, not a working point: there half of the power is lost."],
   read: (values) => values,
   calculate: supplyLimit,
   pluck: ({ power }) => power,
@@ -157,6 +161,10 @@ const supplyBattery = defineEntry({
     note: "3.7509 V at half charge, less 50 A · 2 mΩ = 0.1 V; times 100",
   },
   citations: ["chen-2020", "cells-in-series", "ohm-joule"],
+  validity: [
+    "Cells at rest and 25 °C, ± 10 mV; slow polarisation, ageing of the curve and differences between cells are left out.",
+    "For touch-voltage bands use the voltage at the end of charge.",
+  ],
   read: (values): Battery => ({
     ...values,
     chemistry: (values.chemistry ?? "NMC") as Chemistry,
@@ -201,6 +209,7 @@ const supplyRectified = defineEntry({
   result: { shape: "number", unit: "V", meaning: "peak at the high line" },
   example: { args: [230, 0.1], gives: 357.796, note: "230 · 1.414214 · 1.1" },
   citations: ["rectified-peak"],
+  validity: ["No load and no drop in the rectifier, without surges."],
   read: ({ lineVoltage, tolerance }) => ({
     lineVoltage,
     tolerance: tolerance === "exact" ? 0 : Number(tolerance),

@@ -42,7 +42,18 @@ export function functionDescription(
         ...citations.map((id) => element("li", {}, citationLine(id))),
       ),
     );
-  return element("div", {}, element("p", {}, purpose), list);
+  const more = element(
+    "a",
+    { href: `help/${entry.id}.html`, target: "_blank", rel: "noopener" },
+    said.more(entry.id),
+  );
+  return element(
+    "div",
+    {},
+    element("p", {}, purpose),
+    list,
+    element("p", {}, more),
+  );
 }
 
 function add(

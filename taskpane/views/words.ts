@@ -89,6 +89,7 @@ export const words = {
     exampleTable: "a table",
     exampleCaption: (name: string) => `${name} in the example`,
     citations: "Citations",
+    more: (id: string) => `${id} in full: arguments, working, limits`,
   },
 
   argument: {

@@ -37,6 +37,7 @@ function entryWith(parameters: Parameters, told: Partial<Entry> = {}): Entry {
       result: { shape: "number", unit: "V", meaning: "nothing" },
       example: { args: [], gives: 1 },
       citations: [],
+      validity: [],
       read: () => ({}),
       calculate: () => ({}),
       pluck: () => 1,

@@ -1,0 +1,288 @@
+/** The help pages: one for each function, and a list of all, made from the catalogue. Only the build writes them. */
+import { citationLine, type CitationId } from "../src/quantities/citations.js";
+import type { Step } from "../src/quantities/steps.js";
+import type { Argument, Cell, CellTable } from "./cells.js";
+import { isCellError, isCellTable } from "./cells.js";
+import type { Entry, Parameter, Working } from "./entry.js";
+import { signature } from "./function-table.js";
+import { evaluate } from "./runner.js";
+import { inSymbols } from "./working/step-text.js";
+
+/** Where a function's page stands in the built folder. */
+export function helpPath(id: string): string {
+  return `help/${id}.html`;
+}
+
+export function helpPage(entry: Entry, namespace: string): string {
+  const name = `${namespace}.${entry.id}`;
+  return page(
+    name,
+    [
+      `<p><a href="index.html">All functions</a></p>`,
+      `<h1>${text(name)}</h1>`,
+      `<p class="purpose">${text(entry.purpose)}</p>`,
+      section("Written as", code(`=${signature(entry, namespace)}`)),
+      section("Formula", code(entry.relation)),
+      section("Arguments", argumentTable(entry)),
+      section("Gives", givesText(entry)),
+      section("Example", exampleText(entry, namespace)),
+      section("Working of the example", workingText(entry)),
+      section("Where it holds", list(entry.validity.map(text))),
+      section("What it refuses", list(refusals(entry).map(text))),
+      section("Citations", citationList(entry)),
+      `<footer><p>${text(CAUTION)}</p></footer>`,
+    ].join("\n"),
+  );
+}
+
+export function helpIndex(
+  catalogue: readonly Entry[],
+  namespace: string,
+): string {
+  const families = [...new Set(catalogue.map(({ family }) => family))];
+  const lists = families.map((family) => {
+    const entries = catalogue.filter((entry) => entry.family === family);
+    const items = entries.map(
+      ({ id, purpose }) =>
+        `<a href="${id}.html">${text(`${namespace}.${id}`)}</a>: ${text(purpose)}`,
+    );
+    return section(family, list(items));
+  });
+  return page(
+    "Cell functions",
+    [`<h1>Cell functions of Downfeed</h1>`, ...lists].join("\n"),
+  );
+}
+
+const CAUTION =
+  "A screening aid: the local code, the authority and the product standard prevail. Work on live parts is for licensed people; discharge, verify by measurement.";
+
+function page(title: string, body: string): string {
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'self'; base-uri 'none'; form-action 'none'">
+<title>${text(title)}, Downfeed</title>
+<link rel="stylesheet" href="help.css">
+</head>
+<body>
+<main>
+${body}
+</main>
+</body>
+</html>
+`;
+}
+
+function section(heading: string, content: string): string {
+  return content === ""
+    ? ""
+    : `<section>\n<h2>${text(heading)}</h2>\n${content}\n</section>`;
+}
+
+function argumentTable({ parameters }: Entry): string {
+  const all = Object.values(parameters);
+  if (all.length === 0) return "<p>None.</p>";
+  return table(
+    "Arguments, in their order",
+    ["Name", "Unit", "Meaning", "Given"],
+    all.map((parameter) => [
+      text(parameter.name),
+      text(parameter.unit || "–"),
+      text(meaningOf(parameter)),
+      parameter.optional ? "may be left out" : "required",
+    ]),
+  );
+}
+
+function meaningOf(parameter: Parameter): string {
+  const { meaning } = parameter;
+  if (!("choices" in parameter)) return meaning;
+  const words = parameter.choices.map((choice) => `"${choice}"`).join(", ");
+  return `${meaning}. Words: ${words}`;
+}
+
+function givesText({ result: { shape, unit, meaning } }: Entry): string {
+  const SHAPES = {
+    number: "A number",
+    text: "A text",
+    row: "One row that spills",
+    table: "A table that spills",
+  } as const;
+  const measured = unit === "" ? "" : ` (${unit})`;
+  return `<p>${text(`${SHAPES[shape]}: ${meaning}${measured}.`)}</p>`;
+}
+
+function exampleText({ id, example }: Entry, namespace: string): string {
+  const args = example.args.map(argumentText).join(", ");
+  const tables = example.args
+    .filter(isCellTable)
+    .filter(({ length }) => length > 1)
+    .map((cells) => cellsTable("The range of the example", cells));
+  const gives = isCellTable(example.gives)
+    ? cellsTable("It gives", example.gives)
+    : `<p>It gives ${code(cellText(example.gives))}.</p>`;
+  const note = example.note ? `<p>${text(example.note)}</p>` : "";
+  return [code(`=${namespace}.${id}(${args})`), ...tables, gives, note].join(
+    "\n",
+  );
+}
+
+function argumentText(argument: Argument): string {
+  if (!isCellTable(argument)) {
+    if (argument === undefined || argument === null) return "";
+    return typeof argument === "string" ? `"${argument}"` : cellText(argument);
+  }
+  // A row can be written in the formula itself, a table stands in cells.
+  return argument.length === 1
+    ? `{${argument[0]!.map((cell) => argumentText(cell)).join(",")}}`
+    : "the range below";
+}
+
+function cellText(cell: Cell): string {
+  if (cell === null) return "";
+  if (isCellError(cell)) return cell.error;
+  return typeof cell === "number" ? shown(cell) : String(cell);
+}
+
+/** At most seven digits, so that 1/8 and a hand figure read as they were meant. */
+function shown(value: number): string {
+  return String(Number(value.toPrecision(7)));
+}
+
+function cellsTable(caption: string, [head = [], ...rows]: CellTable): string {
+  const headed = head.every((cell) => typeof cell === "string");
+  return headed && rows.length > 0
+    ? table(
+        caption,
+        head.map((cell) => cellText(cell)),
+        rows.map((row) => row.map((cell) => text(cellText(cell)))),
+      )
+    : table(
+        caption,
+        [],
+        [head, ...rows].map((row) => row.map((cell) => text(cellText(cell)))),
+      );
+}
+
+/** The steps of the example as the working view shows them, in symbols. */
+function workingText({ id, example }: Entry): string {
+  const outcome = evaluate(id, example.args);
+  if (!outcome.ok) return "";
+  return outcome.working().map(workingTable).join("\n");
+}
+
+function workingTable({ title, givens, steps, values }: Working): string {
+  const quantities = { ...givens, ...steps };
+  const symbolOf = (field: string) => quantities[field]?.symbol ?? field;
+  const valueOf = (field: string) => values[field];
+  const given = Object.entries(givens).map(([field, quantity]) => [
+    text(quantity.label),
+    text(quantity.symbol),
+    "given",
+    text(valueText(valueOf(field), quantity)),
+    "",
+  ]);
+  const found = Object.entries(steps).map(([field, step]) => [
+    text(step.label),
+    text(step.symbol),
+    text(stepText(step, symbolOf)),
+    text(valueText(valueOf(field), step)),
+    text(step.cite === "definition" ? "definition" : citationLine(step.cite)),
+  ]);
+  return table(
+    title,
+    ["Quantity", "Symbol", "Formula", "Value", "Citation"],
+    [...given, ...found],
+  );
+}
+
+function stepText(step: Step, symbolOf: (field: string) => string): string {
+  switch (step.kind) {
+    case "formula":
+      return inSymbols(step.formula, symbolOf);
+    case "lookup":
+      return `from ${step.table}`;
+    case "solved":
+      return `so that ${inSymbols(step.residual, symbolOf)} = 0`;
+  }
+}
+
+function valueText(
+  value: unknown,
+  { unit, shown: other }: Pick<Step, "unit" | "shown">,
+): string {
+  if (typeof value !== "number")
+    return value === undefined ? "" : String(value);
+  const [perUnit, word] = other ? [other.perUnit, other.unit] : [1, unit];
+  return `${shown(value * perUnit)}${word === "1" ? "" : ` ${word}`}`;
+}
+
+/** What it says when it is called wrongly: each argument in turn left blank and made impossible, the rest as in the example. */
+function refusals({ id, parameters, example }: Entry): readonly string[] {
+  const messages = Object.values(parameters).flatMap((parameter, index) =>
+    wrongValues(parameter).flatMap((wrong) => {
+      const args: Argument[] = [...example.args];
+      while (args.length <= index) args.push(undefined);
+      args[index] = wrong;
+      const outcome = evaluate(id, args);
+      return outcome.ok ? [] : [`${outcome.code}: ${outcome.message}`];
+    }),
+  );
+  return [...new Set(messages)];
+}
+
+function wrongValues(parameter: Parameter): readonly Argument[] {
+  const blank = parameter.optional ? [] : [null];
+  switch (parameter.kind) {
+    case "number":
+    case "numbers":
+      return [...blank, -1];
+    case "choice":
+    case "number or choice":
+    case "choice or numbers":
+    case "cells":
+      return [...blank, "another word"];
+    default:
+      return blank;
+  }
+}
+
+function citationList({ citations }: Entry): string {
+  return list(citations.map((id: CitationId) => text(citationLine(id))));
+}
+
+function table(
+  caption: string,
+  head: readonly string[],
+  rows: readonly (readonly string[])[],
+): string {
+  const headRow =
+    head.length === 0
+      ? ""
+      : `<thead><tr>${head.map((cell) => `<th scope="col">${text(cell)}</th>`).join("")}</tr></thead>`;
+  const body = rows
+    .map((row) => `<tr>${row.map((cell) => `<td>${cell}</td>`).join("")}</tr>`)
+    .join("\n");
+  return `<div class="wide"><table><caption>${text(caption)}</caption>${headRow}<tbody>\n${body}\n</tbody></table></div>`;
+}
+
+function list(items: readonly string[]): string {
+  return items.length === 0
+    ? ""
+    : `<ul>\n${items.map((item) => `<li>${item}</li>`).join("\n")}\n</ul>`;
+}
+
+function code(content: string): string {
+  return `<p><code>${text(content)}</code></p>`;
+}
+
+function text(content: string): string {
+  return content
+    .replaceAll("&", "&amp;")
+    .replaceAll("<", "&lt;")
+    .replaceAll(">", "&gt;")
+    .replaceAll('"', "&quot;");
+}

@@ -1,0 +1,77 @@
+import assert from "node:assert/strict";
+import { describe, expect, it } from "vitest";
+import { catalogue } from "../../functions/catalogue.js";
+import { helpIndex, helpPage } from "../../functions/help-page.js";
+import { citationLine } from "../../src/quantities/citations.js";
+
+/** The page's words without its tags. */
+function wordsOf(page: string): string {
+  return page
+    .replace(/<[^>]*>/g, " ")
+    .replaceAll("&lt;", "<")
+    .replaceAll("&gt;", ">")
+    .replaceAll("&quot;", '"')
+    .replaceAll("&amp;", "&")
+    .replace(/\s+/g, " ");
+}
+
+/** Every tag that is opened is closed, in order. */
+function assertNested(page: string): void {
+  const open: string[] = [];
+  for (const [, closing, tag = ""] of page.matchAll(
+    /<(\/?)([a-z][a-z0-9]*)\b[^>]*>/g,
+  )) {
+    if (["meta", "link"].includes(tag)) continue;
+    if (closing) assert.equal(open.pop(), tag);
+    else open.push(tag);
+  }
+  assert.deepEqual(open, []);
+}
+
+describe("the help page", () => {
+  for (const entry of catalogue)
+    it(`of ${entry.id} tells what it is for, how it is written, its arguments, example, limits, refusals and citations`, () => {
+      const page = helpPage(entry, "FEED");
+      const words = wordsOf(page);
+      assertNested(page);
+      const one = (text: string) =>
+        expect(words).toContain(text.replace(/\s+/g, " "));
+      one(`FEED.${entry.id}`);
+      one(entry.purpose);
+      one(entry.relation);
+      one(entry.result.meaning);
+      for (const { name, meaning } of Object.values(entry.parameters)) {
+        one(name);
+        one(meaning);
+      }
+      assert.ok(entry.validity.length > 0);
+      for (const sentence of entry.validity) one(sentence);
+      for (const id of entry.citations) one(citationLine(id));
+      if (entry.example.note) one(entry.example.note);
+      const required = Object.values(entry.parameters).some(
+        ({ optional }) => !optional,
+      );
+      if (required) expect(words).toMatch(/What it refuses .*#(VALUE|N\/A)/);
+      // Nothing but its own style sheet and pages.
+      for (const [, address = ""] of page.matchAll(/(?:href|src)="([^"]*)"/g))
+        expect(address).toMatch(/^(index\.html|help\.css)$/);
+    });
+
+  it("writes text that looks like a tag as text", () => {
+    const [entry] = catalogue;
+    assert.ok(entry);
+    const page = helpPage(
+      { ...entry, purpose: "a < b & <script>alert(1)</script>" },
+      "FEED",
+    );
+    expect(page).not.toContain("<script>");
+    expect(wordsOf(page)).toContain("a < b & <script>alert(1)</script>");
+  });
+
+  it("of all functions lists every one of them once", () => {
+    const page = helpIndex(catalogue, "FEED");
+    assertNested(page);
+    for (const { id } of catalogue)
+      expect(page.split(`href="${id}.html"`).length, id).toBe(2);
+  });
+});

@@ -1,0 +1,209 @@
+/** Feed tables: how solving grows with rows, against ngspice, and the worst case of a 30-row feed. */
+import { loadTypeScript } from "../load-typescript.mjs";
+import { line, median, medianOf } from "./measure.mjs";
+
+const GROWTH_ROWS = [1_000, 10_000, 100_000];
+const NGSPICE_ROWS = [100, 1_000, 5_000];
+const FIGURES = /** @type {const} */ ([
+  "Voltage",
+  "Resistance",
+  "Ratio",
+  "Efficiency",
+  "Load",
+  "Lowest V",
+  "Highest V",
+  "Tolerance",
+  "In parallel",
+]);
+
+/** @param {(id: string, args: unknown[]) => any} answer */
+export async function benchFeeds(answer) {
+  benchGrowth(answer);
+  await benchNgspice(answer);
+  benchWorst(answer);
+}
+
+function benchGrowth(answer) {
+  const widths = [28, 12, 14, 26];
+  line(["CHAIN_SOLVE", "ms", "µs per row", "growth, per tenfold"], widths);
+  let before;
+  for (const rows of GROWTH_ROWS) {
+    const table = branchedTable(rows);
+    requireSolved(answer("CHAIN_SOLVE", [table]), rows);
+    const time = median(() => answer("CHAIN_SOLVE", [table]));
+    const growth =
+      before === undefined ? "" : `× ${(time / before).toFixed(1)}`;
+    const perRow = ((time * 1000) / rows).toFixed(2);
+    line([`${rows} rows`, time.toFixed(2), perRow, growth], widths);
+    before = time;
+  }
+  console.log("");
+}
+
+/** The same feed as a table and as a netlist; both give every node's voltage. */
+async function benchNgspice(answer) {
+  const { operatingPoint } = await loadTypeScript("tests/helpers/ngspice.ts");
+  const widths = [28, 12, 16, 10];
+  line(["Network", "ms ours", "ms ngspice", "ratio"], widths);
+  for (const rows of NGSPICE_ROWS) {
+    const table = feederTable(rows);
+    const netlist = feederNetlist(rows);
+    const solved = answer("CHAIN_SOLVE", [table]);
+    const circuit = await operatingPoint(netlist, 120_000);
+    const last = solved.find(([item]) => item === `run ${rows - 1}`);
+    const difference = Math.abs(last[4] / circuit[`v(n${rows - 1})`] - 1);
+    if (!(difference < 1e-6))
+      throw new Error(`the two differ by ${difference} at ${rows} nodes`);
+    const ours = median(() => answer("CHAIN_SOLVE", [table]), 500, 1_000);
+    const theirs = await medianOf(() => operatingPoint(netlist, 120_000), 3);
+    const ratio = (theirs / ours).toFixed(0);
+    line([`${rows} nodes`, ours.toFixed(2), theirs.toFixed(1), ratio], widths);
+  }
+  console.log(
+    "equal to 1e-6 at the far end; ngspice's time holds reading its netlist, as ours holds reading the table\n",
+  );
+}
+
+function benchWorst(answer) {
+  const table = worstTable();
+  const { rows } = { rows: table.length - 1 };
+  const worst = median(() => answer("CHAIN_WORST", [table, 1]), 500, 2_000);
+  const one = median(() => answer("CHAIN_SOLVE", [table]), 300, 500);
+  console.log(
+    `CHAIN_WORST, ${rows} rows, 8 toleranced, 3 with several in parallel: ${worst.toFixed(0)} ms, ${(worst / one).toFixed(0)} times one CHAIN_SOLVE for 9 216 cases\n`,
+  );
+}
+
+/** A trunk of runs; on each a ratio stage, a cable, a regulated stage and its load. @param {number} rows Without the header. */
+function branchedTable(rows) {
+  const table = [
+    header(),
+    feedRow("bus", "", "supply", { Voltage: 800, Resistance: 0.01 }),
+  ];
+  for (let index = 0; table.length + 5 <= rows + 1; index++)
+    table.push(...branch(index));
+  // What is left of the count, so that ten times the rows is just that.
+  while (table.length < rows + 1) {
+    const lamp = `lamp ${table.length}`;
+    table.push(feedRow(lamp, "bus", "resistance load", { Load: 10_000 }));
+  }
+  return table;
+}
+
+/** @param {number} index */
+function branch(index) {
+  const [trunk, stage, cable, rail] = ["trunk", "stage", "cable", "rail"].map(
+    (name) => `${name} ${index}`,
+  );
+  const before = index === 0 ? "bus" : `trunk ${index - 1}`;
+  return [
+    feedRow(trunk, before, "run", { Resistance: 1e-6 }),
+    feedRow(stage, trunk, "ratio", { Ratio: 1 / 16, Resistance: 0.02 }),
+    feedRow(cable, stage, "run", { Resistance: 0.05 }),
+    feedRow(rail, cable, "regulated", {
+      Voltage: 12,
+      Efficiency: 0.95,
+      "Lowest V": 36,
+      "Highest V": 60,
+    }),
+    feedRow(`load ${index}`, rail, "power load", { Load: 20 }),
+  ];
+}
+
+/** A feeder of as many runs, each with a load that holds its power. @param {number} nodes */
+function feederTable(nodes) {
+  const table = [header(), feedRow("bus", "", "supply", { Voltage: 400 })];
+  for (let node = 0; node < nodes; node++) {
+    const before = node === 0 ? "bus" : `run ${node - 1}`;
+    const figures = { Resistance: 20 / nodes ** 2 };
+    table.push(feedRow(`run ${node}`, before, "run", figures));
+    table.push(
+      feedRow(`load ${node}`, `run ${node}`, "power load", { Load: 100 }),
+    );
+  }
+  return table;
+}
+
+/** @param {number} nodes */
+function feederNetlist(nodes) {
+  const lines = ["v1 bus 0 400"];
+  for (let node = 0; node < nodes; node++) {
+    const before = node === 0 ? "bus" : `n${node - 1}`;
+    lines.push(
+      `r${node} ${before} n${node} ${20 / nodes ** 2}`,
+      `b${node} n${node} 0 i=100/v(n${node})`,
+      `.nodeset v(n${node})=400`,
+    );
+  }
+  return [...lines, ".options reltol=1e-9 abstol=1e-12 vntol=1e-9"].join("\n");
+}
+
+/** 30 rows: a supply, a cable, three stages of several units, and what they feed. */
+function worstTable() {
+  const table = [
+    header(),
+    feedRow("bus", "", "supply", {
+      Voltage: 800,
+      Resistance: 0.05,
+      "Lowest V": 760,
+      "Highest V": 840,
+    }),
+    feedRow("cable", "bus", "run", { Resistance: 2, Tolerance: 0.05 }),
+  ];
+  for (let stage = 0; stage < 3; stage++) {
+    table.push(
+      feedRow(`stage ${stage}`, "cable", "ratio", {
+        Ratio: 1 / 16,
+        Resistance: 0.03,
+        Tolerance: 0.01,
+        "In parallel": 2,
+      }),
+    );
+    for (let load = 0; load < 4; load++)
+      table.push(
+        feedRow(`wire ${stage}.${load}`, `stage ${stage}`, "run", {
+          Resistance: 0.02,
+        }),
+        feedRow(
+          `load ${stage}.${load}`,
+          `wire ${stage}.${load}`,
+          "power load",
+          {
+            Load: 120,
+            "Lowest V": 36,
+            "Highest V": 58,
+            ...(load === 0 && { Tolerance: 0.1 }),
+          },
+        ),
+      );
+  }
+  table.push(
+    feedRow("aux", "cable", "resistance load", {
+      Load: 5_000,
+      Tolerance: 0.05,
+    }),
+  );
+  return table;
+}
+
+function header() {
+  return ["Item", "Fed from", "Kind", ...FIGURES];
+}
+
+/**
+ * @param {string} item
+ * @param {string} fedFrom
+ * @param {string} kind
+ * @param {Partial<Record<typeof FIGURES[number], number>>} figures
+ */
+function feedRow(item, fedFrom, kind, figures) {
+  return [item, fedFrom, kind, ...FIGURES.map((name) => figures[name] ?? "")];
+}
+
+/** A row that is refused is an error in its cells, not of the call. @param {unknown[][]} solved @param {number} rows */
+function requireSolved(solved, rows) {
+  const refused = solved.slice(1).find(([, volts]) => !(Number(volts) > 0));
+  if (refused) throw new Error(`not solved: ${JSON.stringify(refused)}`);
+  if (solved.length !== rows + 1)
+    throw new Error(`${solved.length - 1} rows for ${rows}`);
+}

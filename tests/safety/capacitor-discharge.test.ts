@@ -32,6 +32,16 @@ describe("capacitorDischarge", () => {
     assertPrinted(timeConstant, "0.705");
   });
 
+  it("comes in one time constant to where Bird's capacitor, charging, has 75.85 of 120 V (ch. 17, example 1)", () => {
+    const { time, timeConstant } = capacitorDischarge({
+      capacitance: 15e-6,
+      resistance: 47e3,
+      startVoltage: 120,
+      endVoltage: 120 - 75.85,
+    });
+    assert.ok(Math.abs(time / timeConstant - 1) < 0.005 / 44.15);
+  });
+
   it("prints Bird's 1.29 s from 100 V to 20 V with τ = 0.8 s (ch. 17, example 5)", () => {
     const { time } = capacitorDischarge({
       capacitance: 0.5e-6,

@@ -1,3 +1,343 @@
-import type { Entry } from "../entry.js";
+import {
+  holdupCapacitance,
+  holdupCapacitanceSteps,
+  holdupNeedGivens,
+  holdupStoreGivens,
+  holdupTime,
+  holdupTimeSteps,
+} from "../../src/transients/holdup.js";
+import {
+  loadStepSag,
+  loadStepSagSteps,
+  steppedLoadGivens,
+} from "../../src/transients/load-step-sag.js";
+import {
+  prechargeEnergy,
+  prechargeEnergySteps,
+  prechargeInTimeGivens,
+  prechargeResistance,
+  prechargeResistanceSteps,
+  prechargeToVoltageGivens,
+} from "../../src/transients/precharge.js";
+import {
+  constantPowerBusGivens,
+  stabilityMargin,
+  stabilityMarginSteps,
+} from "../../src/transients/stability-margin.js";
+import { defineEntry, type Parameter } from "../entry.js";
 
-export const transientEntries: readonly Entry[] = [];
+const power = {
+  name: "power",
+  unit: "W",
+  meaning: "at the load, which holds it",
+  kind: "number",
+} as const satisfies Parameter;
+
+const time = {
+  name: "time",
+  unit: "s",
+  meaning: "wanted",
+  kind: "number",
+} as const satisfies Parameter;
+
+const capacitance = {
+  name: "capacitance",
+  unit: "F",
+  meaning: "all of it, at the end of its tolerance that is worse here",
+  kind: "number",
+} as const satisfies Parameter;
+
+const heldUp = {
+  startVoltage: {
+    name: "start V",
+    unit: "V",
+    meaning: "of the capacitor when the supply goes",
+    kind: "number",
+  },
+  endVoltage: {
+    name: "end V",
+    unit: "V",
+    meaning: "at which the load, or the stage before it, gives up",
+    kind: "number",
+  },
+  efficiency: {
+    name: "efficiency",
+    unit: "1",
+    meaning:
+      "of what lies between capacitor and load; 1 if it hangs on the capacitor",
+    kind: "number",
+  },
+} as const satisfies Record<string, Parameter>;
+
+const holdupCapacitanceEntry = defineEntry({
+  id: "HOLDUP_CAPACITANCE",
+  family: "transient",
+  purpose:
+    "Capacitance that feeds a load of constant power for a time, from one voltage down to another.",
+  relation: "C = 2 · P · t / (η · (U₀² − U₁²))",
+  parameters: { power, time, ...heldUp },
+  result: { shape: "number", unit: "F", meaning: "capacitance needed" },
+  example: {
+    args: [1000, 0.02, 400, 300, 1],
+    gives: 0.00057143,
+    note: "2 · 20 J / (160 000 − 90 000) V²",
+  },
+  citations: ["holdup-energy"],
+  validity: [
+    "A load that holds its power; the capacitance at its lowest tolerance, age and temperature is what counts.",
+  ],
+  read: (values) => values,
+  calculate: holdupCapacitance,
+  pluck: (record) => record.capacitance,
+  notes: ({ notes }) => notes,
+  working: (need, record) => [
+    {
+      title: "Capacitance for hold-up",
+      givens: holdupNeedGivens,
+      steps: holdupCapacitanceSteps,
+      values: { ...need, ...record },
+    },
+  ],
+});
+
+const holdupTimeEntry = defineEntry({
+  id: "HOLDUP_TIME",
+  family: "transient",
+  purpose:
+    "How long a capacitance feeds a load of constant power, from one voltage down to another.",
+  relation: "t = η · C · (U₀² − U₁²) / (2 · P)",
+  parameters: { power, capacitance, ...heldUp },
+  result: { shape: "number", unit: "s", meaning: "hold-up time" },
+  example: {
+    args: [1000, 0.00068, 400, 300, 1],
+    gives: 0.0238,
+    note: "½ · 680 µF · 70 000 V² = 23.8 J at 1000 W",
+  },
+  citations: ["holdup-energy"],
+  validity: [
+    "A load that holds its power; the capacitance at its lowest tolerance, age and temperature is what counts.",
+  ],
+  read: (values) => values,
+  calculate: holdupTime,
+  pluck: (record) => record.time,
+  notes: ({ notes }) => notes,
+  working: (store, record) => [
+    {
+      title: "Hold-up time",
+      givens: holdupStoreGivens,
+      steps: holdupTimeSteps,
+      values: { ...store, ...record },
+    },
+  ],
+});
+
+const fractionReached = {
+  name: "fraction reached",
+  unit: "1",
+  meaning: "part of the supply's voltage at the end, below 1: 0.95 is common",
+  kind: "number",
+} as const satisfies Parameter;
+
+const prechargeResistanceEntry = defineEntry({
+  id: "PRECHARGE_RESISTANCE",
+  family: "transient",
+  purpose:
+    "Resistance that charges a capacitance to a part of the supply's voltage in a time, with no load meanwhile.",
+  relation: "R = t / (C · ln(1 / (1 − f)))",
+  parameters: { capacitance, time, fractionReached },
+  result: { shape: "number", unit: "Ω", meaning: "precharge resistance" },
+  example: {
+    args: [0.001, 0.3, 0.95],
+    gives: 100.142,
+    note: "ln(20) = 2.995732; 0.3 s / (1 mF · 2.995732)",
+  },
+  citations: ["capacitor-discharge"],
+  validity: [
+    "No load may draw while precharging; capacitance behind a ratio counts × ratio².",
+  ],
+  read: (values) => values,
+  calculate: prechargeResistance,
+  pluck: ({ resistance }) => resistance,
+  notes: ({ notes }) => notes,
+  working: (precharge, record) => [
+    {
+      title: "Precharge resistance",
+      givens: prechargeInTimeGivens,
+      steps: prechargeResistanceSteps,
+      values: { ...precharge, ...record },
+    },
+  ],
+});
+
+const prechargeEnergyEntry = defineEntry({
+  id: "PRECHARGE_ENERGY",
+  family: "transient",
+  purpose:
+    "Energy that the precharge resistor turns into heat while a capacitance is charged, whatever its resistance.",
+  relation: "W = ½ · C · U² · (1 − (1 − f)²)",
+  parameters: {
+    capacitance,
+    voltage: {
+      name: "V",
+      unit: "V",
+      meaning: "of the supply, its highest",
+      kind: "number",
+    },
+    fractionReached,
+  },
+  result: { shape: "number", unit: "J", meaning: "energy in the resistor" },
+  example: {
+    args: [0.001, 400, 0.95],
+    gives: 79.8,
+    note: "80 J · (1 − 0.05²) = 80 · 0.9975",
+  },
+  citations: ["capacitor-energy"],
+  validity: [
+    "No load may draw while precharging; the resistor must stand this energy as a pulse.",
+  ],
+  read: (values) => values,
+  calculate: prechargeEnergy,
+  pluck: ({ energy }) => energy,
+  notes: ({ notes }) => notes,
+  working: (precharge, record) => [
+    {
+      title: "Energy of the precharge",
+      givens: prechargeToVoltageGivens,
+      steps: prechargeEnergySteps,
+      values: { ...precharge, ...record },
+    },
+  ],
+});
+
+const lineParameters = {
+  resistance: {
+    name: "resistance",
+    unit: "Ω",
+    meaning: "of the supply and the loop",
+    kind: "number",
+  },
+  inductance: {
+    name: "inductance",
+    unit: "H",
+    meaning: "of the loop",
+    kind: "number",
+  },
+  capacitance: {
+    name: "capacitance",
+    unit: "F",
+    meaning: "at the load",
+    kind: "number",
+  },
+  capacitorResistance: {
+    name: "capacitor series resistance",
+    unit: "Ω",
+    meaning: "none unless told otherwise",
+    kind: "number",
+    optional: true,
+  },
+} as const satisfies Record<string, Parameter>;
+
+const loadStepSagEntry = defineEntry({
+  id: "LOAD_STEP_SAG",
+  family: "transient",
+  purpose:
+    "How far the voltage sags at its deepest when the load current steps up, the static drop included.",
+  relation: "y″ + 2αy′ + ω₀²y = 0, α = (R + r)/2L, ω₀² = 1/LC",
+  parameters: {
+    currentStep: {
+      name: "current step",
+      unit: "A",
+      meaning: "by which the load's current rises at once",
+      kind: "number",
+    },
+    ...lineParameters,
+  },
+  result: {
+    shape: "number",
+    unit: "V",
+    meaning: "below the voltage before the step",
+  },
+  example: {
+    args: [10, 1, 0.0001, 0.0001],
+    gives: 12.98436,
+    note: "at rest 10 V; it rings and is deepest at (π − π/3)/8660 s, 10 · e^(−1.2092) = 2.98436 V below",
+  },
+  citations: ["series-rlc"],
+  validity: [
+    "A linear circuit and a step of current; a load that holds its power sags a little more.",
+    "All elements referred to the same side.",
+  ],
+  read: (values) => ({
+    ...values,
+    capacitorResistance: values.capacitorResistance ?? 0,
+  }),
+  calculate: loadStepSag,
+  pluck: ({ sag }) => sag,
+  notes: ({ notes }) => notes,
+  working: (load, record) => [
+    {
+      title: "Sag after a step of load",
+      givens: steppedLoadGivens,
+      steps: loadStepSagSteps(record),
+      values: { ...load, ...record },
+    },
+  ],
+});
+
+const stabilityMarginEntry = defineEntry({
+  id: "STABILITY_MARGIN",
+  family: "transient",
+  purpose:
+    "Critical constant power over the load's: above 1 small disturbances of a bus behind a line, with a capacitor on it, die out.",
+  relation: "g = C(R + r)/(L + R·r·C), V = V₀/(1 + g·R), Pc = g·V², m = Pc/P",
+  parameters: {
+    openCircuitVoltage: {
+      name: "open-circuit V",
+      unit: "V",
+      meaning: "of the supply, its lowest",
+      kind: "number",
+    },
+    load: {
+      name: "load W",
+      unit: "W",
+      meaning: "that the load holds",
+      kind: "number",
+    },
+    ...lineParameters,
+  },
+  result: { shape: "number", unit: "1", meaning: "critical power ÷ load" },
+  example: {
+    args: [28, 400, 0.05, 0.00001, 0.00022],
+    gives: 1.93706,
+    note: "0.05 · 220e-6/10e-6 = 1.1 S; 28/1.055 = 26.5403 V; 774.825 W / 400 W",
+  },
+  citations: ["constant-power-stability", "two-roots"],
+  validity: [
+    "An ideal load of constant power: a real one's finite bandwidth helps. All elements referred to the same side.",
+    "Small disturbances only; a margin of two and more is common practice.",
+  ],
+  read: (values) => ({
+    ...values,
+    capacitorResistance: values.capacitorResistance ?? 0,
+  }),
+  calculate: stabilityMargin,
+  pluck: ({ margin }) => margin,
+  notes: ({ notes }) => notes,
+  working: (bus, record) => [
+    {
+      title: "Stability with a load of constant power",
+      givens: constantPowerBusGivens,
+      steps: stabilityMarginSteps(record),
+      values: { ...bus, ...record },
+    },
+  ],
+});
+
+export const transientEntries = [
+  holdupCapacitanceEntry,
+  holdupTimeEntry,
+  prechargeResistanceEntry,
+  prechargeEnergyEntry,
+  loadStepSagEntry,
+  stabilityMarginEntry,
+];

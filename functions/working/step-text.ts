@@ -6,6 +6,7 @@ const NATIVE: Readonly<Record<string, string>> = {
   ln: "LN",
   exp: "EXP",
   acosh: "ACOSH",
+  atan: "ATAN",
   abs: "ABS",
   min: "MIN",
   max: "MAX",

@@ -6,6 +6,7 @@ const FUNCTIONS: Readonly<Record<string, (...values: number[]) => number>> = {
   ln: Math.log,
   exp: Math.exp,
   acosh: Math.acosh,
+  atan: Math.atan,
   abs: Math.abs,
   min: Math.min,
   max: Math.max,

@@ -363,6 +363,22 @@ export const citations = {
       "6.2: I = k · ΔT^0.44 · A^0.725, A in square mils, k 0.048 outer, 0.024 inner; charts up to 35 A, 10 to 100 K and 400 mil",
     standing: "seen second-hand",
   },
+  "holdup-energy": {
+    work: "Textbooks of power electronics: energy balance of a hold-up capacitor",
+    locator: "P·t = η·C·(U₀² − U₁²)/2",
+    standing: "from memory",
+  },
+  "series-rlc": {
+    work: "J. Bird, Electrical Circuit Theory and Technology, and textbooks of circuit theory",
+    locator: "natural response of a series R-L-C circuit: λ² + 2αλ + ω₀² = 0",
+    standing: "from memory",
+  },
+  "constant-power-stability": {
+    work: "D. A. Howe, H. Kirkham and V. Vorperian, IEEE J. Oceanic Engineering 27(2):267 (2002), and textbooks of power electronics",
+    locator:
+      "a load of constant power has the resistance −V²/P; trace and determinant of the linearised circuit (title and abstract seen)",
+    standing: "from memory",
+  },
 } as const satisfies Record<string, Citation>;
 
 export type CitationId = keyof typeof citations;

@@ -2,7 +2,7 @@
  * The formulas of steps, as text that any engine can run.
  *
  * Grammar: decimal numbers without an exponent, field names, `+ - * / ( )`, `^` only on a name or a bracket and never
- * twice in a row, no sign before a power; the functions `sqrt ln exp acosh abs min max` and the constant `pi`.
+ * twice in a row, no sign before a power; the functions `sqrt ln exp acosh atan abs min max` and the constant `pi`.
  * The limits on `^` keep clear of `-2^2` (4 in a spreadsheet, −4 elsewhere) and `2^3^2`, on which engines differ.
  */
 export type Token =
@@ -17,6 +17,7 @@ export const FORMULA_FUNCTIONS: ReadonlySet<string> = new Set([
   "ln",
   "exp",
   "acosh",
+  "atan",
   "abs",
   "min",
   "max",

@@ -1,5 +1,5 @@
 /**
- * Operating points by ngspice (compiled to WebAssembly), a reference that shares nothing with the engine.
+ * Operating points and transients by ngspice (compiled to WebAssembly), a reference that shares nothing with the engine.
  *
  * The engine package has two traps, both closed here: a failed run hands over the results of the run before it, told
  * by the title; and a netlist that ngspice cannot read at all stops its thread for good, so it runs in a thread of its
@@ -15,7 +15,10 @@ const PATIENCE_MS = 15_000;
 
 interface Reply {
   readonly title: string;
-  readonly values: readonly (readonly [name: string, value: number])[];
+  readonly values: readonly (readonly [
+    name: string,
+    values: readonly number[],
+  ])[];
   readonly printed: string;
 }
 
@@ -32,7 +35,7 @@ parentPort.on("message", async (netlist) => {
   const { header = "", data = [] } = await simulation.runSim();
   parentPort.postMessage({
     title: /^Title: (.*)$/m.exec(header)?.[1] ?? "",
-    values: data.map(({ name, values }) => [name, values[0]]),
+    values: data.map(({ name, values }) => [name, [...values]]),
     printed: simulation.getError().join("\\n"),
   });
 });
@@ -61,13 +64,41 @@ export function operatingPoint(
   return answer;
 }
 
+/**
+ * Node voltages and currents over time, by the same names, `time` among them.
+ *
+ * @param netlist Elements, `.options` and `.ic`; the title and `.end` are added here.
+ * @param analysis Step, end, start and longest step, as `.tran` takes them: `1u 1m 0 1u uic`.
+ * @throws {Error} with what ngspice printed, where it passes over a line or does not reach the end.
+ */
+export function transient(
+  netlist: string,
+  analysis: string,
+  patienceMs = PATIENCE_MS,
+): Promise<Record<string, readonly number[]>> {
+  const answer = queue.then(() =>
+    wave(`${netlist.trim()}\n.tran ${analysis}`, patienceMs),
+  );
+  queue = answer.catch(() => undefined);
+  return answer;
+}
+
 async function run(
   netlist: string,
   patienceMs: number,
 ): Promise<Record<string, number>> {
-  const title = `operating point ${++runs}`;
-  const whole = `${title}\n${netlist.trim()}\n.op\n.end\n`;
-  const reply = await ask(whole, patienceMs);
+  const waves = await wave(`${netlist.trim()}\n.op`, patienceMs);
+  return Object.fromEntries(
+    Object.entries(waves).map(([name, [value]]) => [name, value ?? Number.NaN]),
+  );
+}
+
+async function wave(
+  netlist: string,
+  patienceMs: number,
+): Promise<Record<string, readonly number[]>> {
+  const title = `circuit ${++runs}`;
+  const reply = await ask(`${title}\n${netlist}\n.end\n`, patienceMs);
   if (reply.title !== title || REFUSED.test(reply.printed))
     throw new Error(`ngspice: ${reply.printed}\n${netlist}`);
   return Object.fromEntries(reply.values);

@@ -24,6 +24,7 @@ const FORMULAS = [
   "a^(b - 2 * c)",
   "sqrt(a) + ln(b) * exp(-c)",
   "acosh(1 + a) / pi",
+  "atan(a) + pi",
   "abs(a - b) + min(a, b, c) - max(a, 0.5)",
   "1.02 * a / (b + 0.25 * c)",
   "a * (1 / b - 1)",

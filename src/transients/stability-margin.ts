@@ -1,0 +1,201 @@
+/**
+ * How much constant power a bus behind resistance and inductance, with a capacitor on it, can feed before small
+ * disturbances grow, against the load.
+ *
+ * A load of constant power P at V is a conductance −g, g = P/V². With R, L in line and C behind its own r at the bus the
+ * linearised circuit damps while its trace is below 0, g·(L + R·r·C) < C·(R + r), and its determinant above 0,
+ * (1 − g·R)(1 − g·r) > 0. Together with V = V₀ − R·P/V a conductance has V = V₀/(1 + g·R) and P = g·V²: the first of the
+ * limits on g gives the critical power, and g = 1/R is the collapse, V₀²/4R.
+ */
+import {
+  NoAnswerError,
+  requireAbove,
+  requireAtLeast,
+} from "../quantities/errors.js";
+import { figure } from "../quantities/figures.js";
+import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type {
+  Farads,
+  Henries,
+  Ohms,
+  Volts,
+  Watts,
+} from "../quantities/units.js";
+
+export interface ConstantPowerBus {
+  readonly openCircuitVoltage: Volts;
+  readonly load: Watts;
+  readonly resistance: Ohms;
+  readonly inductance: Henries;
+  readonly capacitance: Farads;
+  readonly capacitorResistance: Ohms;
+}
+
+export type StabilityLimit = "damping" | "collapse" | "capacitor resistance";
+
+export interface StabilityMargin {
+  /** What sets the critical power. */
+  readonly limit: StabilityLimit;
+  /** Up to which the circuit damps, 1/Ω. */
+  readonly dampedConductance: number;
+  readonly criticalConductance: number;
+  readonly criticalVoltage: Volts;
+  readonly criticalPower: Watts;
+  readonly margin: number;
+  readonly notes: readonly Note[];
+}
+
+/** @throws {InputError}; {NoAnswerError} where the load has no operating point at all. */
+export function stabilityMargin(bus: ConstantPowerBus): StabilityMargin {
+  const { openCircuitVoltage, load, resistance, inductance } = bus;
+  const { capacitance, capacitorResistance } = bus;
+  requireAbove("openCircuitVoltage", openCircuitVoltage, 0);
+  requireAbove("load", load, 0);
+  requireAbove("resistance", resistance, 0);
+  requireAbove("inductance", inductance, 0);
+  requireAbove("capacitance", capacitance, 0);
+  requireAtLeast("capacitorResistance", capacitorResistance, 0);
+  const most = openCircuitVoltage ** 2 / (4 * resistance);
+  if (load > most)
+    throw new NoAnswerError(
+      "load",
+      `no operating point: at most ${figure(most)} W arrive behind ${figure(resistance)} Ω; the voltage collapses`,
+    );
+  const dampedConductance =
+    (capacitance * (resistance + capacitorResistance)) /
+    (inductance + resistance * capacitorResistance * capacitance);
+  const { limit, criticalConductance } = firstLimit(bus, dampedConductance);
+  const criticalVoltage =
+    openCircuitVoltage / (1 + criticalConductance * resistance);
+  const criticalPower = criticalConductance * criticalVoltage ** 2;
+  const margin = criticalPower / load;
+  return {
+    limit,
+    dampedConductance,
+    criticalConductance,
+    criticalVoltage,
+    criticalPower,
+    margin,
+    notes: notesOn(margin),
+  };
+}
+
+function firstLimit(
+  { resistance, capacitorResistance }: ConstantPowerBus,
+  dampedConductance: number,
+): { readonly limit: StabilityLimit; readonly criticalConductance: number } {
+  const limits: readonly (readonly [StabilityLimit, number])[] = [
+    ["damping", dampedConductance],
+    ["collapse", 1 / resistance],
+    [
+      "capacitor resistance",
+      capacitorResistance > 0 ? 1 / capacitorResistance : Infinity,
+    ],
+  ];
+  const [limit, criticalConductance] = limits.reduce((least, one) =>
+    one[1] < least[1] ? one : least,
+  );
+  return { limit, criticalConductance };
+}
+
+/** Below this a change of temperature or age may take what damping there is. */
+const COMMON_MARGIN = 2;
+
+function notesOn(margin: number): Note[] {
+  const about = (code: string, text: string): Note => ({
+    code,
+    field: "margin",
+    text,
+    cite: "common-practice",
+  });
+  const filter = about(
+    "one-side",
+    "all elements referred to the same side; an input filter of the load belongs to the inductance and capacitance",
+  );
+  if (margin < 1)
+    return [
+      about(
+        "grows",
+        "small disturbances grow: more capacitance, less inductance or more damping",
+      ),
+      filter,
+    ];
+  if (margin < COMMON_MARGIN)
+    return [
+      about("small-margin", `below ${COMMON_MARGIN}, a common margin`),
+      filter,
+    ];
+  return [filter];
+}
+
+export const constantPowerBusGivens: Quantities = {
+  openCircuitVoltage: {
+    label: "Open-circuit voltage",
+    symbol: "V₀",
+    unit: "V",
+  },
+  load: { label: "Load of constant power", symbol: "P", unit: "W" },
+  resistance: { label: "Resistance up to the bus", symbol: "R", unit: "Ω" },
+  inductance: { label: "Inductance up to the bus", symbol: "L", unit: "H" },
+  capacitance: { label: "Capacitance on the bus", symbol: "C", unit: "F" },
+  capacitorResistance: {
+    label: "Series resistance of the capacitor",
+    symbol: "r",
+    unit: "Ω",
+  },
+};
+
+const LIMITS: Readonly<
+  Record<StabilityLimit, { readonly formula: string; readonly told: string }>
+> = {
+  damping: { formula: "dampedConductance", told: "where damping ends" },
+  collapse: { formula: "1 / resistance", told: "where the voltage collapses" },
+  "capacitor resistance": {
+    formula: "1 / capacitorResistance",
+    told: "where the capacitor's own resistance ends it",
+  },
+};
+
+export function stabilityMarginSteps({ limit }: StabilityMargin): Steps {
+  const { formula, told } = LIMITS[limit];
+  const step = (
+    label: string,
+    symbol: string,
+    unit: string,
+    text: string,
+  ): Steps[string] => ({
+    label,
+    symbol,
+    unit,
+    kind: "formula",
+    formula: text,
+    cite: "constant-power-stability",
+  });
+  return {
+    dampedConductance: step(
+      "Conductance up to which the circuit damps",
+      "gd",
+      "1/Ω",
+      "capacitance * (resistance + capacitorResistance) / (inductance + resistance * capacitorResistance * capacitance)",
+    ),
+    criticalConductance: step(
+      `Critical conductance, ${told}`,
+      "g",
+      "1/Ω",
+      formula,
+    ),
+    criticalVoltage: step(
+      "Bus voltage there",
+      "Vc",
+      "V",
+      "openCircuitVoltage / (1 + criticalConductance * resistance)",
+    ),
+    criticalPower: step(
+      "Critical power",
+      "Pc",
+      "W",
+      "criticalConductance * criticalVoltage^2",
+    ),
+    margin: step("Margin", "m", "1", "criticalPower / load"),
+  };
+}

@@ -6,6 +6,7 @@ import {
 } from "../../src/conductors/conductor-mass.js";
 import {
   conductorSizeChoice,
+  type ConductorSizeChoice,
   SIZE_SERIES,
   type SizeSeries,
 } from "../../src/conductors/conductor-size-choice.js";
@@ -21,7 +22,8 @@ import {
   withstandTime,
   withstandTimeSteps,
 } from "../../src/conductors/withstand-time.js";
-import { defineEntry } from "../entry.js";
+import type { Quantity, Step } from "../../src/quantities/steps.js";
+import { defineEntry, type Working } from "../entry.js";
 import {
   materialFrom,
   placeParameters,
@@ -83,7 +85,11 @@ const conductorMassEntry = defineEntry({
     return [
       {
         title: "Mass of the run",
-        givens: { ...core.givens, ...weighedRunGivens },
+        givens: {
+          ...core.givens,
+          ...materialWorking(run.material, []).givens,
+          ...weighedRunGivens,
+        },
         steps: { ...core.steps, ...conductorMassSteps(run) },
         values: {
           ...core.values,
@@ -160,9 +166,53 @@ const conductorSizeEntry = defineEntry({
   notes: ({ notes }) => notes,
   working: (run, choice) => {
     const loaded = lossWorking({ ...run, size: choice.size }, choice.loaded);
-    return [{ ...loaded, title: `Drop and loss with ${choice.name}` }];
+    return [chosenWorking(loaded, choice, run.largestDrop)];
   },
 });
+
+/** The size is no argument but what is found, so its step stands first and the printed tables are read by it. */
+function chosenWorking(
+  { givens, steps, values }: Working,
+  { name, sizeNumber }: ConductorSizeChoice,
+  largestDrop: number,
+): Working {
+  return {
+    title: `Drop and loss with ${name}`,
+    givens: {
+      ...Object.fromEntries(
+        Object.entries(givens).filter(([field]) => field !== "size"),
+      ),
+      largestDrop: LARGEST_DROP,
+    },
+    steps: {
+      chosenSize: CHOSEN_SIZE,
+      ...Object.fromEntries(
+        Object.entries(steps).map(([field, step]) => [
+          field,
+          step.kind === "lookup" && step.key === "size"
+            ? { ...step, key: "chosenSize" }
+            : step,
+        ]),
+      ),
+    },
+    values: { ...values, largestDrop, chosenSize: sizeNumber },
+  };
+}
+
+const LARGEST_DROP: Quantity = {
+  label: "Largest drop allowed",
+  symbol: "ΔUmax",
+  unit: "V",
+};
+
+const CHOSEN_SIZE: Step = {
+  label: "Size chosen: the smallest whose drop is within the limit",
+  symbol: "size",
+  unit: "mm², AWG or kcmil",
+  kind: "solved",
+  residual: "min(0, largestDrop - drop)",
+  cite: "definition",
+};
 
 const conductorWithstandTime = defineEntry({
   id: "CONDUCTOR_WITHSTAND_TIME",
@@ -220,7 +270,11 @@ const conductorWithstandTime = defineEntry({
     return [
       {
         title: "Time that the conductor stands the fault",
-        givens: { ...core.givens, ...faultedConductorGivens },
+        givens: {
+          ...core.givens,
+          ...materialWorking(fault.material, []).givens,
+          ...faultedConductorGivens,
+        },
         steps: { ...core.steps, ...withstandTimeSteps },
         values: {
           ...core.values,

@@ -87,9 +87,13 @@ const stageFitEntry = defineEntry({
     meaning: "fixed, linear and quadratic loss, worst misfit of efficiency",
   },
   example: {
-    args: [10, [[100, 200, 400]], [[100 / 103.75, 200 / 209, 400 / 427]]],
-    gives: [[1, 0.15, 0.0125, 0]],
-    note: "losses of 3.75, 9 and 27 W at 10, 20 and 40 A are 1 + 0.15 · I + 0.0125 · I²",
+    args: [
+      10,
+      [[10, 20, 30, 40]],
+      [[10 / 11.76, 20 / 22.97, 30 / 34.78, 40 / 46.99]],
+    ],
+    gives: [[1, 0.5, 0.25, 0.001136]],
+    note: "losses of 1.76, 2.97, 4.78 and 6.99 W at 1 to 4 A lie 0.01, −0.03, 0.03 and −0.01 W off 1 + 0.5 · I + 0.25 · I²; 20/22.97 − 20/23 = 0.001136",
   },
   citations: ["loss-quadratic"],
   validity: [

@@ -29,6 +29,8 @@ export interface SizedRun extends Omit<LoadedRun, "size"> {
 export interface ConductorSizeChoice {
   readonly size: ConductorSize;
   readonly name: string;
+  /** Of a metric size in mm², of an AWG size its gauge, of a larger one its kcmil. */
+  readonly sizeNumber: number;
   /** The run with that size. */
   readonly loaded: ConductorLoss;
   readonly drop: Volts;
@@ -82,7 +84,9 @@ export function conductorSizeChoice(run: SizedRun): ConductorSizeChoice {
     const { drop, loss } = loaded;
     if (drop <= largestDrop) {
       const notes = [...loaded.notes, DROP_NOTE];
-      return { size, name: nameOf(size), loaded, drop, loss, notes };
+      const name = nameOf(size);
+      const sizeNumber = numberOf(size);
+      return { size, name, sizeNumber, loaded, drop, loss, notes };
     }
     largest = { size, drop };
   }
@@ -111,6 +115,19 @@ const DROP_NOTE: Note = {
 
 function nameOf(size: ConductorSize): string {
   return size.sizing === "bare metal" ? `${size.areaMm2}` : size.written;
+}
+
+function numberOf(size: ConductorSize): number {
+  switch (size.sizing) {
+    case "bare metal":
+      return size.areaMm2;
+    case "metric name":
+      return size.nominalMm2;
+    case "AWG":
+      return size.gauge;
+    case "kcmil":
+      return size.kcmil;
+  }
 }
 
 function noneLargeEnough(

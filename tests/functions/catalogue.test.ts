@@ -6,6 +6,7 @@ import type { Argument, Cell, CellTable } from "../../functions/cells.js";
 import { isCellError, isCellTable } from "../../functions/cells.js";
 import { evaluate, type Outcome } from "../../functions/runner.js";
 import { citations } from "../../src/quantities/citations.js";
+import { assertSteps } from "../helpers/assert-steps.js";
 import { tokens } from "../../src/quantities/formulas.js";
 
 /** Half a unit of the last digit that an example prints. */
@@ -78,6 +79,13 @@ describe("the catalogue", () => {
             if (step.kind === "formula") tokens(step.formula);
             if (step.kind === "solved") tokens(step.residual);
           }
+      });
+
+      it("shows a working of its example that another engine follows", () => {
+        const outcome = evaluate(entry.id, entry.example.args);
+        assert.ok(outcome.ok);
+        for (const { steps, values } of outcome.working())
+          assertSteps(steps, values);
       });
 
       it("reads 0, nothing, a blank and an omission alike for every optional argument", () => {
@@ -173,25 +181,61 @@ describe("the catalogue", () => {
   it("holds the functions of the job, each id once", () => {
     const ids = catalogue.map(({ id }) => id);
     expect(new Set(ids).size).toBe(ids.length);
-    for (const id of [
-      "CONDUCTOR_AREA",
-      "CONDUCTOR_RESISTANCE",
-      "CONDUCTOR_DROP",
-      "CONDUCTOR_LOSS",
-      "RATIO_OUTPUT",
-      "RATIO_INPUT_CURRENT",
-      "RATIO_LOSS",
-      "STAGE_LOSS",
+    expect([...ids].sort()).toEqual([
       "CHAIN_EFFICIENCY",
+      "CHAIN_HEADROOM",
       "CHAIN_SOLVE",
       "CHAIN_TOTAL",
-      "PARALLEL_SHARE",
-      "SAFETY_BAND",
-      "SAFETY_LIMIT",
-      "SAFETY_AFTER_FAULT",
-      "SAFETY_WORST_VOLTAGE",
+      "CHAIN_WORST",
+      "CONDUCTOR_AMPACITY",
+      "CONDUCTOR_AREA",
+      "CONDUCTOR_BUSBAR_AREA",
+      "CONDUCTOR_CAPACITANCE",
+      "CONDUCTOR_DROP",
+      "CONDUCTOR_ECONOMIC_AREA",
+      "CONDUCTOR_INDUCTANCE",
+      "CONDUCTOR_LOSS",
+      "CONDUCTOR_MASS",
+      "CONDUCTOR_RESISTANCE",
+      "CONDUCTOR_SIZE",
+      "CONDUCTOR_TEMPERATURE",
+      "CONDUCTOR_TRACE_CURRENT",
+      "CONDUCTOR_WITHSTAND_TIME",
+      "ENERGY_LOSS",
       "ENGINE_VERSION",
-    ])
-      expect(ids).toContain(id);
+      "FAULT_CURRENT",
+      "FUSE_RATING",
+      "HOLDUP_CAPACITANCE",
+      "HOLDUP_TIME",
+      "LOAD_STEP_SAG",
+      "PARALLEL_SHARE",
+      "PARALLEL_UNITS",
+      "PARALLEL_WORST",
+      "PRECHARGE_ENERGY",
+      "PRECHARGE_RESISTANCE",
+      "PRESENT_COST",
+      "PROTECTED_LENGTH",
+      "RATIO_CHOICES",
+      "RATIO_INPUT_CURRENT",
+      "RATIO_LOSS",
+      "RATIO_OUTPUT",
+      "RATIO_REFLECTED",
+      "SAFETY_AFTER_FAULT",
+      "SAFETY_BAND",
+      "SAFETY_DISCHARGE_TIME",
+      "SAFETY_LIMIT",
+      "SAFETY_STORED_ENERGY",
+      "SAFETY_WORST_VOLTAGE",
+      "STABILITY_MARGIN",
+      "STAGE_DERATED",
+      "STAGE_EFFICIENCY",
+      "STAGE_FIT",
+      "STAGE_LOSS",
+      "STAGE_PEAK",
+      "SUPPLY_BATTERY",
+      "SUPPLY_LIMIT",
+      "SUPPLY_RECTIFIED",
+      "SUPPLY_VOLTAGE",
+    ]);
   });
 });

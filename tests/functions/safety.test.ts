@@ -35,6 +35,8 @@ describe("the safety functions", () => {
       "SAFETY_LIMIT(framework, band, condition, [kind])",
       "SAFETY_AFTER_FAULT(input V, output V, isolation, framework, condition)",
       "SAFETY_WORST_VOLTAGE(supply highest V, ratio, tolerance)",
+      "SAFETY_DISCHARGE_TIME(capacitance, start V, end V, resistance)",
+      "SAFETY_STORED_ENERGY(capacitance, V)",
     ]);
   });
 

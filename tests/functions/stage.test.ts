@@ -14,7 +14,7 @@ function refused(...args: Argument[]): string {
 
 describe("STAGE_LOSS", () => {
   it("has its arguments in this order, none of them optional", () => {
-    const [entry] = stageEntries;
+    const entry = stageEntries.find(({ id }) => id === "STAGE_LOSS");
     assert.ok(entry);
     assert.deepEqual(
       Object.values(entry.parameters).map(({ name, optional }) => [
@@ -32,6 +32,7 @@ describe("STAGE_LOSS", () => {
 
   it("gives its example, with steps that another engine follows", () => {
     for (const { id, example } of stageEntries) {
+      if (id !== "STAGE_LOSS") continue;
       const outcome = evaluate(id, example.args);
       assert.ok(outcome.ok);
       assertPrinted(Number(outcome.value), String(example.gives));

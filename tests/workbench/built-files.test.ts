@@ -47,7 +47,7 @@ describe("functions.js", () => {
 
   it("holds nothing of the workbench's spreadsheet and stays below 120 kB gzipped", async () => {
     const script = await built("functions.js");
-    assert.ok(!/univer/i.test(script));
+    assert.ok(!/univer(?!sity)/i.test(script));
     assert.ok(gzipSync(script, { level: 9 }).length <= 120_000);
   });
 

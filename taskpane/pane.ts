@@ -6,11 +6,13 @@ import type { Host } from "./hosts/host.js";
 import "./pane.css";
 import { cellAnswer } from "./views/cell-answer.js";
 import { element } from "./views/element.js";
+import { handOverView } from "./views/hand-over-view.js";
 import { insertView } from "./views/insert-view.js";
 import { debounced } from "./views/latest.js";
 import { tabs } from "./views/tabs.js";
 import { type WarningsFound, warningsView } from "./views/warnings-view.js";
 import { words } from "./views/words.js";
+import { workingView } from "./views/working-view.js";
 
 export interface PaneOptions {
   readonly host: Host;
@@ -53,9 +55,18 @@ export function mountPane(
     },
     failed,
   });
+  const handOver = handOverView({
+    host,
+    budgets,
+    search: () => findBudgets(host, known),
+    failed,
+  });
+  const working = workingView({ host, report: handOver.addToReport, failed });
   const views = tabs(words.pane.tabs, [
     { id: "insert", label: words.pane.insert, view: insert.element },
     { id: "warnings", label: words.pane.warnings, view: warnings.element },
+    { id: "working", label: words.pane.working, view: working.element },
+    { id: "handOver", label: words.pane.handOver, view: handOver.element },
   ]);
   const pane = element(
     "div",
@@ -75,14 +86,17 @@ export function mountPane(
   root.replaceChildren(pane);
 
   async function showSelection(speak: boolean): Promise<void> {
-    const text = await answer.show(await host.selection());
+    const selected = await host.selection();
+    const text = await answer.show(selected);
     if (speak && text !== "") say(text);
     insert.refresh();
+    await working.show(selected);
   }
 
   async function showWarnings(speak: boolean): Promise<void> {
     const found = await warnings.refresh();
     if (!found) return;
+    await handOver.refresh();
     views.mark("warnings", found.budgets === 0 ? "" : String(found.warnings));
     if (speak) say(heard(found));
   }

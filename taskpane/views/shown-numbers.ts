@@ -34,6 +34,14 @@ export function shownNumber(value: number, unit: string): ShownNumber {
   };
 }
 
+/** A number within a formula: six digits, no prefix, so that it can be put into a calculator. */
+export function formulaNumber(value: number): string {
+  return new Intl.NumberFormat(undefined, {
+    maximumSignificantDigits: 6,
+    useGrouping: false,
+  }).format(value);
+}
+
 function prefixFor(value: number, unit: string): readonly [number, string] {
   if (!PREFIXED.has(unit) || value === 0) return [1, ""];
   // What rounds up to the next prefix is written with it: 999.96 W is 1 kW.

@@ -11,6 +11,8 @@ export const words = {
     tabs: "Views",
     insert: "Insert",
     warnings: "Warnings",
+    working: "Working",
+    handOver: "Hand over",
     failed: (what: string) => `That did not work: ${what}`,
   },
 
@@ -42,6 +44,50 @@ export const words = {
     },
     differs: (shown: string) =>
       `The cell itself shows ${shown}. Calculate the sheet again.`,
+  },
+
+  working: {
+    title: "Working of the selected cell",
+    nothing: (cell: string) =>
+      `No Downfeed function in ${cell}. Select a cell that calls one, or that one spills into.`,
+    of: (cell: string) => `${cell}, call by call, inner ones first`,
+    spilled: (cell: string, anchor: string) =>
+      `${cell} is part of what ${anchor} gives`,
+    gives: (value: string) => `gives ${value}`,
+    inner: "an argument of the call that follows",
+    solved:
+      "Solved, not worked out in one go: each equation shown is 0 at the answer.",
+    choices: "Arguments that choose",
+    satisfies: (equation: string) => `so that ${equation} = 0`,
+    leaves: (numbers: string, residual: string) =>
+      `${numbers} leaves ${residual}`,
+    byDefault: "default",
+    goTo: (cell: string) => `from ${cell}`,
+    layOut: "Lay out on a new sheet",
+    laidOut: (sheet: string) =>
+      `Laid out on ${sheet} as native formulas. Its last row says whether they come to the same as the function.`,
+    notLaidOut: (why: string) => `Not laid out: ${why}.`,
+    toReport: "Add to the report",
+    inReport: (cell: string) => `${cell} is among the workings of the report.`,
+  },
+
+  handOver: {
+    title: "Hand over a budget",
+    noBudget: "There is no worked budget in this workbook yet.",
+    copies:
+      "Copies need no add-in: closed formulas become native ones, solved results become values with native checks that say when they no longer hold.",
+    plain: "Plain copy",
+    valuesOnly: "Values only",
+    report: "Report",
+    copied: (title: string, sheets: readonly string[]) =>
+      `“${title}” is copied to ${sheets.join(", ")}.`,
+    reported: "The report is ready: open it and print it to PDF.",
+    openReport: "Open the report",
+    workings: (count: number) =>
+      count === 0
+        ? "Workings in the report: none. Select a cell and add it from the view Working."
+        : `Workings in the report: ${String(count)}.`,
+    working: (what: string) => `${what} …`,
   },
 
   insert: {

@@ -1,0 +1,171 @@
+/** The report of a budget: one page that prints to PDF, with everything that a reviewer asks for first. */
+import { citationLine, ENGINE_VERSION } from "../../functions/downfeed.js";
+import type { CopiedSheet } from "../../functions/working/copied-sheet.js";
+import { workingOf } from "../../functions/working/working-of.js";
+import { CAUTIONS } from "../../src/budget/cautions.js";
+import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import { textOf } from "../../src/warnings/area-table.js";
+import type {
+  FoundBudget,
+  ReadArea,
+  ReadValue,
+  Warning,
+} from "../../src/warnings/warning.js";
+import { warningsOf } from "../../src/warnings/warnings.js";
+import { readForCopy } from "../budget-copying.js";
+import { readCellTree } from "../formula-reading/cell-reading.js";
+import type { Area, Host } from "../hosts/host.js";
+import { heading, list, paragraph, table, text } from "./markup.js";
+import { oneLineDiagram } from "./one-line-diagram.js";
+import { REPORT_STYLE } from "./report-style.js";
+
+/** HTML as text. @param workings Cells whose working is shown. */
+export async function budgetReport(
+  host: Host,
+  budget: FoundBudget,
+  plans: readonly WorkbookPlan[],
+  workings: readonly Area[],
+): Promise<string> {
+  const { title, sheets } = await readForCopy(host, budget, plans);
+  const { areas, stem } = budget;
+  const warnings = warningsOf(budget);
+  const steps = await workingSections(host, workings);
+  const body = [
+    `<h1>${text(title)}</h1>`,
+    paragraph(
+      `Budget ${stem}, reported ${new Date().toLocaleDateString(undefined, { dateStyle: "long" })} by Downfeed ${ENGINE_VERSION}.`,
+    ),
+    heading(2, "One-line diagram"),
+    areas["Feed"] ? oneLineDiagram(areas["Feed"]) : paragraph("No feed table."),
+    heading(2, "Warnings"),
+    warningList(warnings),
+    ...areaSection("Feed solved", areas["Solved"]),
+    ...areaSection("Bands", areas["Bands"]),
+    ...areaSection("Balance", areas["Closing"]),
+    ...sheets.flatMap(assumptions),
+    ...steps,
+    heading(2, "Citations"),
+    list(citationsOf(warnings)),
+    heading(2, "Cautions"),
+    list(CAUTIONS),
+    heading(2, "Versions"),
+    list(versions(areas["About"])),
+  ];
+  return page(title, body.join("\n"));
+}
+
+function page(title: string, body: string): string {
+  return `<!doctype html>
+<html lang="en"><head><meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>${text(title)}</title><style>${REPORT_STYLE}</style></head>
+<body>${body}</body></html>`;
+}
+
+const SYMBOLS = { danger: "✕ danger", warning: "△ warning", note: "· note" };
+
+function warningList(warnings: readonly Warning[]): string {
+  if (warnings.length === 0)
+    return paragraph("None: everything checked here is within its limits.");
+  return table(
+    "What is outside its limits, or worth a look",
+    ["", "Item", "Finding", "Cell"],
+    warnings.map(({ severity, item, text: told, at }) => [
+      SYMBOLS[severity],
+      item,
+      told,
+      `${at.sheet}!${at.address}`,
+    ]),
+  );
+}
+
+function areaSection(title: string, area: ReadArea | undefined): string[] {
+  if (!area) return [];
+  const [head = [], ...rows] = area.values;
+  const filled = rows.filter((row) => row.some((cell) => shown(cell) !== ""));
+  return [
+    heading(2, title),
+    table(
+      `${area.sheet}!${area.address}`,
+      head.map(shown),
+      filled.map((row) => row.map(shown)),
+    ),
+  ];
+}
+
+/** The sheets on which nothing is calculated by a function: inputs and notes. */
+function assumptions({ name, values, formulas }: CopiedSheet): string[] {
+  const calculates = formulas.flat().some((formula) => /FEED/i.test(formula));
+  if (calculates) return [];
+  const rows = values.filter((row) => row.some((cell) => shown(cell) !== ""));
+  return rows.length === 0
+    ? []
+    : [
+        heading(2, name),
+        table(
+          name,
+          [],
+          rows.map((row) => row.map(shown)),
+        ),
+      ];
+}
+
+function shown(value: ReadValue | undefined): string {
+  if (typeof value === "number")
+    return new Intl.NumberFormat(undefined, {
+      maximumSignificantDigits: 5,
+    }).format(value);
+  if (typeof value === "object") return value.error;
+  return textOf(value);
+}
+
+async function workingSections(
+  host: Host,
+  cells: readonly Area[],
+): Promise<string[]> {
+  const sections: string[] = [];
+  for (const cell of cells) {
+    const tree = await readCellTree(host, cell);
+    if (!tree) continue;
+    sections.push(heading(2, `Working of ${cell.sheet}!${cell.address}`));
+    for (const { text: call, blocks, notes } of workingOf(tree)) {
+      sections.push(heading(3, call), list(notes));
+      for (const { title, rows } of blocks)
+        sections.push(
+          table(
+            title,
+            ["Quantity", "Formula", "In numbers", "Value", "From"],
+            rows.map((row) => [
+              `${row.label}${row.symbol === "" ? "" : `, ${row.symbol}`}`,
+              row.kind === "solved" ? `${row.inSymbols} = 0` : row.inSymbols,
+              row.kind === "solved"
+                ? `leaves ${String(row.residual ?? 0)}`
+                : row.inNumbers,
+              `${shown(row.value)} ${row.unit === "1" ? "" : row.unit}`.trim(),
+              [row.citation, row.origin].filter((one) => one !== "").join("; "),
+            ]),
+          ),
+        );
+    }
+  }
+  return sections;
+}
+
+function citationsOf(warnings: readonly Warning[]): string[] {
+  const lines = warnings.flatMap(({ cite }) =>
+    cite === "definition" ? [] : [citationLine(cite)],
+  );
+  return lines.length === 0
+    ? ["Named beside each figure on the budget's sheets."]
+    : [...new Set(lines)];
+}
+
+function versions(about: ReadArea | undefined): string[] {
+  const [plan = "", version = "", engine = ""] = (about?.values[0] ?? []).map(
+    shown,
+  );
+  return [
+    `Budget ${plan}, version ${version}, inserted with Downfeed ${engine}.`,
+    `Calculated and reported with Downfeed ${ENGINE_VERSION}.`,
+  ];
+}

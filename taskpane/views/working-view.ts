@@ -1,0 +1,173 @@
+/** The working of the selected cell: every call of its formula, step by step, with the way to each cell that it reads. */
+import { laidOutPlan } from "../../functions/working/laid-out.js";
+import {
+  type CallSteps,
+  type WorkingBlock,
+  workingOf,
+} from "../../functions/working/working-of.js";
+import type { FormulaTree } from "../../functions/working/call-tree.js";
+import {
+  firstCell,
+  readCell,
+  readCellTree,
+} from "../formula-reading/cell-reading.js";
+import type { Area, Host } from "../hosts/host.js";
+import { areaText } from "./argument-text.js";
+import { shownValue } from "./cell-answer-text.js";
+import { button, code, element } from "./element.js";
+import { latestOnly } from "./latest.js";
+import { formulaNumber } from "./shown-numbers.js";
+import { words } from "./words.js";
+import { workingRow } from "./working-row.js";
+
+const said = words.working;
+
+export interface WorkingView {
+  readonly element: HTMLElement;
+  /** Reads the cell at the top left of the selection anew. */
+  show(selected: Area): Promise<void>;
+}
+
+export interface WorkingViewOptions {
+  readonly host: Host;
+  /** Puts the cell's working among those of the report. */
+  readonly report: (cell: Area) => void;
+  readonly failed: (error: unknown) => void;
+}
+
+interface ReadWorking {
+  readonly at: Area;
+  /** Where the formula stands; of a spilled cell, its anchor. */
+  readonly anchor: Area;
+  /** Of a spilled cell, the item whose row it stands in. */
+  readonly item: string | undefined;
+  readonly tree: FormulaTree;
+}
+
+/** Blocks that stand open from the start; a whole feed has one for every row. */
+const FEW_BLOCKS = 2;
+
+export function workingView({
+  host,
+  report,
+  failed,
+}: WorkingViewOptions): WorkingView {
+  const heading = element("h2", { class: "feed-heading" }, said.title);
+  const where = element("p", { class: "feed-quiet" });
+  const calls = element("div", { class: "feed-workings" });
+  const outcome = element("p", { class: "feed-outcome", role: "status" });
+  const actions = element("div", { class: "feed-actions" });
+  const view = element("div", {}, heading, where, calls, actions, outcome);
+  const newest = latestOnly();
+
+  async function show(selected: Area): Promise<void> {
+    const isNewest = newest();
+    const read = await readWorking(host, selected);
+    if (!isNewest()) return;
+    outcome.textContent = "";
+    if (!read) {
+      where.textContent = said.nothing(areaText(firstCell(selected)));
+      calls.replaceChildren();
+      actions.replaceChildren();
+      return;
+    }
+    const { at, anchor, item, tree } = read;
+    where.textContent =
+      item === undefined
+        ? said.of(areaText(at))
+        : said.spilled(areaText(at), areaText(anchor));
+    const steps = workingOf(tree, { number: formulaNumber });
+    calls.replaceChildren(
+      ...steps.map((each) => callSection(each, item, host, failed)),
+    );
+    actions.replaceChildren(
+      button(said.layOut, () => {
+        layOut(tree).catch(failed);
+      }),
+      button(said.toReport, () => {
+        report(anchor);
+        outcome.textContent = said.inReport(areaText(anchor));
+      }),
+    );
+  }
+
+  async function layOut(tree: FormulaTree): Promise<void> {
+    const laid = laidOutPlan(tree);
+    if (!laid.ok) {
+      outcome.textContent = said.notLaidOut(laid.why);
+      return;
+    }
+    const { sheets } = await host.insert(laid.plan);
+    const [sheet = ""] = Object.values(sheets);
+    outcome.textContent = said.laidOut(sheet);
+    await host.goTo({ sheet, address: "A1" });
+  }
+
+  return { element: view, show };
+}
+
+async function readWorking(
+  host: Host,
+  selected: Area,
+): Promise<ReadWorking | undefined> {
+  const reading = await readCell(host, selected);
+  if (reading.kind !== "read" && reading.kind !== "spilled") return undefined;
+  const { at } = reading;
+  const anchor = reading.kind === "spilled" ? reading.anchor : at;
+  const item = reading.kind === "spilled" ? reading.item : undefined;
+  const tree = await readCellTree(host, anchor);
+  return tree && { at, anchor, item, tree };
+}
+
+function callSection(
+  { text, depth, outcome, blocks, notes, kind }: CallSteps,
+  item: string | undefined,
+  host: Host,
+  failed: (error: unknown) => void,
+): HTMLElement {
+  const result = outcome.ok
+    ? shownValue(outcome.value, outcome.unit)
+    : { text: `${outcome.code} ${outcome.message}`, full: outcome.message };
+  const few = blocks.length <= FEW_BLOCKS;
+  return element(
+    "section",
+    { class: "feed-working" },
+    element("h3", { class: "feed-group-heading" }, code(text)),
+    element(
+      "p",
+      {
+        class: outcome.ok ? "feed-result" : "feed-refused",
+        title: result.full,
+      },
+      outcome.ok ? said.gives(result.text) : result.text,
+    ),
+    depth > 0 ? element("p", { class: "feed-quiet" }, said.inner) : undefined,
+    kind === "solved"
+      ? element("p", { class: "feed-quiet" }, said.solved)
+      : undefined,
+    ...notes.map((note) =>
+      element("p", { class: "feed-note" }, words.answer.note(note)),
+    ),
+    ...blocks.map((block) =>
+      blockDetails(block, few || block.title === item, host, failed),
+    ),
+  );
+}
+
+function blockDetails(
+  { title, rows }: WorkingBlock,
+  open: boolean,
+  host: Host,
+  failed: (error: unknown) => void,
+): HTMLElement {
+  return element(
+    "details",
+    { class: "feed-block", open },
+    element("summary", {}, title === "" ? said.choices : title),
+    element(
+      "ol",
+      { class: "feed-steps" },
+      ...rows.map((row) => workingRow(row, host, failed)),
+    ),
+  );
+}

@@ -4,6 +4,7 @@
  */
 import { feedRowGivens } from "../../src/network/feed-steps.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
+import type { Working } from "../downfeed.js";
 import { FEED_COLUMNS, plainHeader } from "../reading/feed-columns.js";
 import type { ArgumentCell, CallAnswer, UsedArgument } from "./call-answer.js";
 import {
@@ -26,8 +27,7 @@ interface FeedCells {
 export function feedLinks(answer: CallAnswer): FeedLinks {
   const { workings } = answer;
   const table = answer.used.find(({ key }) => key === "feedTable");
-  if (!table || workings.some(({ givens }) => givens !== feedRowGivens))
-    return [];
+  if (!table || !workings.every(isFeedRow)) return [];
   const cells = feedCells(table, answer);
   const titles = workings.map(({ title }) => plain(title));
   const rowOf = titles.map((title) =>
@@ -53,6 +53,11 @@ export function feedLinks(answer: CallAnswer): FeedLinks {
       currentFed: sumOf(fed.map((place) => lineKey(place, "inputCurrent"))),
     });
   });
+}
+
+/** By its names: a page may hold the engine, and with it these givens, a second time. */
+function isFeedRow({ givens }: Working): boolean {
+  return Object.keys(feedRowGivens).every((field) => field in givens);
 }
 
 /** A figure of the table's row for the item, as a native number. */

@@ -1,0 +1,157 @@
+import assert from "node:assert/strict";
+import { mkdirSync } from "node:fs";
+import { readFile } from "node:fs/promises";
+import axe, { type AxeResults } from "axe-core";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
+import { launchChromium } from "../helpers/chromium.js";
+import {
+  type OpenedPage,
+  openWorkbenchPage,
+  type ServedDist,
+  serveDist,
+} from "../helpers/workbench-page.js";
+
+let browser: Browser;
+let dist: ServedDist;
+let opened: OpenedPage | undefined;
+
+beforeAll(async () => {
+  dist = await serveDist();
+  browser = await launchChromium();
+}, 240_000);
+afterAll(async () => {
+  await browser.close();
+  await dist.close();
+});
+afterEach(async () => {
+  const complaints = opened?.complaints ?? [];
+  await opened?.page.close();
+  opened = undefined;
+  assert.deepEqual(complaints, []);
+});
+
+async function open(): Promise<Page> {
+  opened = await openWorkbenchPage(browser, dist);
+  return opened.page;
+}
+
+/** As a user goes to a cell by its name. */
+async function goToCell(page: Page, address: string): Promise<void> {
+  const box = page.locator("#sheet input").first();
+  await box.fill(address);
+  await box.press("Enter");
+  await page.waitForFunction(
+    (wanted) =>
+      document.querySelector<HTMLInputElement>("#sheet input")?.value ===
+      wanted,
+    address,
+  );
+}
+
+async function picture(page: Page, name: string): Promise<void> {
+  mkdirSync(".cache/pictures", { recursive: true });
+  await page.screenshot({ path: `.cache/pictures/${name}.png` });
+}
+
+async function assertAccessible(page: Page): Promise<void> {
+  await page.evaluate(axe.source);
+  const { violations } = await page.evaluate<AxeResults>(
+    'axe.run(".feed-pane", { resultTypes: ["violations"] })',
+  );
+  assert.deepEqual(
+    violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html ?? ""}`),
+    [],
+  );
+}
+
+describe("the working of a cell", () => {
+  it("shows two nested calls and an expression argument step by step, leads to their cells, and lays them out", async () => {
+    const page = await open();
+    await goToCell(page, "Z3");
+    await page.keyboard.type("4");
+    await page.keyboard.press("Enter");
+    await goToCell(page, "Z5");
+    await page.keyboard.type(
+      '=FEED.RATIO_OUTPUT(400-FEED.CONDUCTOR_DROP(Z3+1,350,"4 mm²",40),1/8,Z3*8,0.015)',
+    );
+    await page.keyboard.press("Enter");
+    await goToCell(page, "Z5");
+    await page.getByRole("tab", { name: "Working" }).click();
+    const panel = page.getByRole("tabpanel", { name: "Working" });
+    await panel.getByText("an argument of the call that follows").waitFor();
+    const words = await panel.innerText();
+    // 4.61 Ω/km · 0.7 km · 1.0786 = 3.48065 Ω; times 5 A; 400 less that, over 8, less 32 A · 15 mΩ.
+    for (const shown of [
+      "FEED.CONDUCTOR_DROP(Z3+1",
+      "FEED.RATIO_OUTPUT(400-FEED.CONDUCTOR_DROP",
+      "3.481",
+      "17.4",
+      "47.34",
+      "IEC 60228",
+    ])
+      assert.ok(words.includes(shown), `${shown} in ${words}`);
+    await picture(page, "working");
+    await assertAccessible(page);
+
+    await panel.getByRole("button", { name: "Lay out on a new sheet" }).click();
+    await panel.getByText(/Laid out on Working/).waitFor();
+    await page.getByText("Laid out on Working").waitFor();
+    await picture(page, "laid-out");
+  }, 60_000);
+
+  it("says so where the cell calls none", async () => {
+    const page = await open();
+    await page.getByRole("tab", { name: "Working" }).click();
+    const panel = page.getByRole("tabpanel", { name: "Working" });
+    await panel.getByText("No Downfeed function in").waitFor();
+  }, 60_000);
+});
+
+describe("handing a budget over", () => {
+  it("copies it plainly and as values, and reports it with chosen workings", async () => {
+    const page = await open();
+    await page.getByRole("tab", { name: "Hand over" }).click();
+    const panel = page.getByRole("tabpanel", { name: "Hand over" });
+    await panel.getByRole("button", { name: "Report" }).click();
+    const link = panel.getByRole("link", { name: "Open the report" });
+    await link.waitFor();
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      link.click(),
+    ]);
+    assert.equal(download.suggestedFilename(), "Ridge report.html");
+    const told = await readFile(await download.path(), "utf8");
+    const report = await browser.newPage({
+      viewport: { width: 1000, height: 1400 },
+    });
+    await report.setContent(told);
+    for (const part of [
+      "One-line diagram",
+      "Warnings",
+      "Feed solved",
+      "Bands",
+      "Cautions",
+      "Versions",
+      "Ridge-top observatory",
+    ])
+      assert.ok(told.includes(part), part);
+    mkdirSync(".cache/pictures", { recursive: true });
+    await report.screenshot({
+      path: ".cache/pictures/report.png",
+      fullPage: true,
+    });
+    await report.close();
+
+    await panel.getByRole("button", { name: "Plain copy" }).click();
+    await panel
+      .getByText(/is copied to/)
+      .waitFor()
+      .catch(async (error: unknown) => {
+        const why = await page.locator(".feed-failure").innerText();
+        throw new Error(`${why}; ${await panel.innerText()}`, { cause: error });
+      });
+    await picture(page, "plain-copy");
+    await assertAccessible(page);
+  }, 90_000);
+});

@@ -163,7 +163,9 @@ export interface ScalePoint extends RulePoint {
 export interface ImageSnapshot {
   readonly row: number;
   readonly column: number;
-  /** In pixels. */
+  /** From the cell's corner; in pixels, as the size. */
+  readonly offsetX: number;
+  readonly offsetY: number;
   readonly width: number;
   readonly height: number;
   readonly type: ImageType;

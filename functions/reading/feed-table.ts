@@ -80,8 +80,10 @@ function feedEntry(
   row: readonly Cell[],
   columnOf: ReadonlyMap<FeedField, number>,
 ): FeedEntry {
-  const cellOf = (field: FeedField): Cell =>
-    row[columnOf.get(field) ?? -1] ?? null;
+  const cellOf = (field: FeedField): Cell => {
+    const column = columnOf.get(field);
+    return column === undefined ? null : (row[column] ?? null);
+  };
   // Names and kind first: a row that cannot be read in full still has its place in the tree.
   const item = shownText(cellOf("item"));
   const fedFrom = shownText(cellOf("fedFrom")) || undefined;

@@ -20,7 +20,7 @@ export const BLOCK_COLUMNS = [
 ] as const;
 
 export const BLOCK_WIDTHS = [
-  240, 80, 260, 130, 60, 110, 60, 240, 60, 320,
+  330, 80, 260, 130, 60, 110, 60, 240, 60, 320,
 ] as const;
 
 export const COLUMN = {

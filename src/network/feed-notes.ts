@@ -96,9 +96,10 @@ function assumptionNotes(item: FeedItem): Note[] {
   const add = (code: string, field: string, text: string) =>
     notes.push({ code, field, text, cite: "definition" });
   const isStage = item.kind === "ratio" || item.kind === "regulated";
-  const lossless = [item.fixedLoss, item.linearLoss, item.quadraticLoss].every(
-    (loss) => loss === undefined,
-  );
+  const lossless =
+    item.fixedLoss === undefined &&
+    item.linearLoss === undefined &&
+    item.quadraticLoss === undefined;
   if (
     (item.kind === "supply" || item.kind === "ratio") &&
     item.resistance === undefined &&

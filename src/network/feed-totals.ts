@@ -1,4 +1,5 @@
-import type { Fraction, Watts } from "../quantities/units.js";
+import type { Fraction, Volts, Watts } from "../quantities/units.js";
+import type { FeedItem } from "./feed-item.js";
 import type { FeedRow, SolvedRow } from "./feed-row.js";
 
 export interface FeedTotals {
@@ -25,28 +26,28 @@ export function feedTotals(rows: readonly FeedRow[]): FeedTotals {
     output ? 0 : inputPower,
   );
   const loss = sumOf(solved, (row) => row.loss);
-  const margins = solved.flatMap(marginsOf);
+  const lowestMargin = solved.reduce(
+    (least, row) => Math.min(least, leastMargin(row.item, row.inputVoltage)),
+    Infinity,
+  );
   return {
     supplyPower,
     loadPower,
     loss,
     efficiency: supplyPower > 0 ? loadPower / supplyPower : undefined,
     closingError: supplyPower - loadPower - loss,
-    lowestMargin:
-      margins.length === 0
-        ? undefined
-        : margins.reduce((least, margin) => Math.min(least, margin)),
+    lowestMargin: lowestMargin === Infinity ? undefined : lowestMargin,
   };
 }
 
-/** A supply's window is what it may be, not what it must be kept in: it has no margin. */
-function marginsOf({ item, inputVoltage }: SolvedRow): number[] {
-  if (item.kind === "supply") return [];
-  const { lowestVoltage: lowest, highestVoltage: highest } = item;
-  return [
-    ...(lowest === undefined ? [] : [(inputVoltage - lowest) / lowest]),
-    ...(highest === undefined ? [] : [(highest - inputVoltage) / highest]),
-  ];
+/** Infinity for a row without a window. A supply's window is what it may be, not what it must be kept in: it has none. */
+export function leastMargin(item: FeedItem, inputVoltage: Volts): number {
+  const { kind, lowestVoltage: lowest, highestVoltage: highest } = item;
+  if (kind === "supply") return Infinity;
+  return Math.min(
+    lowest === undefined ? Infinity : (inputVoltage - lowest) / lowest,
+    highest === undefined ? Infinity : (highest - inputVoltage) / highest,
+  );
 }
 
 function sumOf(

@@ -22,6 +22,7 @@ import type { FeedItem } from "./feed-item.js";
 import { enterItem } from "./feed-numbers.js";
 import { rowLoss } from "./feed-row.js";
 import { solveTree } from "./feed-solver.js";
+import { leastMargin } from "./feed-totals.js";
 import type { FeedTree } from "./feed-topology.js";
 import { noOperatingPoint } from "./operating-point.js";
 import { worstNotes } from "./worst-notes.js";
@@ -244,21 +245,11 @@ function keepWorst(
     worst.lowestVoltageCase[row] = index;
     worst.currentThere[row] = carried;
   }
-  const margin = marginOf(item, voltage);
+  const margin = leastMargin(item, voltage);
   if (margin < worst.leastMargin[row]!) {
     worst.leastMargin[row] = margin;
     worst.leastMarginCase[row] = index;
   }
-}
-
-/** A supply's window is what it may be, not what it must be kept in: it has no margin. */
-function marginOf(item: FeedItem, voltage: Volts): number {
-  const { kind, lowestVoltage: lowest, highestVoltage: highest } = item;
-  if (kind === "supply") return Infinity;
-  return Math.min(
-    lowest === undefined ? Infinity : (voltage - lowest) / lowest,
-    highest === undefined ? Infinity : (highest - voltage) / highest,
-  );
 }
 
 function worstRow(

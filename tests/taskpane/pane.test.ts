@@ -150,7 +150,10 @@ describe("the answer for the selected cell", () => {
       `=FEED.CONDUCTOR_AREA("${markup.replaceAll('"', '""')}")`,
     );
     await tab(/Warnings/).click();
-    await page.getByText(markup, { exact: true }).waitFor();
+    await page
+      .getByRole("tabpanel", { name: /Warnings/ })
+      .getByText(markup, { exact: true })
+      .waitFor();
     await goTo("Start", "A1");
     await answer()
       .getByText(/<img src=x/)

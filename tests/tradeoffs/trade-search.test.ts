@@ -91,6 +91,56 @@ describe("tradeEvaluation", () => {
     expect(compared).toBe(500);
   });
 
+  it("holds the drop at peak load against the supply's lowest voltage", () => {
+    // 1 Ω out and back, an ideal 1/8 stage: 400 W at a lowest 200 V draw I with I · (200 − I) = 400, so 2.0204 A and a drop
+    // of 1.0102 % of 200 V, but 0.5051 % of the nominal 400 V.
+    const one = (drop: number): TradeRequest => ({
+      ...request,
+      load: {
+        nominal: 400,
+        light: 0,
+        peak: 400,
+        lowestVoltage: 1,
+        highestVoltage: 100,
+      },
+      length: 1,
+      supplies: [
+        {
+          voltage: 400,
+          lowestVoltage: 200,
+          highestVoltage: 400,
+          resistance: 0,
+        },
+      ],
+      cables: [
+        {
+          material: "copper",
+          size: "x",
+          resistancePerMetre: 0.5,
+          massPerMetre: 0,
+          pricePerMetre: 0,
+          ampacity: 100,
+        },
+      ],
+      stepsDown: [8],
+      mostStages: 1,
+      unit: {
+        ratedPower: 4000,
+        droop: 0,
+        noLoadLoss: 0,
+        tolerance: 0,
+        mass: 0,
+        price: 0,
+      },
+      mostUnits: 1,
+      limits: { ...NO_LIMITS, drop },
+    });
+    const verdict = (drop: number) =>
+      tradeEvaluation(one(drop), tradeSpace(one(drop)))(0).verdict;
+    expect(verdict(0.0102)).toBe("kept");
+    expect(verdict(0.01)).toBe("drop");
+  });
+
   it("judges every limit as a loop over solved feeds does", () => {
     const judge = tradeEvaluation(request, space);
     const seen = new Set<string>();

@@ -169,7 +169,11 @@ describe("the workbench page", () => {
     await insert.click();
     await tab.waitFor();
     // The new sheets are calculated before they are taken away: half-done work must not come back.
-    await page.getByText(again).last().waitFor();
+    await page
+      .getByRole("tabpanel", { name: "Insert" })
+      .getByText(again)
+      .last()
+      .waitFor();
     await goToCell(page, "B2");
     await page.keyboard.press("Control+z");
     await tab.waitFor({ state: "detached" });

@@ -41,6 +41,7 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
       const sheets = areas.map(({ sheet }) => sheet);
       return onSheets(sheets, (context) => readAreas(context, areas));
     },
+    sheets: sheetNames,
     used: usedArea,
     names: definedNames,
     selection: selectedArea,
@@ -58,6 +59,15 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
       listenToSelection(async () => listener(await selectedArea()), warn),
     can: excelCan,
   };
+}
+
+async function sheetNames(): Promise<readonly string[]> {
+  return inExcel(async (context) => {
+    const { worksheets } = context.workbook;
+    worksheets.load("items/name");
+    await context.sync();
+    return worksheets.items.map(({ name }) => name);
+  });
 }
 
 async function usedArea(sheet: string): Promise<Area> {

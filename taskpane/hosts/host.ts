@@ -51,6 +51,9 @@ export interface Host {
   /** @throws {HostError} when a sheet is not there. */
   read(areas: readonly Area[]): Promise<readonly AreaContent[]>;
 
+  /** Names of all sheets, in their order. */
+  sheets(): Promise<readonly string[]>;
+
   /**
    * From A1 to the last row and the last column that hold something, spilled cells too; A1 for an empty sheet.
    * @throws {HostError} when the sheet is not there.

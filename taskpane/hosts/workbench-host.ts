@@ -112,6 +112,9 @@ export function workbenchHost(
         readCells(sheetCalled(sheet), spills, address),
       );
     },
+    async sheets() {
+      return workbook.getSheets().map((sheet) => sheet.getSheetName());
+    },
     async used(sheet) {
       return usedArea(sheetCalled(sheet), spills);
     },

@@ -8,6 +8,7 @@ import { type BudgetSearch, planIdOf } from "../found-budgets.js";
 import type { Area, Host } from "../hosts/host.js";
 import { budgetReport } from "../report/budget-report.js";
 import { button, element } from "./element.js";
+import { repairSection } from "./repair-section.js";
 import { latestOnly } from "./latest.js";
 import { words } from "./words.js";
 
@@ -41,6 +42,7 @@ export function handOverView(options: HandOverOptions): HandOverView {
     groups,
     workings,
     outcome,
+    repairSection(host, failed),
   );
   const newest = latestOnly();
   let shown = "";

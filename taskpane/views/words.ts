@@ -90,6 +90,26 @@ export const words = {
     working: (what: string) => `${what} …`,
   },
 
+  repair: {
+    title: "Formulas that do not calculate",
+    about:
+      "After a workbook was opened elsewhere its functions may show #NAME? or carry another prefix.",
+    look: "Look for them",
+    looking: "Reading every sheet …",
+    none: "None: every Downfeed formula in this workbook calculates.",
+    found: (count: number, mendable: number) =>
+      `${String(count)} found, ${String(mendable)} to be written anew.`,
+    repair: "Write them anew",
+    repaired: (count: number) => `${String(count)} written anew.`,
+    prefix: (namespace: string) =>
+      `written under another prefix than ${namespace}, as a file or another copy of the add-in has it`,
+    unknown:
+      "the spreadsheet did not know the function when it opened the file",
+    stale: "calculated before the add-in was ready; it gives a value now",
+    refused: (message: string) =>
+      `its arguments are refused, which writing it anew does not change: ${message}`,
+  },
+
   insert: {
     budgets: "Worked budgets",
     chooseBudget: "Budget to insert",

@@ -120,6 +120,13 @@ export function describeHost(
         assert.equal(solved.formulas[3]?.[1], "");
       });
 
+      it("lists its sheets in their order", async () => {
+        const before = await host.sheets();
+        await host.insert(contractPlan);
+        const names = contractPlan.sheets.map(({ name }) => name);
+        assert.deepEqual(await host.sheets(), [...before, ...names]);
+      });
+
       it("says how far a sheet is used, as far as its spills reach", async () => {
         await host.insert(contractPlan);
         assert.deepEqual(await host.used("Budget"), {

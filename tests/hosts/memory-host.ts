@@ -75,6 +75,10 @@ export class MemoryHost implements Host {
     return areas.map((area) => this.content(area));
   }
 
+  async sheets(): Promise<readonly string[]> {
+    return [...this.workbook.sheets.keys()];
+  }
+
   async used(sheet: string): Promise<Area> {
     this.sheet(sheet);
     const places = [...(this.cells.get(sheet) ?? [])].flatMap(([at, value]) =>

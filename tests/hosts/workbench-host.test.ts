@@ -65,6 +65,7 @@ class PageHost implements Host {
     this.call("insert", args) as ReturnType<Host["insert"]>;
   read = (...args: Parameters<Host["read"]>) =>
     this.call("read", args) as ReturnType<Host["read"]>;
+  sheets = () => this.call("sheets", []) as ReturnType<Host["sheets"]>;
   used = (...args: Parameters<Host["used"]>) =>
     this.call("used", args) as ReturnType<Host["used"]>;
   names = () => this.call("names", []) as ReturnType<Host["names"]>;

@@ -67,6 +67,7 @@ globalThis.openContractPage = async (addresses) => {
   const methods: Record<string, (...args: never[]) => unknown> = {
     insert: host.insert,
     read: host.read,
+    sheets: host.sheets,
     used: host.used,
     names: host.names,
     selection: host.selection,

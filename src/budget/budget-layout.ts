@@ -8,6 +8,7 @@ import {
   type SolvedHeading,
 } from "./budget-columns.js";
 import type {
+  AnswerReach,
   BudgetReach,
   FeedColumn,
   FeedRowPlan,
@@ -153,5 +154,21 @@ export function budgetReach(
     solved: (item, column) => solvedAt(layout, item, column),
     entered: (item, column) => enteredAt(layout, item, column),
     solvedSupplyVoltage: balanceAt("supplyVoltage"),
+  };
+}
+
+/** The same cells seen from another sheet. */
+export function answerReach(
+  inputs: InputReach,
+  layout: BudgetLayout,
+): AnswerReach {
+  const budget = (address: string) => `{budget}!${address}`;
+  return {
+    ...inputs,
+    solved: (item, column) => budget(solvedAt(layout, item, column)),
+    entered: (item, column) => budget(enteredAt(layout, item, column)),
+    solvedSupplyVoltage: budget(balanceAt("supplyVoltage")),
+    feedTable: budget(feedArea(layout)),
+    itemCount: layout.items.length,
   };
 }

@@ -15,9 +15,38 @@ export interface BudgetScenario {
   readonly feed: (reach: InputReach) => readonly FeedRowPlan[];
   /** Figures that a reviewer can follow with a pocket calculator, beside the solved ones. */
   readonly handChecks: (reach: BudgetReach) => readonly HandCheck[];
+  /** What else is asked of it, on a sheet of its own; no such sheet where nothing is. */
+  readonly answers?: (reach: AnswerReach) => readonly AnswerTable[];
   /** Remarks of this scenario's own, for its Notes. */
   readonly remarks: readonly string[];
 }
+
+/** A table of answers. Formulas and spills; every number of it follows from Inputs and Budget. */
+export type AnswerTable = {
+  readonly title: string;
+  /** How the answers are found, in words. */
+  readonly how: string;
+} & (
+  | {
+      readonly kind: "table";
+      readonly headings: readonly string[];
+      readonly rows: readonly {
+        readonly label: string;
+        readonly values: readonly (
+          | { readonly formula: string; readonly format: string }
+          | { readonly text: string }
+        )[];
+      }[];
+    }
+  | {
+      readonly kind: "spill";
+      /** Above it, where the function gives none of its own. */
+      readonly headings?: readonly string[];
+      readonly formula: string;
+      readonly rows: number;
+      readonly columns: number;
+    }
+);
 
 /** Assumptions that belong together, under one heading. */
 export interface InputBlock {
@@ -76,6 +105,14 @@ export interface BudgetReach extends InputReach {
   readonly entered: (item: string, column: FeedColumn) => string;
   /** The supply's open-circuit voltage at which the budget is solved. */
   readonly solvedSupplyVoltage: string;
+}
+
+/** Addresses for the answers, which stand on a sheet of their own. */
+export interface AnswerReach extends BudgetReach {
+  /** The whole feed table with its header, with its sheet. */
+  readonly feedTable: string;
+  /** Rows that its items make. */
+  readonly itemCount: number;
 }
 
 export interface FeedRowPlan {

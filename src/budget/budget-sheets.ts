@@ -1,9 +1,11 @@
 /** From a scenario to the workbook plan of its budget. */
 import type { WorkbookPlan } from "../plans/sheet-plan.js";
 import { area } from "../plans/sheet-builder.js";
+import { answersArea, answersSheet } from "./answers-sheet.js";
 import { bandsArea } from "./bands-layout.js";
 import { bandsSheet } from "./bands-sheet.js";
 import {
+  answerReach,
   BALANCE_ROW,
   balanceRows,
   budgetLayout,
@@ -28,6 +30,9 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
   const layout = budgetLayout(feed, count);
   const handChecks = scenario.handChecks(budgetReach(inputs, layout));
   const limitsLast = Math.max(...Object.values(limitRows));
+  const answers = scenario.answers
+    ? [answersSheet(scenario, scenario.answers(answerReach(inputs, layout)))]
+    : [];
   const plain = (fixed: string) => fixed.replaceAll("$", "");
   return {
     id: scenario.id,
@@ -37,6 +42,7 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
       inputsSheet(scenario),
       budgetSheet({ scenario, layout, feed, handChecks, inputs }),
       bandsSheet(layout, scenario.title),
+      ...answers,
       notesSheet(scenario),
     ],
     names: [
@@ -62,6 +68,11 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
           limitsLast,
         ),
       },
+      ...answers.map((sheet) => ({
+        name: "Answers",
+        sheet: sheet.key,
+        area: answersArea(sheet),
+      })),
       { name: "About", sheet: "notes", area: area(0, ABOUT_ROW, 2, ABOUT_ROW) },
     ],
   };

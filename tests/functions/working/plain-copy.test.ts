@@ -122,8 +122,9 @@ for (const plan of budgets) {
             `${sheet.key}!${at}`,
           );
           if (!spill) continue;
+          const id = /\{FEED\}\.([A-Z_]+)\(/.exec(formula)?.[1] ?? "";
           const noted = own?.cells.filter(({ note }) =>
-            note?.includes("CHAIN_SOLVE"),
+            note?.includes(`FEED.${id}(`),
           );
           assert.equal(noted?.length, spill[0] * spill[1]);
         }

@@ -1,0 +1,292 @@
+/** A crawler on the harbour bed: 800 V from the quay through 300 m of thin umbilical, two fixed-ratio units. All data invented. */
+import { call } from "../plans/sheet-builder.js";
+import {
+  type AnswerReach,
+  type AnswerTable,
+  type BudgetReach,
+  type BudgetScenario,
+  COMMON_KEYS,
+  type FeedRowPlan,
+  type HandCheck,
+  type InputReach,
+} from "./budget-scenario.js";
+import { harbourCrawlerInputs } from "./harbour-crawler-inputs.js";
+
+const QUAY = "Quay supply";
+const RING = "Deck fuse and slip ring";
+const UMBILICAL = "Umbilical";
+const UNITS = "Ratio units";
+const SONAR_STAGE = "Sonar stage";
+
+type Given = InputReach["given"];
+
+function feed({ given }: InputReach): FeedRowPlan[] {
+  return [
+    {
+      item: QUAY,
+      kind: "supply",
+      figures: {
+        voltage: given(COMMON_KEYS.supplyVoltage, 1),
+        resistance: given("quayResistance"),
+        lowest: given(COMMON_KEYS.supplyVoltage, 0),
+        highest: given(COMMON_KEYS.supplyVoltage, 2),
+        rated: given("quayRated"),
+      },
+    },
+    {
+      item: RING,
+      fedFrom: QUAY,
+      kind: "series",
+      figures: {
+        resistance: given("ringResistance"),
+        rated: given("ringRated"),
+      },
+    },
+    {
+      item: UMBILICAL,
+      fedFrom: RING,
+      kind: "run",
+      figures: {
+        resistance: umbilicalResistance(given, given("cableSize")),
+        rated: given("cableRated"),
+      },
+      mass: umbilicalMass(given, given("cableSize")),
+      cost: `${given("cablePrice")}*${given("cableLength")}`,
+    },
+    {
+      item: UNITS,
+      fedFrom: UMBILICAL,
+      kind: "ratio",
+      figures: {
+        resistance: given("ratioResistance"),
+        ratio: `1/${given("ratioSteps")}`,
+        fixedLoss: given("ratioFixed"),
+        inParallel: given("unitCount"),
+        lowest: given("ratioLowest"),
+        highest: given("ratioHighest"),
+        rated: given("ratioRated"),
+        tolerance: given("ratioTolerance"),
+        isolation: given("ratioIsolation"),
+      },
+      mass: `${given("ratioMass")}*${given("unitCount")}`,
+      cost: `${given("ratioPrice")}*${given("unitCount")}`,
+    },
+    load("Thrusters", UNITS, "thrusters", given),
+    load("Survey lights", UNITS, "lights", given),
+    sonarStage(given),
+    load("Sonar", SONAR_STAGE, "sonar", given),
+  ];
+}
+
+/** Of both conductors, hot. */
+function umbilicalResistance(given: Given, size: string): string {
+  return call(
+    "CONDUCTOR_RESISTANCE",
+    given("cableLength"),
+    size,
+    given("cableTemperature"),
+    '"copper"',
+    given("cableBuild"),
+  );
+}
+
+function umbilicalMass(given: Given, size: string): string {
+  return call(
+    "CONDUCTOR_MASS",
+    given("cableLength"),
+    size,
+    '"copper"',
+    "1",
+    "2",
+    given("cableOther"),
+  );
+}
+
+function sonarStage(given: Given): FeedRowPlan {
+  return {
+    item: SONAR_STAGE,
+    fedFrom: UNITS,
+    kind: "regulated",
+    figures: {
+      voltage: given("sonarVoltage"),
+      fixedLoss: given("sonarFixed"),
+      linearLoss: given("sonarLinear"),
+      quadraticLoss: given("sonarQuadratic"),
+      lowest: given("sonarLowest"),
+      highest: given("sonarHighest"),
+      rated: given("sonarRated"),
+      tolerance: given("sonarTolerance"),
+      isolation: given("sonarIsolation"),
+      trip: given("sonarTrip"),
+    },
+    mass: given("sonarMass"),
+    cost: given("sonarPrice"),
+  };
+}
+
+function load(
+  item: string,
+  fedFrom: string,
+  key: string,
+  given: Given,
+): FeedRowPlan {
+  const withMargin = (column: number) =>
+    `${given(key, column)}*(1+${given(COMMON_KEYS.margin)})`;
+  return {
+    item,
+    fedFrom,
+    kind: "power load",
+    figures: {
+      lightLoad: withMargin(0),
+      load: withMargin(1),
+      peakLoad: withMargin(2),
+      lowest: given(`${key}Window`, 0),
+      highest: given(`${key}Window`, 1),
+    },
+  };
+}
+
+function handChecks(reach: BudgetReach): HandCheck[] {
+  const { entered, solved, solvedSupplyVoltage } = reach;
+  const current = solved(QUAY, "outputCurrent");
+  const path = [QUAY, RING, UMBILICAL].map((item) =>
+    entered(item, "resistance"),
+  );
+  return [
+    {
+      label: "Ratio units, input",
+      how: "supply voltage less its current times the resistance of supply, slip ring and umbilical",
+      byHand: `${solvedSupplyVoltage}-${current}*(${path.join("+")})`,
+      solved: solved(UNITS, "inputVoltage"),
+      unit: "V",
+      format: "0.00",
+    },
+    {
+      label: "Bus in the crawler",
+      how: "input of the units times their ratio, less output current times output resistance over the units",
+      byHand: `${solved(UNITS, "inputVoltage")}*${entered(UNITS, "ratio")}-${solved(UNITS, "outputCurrent")}*${entered(UNITS, "resistance")}/${entered(UNITS, "inParallel")}`,
+      solved: solved(UNITS, "outputVoltage"),
+      unit: "V",
+      format: "0.00",
+    },
+    {
+      label: "Loss in the umbilical",
+      how: "supply current squared times the umbilical's resistance",
+      byHand: `${current}^2*${entered(UMBILICAL, "resistance")}`,
+      solved: solved(UMBILICAL, "loss"),
+      unit: "W",
+      format: "0.00",
+    },
+  ];
+}
+
+/** Sizes that an umbilical of this kind is made with. */
+const SIZES = ["1 mm²", "1.5 mm²", "2.5 mm²", "4 mm²"];
+
+function answers(reach: AnswerReach): AnswerTable[] {
+  const { given, solved, feedTable, itemCount } = reach;
+  const current = solved(UMBILICAL, "inputCurrent");
+  return [
+    {
+      kind: "table",
+      title: "Which umbilical: mass against loss, at the solved current",
+      how: "CONDUCTOR_MASS with all that is not conductor; CONDUCTOR_DROP and CONDUCTOR_LOSS at the umbilical's solved current.",
+      headings: ["Size", "Mass (kg)", "Drop (V)", "Loss (W)"],
+      rows: SIZES.map((size) => ({
+        label: size,
+        values: [
+          { formula: umbilicalMass(given, `"${size}"`), format: "0.0" },
+          {
+            formula: `${current}*${umbilicalResistance(given, `"${size}"`)}`,
+            format: "0.0",
+          },
+          {
+            formula: `${current}^2*${umbilicalResistance(given, `"${size}"`)}`,
+            format: "0.0",
+          },
+        ],
+      })),
+    },
+    {
+      kind: "table",
+      title: "Pull of the water on the umbilical",
+      how: "Half the density times speed squared, times drag factor, diameter and length: as if all of it lay across the stream.",
+      headings: ["Figure", "Value", "Unit"],
+      rows: [
+        {
+          label: "Force, all of the length across the stream",
+          values: [
+            {
+              formula: `0.5*${given("waterDensity")}*${given("waterSpeed")}^2*${given("dragFactor")}*${given("cableDiameter")}/1000*${given("cableLength")}`,
+              format: "0",
+            },
+            { text: "N" },
+          ],
+        },
+      ],
+    },
+    {
+      kind: "table",
+      title: "One of the units lost, at the solved load",
+      how: "PARALLEL_WORST: the worst-placed unit carries this much, with set voltages 0.2 % and resistances 10 % apart (assumed).",
+      headings: ["Units left", "Worst unit (A)", "Rated (A)"],
+      rows: [
+        ["all", given("unitCount")],
+        ["one fewer", `MAX(1,${given("unitCount")}-1)`],
+      ].map(([label = "", count = ""]) => ({
+        label,
+        values: [
+          {
+            formula: call(
+              "PARALLEL_WORST",
+              solved(UNITS, "outputCurrent"),
+              count,
+              solved(UNITS, "outputVoltage"),
+              "0.002",
+              given("ratioResistance"),
+              "0.1",
+            ),
+            format: "0.0",
+          },
+          { formula: given("ratioRated"), format: "0" },
+        ],
+      })),
+    },
+    {
+      kind: "spill",
+      title: "Headroom on the lowest supply",
+      how: "CHAIN_HEADROOM: multiple of every load at collapse and where, multiple at the first limit and where.",
+      headings: ["Loads × at collapse", "where", "Loads × at limit", "where"],
+      formula: call("CHAIN_HEADROOM", feedTable, '"lowest"'),
+      rows: 1,
+      columns: 4,
+    },
+    {
+      kind: "spill",
+      title: "Worst case of every row, one unit lost in turn",
+      how: "CHAIN_WORST over supply lowest to highest, loads none to peak, the tolerances given, and one fewer in parallel.",
+      formula: call("CHAIN_WORST", feedTable, "1"),
+      rows: itemCount + 1,
+      columns: 9,
+    },
+  ];
+}
+
+export const harbourCrawler: BudgetScenario = {
+  id: "harbour-survey-crawler",
+  version: "1.0.0",
+  title: "Harbour survey crawler",
+  stem: "Crawler",
+  story:
+    "800 V from the quay feed a crawler on the harbour bed through 300 m of thin umbilical and two fixed-ratio units in parallel.",
+  inputs: harbourCrawlerInputs,
+  feed,
+  handChecks,
+  answers,
+  remarks: [
+    "Mass counts: the umbilical is dragged over the harbour bed and lifted over the quay. Answers sets its mass against drop and loss for four sizes.",
+    "Either unit may be lost: at peak loads on the lowest supply the one that is left carries nearly its whole rating. Answers has the worst case with one unit lost.",
+    "What stays on the drum is cooled badly: its rating is that of the drum, not of still air or water.",
+    "800 V in water: insulation monitoring and a cut-off for a damaged umbilical belong to the installation and are not in this budget.",
+  ],
+};

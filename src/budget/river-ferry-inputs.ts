@@ -1,0 +1,283 @@
+/** What the river ferry's budget assumes. All figures invented, but for those with a citation. */
+import { COMMON_KEYS, type InputBlock } from "./budget-scenario.js";
+import {
+  amount,
+  amountOrNone,
+  anyBuild,
+  anyIsolation,
+  numberFrom,
+  requirements,
+  share,
+  SOLVED_CASE,
+  word,
+} from "./input-lines.js";
+
+const WINDOW = "assumed; what the stage accepts at its input";
+
+const supply: readonly InputBlock[] = [
+  {
+    title: "Pack voltage",
+    columns: ["Lowest", "Nominal", "Highest"],
+    lines: [
+      amount(
+        COMMON_KEYS.supplyVoltage,
+        "Traction pack, open circuit",
+        [504, 630, 706],
+        "V",
+        "0",
+        "assumed; 168 cells of 3.0, 3.75 and 4.2 V",
+      ),
+    ],
+  },
+  {
+    title: "Pack and its fuse",
+    columns: ["Value"],
+    lines: [
+      amount(
+        "packResistance",
+        "Resistance of the pack",
+        [0.12],
+        "Ω",
+        "0.00",
+        "assumed; cold, end of life",
+      ),
+      amount("packRated", "Rated current of the hotel feed", [16], "A", "0.0"),
+      amount(
+        "fuseResistance",
+        "Fuse and contactor, both poles",
+        [0.012],
+        "Ω",
+        "0.000",
+      ),
+      amount("fuseRated", "Rated current of the fuse", [16], "A", "0.0"),
+      amount(
+        "busCapacitance",
+        "Capacitance on the hotel feed",
+        [0.0012],
+        "F",
+        "0.0000",
+      ),
+      amount(
+        "bleedResistance",
+        "Discharge resistor, switched in when the contactor opens",
+        [1600],
+        "Ω",
+        "0",
+      ),
+    ],
+  },
+];
+
+const cable: InputBlock = {
+  title: "Cable from pack to hotel room",
+  columns: ["Value"],
+  lines: [
+    amount("cableLength", "Route length, one way", [45], "m", "0"),
+    word(
+      "cableSize",
+      "Size of each conductor",
+      ["4 mm²"],
+      undefined,
+      "any AWG, kcmil or mm² size; a number is bare metal area in mm²",
+    ),
+    {
+      ...word(
+        "cableBuild",
+        "Build",
+        ["class 5"],
+        anyBuild,
+        "IEC 60228, greatest resistance of the class at 20 °C",
+      ),
+      citation: "iec-60228",
+    },
+    {
+      key: "cableTemperature",
+      label: "Conductor temperature, hottest",
+      values: [60],
+      unit: "°C",
+      basis: "assumed; engine room",
+      format: "0",
+      allowed: numberFrom(-60, 250),
+    },
+    amount(
+      "cableRated",
+      "Rated current of the cable",
+      [27],
+      "A",
+      "0.0",
+      "assumed; the rules of the ship's class govern",
+    ),
+    amount("cableMass", "Mass of the cable", [0.21], "kg/m", "0.00"),
+    amountOrNone(
+      "cablePrice",
+      "Price of the cable, laid",
+      [11],
+      "per m",
+      "0.00",
+    ),
+  ],
+};
+
+const stages: readonly InputBlock[] = [
+  {
+    title: "Fixed-ratio stage in the hotel room",
+    columns: ["Value"],
+    lines: [
+      amount(
+        "ratioSteps",
+        "Steps the voltage down by",
+        [12],
+        "to 1",
+        "0",
+        "assumed; 14 beside it on Answers",
+      ),
+      amount(
+        "ratioResistance",
+        "Output resistance, hot",
+        [0.012],
+        "Ω",
+        "0.000",
+      ),
+      amountOrNone("ratioFixed", "No-load loss", [22], "W", "0.0"),
+      amount("ratioLowest", "Lowest input", [480], "V", "0", WINDOW),
+      amount("ratioHighest", "Highest input", [720], "V", "0", WINDOW),
+      amount("ratioRated", "Rated output current", [80], "A", "0"),
+      share(
+        "ratioTolerance",
+        "Tolerance of the ratio",
+        [0.01],
+        numberFrom(0.0001, 0.5),
+        "assumed; ± around the ratio, no load",
+      ),
+      word(
+        "ratioIsolation",
+        "Isolation, input to output",
+        ["reinforced"],
+        anyIsolation,
+        "assumed; to be shown by the maker's certificate",
+      ),
+      amount("ratioMass", "Mass", [4.1], "kg", "0.0"),
+      amountOrNone("ratioPrice", "Price", [1400], "each", "0"),
+    ],
+  },
+  {
+    title: "Regulated stages on the hotel bus",
+    columns: ["28 V", "24 V"],
+    lines: [
+      amount("stageVoltage", "Set point", [28, 24], "V", "0.0"),
+      amount("stageLowest", "Lowest input", [33, 33], "V", "0", WINDOW),
+      amount("stageHighest", "Highest input", [60, 60], "V", "0", WINDOW),
+      amount("stageRated", "Rated output current", [40, 20], "A", "0"),
+      amountOrNone("stageFixed", "Fixed loss", [6, 3], "W", "0.0"),
+      amountOrNone(
+        "stageLinear",
+        "Loss per ampere of output",
+        [0.4, 0.4],
+        "W/A",
+        "0.00",
+      ),
+      amountOrNone(
+        "stageQuadratic",
+        "Loss per ampere squared",
+        [0.015, 0.02],
+        "W/A²",
+        "0.000",
+      ),
+      share(
+        "stageTolerance",
+        "Tolerance of the set point",
+        [0.02, 0.02],
+        numberFrom(0.0001, 0.5),
+      ),
+      word(
+        "stageIsolation",
+        "Isolation, input to output",
+        ["functional", "functional"],
+        anyIsolation,
+        "assumed; functional isolation is not counted on in a fault",
+      ),
+      amount(
+        "stageTrip",
+        "Output stopped at, regulation lost",
+        [33, 29],
+        "V",
+        "0.0",
+        "assumed; overvoltage trip of the stage",
+      ),
+      amount("stageMass", "Mass", [1.2, 0.7], "kg", "0.0"),
+      amountOrNone("stagePrice", "Price", [310, 190], "each", "0"),
+    ],
+  },
+];
+
+const loads: readonly InputBlock[] = [
+  {
+    title: "Loads before the margin",
+    columns: ["Light", "Nominal", "Peak"],
+    lines: [
+      amountOrNone(
+        "galley",
+        "Galley and heating on the bus",
+        [100, 900, 1500],
+        "W",
+        "0",
+      ),
+      amountOrNone("lighting", "Lighting, 28 V", [120, 420, 600], "W", "0"),
+      amountOrNone("navigation", "Navigation, 24 V", [150, 180, 240], "W", "0"),
+    ],
+  },
+  {
+    title: "Voltage that the loads accept",
+    columns: ["Lowest", "Highest"],
+    lines: [
+      amount(
+        "galleyWindow",
+        "Galley and heating on the bus",
+        [34, 60],
+        "V",
+        "0.0",
+      ),
+      amount("lightingWindow", "Lighting, 28 V", [24, 30], "V", "0.0"),
+      amount("navigationWindow", "Navigation, 24 V", [21.6, 26.4], "V", "0.0"),
+    ],
+  },
+  {
+    title: "A day",
+    columns: ["Night", "Quay", "Under way"],
+    lines: [
+      amountOrNone("dayHours", "Hours", [8, 5, 11], "h", "0.0"),
+      amountOrNone(
+        "dayLoss",
+        "Loss of the feed in that time",
+        [45, 95, 150],
+        "W",
+        "0",
+        "assumed; solve Budget at each and enter its loss",
+      ),
+    ],
+  },
+  {
+    title: "Energy",
+    columns: ["Value"],
+    lines: [
+      amountOrNone("energyPrice", "Price of energy", [0.28], "per kWh", "0.00"),
+    ],
+  },
+];
+
+export const riverFerryInputs: readonly InputBlock[] = [
+  SOLVED_CASE,
+  requirements({
+    framework: "IEC 62368-1",
+    condition: "dry",
+    conditionBasis: "inside the ship: dry",
+    margin: 0.15,
+    dropLimit: 0.03,
+    altitude: 20,
+    currency: "EUR",
+  }),
+  ...supply,
+  cable,
+  ...stages,
+  ...loads,
+];

@@ -11,6 +11,7 @@ import { insertView } from "./views/insert-view.js";
 import { debounced } from "./views/latest.js";
 import { tabs } from "./views/tabs.js";
 import { type WarningsFound, warningsView } from "./views/warnings-view.js";
+import { tradeoffsView } from "./views/tradeoffs-view.js";
 import { words } from "./views/words.js";
 import { workingView } from "./views/working-view.js";
 
@@ -61,11 +62,13 @@ export function mountPane(
     search: () => findBudgets(host, known),
     failed,
   });
+  const tradeoffs = tradeoffsView(host, failed);
   const working = workingView({ host, report: handOver.addToReport, failed });
   const views = tabs(words.pane.tabs, [
     { id: "insert", label: words.pane.insert, view: insert.element },
     { id: "warnings", label: words.pane.warnings, view: warnings.element },
     { id: "working", label: words.pane.working, view: working.element },
+    { id: "tradeoffs", label: words.pane.tradeoffs, view: tradeoffs },
     { id: "handOver", label: words.pane.handOver, view: handOver.element },
   ]);
   const pane = element(

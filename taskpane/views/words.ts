@@ -12,6 +12,7 @@ export const words = {
     insert: "Insert",
     warnings: "Warnings",
     working: "Working",
+    tradeoffs: "Trade-offs",
     handOver: "Hand over",
     failed: (what: string) => `That did not work: ${what}`,
   },
@@ -88,6 +89,37 @@ export const words = {
         ? "Workings in the report: none. Select a cell and add it from the view Working."
         : `Workings in the report: ${String(count)}.`,
     working: (what: string) => `${what} …`,
+  },
+
+  tradeoffs: {
+    title: "Trade-offs",
+    about:
+      "Every combination of voltage, cable, whole ratio and units is solved at light, nominal and peak load. The figures to start from are invented; enter your own.",
+    search: "Search",
+    cancel: "Cancel",
+    cancelled: "Cancelled.",
+    progress: "Candidates judged",
+    judged: (judged: number, all: number, seconds: number) =>
+      `${judged.toLocaleString()} of ${all.toLocaleString()}, about ${Math.ceil(seconds).toLocaleString()} s left`,
+    found: (front: number, kept: number, all: number) =>
+      `${kept.toLocaleString()} of ${all.toLocaleString()} keep every limit; ${front.toLocaleString()} of them are beaten by none in loss, mass and cost together.`,
+    tableCaption: (rows: number) =>
+      `The ${String(rows)} that none beats. Cost holds the present cost of lost energy. Choose one to put it on a sheet.`,
+    columns: {
+      candidate: "Candidate",
+      loss: "Loss",
+      mass: "Mass",
+      cost: "Cost",
+    },
+    candidate: (volts: number, cable: string, ratio: string, units: number) =>
+      `${String(volts)} V, ${cable}, ${ratio}, ${count(units, "unit")}`,
+    units: (units: number) => count(units, "unit"),
+    insert: "Put it on a new sheet",
+    inserted: (sheet: string) =>
+      `On ${sheet}, with its feed solved live. Its figures are those of the hot cable and the nominal ratio.`,
+    rejected: "No candidate left with",
+    rejectedBy: (option: string, limit: string, percent: number) =>
+      `${option}: ${String(percent)} % broke the limit “${limit}” first`,
   },
 
   repair: {

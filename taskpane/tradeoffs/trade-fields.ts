@@ -1,0 +1,278 @@
+/** What the view asks for, and the request that the answers make. Every figure is the user's; those it starts from are invented. */
+import { evaluate } from "../../functions/downfeed.js";
+import type {
+  CableOption,
+  SupplyOption,
+  TradeRequest,
+} from "../../src/tradeoffs/trade-request.js";
+import { typedNumber } from "../views/shown-numbers.js";
+
+export interface TradeField {
+  readonly key: string;
+  readonly label: string;
+  readonly unit: string;
+  /** What stands in it at first. */
+  readonly start: string;
+  /** May be left empty: not a limit. */
+  readonly optional?: true;
+  /** Several numbers with blanks or semicolons between them. */
+  readonly list?: true;
+}
+
+export interface TradeFieldGroup {
+  readonly title: string;
+  readonly fields: readonly TradeField[];
+}
+
+const field = (
+  key: string,
+  label: string,
+  unit: string,
+  start: string,
+  more: Pick<TradeField, "optional" | "list"> = {},
+): TradeField => ({ key, label, unit, start, ...more });
+
+export const TRADE_FIELDS: readonly TradeFieldGroup[] = [
+  {
+    title: "The job",
+    fields: [
+      field("light", "Light load", "W", "150"),
+      field("nominal", "Nominal load", "W", "1500"),
+      field("peak", "Peak load", "W", "2400"),
+      field("lowest", "Load, lowest", "V", "36"),
+      field("highest", "Load, highest", "V", "58"),
+      field("length", "Route, one way", "m", "300"),
+    ],
+  },
+  {
+    title: "Distribution",
+    fields: [
+      field("voltages", "Voltages to try", "V", "120 240 400 600 800", {
+        list: true,
+      }),
+      field("below", "Supply falls by", "%", "5"),
+      field("above", "Supply rises by", "%", "5"),
+      field("sag", "Supply's own drop at peak load", "%", "1"),
+    ],
+  },
+  {
+    title: "Cable, two cores",
+    fields: [
+      field("sizes", "Sizes to try", "mm²", "0.75 1 1.5 2.5 4 6 10 16 25 35", {
+        list: true,
+      }),
+      field("hot", "Conductor temperature allowed", "°C", "70"),
+      field("ambient", "Air around it", "°C", "35"),
+      field("jacket", "Wall of core and of jacket, each", "mm", "1"),
+      field("other", "Mass that is not conductor", "kg/m", "0.08"),
+      field("copperPrice", "Copper: price", "per m and mm²", "0.25"),
+      field(
+        "aluminiumPrice",
+        "Aluminium: price; empty leaves it out",
+        "per m and mm²",
+        "",
+        { optional: true },
+      ),
+      field("basePrice", "Price whatever the size", "per m", "1.5"),
+    ],
+  },
+  {
+    title: "Stages",
+    fields: [
+      field("mostSteps", "Whole ratios down to 1 to", "1", "20"),
+      field("stages", "Stages in line, 1 or 2", "1", "1"),
+      field("units", "Units in parallel, up to", "1", "4"),
+      field("rated", "Rating of one unit", "W", "1200"),
+      field("droop", "Droop at the rating", "%", "1.5"),
+      field("noLoad", "No-load loss of the rating", "%", "0.6"),
+      field("tolerance", "Tolerance of the ratio", "%", "1"),
+      field("unitMass", "Mass of one unit", "kg", "0.9"),
+      field("unitPrice", "Price of one unit", "", "140"),
+    ],
+  },
+  {
+    title: "Limits; empty is none",
+    fields: [
+      field("bandLimit", "Load side, no load, at most", "V", "60", {
+        optional: true,
+      }),
+      field("distributionLimit", "Distribution at most", "V", "", {
+        optional: true,
+      }),
+      field("dropLimit", "Drop of the cable at peak", "%", "8", {
+        optional: true,
+      }),
+      field("massLimit", "Mass", "kg", "", { optional: true }),
+      field("costLimit", "Cost", "", "", { optional: true }),
+    ],
+  },
+  {
+    title: "Lost energy",
+    fields: [
+      field("hours", "Hours a year at nominal load", "h", "4000"),
+      field("energyPrice", "Price of energy", "per kWh", "0.25"),
+      field("years", "Years that count", "1", "10"),
+      field("discount", "Discount rate", "%", "5"),
+    ],
+  },
+];
+
+/** A field that does not hold what it should. */
+export class TradeFieldError extends Error {
+  override readonly name = "TradeFieldError";
+
+  constructor(
+    readonly key: string,
+    message: string,
+  ) {
+    super(message);
+  }
+}
+
+/** @throws {TradeFieldError} naming the field. */
+export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
+  const fields = TRADE_FIELDS.flatMap((group) => group.fields);
+  const labelOf = (key: string) =>
+    fields.find((one) => one.key === key)?.label ?? key;
+  const parsed = (key: string, text: string): number => {
+    const value = typedNumber(text);
+    if (typeof value !== "number")
+      throw new TradeFieldError(
+        key,
+        `${labelOf(key)} must be a number, got “${text}”`,
+      );
+    return value;
+  };
+  const number = (key: string) => parsed(key, texts.get(key) ?? "");
+  const optional = (key: string) => {
+    const text = (texts.get(key) ?? "").trim();
+    return text === "" ? undefined : parsed(key, text);
+  };
+  const numbers = (key: string) =>
+    (texts.get(key) ?? "")
+      .split(/[\s;]+/)
+      .filter((part) => part !== "")
+      .map((part) => parsed(key, part));
+  const part = (key: string) => number(key) / 100;
+  const peak = number("peak");
+  const dropLimit = optional("dropLimit");
+  return {
+    load: {
+      light: number("light"),
+      nominal: number("nominal"),
+      peak,
+      lowestVoltage: number("lowest"),
+      highestVoltage: number("highest"),
+    },
+    length: number("length"),
+    supplies: numbers("voltages").map((voltage): SupplyOption => ({
+      voltage,
+      lowestVoltage: voltage * (1 - part("below")),
+      highestVoltage: voltage * (1 + part("above")),
+      resistance: (part("sag") * voltage ** 2) / peak,
+    })),
+    cables: cables(numbers("sizes"), number, optional),
+    stepsDown: Array.from(
+      { length: number("mostSteps") },
+      (_, index) => index + 1,
+    ),
+    mostStages: number("stages") === 2 ? 2 : 1,
+    unit: {
+      ratedPower: number("rated"),
+      droop: part("droop"),
+      noLoadLoss: part("noLoad"),
+      tolerance: part("tolerance"),
+      mass: number("unitMass"),
+      price: number("unitPrice"),
+    },
+    mostUnits: number("units"),
+    energy: {
+      hoursPerYear: number("hours"),
+      pricePerKwh: number("energyPrice"),
+      presentWorthFactor: found(
+        "discount",
+        "PRESENT_COST",
+        1,
+        1,
+        number("years"),
+        part("discount"),
+      ),
+    },
+    limits: {
+      loadBand: optional("bandLimit"),
+      distributionBand: optional("distributionLimit"),
+      drop: dropLimit === undefined ? undefined : dropLimit / 100,
+      mass: optional("massLimit"),
+      cost: optional("costLimit"),
+    },
+  };
+}
+
+/** With the figures that the cell functions give for them: what a budget of the candidate will say too. */
+function cables(
+  sizes: readonly number[],
+  number: (key: string) => number,
+  optional: (key: string) => number | undefined,
+): CableOption[] {
+  const aluminium = optional("aluminiumPrice");
+  const materials = [
+    ["copper", number("copperPrice")] as const,
+    ...(aluminium === undefined ? [] : [["aluminium", aluminium] as const]),
+  ];
+  const [hot, ambient, wall] = ["hot", "ambient", "jacket"].map(number);
+  return materials.flatMap(([material, price]) =>
+    sizes.map((size): CableOption => {
+      const core = 1.15 * Math.sqrt((4 * size) / Math.PI) + 2 * (wall ?? 0);
+      return {
+        material,
+        size: String(size),
+        resistancePerMetre: found(
+          "sizes",
+          "CONDUCTOR_RESISTANCE",
+          1,
+          size,
+          hot,
+          material,
+          "",
+          1,
+          1,
+        ),
+        massPerMetre: found(
+          "sizes",
+          "CONDUCTOR_MASS",
+          1,
+          size,
+          material,
+          1,
+          2,
+          number("other"),
+        ),
+        pricePerMetre: number("basePrice") + price * size,
+        ampacity: found(
+          "hot",
+          "CONDUCTOR_AMPACITY",
+          size,
+          hot,
+          ambient,
+          2 * core + 2 * (wall ?? 0),
+          2,
+          "PVC",
+          "",
+          "",
+          "",
+          material,
+        ),
+      };
+    }),
+  );
+}
+
+function found(
+  key: string,
+  id: string,
+  ...args: Parameters<typeof evaluate>[1]
+): number {
+  const outcome = evaluate(id, args);
+  if (outcome.ok) return Number(outcome.value);
+  throw new TradeFieldError(key, `${id}: ${outcome.message}`);
+}

@@ -11,6 +11,7 @@ export const FILE_LIMITS = {
   columns: 1_000,
   /** In one cell, as spreadsheets hold it. */
   textLength: 32_767,
+  formatLength: 255,
   formulaLength: 8_192,
   formulaDepth: 64,
   /** In all cells together: few texts may be referred to from many cells. */

@@ -4,10 +4,9 @@ import { FILE_LIMITS, requireAtMost } from "./file-limits.js";
 import type { LeftOutList } from "./left-out.js";
 import type { PartReader } from "./parts-reading.js";
 import type { ImageSnapshot, ImageType } from "./workbook-snapshot.js";
+import { UNITS_PER_PIXEL } from "./usual-look.js";
 import { childOf, type XmlElement } from "./xml-reading.js";
 
-/** A pixel at 96 to the inch, in the unit of drawings. */
-const UNITS_PER_PIXEL = 9_525;
 const MOST_PIXELS = 10_000;
 const NOT_SHOWN = "pictures of a kind that the workbench does not show";
 

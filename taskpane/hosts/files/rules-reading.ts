@@ -3,6 +3,7 @@ import { areaAddress, areaPlace } from "../../../src/plans/addresses.js";
 import type { ColourReader } from "./colours-reading.js";
 import { refusedFormula, typedFormula } from "./file-formulas.js";
 import { FILE_LIMITS, requireAtMost } from "./file-limits.js";
+import { typedText } from "./file-text.js";
 import type { LeftOutList } from "./left-out.js";
 import { isOneOf, type StylesRead } from "./styles-reading.js";
 import {
@@ -42,7 +43,7 @@ function validationOf(element: XmlElement): ValidationSnapshot | undefined {
     element.attributes;
   const areas = areasIn(sqref);
   const formulas = [childOf(element, "formula1"), childOf(element, "formula2")]
-    .flatMap((each) => (each ? [each.text] : []))
+    .flatMap((each) => (each ? [typedText(each.text)] : []))
     .filter((text) => text !== "");
   const [first] = formulas;
   if (!areas || first === undefined || formulas.some(refusedFormula))
@@ -54,7 +55,7 @@ function validationOf(element: XmlElement): ValidationSnapshot | undefined {
       ? errorStyle
       : ("stop" as const),
     ...(error !== undefined &&
-      error !== "" && { message: error.slice(0, 255) }),
+      error !== "" && { message: typedText(error).slice(0, 255) }),
   };
   if (type === "list") return { ...common, ...listOf(first) };
   if (type === "custom")
@@ -119,7 +120,9 @@ function ruleOf(
   const { type, operator, dxfId, stopIfTrue } = element.attributes;
   const stops = stopIfTrue === "1" || stopIfTrue === "true";
   const common = { areas, stops };
-  const formulas = childrenOf(element, "formula").map(({ text }) => text);
+  const formulas = childrenOf(element, "formula").map(({ text }) =>
+    typedText(text),
+  );
   const [first] = formulas;
   if (formulas.some(refusedFormula)) return undefined;
   const paint = (dxfId && styles.paints[Number(dxfId)]) || {};

@@ -14,6 +14,7 @@ import type { PartReader } from "./parts-reading.js";
 import { readRules, readValidations } from "./rules-reading.js";
 import { damaged } from "./unpacking.js";
 import { listUnreadElements } from "./unread-parts.js";
+import { PIXELS_PER_DIGIT, PIXELS_PER_POINT } from "./usual-look.js";
 import type { CellSnapshot, SheetSnapshot } from "./workbook-snapshot.js";
 import { childOf, childrenOf, type XmlElement } from "./xml-reading.js";
 
@@ -21,10 +22,6 @@ export interface SheetContext extends CellContext {
   readonly parts: PartReader;
   readonly colourOf: ColourReader;
 }
-
-const PIXELS_PER_POINT = 4 / 3;
-/** Of the digit 0 in the usual font, which widths of columns are counted in. */
-const PIXELS_PER_DIGIT = 7;
 
 /** @throws {FileRefusedError} */
 export function readSheet(

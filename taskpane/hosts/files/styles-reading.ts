@@ -8,6 +8,9 @@ import {
   type RulePaint,
 } from "./workbook-snapshot.js";
 import type { ColourReader } from "./colours-reading.js";
+import { FILE_LIMITS } from "./file-limits.js";
+import { typedText } from "./file-text.js";
+import { USUAL_FONT, USUAL_SIZE } from "./usual-look.js";
 import { childOf, childrenOf, type XmlElement } from "./xml-reading.js";
 
 export interface StylesRead {
@@ -50,10 +53,6 @@ const BUILT_IN: Readonly<Record<number, string>> = {
   49: "@",
 };
 
-const USUAL_FONT = "Calibri";
-const USUAL_SIZE = 11;
-const LONGEST_FORMAT = 255;
-
 export function readStyles(
   root: XmlElement | undefined,
   colourOf: ColourReader,
@@ -61,7 +60,7 @@ export function readStyles(
   const formats = new Map(
     childrenOf(childOf(root, "numFmts"), "numFmt").map(({ attributes }) => [
       Number(attributes["numFmtId"]),
-      attributes["formatCode"] ?? "",
+      typedText(attributes["formatCode"] ?? ""),
     ]),
   );
   const fonts = childrenOf(childOf(root, "fonts"), "font").map((font) =>
@@ -188,7 +187,7 @@ function formatLook(
   const format = formats.get(id) ?? BUILT_IN[id];
   return format === undefined ||
     format.toLowerCase() === "general" ||
-    format.length > LONGEST_FORMAT
+    format.length > FILE_LIMITS.formatLength
     ? {}
     : { format };
 }

@@ -7,6 +7,7 @@
 import { colourReader } from "./colours-reading.js";
 import { refusedFormula, typedFormula } from "./file-formulas.js";
 import { FILE_LIMITS, FileRefusedError, requireAtMost } from "./file-limits.js";
+import { typedText } from "./file-text.js";
 import { type LeftOut, leftOutList, type LeftOutList } from "./left-out.js";
 import { type PartReader, partReader, workbookPart } from "./parts-reading.js";
 import { readSheet, type SheetContext } from "./sheet-reading.js";
@@ -52,7 +53,7 @@ export function readXlsx(bytes: Uint8Array): OpenedFile {
   const sheets = readSheets(elements, main, context);
   const names = namesIn(
     book,
-    elements.map(({ attributes }) => attributes["name"] ?? ""),
+    elements.map(({ attributes }) => typedText(attributes["name"] ?? "")),
     sheets,
     leftOut,
   );
@@ -84,7 +85,8 @@ function readSheets(
   const related = context.parts.related(main);
   const taken = new Set<string>();
   const sheets = elements.flatMap(({ attributes }) => {
-    const { name = "", id, state } = attributes;
+    const { name: stored = "", id, state } = attributes;
+    const name = typedText(stored);
     if (!/^[^[\]:*?/\\]{1,31}$/.test(name) || taken.has(name.toLowerCase()))
       throw damaged("its sheets have no proper names");
     taken.add(name.toLowerCase());
@@ -114,8 +116,9 @@ function namesIn(
   const elements = childrenOf(childOf(book, "definedNames"), "definedName");
   requireAtMost(elements.length, FILE_LIMITS.names, "names");
   const taken = new Set<string>();
-  return elements.flatMap(({ attributes, text }) => {
+  return elements.flatMap(({ attributes, text: stored }) => {
     const { name = "", localSheetId } = attributes;
+    const text = typedText(stored).trim();
     const sheet =
       localSheetId === undefined ? undefined : sheetNames[Number(localSheetId)];
     const reason = refusedName(name, attributes, text);
@@ -130,7 +133,7 @@ function namesIn(
       return [];
     }
     taken.add(key);
-    const refersTo = typedFormula(text.trim());
+    const refersTo = typedFormula(text);
     return [{ name, refersTo, ...(sheet !== undefined && { sheet }) }];
   });
 }
@@ -143,7 +146,7 @@ function refusedName(
   if (name.startsWith("_xlnm.")) return "areas for printing and filters";
   if (attributes["vbProcedure"] ?? attributes["xlm"] ?? attributes["function"])
     return "macros (they are not run)";
-  if (!/^[\p{L}_\\][\p{L}\p{N}_.\\?]{0,254}$/u.test(name) || text.trim() === "")
+  if (!/^[\p{L}_\\][\p{L}\p{N}_.\\?]{0,254}$/u.test(name) || text === "")
     return "names that cannot be used here";
   return refusedFormula(text) === undefined
     ? undefined

@@ -84,11 +84,14 @@ const presentCostEntry = defineEntry({
     note: "250/1.1 + 250/1.21 = 227.272727 + 206.611570",
   },
   citations: ["present-worth"],
-  validity: ["Payments at year end; the same energy every year."],
+  validity: [
+    "Payments at year end; the same energy every year.",
+    "Years need not be whole: between whole years the closed form goes on smoothly.",
+  ],
   read: (values) => ({ ...values, priceRise: values.priceRise ?? 0 }),
   calculate: presentCost,
   pluck: (cost) => cost.presentCost,
-  notes: () => [],
+  notes: ({ notes }) => notes,
   working: (energy, cost) => [
     {
       title: "Present cost of the energy",

@@ -129,7 +129,7 @@ const fuseRatingEntry = defineEntry({
     gives: 6.3,
     note: "4.8 · 1.25 = 6 A; the next of 5, 6.3, 8",
   },
-  citations: ["iso-3", "iec-60269-1"],
+  citations: ["iso-3", "iec-60127-7", "iec-60269-1"],
   validity: [
     "A rating, not a selection: dc voltage rating, breaking capacity, time curve and ambient remain to be checked.",
     "#N/A above the series.",

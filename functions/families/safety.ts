@@ -409,12 +409,21 @@ const safetyStoredEnergy = defineEntry({
   },
   result: { shape: "number", unit: "J", meaning: "stored energy" },
   example: { args: [0.001, 400], gives: 80, note: "½ · 1 mF · (400 V)²" },
-  citations: ["capacitor-energy"],
-  validity: ["All capacitance on the node, at the top of its tolerance."],
+  citations: [
+    "capacitor-energy",
+    "iso-6469-4-energy",
+    "doe-hdbk-1092-98",
+    "doe-capacitors",
+    "iec-60950-1-energy",
+  ],
+  validity: [
+    "All capacitance on the node, at the top of its tolerance.",
+    "Notes name the published energy limits that are crossed; a value without a note is not thereby harmless.",
+  ],
   read: (values) => values,
   calculate: storedEnergy,
   pluck: ({ energy }) => energy,
-  notes: () => [],
+  notes: ({ notes }) => notes,
   working: (capacitor, record) => [
     {
       title: "Energy of the capacitance",

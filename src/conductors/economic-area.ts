@@ -4,6 +4,7 @@ import {
   presentWorth,
   presentWorthGivens,
   presentWorthSteps,
+  rateNotes,
   type YearlyPayment,
 } from "../economics/present-worth.js";
 import { InputError, requireAbove } from "../quantities/errors.js";
@@ -68,7 +69,7 @@ export function economicArea(conductor: PricedConductor): EconomicArea {
     price *
     presentWorthFactor;
   const area = Math.sqrt(lossCost / priceSlope);
-  const notes = notesOn(hoursPerYear);
+  const notes = [...notesOn(hoursPerYear), ...rateNotes(conductor)];
   return { presentWorthFactor, hotResistivity, lossCost, area, notes };
 }
 

@@ -1,11 +1,17 @@
 /** Present cost of energy that is lost every year, paid at year end. */
 import { requireAtLeast } from "../quantities/errors.js";
-import type { QuantitiesOf, Steps, StepsOf } from "../quantities/steps.js";
+import type {
+  Note,
+  QuantitiesOf,
+  Steps,
+  StepsOf,
+} from "../quantities/steps.js";
 import {
   type PresentWorth,
   presentWorth,
   presentWorthGivens,
   presentWorthSteps,
+  rateNotes,
   type YearlyPayment,
 } from "./present-worth.js";
 
@@ -19,6 +25,7 @@ export interface YearlyEnergy extends YearlyPayment {
 export interface PresentCost extends PresentWorth {
   readonly yearlyCost: number;
   readonly presentCost: number;
+  readonly notes: readonly Note[];
 }
 
 /** @throws {InputError} */
@@ -32,6 +39,7 @@ export function presentCost(energy: YearlyEnergy): PresentCost {
     yearlyCost,
     presentWorthFactor,
     presentCost: yearlyCost * presentWorthFactor,
+    notes: rateNotes(energy),
   };
 }
 

@@ -1,9 +1,10 @@
 /** What a payment at the end of each year is worth today: years' worth of the first payment. */
 import { requireAbove, requireAtLeast } from "../quantities/errors.js";
-import type { QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Fraction } from "../quantities/units.js";
 
 export interface YearlyPayment {
+  /** Need not be whole: between whole years the closed form goes on smoothly. */
   readonly years: number;
   /** Of money, per year. */
   readonly discountRate: Fraction;
@@ -31,27 +32,64 @@ export function presentWorth(payment: YearlyPayment): PresentWorth {
   return { presentWorthFactor };
 }
 
+/** Of rates that look like per cent typed as they are spoken. */
+export function rateNotes({ discountRate, priceRise }: YearlyPayment): Note[] {
+  if (discountRate < 1 && priceRise < 1) return [];
+  return [
+    {
+      code: "rate-in-per-cent",
+      field: "presentWorthFactor",
+      text: "a rate of 1 or more is 100 % a year or more: 8 % is 0.08",
+      cite: "definition",
+    },
+  ];
+}
+
 export const presentWorthGivens: QuantitiesOf<YearlyPayment> = {
   years: { label: "Years", symbol: "n", unit: "1" },
   discountRate: { label: "Discount rate per year", symbol: "i", unit: "1" },
   priceRise: { label: "Rise of the price per year", symbol: "e", unit: "1" },
 };
 
-export function presentWorthSteps({
-  discountRate,
-  priceRise,
-}: YearlyPayment): StepsOf<PresentWorth> {
+export function presentWorthSteps(
+  payment: YearlyPayment,
+): StepsOf<PresentWorth> {
   return {
     presentWorthFactor: {
       label: "Present worth of one payment a year",
       symbol: "PV",
       unit: "1",
       kind: "formula",
-      formula:
-        discountRate === priceRise
-          ? "years / (1 + discountRate)"
-          : "(1 - ((1 + priceRise) / (1 + discountRate))^years) / (discountRate - priceRise)",
+      formula: factorFormula(payment),
       cite: "present-worth",
     },
   };
+}
+
+const CLOSE_RATES = 1e-3;
+const FEW_YEARS = 0.03;
+
+/** Cells have no logarithm of 1 + x: where the closed form would cancel, they take the binomial series of the same. */
+function factorFormula({
+  years,
+  discountRate,
+  priceRise,
+}: YearlyPayment): string {
+  const equal = "years / (1 + discountRate)";
+  if (discountRate === priceRise) return equal;
+  const gap = Math.abs(discountRate - priceRise) / (1 + discountRate);
+  const cancels = gap * Math.min(years, 1) < CLOSE_RATES;
+  return cancels && gap * Math.max(years, 1) < FEW_YEARS
+    ? `${equal} * ${seriesFormula(1)}`
+    : "(1 - ((1 + priceRise) / (1 + discountRate))^years) / (discountRate - priceRise)";
+}
+
+/** What is left out after as many terms is below 1e-13 of the whole. */
+const TERMS = 7;
+
+/** (1 − (1 − x)ⁿ) / (n · x) from this term on, each term a part of the one before it. */
+function seriesFormula(term: number): string {
+  if (term > TERMS) return "1";
+  const part = `(years - ${term}) / ${term + 1} * (discountRate - priceRise) / (1 + discountRate)`;
+  return `(1 - ${part} * ${seriesFormula(term + 1)})`;
 }

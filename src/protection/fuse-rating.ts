@@ -30,7 +30,7 @@ export interface FuseRating {
 /** Typed as printed, never made by rounding powers of ten. [iso-3] */
 const R10 = [1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8] as const;
 
-/** 0.1 A to 1250 A, as electronics and their supplies use. */
+/** From 0.1 A; up to 20 A the ratings of miniature fuses [iec-60127-7], above that the same series goes on to where low-voltage fuses end. */
 const R10_RATINGS: readonly Amperes[] = [
   ...[0.1, 0.125, 0.16, 0.2, 0.25, 0.315, 0.4, 0.5, 0.63, 0.8],
   ...R10,

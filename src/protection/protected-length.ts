@@ -51,7 +51,7 @@ export function protectedLength(run: ProtectedRun): ProtectedLength {
   if (!(resistanceLeft > 0))
     throw new NoAnswerError(
       "currentNeeded",
-      `the supply's own resistance lets no more than ${figure(voltage / supplyResistance)} A flow, below the ${figure(currentNeeded)} A needed: no length is protected`,
+      `the supply's own resistance lets no more than ${figure(voltage / supplyResistance)} A flow, which leaves nothing for a run at the ${figure(currentNeeded)} A needed: no length is protected`,
     );
   const reach = resistanceLeft / resistanceOfOneMetre;
   return {

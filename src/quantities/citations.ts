@@ -272,8 +272,8 @@ export const citations = {
   "present-worth": {
     work: "Textbooks of engineering economics: geometric gradient series",
     locator:
-      "present worth of yearly payments that rise by a fixed part, paid at year end",
-    standing: "from memory",
+      "present worth of yearly payments that rise by a fixed part, paid at year end: A·(1 − ((1 + g)/(1 + i))ⁿ)/(i − g)",
+    standing: "seen second-hand",
   },
   "kelvin-annual-cost": {
     work: "V. K. Mehta and R. Mehta, Principles of Power System",
@@ -293,13 +293,13 @@ export const citations = {
   "iec-60204-1-discharge": {
     work: "IEC 60204-1, Safety of machinery, Electrical equipment of machines",
     locator:
-      "6.2.4: live parts with residual voltage above 60 V discharge to 60 V or less within 5 s of disconnection",
+      "6.2.4: live parts with residual voltage above 60 V discharge to 60 V or less within 5 s of disconnection; a charge of 60 µC or less is exempt",
     standing: "seen second-hand",
   },
   "iso-3": {
     work: "ISO 3, Preferred numbers",
     locator: "series R10: 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8",
-    standing: "from memory",
+    standing: "seen second-hand",
   },
   "iec-60269-1": {
     work: "IEC 60269-1, Low-voltage fuses",
@@ -378,6 +378,34 @@ export const citations = {
     locator:
       "a load of constant power has the resistance −V²/P; trace and determinant of the linearised circuit (title and abstract seen)",
     standing: "from memory",
+  },
+  "iec-60950-1-energy": {
+    work: "IEC 60950-1, Information technology equipment, Safety (withdrawn 2020)",
+    locator:
+      "1.2.8.10 and 2.1.1.5: hazardous energy, stored energy of more than 20 J at 2 V or more",
+    standing: "seen second-hand",
+  },
+  "iso-6469-4-energy": {
+    work: "ISO 6469-4, Electrically propelled road vehicles, Post crash electrical safety",
+    locator: "5.2.3: less than 0.2 J",
+    standing: "seen second-hand",
+  },
+  "doe-capacitors": {
+    work: "Lawrence Berkeley National Laboratory, Electrical Safety Manual, after DOE-HDBK-1092",
+    locator:
+      "T2.2.13, T2.3.3 and T2.3.5: capacitors, shock from 100 V and 10 J, arc flash from 100 V and 10 kJ, burns below 100 V above 100 J",
+    standing: "seen",
+  },
+  "doe-hdbk-1092-98": {
+    work: "DOE-HDBK-1092-98, Electrical Safety",
+    locator:
+      "figure 10-1: above 0.25 J protect against what the start leads to, above 10 J against shock",
+    standing: "seen second-hand",
+  },
+  "iec-60127-7": {
+    work: "IEC 60127-7, Miniature fuse-links for special applications",
+    locator: "standard sheet 1: rated currents from 32 mA to 20 A by R10",
+    standing: "seen second-hand",
   },
 } as const satisfies Record<string, Citation>;
 

@@ -1,6 +1,7 @@
-/** Energy in a charged capacitor. */
+/** Energy in a charged capacitor, and which published limits on stored energy it crosses. */
+import type { CitationId } from "../quantities/citations.js";
 import { requireAbove } from "../quantities/errors.js";
-import type { QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Farads, Joules, Volts } from "../quantities/units.js";
 
 export interface ChargedCapacitor {
@@ -10,6 +11,7 @@ export interface ChargedCapacitor {
 
 export interface StoredEnergy {
   readonly energy: Joules;
+  readonly notes: readonly Note[];
 }
 
 /** @throws {InputError} */
@@ -19,7 +21,61 @@ export function storedEnergy({
 }: ChargedCapacitor): StoredEnergy {
   requireAbove("capacitance", capacitance, 0);
   requireAbove("voltage", voltage, 0);
-  return { energy: 0.5 * capacitance * voltage ** 2 };
+  const energy = 0.5 * capacitance * voltage ** 2;
+  return { energy, notes: notesOn(energy, voltage) };
+}
+
+interface EnergyLimit {
+  readonly code: string;
+  readonly isCrossed: (energy: Joules, voltage: Volts) => boolean;
+  readonly text: string;
+  readonly cite: CitationId;
+}
+
+/** From the least energy up. They are limits of different fields: what crosses none of them is not thereby harmless. */
+const ENERGY_LIMITS: readonly EnergyLimit[] = [
+  {
+    code: "crash-energy",
+    isCrossed: (energy) => energy >= 0.2,
+    text: "0.2 J or more: road vehicles must hold less than that after a crash",
+    cite: "iso-6469-4-energy",
+  },
+  {
+    code: "startling-energy",
+    isCrossed: (energy) => energy > 0.25,
+    text: "more than 0.25 J: a US handbook of 1998 asks for protection against falls and blows that the start leads to",
+    cite: "doe-hdbk-1092-98",
+  },
+  {
+    code: "shock-energy",
+    isCrossed: (energy, voltage) => energy >= 10 && voltage >= 100,
+    text: "10 J or more at 100 V or more: a shock hazard in the scheme of US laboratories",
+    cite: "doe-capacitors",
+  },
+  {
+    code: "hazardous-energy",
+    isCrossed: (energy, voltage) => energy > 20 && voltage >= 2,
+    text: "more than 20 J: IEC 60950-1 (withdrawn) counted it as hazardous, for what bridges the poles",
+    cite: "iec-60950-1-energy",
+  },
+  {
+    code: "burning-energy",
+    isCrossed: (energy, voltage) => energy > 100 && voltage < 100,
+    text: "more than 100 J below 100 V: a burn hazard in the scheme of US laboratories",
+    cite: "doe-capacitors",
+  },
+  {
+    code: "arc-energy",
+    isCrossed: (energy, voltage) => energy >= 10_000 && voltage >= 100,
+    text: "10 kJ or more at 100 V or more: an arc-flash hazard in the scheme of US laboratories",
+    cite: "doe-capacitors",
+  },
+];
+
+function notesOn(energy: Joules, voltage: Volts): Note[] {
+  return ENERGY_LIMITS.filter(({ isCrossed }) =>
+    isCrossed(energy, voltage),
+  ).map(({ code, text, cite }) => ({ code, field: "energy", text, cite }));
 }
 
 export const storedEnergyGivens: QuantitiesOf<ChargedCapacitor> = {

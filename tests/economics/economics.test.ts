@@ -10,7 +10,10 @@ import {
   presentCost,
   presentCostSteps,
 } from "../../src/economics/present-cost.js";
-import { presentWorth } from "../../src/economics/present-worth.js";
+import {
+  presentWorth,
+  presentWorthSteps,
+} from "../../src/economics/present-worth.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 
@@ -66,6 +69,70 @@ describe("presentWorth", () => {
     assertPrinted(presentWorthFactor, "6.7101");
   });
 
+  // An interest table at 12 %, column P/A (reproduced on solutioninn.com, question 6387627): years and factor.
+  it.each([
+    [1, "0.8929"],
+    [2, "1.6901"],
+    [5, "3.6048"],
+    [10, "5.6502"],
+    [15, "6.8109"],
+    [20, "7.4694"],
+  ])(
+    "prints the interest table's factor at 12 %% for %i years, %s",
+    (years, printed) => {
+      const { presentWorthFactor } = presentWorth({
+        years,
+        discountRate: 0.12,
+        priceRise: 0,
+      });
+      assertPrinted(presentWorthFactor, printed);
+    },
+  );
+
+  // A worked question (freemathhelp.com, "Finance geometric gradient"): 990 000 next year, 5 % more each year, 4 years, 10 %.
+  it("prints 3 361 898.95 for 990 000 a year that rises by 5 %", () => {
+    const { presentWorthFactor } = presentWorth({
+      years: 4,
+      discountRate: 0.1,
+      priceRise: 0.05,
+    });
+    assertPrinted(990_000 * presentWorthFactor, "3361898.95");
+  });
+
+  it("has steps that recompute, however close the rates are", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 720 }).map((months) => months / 12),
+        part(0.3),
+        fc.integer({ min: 1, max: 18 }).map((digits) => 10 ** -digits),
+        fc.constantFrom(-1, 1),
+        (years, discountRate, apart, sign) => {
+          const payment = {
+            years,
+            discountRate,
+            priceRise: discountRate + sign * apart,
+          };
+          assertSteps(presentWorthSteps(payment), {
+            ...payment,
+            ...presentWorth(payment),
+          });
+        },
+      ),
+      { numRuns: 400 },
+    );
+  });
+
+  it("goes on smoothly between whole years", () => {
+    const after = (years: number) =>
+      presentWorth({ years, discountRate: 0.08, priceRise: 0.02 })
+        .presentWorthFactor;
+    assert.ok(after(7) < after(7.25) && after(7.25) < after(8));
+    // Of a geometric series a part of a year is what is left when whole years are taken off.
+    const rest = after(7.25) - after(7);
+    const grown = after(0.25) * (1.02 / 1.08) ** 7;
+    assert.ok(Math.abs(rest / grown - 1) < 1e-12);
+  });
+
   it("is the number of years without discount or rise", () => {
     const plain = { years: 15, discountRate: 0, priceRise: 0 };
     expect(presentWorth(plain).presentWorthFactor).toBe(15);
@@ -105,6 +172,20 @@ describe("presentCost", () => {
     }
   });
 
+  it("notes rates that look like per cent, and no others", () => {
+    const codes = (discountRate: number, priceRise: number) =>
+      presentCost({
+        energyPerYear: 1,
+        price: 1,
+        years: 10,
+        discountRate,
+        priceRise,
+      }).notes.map(({ code }) => code);
+    expect(codes(8, 0)).toEqual(["rate-in-per-cent"]);
+    expect(codes(0.08, 2)).toEqual(["rate-in-per-cent"]);
+    expect(codes(0.08, 0.02)).toEqual([]);
+  });
+
   it("refuses a rise of −100 % and less, and no years", () => {
     const energy = {
       energyPerYear: 1,
@@ -124,6 +205,35 @@ describe("energyLoss", () => {
   it("is the loss for the hours of a year", () => {
     const { energy } = energyLoss({ losses: [13_840], hours: [8760] });
     expect(energy).toBeCloseTo(121_238.4, 9);
+  });
+
+  /** One year at no discount: what Mehta's yearly charge is. */
+  const yearlyCost = (energyPerYear: number, price: number) =>
+    presentCost({
+      energyPerYear,
+      price,
+      years: 1,
+      discountRate: 0,
+      priceRise: 0,
+    }).presentCost;
+
+  // The same example: 5 paise a kWh, and a yearly charge of 10 % of Rs 20 000 for each cm²: he finds 1.74 cm².
+  it("costs Mehta's cable of 1 cm² what his 1.74 cm² come from (example 7.7)", () => {
+    const { energy } = energyLoss({ losses: [13_840], hours: [8760] });
+    const cost = yearlyCost(energy, 0.05);
+    expect(cost).toBeCloseTo(6061.92, 9);
+    assertPrinted(Math.sqrt(cost / (0.1 * 20_000)), "1.74");
+  });
+
+  // Mehta, example 7.10: 20, 5 and 6 MW for 6, 12 and 6 h a day at 110 kV, three phases, power factor 0.8, 0.176 Ω for
+  // each of three conductors of 1 cm²; 6 paise, and 10 % of Rs 6000 for each cm²: he finds 1.56 cm².
+  it("sums Mehta's daily profile to where his 1.56 cm² come from (example 7.10)", () => {
+    const losses = [20e6, 5e6, 6e6].map(
+      (power) => 3 * 0.176 * (power / (Math.sqrt(3) * 110e3 * 0.8)) ** 2,
+    );
+    const { energy } = energyLoss({ losses, hours: [6, 12, 6] });
+    const cost = yearlyCost(energy * 365, 0.06);
+    assertPrinted(Math.sqrt(cost / (0.1 * 6000)), "1.56");
   });
 
   it("adds the parts of a profile", () => {

@@ -14,6 +14,7 @@ import {
 } from "../../src/protection/fuse-rating.js";
 import { protectedLength } from "../../src/protection/protected-length.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
+import type { Argument } from "../../functions/cells.js";
 import { evaluate } from "../../functions/runner.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
@@ -25,6 +26,12 @@ const figure = (least: number, most: number) =>
       .integer({ min: 0, max: 10_000 })
       .map((part) => least + ((most - least) * part) / 10_000),
   );
+
+function valueOf(id: string, args: readonly Argument[]): number {
+  const outcome = evaluate(id, args);
+  assert.ok(outcome.ok, JSON.stringify([id, args, outcome]));
+  return Number(outcome.value);
+}
 
 describe("faultCurrent", () => {
   // T. R. Kuphaldt, Lessons In Electric Circuits I (DC), "Specific resistance": 230 V over two wires of 5.651 Ω,
@@ -87,26 +94,26 @@ describe("faultCurrent", () => {
 });
 
 describe("fuseRating", () => {
-  // ISO 3, series R10, typed a second time (from memory): one decade.
+  // ISO 3, series R10, as quoted from Wikipedia on eevblog.com ("315mA fuse standard"): one decade.
   it("has the R10 series in every decade from 0.1 to 1250 A", () => {
-    const decade = [
-      "1",
-      "1.25",
-      "1.6",
-      "2",
-      "2.5",
-      "3.15",
-      "4",
-      "5",
-      "6.3",
-      "8",
-    ].map(Number);
+    const decade = "1.00 1.25 1.60 2.00 2.50 3.15 4.00 5.00 6.30 8.00"
+      .split(" ")
+      .map(Number);
     const wanted = [0.1, 1, 10, 100, 1000]
       .flatMap((ten) =>
         decade.map((step) => Number((ten * step).toPrecision(4))),
       )
       .filter((rating) => rating <= 1250);
     expect(FUSE_RATINGS.R10).toEqual(wanted);
+  });
+
+  // IEC 60127-7, standard sheet 1 (as reproduced on 123doc.top): rated currents from 100 mA.
+  it("has the miniature fuses' ratings up to 20 A", () => {
+    const printed =
+      "0.100 0.125 0.160 0.200 0.250 0.315 0.400 0.500 0.630 0.800 1.0 1.25 1.6 2.0 2.5 3.15 4.0 5.0 6.3 8.0 10.0 12.5 16 20";
+    expect(FUSE_RATINGS.R10.filter((rating) => rating <= 20)).toEqual(
+      printed.split(" ").map(Number),
+    );
   });
 
   it("rises from step to step, none further than 2 times the one before", () => {
@@ -129,6 +136,11 @@ describe("fuseRating", () => {
     expect(rating(25.01, 1)).toBe(31.5);
     expect(rating(25.01, 1, "low voltage")).toBe(32);
     expect(rating(7, 1.6, "low voltage")).toBe(12);
+    // At every step by a factor that comes to it in decimals, though not always in doubles.
+    for (const series of ["R10", "low voltage"] as const)
+      for (const step of FUSE_RATINGS[series])
+        for (const factor of [1, 1.1, 1.25, 1.3, 1.5, 1.6])
+          expect(rating(step / factor, factor, series)).toBe(step);
   });
 
   it("is the least of the series that is enough", () => {
@@ -204,6 +216,70 @@ describe("protectedLength", () => {
     );
   });
 
+  it("is the length whose CONDUCTOR_RESISTANCE draws the current needed through FAULT_CURRENT, whatever the run", () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom<readonly [Argument, Argument]>(
+          [4, undefined],
+          ["2.5 mm²", undefined],
+          ["16 mm²", "aluminium"],
+          ["AWG 12", undefined],
+          ["2/0 AWG", "aluminium"],
+          [0.75, [[1.8e-8, 0.004]]],
+        ),
+        figure(-40, 120),
+        fc.constantFrom(1, 2, 3),
+        fc.constantFrom(1, 2),
+        figure(0, 1),
+        figure(5, 40),
+        (
+          [size, material],
+          temperature,
+          parallel,
+          conductors,
+          internal,
+          needed,
+        ) => {
+          if (temperature === 0 || internal === 0) return;
+          const place = [size, temperature, material, undefined];
+          const run = [...place, parallel, conductors];
+          const length = valueOf("PROTECTED_LENGTH", [
+            400,
+            internal,
+            needed,
+            ...run,
+          ]);
+          const loop = valueOf("CONDUCTOR_RESISTANCE", [length, ...run]);
+          const current = valueOf("FAULT_CURRENT", [400, internal, loop]);
+          assert.ok(
+            Math.abs(current / needed - 1) <= 1e-11,
+            `${current} ${needed}`,
+          );
+        },
+      ),
+    );
+  });
+
+  it("is shortest with the conductor at its hottest, and takes the limit as its last argument", () => {
+    const length = (temperature: number, ...more: Argument[]) =>
+      valueOf("PROTECTED_LENGTH", [360, 0.3, 60, 4, temperature, ...more]);
+    assert.ok(length(90) < length(20));
+    const run = [undefined, undefined, undefined, undefined];
+    expect(length(20, ...run, 60)).toBe(length(20));
+    const limited = evaluate("PROTECTED_LENGTH", [
+      360,
+      0.3,
+      60,
+      4,
+      20,
+      ...run,
+      59,
+    ]);
+    assert.ok(!limited.ok);
+    expect(limited.code).toBe("#N/A");
+    expect(limited.argument).toBe("current limit");
+  });
+
   it("has no answer where a limit or the supply itself holds the current below", () => {
     assert.throws(
       () => protectedLength({ ...run, currentLimit: 59 }),
@@ -211,7 +287,7 @@ describe("protectedLength", () => {
     );
     assert.throws(
       () => protectedLength({ ...run, supplyResistance: 6 }),
-      /own resistance lets no more than 60 A/,
+      /own resistance lets no more than 60 A flow, which leaves nothing for a run at the 60 A needed/,
     );
     expect(
       protectedLength({ ...run, currentLimit: 100 }).notes.map(

@@ -11,6 +11,7 @@ import {
 } from "../../src/safety/stored-energy.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
+import { transient } from "../helpers/ngspice.js";
 
 const figure = (least: number, most: number) =>
   fc.noBias(
@@ -98,6 +99,65 @@ describe("capacitorDischarge", () => {
     );
   });
 
+  it("is when ngspice's transient of the same circuit comes to the end voltage", async () => {
+    for (const [capacitance, resistance, startVoltage, endVoltage] of [
+      [1e-3, 2635.6, 400, 60],
+      [15e-6, 47e3, 120, 60],
+      [470e-6, 1200, 800, 50],
+      [2.2e-6, 1e6, 56, 12],
+    ] as const) {
+      const { time } = capacitorDischarge({
+        capacitance,
+        resistance,
+        startVoltage,
+        endVoltage,
+      });
+      const waves = await transient(
+        `c1 a 0 ${capacitance} ic=${startVoltage}\nr1 a 0 ${resistance}\n.options reltol=1e-7 abstol=1e-9 vntol=1e-9 chgtol=1e-16`,
+        `${time / 2000} ${time} 0 ${time / 2000} uic`,
+      );
+      const reached = waves["v(a)"]!.at(-1)!;
+      assert.ok(
+        Math.abs(reached / endVoltage - 1) < 1e-5,
+        `${reached} ${endVoltage}`,
+      );
+    }
+  });
+
+  // Limits as quoted on pages that were seen: 40 V in 5 s (Formula SAE rules of 2014), 60 V in 1 s (connectors, FMVSS 305),
+  // 2 s after a plug is pulled (IEC 62368-1). Resistances for 1 mF at 400 V by hand: R = t/(C · ln(U₀/U₁)).
+  it.each([
+    [5, 40, 2171.5],
+    [1, 60, 527.12],
+    [2, 60, 1054.2],
+  ])(
+    "comes in %i s to %i V where other rules ask for it, through %f Ω",
+    (seconds, endVoltage, resistance) => {
+      const { time } = capacitorDischarge({
+        capacitance: 1e-3,
+        startVoltage: 400,
+        endVoltage,
+        resistance,
+      });
+      assert.ok(Math.abs(time / seconds - 1) < 1e-4);
+    },
+  );
+
+  it("notes more than 5 s to 60 V, whatever end was asked for", () => {
+    const codes = (startVoltage: number, endVoltage: number, tau: number) =>
+      capacitorDischarge({
+        capacitance: 1e-3,
+        resistance: tau / 1e-3,
+        startVoltage,
+        endVoltage,
+      }).notes.map(({ code }) => code);
+    // ln(400/60) = 1.897, ln(400/200) = 0.693.
+    expect(codes(400, 200, 3)).toContain("over-five-seconds");
+    expect(codes(400, 20, 3)).toContain("over-five-seconds");
+    expect(codes(400, 20, 2.6)).not.toContain("over-five-seconds");
+    expect(codes(60, 20, 100)).not.toContain("over-five-seconds");
+  });
+
   it("notes more than 5 s, always asks for a measurement, and refuses an end above the start", () => {
     const capacitor = {
       capacitance: 1e-3,
@@ -128,5 +188,57 @@ describe("storedEnergy", () => {
       12,
     );
     assertSteps(storedEnergySteps, { ...capacitor, ...record });
+  });
+
+  // ISO 6469-4 5.2.3 (0.2 J), DOE-HDBK-1092-98 figure 10-1 (0.25 J), the US laboratories' scheme (10 J and 10 kJ from
+  // 100 V, 100 J below it), IEC 60950-1 1.2.8.10 (20 J): all seen second-hand but the scheme.
+  it.each([
+    [0.19, 400, []],
+    [0.21, 400, ["crash-energy"]],
+    [0.26, 400, ["crash-energy", "startling-energy"]],
+    [10.1, 99, ["crash-energy", "startling-energy"]],
+    [10.1, 100, ["crash-energy", "startling-energy", "shock-energy"]],
+    [20.1, 48, ["crash-energy", "startling-energy", "hazardous-energy"]],
+    [20.1, 1.9, ["crash-energy", "startling-energy"]],
+    [
+      101,
+      48,
+      [
+        "crash-energy",
+        "startling-energy",
+        "hazardous-energy",
+        "burning-energy",
+      ],
+    ],
+    [
+      10_001,
+      400,
+      [
+        "crash-energy",
+        "startling-energy",
+        "shock-energy",
+        "hazardous-energy",
+        "arc-energy",
+      ],
+    ],
+  ] as const)(
+    "notes of %f J at %f V which limits they cross",
+    (energy, voltage, wanted) => {
+      const record = storedEnergy({
+        capacitance: (2 * energy) / voltage ** 2,
+        voltage,
+      });
+      expect(record.notes.map(({ code }) => code)).toEqual(wanted);
+    },
+  );
+
+  // By hand: 0.2 J are 111 µF at 60 V, 2.5 µF at 400 V and 0.625 µF at 800 V; 1 mF at 60 V still holds 1.8 J.
+  it.each([
+    [111.1e-6, 60, "0.200"],
+    [2.5e-6, 400, "0.200"],
+    [0.625e-6, 800, "0.200"],
+    [1e-3, 60, "1.8"],
+  ])("holds at %f F and %f V %s J", (capacitance, voltage, printed) => {
+    assertPrinted(storedEnergy({ capacitance, voltage }).energy, printed);
   });
 });

@@ -23,7 +23,7 @@ open().catch((error: unknown) => {
 async function open(): Promise<void> {
   const [first] = budgets;
   if (!first) throw new Error("there is no budget to open");
-  const opened = await openWorkbench(region("grid"), first, {
+  const opened = await openWorkbench(region("grid"), { kind: "plan", plan: first }, {
     script: new URL(VENDOR_SCRIPT, document.baseURI).href,
     style: new URL(VENDOR_STYLE, document.baseURI).href,
   });

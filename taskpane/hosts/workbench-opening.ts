@@ -1,62 +1,106 @@
-/** Opens the workbench: fetches its spreadsheet, puts a plan into it as the workbook that it starts with. */
+/** Opens the workbench: fetches its spreadsheet and puts the workbook into it that it starts with. */
+import type { IWorkbookData } from "@univerjs/core";
 import { plainNames } from "../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import type { WorkbookSnapshot } from "./files/workbook-snapshot.js";
 import { HostError } from "./host.js";
+import { dataFromSnapshot } from "./workbench-from-snapshot.js";
 import { type WorkbenchHost, workbenchHost } from "./workbench-host.js";
 import { dressingChanges } from "./workbench-plan-changes.js";
+import { savedData } from "./workbench-saved.js";
 import { workbookData } from "./workbench-snapshot.js";
 import {
   openSpreadsheet,
   type Spreadsheet,
   type UniverVendor,
 } from "./workbench-spreadsheet.js";
+import { type SnapshotTaken, takeSnapshot } from "./workbench-to-snapshot.js";
 
 export interface VendorAddresses {
   readonly script: string;
   readonly style: string;
 }
 
-/** `spreadsheet` is what is behind the host; the page itself needs only the host. */
+/** What the workbench starts with. */
+export type OpeningContent =
+  | { readonly kind: "plan"; readonly plan: WorkbookPlan }
+  | {
+      readonly kind: "snapshot";
+      readonly snapshot: WorkbookSnapshot;
+      readonly title: string;
+    }
+  /** As `save` of an earlier workbench gave it. */
+  | { readonly kind: "saved"; readonly saved: string };
+
+/** `spreadsheet` is what is behind the host; the page itself does not reach for it. */
 export interface OpenedWorkbench {
   readonly host: WorkbenchHost;
   readonly spreadsheet: Spreadsheet;
+  /** Everything in the workbook, to be opened again by this version. */
+  save(): string;
+  /** What of the workbook a file can hold. */
+  takeSnapshot(): SnapshotTaken;
 }
 
 const NAMESPACE = "FEED";
+const LONGEST_MS = 60_000;
 
-/** Resolves when every formula of the plan is calculated. */
+/**
+ * Resolves when every formula of the workbook is calculated.
+ * @throws {HostError} when there is no workbook in what was saved; the container is empty then.
+ */
 export async function openWorkbench(
   container: HTMLElement,
-  plan: WorkbookPlan,
+  content: OpeningContent,
   addresses: VendorAddresses,
 ): Promise<OpenedWorkbench> {
   const vendor = await fetchVendor(addresses);
-  const used = plainNames(plan, NAMESPACE);
-  const spreadsheet = openSpreadsheet(
-    vendor,
-    container,
-    workbookData(plan, used),
-    NAMESPACE,
-  );
-  const calculated = spreadsheet.api
-    .getFormula()
-    .onCalculationResultApplied(60_000);
-  dress(spreadsheet, plan);
-  await calculated;
-  return { host: workbenchHost(spreadsheet, NAMESPACE), spreadsheet };
-
-  function dress({ injector, workbook }: Spreadsheet, opened: WorkbookPlan) {
-    const commands = injector.get(vendor.ICommandService);
-    const changes = dressingChanges({
-      plan: opened,
-      used,
-      unitId: workbook.getId(),
-      sheetIds: Object.fromEntries(opened.sheets.map(({ key }) => [key, key])),
-    });
-    // Not an undo step: this is what the workbench starts with.
-    for (const { redo } of changes)
-      commands.syncExecuteCommand(redo.id, redo.params);
+  const data = dataOf(content);
+  const spreadsheet = openSpreadsheet(vendor, container, data, NAMESPACE);
+  try {
+    const calculated = spreadsheet.api
+      .getFormula()
+      .onCalculationResultApplied(LONGEST_MS);
+    if (content.kind === "plan") dress(spreadsheet, content.plan);
+    await calculated;
+  } catch (error) {
+    spreadsheet.univer.dispose();
+    container.replaceChildren();
+    throw error;
   }
+  return {
+    host: workbenchHost(spreadsheet, NAMESPACE),
+    spreadsheet,
+    save: () => JSON.stringify(spreadsheet.workbook.save()),
+    takeSnapshot: () => takeSnapshot(spreadsheet),
+  };
+}
+
+function dataOf(content: OpeningContent): Partial<IWorkbookData> {
+  switch (content.kind) {
+    case "plan":
+      return workbookData(content.plan, plainNames(content.plan, NAMESPACE));
+    case "snapshot":
+      return dataFromSnapshot(content.snapshot, content.title);
+    case "saved":
+      return savedData(content.saved);
+  }
+}
+
+/** Validations, rules and notes; not an undo step: this is what the workbench starts with. */
+function dress(
+  { vendor, injector, workbook }: Spreadsheet,
+  plan: WorkbookPlan,
+): void {
+  const commands = injector.get(vendor.ICommandService);
+  const changes = dressingChanges({
+    plan,
+    used: plainNames(plan, NAMESPACE),
+    unitId: workbook.getId(),
+    sheetIds: Object.fromEntries(plan.sheets.map(({ key }) => [key, key])),
+  });
+  for (const { redo } of changes)
+    commands.syncExecuteCommand(redo.id, redo.params);
 }
 
 async function fetchVendor({
@@ -71,6 +115,10 @@ async function fetchVendor({
 }
 
 function fetchStyle(address: string): Promise<void> {
+  const isThere = [...document.styleSheets].some(
+    ({ href }) => href === address,
+  );
+  if (isThere) return Promise.resolve();
   return new Promise((resolve, reject) => {
     const link = document.createElement("link");
     link.rel = "stylesheet";

@@ -25,8 +25,8 @@ import type {
 } from "../../src/plans/sheet-plan.js";
 
 /** Room below and beside a plan's cells, for spills to grow and for the user's own work. */
-const SPARE_ROWS = 60;
-const LEAST_COLUMNS = 26;
+export const SPARE_ROWS = 60;
+export const LEAST_COLUMNS = 26;
 
 /** The plan as a workbook of its own; validations, rules, notes and pictures are put on it afterwards. */
 export function workbookData(

@@ -1,9 +1,6 @@
-import { readFile } from "node:fs/promises";
 import { join } from "node:path";
-import { build } from "esbuild";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe } from "vitest";
-import { VENDOR_CACHE, vendorFiles } from "../../scripts/vendor.mjs";
 import {
   type Area,
   type Host,
@@ -11,44 +8,14 @@ import {
   OccupiedError,
 } from "../../taskpane/hosts/host.js";
 import { launchChromium } from "../helpers/chromium.js";
+import {
+  openVendorPage,
+  type ServedFiles,
+  VENDOR_ADDRESSES,
+  vendorPageFiles,
+} from "../helpers/vendor-page.js";
 import { describeHost } from "./host-contract.js";
 import type { Answer } from "./workbench-page.js";
-
-const ORIGIN = "http://workbench.test/";
-const PAGE =
-  '<!doctype html><title>Contract</title><div id="grid" style="height: 90vh"></div><script src="page.js"></script>';
-
-interface ServedFile {
-  readonly contentType: string;
-  readonly body: string;
-}
-
-async function servedFiles(): Promise<ReadonlyMap<string, ServedFile>> {
-  const { script, style } = await vendorFiles();
-  const bundle = await build({
-    entryPoints: [join(import.meta.dirname, "workbench-page.ts")],
-    bundle: true,
-    write: false,
-    format: "iife",
-    target: "es2022",
-  });
-  const text = (name: string) => readFile(join(VENDOR_CACHE, name), "utf8");
-  return new Map([
-    ["/", { contentType: "text/html", body: PAGE }],
-    [
-      "/page.js",
-      {
-        contentType: "text/javascript",
-        body: bundle.outputFiles[0]?.text ?? "",
-      },
-    ],
-    [
-      "/vendor.js",
-      { contentType: "text/javascript", body: await text(script) },
-    ],
-    ["/vendor.css", { contentType: "text/css", body: await text(style) }],
-  ]);
-}
 
 /** The host in the page, as if it were here. */
 class PageHost implements Host {
@@ -110,30 +77,24 @@ class PageHost implements Host {
 
 describe("in Chromium", () => {
   let browser: Browser;
-  let files: ReadonlyMap<string, ServedFile>;
+  let files: ServedFiles;
   beforeAll(async () => {
-    files = await servedFiles();
+    files = await vendorPageFiles(
+      join(import.meta.dirname, "workbench-page.ts"),
+    );
     browser = await launchChromium();
   });
   afterAll(() => browser.close());
 
   describeHost("the workbench", async () => {
-    const page = await browser.newPage({
-      viewport: { width: 1200, height: 800 },
-    });
-    const faults: string[] = [];
-    page.on("pageerror", ({ message }) => faults.push(message));
-    await page.route(`${ORIGIN}**`, (route) => {
-      const file = files.get(new URL(route.request().url()).pathname);
-      return file ? route.fulfill(file) : route.fulfill({ status: 204 });
-    });
+    const { page, faults } = await openVendorPage(browser, files);
     let host: PageHost | undefined;
     await page.exposeFunction("told", (event: "change", area?: Area) =>
       host?.told(event, area),
     );
-    await page.goto(ORIGIN);
-    await page.evaluate(() =>
-      openContractPage({ script: "/vendor.js", style: "/vendor.css" }),
+    await page.evaluate(
+      (addresses) => openContractPage(addresses),
+      VENDOR_ADDRESSES,
     );
     const features = await page.evaluate(() => contractPage.features);
     host = new PageHost(page, features);

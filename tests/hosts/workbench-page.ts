@@ -59,7 +59,7 @@ globalThis.openContractPage = async (addresses) => {
   if (!container) throw new Error("the page has no grid");
   const { host, spreadsheet } = await openWorkbench(
     container,
-    EMPTY,
+    { kind: "plan", plan: EMPTY },
     addresses,
   );
   const { workbook, api, injector, vendor } = spreadsheet;

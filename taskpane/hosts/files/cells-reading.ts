@@ -24,7 +24,7 @@ export interface CellContext {
   readonly leftOut: LeftOutList;
   /** Days between the file's day 0 and the usual one. */
   readonly dayShift: number;
-  readonly counted: { cells: number; characters: number };
+  readonly counted: { cells: number; characters: number; spilled: number };
 }
 
 /** Reads the cells of one sheet in the order they stand in. */
@@ -64,7 +64,18 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
       shared.set(si, { formula: stored, place });
     const formula = typedFormula(stored);
     const spill = kind === "array" ? spillArea(ref, place) : undefined;
+    if (spill !== undefined) countSpilled(spill);
     return { formula, ...(spill !== undefined && { spill }) };
+  }
+
+  function countSpilled(area: string): void {
+    const { top, left, bottom, right } = areaPlace(area);
+    counted.spilled += (bottom - top + 1) * (right - left + 1);
+    requireAtMost(
+      counted.spilled,
+      FILE_LIMITS.cells,
+      "cells that its formulas fill",
+    );
   }
 
   function sharedFormula(index: string, place: CellPlace): string {

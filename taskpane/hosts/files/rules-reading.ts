@@ -5,7 +5,8 @@ import { refusedFormula, typedFormula } from "./file-formulas.js";
 import { FILE_LIMITS, requireAtMost } from "./file-limits.js";
 import { typedText } from "./file-text.js";
 import type { LeftOutList } from "./left-out.js";
-import { isOneOf, type StylesRead } from "./styles-reading.js";
+import { isOneOf } from "./one-of.js";
+import type { StylesRead } from "./styles-reading.js";
 import {
   COMPARISONS,
   type RulePoint,

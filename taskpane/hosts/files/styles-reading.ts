@@ -10,6 +10,7 @@ import {
 import type { ColourReader } from "./colours-reading.js";
 import { FILE_LIMITS } from "./file-limits.js";
 import { typedText } from "./file-text.js";
+import { isOneOf } from "./one-of.js";
 import { USUAL_FONT, USUAL_SIZE } from "./usual-look.js";
 import { childOf, childrenOf, type XmlElement } from "./xml-reading.js";
 
@@ -206,11 +207,4 @@ function rulePaint(paint: XmlElement, colourOf: ColourReader): RulePaint {
     ...(colour !== undefined && { colour }),
     ...(fill !== undefined && { fill }),
   };
-}
-
-export function isOneOf<const T extends string>(
-  value: string | undefined,
-  known: readonly T[],
-): value is T {
-  return known.some((each) => each === value);
 }

@@ -1,0 +1,27 @@
+/** What runs in the browser page of the snapshot test: workbooks opened in the workbench and taken out of it again. */
+import {
+  openWorkbench,
+  type OpeningContent,
+  type VendorAddresses,
+} from "../../../taskpane/hosts/workbench-opening.js";
+import type { SnapshotTaken } from "../../../taskpane/hosts/workbench-to-snapshot.js";
+
+declare global {
+  /** Also what it was saved as. */
+  var throughWorkbench: (
+    content: OpeningContent,
+    addresses: VendorAddresses,
+  ) => Promise<SnapshotTaken & { readonly saved: string }>;
+}
+
+globalThis.throughWorkbench = async (content, addresses) => {
+  const container = document.getElementById("grid");
+  if (!container) throw new Error("the page has no grid");
+  const opened = await openWorkbench(container, content, addresses);
+  const taken = { ...opened.takeSnapshot(), saved: opened.save() };
+  // The spreadsheet still has things to do after opening that it does not call off.
+  await new Promise((done) => setTimeout(done, 300));
+  opened.host.dispose();
+  container.replaceChildren();
+  return taken;
+};

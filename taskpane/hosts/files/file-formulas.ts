@@ -94,7 +94,7 @@ export function refusedFormula(formula: string): string | undefined {
   if (bare.includes("["))
     return "formulas that refer to tables by name (their values are kept)";
   if (
-    /(?<![\w.])(WEBSERVICE|IMAGE|RTD|CALL|REGISTER(\.ID)?|SQL\.REQUEST|DDE|EXEC)\s*\(/i.test(
+    /(?<![\w.])(?:_xl\w+\.)*(WEBSERVICE|IMAGE|RTD|CALL|REGISTER(\.ID)?|SQL\.REQUEST|DDE|EXEC)\s*\(/i.test(
       bare,
     )
   )

@@ -1,5 +1,6 @@
 /** Inductance and capacitance of a pair of round conductors side by side, out and back. Left out: anything else near them. */
 import { InputError, requireAbove } from "../quantities/errors.js";
+import { figure } from "../quantities/figures.js";
 import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Farads, Henries, Metres } from "../quantities/units.js";
 
@@ -76,7 +77,7 @@ function tooClose({ spacing, diameter }: ConductorPair): InputError {
   return new InputError(
     "spacing",
     spacing,
-    `above the diameter, ${diameter * 1000} mm`,
+    `above the diameter, ${figure(diameter * 1000)} mm`,
   );
 }
 

@@ -101,7 +101,8 @@ function loadedWith(
   try {
     return conductorLoss({ ...run, size });
   } catch (error) {
-    if (error instanceof NoAnswerError) return undefined;
+    if (error instanceof NoAnswerError && error.field === "size")
+      return undefined;
     throw error;
   }
 }

@@ -24,7 +24,7 @@ export function materialDensity({ name }: ConductorMaterial): MaterialDensity {
     throw new InputError(
       "material",
       name,
-      `${Object.keys(DENSITIES).join(" or ")}: a resistivity tells no density`,
+      `${Object.keys(DENSITIES).join(" or ")}: a resistivity tells no density (take one of these and scale by the densities)`,
     );
   return found;
 }
@@ -62,7 +62,7 @@ export function adiabaticConstants({
     throw new InputError(
       "material",
       name,
-      `${Object.keys(ADIABATIC).join(" or ")}: for others no adiabatic constants are published`,
+      `${Object.keys(ADIABATIC).join(" or ")}: for others there are no adiabatic constants here (take k of their own standard: t = k² · S² / I²)`,
     );
   return found;
 }

@@ -1,6 +1,6 @@
 /** Current of a printed-board trace for a rise of temperature, by the curve fit of IPC-2221. */
 import { requireAbove } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, Steps } from "../quantities/steps.js";
+import type { Note, Quantities, Steps } from "../quantities/steps.js";
 import type { Amperes, Kelvins, Metres } from "../quantities/units.js";
 
 export type TraceLayer = "outer" | "inner";
@@ -79,7 +79,7 @@ function notesOn(
   ];
 }
 
-export const traceGivens: QuantitiesOf<Trace> = {
+export const traceGivens: Quantities = {
   width: {
     label: "Width of the trace",
     symbol: "w",
@@ -93,6 +93,7 @@ export const traceGivens: QuantitiesOf<Trace> = {
     shown: { unit: "µm", perUnit: 1e6 },
   },
   temperatureRise: { label: "Temperature rise", symbol: "Δθ", unit: "K" },
+  layer: { label: "Layer", symbol: "layer", unit: "" },
 };
 
 export const traceCurrentSteps: Steps = {

@@ -1,5 +1,6 @@
 /** How long a conductor stands a fault current before it is too hot, if no heat leaves it meanwhile. */
 import { InputError, requireAbove } from "../quantities/errors.js";
+import { figure } from "../quantities/figures.js";
 import type { Note, QuantitiesOf, Steps } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type { Amperes, Celsius, Seconds } from "../quantities/units.js";
@@ -39,29 +40,54 @@ export function withstandTime(fault: FaultedConductor): WithstandTime {
   const { heatCapacity, zeroResistanceC, adiabaticResistivity } = constants;
   requireAbove("startC", startC, Math.max(-zeroResistanceC, ABSOLUTE_ZERO_C));
   if (!(endC > startC))
-    throw new InputError("endC", endC, `above the start, ${startC} °C`);
+    throw new InputError("endC", endC, `above the start, ${figure(startC)} °C`);
   const section = conductorSection(size);
   const adiabaticConstant = Math.sqrt(
     ((heatCapacity * (zeroResistanceC + 20)) / adiabaticResistivity) *
       Math.log1p((endC - startC) / (zeroResistanceC + startC)),
   );
   const time = (adiabaticConstant * section.area) ** 2 / faultCurrent ** 2;
-  const notes = [...section.notes, ...notesOn(time)];
+  const notes = [...section.notes, ...notesOn(time, fault)];
   return { ...constants, section, adiabaticConstant, time, notes };
 }
 
 /** Beyond this heat leaves the conductor in earnest. [iec-60364-5-54] */
 const ADIABATIC_SECONDS = 5;
 
-function notesOn(time: Seconds): Note[] {
-  if (time <= ADIABATIC_SECONDS) return [];
+/** The hottest end in the standard's tables, from memory: bare metal in sight, where nothing near it can burn. */
+const HOTTEST_TABLED_C: Readonly<Record<string, Celsius>> = {
+  copper: 500,
+  aluminium: 300,
+};
+
+function notesOn(
+  time: Seconds,
+  { endC, material: { name } }: FaultedConductor,
+): Note[] {
+  const hottest = HOTTEST_TABLED_C[name];
+  const about = (code: string, text: string): Note => ({
+    code,
+    field: "time",
+    text,
+    cite: "iec-60364-5-54",
+  });
   return [
-    {
-      code: "not-adiabatic",
-      field: "time",
-      text: `above ${ADIABATIC_SECONDS} s heat leaves the conductor and it stands the current longer than this`,
-      cite: "iec-60364-5-54",
-    },
+    ...(hottest !== undefined && endC > hottest
+      ? [
+          about(
+            "hotter-than-tables",
+            `the end is above ${hottest} °C, the hottest that is tabled for ${name}: the time is longer than it may stand`,
+          ),
+        ]
+      : []),
+    ...(time > ADIABATIC_SECONDS
+      ? [
+          about(
+            "not-adiabatic",
+            `above ${ADIABATIC_SECONDS} s heat leaves the conductor and it stands the current longer than this`,
+          ),
+        ]
+      : []),
   ];
 }
 

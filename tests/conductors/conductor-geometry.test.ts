@@ -77,6 +77,40 @@ describe("pairInductance", () => {
     );
   });
 
+  // Second opinion: flux counted current by current. The vector potential, averaged over the section of one conductor: its
+  // own, by adding up B from each radius to the surface, less the other's, by adding up over rings and angles.
+  it("is what adding up the flux linked with each part of the section finds, touching conductors too", () => {
+    const RINGS = 200;
+    const ANGLES = 60;
+    for (const times of [2, 2.5, 8, 100]) {
+      // In radii. A ring's weight is its part of the section.
+      let linked = 0;
+      for (let ring = 0; ring < RINGS; ring++) {
+        const r = (ring + 0.5) / RINGS;
+        let own = 0;
+        for (let part = 0; part < 50; part++)
+          own += (r + ((1 - r) * (part + 0.5)) / 50) * ((1 - r) / 50);
+        let other = 0;
+        for (let step = 0; step < ANGLES; step++) {
+          const angle = (2 * Math.PI * (step + 0.5)) / ANGLES;
+          const [x, y] = [r * Math.cos(angle), r * Math.sin(angle)];
+          other += Math.log(Math.hypot(times - x, y)) / ANGLES;
+        }
+        linked += ((own + other) * 2 * r) / RINGS;
+      }
+      // Two conductors, each µ₀/2π = 2e-7 H/m.
+      const { inductance } = pairInductance({
+        length: 1,
+        diameter: 0.004,
+        spacing: 0.002 * times,
+      });
+      assert.ok(
+        Math.abs((2 * 2e-7 * linked) / inductance - 1) < 1e-4,
+        `${times}: ${2 * 2e-7 * linked}, ${inductance}`,
+      );
+    }
+  });
+
   it("refuses conductors within each other", () => {
     assert.throws(
       () => pairInductance({ length: 1, diameter: 0.01, spacing: 0.009 }),
@@ -134,6 +168,52 @@ describe("pairCapacitance", () => {
         );
       }),
     );
+  });
+
+  // Second opinion: the two surfaces cut into strips of charge, +q here and −q at the mirrored place, found by Gauss-Seidel
+  // so that every strip is at the same potential.
+  it("is what charges spread over the two surfaces come to, close by too", () => {
+    for (const times of [1.3, 2, 5]) {
+      const STRIPS = 80;
+      const strips = Array.from({ length: STRIPS }, (_, strip) => {
+        const angle = (2 * Math.PI * strip) / STRIPS;
+        return [
+          -times / 2 + 0.5 * Math.cos(angle),
+          0.5 * Math.sin(angle),
+        ] as const;
+      });
+      // A strip is to itself as far as radius/STRIPS: a lone cylinder then comes out exact, as the product of all distances.
+      const own = 0.5 / STRIPS;
+      const potential = strips.map(([x, y]) =>
+        strips.map(([u, v]) => {
+          const near = Math.hypot(x - u, y - v) || own;
+          return Math.log(Math.hypot(x + u, y - v) / near);
+        }),
+      );
+      const charges = strips.map(() => 1 / STRIPS);
+      for (let sweep = 0; sweep < 400; sweep++)
+        potential.forEach((row, at) => {
+          const others = row.reduce(
+            (sum, part, from) =>
+              from === at ? sum : sum + part * (charges[from] ?? 0),
+            0,
+          );
+          charges[at] = (1 - others) / (row[at] ?? 1);
+        });
+      // Potential ln(…)/2πε of a charge a metre; 2 of them between the two.
+      const charge = charges.reduce((sum, one) => sum + one, 0);
+      const found = Math.PI * 8.8541878128e-12 * charge;
+      const { capacitance } = pairCapacitance({
+        length: 1,
+        diameter: 0.004,
+        spacing: 0.004 * times,
+        ...air,
+      });
+      assert.ok(
+        Math.abs(found / capacitance - 1) < 1e-3,
+        `${times}: ${found}, ${capacitance}`,
+      );
+    }
   });
 
   it("grows with the permittivity and recomputes", () => {

@@ -150,7 +150,11 @@ describe("the add-in's page in Excel", () => {
   it("inserts a budget into the workbook with the manifest's namespace", async () => {
     const excel = await openInExcel("FEEDDEV");
     await page.locator(".feed-main").first().click();
-    await page.waitForFunction("startups.length > 0");
+    // A function, not a string: the page's own policy forbids evaluating text.
+    await page.waitForFunction(
+      () =>
+        ((globalThis as { startups?: unknown[] }).startups ?? []).length > 0,
+    );
     assert.deepEqual(excel.sheetNames(), [
       "Start",
       "Inputs",

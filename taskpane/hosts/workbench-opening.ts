@@ -4,6 +4,7 @@ import { plainNames } from "../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { WorkbookSnapshot } from "./files/workbook-snapshot.js";
 import { HostError } from "./host.js";
+import { listenToEdits } from "./workbench-edits.js";
 import { dataFromSnapshot } from "./workbench-from-snapshot.js";
 import { type WorkbenchHost, workbenchHost } from "./workbench-host.js";
 import { dressingChanges } from "./workbench-plan-changes.js";
@@ -40,6 +41,9 @@ export interface OpenedWorkbench {
   save(): string;
   /** What of the workbook a file can hold. */
   takeSnapshot(): SnapshotTaken;
+  readonly title: string;
+  /** Called after every change to what the workbook holds. Returns its stop. */
+  onEdit(listener: () => void): () => void;
 }
 
 const NAMESPACE = "FEED";
@@ -73,6 +77,8 @@ export async function openWorkbench(
     spreadsheet,
     save: () => JSON.stringify(spreadsheet.workbook.save()),
     takeSnapshot: () => takeSnapshot(spreadsheet),
+    title: spreadsheet.workbook.getName(),
+    onEdit: (listener) => listenToEdits(spreadsheet, listener),
   };
 }
 

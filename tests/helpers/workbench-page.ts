@@ -79,6 +79,11 @@ export async function openWorkbenchPage(
     if (!response.ok()) missing.push(`${response.status()} ${response.url()}`);
   });
   await page.goto(address);
-  await page.waitForSelector("#state[hidden]", { state: "attached" });
+  await settledPage(page);
   return { page, complaints, foreign, missing };
+}
+
+/** The sheet is there and calculated. */
+export async function settledPage(page: Page): Promise<void> {
+  await page.waitForSelector("#state[hidden]", { state: "attached" });
 }

@@ -126,7 +126,7 @@ describe("the workbench page", () => {
     assert.ok(!/https?:|'unsafe-eval'|\*/.test(policy ?? ""), policy ?? "");
   });
 
-  it("keeps nothing in the browser", async () => {
+  it("keeps nothing in the browser before the first change", async () => {
     const page = await open();
     const kept = await page.evaluate(async () => [
       document.cookie,

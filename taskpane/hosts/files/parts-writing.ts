@@ -21,6 +21,8 @@ const CONTENT_TYPES: Readonly<Record<string, string>> = {
   sheetMetadata: `${SHEET}.sheetMetadata+xml`,
   comments: `${SHEET}.comments+xml`,
   drawing: "application/vnd.openxmlformats-officedocument.drawing+xml",
+  "extended-properties":
+    "application/vnd.openxmlformats-officedocument.extended-properties+xml",
   rels: "application/vnd.openxmlformats-package.relationships+xml",
   vml: "application/vnd.openxmlformats-officedocument.vmlDrawing",
   png: "image/png",

@@ -22,6 +22,7 @@ const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
 const RELATIONS =
   "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
 const WORKBOOK = "xl/workbook.xml";
+const PROPERTIES = "docProps/app.xml";
 
 /** @throws {FileRefusedError} for more than a file of ours may hold. */
 export function writeXlsx(snapshot: WorkbookSnapshot): WrittenFile {
@@ -48,6 +49,8 @@ export function writeXlsx(snapshot: WorkbookSnapshot): WrittenFile {
   if (context.spills)
     add("xl/metadata.xml", "sheetMetadata", XML_HEAD + SPILL_METADATA);
   parts.add(WORKBOOK, "workbook", workbookPart(snapshot, ids, context));
+  parts.add(PROPERTIES, "extended-properties", propertiesPart());
+  parts.relate("", "extended-properties", PROPERTIES);
   return { bytes: packed(parts), leftOut: leftOut.items };
 }
 
@@ -140,6 +143,25 @@ function workbookPart(
       xml("sheets", {}, ...sheets),
       namesText(snapshot, context),
       xml("calcPr", { calcId: 191029 }),
+    )
+  );
+}
+
+/**
+ * Whose kind of file it is: some spreadsheets keep the stored texts of formulas that they do not know only in files that
+ * say so, and show `#NAME?` in all others.
+ */
+function propertiesPart(): string {
+  return (
+    XML_HEAD +
+    xml(
+      "Properties",
+      {
+        xmlns:
+          "http://schemas.openxmlformats.org/officeDocument/2006/extended-properties",
+      },
+      xml("Application", {}, "Microsoft Excel"),
+      xml("AppVersion", {}, "16.0300"),
     )
   );
 }

@@ -1,0 +1,320 @@
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import axe, { type AxeResults } from "axe-core";
+import { strToU8 } from "fflate";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
+import { budgets } from "../../src/budget/budgets.js";
+import type {
+  CellSnapshot,
+  SheetSnapshot,
+  WorkbookSnapshot,
+} from "../../taskpane/hosts/files/workbook-snapshot.js";
+import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
+import { writeXlsx } from "../../taskpane/hosts/files/xlsx-writer.js";
+import { launchChromium } from "../helpers/chromium.js";
+import { emptySheet, packedFile } from "../helpers/file-parts.js";
+import {
+  type OpenedPage,
+  openWorkbenchPage,
+  type ServedDist,
+  serveDist,
+  settledPage,
+} from "../helpers/workbench-page.js";
+
+const FILE_TYPE =
+  "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+
+let browser: Browser;
+let dist: ServedDist;
+let opened: OpenedPage | undefined;
+
+beforeAll(async () => {
+  dist = await serveDist();
+  browser = await launchChromium();
+});
+afterAll(async () => {
+  await browser.close();
+  await dist.close();
+});
+afterEach(async () => {
+  const { complaints = [], foreign = [] } = opened ?? {};
+  await opened?.page.context().close();
+  opened = undefined;
+  assert.deepEqual(complaints, []);
+  assert.deepEqual(foreign, []);
+});
+
+async function open(): Promise<Page> {
+  opened = await openWorkbenchPage(browser, dist);
+  return opened.page;
+}
+
+function pressed(page: Page, name: string): Promise<void> {
+  return page.getByRole("button", { name, exact: true }).click();
+}
+
+async function savedBytes(page: Page): Promise<Uint8Array> {
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    pressed(page, "Save as .xlsx"),
+  ]);
+  assert.match(download.suggestedFilename(), /^[\p{L}\p{N} ._()-]+\.xlsx$/u);
+  return readFile(await download.path());
+}
+
+async function saved(page: Page): Promise<WorkbookSnapshot> {
+  const { snapshot, leftOut } = readXlsx(await savedBytes(page));
+  assert.deepEqual(leftOut, []);
+  return snapshot;
+}
+
+async function chosen(
+  page: Page,
+  name: string,
+  bytes: Uint8Array,
+): Promise<void> {
+  await page.setInputFiles("input[type=file]", {
+    name,
+    mimeType: FILE_TYPE,
+    buffer: Buffer.from(bytes),
+  });
+}
+
+/** By the box left of the formula bar, as a user goes to a cell by its name. */
+async function typeInto(
+  page: Page,
+  address: string,
+  text: string,
+): Promise<void> {
+  const box = page.locator("#sheet input").first();
+  await box.fill(address);
+  await box.press("Enter");
+  await page.waitForFunction(
+    (wanted) =>
+      document.querySelector<HTMLInputElement>("#sheet input")?.value ===
+      wanted,
+    address,
+  );
+  await page.keyboard.type(text);
+  await page.keyboard.press("Enter");
+}
+
+async function said(page: Page, role: "status" | "alert", words: RegExp) {
+  await page
+    .locator(`#bar [role=${role}]`)
+    .filter({ hasText: words })
+    .waitFor();
+}
+
+function cellIn(
+  { sheets }: WorkbookSnapshot,
+  at: string,
+  sheet = 0,
+): CellSnapshot | undefined {
+  return sheets[sheet]?.cells.find((cell) => cell.at === at);
+}
+
+/** Until what the browser keeps holds the text. */
+async function kept(page: Page, text: string): Promise<void> {
+  const latest = Date.now() + 10_000;
+  while (!(await whatIsKept(page)).includes(text)) {
+    assert.ok(Date.now() < latest, `"${text}" is not kept`);
+    await page.waitForTimeout(100);
+  }
+}
+
+function whatIsKept(page: Page): Promise<string> {
+  return page.evaluate(async () => {
+    const known = await indexedDB.databases();
+    if (known.length === 0) return "";
+    return new Promise<string>((done) => {
+      const request = indexedDB.open("downfeed");
+      request.onsuccess = () => {
+        const current = request.result
+          .transaction("workbooks")
+          .objectStore("workbooks")
+          .get("current");
+        current.onsuccess = () => {
+          request.result.close();
+          done(String(current.result));
+        };
+      };
+    });
+  });
+}
+
+async function keepInstead(page: Page, what: unknown): Promise<void> {
+  await page.evaluate(
+    (content) =>
+      new Promise<void>((done) => {
+        const request = indexedDB.open("downfeed");
+        request.onsuccess = () => {
+          const transaction = request.result.transaction(
+            "workbooks",
+            "readwrite",
+          );
+          transaction.objectStore("workbooks").put(content, "current");
+          transaction.oncomplete = () => {
+            request.result.close();
+            done();
+          };
+        };
+      }),
+    what,
+  );
+}
+
+async function reload(page: Page): Promise<void> {
+  await page.reload();
+  await settledPage(page);
+}
+
+describe("files of the workbench", () => {
+  it("saves, opens what it saved and saves again, equal cell by cell", async () => {
+    const page = await open();
+    await typeInto(page, "J2", '\'=HYPERLINK("http://example.org")');
+    await typeInto(page, "J3", "=SUM(1,2)");
+    const first = await saved(page);
+    assert.deepEqual(
+      first.sheets.map(({ name }) => name),
+      budgets[0]?.sheets.map(({ name }) => name),
+    );
+    assert.equal(cellIn(first, "J3")?.formula, "SUM(1,2)");
+    assert.equal(cellIn(first, "J3")?.value, 3);
+    assert.equal(
+      cellIn(first, "J2")?.value,
+      '=HYPERLINK("http://example.org")',
+    );
+    assert.equal(cellIn(first, "J2")?.formula, undefined);
+    await chosen(page, "ours.xlsx", writeXlsx(first).bytes);
+    await said(page, "status", /ours\.xlsx is open/);
+    assert.deepEqual(await saved(page), first);
+  });
+
+  it("shows an opened budget in the pane and the tables, and calculates on", async () => {
+    const page = await open();
+    const table = page.locator("#results table").first();
+    await table.waitFor({ state: "attached" });
+    const before = await table.innerText();
+    const bytes = await savedBytes(page);
+    await chosen(page, "ours.xlsx", bytes);
+    await said(page, "status", /ours\.xlsx is open/);
+    await page.waitForFunction(
+      (text) =>
+        document.querySelector<HTMLElement>("#results table")?.innerText ===
+        text,
+      before,
+    );
+    const [inputs] = budgets[0]?.sheets ?? [];
+    const at = inputs?.cells.find(({ value }) => value === 350)?.at;
+    assert.ok(at);
+    await typeInto(page, at, "400");
+    await page.waitForFunction(
+      (text) =>
+        document.querySelector<HTMLElement>("#results table")?.innerText !==
+        text,
+      before,
+    );
+  });
+
+  it("lists what it left out of a file, in a dialog that Escape closes", async () => {
+    const page = await open();
+    const macros = packedFile({
+      sheets: [emptySheet("Only")],
+      more: { "xl/vbaProject.bin": strToU8("not read") },
+    });
+    await chosen(page, "macros.xlsm", macros);
+    const dialog = page.getByRole("dialog", { name: "What was left out" });
+    await dialog.getByText("macros (they are not run)").waitFor();
+    await page.evaluate(axe.source);
+    const found = await page.evaluate(() =>
+      (
+        globalThis as unknown as {
+          axe: { run(where: string): Promise<AxeResults> };
+        }
+      ).axe.run(".workbench-dialog"),
+    );
+    assert.deepEqual(
+      found.violations.map(({ id }) => id),
+      [],
+    );
+    await dialog.getByRole("button", { name: "Close" }).press("Escape");
+    await dialog.waitFor({ state: "detached" });
+  });
+
+  it("leaves the open workbook alone when a file is refused, and says why", async () => {
+    const page = await open();
+    const before = await saved(page);
+    await chosen(page, "text.xlsx", strToU8("no workbook at all"));
+    await said(page, "alert", /not an \.xlsx workbook/);
+    assert.deepEqual(await saved(page), before);
+  });
+
+  it("asks before an opened file replaces changes, and keeps them when told so", async () => {
+    const page = await open();
+    await typeInto(page, "J2", "mine");
+    await chosen(
+      page,
+      "other.xlsx",
+      packedFile({ sheets: [emptySheet("Only")] }),
+    );
+    const question = page.getByRole("dialog", {
+      name: "Replace the workbook?",
+    });
+    await question.getByRole("button", { name: "Cancel" }).click();
+    assert.equal(cellIn(await saved(page), "J2")?.value, "mine");
+  });
+
+  it("keeps changes over a reload and starts afresh when asked", async () => {
+    const page = await open();
+    const before = await saved(page);
+    await typeInto(page, "J2", "kept over a reload");
+    await kept(page, "kept over a reload");
+    const changed = await saved(page);
+    await reload(page);
+    await said(page, "status", /from last time/);
+    assert.deepEqual(await saved(page), changed);
+    assert.equal(cellIn(changed, "J2")?.value, "kept over a reload");
+    await pressed(page, "Start afresh");
+    await pressed(page, "Throw it away");
+    await said(page, "status", /starts afresh/);
+    assert.deepEqual(await saved(page), before);
+    await reload(page);
+    assert.deepEqual(await saved(page), before);
+  });
+
+  it("keeps an opened file over a reload", async () => {
+    const page = await open();
+    await chosen(
+      page,
+      "mine.xlsx",
+      packedFile({ sheets: [emptySheet("Only")] }),
+    );
+    await said(page, "status", /mine\.xlsx is open/);
+    await kept(page, "Only");
+    await reload(page);
+    const { sheets } = await saved(page);
+    assert.deepEqual(
+      sheets.map(({ name }: SheetSnapshot) => name),
+      ["Only"],
+    );
+  });
+
+  for (const [name, what] of [
+    ["cut off", '{"id":"x","sheetOrder":["a"],"sheets":{"a":{"na'],
+    ["no text", { some: "record" }],
+  ] as const)
+    it(`sets aside what was kept when it is ${name}, and opens`, async () => {
+      const page = await open();
+      const before = await saved(page);
+      await typeInto(page, "J2", "soon damaged");
+      await kept(page, "soon damaged");
+      await keepInstead(page, what);
+      await reload(page);
+      await said(page, "alert", /set aside/);
+      assert.deepEqual(await saved(page), before);
+      await reload(page);
+      assert.equal(await page.locator("#bar [role=alert]").innerText(), "");
+    });
+});

@@ -298,6 +298,11 @@ describe("traceCurrent", () => {
     expect(codes({})).toEqual([]);
     expect(codes({ temperatureRise: 5 })).toEqual(["outside-charts"]);
     expect(codes({ width: 0.011 })).toEqual(["outside-charts"]);
+    // 10 mm of 105 µm at 40 K: 52 A.
+    expect(codes({ width: 0.01 })).toEqual([]);
+    expect(
+      codes({ width: 0.01, thickness: 105e-6, temperatureRise: 40 }),
+    ).toEqual(["outside-charts"]);
     expect(codes({ layer: "inner" })).toEqual(["inner-layer"]);
   });
 });

@@ -27,10 +27,22 @@ const PROGRAM = "soffice";
 export function calculatedByLibreOffice(
   sheets: Readonly<Record<string, SheetContent>>,
 ): OfficeValues {
+  return openedByLibreOffice("in.fods", documentOf(sheets));
+}
+
+/** What a file shows when it is opened there: stored results where the program keeps them. */
+export function shownByLibreOffice(xlsx: Uint8Array): OfficeValues {
+  return openedByLibreOffice("in.xlsx", xlsx);
+}
+
+function openedByLibreOffice(
+  name: string,
+  content: string | Uint8Array,
+): OfficeValues {
   const folder = mkdtempSync(join(tmpdir(), "downfeed-office-"));
   try {
-    const file = join(folder, "in.fods");
-    writeFileSync(file, documentOf(sheets));
+    const file = join(folder, name);
+    writeFileSync(file, content);
     mkdirSync(join(folder, "out"));
     runOffice([
       `-env:UserInstallation=file://${folder}/profile`,

@@ -7,7 +7,7 @@ import { VENDOR_CACHE, vendorFiles } from "../../scripts/vendor.mjs";
 
 const ORIGIN = "http://workbench.test/";
 const PAGE =
-  '<!doctype html><title>Contract</title><div id="grid" style="height: 90vh"></div><script src="page.js"></script>';
+  '<!doctype html><meta charset="utf-8"><title>Contract</title><div id="grid" style="height: 90vh"></div><script src="page.js"></script>';
 
 export const VENDOR_ADDRESSES = {
   script: "/vendor.js",

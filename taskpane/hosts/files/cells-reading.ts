@@ -24,7 +24,12 @@ export interface CellContext {
   readonly leftOut: LeftOutList;
   /** Days between the file's day 0 and the usual one. */
   readonly dayShift: number;
-  readonly counted: { cells: number; characters: number; spilled: number };
+  readonly counted: {
+    cells: number;
+    formulas: number;
+    characters: number;
+    spilled: number;
+  };
 }
 
 /** Reads the cells of one sheet in the order they stand in. */
@@ -63,6 +68,9 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
     if (kind === "shared" && element.text !== "")
       shared.set(si, { formula: stored, place });
     const formula = typedFormula(stored);
+    counted.formulas += 1;
+    requireAtMost(counted.formulas, FILE_LIMITS.formulas, "formulas");
+    countCharacters(formula);
     const spill = kind === "array" ? spillArea(ref, place) : undefined;
     if (spill !== undefined) countSpilled(spill);
     return { formula, ...(spill !== undefined && { spill }) };
@@ -94,13 +102,17 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
     if (text.length > FILE_LIMITS.textLength)
       leftOut.add("ends of texts that are too long for a cell", where);
     const kept = text.slice(0, FILE_LIMITS.textLength);
-    counted.characters += kept.length;
+    countCharacters(kept);
+    return kept;
+  }
+
+  function countCharacters(text: string): void {
+    counted.characters += text.length;
     requireAtMost(
       counted.characters,
       FILE_LIMITS.characters,
-      "characters of text in its cells",
+      "characters in its cells",
     );
-    return kept;
   }
 
   function valueOf(

@@ -7,6 +7,8 @@ export const FILE_LIMITS = {
   parts: 2_000,
   sheets: 64,
   cells: 500_000,
+  /** As many as the workbench calculates in some seconds. */
+  formulas: 50_000,
   rows: 100_000,
   columns: 1_000,
   /** In one cell, as spreadsheets hold it. */
@@ -14,13 +16,15 @@ export const FILE_LIMITS = {
   formatLength: 255,
   formulaLength: 8_192,
   formulaDepth: 64,
-  /** In all cells together: few texts may be referred to from many cells. */
+  /** In all cells and formulas together: few texts may be referred to from many cells. */
   characters: 50_000_000,
   names: 10_000,
   rules: 5_000,
   merges: 20_000,
   images: 200,
   xmlDepth: 64,
+  /** Held at once; rows, cells and texts are taken one by one. */
+  xmlElements: 1_000_000,
   readMs: 10_000,
 } as const;
 

@@ -130,18 +130,20 @@ function columnsOf(
   root: XmlElement,
 ): Pick<SheetSnapshot, "columnWidths" | "hiddenColumns"> {
   const columnWidths: Record<number, number> = {};
-  const hiddenColumns: number[] = [];
-  for (const { attributes } of childrenOf(childOf(root, "cols"), "col")) {
+  const hiddenColumns = new Set<number>();
+  const elements = childrenOf(childOf(root, "cols"), "col");
+  requireAtMost(elements.length, FILE_LIMITS.columns, "widths of columns");
+  for (const { attributes } of elements) {
     const first = Math.max(1, Math.trunc(Number(attributes["min"] ?? 1)));
     const last = Math.min(Number(attributes["max"] ?? 0), FILE_LIMITS.columns);
     const width = Number(attributes["width"]);
     for (let column = first - 1; column < last; column += 1) {
       if (width > 0 && width <= 255)
         columnWidths[column] = Math.round(width * PIXELS_PER_DIGIT);
-      if (isOn(attributes["hidden"])) hiddenColumns.push(column);
+      if (isOn(attributes["hidden"])) hiddenColumns.add(column);
     }
   }
-  return { columnWidths, hiddenColumns: [...new Set(hiddenColumns)] };
+  return { columnWidths, hiddenColumns: [...hiddenColumns] };
 }
 
 function frozenOf(pane: XmlElement | undefined): SheetSnapshot["frozen"] {

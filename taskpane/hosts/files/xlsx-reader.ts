@@ -46,7 +46,7 @@ export function readXlsx(bytes: Uint8Array): OpenedFile {
     texts: sharedTexts(parts, main),
     styles: readStyles(parts.relatedXml(main, "styles"), colourOf),
     dayShift: isFrom1904(book) ? DAYS_BETWEEN_1900_AND_1904 : 0,
-    counted: { cells: 0, characters: 0, spilled: 0 },
+    counted: { cells: 0, formulas: 0, characters: 0, spilled: 0 },
   };
   const elements = childrenOf(childOf(book, "sheets"), "sheet");
   requireAtMost(elements.length, FILE_LIMITS.sheets, "sheets");
@@ -72,6 +72,7 @@ function sharedTexts(parts: PartReader, main: string): readonly StoredText[] {
   parts.relatedXml(main, "sharedStrings", (element, parent) => {
     if (element.name !== "si" || parent.name !== "sst") return false;
     texts.push(storedTextOf(element));
+    requireAtMost(texts.length, FILE_LIMITS.cells, "texts");
     return true;
   });
   return texts;

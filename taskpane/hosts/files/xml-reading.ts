@@ -1,5 +1,5 @@
 /** XML as it stands in a workbook's parts, strictly: no document types, no entities but the five, a bounded depth. */
-import { FILE_LIMITS, FileRefusedError } from "./file-limits.js";
+import { FILE_LIMITS, FileRefusedError, requireAtMost } from "./file-limits.js";
 import { damaged } from "./unpacking.js";
 
 /** Names are without prefix. */
@@ -17,6 +17,8 @@ export type Taking = (element: XmlElement, parent: XmlElement) => boolean;
 interface Growing extends XmlElement {
   readonly children: XmlElement[];
   text: string;
+  /** Of itself and all within it. */
+  elements: number;
 }
 
 const TAG =
@@ -31,7 +33,13 @@ export function readXml(
 ): XmlElement {
   const text = decoded(bytes, part);
   const faulty = () => damaged(`${part} cannot be read`);
-  const root: Growing = { name: "", attributes: {}, children: [], text: "" };
+  const root: Growing = {
+    name: "",
+    attributes: {},
+    children: [],
+    text: "",
+    elements: 1,
+  };
   const open: Growing[] = [root];
   let at = 0;
   while (at < text.length) {
@@ -47,6 +55,7 @@ export function readXml(
       at = aside.end;
       continue;
     }
+    requireShort(text, at, part);
     TAG.lastIndex = at;
     const [whole, closes, fullName = "", attributes = "", isEmpty] =
       TAG.exec(text) ?? [];
@@ -65,6 +74,7 @@ export function readXml(
       attributes: attributesIn(attributes, part),
       children: [],
       text: "",
+      elements: 1,
     });
     if (isEmpty) close(open, takes);
   }
@@ -73,10 +83,22 @@ export function readXml(
   return first;
 }
 
+/** Of one element with its attributes: the longest are formulas and messages of rules. */
+const LONGEST_TAG = 200_000;
+
+function requireShort(text: string, at: number, part: string): void {
+  const end = text.indexOf(">", at);
+  if (end < 0 || end - at > LONGEST_TAG)
+    throw damaged(`${part} cannot be read`);
+}
+
 function close(open: Growing[], takes: Taking): void {
   const done = open.pop();
   const parent = open[open.length - 1];
-  if (done && parent && !takes(done, parent)) parent.children.push(done);
+  if (!done || !parent || takes(done, parent)) return;
+  parent.children.push(done);
+  parent.elements += done.elements;
+  requireAtMost(parent.elements, FILE_LIMITS.xmlElements, "elements in a part");
 }
 
 /** Comments, instructions and character data. */

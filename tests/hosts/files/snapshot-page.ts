@@ -20,7 +20,7 @@ globalThis.throughWorkbench = async (content, addresses) => {
   const opened = await openWorkbench(container, content, addresses);
   const taken = { ...opened.takeSnapshot(), saved: opened.save() };
   // The spreadsheet still has things to do after opening that it does not call off.
-  await new Promise((done) => setTimeout(done, 300));
+  await new Promise((done) => setTimeout(done, 1_500));
   opened.host.dispose();
   container.replaceChildren();
   return taken;

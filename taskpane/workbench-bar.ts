@@ -1,10 +1,12 @@
 /** Saving, opening and starting afresh, in the bar above the sheet. */
 import type { LeftOut } from "./hosts/files/left-out.js";
 import { readFile, writeFile } from "./hosts/files/file-run.js";
+import { valuesOnly } from "./hosts/files/values-only.js";
 import type {
   OpenedWorkbench,
   OpeningContent,
 } from "./hosts/workbench-opening.js";
+import type { WorkbookSnapshot } from "./hosts/files/workbook-snapshot.js";
 import { button, element } from "./views/element.js";
 import { asked, listed } from "./workbench-dialog.js";
 import { workbenchWords as words } from "./workbench-words.js";
@@ -53,6 +55,7 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
     "div",
     { class: "workbench-files", role: "group", "aria-label": words.group },
     barButton(words.save, () => void oneAtATime(save)),
+    barButton(words.saveValues, () => void oneAtATime(saveValues)),
     barButton(words.open, () => chosen.click()),
     barButton(words.afresh, () => void oneAtATime(startAfresh)),
     chosen,
@@ -77,17 +80,29 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
   }
 
   async function save(): Promise<void> {
+    await written("", (snapshot) => snapshot);
+    isEdited = false;
+  }
+
+  /** For spreadsheets that do not know the cell functions; the workbook itself is saved no more than before. */
+  async function saveValues(): Promise<void> {
+    await written(words.valuesSuffix, valuesOnly);
+  }
+
+  async function written(
+    suffix: string,
+    change: (snapshot: WorkbookSnapshot) => WorkbookSnapshot,
+  ): Promise<void> {
     const workbook = options.workbook();
     if (!workbook) return;
     say(words.saving);
     await workbook.host.finishTyping();
     const { snapshot, leftOut } = workbook.takeSnapshot();
-    const written = await writeFile(snapshot);
-    const name = fileName(workbook.title);
-    handOver(written.bytes, name);
-    isEdited = false;
+    const file = await writeFile(change(snapshot));
+    const name = fileName(workbook.title, suffix);
+    handOver(file.bytes, name);
     say(words.saved(name));
-    tellLeftOut(words.leftOutOfSaved(name), [...leftOut, ...written.leftOut]);
+    tellLeftOut(words.leftOutOfSaved(name), [...leftOut, ...file.leftOut]);
   }
 
   async function open(file: File): Promise<void> {
@@ -140,14 +155,14 @@ function tellLeftOut(text: string, leftOut: readonly LeftOut[]): void {
 }
 
 /** Without what a file system takes for something else. */
-function fileName(title: string): string {
+function fileName(title: string, suffix: string): string {
   const plain = title
     .replace(/[^\p{L}\p{N} ._()-]+/gu, " ")
     .replace(/\s+/g, " ")
     .replace(/^[. ]+/, "")
     .slice(0, 80)
     .trim();
-  return `${plain || "Workbook"}.xlsx`;
+  return `${plain || "Workbook"}${suffix}.xlsx`;
 }
 
 /** To the browser's own way of saving. */

@@ -4,6 +4,8 @@ import type { LeftOut } from "./hosts/files/left-out.js";
 export const workbenchWords = {
   group: "Workbook",
   save: "Save as .xlsx",
+  saveValues: "Save values only",
+  valuesSuffix: " (values)",
   open: "Open .xlsx",
   afresh: "Start afresh",
   saving: "Saving …",

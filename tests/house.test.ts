@@ -111,6 +111,29 @@ describe("the house", () => {
     expect(strays).toEqual([]);
   });
 
+  it("only the file adapter packs and unpacks files, and it knows no page, host or spreadsheet", () => {
+    const strays = typescriptFiles("taskpane").flatMap((path) => {
+      const isFiles = path.startsWith(join("taskpane", "hosts", "files"));
+      return importsOf(path)
+        .filter((wanted) =>
+          isFiles
+            ? !/^(fflate|src\/plans\/|taskpane\/hosts\/(files\/|host\.js))/.test(
+                wanted,
+              )
+            : wanted === "fflate",
+        )
+        .map((wanted) => `${path} imports ${wanted}`);
+    });
+    expect(strays).toEqual([]);
+  });
+
+  it("the .xlsx library that files are held against is in no page", () => {
+    const strays = Object.keys(ROOMS)
+      .flatMap(typescriptFiles)
+      .filter((path) => importsOf(path).some((each) => /exceljs/.test(each)));
+    expect(strays).toEqual([]);
+  });
+
   it("src/ compiles without the types of any host", () => {
     const tsc = join(ROOT, "node_modules", "typescript", "bin", "tsc");
     execFileSync(process.execPath, [tsc, "-p", join(ROOT, "src")], {

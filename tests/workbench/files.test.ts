@@ -54,10 +54,13 @@ function pressed(page: Page, name: string): Promise<void> {
   return page.getByRole("button", { name, exact: true }).click();
 }
 
-async function savedBytes(page: Page): Promise<Uint8Array> {
+async function savedBytes(
+  page: Page,
+  how = "Save as .xlsx",
+): Promise<Uint8Array> {
   const [download] = await Promise.all([
     page.waitForEvent("download"),
-    pressed(page, "Save as .xlsx"),
+    pressed(page, how),
   ]);
   assert.match(download.suggestedFilename(), /^[\p{L}\p{N} ._()-]+\.xlsx$/u);
   return readFile(await download.path());
@@ -249,6 +252,51 @@ describe("files of the workbench", () => {
     await chosen(page, "text.xlsx", strToU8("no workbook at all"));
     await said(page, "alert", /not an \.xlsx workbook/);
     assert.deepEqual(await saved(page), before);
+  });
+
+  it("ends the thread that a file keeps too long, leaves the workbook alone and opens the next file", async () => {
+    const page = await open();
+    await typeInto(page, "J2", "mine");
+    // Stands for a file that is read for ever.
+    await page.route(/chunk-.*\.js/, (route) =>
+      route.fulfill({
+        contentType: "text/javascript",
+        body: "for (;;) {}",
+      }),
+    );
+    await chosen(
+      page,
+      "slow.xlsx",
+      packedFile({ sheets: [emptySheet("Only")] }),
+    );
+    await page
+      .locator("#bar [role=alert]")
+      .filter({ hasText: "longer than 10 s" })
+      .waitFor({ timeout: 15_000 });
+    await page.unroute(/chunk-.*\.js/);
+    assert.equal(cellIn(await saved(page), "J2")?.value, "mine");
+  });
+
+  it("refuses a file of more than 20 MB before it is read", async () => {
+    const page = await open();
+    await chosen(page, "large.xlsx", new Uint8Array(20_000_001));
+    await said(page, "alert", /more than 20,000,000 bytes/);
+  });
+
+  it("saves values alone for spreadsheets without the functions", async () => {
+    const page = await open();
+    const whole = await saved(page);
+    const { snapshot } = readXlsx(await savedBytes(page, "Save values only"));
+    const cells = snapshot.sheets.flatMap((sheet) => sheet.cells);
+    assert.deepEqual(
+      cells.filter(({ formula }) => formula !== undefined),
+      [],
+    );
+    const result = whole.sheets[0]?.cells.find(
+      ({ formula, value }) => formula !== undefined && value !== "",
+    );
+    assert.ok(result);
+    assert.deepEqual(cellIn(snapshot, result.at)?.value, result.value);
   });
 
   it("asks before an opened file replaces changes, and keeps them when told so", async () => {

@@ -41,7 +41,7 @@ function asked(question: ToFiles): Promise<FromFiles> {
       () =>
         fail(
           new FileRefusedError(
-            `The file takes longer than ${FILE_LIMITS.readMs / 1_000} s. It was left alone.`,
+            `${question.kind === "read" ? "Reading" : "Writing"} the file took longer than ${FILE_LIMITS.readMs / 1_000} s and was stopped.`,
           ),
         ),
       FILE_LIMITS.readMs,

@@ -50,17 +50,17 @@ function runsBudget(answer) {
       { at: `C${row}`, value: area, look },
       { at: `D${row}`, value: current, look },
     );
-    const drop = answer("CONDUCTOR_DROP", [length, area, current, 40]);
-    const loss = answer("CONDUCTOR_LOSS", [length, area, current, 40]);
+    const drop = answer("CONDUCTOR_DROP", [current, length, area, 40]);
+    const loss = answer("CONDUCTOR_LOSS", [current, length, area, 40]);
     cells.push(
       result(
         `E${row}`,
-        `FEED.CONDUCTOR_DROP(B${row},C${row},D${row},40)`,
+        `FEED.CONDUCTOR_DROP(D${row},B${row},C${row},40)`,
         drop,
       ),
       result(
         `F${row}`,
-        `FEED.CONDUCTOR_LOSS(B${row},C${row},D${row},40)`,
+        `FEED.CONDUCTOR_LOSS(D${row},B${row},C${row},40)`,
         loss,
       ),
       result(`G${row}`, `E${row}/400`, drop / 400),

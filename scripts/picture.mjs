@@ -32,7 +32,8 @@ try {
     await page.waitForSelector("#state[hidden]", { state: "attached" });
     await page.getByText("Budget", { exact: true }).first().click();
     await page.getByRole("tab", { name: /Warnings/ }).click();
-    await page.getByText("Ridge-top observatory · Ridge").waitFor();
+    // Other views name the feed too.
+    await page.getByText("Ridge-top observatory · Ridge").first().waitFor();
     await page.screenshot({ path: file });
     await page.close();
     console.log(`wrote ${file}`);

@@ -292,11 +292,13 @@ describe("files of the workbench", () => {
       cells.filter(({ formula }) => formula !== undefined),
       [],
     );
-    const result = whole.sheets[0]?.cells.find(
-      ({ formula, value }) => formula !== undefined && value !== "",
-    );
-    assert.ok(result);
-    assert.deepEqual(cellIn(snapshot, result.at)?.value, result.value);
+    const results = (of: WorkbookSnapshot) =>
+      of.sheets.flatMap((sheet) =>
+        sheet.cells
+          .filter(({ value }) => value !== undefined && value !== "")
+          .map(({ at, value }) => [`${sheet.name}!${at}`, value]),
+      );
+    assert.deepEqual(results(snapshot), results(whole));
   });
 
   it("asks before an opened file replaces changes, and keeps them when told so", async () => {

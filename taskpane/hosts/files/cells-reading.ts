@@ -29,6 +29,7 @@ export interface CellContext {
     formulas: number;
     characters: number;
     spilled: number;
+    sharedCharacters: number;
   };
 }
 
@@ -89,6 +90,12 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
   function sharedFormula(index: string, place: CellPlace): string {
     const first = shared.get(index);
     if (!first) return "";
+    counted.sharedCharacters += first.formula.length;
+    requireAtMost(
+      counted.sharedCharacters,
+      FILE_LIMITS.sharedCharacters,
+      "characters in shared formulas",
+    );
     return movedFormula(
       first.formula,
       place.row - first.place.row,

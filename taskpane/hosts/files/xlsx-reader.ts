@@ -46,7 +46,13 @@ export function readXlsx(bytes: Uint8Array): OpenedFile {
     texts: sharedTexts(parts, main),
     styles: readStyles(parts.relatedXml(main, "styles"), colourOf),
     dayShift: isFrom1904(book) ? DAYS_BETWEEN_1900_AND_1904 : 0,
-    counted: { cells: 0, formulas: 0, characters: 0, spilled: 0 },
+    counted: {
+      cells: 0,
+      formulas: 0,
+      characters: 0,
+      spilled: 0,
+      sharedCharacters: 0,
+    },
   };
   const elements = childrenOf(childOf(book, "sheets"), "sheet");
   requireAtMost(elements.length, FILE_LIMITS.sheets, "sheets");

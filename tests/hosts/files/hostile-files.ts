@@ -346,7 +346,47 @@ const tooMuch: readonly HostileFile[] = [
         "xl/sharedStrings.xml": `<sst><si><t>${"x".repeat(32_000)}</t></si></sst>`,
         [SHEET]: manyCells(10_000, '<c t="s"><v>0</v></c>'),
       }),
-    refused: /characters of text/,
+    refused: /50,000,000 characters/,
+  },
+  {
+    name: "50,001 formulas",
+    bytes: () =>
+      madeFile({
+        [SHEET]: manyCells(FILE_LIMITS.formulas + 1, "<c><f>1+1</f></c>"),
+      }),
+    refused: /50,000 formulas/,
+  },
+  {
+    name: "8 kB of formula, shared by 10,000 cells",
+    bytes: () =>
+      madeFile({
+        [SHEET]: sheetXml(
+          `<row><c><f t="shared" si="0" ref="A1:J1000">1${"+B2".repeat(2_600)}</f></c></row>` +
+            `<row>${'<c><f t="shared" si="0"/></c>'.repeat(500)}</row>`.repeat(
+              20,
+            ),
+        ),
+      }),
+    refused: /10,000,000 characters in shared/,
+  },
+  {
+    name: "100 formulas that each fill 50 million cells",
+    bytes: () =>
+      madeFile({
+        [SHEET]: sheetXml(
+          Array.from(
+            { length: 100 },
+            (_, row) =>
+              `<row r="${row + 1}"><c r="A${row + 1}"><f t="array" ref="A${row + 1}:SG100000">1</f></c></row>`,
+          ).join(""),
+        ),
+      }),
+    refused: /more than/,
+  },
+  {
+    name: "a million elements that mean nothing",
+    bytes: () => madeFile({ [SHEET]: sheetXml("", "<x/>".repeat(1_000_001)) }),
+    refused: /1,000,000 elements/,
   },
   {
     name: "a value in the last cell that there can be",

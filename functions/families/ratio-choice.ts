@@ -1,9 +1,8 @@
+import { ratioChoices } from "../../src/converters/ratio-choices.js";
 import {
-  ratioChoices,
-  chosenRatioStep,
   ratioChoiceSteps,
   ratioWindowsGivens,
-} from "../../src/converters/ratio-choices.js";
+} from "../../src/converters/ratio-choices-steps.js";
 import {
   ratioReflected,
   REFLECTED_QUANTITIES,
@@ -109,7 +108,7 @@ const ratioChoicesEntry = defineEntry({
     choices.map((choice) => ({
       title: `Ratio ${choice.name}`,
       givens: ratioWindowsGivens,
-      steps: { ratio: chosenRatioStep(choice), ...ratioChoiceSteps },
+      steps: ratioChoiceSteps(choice),
       values: { ...windows, ...choice },
     })),
 });

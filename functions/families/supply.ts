@@ -69,7 +69,7 @@ const supplyVoltage = defineEntry({
   read: (values) => values,
   calculate: loadedSupply,
   pluck: ({ voltage }) => voltage,
-  notes: () => [],
+  notes: ({ notes }) => notes,
   working: (supply, loaded) => [
     {
       title: "Voltage at the load",
@@ -162,7 +162,8 @@ const supplyBattery = defineEntry({
   },
   citations: ["chen-2020", "cells-in-series", "ohm-joule"],
   validity: [
-    "Cells at rest and 25 °C, ± 10 mV; slow polarisation, ageing of the curve and differences between cells are left out.",
+    "A curve of cells at rest and 25 °C with a point every 5 % of charge, ± 10 mV there. Between them it is read straight, up to 14 mV low from 5 % of charge on and up to 0.12 V low below.",
+    "Slow polarisation, ageing of the curve and differences between cells are left out. Charges below 0 or above 1 are refused.",
     "For touch-voltage bands use the voltage at the end of charge.",
   ],
   read: (values): Battery => ({

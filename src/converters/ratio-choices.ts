@@ -6,7 +6,7 @@ import {
   requireAtLeast,
 } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Quantities, Step, StepsOf } from "../quantities/steps.js";
+import type { Note } from "../quantities/steps.js";
 import type { Amperes, Fraction, Ohms, Volts } from "../quantities/units.js";
 
 export interface RatioWindows {
@@ -42,14 +42,14 @@ export interface RatioChoices {
   readonly notes: readonly Note[];
 }
 
-/** A stage of a larger whole ratio than this is not built. */
+/** Common practice: a stage of a larger ratio is hardly built, and a longer list helps nobody. */
 const MOST_STEPS = 1000;
 
 /** @throws {InputError}; {NoAnswerError} where no whole ratio fits, with the one that misses by least. */
 export function ratioChoices(windows: RatioWindows): RatioChoices {
   requireWindows(windows);
-  const candidates = wholeRatios().map(([name, ratio]) =>
-    ratioChoice(name, ratio, windows),
+  const candidates = wholeRatios().map(([up, down]) =>
+    ratioChoice(up, down, windows),
   );
   const choices = candidates.filter(
     ({ lowerMargin, upperMargin }) => lowerMargin >= 0 && upperMargin >= 0,
@@ -75,28 +75,32 @@ function requireWindows(windows: RatioWindows): void {
 }
 
 /** From the highest step up to the lowest step down. */
-function wholeRatios(): [name: string, ratio: number][] {
+function wholeRatios(): [up: number, down: number][] {
   const steps = Array.from({ length: MOST_STEPS }, (_, index) => index + 1);
-  const up = steps.slice(1).reverse();
   return [
-    ...up.map((step): [string, number] => [`${step}/1`, step]),
-    ...steps.map((step): [string, number] => [`1/${step}`, 1 / step]),
+    ...steps
+      .slice(1)
+      .reverse()
+      .map((step): [number, number] => [step, 1]),
+    ...steps.map((step): [number, number] => [1, step]),
   ];
 }
 
 function ratioChoice(
-  name: string,
-  ratio: number,
+  up: number,
+  down: number,
   windows: RatioWindows,
 ): RatioChoice {
   const { inputLowest, inputHighest, loadLowest, loadHighest } = windows;
   const { tolerance, outputCurrent, outputResistance } = windows;
+  // Divided, not multiplied by 1/49, which is rounded: 588 V through 1/49 are 12 V and reach a window that starts there.
   const lowestOutput =
-    inputLowest * ratio * (1 - tolerance) - outputCurrent * outputResistance;
-  const highestOutput = inputHighest * ratio * (1 + tolerance);
+    ((inputLowest * up) / down) * (1 - tolerance) -
+    outputCurrent * outputResistance;
+  const highestOutput = ((inputHighest * up) / down) * (1 + tolerance);
   return {
-    name,
-    ratio,
+    name: `${up}/${down}`,
+    ratio: up / down,
     lowestOutput,
     highestOutput,
     lowerMargin: (lowestOutput - loadLowest) / loadLowest,
@@ -122,81 +126,22 @@ function noneFits(
   ].join(" and ");
   return new NoAnswerError(
     "loadLowest",
-    `no whole ratio fits the load's ${figure(loadLowest)} to ${figure(loadHighest)} V: ${name} comes nearest with ${figure(lowestOutput)} to ${figure(highestOutput)} V, ${misses}`,
+    `no whole ratio up to ${MOST_STEPS} fits the load's ${figure(loadLowest)} to ${figure(loadHighest)} V: ${name} comes nearest with ${figure(lowestOutput)} to ${figure(highestOutput)} V, ${misses}`,
   );
 }
 
 function notesOn({ outputCurrent, outputResistance }: RatioWindows): Note[] {
-  if (outputCurrent > 0 === outputResistance > 0) return [];
+  const missing = [
+    ...(outputCurrent === 0 ? ["output current"] : []),
+    ...(outputResistance === 0 ? ["output resistance"] : []),
+  ];
+  if (missing.length === 0) return [];
   return [
     {
       code: "no-droop",
       field: "lowestOutput",
-      text: "without droop: it needs both output current and output resistance",
+      text: `without droop: no ${missing.join(" and no ")} given`,
       cite: "definition",
     },
   ];
 }
-
-export const ratioWindowsGivens: Quantities = {
-  inputLowest: { label: "Lowest input", symbol: "U₁", unit: "V" },
-  inputHighest: { label: "Highest input", symbol: "U₂", unit: "V" },
-  loadLowest: { label: "Lowest voltage of the load", symbol: "L₁", unit: "V" },
-  loadHighest: {
-    label: "Highest voltage of the load",
-    symbol: "L₂",
-    unit: "V",
-  },
-  tolerance: { label: "Tolerance of the ratio", symbol: "t", unit: "1" },
-  outputCurrent: { label: "Output current", symbol: "I", unit: "A" },
-  outputResistance: { label: "Output resistance", symbol: "R", unit: "Ω" },
-};
-
-/** The ratio itself is a choice: its name is its formula. */
-export function chosenRatioStep({ name }: RatioChoice): Step {
-  return {
-    label: "Ratio, output ÷ input",
-    symbol: "r",
-    unit: "1",
-    kind: "formula",
-    formula: name,
-    cite: "definition",
-  };
-}
-
-/** Behind the ratio. */
-export const ratioChoiceSteps: Omit<StepsOf<RatioChoice>, "ratio"> = {
-  lowestOutput: {
-    label: "Lowest output, at full load",
-    symbol: "V₁",
-    unit: "V",
-    kind: "formula",
-    formula:
-      "inputLowest * ratio * (1 - tolerance) - outputCurrent * outputResistance",
-    cite: "ratio-circuit",
-  },
-  highestOutput: {
-    label: "Highest output, at no load",
-    symbol: "V₂",
-    unit: "V",
-    kind: "formula",
-    formula: "inputHighest * ratio * (1 + tolerance)",
-    cite: "ratio-circuit",
-  },
-  lowerMargin: {
-    label: "Margin above the load's lowest",
-    symbol: "m₁",
-    unit: "1",
-    kind: "formula",
-    formula: "(lowestOutput - loadLowest) / loadLowest",
-    cite: "definition",
-  },
-  upperMargin: {
-    label: "Margin below the load's highest",
-    symbol: "m₂",
-    unit: "1",
-    kind: "formula",
-    formula: "(loadHighest - highestOutput) / loadHighest",
-    cite: "definition",
-  },
-};

@@ -18,6 +18,7 @@ import type {
   Steps,
 } from "../quantities/steps.js";
 import type { Amperes, Fraction, Ohms, Volts } from "../quantities/units.js";
+import { batteryNotes } from "./battery-notes.js";
 import {
   type Chemistry,
   openCircuitCurves,
@@ -81,41 +82,8 @@ export function batteryVoltage(battery: Battery): BatteryVoltage {
     cellOpenVoltage,
     cellVoltage,
     voltage: cellsInSeries * cellVoltage,
-    notes: notesOn(cellVoltage, battery),
+    notes: batteryNotes(battery, cellVoltage),
   };
-}
-
-function notesOn(cellVoltage: Volts, { chemistry }: Battery): Note[] {
-  const { points, lowestVoltage, cite } = openCircuitCurves[chemistry];
-  const full = points.at(-1)![1];
-  const about = (code: string, text: string): Note => ({
-    code,
-    field: "voltage",
-    text,
-    cite,
-  });
-  return [
-    about(
-      "bands",
-      `for touch-voltage bands use the voltage at the end of charge, ${full} V a cell or more`,
-    ),
-    ...(cellVoltage < lowestVoltage
-      ? [
-          about(
-            "below-cell-window",
-            `${figure(cellVoltage)} V a cell is below ${lowestVoltage} V, where a cell is usually switched off`,
-          ),
-        ]
-      : []),
-    ...(cellVoltage > full
-      ? [
-          about(
-            "above-cell-window",
-            `${figure(cellVoltage)} V a cell is above its full ${full} V`,
-          ),
-        ]
-      : []),
-  ];
 }
 
 export const batteryGivens: QuantitiesOf<Battery> & Quantities = {

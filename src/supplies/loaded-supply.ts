@@ -5,7 +5,7 @@ import {
   requireAtLeast,
 } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Amperes, Ohms, Volts, Watts } from "../quantities/units.js";
 
 export interface SupplyWithLoad {
@@ -19,6 +19,10 @@ export interface LoadedSupply {
   readonly partOfLimit: number;
   readonly voltage: Volts;
   readonly current: Amperes;
+  /** Also the lower root: the two add up to the open-circuit voltage. */
+  readonly drop: Volts;
+  readonly loss: Watts;
+  readonly notes: readonly Note[];
 }
 
 /** @throws {InputError}; {NoAnswerError} where the load is more than V²/4R, with the voltage collapsed. */
@@ -27,14 +31,47 @@ export function loadedSupply(supply: SupplyWithLoad): LoadedSupply {
   requireAbove("openCircuitVoltage", openCircuitVoltage, 0);
   requireAtLeast("resistance", resistance, 0);
   requireAtLeast("load", load, 0);
-  const partOfLimit = (4 * resistance * load) / openCircuitVoltage ** 2;
-  if (partOfLimit > 1)
+  requireServed(supply);
+  // At the very limit rounding alone may come out above 1.
+  const partOfLimit = Math.min(
+    (4 * resistance * load) / openCircuitVoltage ** 2,
+    1,
+  );
+  const voltage = (openCircuitVoltage * (1 + Math.sqrt(1 - partOfLimit))) / 2;
+  const current = load / voltage;
+  return {
+    partOfLimit,
+    voltage,
+    current,
+    drop: current * resistance,
+    loss: current ** 2 * resistance,
+    notes: notesOn(supply),
+  };
+}
+
+function requireServed(supply: SupplyWithLoad): void {
+  const { openCircuitVoltage, resistance, load } = supply;
+  const most = openCircuitVoltage ** 2 / (4 * resistance);
+  if (load > most)
     throw new NoAnswerError(
       "load",
-      `no operating point: at most ${figure(openCircuitVoltage ** 2 / (4 * resistance))} W arrive behind ${figure(resistance)} Ω, ${figure(load)} W are asked for; the voltage collapses`,
+      `no operating point: at most V₀²/4R = ${figure(most)} W arrive behind ${figure(resistance)} Ω, ${figure(load - most)} W less than the load; the voltage collapses`,
     );
-  const voltage = (openCircuitVoltage * (1 + Math.sqrt(1 - partOfLimit))) / 2;
-  return { partOfLimit, voltage, current: load / voltage };
+}
+
+function notesOn({ resistance, load }: SupplyWithLoad): Note[] {
+  const about = (code: string, text: string): Note => ({
+    code,
+    field: "voltage",
+    text,
+    cite: "definition",
+  });
+  return [
+    ...(resistance === 0
+      ? [about("ideal-resistance", "ideal: no resistance given")]
+      : []),
+    ...(load === 0 ? [about("no-load", "at no load: no load given")] : []),
+  ];
 }
 
 export const supplyWithLoadGivens: QuantitiesOf<SupplyWithLoad> = {
@@ -53,7 +90,7 @@ export const loadedSupplySteps: StepsOf<LoadedSupply> = {
     symbol: "x",
     unit: "1",
     kind: "formula",
-    formula: "4 * resistance * load / openCircuitVoltage^2",
+    formula: "min(4 * resistance * load / openCircuitVoltage^2, 1)",
     cite: "maximum-power",
   },
   voltage: {
@@ -71,5 +108,21 @@ export const loadedSupplySteps: StepsOf<LoadedSupply> = {
     kind: "formula",
     formula: "load / voltage",
     cite: "definition",
+  },
+  drop: {
+    label: "Drop up to the load",
+    symbol: "ΔV",
+    unit: "V",
+    kind: "formula",
+    formula: "current * resistance",
+    cite: "ohm-joule",
+  },
+  loss: {
+    label: "Loss up to the load",
+    symbol: "Pl",
+    unit: "W",
+    kind: "formula",
+    formula: "current^2 * resistance",
+    cite: "ohm-joule",
   },
 };

@@ -8,6 +8,9 @@ export interface OpenCircuitCurve {
   readonly points: readonly (readonly [charge: Fraction, voltage: Volts])[];
   /** Below this a cell is usually switched off. */
   readonly lowestVoltage: Volts;
+  /** Below this charge the curve bends so much that a straight line between its points reads low, at most by so much. */
+  readonly steepBelow: Fraction;
+  readonly readsLowBy: Volts;
   readonly cite: CitationId;
 }
 
@@ -43,6 +46,8 @@ export const openCircuitCurves: Readonly<Record<Chemistry, OpenCircuitCurve>> =
         [1, 4.2],
       ],
       lowestVoltage: 2.5,
+      steepBelow: 0.05,
+      readsLowBy: 0.12,
       cite: "chen-2020",
     },
   };

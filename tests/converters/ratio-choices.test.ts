@@ -4,9 +4,9 @@ import { describe, expect, it } from "vitest";
 import { evaluate } from "../../functions/runner.js";
 import {
   ratioChoices,
-  ratioChoiceSteps,
   type RatioWindows,
 } from "../../src/converters/ratio-choices.js";
+import { ratioChoiceSteps } from "../../src/converters/ratio-choices-steps.js";
 import {
   ratioReflected,
   REFLECTED_QUANTITIES,
@@ -122,11 +122,7 @@ describe("ratioChoices", () => {
         }
         for (const choice of choices) {
           assert.ok(choice.lowerMargin >= 0 && choice.upperMargin >= 0);
-          for (const [field, step] of Object.entries(ratioChoiceSteps)) {
-            // A margin near 0 is a difference of near equals: held by its terms, not by its own size.
-            if (field.endsWith("Margin")) continue;
-            assertSteps({ [field]: step }, { ...asked, ...choice });
-          }
+          assertSteps(ratioChoiceSteps(choice), { ...asked, ...choice });
         }
       }),
     );
@@ -145,6 +141,53 @@ describe("ratioChoices", () => {
     expect(choices.map(({ name }) => name)).toEqual(["4/1"]);
   });
 
+  it("loses no ratio to rounding where it reaches an end of the window exactly", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 1000 }),
+        fc.integer({ min: 1, max: 60 }),
+        fc.boolean(),
+        (step, volts, up) => {
+          const [input, load] = up
+            ? [volts, volts * step]
+            : [volts * step, volts];
+          const { choices } = ratioChoices({
+            inputLowest: input,
+            inputHighest: input,
+            loadLowest: load,
+            loadHighest: load + 0.5,
+            tolerance: 0,
+            outputCurrent: 0,
+            outputResistance: 0,
+          });
+          const found = choices.find(
+            ({ lowestOutput }) => lowestOutput === load,
+          );
+          expect(found?.name).toBe(up && step > 1 ? `${step}/1` : `1/${step}`);
+          expect(found?.lowerMargin).toBe(0);
+        },
+      ),
+    );
+  });
+
+  it("notes that droop is left out where current or resistance is not given", () => {
+    const texts = (outputCurrent: number, outputResistance: number) =>
+      ratioChoices({
+        inputLowest: 360,
+        inputHighest: 400,
+        loadLowest: 40,
+        loadHighest: 60,
+        tolerance: 0.01,
+        outputCurrent,
+        outputResistance,
+      }).notes.map(({ text }) => text);
+    expect(texts(10, 0.01)).toEqual([]);
+    expect(texts(10, 0)).toEqual(["without droop: no output resistance given"]);
+    expect(texts(0, 0)).toEqual([
+      "without droop: no output current and no output resistance given",
+    ]);
+  });
+
   it("says by how much the nearest ratio misses, and at which end", () => {
     const asked = {
       inputLowest: 300,
@@ -157,7 +200,7 @@ describe("ratioChoices", () => {
     };
     assert.throws(
       () => ratioChoices(asked),
-      /no whole ratio fits the load's 40 to 57 V: 1\/9 comes nearest with 33 to 67.33 V, 7 V below its lowest and 10.33 V above its highest/,
+      /no whole ratio up to 1000 fits the load's 40 to 57 V: 1\/9 comes nearest with 33 to 67.33 V, 7 V below its lowest and 10.33 V above its highest/,
     );
   });
 });
@@ -195,6 +238,12 @@ describe("ratioReflected", () => {
         );
         assert.ok(
           Math.abs((at("inductance") * at("capacitance")) / 9 - 1) <= 1e-12,
+        );
+        // Ohm's law on the other side; with the power kept it tells voltage from current.
+        assert.ok(
+          Math.abs(
+            at("voltage") / at("current") / (at("resistance") / 3) - 1,
+          ) <= 1e-12,
         );
       }),
     );

@@ -1,0 +1,69 @@
+/** What to know of a battery's voltage before it is used. */
+import { figure } from "../quantities/figures.js";
+import type { Note } from "../quantities/steps.js";
+import type { Volts } from "../quantities/units.js";
+import type { Battery } from "./battery-voltage.js";
+import { openCircuitCurves } from "./open-circuit-curves.js";
+
+export function batteryNotes(battery: Battery, cellVoltage: Volts): Note[] {
+  const { points, cite } = openCircuitCurves[battery.chemistry];
+  const full = points.at(-1)![1];
+  return [
+    {
+      code: "bands",
+      field: "voltage",
+      text: `for touch-voltage bands use the voltage at the end of charge, ${full} V a cell or more`,
+      cite,
+    },
+    ...windowNotes(battery, cellVoltage, full),
+    ...chargeNotes(battery),
+  ];
+}
+
+function windowNotes(
+  { chemistry }: Battery,
+  cellVoltage: Volts,
+  full: Volts,
+): Note[] {
+  const { lowestVoltage, cite } = openCircuitCurves[chemistry];
+  const about = (code: string, text: string): Note[] => [
+    { code, field: "voltage", text, cite },
+  ];
+  if (cellVoltage < lowestVoltage)
+    return about(
+      "below-cell-window",
+      `${figure(cellVoltage)} V a cell is below ${lowestVoltage} V, where a cell is usually switched off`,
+    );
+  if (cellVoltage > full)
+    return about(
+      "above-cell-window",
+      `${figure(cellVoltage)} V a cell is above its full ${full} V`,
+    );
+  return [];
+}
+
+function chargeNotes({ chemistry, stateOfCharge, current }: Battery): Note[] {
+  const { steepBelow, readsLowBy, cite } = openCircuitCurves[chemistry];
+  const given = (code: string, text: string): Note => ({
+    code,
+    field: "voltage",
+    text,
+    cite: "definition",
+  });
+  return [
+    ...(stateOfCharge === 0
+      ? [given("empty", "empty: no state of charge given")]
+      : []),
+    ...(stateOfCharge > 0 && stateOfCharge < steepBelow
+      ? [
+          {
+            code: "steep-curve",
+            field: "voltage",
+            text: `below ${steepBelow * 100} % of charge the curve is steep: read straight between its points it is up to ${readsLowBy} V a cell low`,
+            cite,
+          },
+        ]
+      : []),
+    ...(current === 0 ? [given("at-rest", "at rest: no current given")] : []),
+  ];
+}

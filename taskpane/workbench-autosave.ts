@@ -2,6 +2,7 @@
 import type { OpenedWorkbench } from "./hosts/workbench-opening.js";
 import { debounced } from "./views/latest.js";
 import type { WorkbenchStore } from "./workbench-store.js";
+import { workbenchWords as words } from "./workbench-words.js";
 
 export interface Autosave {
   /** The workbook changed. */
@@ -12,6 +13,9 @@ export interface Autosave {
 
 const DELAY_MS = 800;
 
+/** Held by the one tab whose workbook is kept: two would write over each other. */
+const TAB = "downfeed workbook";
+
 export function autosave(
   store: WorkbenchStore,
   workbook: () => OpenedWorkbench | undefined,
@@ -19,9 +23,15 @@ export function autosave(
 ): Autosave {
   let isWaiting = false;
   let last = Promise.resolve();
+  let isOurs = false;
+  whenOurs(() => {
+    isOurs = true;
+    keep();
+  });
 
   function keep(): void {
     if (!isWaiting) return;
+    if (!isOurs) return failed(new Error(words.otherTab));
     isWaiting = false;
     const saved = workbook()?.save();
     if (saved === undefined) return;
@@ -41,11 +51,21 @@ export function autosave(
       isWaiting = true;
       later.request();
     },
+    /** Another tab's is left to it. */
     async forget() {
       isWaiting = false;
       later.cancel();
       await last;
-      await store.clear();
+      if (isOurs) await store.clear();
     },
   };
+}
+
+/** Once no other tab holds it, until the page is gone. Where tabs cannot know of each other, at once. */
+function whenOurs(begin: () => void): void {
+  if (!("locks" in navigator)) return begin();
+  void navigator.locks.request(TAB, () => {
+    begin();
+    return new Promise<never>(() => {});
+  });
 }

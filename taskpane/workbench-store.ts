@@ -37,8 +37,9 @@ export function workbenchStore(): WorkbenchStore {
   };
 }
 
-/** Asked first: opening a database makes one. */
+/** Asked first: opening a database makes one. Older browsers cannot tell. */
 async function isThere(): Promise<boolean> {
+  if (!("databases" in indexedDB)) return true;
   const known = await indexedDB.databases();
   return known.some(({ name }) => name === DATABASE);
 }

@@ -35,6 +35,7 @@ export const workbenchWords = {
   afreshText:
     "The workbook in the page, and what the browser keeps of it, are thrown away. Files that you saved stay.",
   afreshDo: "Throw it away",
+  otherTab: "another tab of the workbench keeps its own",
   setAside: (why: string) =>
     `The workbook from last time could not be opened (${why}). It is set aside in the browser's storage; the workbench starts afresh.`,
   unkept: (why: string) =>

@@ -334,6 +334,23 @@ describe("files of the workbench", () => {
     assert.deepEqual(await saved(page), before);
   });
 
+  it("keeps the workbook of one tab only, and says so in the other", async () => {
+    const page = await open();
+    await typeInto(page, "J2", "in the first tab");
+    await kept(page, "in the first tab");
+    const [other] = await Promise.all([
+      page.context().waitForEvent("page"),
+      page.evaluate(() => void window.open(location.href)),
+    ]);
+    await settledPage(other);
+    await typeInto(other, "J3", "in the second tab");
+    await said(other, "alert", /another tab/);
+    assert.ok(!(await whatIsKept(page)).includes("in the second tab"));
+    // The tab is left, which a page that is closed with its browser is not.
+    await page.goto("about:blank");
+    await kept(other, "in the second tab");
+  });
+
   it("keeps an opened file over a reload", async () => {
     const page = await open();
     await chosen(

@@ -1,4 +1,5 @@
 import type { LoadKind } from "../../src/parallel/bus-voltage.js";
+import { likeUnitsGivens } from "../../src/parallel/like-units.js";
 import {
   parallelShareGivens,
   parallelShareSteps,
@@ -16,7 +17,6 @@ import {
   parallelUnitsSteps,
 } from "../../src/parallel/parallel-units.js";
 import {
-  likeUnitsGivens,
   parallelWorst,
   parallelWorstSteps,
 } from "../../src/parallel/parallel-worst.js";
@@ -182,7 +182,8 @@ const parallelUnitsEntry = defineEntry({
   },
   citations: ["parallel-generators"],
   validity: [
-    "Load of constant current; reverse flow blocked. #N/A where the mismatch alone drives a unit to its rating.",
+    "Load of constant current; reverse flow blocked. #N/A where the mismatch alone drives a unit to its rating, and where no voltage is left on the bus.",
+    "With as many units lost as are spare, the worst-placed of the rest stays within its rating.",
   ],
   read: (values) => ({ ...values, spareUnits: values.spareUnits ?? 0 }),
   calculate: parallelUnits,
@@ -235,7 +236,8 @@ const parallelWorstEntry = defineEntry({
   },
   citations: ["parallel-generators"],
   validity: [
-    "Load of constant current; the mismatches are the largest between any two units.",
+    "Load of constant current; the mismatches are ± parts, so two units may differ by twice as much.",
+    "Reverse flow allowed: where the worst-placed unit feeds the others backwards, their resistance too is taken as the lowest, R₁ for R₂, which is worse.",
   ],
   read: (values) => ({
     ...values,
@@ -243,7 +245,7 @@ const parallelWorstEntry = defineEntry({
   }),
   calculate: parallelWorst,
   pluck: ({ worstCurrent }) => worstCurrent,
-  notes: () => [],
+  notes: ({ notes }) => notes,
   working: (parallel, worst) => [
     {
       title: "Worst-placed unit",

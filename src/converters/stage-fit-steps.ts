@@ -41,11 +41,11 @@ export function stageFitSteps({ loads }: MeasuredStage, fit: StageFit): Steps {
       "A",
       `max(${points.map((at) => `current${at}`).join(", ")})`,
     ),
-    totalLoss: formula(
-      "Losses added up",
-      "ΣV",
+    totalLoad: formula(
+      "Loads added up",
+      "ΣP",
       "W",
-      points.map((at) => `loss${at}`).join(" + "),
+      points.map((at) => `load${at}`).join(" + "),
     ),
     fixedLoss: fitted(
       "Fixed loss",
@@ -86,7 +86,7 @@ export function stageFitSteps({ loads }: MeasuredStage, fit: StageFit): Steps {
   };
 }
 
-/** Slope of the sum of squares over one coefficient, as a part of all losses: 0 where the coefficient is free. */
+/** Slope of the sum of squares over one coefficient, as a part of all loads: 0 where the coefficient is free. */
 function gradient(points: readonly number[], power: 0 | 1 | 2): string {
   const weight = (at: number) =>
     [
@@ -98,7 +98,7 @@ function gradient(points: readonly number[], power: 0 | 1 | 2): string {
     (at) =>
       `(fixedLoss + linearLoss * current${at} + quadraticLoss * current${at}^2 - loss${at})${weight(at)}`,
   );
-  return `(${terms.join(" + ")}) / totalLoss`;
+  return `(${terms.join(" + ")}) / totalLoad`;
 }
 
 /** A coefficient at 0 is held there where the sum of squares would fall only below 0: its slope is not negative. */
@@ -150,7 +150,7 @@ export function stageFitValues(
     ...numbered("current", currents),
     ...numbered("loss", losses),
     greatestCurrent: Math.max(...currents),
-    totalLoss: losses.reduce((sum, loss) => sum + loss, 0),
+    totalLoad: loads.reduce((sum, load) => sum + load),
     fixedLoss: fit.fixedLoss,
     linearLoss: fit.linearLoss,
     quadraticLoss: fit.quadraticLoss,

@@ -61,9 +61,13 @@ export function stageFit(stage: MeasuredStage): StageFit {
   const linearLoss = b / greatest;
   const quadraticLoss = c / greatest ** 2;
   const points = currents.map((current, at): FittedPoint => {
-    const loss =
-      fixedLoss + linearLoss * current + quadraticLoss * current ** 2;
-    const efficiency = loads[at]! / (loads[at]! + loss);
+    // Added up one by one, as the step does: of an exact fit's misfit rounding is all there is.
+    const efficiency =
+      loads[at]! /
+      (loads[at]! +
+        fixedLoss +
+        linearLoss * current +
+        quadraticLoss * current ** 2);
     return {
       current,
       loss: losses[at]!,
@@ -71,7 +75,7 @@ export function stageFit(stage: MeasuredStage): StageFit {
     };
   });
   const worstMisfit = Math.max(...points.map(({ misfit }) => misfit));
-  const notes = notesOn(worstMisfit, currents);
+  const notes = notesOn(worstMisfit, currents, losses);
   return { fixedLoss, linearLoss, quadraticLoss, worstMisfit, points, notes };
 }
 
@@ -108,7 +112,11 @@ function requireMeasured({
 /** Beyond half a point the points hardly belong to one curve. */
 const GREAT_MISFIT = 0.005;
 
-function notesOn(worstMisfit: Fraction, currents: readonly Amperes[]): Note[] {
+function notesOn(
+  worstMisfit: Fraction,
+  currents: readonly Amperes[],
+  losses: readonly Watts[],
+): Note[] {
   const [least, most] = [Math.min(...currents), Math.max(...currents)];
   const notes: Note[] = [
     {
@@ -118,6 +126,13 @@ function notesOn(worstMisfit: Fraction, currents: readonly Amperes[]): Note[] {
       cite: "loss-quadratic",
     },
   ];
+  if (losses.every((loss) => loss === 0))
+    notes.push({
+      code: "ideal-loss",
+      field: "fixedLoss",
+      text: "ideal: no point has any loss",
+      cite: "definition",
+    });
   if (worstMisfit > GREAT_MISFIT)
     notes.push({
       code: "great-misfit",

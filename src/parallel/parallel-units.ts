@@ -14,7 +14,8 @@ import {
   type UnitExtremes,
   unitExtremes,
   unitExtremesSteps,
-} from "./parallel-worst.js";
+} from "./like-units.js";
+import { parallelWorst } from "./parallel-worst.js";
 
 export interface RatedUnits extends LikeUnits {
   readonly rating: Amperes;
@@ -26,6 +27,8 @@ export interface ParallelUnitCount extends UnitExtremes {
   /** Before it is rounded up. */
   readonly leastUnits: number;
   readonly neededUnits: number;
+  /** Of the worst-placed unit among the needed ones alone. */
+  readonly worstCurrent: Amperes;
   /** With the spare ones. */
   readonly units: number;
   readonly notes: readonly Note[];
@@ -34,7 +37,13 @@ export interface ParallelUnitCount extends UnitExtremes {
 /** A count that is whole but for rounding in the last digits is that count. */
 const ROUNDING = 1e-12;
 
-/** @throws {InputError}; {NoAnswerError} where what units differ by is more than a rating alone. */
+/** Beyond it a load in mA or a rating in kA is more likely than a bus. */
+const MOST_UNITS = 1_000_000;
+
+/**
+ * @throws {InputError}; {NoAnswerError} where what units differ by is more than a rating alone, and where the units that
+ * the rating asks for leave no voltage on the bus.
+ */
 export function parallelUnits(rated: RatedUnits): ParallelUnitCount {
   const { load, rating, spareUnits } = rated;
   requireLikeUnits(rated);
@@ -44,9 +53,32 @@ export function parallelUnits(rated: RatedUnits): ParallelUnitCount {
   const ends = unitExtremes(rated);
   const leastUnits = leastUnitsOf(rated, ends);
   const neededUnits = Math.ceil(leastUnits * (1 - ROUNDING));
+  if (neededUnits > MOST_UNITS)
+    throw new NoAnswerError(
+      "load",
+      `${figure(neededUnits)} units would be needed, more than the ${MOST_UNITS} that are counted: are load and rating in A?`,
+    );
+  const worstCurrent = worstCurrentOf(neededUnits, rated, ends);
   const units = neededUnits + spareUnits;
   const notes = notesOn(load / neededUnits, rated);
-  return { ...ends, leastUnits, neededUnits, units, notes };
+  return { ...ends, leastUnits, neededUnits, worstCurrent, units, notes };
+}
+
+function worstCurrentOf(
+  units: number,
+  rated: RatedUnits,
+  { highestVoltage, lowestResistance }: UnitExtremes,
+): Amperes {
+  try {
+    return parallelWorst({ ...rated, units, reverseFlow: "blocked" })
+      .worstCurrent;
+  } catch (error) {
+    if (!(error instanceof NoAnswerError)) throw error;
+    throw new NoAnswerError(
+      "rating",
+      `no operating point: ${figure(units)} units within ${figure(rated.rating)} A leave no voltage on the bus, one of ${figure(highestVoltage)} V through ${figure(lowestResistance)} Ω drives ${figure(highestVoltage / lowestResistance)} A at most`,
+    );
+  }
 }
 
 function leastUnitsOf(
@@ -111,6 +143,15 @@ export function parallelUnitsSteps({ load, rating }: RatedUnits): Steps {
       residual:
         "min(0, neededUnits - leastUnits) + max(0, neededUnits - leastUnits - 1)",
       cite: "definition",
+    },
+    worstCurrent: {
+      label: "Current of the worst-placed one of these",
+      symbol: "Iw",
+      unit: "A",
+      kind: "formula",
+      formula:
+        "min(load, (load + (neededUnits - 1) / highestResistance * (highestVoltage - lowestVoltage)) / (1 + (neededUnits - 1) / highestResistance * lowestResistance))",
+      cite: "parallel-generators",
     },
     units: {
       label: "Units with spare ones",

@@ -1,48 +1,35 @@
 /**
  * The worst-placed of like units on one bus with a load of constant current: its voltage at the top of what units differ
- * by and its resistance at the bottom, all others the opposite way. No other placement gives a unit more.
+ * by and its resistance at the bottom, all others the opposite way. No other placement gives a unit more, with one
+ * exception: where it drives current back into the others, it drives most where their resistance is lowest too. Its
+ * current rises or falls steadily with the others' conductance, so the greater of the two ends is the worst.
  */
+import { NoAnswerError, requireWhole } from "../quantities/errors.js";
+import { figure } from "../quantities/figures.js";
+import type { Note, Steps } from "../quantities/steps.js";
+import type { Amperes, Ohms } from "../quantities/units.js";
 import {
-  InputError,
-  NoAnswerError,
-  requireAbove,
-  requireAtLeast,
-  requireWhole,
-} from "../quantities/errors.js";
-import type { Quantities, Steps } from "../quantities/steps.js";
-import type { Amperes, Fraction, Ohms, Volts } from "../quantities/units.js";
+  type LikeUnits,
+  requireLikeUnits,
+  type UnitExtremes,
+  unitExtremes,
+  unitExtremesSteps,
+} from "./like-units.js";
 import type { ReverseFlow } from "./parallel-share.js";
-
-/** What like units have in common, and by how much they differ. */
-export interface LikeUnits {
-  readonly load: Amperes;
-  readonly setVoltage: Volts;
-  /** ± part of the set voltage between units. */
-  readonly mismatch: Fraction;
-  /** Of one unit, its own lead to the bus included. */
-  readonly outputResistance: Ohms;
-  /** ± part of it between units. */
-  readonly resistanceMismatch: Fraction;
-}
 
 export interface LikeUnitsInParallel extends LikeUnits {
   readonly units: number;
   readonly reverseFlow: ReverseFlow;
 }
 
-/** Ends of what units differ by. */
-export interface UnitExtremes {
-  readonly highestVoltage: Volts;
-  readonly lowestVoltage: Volts;
-  readonly lowestResistance: Ohms;
-  readonly highestResistance: Ohms;
-}
-
 export interface ParallelWorst extends UnitExtremes {
   readonly evenShare: Amperes;
-  /** If currents could flow back into the other units. */
-  readonly freeCurrent: Amperes;
+  /** Beside others of the highest resistance, if currents could flow back into them. */
+  readonly besideHighest: Amperes;
+  /** Beside others of the lowest one. */
+  readonly besideLowest: Amperes;
   readonly worstCurrent: Amperes;
+  readonly notes: readonly Note[];
 }
 
 /** @throws {InputError}; {NoAnswerError} where the load leaves no voltage on the bus. */
@@ -51,103 +38,61 @@ export function parallelWorst(parallel: LikeUnitsInParallel): ParallelWorst {
   requireLikeUnits(parallel);
   requireWhole("units", units, 1);
   const extremes = unitExtremes(parallel);
-  const freeCurrent = freeCurrentOf(units, load, extremes);
+  const { highestVoltage, lowestResistance, highestResistance } = extremes;
+  const besideHighest = currentBeside(highestResistance, parallel, extremes);
+  const besideLowest = currentBeside(lowestResistance, parallel, extremes);
+  const freeCurrent = Math.max(besideHighest, besideLowest);
   const worstCurrent =
     reverseFlow === "blocked" ? Math.min(freeCurrent, load) : freeCurrent;
-  const { highestVoltage, lowestResistance } = extremes;
   if (!(highestVoltage - worstCurrent * lowestResistance > 0))
     throw new NoAnswerError(
       "load",
-      `no operating point: ${load} A leave no voltage on the bus of ${units} units`,
+      `no operating point: ${load} A leave no voltage on the bus of ${units} ${units === 1 ? "unit" : "units"}`,
     );
-  return { ...extremes, evenShare: load / units, freeCurrent, worstCurrent };
-}
-
-export function requireLikeUnits(units: LikeUnits): void {
-  requireAbove("load", units.load, 0);
-  requireAbove("setVoltage", units.setVoltage, 0);
-  requireAbove("outputResistance", units.outputResistance, 0);
-  for (const field of ["mismatch", "resistanceMismatch"] as const) {
-    requireAtLeast(field, units[field], 0);
-    if (units[field] >= 1)
-      throw new InputError(field, units[field], "below 1: 0.01 for 1 %");
-  }
-}
-
-export function unitExtremes(units: LikeUnits): UnitExtremes {
-  const { setVoltage, mismatch, outputResistance, resistanceMismatch } = units;
   return {
-    highestVoltage: setVoltage * (1 + mismatch),
-    lowestVoltage: setVoltage * (1 - mismatch),
-    lowestResistance: outputResistance * (1 - resistanceMismatch),
-    highestResistance: outputResistance * (1 + resistanceMismatch),
+    ...extremes,
+    evenShare: load / units,
+    besideHighest,
+    besideLowest,
+    worstCurrent,
+    notes: notesOn(freeCurrent, parallel),
   };
 }
 
-function freeCurrentOf(
-  units: number,
-  load: Amperes,
-  ends: UnitExtremes,
+/** Of the worst-placed unit, all others having one resistance. */
+function currentBeside(
+  othersResistance: Ohms,
+  { units, load }: LikeUnitsInParallel,
+  { highestVoltage, lowestVoltage, lowestResistance }: UnitExtremes,
 ): Amperes {
-  const { highestVoltage, lowestVoltage } = ends;
-  const { lowestResistance, highestResistance } = ends;
-  const others = (units - 1) / highestResistance;
+  const others = (units - 1) / othersResistance;
   return (
     (load + others * (highestVoltage - lowestVoltage)) /
     (1 + others * lowestResistance)
   );
 }
 
-export const likeUnitsGivens: Quantities = {
-  load: { label: "Load", symbol: "I", unit: "A" },
-  setVoltage: { label: "Set voltage", symbol: "V", unit: "V" },
-  mismatch: { label: "Difference of set voltages, ±", symbol: "t", unit: "1" },
-  outputResistance: {
-    label: "Output resistance of one unit",
-    symbol: "R",
-    unit: "Ω",
-  },
-  resistanceMismatch: {
-    label: "Difference of resistances, ±",
-    symbol: "u",
-    unit: "1",
-  },
-};
+/** What the sum of currents leaves over is rounding up to this part of the load. */
+const ROUNDING = 1e-9;
 
-export const unitExtremesSteps: Steps = {
-  highestVoltage: {
-    label: "Highest set voltage",
-    symbol: "V₁",
-    unit: "V",
-    kind: "formula",
-    formula: "setVoltage * (1 + mismatch)",
-    cite: "definition",
-  },
-  lowestVoltage: {
-    label: "Lowest set voltage",
-    symbol: "V₂",
-    unit: "V",
-    kind: "formula",
-    formula: "setVoltage * (1 - mismatch)",
-    cite: "definition",
-  },
-  lowestResistance: {
-    label: "Lowest resistance",
-    symbol: "R₁",
-    unit: "Ω",
-    kind: "formula",
-    formula: "outputResistance * (1 - resistanceMismatch)",
-    cite: "definition",
-  },
-  highestResistance: {
-    label: "Highest resistance",
-    symbol: "R₂",
-    unit: "Ω",
-    kind: "formula",
-    formula: "outputResistance * (1 + resistanceMismatch)",
-    cite: "definition",
-  },
-};
+function notesOn(
+  freeCurrent: Amperes,
+  { load, reverseFlow }: LikeUnitsInParallel,
+): Note[] {
+  const beyond = freeCurrent - load;
+  if (!(beyond > ROUNDING * load)) return [];
+  const isBlocked = reverseFlow === "blocked";
+  return [
+    {
+      code: isBlocked ? "carries-all" : "fed-backwards",
+      field: "worstCurrent",
+      text: isBlocked
+        ? "the worst-placed unit carries the whole load, the others nothing: the mismatch outweighs it"
+        : `the worst-placed unit feeds the others backwards with ${figure(beyond)} A beside the load`,
+      cite: "parallel-generators",
+    },
+  ];
+}
 
 export function parallelWorstSteps({
   reverseFlow,
@@ -162,13 +107,22 @@ export function parallelWorstSteps({
       formula: "load / units",
       cite: "definition",
     },
-    freeCurrent: {
-      label: "Current of the worst-placed unit, flow back allowed",
-      symbol: "If",
+    besideHighest: {
+      label:
+        "Worst-placed unit, flow back allowed, others of highest resistance",
+      symbol: "Ia",
       unit: "A",
       kind: "formula",
-      formula:
-        "(load + (units - 1) / highestResistance * (highestVoltage - lowestVoltage)) / (1 + (units - 1) / highestResistance * lowestResistance)",
+      formula: currentFormula("highestResistance"),
+      cite: "parallel-generators",
+    },
+    besideLowest: {
+      label:
+        "Worst-placed unit, flow back allowed, others of lowest resistance",
+      symbol: "Ib",
+      unit: "A",
+      kind: "formula",
+      formula: currentFormula("lowestResistance"),
       cite: "parallel-generators",
     },
     worstCurrent: {
@@ -177,8 +131,14 @@ export function parallelWorstSteps({
       unit: "A",
       kind: "formula",
       formula:
-        reverseFlow === "blocked" ? "min(freeCurrent, load)" : "freeCurrent",
+        reverseFlow === "blocked"
+          ? "min(load, max(besideHighest, besideLowest))"
+          : "max(besideHighest, besideLowest)",
       cite: "parallel-generators",
     },
   };
+}
+
+function currentFormula(others: keyof UnitExtremes): string {
+  return `(load + (units - 1) / ${others} * (highestVoltage - lowestVoltage)) / (1 + (units - 1) / ${others} * lowestResistance)`;
 }

@@ -1,7 +1,10 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { parallelShare } from "../../src/parallel/parallel-share.js";
+import {
+  type ParallelUnits,
+  parallelShare,
+} from "../../src/parallel/parallel-share.js";
 import {
   parallelUnits,
   parallelUnitsSteps,
@@ -12,6 +15,7 @@ import {
   parallelWorstSteps,
 } from "../../src/parallel/parallel-worst.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
+import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 import {
   operatingPoint as ngspice,
@@ -25,13 +29,17 @@ const figure = (least: number, most: number) =>
       .map((part) => least + ((most - least) * part) / 10_000),
   );
 
-const parallel: fc.Arbitrary<LikeUnitsInParallel> = fc.record({
+const LIKE = {
   load: figure(1, 400),
-  units: fc.integer({ min: 2, max: 64 }),
   setVoltage: figure(20, 60),
   mismatch: figure(0, 0.02),
   outputResistance: figure(0.002, 0.05),
   resistanceMismatch: figure(0, 0.3),
+};
+
+const parallel: fc.Arbitrary<LikeUnitsInParallel> = fc.record({
+  ...LIKE,
+  units: fc.integer({ min: 2, max: 64 }),
   reverseFlow: fc.constantFrom("blocked", "allowed"),
 });
 
@@ -40,6 +48,48 @@ const carried = parallel.filter(
   ({ load, units, setVoltage, outputResistance }) =>
     (load / units) * outputResistance < setVoltage / 4,
 );
+
+/** The worst-placed unit first; the others the opposite, but of lowest resistance too where it feeds them backwards. */
+function worstSet(asked: LikeUnitsInParallel): ParallelUnits {
+  const { load, units, setVoltage, mismatch, reverseFlow } = asked;
+  const { outputResistance, resistanceMismatch } = asked;
+  const lowest = outputResistance * (1 - resistanceMismatch);
+  const highest = outputResistance * (1 + resistanceMismatch);
+  const isFeeding = 2 * mismatch * setVoltage > load * lowest;
+  const others = Array.from({ length: units - 1 });
+  return {
+    setVoltages: [
+      setVoltage * (1 + mismatch),
+      ...others.map(() => setVoltage * (1 - mismatch)),
+    ],
+    resistances: [lowest, ...others.map(() => (isFeeding ? lowest : highest))],
+    load,
+    loadKind: "current",
+    reverseFlow,
+  };
+}
+
+/** Units placed within their tolerances: by a part of each, -1 to 1. */
+function placed(
+  asked: LikeUnitsInParallel,
+  voltageAt: (unit: number) => number,
+  resistanceAt: (unit: number) => number,
+): ParallelUnits {
+  const at = Array.from({ length: asked.units }, (_, unit) => unit);
+  return {
+    setVoltages: at.map(
+      (unit) => asked.setVoltage * (1 + asked.mismatch * voltageAt(unit)),
+    ),
+    resistances: at.map(
+      (unit) =>
+        asked.outputResistance *
+        (1 + asked.resistanceMismatch * resistanceAt(unit)),
+    ),
+    load: asked.load,
+    loadKind: "current",
+    reverseFlow: asked.reverseFlow,
+  };
+}
 
 describe("parallelWorst", () => {
   // By hand: I/n + 2tV(n − 1)/(nR) where resistances are equal.
@@ -72,20 +122,7 @@ describe("parallelWorst", () => {
     fc.assert(
       fc.property(carried, (asked) => {
         const worst = parallelWorst(asked);
-        const others = Array.from({ length: asked.units - 1 });
-        const share = parallelShare({
-          setVoltages: [
-            worst.highestVoltage,
-            ...others.map(() => worst.lowestVoltage),
-          ],
-          resistances: [
-            worst.lowestResistance,
-            ...others.map(() => worst.highestResistance),
-          ],
-          load: asked.load,
-          loadKind: "current",
-          reverseFlow: asked.reverseFlow,
-        });
+        const share = parallelShare(worstSet(asked));
         const [first] = share.units;
         assert.ok(
           Math.abs(first!.current - worst.worstCurrent) <=
@@ -107,49 +144,124 @@ describe("parallelWorst", () => {
         carried,
         fc.array(figure(-1, 1), { minLength: 128, maxLength: 128 }),
         (asked, place) => {
-          const {
-            units: n,
-            setVoltage,
-            mismatch,
-            outputResistance,
-            resistanceMismatch,
-          } = asked;
-          const at = Array.from({ length: n }, (_, unit) => unit);
-          const share = parallelShare({
-            setVoltages: at.map(
-              (unit) => setVoltage * (1 + mismatch * place[unit]!),
+          const { units } = parallelShare(
+            placed(
+              asked,
+              (unit) => place[unit]!,
+              (unit) => place[64 + unit]!,
             ),
-            resistances: at.map(
-              (unit) =>
-                outputResistance * (1 + resistanceMismatch * place[64 + unit]!),
-            ),
-            load: asked.load,
-            loadKind: "current",
-            reverseFlow: asked.reverseFlow,
-          });
-          const most = Math.max(...share.units.map(({ current }) => current));
+          );
+          const most = Math.max(...units.map(({ current }) => current));
           assert.ok(most <= parallelWorst(asked).worstCurrent * (1 + 1e-9));
         },
       ),
     );
   });
 
-  it("agrees with ngspice for 2 to 64 units", async () => {
-    for (const asked of fc.sample(carried, { numRuns: 20, seed: 9 })) {
-      const worst = parallelWorst({ ...asked, reverseFlow: "allowed" });
-      const lines = Array.from({ length: asked.units }, (_, unit) => {
-        const [volts, ohms] =
-          unit === 0
-            ? [worst.highestVoltage, worst.lowestResistance]
-            : [worst.lowestVoltage, worst.highestResistance];
-        return `v${unit} a${unit} 0 ${volts}\nr${unit} a${unit} bus ${ohms}`;
-      });
-      const circuit = await ngspice(
-        [...lines, `il bus 0 ${asked.load}`, NGSPICE_OPTIONS].join("\n"),
-      );
-      assert.ok(Math.abs(-circuit["i(v0)"]! / worst.worstCurrent - 1) <= 1e-6);
-    }
+  // Random places rarely come near the ends of what units differ by, so every end is tried: 2 to 4 units, both ways of
+  // each voltage and each resistance, 256 sets at most.
+  it("is the most that any set of units at the ends of their tolerances gives", () => {
+    const few = carried.map((asked) => ({
+      ...asked,
+      units: 2 + (asked.units % 3),
+    }));
+    let feeding = 0;
+    fc.assert(
+      fc.property(few, (asked) => {
+        const { units, load } = asked;
+        const sets = Array.from({ length: 4 ** units }, (_, set) => {
+          const end = (bit: number) => ((set >> bit) & 1 ? 1 : -1);
+          return placed(asked, end, (unit) => end(units + unit));
+        });
+        const currents = sets.flatMap((set) => parallelShare(set).units);
+        const most = Math.max(...currents.map(({ current }) => current));
+        const { worstCurrent } = parallelWorst(asked);
+        assert.ok(
+          Math.abs(most / worstCurrent - 1) <= 1e-9,
+          `${worstCurrent} A, of all sets ${most} A`,
+        );
+        if (worstCurrent > load) feeding++;
+      }),
+      { numRuns: 60 },
+    );
+    assert.ok(feeding > 5, `${feeding}`);
   });
+
+  // By hand: 55.08 and 52.92 V behind 0.007 Ω each, (1 + 2.16/0.007)/2 = 154.79 A; beside 0.013 Ω it would be 108.65 A.
+  it("takes the others' resistance as the lowest where it feeds them backwards", () => {
+    const asked = {
+      load: 1,
+      units: 2,
+      setVoltage: 54,
+      mismatch: 0.02,
+      outputResistance: 0.01,
+      resistanceMismatch: 0.3,
+      reverseFlow: "allowed" as const,
+    };
+    const allowed = parallelWorst(asked);
+    assertPrinted(allowed.worstCurrent, "154.79");
+    assertPrinted(allowed.besideHighest, "108.65");
+    expect(allowed.notes.map(({ code }) => code)).toEqual(["fed-backwards"]);
+    expect(allowed.notes[0]?.text).toContain("153.8 A");
+    const blocked = parallelWorst({ ...asked, reverseFlow: "blocked" });
+    expect(blocked.worstCurrent).toBe(1);
+    expect(blocked.notes.map(({ code }) => code)).toEqual(["carries-all"]);
+    expect(parallelWorst({ ...asked, load: 400 }).notes).toEqual([]);
+  });
+
+  it("is the load where one unit is alone, whatever it differs by", () => {
+    fc.assert(
+      fc.property(carried, (drawn) => {
+        const asked = { ...drawn, units: 1 };
+        fc.pre(
+          asked.load * asked.outputResistance * 1.3 < asked.setVoltage * 0.98,
+        );
+        const { worstCurrent, notes } = parallelWorst(asked);
+        assert.equal(worstCurrent, asked.load);
+        assert.deepEqual(notes, []);
+      }),
+    );
+  });
+
+  // Behind an ideal diode: a current source that does not go below 0.
+  const netlistOf = (set: ParallelUnits) =>
+    [
+      ...set.setVoltages.flatMap((volts, unit) =>
+        set.reverseFlow === "allowed"
+          ? [
+              `v${unit} a${unit} 0 ${volts}`,
+              `r${unit} a${unit} bus ${set.resistances[unit]}`,
+            ]
+          : [
+              `b${unit} 0 a${unit} i=max(0,(${volts}-v(bus))/${set.resistances[unit]})`,
+              `v${unit} bus a${unit} 0`,
+            ],
+      ),
+      `il bus 0 ${set.load}`,
+      // Where one alone carries, the others have no slope: the search starts where all do.
+      `.nodeset v(bus)=${0.9 * Math.min(...set.setVoltages)}`,
+      NGSPICE_OPTIONS,
+    ].join("\n");
+
+  for (const reverseFlow of ["allowed", "blocked"] as const)
+    it(`agrees with ngspice for 2 to 64 units, reverse flow ${reverseFlow}`, async () => {
+      const drawn = fc.sample(carried, { numRuns: 14, seed: 9 });
+      const counts = [2, 3, 4, 8, 16, 32, 63, 64];
+      for (const [index, one] of drawn.entries()) {
+        const units = counts[index] ?? one.units;
+        const { setVoltage, outputResistance } = one;
+        const most = (units * setVoltage) / outputResistance / 4;
+        const load = Math.min(one.load, most);
+        const asked = { ...one, units, load, reverseFlow };
+        const { worstCurrent } = parallelWorst(asked);
+        const circuit = await ngspice(netlistOf(worstSet(asked)));
+        const theirs = -circuit["i(v0)"]!;
+        assert.ok(
+          Math.abs(theirs / worstCurrent - 1) <= 1e-6,
+          `${units} units: ${worstCurrent} A, ngspice ${theirs} A`,
+        );
+      }
+    });
 
   it("refuses a load that leaves no voltage, and mismatches in per cent", () => {
     const asked = {
@@ -170,40 +282,78 @@ describe("parallelWorst", () => {
 });
 
 describe("parallelUnits", () => {
+  // Of these draws all three ends are met: one unit, many, and no number.
+  const ratedUnits = fc.record({
+    ...LIKE,
+    setVoltage: figure(200, 600),
+    mismatch: figure(0, 0.001),
+    rating: figure(5, 120),
+    spareUnits: fc.integer({ min: 0, max: 3 }),
+  });
+
   it("is the least number with which the worst-placed unit stays within its rating", () => {
+    const met = { one: 0, more: 0, none: 0 };
     fc.assert(
-      fc.property(carried, figure(5, 120), (drawn, rating) => {
-        const rated = { ...drawn, rating, spareUnits: 0 };
+      fc.property(ratedUnits, (rated) => {
         const worstOf = (units: number) =>
-          parallelWorst({
-            ...drawn,
-            units,
-            setVoltage: drawn.setVoltage * 100,
-            mismatch: drawn.mismatch / 100,
-            reverseFlow: "blocked",
-          }).worstCurrent;
+          parallelWorst({ ...rated, units, reverseFlow: "blocked" })
+            .worstCurrent;
+        const { rating, spareUnits } = rated;
         let count;
         try {
-          count = parallelUnits({
-            ...rated,
-            setVoltage: drawn.setVoltage * 100,
-            mismatch: drawn.mismatch / 100,
-          });
+          count = parallelUnits(rated);
         } catch (error) {
-          // None is enough: not even a thousand million of them.
           assert.ok(error instanceof NoAnswerError);
+          assert.equal(error.field, "mismatch");
+          met.none++;
+          // None is enough: not even a thousand million of them.
           assert.ok(worstOf(1e9) >= rating * (1 - 1e-6));
           return;
         }
-        assert.ok(worstOf(count.units) <= rating * (1 + 1e-9));
-        if (count.units > 1)
-          assert.ok(worstOf(count.units - 1) > rating * (1 - 1e-9));
-        assertSteps(parallelUnitsSteps(rated), {
-          ...rated,
-          setVoltage: drawn.setVoltage * 100,
-          mismatch: drawn.mismatch / 100,
-          ...count,
-        });
+        const { neededUnits, units, worstCurrent } = count;
+        assert.equal(units, neededUnits + spareUnits);
+        assert.equal(worstCurrent, worstOf(neededUnits));
+        assert.ok(worstCurrent <= rating * (1 + 1e-9));
+        // With any of the spare ones lost, or none.
+        for (let lost = 0; lost <= spareUnits; lost++)
+          assert.ok(worstOf(units - lost) <= rating * (1 + 1e-9));
+        if (neededUnits > 1) {
+          met.more++;
+          assert.ok(worstOf(neededUnits - 1) > rating * (1 - 1e-9));
+        } else met.one++;
+        assertSteps(parallelUnitsSteps(rated), { ...rated, ...count });
+      }),
+      { numRuns: 300 },
+    );
+    for (const [end, times] of Object.entries(met))
+      assert.ok(times > 10, `${end}: ${times}`);
+  });
+
+  it("holds in the circuit: the units needed stay within the rating, one fewer does not", () => {
+    fc.assert(
+      fc.property(ratedUnits, (drawn) => {
+        let count;
+        try {
+          count = parallelUnits(drawn);
+        } catch {
+          return;
+        }
+        const most = (units: number) => {
+          const { setVoltage, mismatch, load } = drawn;
+          const { outputResistance, resistanceMismatch } = drawn;
+          const set = worstSet({
+            ...{ load, units, setVoltage, mismatch },
+            ...{ outputResistance, resistanceMismatch, reverseFlow: "blocked" },
+          });
+          const share = parallelShare(set);
+          assert.ok(share.units.every(({ current }) => current >= 0));
+          assert.ok(Math.abs(share.totalCurrent / load - 1) <= 1e-9);
+          return Math.max(...share.units.map(({ current }) => current));
+        };
+        fc.pre(count.neededUnits <= 200);
+        assert.ok(most(count.neededUnits) <= drawn.rating * (1 + 1e-9));
+        if (count.neededUnits > 1)
+          assert.ok(most(count.neededUnits - 1) > drawn.rating * (1 - 1e-9));
       }),
     );
   });
@@ -238,5 +388,57 @@ describe("parallelUnits", () => {
       () => parallelUnits(rated),
       /no number of units is enough: .* drive 10.8 A/,
     );
+  });
+
+  // By hand: 48 V through 1 Ω drive 48 A into a short circuit, so no 1000 A, whatever the rating says.
+  it("has no answer where units within their rating leave no voltage on the bus", () => {
+    const rated = {
+      load: 1000,
+      rating: 1000,
+      setVoltage: 48,
+      mismatch: 0,
+      outputResistance: 1,
+      resistanceMismatch: 0,
+      spareUnits: 0,
+    };
+    assert.throws(() => parallelUnits(rated), /48 V through 1 Ω drives 48 A/);
+    expect(parallelUnits({ ...rated, load: 1 }).units).toBe(1);
+  });
+
+  it("counts to a million units, and refuses spare ones that are no whole number", () => {
+    const rated = {
+      load: 1e6,
+      rating: 1,
+      setVoltage: 48,
+      mismatch: 0,
+      outputResistance: 0.01,
+      resistanceMismatch: 0,
+      spareUnits: 0,
+    };
+    expect(parallelUnits(rated).units).toBe(1e6);
+    assert.throws(() => parallelUnits({ ...rated, load: 2e6 }), NoAnswerError);
+    for (const spareUnits of [-1, 0.5, Infinity])
+      assert.throws(
+        () => parallelUnits({ ...rated, spareUnits }),
+        /spareUnits must be/,
+      );
+  });
+
+  it("notes units that may not be lost and units that share badly", () => {
+    const rated = {
+      load: 200,
+      rating: 70,
+      setVoltage: 54,
+      mismatch: 0,
+      outputResistance: 0.01,
+      resistanceMismatch: 0,
+      spareUnits: 0,
+    };
+    const codes = (asked: typeof rated) =>
+      parallelUnits(asked).notes.map(({ code }) => code);
+    expect(codes(rated)).toEqual(["no-spare"]);
+    expect(codes({ ...rated, mismatch: 0.004, spareUnits: 1 })).toEqual([
+      "poor-sharing",
+    ]);
   });
 });

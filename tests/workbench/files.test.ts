@@ -12,8 +12,8 @@ import type {
 } from "../../taskpane/hosts/files/workbook-snapshot.js";
 import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
 import { writeXlsx } from "../../taskpane/hosts/files/xlsx-writer.js";
+import { madeFile } from "../hosts/files/made-workbook.js";
 import { launchChromium } from "../helpers/chromium.js";
-import { emptySheet, packedFile } from "../helpers/file-parts.js";
 import {
   type OpenedPage,
   openWorkbenchPage,
@@ -223,10 +223,7 @@ describe("files of the workbench", () => {
 
   it("lists what it left out of a file, in a dialog that Escape closes", async () => {
     const page = await open();
-    const macros = packedFile({
-      sheets: [emptySheet("Only")],
-      more: { "xl/vbaProject.bin": strToU8("not read") },
-    });
+    const macros = madeFile({ "xl/vbaProject.bin": "not read" });
     await chosen(page, "macros.xlsm", macros);
     const dialog = page.getByRole("dialog", { name: "What was left out" });
     await dialog.getByText("macros (they are not run)").waitFor();
@@ -264,11 +261,7 @@ describe("files of the workbench", () => {
         body: "for (;;) {}",
       }),
     );
-    await chosen(
-      page,
-      "slow.xlsx",
-      packedFile({ sheets: [emptySheet("Only")] }),
-    );
+    await chosen(page, "slow.xlsx", madeFile());
     await page
       .locator("#bar [role=alert]")
       .filter({ hasText: "longer than 10 s" })
@@ -304,11 +297,7 @@ describe("files of the workbench", () => {
   it("asks before an opened file replaces changes, and keeps them when told so", async () => {
     const page = await open();
     await typeInto(page, "J2", "mine");
-    await chosen(
-      page,
-      "other.xlsx",
-      packedFile({ sheets: [emptySheet("Only")] }),
-    );
+    await chosen(page, "other.xlsx", madeFile());
     const question = page.getByRole("dialog", {
       name: "Replace the workbook?",
     });
@@ -353,18 +342,14 @@ describe("files of the workbench", () => {
 
   it("keeps an opened file over a reload", async () => {
     const page = await open();
-    await chosen(
-      page,
-      "mine.xlsx",
-      packedFile({ sheets: [emptySheet("Only")] }),
-    );
+    await chosen(page, "mine.xlsx", madeFile());
     await said(page, "status", /mine\.xlsx is open/);
-    await kept(page, "Only");
+    await kept(page, '"name":"Run"');
     await reload(page);
     const { sheets } = await saved(page);
     assert.deepEqual(
       sheets.map(({ name }: SheetSnapshot) => name),
-      ["Only"],
+      ["Run"],
     );
   });
 

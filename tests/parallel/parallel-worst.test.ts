@@ -182,7 +182,8 @@ describe("parallelWorst", () => {
         );
         if (worstCurrent > load) feeding++;
       }),
-      { numRuns: 60 },
+      // One seed: how often the others are fed backwards is counted.
+      { numRuns: 100, seed: 4 },
     );
     assert.ok(feeding > 5, `${feeding}`);
   });
@@ -323,7 +324,7 @@ describe("parallelUnits", () => {
         } else met.one++;
         assertSteps(parallelUnitsSteps(rated), { ...rated, ...count });
       }),
-      { numRuns: 300 },
+      { numRuns: 300, seed: 4 },
     );
     for (const [end, times] of Object.entries(met))
       assert.ok(times > 10, `${end}: ${times}`);

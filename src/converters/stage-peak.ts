@@ -33,20 +33,25 @@ export function stagePeak(stage: PeakingStage): StagePeak {
   requireAtLeast("fixedLoss", fixedLoss, 0);
   requireAtLeast("linearLoss", linearLoss, 0);
   requireAtLeast("quadraticLoss", quadraticLoss, 0);
-  if (!(quadraticLoss > 0))
-    throw new NoAnswerError(
-      "quadraticLoss",
-      "there is no peak: without quadratic loss the efficiency does not fall as the current grows",
-    );
-  if (!(fixedLoss > 0))
-    throw new NoAnswerError(
-      "fixedLoss",
-      "there is no peak: without fixed loss the efficiency does not fall as the current shrinks",
-    );
+  requirePeak(stage);
   const current = Math.sqrt(fixedLoss / quadraticLoss);
   const loss = 2 * fixedLoss + linearLoss * current;
   const power = outputVoltage * current;
   return { current, loss, efficiency: power / (power + loss) };
+}
+
+function requirePeak({ fixedLoss, quadraticLoss }: PeakingStage): void {
+  if (fixedLoss > 0 && quadraticLoss > 0) return;
+  const goesOn =
+    fixedLoss > 0
+      ? "without quadratic loss the efficiency only rises as the current grows"
+      : quadraticLoss > 0
+        ? "without fixed loss the efficiency only falls as the current grows"
+        : "without fixed and quadratic loss the efficiency is the same at any current";
+  throw new NoAnswerError(
+    quadraticLoss > 0 ? "fixedLoss" : "quadraticLoss",
+    `there is no peak: ${goesOn}`,
+  );
 }
 
 export const peakingStageGivens: QuantitiesOf<PeakingStage> = {

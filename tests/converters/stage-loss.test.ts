@@ -25,6 +25,9 @@ describe("stageLoss against the loss polynomials of MatACDC", () => {
         quadraticLoss: c_ohm,
       });
       assertPrinted(loss / 1e6, printed[index] ?? "");
+      // All that the file prints, up to what its iteration left over.
+      const inFull = matacdc.published.loss_W[index] ?? Number.NaN;
+      assert.ok(Math.abs(loss / inFull - 1) <= 1e-12);
     });
   });
 });

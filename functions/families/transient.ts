@@ -7,10 +7,10 @@ import {
   holdupTimeSteps,
 } from "../../src/transients/holdup.js";
 import {
-  loadStepSag,
   loadStepSagSteps,
   steppedLoadGivens,
-} from "../../src/transients/load-step-sag.js";
+} from "../../src/transients/load-step-sag-steps.js";
+import { loadStepSag } from "../../src/transients/load-step-sag.js";
 import {
   prechargeEnergy,
   prechargeEnergySteps,
@@ -242,7 +242,8 @@ const loadStepSagEntry = defineEntry({
   family: "transient",
   purpose:
     "How far the voltage sags at its deepest when the load current steps up, the static drop included.",
-  relation: "y″ + 2αy′ + ω₀²y = 0, α = (R + r)/2L, ω₀² = 1/LC",
+  relation:
+    "ΔU = ΔI·R + ΔI·(Z − R·r/Z)·e^(−ζθ/s), Z = √(L/C), b = r/Z, 2ζ = (R + r)/Z, s = √(1 − ζ²), tan(θ/2) = (1 − b)/(1 + b) · √((1 + ζ)/(1 − ζ)); the larger of ΔI·R and ΔI·r where ζ ≥ 1 or b ≥ 1",
   parameters: {
     currentStep: {
       name: "current step",
@@ -260,7 +261,7 @@ const loadStepSagEntry = defineEntry({
   example: {
     args: [10, 1, 0.0001, 0.0001],
     gives: 12.98436,
-    note: "at rest 10 V; it rings and is deepest at (π − π/3)/8660 s, 10 · e^(−1.2092) = 2.98436 V below",
+    note: "Z = 1 Ω, ζ = 0.5, tan(θ/2) = √3, θ = 2.0944: 10 V at rest and 10 · e^(−0.5 · 2.0944/0.8660) = 2.98436 V below it",
   },
   citations: ["series-rlc"],
   validity: [

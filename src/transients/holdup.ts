@@ -13,6 +13,7 @@ import type {
   Volts,
   Watts,
 } from "../quantities/units.js";
+import { CHARGED_NOTE } from "./charged-note.js";
 
 interface HeldUp {
   /** At the load. */
@@ -43,7 +44,7 @@ export function holdupCapacitance(need: HoldupNeed): HoldupCapacitance {
   const energy = (power * time) / efficiency;
   const capacitance =
     (2 * energy) / ((startVoltage - endVoltage) * (startVoltage + endVoltage));
-  return { energy, capacitance, notes: [AGE_NOTE] };
+  return { energy, capacitance, notes: [AGE_NOTE, CHARGED_NOTE] };
 }
 
 export interface HoldupStore extends HeldUp {
@@ -66,7 +67,11 @@ export function holdupTime(store: HoldupStore): HoldupTime {
     capacitance *
     (startVoltage - endVoltage) *
     (startVoltage + endVoltage);
-  return { energy, time: (efficiency * energy) / power, notes: [AGE_NOTE] };
+  return {
+    energy,
+    time: (efficiency * energy) / power,
+    notes: [AGE_NOTE, CHARGED_NOTE],
+  };
 }
 
 function requireHeldUp({

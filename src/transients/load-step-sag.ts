@@ -1,14 +1,18 @@
 /**
  * How far the voltage at a load sags when its current steps up: resistance and inductance up to it, a capacitor beside it.
  *
- * Counted from where the voltage comes to rest, y decays as y″ + 2αy′ + ω₀²y = 0, with α = (R + r)/2L, ω₀² = 1/LC and,
- * at the step, y = ΔI(R − r) and y′ = ΔI(r²/L − 1/C). The deepest sag is where y′ is 0 first with y below 0: the time
- * follows from the natural response, and y from y′² + 2αyy′ + ω₀²y², which decays as exp(−2αt) whatever the damping.
- * Where it does not ring there is no such place: an overshoot would ask for R < r(3 − r²)/(1 + r²) with R ≥ 2 − r, both
- * in units of √(L/C), which is 2(r − 1)² < 0. Then the sag is deepest at the step itself, ΔI·r, or at rest, ΔI·R.
+ * In units of the wave resistance Z = √(L/C), a = R/Z and b = r/Z, the voltage counted from where it comes to rest follows
+ * y″ + 2ζω₀y′ + ω₀²y = 0 with 2ζ = a + b, and at the step y = ΔI·Z·(a − b), y′ = −ΔI·Z·ω₀·(1 − b²). It is deepest where y′
+ * is 0 first, after an angle θ of the ringing with tan(θ/2) = (1 − b)/(1 + b)·√((1 + ζ)/(1 − ζ)). There y follows from
+ * y′² + 2ζω₀yy′ + ω₀²y², which decays as exp(−2ζω₀t) and at the step is (ΔI·Z·ω₀·(1 − ab))².
+ *
+ * Only a circuit that rings, ζ < 1, with b < 1 is ever deeper than both the step itself, ΔI·r, and the rest, ΔI·R:
+ * - without ringing an overshoot would ask for a(1 + b²) < b(3 − b²) with a ≥ 2 − b, which is 2(1 − b)² < 0;
+ * - with b ≥ 1 the voltage rises from the step on, and what decays was (1 − ab)² = (a − b)² + (1 − a²)(1 − b²), which is
+ *   no more than (a − b)² where it rings, a ≤ 1.
  */
 import { requireAbove, requireAtLeast } from "../quantities/errors.js";
-import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type { Note } from "../quantities/steps.js";
 import type {
   Amperes,
   Farads,
@@ -27,106 +31,99 @@ export interface SteppedLoad {
   readonly capacitorResistance: Ohms;
 }
 
-/** How the deepest place is found: by which root of y′, if by any. */
-export type SagCase =
-  "first quarter" | "a quarter" | "second quarter" | "half later" | "none";
+interface Circuit {
+  /** √(L/C). */
+  readonly waveResistance: Ohms;
+  /** Capacitor's series resistance in wave resistances. */
+  readonly capacitorShare: number;
+  /** Below 1 it rings. */
+  readonly dampingRatio: number;
+}
 
-export interface LoadStepSag {
-  readonly found: SagCase;
-  /** α and ω₀². */
-  readonly damping: number;
-  readonly naturalSquare: number;
-  /** α² − ω₀²: below 0 it rings. */
-  readonly discriminant: number;
-  readonly startLevel: Volts;
-  readonly startRate: number;
-  /** Undefined where no overshoot is met. */
-  readonly deepestTime: Seconds | undefined;
+interface Ringing {
+  /** In natural frequencies: √(1 − ζ²). */
+  readonly ringing: number;
+  /** From the step to the deepest place, in radians of the ringing. */
+  readonly deepestAngle: number;
+  readonly deepestTime: Seconds;
   /** Below where the voltage comes to rest. */
   readonly overshoot: Volts;
+}
+
+export type LoadStepSag = Circuit & {
   readonly staticSag: Volts;
   readonly stepSag: Volts;
   readonly sag: Volts;
   readonly notes: readonly Note[];
-}
+} & (
+    | ({ readonly deepest: "ringing" } & Ringing)
+    | { readonly deepest: "at rest" | "at the step" }
+  );
 
 /** @throws {InputError} */
 export function loadStepSag(load: SteppedLoad): LoadStepSag {
-  const { currentStep, resistance, inductance, capacitance } = load;
-  const { capacitorResistance } = load;
+  const { currentStep, resistance, capacitorResistance } = load;
   requireAbove("currentStep", currentStep, 0);
   requireAbove("resistance", resistance, 0);
-  requireAbove("inductance", inductance, 0);
-  requireAbove("capacitance", capacitance, 0);
+  requireAbove("inductance", load.inductance, 0);
+  requireAbove("capacitance", load.capacitance, 0);
   requireAtLeast("capacitorResistance", capacitorResistance, 0);
-  const damping = (resistance + capacitorResistance) / (2 * inductance);
-  const naturalSquare = 1 / (inductance * capacitance);
-  const discriminant = damping ** 2 - naturalSquare;
-  const startLevel = currentStep * (resistance - capacitorResistance);
-  const startRate =
-    currentStep * (capacitorResistance ** 2 / inductance - 1 / capacitance);
-  const motion = {
-    damping,
-    naturalSquare,
-    discriminant,
-    startLevel,
-    startRate,
-  };
-  const { found, time } = deepest(motion);
-  const overshoot = time === undefined ? 0 : overshootAt(time, motion);
+  const circuit = circuitOf(load);
   const staticSag = currentStep * resistance;
   const stepSag = currentStep * capacitorResistance;
-  const sag = Math.max(staticSag + overshoot, stepSag);
+  const notes = notesOn(load);
+  if (isEverDeeper(circuit)) {
+    const rung = ringingOf(load, circuit);
+    const sag = Math.max(staticSag + rung.overshoot, stepSag);
+    const deepest = "ringing";
+    return { deepest, ...circuit, ...rung, staticSag, stepSag, sag, notes };
+  }
+  const deepest = stepSag > staticSag ? "at the step" : "at rest";
+  const sag = Math.max(staticSag, stepSag);
+  return { deepest, ...circuit, staticSag, stepSag, sag, notes };
+}
+
+function circuitOf(load: SteppedLoad): Circuit {
+  const { resistance, inductance, capacitance, capacitorResistance } = load;
+  const waveResistance = Math.sqrt(inductance / capacitance);
   return {
-    found,
-    ...motion,
-    deepestTime: time,
-    overshoot,
-    staticSag,
-    stepSag,
-    sag,
-    notes: [LINEAR_NOTE],
+    waveResistance,
+    capacitorShare: capacitorResistance / waveResistance,
+    dampingRatio: (resistance + capacitorResistance) / (2 * waveResistance),
   };
 }
 
-interface Motion {
-  readonly damping: number;
-  readonly naturalSquare: number;
-  readonly discriminant: number;
-  readonly startLevel: number;
-  readonly startRate: number;
+/**
+ * Nearer than this to critical damping, or to a capacitor of the wave resistance, ringing adds less than the last digit,
+ * and some spreadsheets take the difference for 0.
+ */
+const NEAR = 1e-14;
+
+function isEverDeeper({ dampingRatio, capacitorShare }: Circuit): boolean {
+  return 1 - dampingRatio > NEAR && 1 - capacitorShare > NEAR;
 }
 
-/** The first time at which y′ is 0 and y below 0. */
-function deepest(motion: Motion): {
-  readonly found: SagCase;
-  readonly time: Seconds | undefined;
-} {
-  const { damping, naturalSquare, discriminant } = motion;
-  const { startLevel, startRate } = motion;
-  const pull = damping * startRate + naturalSquare * startLevel;
-  const rate = Math.sqrt(Math.abs(discriminant));
-  if (!(discriminant < 0)) return { found: "none", time: undefined };
-  // Rising at first, it passes a highest place and is lowest half a period later.
-  if (startRate >= 0) {
-    const highest = Math.atan2(rate * startRate, pull) / rate;
-    return { found: "half later", time: highest + Math.PI / rate };
-  }
-  const angle = Math.atan2(-rate * startRate, -pull);
-  const found =
-    pull < 0 ? "first quarter" : pull > 0 ? "second quarter" : "a quarter";
-  return { found, time: angle / rate };
-}
-
-function overshootAt(time: Seconds, motion: Motion): Volts {
-  const { damping, naturalSquare, startLevel, startRate } = motion;
-  const square =
-    startRate ** 2 +
-    2 * damping * startLevel * startRate +
-    naturalSquare * startLevel ** 2;
-  return (
-    Math.sqrt(Math.max(0, square) / naturalSquare) * Math.exp(-damping * time)
-  );
+function ringingOf(
+  { currentStep, resistance, inductance, capacitorResistance }: SteppedLoad,
+  { waveResistance, capacitorShare, dampingRatio }: Circuit,
+): Ringing {
+  const ringing = Math.sqrt((1 - dampingRatio) * (1 + dampingRatio));
+  const deepestAngle =
+    2 *
+    Math.atan(
+      ((1 - capacitorShare) / (1 + capacitorShare)) *
+        Math.sqrt((1 + dampingRatio) / (1 - dampingRatio)),
+    );
+  const overshoot =
+    currentStep *
+    (waveResistance - (resistance * capacitorResistance) / waveResistance) *
+    Math.exp((-dampingRatio * deepestAngle) / ringing);
+  return {
+    ringing,
+    deepestAngle,
+    deepestTime: (deepestAngle * inductance) / (waveResistance * ringing),
+    overshoot,
+  };
 }
 
 const LINEAR_NOTE: Note = {
@@ -136,98 +133,13 @@ const LINEAR_NOTE: Note = {
   cite: "constant-power-stability",
 };
 
-export const steppedLoadGivens: Quantities = {
-  currentStep: { label: "Step of current", symbol: "ΔI", unit: "A" },
-  resistance: { label: "Resistance up to the load", symbol: "R", unit: "Ω" },
-  inductance: { label: "Inductance up to the load", symbol: "L", unit: "H" },
-  capacitance: { label: "Capacitance at the load", symbol: "C", unit: "F" },
-  capacitorResistance: {
-    label: "Series resistance of the capacitor",
-    symbol: "r",
-    unit: "Ω",
-  },
+const IDEAL_NOTE: Note = {
+  code: "ideal-capacitor",
+  field: "sag",
+  text: "ideal: no series resistance of the capacitor given, so no sag at the step itself",
+  cite: "definition",
 };
 
-const RATE = "sqrt(abs(discriminant))";
-const PULL = "(damping * startRate + naturalSquare * startLevel)";
-
-const TIMES: Readonly<Record<Exclude<SagCase, "none">, string>> = {
-  "first quarter": `atan(${RATE} * startRate / ${PULL}) / ${RATE}`,
-  "a quarter": `pi / 2 / ${RATE}`,
-  "second quarter": `(pi + atan(${RATE} * startRate / ${PULL})) / ${RATE}`,
-  "half later": `(pi + 2 * atan(${RATE} * startRate / (sqrt(abs(discriminant) * startRate^2 + ${PULL}^2) + ${PULL}))) / ${RATE}`,
-};
-
-export function loadStepSagSteps({ found }: LoadStepSag): Steps {
-  const step = (
-    label: string,
-    symbol: string,
-    unit: string,
-    formula: string,
-  ): Steps[string] => ({
-    label,
-    symbol,
-    unit,
-    kind: "formula",
-    formula,
-    cite: "series-rlc",
-  });
-  return {
-    damping: step(
-      "Damping",
-      "α",
-      "1/s",
-      "(resistance + capacitorResistance) / (2 * inductance)",
-    ),
-    naturalSquare: step(
-      "Square of the natural frequency",
-      "ω₀²",
-      "1/s²",
-      "1 / (inductance * capacitance)",
-    ),
-    discriminant: step(
-      "Damping squared less natural frequency squared; below 0 it rings",
-      "δ",
-      "1/s²",
-      "damping^2 - naturalSquare",
-    ),
-    startLevel: step(
-      "Voltage above where it comes to rest, at the step",
-      "y₀",
-      "V",
-      "currentStep * (resistance - capacitorResistance)",
-    ),
-    startRate: step(
-      "Its rate of change there",
-      "y′₀",
-      "V/s",
-      "currentStep * (capacitorResistance^2 / inductance - 1 / capacitance)",
-    ),
-    ...(found === "none"
-      ? {}
-      : {
-          deepestTime: step("Time of the deepest sag", "t", "s", TIMES[found]),
-          overshoot: step(
-            "Sag below where it comes to rest",
-            "y",
-            "V",
-            "sqrt(max(0, startRate^2 + 2 * damping * startLevel * startRate + naturalSquare * startLevel^2) / naturalSquare) * exp(0 - damping * deepestTime)",
-          ),
-        }),
-    staticSag: step("Sag at rest", "ΔI·R", "V", "currentStep * resistance"),
-    stepSag: step(
-      "Sag at the step itself",
-      "ΔI·r",
-      "V",
-      "currentStep * capacitorResistance",
-    ),
-    sag: step(
-      found === "none" ? "Deepest sag: no overshoot" : "Deepest sag",
-      "ΔU",
-      "V",
-      found === "none"
-        ? "max(staticSag, stepSag)"
-        : "max(staticSag + overshoot, stepSag)",
-    ),
-  };
+function notesOn({ capacitorResistance }: SteppedLoad): Note[] {
+  return capacitorResistance === 0 ? [LINEAR_NOTE, IDEAL_NOTE] : [LINEAR_NOTE];
 }

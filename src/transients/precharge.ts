@@ -9,6 +9,7 @@ import type {
   Seconds,
   Volts,
 } from "../quantities/units.js";
+import { CHARGED_NOTE } from "./charged-note.js";
 
 export interface PrechargeInTime {
   readonly capacitance: Farads;
@@ -64,7 +65,7 @@ export function prechargeEnergy({
     capacitance *
     voltage ** 2 *
     (fractionReached * (2 - fractionReached));
-  return { energy, notes: [LOAD_NOTE, PULSE_NOTE] };
+  return { energy, notes: [LOAD_NOTE, PULSE_NOTE, CHARGED_NOTE] };
 }
 
 function requireReached(fractionReached: Fraction): void {

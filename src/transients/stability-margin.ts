@@ -2,17 +2,13 @@
  * How much constant power a bus behind resistance and inductance, with a capacitor on it, can feed before small
  * disturbances grow, against the load.
  *
- * A load of constant power P at V is a conductance −g, g = P/V². With R, L in line and C behind its own r at the bus the
- * linearised circuit damps while its trace is below 0, g·(L + R·r·C) < C·(R + r), and its determinant above 0,
- * (1 − g·R)(1 − g·r) > 0. Together with V = V₀ − R·P/V a conductance has V = V₀/(1 + g·R) and P = g·V²: the first of the
- * limits on g gives the critical power, and g = 1/R is the collapse, V₀²/4R.
+ * To small changes a load of constant power P at V is a conductance −g, g = P/V². With R and L in line, and C behind its
+ * own r at the bus, the natural response has LC(1 − gr)·s² + (C(R + r − gRr) − gL)·s + (1 − gR) = 0. It dies out while all
+ * three coefficients are above 0 (all below 0 is not on the upper root: gR > 1): g < 1/r, g < C(R + r)/(L + RrC), g < 1/R.
+ * Together with V = V₀ − R·P/V a conductance has V = V₀/(1 + gR) and P = gV²: the first of the limits on g gives the
+ * critical power, and g = 1/R is the collapse, V₀²/4R. Without r the second is P = V²·R·C/L.
  */
-import {
-  NoAnswerError,
-  requireAbove,
-  requireAtLeast,
-} from "../quantities/errors.js";
-import { figure } from "../quantities/figures.js";
+import { requireAbove, requireAtLeast } from "../quantities/errors.js";
 import type { Note, Quantities, Steps } from "../quantities/steps.js";
 import type {
   Farads,
@@ -21,6 +17,7 @@ import type {
   Volts,
   Watts,
 } from "../quantities/units.js";
+import { loadedSupply, loadedSupplySteps } from "../supplies/loaded-supply.js";
 
 export interface ConstantPowerBus {
   readonly openCircuitVoltage: Volts;
@@ -36,6 +33,12 @@ export type StabilityLimit = "damping" | "collapse" | "capacitor resistance";
 export interface StabilityMargin {
   /** What sets the critical power. */
   readonly limit: StabilityLimit;
+  /** Of the most that arrives. */
+  readonly partOfLimit: number;
+  /** At this load, upper root. */
+  readonly busVoltage: Volts;
+  /** −V²/P, which a small change of voltage meets; on the upper root always larger than R. */
+  readonly loadResistance: Ohms;
   /** Up to which the circuit damps, 1/Ω. */
   readonly dampedConductance: number;
   readonly criticalConductance: number;
@@ -55,12 +58,7 @@ export function stabilityMargin(bus: ConstantPowerBus): StabilityMargin {
   requireAbove("inductance", inductance, 0);
   requireAbove("capacitance", capacitance, 0);
   requireAtLeast("capacitorResistance", capacitorResistance, 0);
-  const most = openCircuitVoltage ** 2 / (4 * resistance);
-  if (load > most)
-    throw new NoAnswerError(
-      "load",
-      `no operating point: at most ${figure(most)} W arrive behind ${figure(resistance)} Ω; the voltage collapses`,
-    );
+  const { partOfLimit, voltage: busVoltage } = loadedSupply(bus);
   const dampedConductance =
     (capacitance * (resistance + capacitorResistance)) /
     (inductance + resistance * capacitorResistance * capacitance);
@@ -71,6 +69,9 @@ export function stabilityMargin(bus: ConstantPowerBus): StabilityMargin {
   const margin = criticalPower / load;
   return {
     limit,
+    partOfLimit,
+    busVoltage,
+    loadResistance: (-busVoltage * busVoltage) / load,
     dampedConductance,
     criticalConductance,
     criticalVoltage,
@@ -172,6 +173,17 @@ export function stabilityMarginSteps({ limit }: StabilityMargin): Steps {
     cite: "constant-power-stability",
   });
   return {
+    partOfLimit: loadedSupplySteps.partOfLimit,
+    busVoltage: {
+      ...loadedSupplySteps.voltage,
+      label: "Bus voltage at this load, upper root",
+    },
+    loadResistance: step(
+      "Resistance of the load to small changes",
+      "RL",
+      "Ω",
+      "-busVoltage * busVoltage / load",
+    ),
     dampedConductance: step(
       "Conductance up to which the circuit damps",
       "gd",

@@ -268,7 +268,7 @@ describe("files of the workbench", () => {
       .waitFor({ timeout: 15_000 });
     await page.unroute(/chunk-.*\.js/);
     assert.equal(cellIn(await saved(page), "J2")?.value, "mine");
-  });
+  }, 60_000);
 
   it("refuses a file of more than 20 MB before it is read", async () => {
     const page = await open();
@@ -321,7 +321,7 @@ describe("files of the workbench", () => {
     assert.deepEqual(await saved(page), before);
     await reload(page);
     assert.deepEqual(await saved(page), before);
-  });
+  }, 60_000);
 
   it("keeps the workbook of one tab only, and says so in the other", async () => {
     const page = await open();

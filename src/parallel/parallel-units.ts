@@ -76,7 +76,7 @@ function worstCurrentOf(
     if (!(error instanceof NoAnswerError)) throw error;
     throw new NoAnswerError(
       "rating",
-      `no operating point: ${figure(units)} units within ${figure(rated.rating)} A leave no voltage on the bus, one of ${figure(highestVoltage)} V through ${figure(lowestResistance)} Ω drives ${figure(highestVoltage / lowestResistance)} A at most`,
+      `no operating point: rated for ${figure(rated.rating)} A the load asks for ${units}, which leaves no voltage on the bus: ${figure(highestVoltage)} V through ${figure(lowestResistance)} Ω drive ${figure(highestVoltage / lowestResistance)} A at most`,
     );
   }
 }

@@ -193,3 +193,115 @@ describe("PARALLEL_SHARE", () => {
       assert.equal(refused(...args), message);
     });
 });
+
+function refusedBy(id: string, args: Argument[]): string {
+  const outcome = evaluate(id, args);
+  assert.ok(!outcome.ok, `${id} gave a value`);
+  return `${outcome.code} ${outcome.argument}: ${outcome.message}`;
+}
+
+function number(id: string, ...args: Argument[]): number {
+  const outcome = evaluate(id, args);
+  assert.ok(outcome.ok, outcome.ok ? "" : outcome.message);
+  return Number(outcome.value);
+}
+
+describe("PARALLEL_UNITS and PARALLEL_WORST", () => {
+  it("have their arguments in this order", () => {
+    const namesOf = (id: string) =>
+      Object.values(
+        parallelEntries.find((entry) => entry.id === id)!.parameters,
+      ).map(({ name, optional }) => name + (optional ? "?" : ""));
+    const like = [
+      "set V",
+      "mismatch",
+      "output resistance",
+      "resistance mismatch",
+    ];
+    assert.deepEqual(namesOf("PARALLEL_UNITS"), [
+      "load A",
+      "unit rating A",
+      ...like,
+      "spare units?",
+    ]);
+    assert.deepEqual(namesOf("PARALLEL_WORST"), [
+      "load A",
+      "units",
+      ...like,
+      "reverse flow?",
+    ]);
+  });
+
+  // By hand: 200/4 + 8.1 A; three of four carry 200/3 + 2 · 0.001 · 54 · 2/(3 · 0.01) = 73.87 A, more than 70 A.
+  it("agree: four units keep 70 A, three do not, and the fifth is a spare", () => {
+    const like = [54, 0.001, 0.01, 0];
+    assertPrinted(number("PARALLEL_WORST", 200, 4, ...like), "58.1");
+    assertPrinted(number("PARALLEL_WORST", 200, 3, ...like), "73.87");
+    assert.equal(number("PARALLEL_UNITS", 200, 70, ...like), 4);
+    assert.equal(number("PARALLEL_UNITS", 200, 70, ...like, 1), 5);
+  });
+
+  it("give what PARALLEL_SHARE gives for the same set of units", () => {
+    const { table } = shared(
+      down(54.054, 53.946, 53.946),
+      down(0.009, 0.011, 0.011),
+      200,
+    );
+    const worst = number("PARALLEL_WORST", 200, 3, 54, 0.001, 0.01, 0.1);
+    assert.ok(Math.abs(Number(table[0]?.[0]) - worst) <= 1e-9 * worst);
+  });
+
+  it("block reverse flow unless told otherwise", () => {
+    const asked: Argument[] = [1, 2, 54, 0.02, 0.01, 0.3];
+    assert.equal(number("PARALLEL_WORST", ...asked), 1);
+    assert.equal(number("PARALLEL_WORST", ...asked, "blocked"), 1);
+    assertPrinted(number("PARALLEL_WORST", ...asked, "Allowed"), "154.79");
+  });
+
+  it("take a mismatch of 0 and a blank one alike", () => {
+    for (const none of [0, "", null])
+      assert.equal(number("PARALLEL_WORST", 200, 4, 54, none, 0.01, none), 50);
+  });
+
+  const wrong: readonly (readonly [string, Argument[], string])[] = [
+    [
+      "PARALLEL_UNITS",
+      [200, 10, 54, 0.001, 0.01, 0],
+      "#N/A mismatch: no number of units is enough: set voltages that differ by 0.108 V drive 10.8 A through 0.01 Ω, the unit's rating of 10 A or more",
+    ],
+    [
+      "PARALLEL_UNITS",
+      [1000, 1000, 48, 0, 1, 0],
+      "#N/A unit rating A: no operating point: rated for 1000 A the load asks for 1, which leaves no voltage on the bus: 48 V through 1 Ω drive 48 A at most",
+    ],
+    [
+      "PARALLEL_UNITS",
+      [200, 70, 54, 0.001, 0.01, 0, 1.5],
+      "#VALUE! spare units: spare units must be a whole number, 1 or more, got 1.5",
+    ],
+    [
+      "PARALLEL_WORST",
+      [200, 4, 54, 1, 0.01, 0],
+      "#VALUE! mismatch: mismatch must be below 1: 0.01 for 1 %, got 1",
+    ],
+    [
+      "PARALLEL_WORST",
+      [200, 4.5, 54, 0.001, 0.01, 0],
+      "#VALUE! units: units must be a whole number, 1 or more, got 4.5",
+    ],
+    [
+      "PARALLEL_WORST",
+      [1000, 2, 48, 0, 1, 0],
+      "#N/A load A: no operating point: 1000 A leave no voltage on the bus of 2 units",
+    ],
+    [
+      "PARALLEL_WORST",
+      [200, 4, 54, 0.001, 0.01, -0.1],
+      "#VALUE! resistance mismatch: resistance mismatch must be 0 or more, got -0.1",
+    ],
+  ];
+  for (const [id, args, message] of wrong)
+    it(`${id}: ${message}`, () => {
+      assert.equal(refusedBy(id, args), message);
+    });
+});

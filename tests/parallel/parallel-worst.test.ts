@@ -402,7 +402,7 @@ describe("parallelUnits", () => {
       resistanceMismatch: 0,
       spareUnits: 0,
     };
-    assert.throws(() => parallelUnits(rated), /48 V through 1 Ω drives 48 A/);
+    assert.throws(() => parallelUnits(rated), /48 V through 1 Ω drive 48 A/);
     expect(parallelUnits({ ...rated, load: 1 }).units).toBe(1);
   });
 

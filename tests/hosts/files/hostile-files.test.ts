@@ -9,7 +9,13 @@ import {
   readXlsx,
 } from "../../../taskpane/hosts/files/xlsx-reader.js";
 import { chance, hostileFiles } from "./hostile-files.js";
-import { madeFile, madeParts, packed } from "./made-workbook.js";
+import {
+  madeFile,
+  madeParts,
+  packed,
+  SHEET,
+  sheetXml,
+} from "./made-workbook.js";
 import { textBytes } from "./raw-zip.js";
 
 /** Opened, or the sentence with which it was refused. Anything else that is thrown fails the test. */
@@ -67,6 +73,34 @@ describe("a file that is broken or made to do harm", () => {
       { at: "A1", value: "=1+1" },
       { at: "B1", value: "@SUM(A1)" },
       { at: "C1", value: "-1+cmd" },
+    ]);
+  });
+
+  it("reaches no further with its rules and widths than the workbench's sheets do", () => {
+    const file = hostileFiles.find(({ name }) => /whole columns/.test(name));
+    assert.ok(file);
+    const opened = outcomeOf(file.bytes());
+    assert.ok(typeof opened !== "string");
+    const [sheet] = opened.snapshot.sheets;
+    const whole = ["A1:ALL100000"];
+    assert.deepEqual(sheet?.rules[0]?.areas, whole);
+    assert.deepEqual(sheet?.validations[0]?.areas, whole);
+    assert.equal(Object.keys(sheet?.columnWidths ?? {}).length, 1_000);
+  });
+
+  it("has a formula that is shared in each of its cells, seen from there", () => {
+    const opened = outcomeOf(
+      madeFile({
+        [SHEET]: sheetXml(
+          '<row r="2"><c r="B2"><f t="shared" si="0" ref="B2:D4">A1+$A1+A$1</f></c></row>' +
+            '<row r="4"><c r="D4"><f t="shared" si="0"/></c></row>',
+        ),
+      }),
+    );
+    assert.ok(typeof opened !== "string");
+    assert.deepEqual(opened.snapshot.sheets[0]?.cells, [
+      { at: "B2", formula: "A1+$A1+A$1" },
+      { at: "D4", formula: "C3+$A3+C$1" },
     ]);
   });
 

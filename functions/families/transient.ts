@@ -290,7 +290,8 @@ const stabilityMarginEntry = defineEntry({
   family: "transient",
   purpose:
     "Critical constant power over the load's: above 1 small disturbances of a bus behind a line, with a capacitor on it, die out.",
-  relation: "g = C(R + r)/(L + R·r·C), at most 1/R and 1/r; V = V₀/(1 + g·R), Pc = g·V², m = Pc/P",
+  relation:
+    "g = C(R + r)/(L + R·r·C), at most 1/R and 1/r; V = V₀/(1 + g·R), Pc = g·V², m = Pc/P",
   parameters: {
     openCircuitVoltage: {
       name: "open-circuit V",

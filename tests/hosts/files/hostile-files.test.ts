@@ -92,15 +92,15 @@ describe("a file that is broken or made to do harm", () => {
     const opened = outcomeOf(
       madeFile({
         [SHEET]: sheetXml(
-          '<row r="2"><c r="B2"><f t="shared" si="0" ref="B2:D4">A1+$A1+A$1</f></c></row>' +
+          '<row r="2"><c r="C2"><f t="shared" si="0" ref="C2:D4">A1+$A1+A$1</f></c></row>' +
             '<row r="4"><c r="D4"><f t="shared" si="0"/></c></row>',
         ),
       }),
     );
     assert.ok(typeof opened !== "string");
     assert.deepEqual(opened.snapshot.sheets[0]?.cells, [
-      { at: "B2", formula: "A1+$A1+A$1" },
-      { at: "D4", formula: "C3+$A3+C$1" },
+      { at: "C2", formula: "A1+$A1+A$1" },
+      { at: "D4", formula: "B3+$A3+B$1" },
     ]);
   });
 

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
-import { NGSPICE_OPTIONS, operatingPoint } from "./ngspice.js";
+import { NGSPICE_OPTIONS, operatingPoint, transient } from "./ngspice.js";
 
 const line = (watts: number, nodeset = "") => `
 ${NGSPICE_OPTIONS}
@@ -66,5 +66,51 @@ describe("operatingPoint", () => {
       answers.map((answer) => answer["v(a)"]),
       many,
     );
+  });
+});
+
+// 1 kΩ and 1 µF: after one time constant of 1 ms a part of 1 − 1/e is reached.
+describe("transient", () => {
+  const charging = (options: string) =>
+    transient(
+      `v1 a 0 10\nr1 a b 1k\nc1 b 0 1u ic=0\n${options}`,
+      "1u 1m 0 1u uic",
+    );
+
+  it("runs over the whole time, from the start given to the end asked for", async () => {
+    const { time, "v(b)": levels } = await charging(
+      ".options reltol=1e-7 abstol=1e-12 vntol=1e-9 chgtol=1e-18",
+    );
+    assert.ok(time && levels && time.length === levels.length);
+    assert.ok(time.every((at, index) => at > (time[index - 1] ?? -1)));
+    assert.ok(Math.abs((time.at(-1) ?? 0) - 1e-3) < 1e-12);
+    const reached = (levels.at(-1) ?? 0) / 10;
+    assert.ok(Math.abs(reached / (1 - Math.exp(-1)) - 1) < 1e-6, `${reached}`);
+  });
+
+  it("says so where it does not come to the end: a load of constant power that empties its capacitor", async () => {
+    // 50 J in the capacitor last half of the time at 1 kW.
+    await assert.rejects(
+      transient(
+        "c1 a 0 10m ic=100\nb1 a 0 i=1000/v(a)",
+        "100u 100m 0 100u uic",
+      ),
+      /ngspice/,
+    );
+    const waves = await transient(
+      "c1 a 0 10m ic=100\nb1 a 0 i=1000/v(a)",
+      "100u 25m 0 10u uic",
+    );
+    const left = waves["v(a)"]?.at(-1) ?? 0;
+    assert.ok(Math.abs(left / Math.sqrt(5000) - 1) < 1e-3, `${left}`);
+  });
+
+  it("takes turns with operating points asked for at once", async () => {
+    const [waves, point] = await Promise.all([
+      charging(""),
+      operatingPoint("vs a 0 400\nr1 a 0 4"),
+    ]);
+    assert.ok((waves["time"]?.length ?? 0) > 100);
+    assert.deepEqual(point, { "v(a)": 400, "i(vs)": -100 });
   });
 });

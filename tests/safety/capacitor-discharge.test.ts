@@ -43,10 +43,10 @@ describe("capacitorDischarge", () => {
     assert.ok(Math.abs(time / timeConstant - 1) < 0.005 / 44.15);
   });
 
-  it("prints Bird's 1.29 s from 100 V to 20 V with τ = 0.8 s (ch. 17, example 5)", () => {
+  it("prints Bird's 1.29 s from 100 V to 20 V, 16 µF through 50 kΩ (ch. 17, example 5)", () => {
     const { time } = capacitorDischarge({
-      capacitance: 0.5e-6,
-      resistance: 1.6e6,
+      capacitance: 16e-6,
+      resistance: 50e3,
       startVoltage: 100,
       endVoltage: 20,
     });

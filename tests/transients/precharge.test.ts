@@ -14,8 +14,9 @@ import bird from "../reference/bird_17_caps.json" with { type: "json" };
 import published from "../reference/precharge_bleed.json" with { type: "json" };
 import { TIGHT, figure, rungeKutta } from "./random-circuits.js";
 
-// J. Bird, Electrical Circuit Theory and Technology, ch. 17, examples 1 and 5 (data and answers as a companion notebook
-// computed them, seen): 15 µF through 47 kΩ on 120 V; 100 V falling to 20 V with a time constant of 0.8 s.
+// J. Bird, Electrical Circuit Theory and Technology, ch. 17, examples 1, 3, 4 and 5 (data and, of 1 and 5, answers as a
+// companion notebook computed them, seen; answers of 3 and 4 from memory): 15 µF through 47 kΩ on 120 V; 20 µF through
+// 50 kΩ on 20 V; 0.5 µF with a time constant of 12 ms on 10 V; 16 µF discharging from 100 V through 50 kΩ.
 describe("prechargeResistance against Bird ch. 17", () => {
   it("finds the 47 kΩ by which 120 V are half reached in 0.48867 s", () => {
     const { resistance } = prechargeResistance({
@@ -36,13 +37,28 @@ describe("prechargeResistance against Bird ch. 17", () => {
     assertPrinted(timeConstants, "1.000");
   });
 
-  it("finds the time constant of 0.80 s by which four fifths of 100 V are gone in 1.29 s", () => {
-    const { resistance } = prechargeResistance({
-      capacitance: 1e-6,
-      time: bird.published.t_s,
-      fractionReached: 0.8,
-    });
-    assertPrinted(resistance * 1e-6, "0.80");
+  const found = (capacitance: number, time: number, fractionReached: number) =>
+    prechargeResistance({ capacitance, time, fractionReached }).resistance /
+    1000;
+
+  it("finds the 50 kΩ by which 16 µF lose four fifths of 100 V in 1.29 s", () => {
+    assertPrinted(found(16e-6, bird.published.t_s, 0.8), "50");
+  });
+
+  it("finds the 50 kΩ by which the current of 100 V has fallen to 1.07 mA in 0.5 s", () => {
+    const falls = (bird.published.I_mA * 50) / 100;
+    assertPrinted(found(16e-6, 0.5, 1 - falls), "50.0");
+  });
+
+  it("finds the 50 kΩ by which 20 µF have 17.3 of 20 V in 2 s, and a current of 0.147 of 0.4 mA in 1 s", () => {
+    assertPrinted(found(20e-6, 2, 17.3 / 20), "50");
+    assertPrinted(found(20e-6, 1, 1 - 0.147 / 0.4), "50");
+    // 15 V are left across the resistor at 0.288 s.
+    assertPrinted(found(20e-6, 0.288, 1 - 15 / 20), "50");
+  });
+
+  it("finds the 24 kΩ by which 0.5 µF have 4.42 of 10 V in 7 ms", () => {
+    assertPrinted(found(0.5e-6, 0.007, 4.42 / 10), "24.0");
   });
 });
 

@@ -19,7 +19,7 @@ describe("published figures that span several rooms", () => {
     const outcome = evaluate("SUPPLY_VOLTAGE", [480, 1.0, 100e6]);
     assert.ok(!outcome.ok);
     expect(outcome.code).toBe("#N/A");
-    expect(outcome.message).toMatch(/at most 57600 W arrive/);
+    expect(outcome.message).toMatch(/at most V₀²\/4R = 57600 W arrive/);
   });
 
   // A page on d.c. drop of a cable seller: 2 × route × current × resistance per metre. By hand: 2 · 80 m · 20 A · 7.4 mΩ/m.

@@ -38,11 +38,11 @@ const tested = rows.filter(({ where }) => /\.(ts|json)$/.test(where));
 const untested = rows.filter(({ where }) => !/\.(ts|json)$/.test(where));
 
 describe("the list of published rows", () => {
-  it("has 147 of them, each once, 99 with a test", () => {
+  it("has 147 of them, each once, 100 with a test", () => {
     expect(rows.length).toBe(147);
     const names = rows.map(({ subject, row }) => `${subject}: ${row}`);
     expect(new Set(names).size).toBe(names.length);
-    expect(tested.length).toBe(99);
+    expect(tested.length).toBe(100);
     expect(tested.length + untested.length).toBe(rows.length);
   });
 

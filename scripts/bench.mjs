@@ -2,17 +2,19 @@
  * Speed, as ratios against a baseline measured in the same run; nothing here passes or fails.
  *
  *   node scripts/bench.mjs           everything, a few minutes
- *   node scripts/bench.mjs feeds     one part: calls, feeds or tradeoffs
+ *   node scripts/bench.mjs feeds     one part: calls, feeds, files or tradeoffs
  */
 import { cpus } from "node:os";
 import { benchCalls } from "./bench/calls.mjs";
 import { benchFeeds } from "./bench/feeds.mjs";
+import { benchFiles } from "./bench/files.mjs";
 import { benchTradeoffs } from "./bench/tradeoffs.mjs";
 import { loadTypeScript } from "./load-typescript.mjs";
 
 const PARTS = {
   calls: benchCalls,
   feeds: benchFeeds,
+  files: benchFiles,
   tradeoffs: benchTradeoffs,
 };
 

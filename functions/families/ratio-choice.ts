@@ -11,6 +11,7 @@ import {
   reflectionGivens,
 } from "../../src/converters/ratio-reflected.js";
 import { defineEntry } from "../entry.js";
+import { toleranceFrom, toleranceParameter } from "../reading/tolerance.js";
 
 const ratioChoicesEntry = defineEntry({
   id: "RATIO_CHOICES",
@@ -43,14 +44,7 @@ const ratioChoicesEntry = defineEntry({
       meaning: "highest voltage that the load allows",
       kind: "number",
     },
-    tolerance: {
-      name: "tolerance",
-      unit: "1",
-      meaning: 'fraction of the ratio, or "exact"',
-      kind: "number or choice",
-      choices: ["exact"],
-      insteadOfZero: 'for no tolerance write "exact"',
-    },
+    tolerance: toleranceParameter,
     outputCurrent: {
       name: "output current",
       unit: "A",
@@ -88,7 +82,7 @@ const ratioChoicesEntry = defineEntry({
   ],
   read: ({ tolerance, ...values }) => ({
     ...values,
-    tolerance: tolerance === "exact" ? 0 : Number(tolerance),
+    tolerance: toleranceFrom(tolerance),
     outputCurrent: values.outputCurrent ?? 0,
     outputResistance: values.outputResistance ?? 0,
   }),

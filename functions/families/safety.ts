@@ -38,6 +38,7 @@ import {
   worstVoltageSteps,
 } from "../../src/safety/worst-voltage.js";
 import { defineEntry, type Parameter, type Working } from "../entry.js";
+import { toleranceFrom, toleranceParameter } from "../reading/tolerance.js";
 
 const framework = {
   name: "framework",
@@ -302,13 +303,9 @@ const safetyWorstVoltage = defineEntry({
       kind: "number",
     },
     tolerance: {
-      name: "tolerance",
-      unit: "1",
+      ...toleranceParameter,
       meaning:
         'fraction of the ratio, or "exact"; of a path the product of (1 + t), less 1',
-      kind: "number or choice",
-      choices: ["exact"],
-      insteadOfZero: 'for no tolerance write "exact"',
     },
   },
   result: { shape: "number", unit: "V", meaning: "highest voltage at no load" },
@@ -320,7 +317,7 @@ const safetyWorstVoltage = defineEntry({
   read: ({ supplyHighest, ratio, tolerance }) => ({
     supplyHighest,
     ratio,
-    tolerance: tolerance === "exact" ? 0 : Number(tolerance),
+    tolerance: toleranceFrom(tolerance),
   }),
   calculate: worstVoltage,
   pluck: ({ voltage }) => voltage,

@@ -24,6 +24,7 @@ import {
   supplyLimitSteps,
 } from "../../src/supplies/supply-limit.js";
 import { defineEntry, type Parameter } from "../entry.js";
+import { toleranceFrom, toleranceParameter } from "../reading/tolerance.js";
 
 const openCircuitVoltage = {
   name: "open-circuit V",
@@ -199,12 +200,8 @@ const supplyRectified = defineEntry({
       kind: "number",
     },
     tolerance: {
-      name: "tolerance",
-      unit: "1",
+      ...toleranceParameter,
       meaning: 'fraction of the line voltage, or "exact"',
-      kind: "number or choice",
-      choices: ["exact"],
-      insteadOfZero: 'for no tolerance write "exact"',
     },
   },
   result: { shape: "number", unit: "V", meaning: "peak at the high line" },
@@ -213,7 +210,7 @@ const supplyRectified = defineEntry({
   validity: ["No load and no drop in the rectifier, without surges."],
   read: ({ lineVoltage, tolerance }) => ({
     lineVoltage,
-    tolerance: tolerance === "exact" ? 0 : Number(tolerance),
+    tolerance: toleranceFrom(tolerance),
   }),
   calculate: rectifiedPeak,
   pluck: ({ peak }) => peak,

@@ -3,17 +3,18 @@ import { COMMON_KEYS, type InputBlock } from "./budget-scenario.js";
 import {
   amount,
   amountOrNone,
-  anyBuild,
   anyIsolation,
+  conductorBuild,
+  conductorSize,
+  conductorTemperature,
   numberFrom,
   requirements,
   share,
   SOLVED_CASE,
+  STAGE_WINDOW,
   wholeFrom,
   word,
 } from "./input-lines.js";
-
-const WINDOW = "assumed; what the stage accepts at its input";
 
 const supply: readonly InputBlock[] = [
   {
@@ -59,32 +60,13 @@ const umbilical: InputBlock = {
   columns: ["Value"],
   lines: [
     amount("cableLength", "Length paid out", [300], "m", "0"),
-    word(
-      "cableSize",
-      "Size of each power conductor",
-      ["1.5 mm²"],
-      undefined,
-      "any AWG, kcmil or mm² size; a number is bare metal area in mm²",
+    conductorSize("cableSize", "1.5 mm²", "Size of each power conductor"),
+    conductorBuild("cableBuild", "class 5"),
+    conductorTemperature(
+      "cableTemperature",
+      45,
+      "assumed; what stays on the drum in the sun",
     ),
-    {
-      ...word(
-        "cableBuild",
-        "Build",
-        ["class 5"],
-        anyBuild,
-        "IEC 60228, greatest resistance of the class at 20 °C",
-      ),
-      citation: "iec-60228",
-    },
-    {
-      key: "cableTemperature",
-      label: "Conductor temperature, hottest",
-      values: [45],
-      unit: "°C",
-      basis: "assumed; what stays on the drum in the sun",
-      format: "0",
-      allowed: numberFrom(-60, 250),
-    },
     amount(
       "cableRated",
       "Rated current of the umbilical",
@@ -140,8 +122,8 @@ const stages: readonly InputBlock[] = [
       amount("ratioSteps", "Steps the voltage down by", [16], "to 1", "0"),
       amount("ratioResistance", "Output resistance, hot", [0.03], "Ω", "0.000"),
       amountOrNone("ratioFixed", "No-load loss", [11], "W", "0.0"),
-      amount("ratioLowest", "Lowest input", [620], "V", "0", WINDOW),
-      amount("ratioHighest", "Highest input", [880], "V", "0", WINDOW),
+      amount("ratioLowest", "Lowest input", [620], "V", "0", STAGE_WINDOW),
+      amount("ratioHighest", "Highest input", [880], "V", "0", STAGE_WINDOW),
       amount("ratioRated", "Rated output current", [70], "A", "0"),
       share(
         "ratioTolerance",
@@ -166,8 +148,8 @@ const stages: readonly InputBlock[] = [
     columns: ["Value"],
     lines: [
       amount("sonarVoltage", "Set point", [24], "V", "0.0"),
-      amount("sonarLowest", "Lowest input", [36], "V", "0", WINDOW),
-      amount("sonarHighest", "Highest input", [60], "V", "0", WINDOW),
+      amount("sonarLowest", "Lowest input", [36], "V", "0", STAGE_WINDOW),
+      amount("sonarHighest", "Highest input", [60], "V", "0", STAGE_WINDOW),
       amount("sonarRated", "Rated output current", [8], "A", "0"),
       amountOrNone("sonarFixed", "Fixed loss", [2.2], "W", "0.0"),
       amountOrNone(

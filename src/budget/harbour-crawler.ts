@@ -10,6 +10,7 @@ import {
   type HandCheck,
   type InputReach,
 } from "./budget-scenario.js";
+import { powerLoadRow } from "./feed-rows.js";
 import { harbourCrawlerInputs } from "./harbour-crawler-inputs.js";
 
 const QUAY = "Quay supply";
@@ -71,10 +72,10 @@ function feed({ given }: InputReach): FeedRowPlan[] {
       mass: `${given("ratioMass")}*${given("unitCount")}`,
       cost: `${given("ratioPrice")}*${given("unitCount")}`,
     },
-    load("Thrusters", UNITS, "thrusters", given),
-    load("Survey lights", UNITS, "lights", given),
+    powerLoadRow("Thrusters", UNITS, "thrusters", given),
+    powerLoadRow("Survey lights", UNITS, "lights", given),
     sonarStage(given),
-    load("Sonar", SONAR_STAGE, "sonar", given),
+    powerLoadRow("Sonar", SONAR_STAGE, "sonar", given),
   ];
 }
 
@@ -121,28 +122,6 @@ function sonarStage(given: Given): FeedRowPlan {
     },
     mass: given("sonarMass"),
     cost: given("sonarPrice"),
-  };
-}
-
-function load(
-  item: string,
-  fedFrom: string,
-  key: string,
-  given: Given,
-): FeedRowPlan {
-  const withMargin = (column: number) =>
-    `${given(key, column)}*(1+${given(COMMON_KEYS.margin)})`;
-  return {
-    item,
-    fedFrom,
-    kind: "power load",
-    figures: {
-      lightLoad: withMargin(0),
-      load: withMargin(1),
-      peakLoad: withMargin(2),
-      lowest: given(`${key}Window`, 0),
-      highest: given(`${key}Window`, 1),
-    },
   };
 }
 

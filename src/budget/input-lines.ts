@@ -24,12 +24,7 @@ export function oneOf(values: readonly string[]): Allowed {
 }
 
 export const anyIsolation = oneOf(ISOLATIONS);
-export const anyBuild = oneOf([
-  "class 1",
-  "class 2",
-  "class 5",
-  "class 5 tinned",
-]);
+const anyBuild = oneOf(["class 1", "class 2", "class 5", "class 5 tinned"]);
 
 const MORE_THAN_NOTHING = 1e-6;
 
@@ -80,6 +75,52 @@ export function word(
   const line = { key, label, values, unit: "", basis };
   return allowed === undefined ? line : { ...line, allowed };
 }
+
+export function conductorSize(
+  key: string,
+  size: string,
+  label = "Size of each conductor",
+): InputLine {
+  return word(
+    key,
+    label,
+    [size],
+    undefined,
+    "any AWG, kcmil or mm² size; a number is bare metal area in mm²",
+  );
+}
+
+export function conductorBuild(
+  key: string,
+  build: string,
+  label = "Build",
+): InputLine {
+  const basis = "IEC 60228, greatest resistance of the class at 20 °C";
+  return {
+    ...word(key, label, [build], anyBuild, basis),
+    citation: "iec-60228",
+  };
+}
+
+export function conductorTemperature(
+  key: string,
+  hottestC: number,
+  basis: string,
+  label = "Conductor temperature, hottest",
+): InputLine {
+  return {
+    key,
+    label,
+    values: [hottestC],
+    unit: "°C",
+    basis,
+    format: "0",
+    allowed: numberFrom(-60, 250),
+  };
+}
+
+/** Why a stage has a lowest and a highest input. */
+export const STAGE_WINDOW = "assumed; what the stage accepts at its input";
 
 /** What is solved; every budget has it. */
 export const SOLVED_CASE: InputBlock = {

@@ -3,20 +3,18 @@ import { COMMON_KEYS, type InputBlock } from "./budget-scenario.js";
 import {
   amount,
   amountOrNone,
-  anyBuild,
   anyIsolation,
+  conductorBuild,
+  conductorSize,
+  conductorTemperature,
   numberFrom,
   requirements,
   share,
   SOLVED_CASE,
+  STAGE_WINDOW,
   wholeFrom,
   word,
 } from "./input-lines.js";
-
-const SIZES = "any AWG, kcmil or mm² size; a number is bare metal area in mm²";
-const RESISTANCE = "IEC 60228, greatest resistance of the class at 20 °C";
-const WINDOW = "assumed; what the stage accepts at its input";
-const anyTemperature = numberFrom(-60, 250);
 
 const supply: readonly InputBlock[] = [
   {
@@ -62,20 +60,13 @@ const cable: InputBlock = {
   columns: ["Value"],
   lines: [
     amount("cableLength", "Route length, one way", [350], "m", "0"),
-    word("cableSize", "Size of each conductor", ["4 mm²"], undefined, SIZES),
-    {
-      ...word("cableBuild", "Build", ["class 2"], anyBuild, RESISTANCE),
-      citation: "iec-60228",
-    },
-    {
-      key: "cableTemperature",
-      label: "Conductor temperature, hottest",
-      values: [40],
-      unit: "°C",
-      basis: "assumed; buried, lightly loaded",
-      format: "0",
-      allowed: anyTemperature,
-    },
+    conductorSize("cableSize", "4 mm²"),
+    conductorBuild("cableBuild", "class 2"),
+    conductorTemperature(
+      "cableTemperature",
+      40,
+      "assumed; buried, lightly loaded",
+    ),
     {
       key: "cableCount",
       label: "Cables in parallel",
@@ -111,8 +102,8 @@ const ratioStage: InputBlock = {
     amount("ratioSteps", "Steps the voltage down by", [8], "to 1", "0"),
     amount("ratioResistance", "Output resistance, hot", [0.015], "Ω", "0.000"),
     amountOrNone("ratioFixed", "No-load loss", [18], "W", "0.0"),
-    amount("ratioLowest", "Lowest input", [320], "V", "0", WINDOW),
-    amount("ratioHighest", "Highest input", [460], "V", "0", WINDOW),
+    amount("ratioLowest", "Lowest input", [320], "V", "0", STAGE_WINDOW),
+    amount("ratioHighest", "Highest input", [460], "V", "0", STAGE_WINDOW),
     amount("ratioRated", "Rated output current", [60], "A", "0"),
     share(
       "ratioTolerance",
@@ -138,8 +129,15 @@ const regulatedStages: InputBlock = {
   columns: ["24 V", "12 V", "5 V"],
   lines: [
     amount("stageVoltage", "Set point", [24, 12, 5], "V", "0.0"),
-    amount("stageLowest", "Lowest input", [36, 36, 36], "V", "0", WINDOW),
-    amount("stageHighest", "Highest input", [58, 58, 58], "V", "0", WINDOW),
+    amount("stageLowest", "Lowest input", [36, 36, 36], "V", "0", STAGE_WINDOW),
+    amount(
+      "stageHighest",
+      "Highest input",
+      [58, 58, 58],
+      "V",
+      "0",
+      STAGE_WINDOW,
+    ),
     amount("stageRated", "Rated output current", [15, 12, 12], "A", "0"),
     share(
       "stageTolerance",
@@ -210,26 +208,14 @@ const summitWiring: InputBlock = {
   columns: ["Value"],
   lines: [
     amount("branchLength", "24 V cable, route length one way", [15], "m", "0"),
-    word("branchSize", "24 V cable, size", ["10 mm²"], undefined, SIZES),
-    {
-      ...word(
-        "branchBuild",
-        "24 V cable, build",
-        ["class 2"],
-        anyBuild,
-        RESISTANCE,
-      ),
-      citation: "iec-60228",
-    },
-    {
-      key: "branchTemperature",
-      label: "24 V cable, hottest",
-      values: [40],
-      unit: "°C",
-      basis: "assumed",
-      format: "0",
-      allowed: anyTemperature,
-    },
+    conductorSize("branchSize", "10 mm²", "24 V cable, size"),
+    conductorBuild("branchBuild", "class 2", "24 V cable, build"),
+    conductorTemperature(
+      "branchTemperature",
+      40,
+      "assumed",
+      "24 V cable, hottest",
+    ),
     amount(
       "branchRated",
       "24 V cable, rated current",

@@ -8,6 +8,7 @@ import {
   type HandCheck,
   type InputReach,
 } from "./budget-scenario.js";
+import { powerLoadRow } from "./feed-rows.js";
 import { ridgeTopInputs } from "./ridge-top-inputs.js";
 
 const BUS = "Valley bus";
@@ -119,31 +120,9 @@ function regulatedStage(
   };
 }
 
-function load(
-  item: string,
-  fedFrom: string,
-  key: string,
-  given: Given,
-): FeedRowPlan {
-  const withMargin = (column: number) =>
-    `${given(key, column)}*(1+${given(COMMON_KEYS.margin)})`;
-  return {
-    item,
-    fedFrom,
-    kind: "power load",
-    figures: {
-      lightLoad: withMargin(0),
-      load: withMargin(1),
-      peakLoad: withMargin(2),
-      lowest: given(`${key}Window`, 0),
-      highest: given(`${key}Window`, 1),
-    },
-  };
-}
-
 function branches(given: Given): FeedRowPlan[] {
   return [
-    load("Dome and mount drives", STAGE, "drives", given),
+    powerLoadRow("Dome and mount drives", STAGE, "drives", given),
     regulatedStage(CAMERA_STAGE, 0, given),
     {
       item: CAMERA_CABLE,
@@ -156,9 +135,9 @@ function branches(given: Given): FeedRowPlan[] {
       mass: `${given("branchMass")}*${given("branchLength")}`,
       cost: `${given("branchPrice")}*${given("branchLength")}`,
     },
-    load("Cameras and coolers", CAMERA_CABLE, "cameras", given),
+    powerLoadRow("Cameras and coolers", CAMERA_CABLE, "cameras", given),
     regulatedStage(COMPUTER_STAGE, 1, given),
-    load("Computers", COMPUTER_STAGE, "computers", given),
+    powerLoadRow("Computers", COMPUTER_STAGE, "computers", given),
     regulatedStage(SENSOR_STAGE, 2, given),
     {
       item: SENSOR_PLUG,
@@ -169,7 +148,7 @@ function branches(given: Given): FeedRowPlan[] {
         rated: given("plugRated"),
       },
     },
-    load("Weather and sky sensors", SENSOR_PLUG, "sensors", given),
+    powerLoadRow("Weather and sky sensors", SENSOR_PLUG, "sensors", given),
   ];
 }
 

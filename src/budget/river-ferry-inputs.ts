@@ -3,16 +3,17 @@ import { COMMON_KEYS, type InputBlock } from "./budget-scenario.js";
 import {
   amount,
   amountOrNone,
-  anyBuild,
   anyIsolation,
+  conductorBuild,
+  conductorSize,
+  conductorTemperature,
   numberFrom,
   requirements,
   share,
   SOLVED_CASE,
+  STAGE_WINDOW,
   word,
 } from "./input-lines.js";
-
-const WINDOW = "assumed; what the stage accepts at its input";
 
 const supply: readonly InputBlock[] = [
   {
@@ -73,32 +74,9 @@ const cable: InputBlock = {
   columns: ["Value"],
   lines: [
     amount("cableLength", "Route length, one way", [45], "m", "0"),
-    word(
-      "cableSize",
-      "Size of each conductor",
-      ["4 mm²"],
-      undefined,
-      "any AWG, kcmil or mm² size; a number is bare metal area in mm²",
-    ),
-    {
-      ...word(
-        "cableBuild",
-        "Build",
-        ["class 5"],
-        anyBuild,
-        "IEC 60228, greatest resistance of the class at 20 °C",
-      ),
-      citation: "iec-60228",
-    },
-    {
-      key: "cableTemperature",
-      label: "Conductor temperature, hottest",
-      values: [60],
-      unit: "°C",
-      basis: "assumed; engine room",
-      format: "0",
-      allowed: numberFrom(-60, 250),
-    },
+    conductorSize("cableSize", "4 mm²"),
+    conductorBuild("cableBuild", "class 5"),
+    conductorTemperature("cableTemperature", 60, "assumed; engine room"),
     amount(
       "cableRated",
       "Rated current of the cable",
@@ -139,8 +117,8 @@ const stages: readonly InputBlock[] = [
         "0.000",
       ),
       amountOrNone("ratioFixed", "No-load loss", [22], "W", "0.0"),
-      amount("ratioLowest", "Lowest input", [480], "V", "0", WINDOW),
-      amount("ratioHighest", "Highest input", [720], "V", "0", WINDOW),
+      amount("ratioLowest", "Lowest input", [480], "V", "0", STAGE_WINDOW),
+      amount("ratioHighest", "Highest input", [720], "V", "0", STAGE_WINDOW),
       amount("ratioRated", "Rated output current", [80], "A", "0"),
       share(
         "ratioTolerance",
@@ -165,8 +143,8 @@ const stages: readonly InputBlock[] = [
     columns: ["28 V", "24 V"],
     lines: [
       amount("stageVoltage", "Set point", [28, 24], "V", "0.0"),
-      amount("stageLowest", "Lowest input", [33, 33], "V", "0", WINDOW),
-      amount("stageHighest", "Highest input", [60, 60], "V", "0", WINDOW),
+      amount("stageLowest", "Lowest input", [33, 33], "V", "0", STAGE_WINDOW),
+      amount("stageHighest", "Highest input", [60, 60], "V", "0", STAGE_WINDOW),
       amount("stageRated", "Rated output current", [40, 20], "A", "0"),
       amountOrNone("stageFixed", "Fixed loss", [6, 3], "W", "0.0"),
       amountOrNone(

@@ -10,6 +10,7 @@ import {
   type HandCheck,
   type InputReach,
 } from "./budget-scenario.js";
+import { powerLoadRow } from "./feed-rows.js";
 import { riverFerryInputs } from "./river-ferry-inputs.js";
 
 const PACK = "Traction pack";
@@ -78,11 +79,11 @@ function feed({ given }: InputReach): FeedRowPlan[] {
       mass: given("ratioMass"),
       cost: given("ratioPrice"),
     },
-    load("Galley and heating", STAGE, "galley", given),
+    powerLoadRow("Galley and heating", STAGE, "galley", given),
     stage(LIGHT_STAGE, 0, given),
-    load("Lighting", LIGHT_STAGE, "lighting", given),
+    powerLoadRow("Lighting", LIGHT_STAGE, "lighting", given),
     stage(NAVIGATION_STAGE, 1, given),
-    load("Navigation", NAVIGATION_STAGE, "navigation", given),
+    powerLoadRow("Navigation", NAVIGATION_STAGE, "navigation", given),
   ];
 }
 
@@ -105,28 +106,6 @@ function stage(item: string, column: number, given: Given): FeedRowPlan {
     },
     mass: given("stageMass", column),
     cost: given("stagePrice", column),
-  };
-}
-
-function load(
-  item: string,
-  fedFrom: string,
-  key: string,
-  given: Given,
-): FeedRowPlan {
-  const withMargin = (column: number) =>
-    `${given(key, column)}*(1+${given(COMMON_KEYS.margin)})`;
-  return {
-    item,
-    fedFrom,
-    kind: "power load",
-    figures: {
-      lightLoad: withMargin(0),
-      load: withMargin(1),
-      peakLoad: withMargin(2),
-      lowest: given(`${key}Window`, 0),
-      highest: given(`${key}Window`, 1),
-    },
   };
 }
 

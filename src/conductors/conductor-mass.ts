@@ -28,6 +28,7 @@ export interface WeighedRun {
 
 export interface ConductorMass {
   readonly section: ConductorSection;
+  /** kg/m³ */
   readonly density: number;
   readonly metalMass: Kilograms;
   readonly mass: Kilograms;

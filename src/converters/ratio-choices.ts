@@ -1,9 +1,9 @@
 /** The whole-number ratios that bring all of an input range into a load's window. */
 import {
-  InputError,
   NoAnswerError,
   requireAbove,
   requireAtLeast,
+  requireTolerance,
 } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Note } from "../quantities/steps.js";
@@ -66,12 +66,7 @@ function requireWindows(windows: RatioWindows): void {
   requireAbove("loadHighest", loadHighest, loadLowest);
   requireAtLeast("outputCurrent", windows.outputCurrent, 0);
   requireAtLeast("outputResistance", windows.outputResistance, 0);
-  if (!(windows.tolerance >= 0 && windows.tolerance < 1))
-    throw new InputError(
-      "tolerance",
-      windows.tolerance,
-      'a fraction below 1 (0.02 for 2 %) or "exact"',
-    );
+  requireTolerance("tolerance", windows.tolerance);
 }
 
 /** From the highest step up to the lowest step down. */

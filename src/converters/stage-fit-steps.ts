@@ -1,4 +1,5 @@
 /** The working of a fit. Its givens and steps are numbered by point, `load1` on, so they are built for each answer. */
+import { numbered, placesOf } from "../quantities/numbered.js";
 import type { Quantities, Step, Steps } from "../quantities/steps.js";
 import type { MeasuredStage, StageFit } from "./stage-fit.js";
 
@@ -6,7 +7,7 @@ export function stageFitGivens({ loads }: MeasuredStage): Quantities {
   return {
     outputVoltage: { label: "Output voltage", symbol: "Vout", unit: "V" },
     ...Object.fromEntries(
-      places(loads).flatMap((at) => [
+      placesOf(loads).flatMap((at) => [
         [`load${at}`, { label: `Load ${at}`, symbol: `P${at}`, unit: "W" }],
         [
           `efficiency${at}`,
@@ -18,7 +19,7 @@ export function stageFitGivens({ loads }: MeasuredStage): Quantities {
 }
 
 export function stageFitSteps({ loads }: MeasuredStage, fit: StageFit): Steps {
-  const points = places(loads);
+  const points = placesOf(loads);
   const each = (make: (at: number) => [string, Step]) =>
     Object.fromEntries(points.map(make));
   return {
@@ -30,7 +31,7 @@ export function stageFitSteps({ loads }: MeasuredStage, fit: StageFit): Steps {
       `loss${at}`,
       formula(
         `Loss ${at}`,
-        `V${at}`,
+        `Pl${at}`,
         "W",
         `load${at} * (1 / efficiency${at} - 1)`,
       ),
@@ -90,7 +91,7 @@ export function stageFitSteps({ loads }: MeasuredStage, fit: StageFit): Steps {
 function gradient(points: readonly number[], power: 0 | 1 | 2): string {
   const weight = (at: number) =>
     [
-      ``,
+      "",
       ` * current${at} / greatestCurrent`,
       ` * (current${at} / greatestCurrent)^2`,
     ][power]!;
@@ -139,8 +140,6 @@ export function stageFitValues(
   { outputVoltage, loads, efficiencies }: MeasuredStage,
   fit: StageFit,
 ): Readonly<Record<string, number>> {
-  const numbered = (name: string, values: readonly number[]) =>
-    Object.fromEntries(values.map((value, at) => [`${name}${at + 1}`, value]));
   const currents = fit.points.map(({ current }) => current);
   const losses = fit.points.map(({ loss }) => loss);
   return {
@@ -160,8 +159,4 @@ export function stageFitValues(
     ),
     worstMisfit: fit.worstMisfit,
   };
-}
-
-function places(loads: readonly number[]): number[] {
-  return loads.map((_, index) => index + 1);
 }

@@ -1,5 +1,6 @@
 /** Energy lost over a profile: a loss for so many hours, then the next. */
 import { InputError, requireAtLeast } from "../quantities/errors.js";
+import { numbered, placesOf } from "../quantities/numbered.js";
 import type { Note, Quantities, Steps } from "../quantities/steps.js";
 import type { Watts } from "../quantities/units.js";
 
@@ -53,24 +54,21 @@ function notesOn(totalHours: number): Note[] {
 /** Givens are numbered by their place in the profile: `loss1`, `hours1`. */
 export function energyLossGivens({ losses }: LossProfile): Quantities {
   return Object.fromEntries(
-    losses.flatMap((_, index) => {
-      const place = index + 1;
-      return [
-        [
-          `loss${place}`,
-          { label: `Loss ${place}`, symbol: `P${place}`, unit: "W" },
-        ],
-        [
-          `hours${place}`,
-          { label: `Hours ${place}`, symbol: `t${place}`, unit: "h" },
-        ],
-      ];
-    }),
+    placesOf(losses).flatMap((place) => [
+      [
+        `loss${place}`,
+        { label: `Loss ${place}`, symbol: `P${place}`, unit: "W" },
+      ],
+      [
+        `hours${place}`,
+        { label: `Hours ${place}`, symbol: `t${place}`, unit: "h" },
+      ],
+    ]),
   );
 }
 
 export function energyLossSteps({ losses }: LossProfile): Steps {
-  const places = losses.map((_, index) => index + 1);
+  const places = placesOf(losses);
   return {
     totalHours: {
       label: "Hours in all",
@@ -97,10 +95,6 @@ export function energyLossValues(
   { losses, hours }: LossProfile,
   { totalHours, energy }: EnergyLoss,
 ): Readonly<Record<string, number>> {
-  const numbered = (name: string, values: readonly number[]) =>
-    Object.fromEntries(
-      values.map((value, index) => [`${name}${index + 1}`, value]),
-    );
   return {
     ...numbered("loss", losses),
     ...numbered("hours", hours),

@@ -32,16 +32,26 @@ export function presentWorth(payment: YearlyPayment): PresentWorth {
   return { presentWorthFactor };
 }
 
-/** Of rates that look like per cent typed as they are spoken. */
+/** Of rates that look like per cent typed as they are spoken, and of a price that is taken not to rise. */
 export function rateNotes({ discountRate, priceRise }: YearlyPayment): Note[] {
-  if (discountRate < 1 && priceRise < 1) return [];
+  const about = (code: string, text: string): Note => ({
+    code,
+    field: "presentWorthFactor",
+    text,
+    cite: "definition",
+  });
   return [
-    {
-      code: "rate-in-per-cent",
-      field: "presentWorthFactor",
-      text: "a rate of 1 or more is 100 % a year or more: 8 % is 0.08",
-      cite: "definition",
-    },
+    ...(discountRate >= 1 || priceRise >= 1
+      ? [
+          about(
+            "rate-in-per-cent",
+            "a rate of 1 or more is 100 % a year or more: 8 % is 0.08",
+          ),
+        ]
+      : []),
+    ...(priceRise === 0
+      ? [about("constant-price", "at a constant price: no yearly rise given")]
+      : []),
   ];
 }
 

@@ -1,4 +1,5 @@
 /** The working of a share. Its givens and steps are numbered by unit, `setVoltage1` on, so they are built for each answer. */
+import { numbered, placesOf } from "../quantities/numbered.js";
 import type { Quantities, Quantity, Steps } from "../quantities/steps.js";
 import type { LoadKind } from "./bus-voltage.js";
 import type { ParallelShare, ParallelUnits } from "./parallel-share.js";
@@ -38,13 +39,13 @@ export function parallelShareGivens({
     ],
   ];
   return {
-    ...Object.fromEntries(numbers(setVoltages.length).flatMap(ofUnit)),
+    ...Object.fromEntries(placesOf(setVoltages).flatMap(ofUnit)),
     load: LOAD[loadKind],
   };
 }
 
 export function parallelShareSteps(parallel: ParallelUnits): Steps {
-  const units = numbers(parallel.setVoltages.length);
+  const units = placesOf(parallel.setVoltages);
   const loadCurrent = LOAD_CURRENT[parallel.loadKind];
   return {
     busVoltage: {
@@ -117,12 +118,6 @@ export function parallelShareValues(
   { setVoltages, resistances, load }: ParallelUnits,
   { busVoltage, units, totalCurrent, loadCurrent, residual }: ParallelShare,
 ): Readonly<Record<string, number>> {
-  const numbered = (name: string, values: readonly (number | undefined)[]) =>
-    Object.fromEntries(
-      values.flatMap((value, index) =>
-        value === undefined ? [] : [[`${name}${index + 1}`, value]],
-      ),
-    ) as Record<string, number>;
   return {
     ...numbered("setVoltage", setVoltages),
     ...numbered("resistance", resistances),
@@ -145,10 +140,6 @@ export function parallelShareValues(
 function currentFormula(unit: number, { reverseFlow }: ParallelUnits): string {
   const flow = `(setVoltage${unit} - busVoltage) / resistance${unit}`;
   return reverseFlow === "blocked" ? `max(0, ${flow})` : flow;
-}
-
-function numbers(count: number): number[] {
-  return Array.from({ length: count }, (_, index) => index + 1);
 }
 
 function subscript(unit: number): string {

@@ -42,8 +42,17 @@ export function faultCurrent(loop: FaultLoop): FaultCurrent {
   return { prospectiveCurrent, current, notes: notesOn(current, loop) };
 }
 
+/** Without it the current comes out as large as it can be, which is not the safe side. */
+export const NO_LIMIT_NOTE: Note = {
+  code: "no-limit-given",
+  field: "current",
+  text: "no current limit of the supply given: an electronic supply holds far less, and the fuse may then never clear",
+  cite: "common-practice",
+};
+
 function notesOn(current: Amperes, { currentLimit }: FaultLoop): Note[] {
-  if (currentLimit === undefined || current < currentLimit) return [];
+  if (currentLimit === undefined) return [NO_LIMIT_NOTE];
+  if (current < currentLimit) return [];
   return [
     {
       code: "limit-rules",

@@ -12,6 +12,7 @@ import {
 import { figure } from "../quantities/figures.js";
 import type { Note, Quantities, Steps } from "../quantities/steps.js";
 import type { Amperes, Metres, Ohms, Volts } from "../quantities/units.js";
+import { NO_LIMIT_NOTE } from "./fault-current.js";
 
 export interface ProtectedRun extends Omit<ConductorRun, "length"> {
   readonly voltage: Volts;
@@ -72,7 +73,9 @@ function notesOn({ currentLimit, currentNeeded }: ProtectedRun): Note[] {
       cite: "common-practice",
     },
   ];
-  if (currentLimit !== undefined && currentNeeded > currentLimit / 2)
+  if (currentLimit === undefined)
+    notes.push({ ...NO_LIMIT_NOTE, field: "protectedLength" });
+  else if (currentNeeded > currentLimit / 2)
     notes.push({
       code: "near-limit",
       field: "protectedLength",

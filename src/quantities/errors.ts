@@ -64,6 +64,16 @@ export function requireFraction(field: string, value: number): void {
     throw new InputError(field, value, "above 0 and at most 1");
 }
 
+/** ± part of a ratio, a voltage or a line: 0 where it is exact. */
+export function requireTolerance(field: string, value: number): void {
+  if (!(value >= 0 && value < 1))
+    throw new InputError(
+      field,
+      value,
+      'a fraction below 1 (0.02 for 2 %) or "exact"',
+    );
+}
+
 export function requireWhole(
   field: string,
   value: number,

@@ -1,5 +1,5 @@
 /** The highest voltage behind fixed ratios: no load, no drop, supply and ratio at their highest. */
-import { InputError, requireAbove } from "../quantities/errors.js";
+import { requireAbove, requireTolerance } from "../quantities/errors.js";
 import type { QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Fraction, Volts } from "../quantities/units.js";
 
@@ -22,12 +22,7 @@ export function worstVoltage(path: RatioPath): WorstVoltage {
   const { supplyHighest, ratio, tolerance } = path;
   requireAbove("supplyHighest", supplyHighest, 0);
   requireAbove("ratio", ratio, 0);
-  if (!(tolerance >= 0 && tolerance < 1))
-    throw new InputError(
-      "tolerance",
-      tolerance,
-      'a fraction below 1 (0.02 for 2 %) or "exact"',
-    );
+  requireTolerance("tolerance", tolerance);
   const nominalRatioVoltage = supplyHighest * ratio;
   return {
     nominalRatioVoltage,

@@ -1,5 +1,5 @@
 /** The dc that a rectified line reaches: its peak at the high line, with no load and no drop in the rectifier. */
-import { InputError, requireAbove } from "../quantities/errors.js";
+import { requireAbove, requireTolerance } from "../quantities/errors.js";
 import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Fraction, Volts } from "../quantities/units.js";
 
@@ -20,12 +20,7 @@ export interface RectifiedPeak {
 export function rectifiedPeak(line: RectifiedLine): RectifiedPeak {
   const { lineVoltage, tolerance } = line;
   requireAbove("lineVoltage", lineVoltage, 0);
-  if (!(tolerance >= 0 && tolerance < 1))
-    throw new InputError(
-      "tolerance",
-      tolerance,
-      'a fraction below 1 (0.1 for 10 %) or "exact"',
-    );
+  requireTolerance("tolerance", tolerance);
   const nominalPeak = lineVoltage * Math.SQRT2;
   const peak = nominalPeak * (1 + tolerance);
   return { nominalPeak, peak, notes: [PEAK_NOTE] };

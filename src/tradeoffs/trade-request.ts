@@ -39,9 +39,9 @@ export interface CableOption {
   readonly size: string;
   /** Of one core, hot. */
   readonly resistancePerMetre: OhmsPerMetre;
-  /** Of the route: both poles and all that is not conductor. */
+  /** Of the route, kg/m: both poles and all that is not conductor. */
   readonly massPerMetre: number;
-  /** Of the route, in money. */
+  /** Of the route, money/m. */
   readonly pricePerMetre: number;
   /** At which the conductor reaches the temperature allowed to it. */
   readonly ampacity: Amperes;
@@ -64,6 +64,7 @@ export interface UnitOption {
 /** What lost energy costs over the years that count. */
 export interface EnergyPrice {
   readonly hoursPerYear: number;
+  /** In money. */
   readonly pricePerKwh: number;
   /** Years' worth of payments at their present value. */
   readonly presentWorthFactor: number;
@@ -78,6 +79,7 @@ export interface TradeLimits {
   /** Part of the supply's voltage that the cable may drop at peak load. */
   readonly drop: Fraction | undefined;
   readonly mass: Kilograms | undefined;
+  /** In money. */
   readonly cost: number | undefined;
 }
 

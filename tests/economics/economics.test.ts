@@ -1,5 +1,6 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
+import { evaluate } from "../../functions/downfeed.js";
 import { describe, expect, it } from "vitest";
 import {
   energyLoss,
@@ -181,9 +182,18 @@ describe("presentCost", () => {
         discountRate,
         priceRise,
       }).notes.map(({ code }) => code);
-    expect(codes(8, 0)).toEqual(["rate-in-per-cent"]);
+    expect(codes(8, 0.02)).toEqual(["rate-in-per-cent"]);
     expect(codes(0.08, 2)).toEqual(["rate-in-per-cent"]);
     expect(codes(0.08, 0.02)).toEqual([]);
+    expect(codes(0.08, -0.02)).toEqual([]);
+  });
+
+  it("notes that a price taken not to rise stays where it is", () => {
+    const outcome = evaluate("PRESENT_COST", [1000, 0.25, 2, 0.1]);
+    assert.ok(outcome.ok);
+    expect(outcome.notes.map(({ text }) => text)).toEqual([
+      "at a constant price: no yearly rise given",
+    ]);
   });
 
   it("refuses a rise of −100 % and less, and no years", () => {

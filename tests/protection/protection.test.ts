@@ -82,6 +82,16 @@ describe("faultCurrent", () => {
     });
   });
 
+  it("notes that no limit of the supply was given, which the current is largest without", () => {
+    const loop = { voltage: 400, supplyResistance: 0, loopResistance: 4 };
+    const { current, notes } = faultCurrent({
+      ...loop,
+      currentLimit: undefined,
+    });
+    expect(current).toBe(100);
+    expect(notes.map(({ code }) => code)).toEqual(["no-limit-given"]);
+  });
+
   it("refuses a loop without any resistance", () => {
     const loop = {
       voltage: 400,
@@ -299,6 +309,9 @@ describe("protectedLength", () => {
         ({ code }) => code,
       ),
     ).not.toContain("near-limit");
+    expect(protectedLength(run).notes.map(({ code }) => code)).toContain(
+      "no-limit-given",
+    );
   });
 
   it("shows steps that recompute, through the cell function", () => {

@@ -421,7 +421,7 @@ describe("rectifiedPeak", () => {
     assertSteps(rectifiedPeakSteps, { ...line, ...rectifiedPeak(line) });
     assert.throws(
       () => rectifiedPeak({ ...line, tolerance: 10 }),
-      /0.1 for 10 %/,
+      /0.02 for 2 %/,
     );
   });
 });

@@ -1,10 +1,11 @@
 /** The help pages: one for each function, and a list of all, made from the catalogue. Only the build writes them. */
-import { citationLine, type CitationId } from "../src/quantities/citations.js";
+import { citationLine } from "../src/quantities/citations.js";
 import type { Step } from "../src/quantities/steps.js";
 import type { Argument, Cell, CellTable } from "./cells.js";
 import { isCellError, isCellTable } from "./cells.js";
 import type { Entry, Parameter, Working } from "./entry.js";
 import { signature } from "./function-table.js";
+import { heading, list, markupList, paragraph, table, text } from "./markup.js";
 import { evaluate } from "./runner.js";
 import { inSymbols } from "./working/step-text.js";
 
@@ -27,8 +28,8 @@ export function helpPage(entry: Entry, namespace: string): string {
       section("Gives", givesText(entry)),
       section("Example", exampleText(entry, namespace)),
       section("Working of the example", workingText(entry)),
-      section("Where it holds", list(entry.validity.map(text))),
-      section("What it refuses", list(refusals(entry).map(text))),
+      section("Where it holds", list(entry.validity)),
+      section("What it refuses", list(refusals(entry))),
       section("Citations", citationList(entry)),
       `<footer><p>${text(CAUTION)}</p></footer>`,
     ].join("\n"),
@@ -46,7 +47,7 @@ export function helpIndex(
       ({ id, purpose }) =>
         `<a href="${id}.html">${text(`${namespace}.${id}`)}</a>: ${text(purpose)}`,
     );
-    return section(family, list(items));
+    return section(family, markupList(items));
   });
   return page(
     "Cell functions",
@@ -76,10 +77,10 @@ ${body}
 `;
 }
 
-function section(heading: string, content: string): string {
+function section(title: string, content: string): string {
   return content === ""
     ? ""
-    : `<section>\n<h2>${text(heading)}</h2>\n${content}\n</section>`;
+    : `<section>\n${heading(2, title)}\n${content}\n</section>`;
 }
 
 function argumentTable({ parameters }: Entry): string {
@@ -89,9 +90,9 @@ function argumentTable({ parameters }: Entry): string {
     "Arguments, in their order",
     ["Name", "Unit", "Meaning", "Given"],
     all.map((parameter) => [
-      text(parameter.name),
-      text(parameter.unit || "–"),
-      text(meaningOf(parameter)),
+      parameter.name,
+      parameter.unit || "–",
+      meaningOf(parameter),
       parameter.optional ? "may be left out" : "required",
     ]),
   );
@@ -112,7 +113,7 @@ function givesText({ result: { shape, unit, meaning } }: Entry): string {
     table: "A table that spills",
   } as const;
   const measured = unit === "" ? "" : ` (${unit})`;
-  return `<p>${text(`${SHAPES[shape]}: ${meaning}${measured}.`)}</p>`;
+  return paragraph(`${SHAPES[shape]}: ${meaning}${measured}.`);
 }
 
 function exampleText({ id, example }: Entry, namespace: string): string {
@@ -124,7 +125,7 @@ function exampleText({ id, example }: Entry, namespace: string): string {
   const gives = isCellTable(example.gives)
     ? cellsTable("It gives", example.gives)
     : `<p>It gives ${code(cellText(example.gives))}.</p>`;
-  const note = example.note ? `<p>${text(example.note)}</p>` : "";
+  const note = example.note ? paragraph(example.note) : "";
   return [code(`=${namespace}.${id}(${args})`), ...tables, gives, note].join(
     "\n",
   );
@@ -158,12 +159,12 @@ function cellsTable(caption: string, [head = [], ...rows]: CellTable): string {
     ? table(
         caption,
         head.map((cell) => cellText(cell)),
-        rows.map((row) => row.map((cell) => text(cellText(cell)))),
+        rows.map((row) => row.map((cell) => cellText(cell))),
       )
     : table(
         caption,
         [],
-        [head, ...rows].map((row) => row.map((cell) => text(cellText(cell)))),
+        [head, ...rows].map((row) => row.map((cell) => cellText(cell))),
       );
 }
 
@@ -179,18 +180,18 @@ function workingTable({ title, givens, steps, values }: Working): string {
   const symbolOf = (field: string) => quantities[field]?.symbol ?? field;
   const valueOf = (field: string) => values[field];
   const given = Object.entries(givens).map(([field, quantity]) => [
-    text(quantity.label),
-    text(quantity.symbol),
+    quantity.label,
+    quantity.symbol,
     "given",
-    text(valueText(valueOf(field), quantity)),
+    valueText(valueOf(field), quantity),
     "",
   ]);
   const found = Object.entries(steps).map(([field, step]) => [
-    text(step.label),
-    text(step.symbol),
-    text(stepText(step, symbolOf)),
-    text(valueText(valueOf(field), step)),
-    text(step.cite === "definition" ? "definition" : citationLine(step.cite)),
+    step.label,
+    step.symbol,
+    stepText(step, symbolOf),
+    valueText(valueOf(field), step),
+    step.cite === "definition" ? "definition" : citationLine(step.cite),
   ]);
   return table(
     title,
@@ -251,38 +252,9 @@ function wrongValues(parameter: Parameter): readonly Argument[] {
 }
 
 function citationList({ citations }: Entry): string {
-  return list(citations.map((id: CitationId) => text(citationLine(id))));
-}
-
-function table(
-  caption: string,
-  head: readonly string[],
-  rows: readonly (readonly string[])[],
-): string {
-  const headRow =
-    head.length === 0
-      ? ""
-      : `<thead><tr>${head.map((cell) => `<th scope="col">${text(cell)}</th>`).join("")}</tr></thead>`;
-  const body = rows
-    .map((row) => `<tr>${row.map((cell) => `<td>${cell}</td>`).join("")}</tr>`)
-    .join("\n");
-  return `<div class="wide"><table><caption>${text(caption)}</caption>${headRow}<tbody>\n${body}\n</tbody></table></div>`;
-}
-
-function list(items: readonly string[]): string {
-  return items.length === 0
-    ? ""
-    : `<ul>\n${items.map((item) => `<li>${item}</li>`).join("\n")}\n</ul>`;
+  return list(citations.map((id) => citationLine(id)));
 }
 
 function code(content: string): string {
   return `<p><code>${text(content)}</code></p>`;
-}
-
-function text(content: string): string {
-  return content
-    .replaceAll("&", "&amp;")
-    .replaceAll("<", "&lt;")
-    .replaceAll(">", "&gt;")
-    .replaceAll('"', "&quot;");
 }

@@ -102,7 +102,9 @@ export function layoutGrid({
       const address = { row: top + row, column: left + column };
       const cell = byAddress.get(cellAddress(address));
       if (cell?.formula !== undefined) return `=${cell.formula}`;
-      return cell?.value ?? "";
+      const value = cell?.value ?? "";
+      // The original formula is told as text; with its sign it would be entered as a formula again.
+      return typeof value === "string" ? value.replace(/^=/, "") : value;
     }),
   );
 }

@@ -95,6 +95,8 @@ export const COMMON_KEYS = {
 export interface InputReach {
   /** The cell of a line's value, fixed and with its sheet; `column` counts the block's columns from 0. */
   readonly given: (key: string, column?: number) => string;
+  /** All values of a line as one range. */
+  readonly allOf: (key: string) => string;
 }
 
 /** Addresses of results too. */

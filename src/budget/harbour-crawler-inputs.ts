@@ -132,6 +132,20 @@ const stages: readonly InputBlock[] = [
         numberFrom(0.0001, 0.5),
         "assumed; ± around the ratio, no load",
       ),
+      share(
+        "unitMismatch",
+        "Units differ in ratio by",
+        [0.002],
+        numberFrom(0, 0.5),
+        "assumed; matched units: nearer to each other than the tolerance",
+      ),
+      share(
+        "unitResistanceMismatch",
+        "Units differ in resistance by",
+        [0.1],
+        numberFrom(0, 0.9),
+        "assumed; ± around the output resistance",
+      ),
       word(
         "ratioIsolation",
         "Isolation, input to output",

@@ -207,7 +207,7 @@ function answers(reach: AnswerReach): AnswerTable[] {
     {
       kind: "table",
       title: "One of the units lost, at the solved load",
-      how: "PARALLEL_WORST: the worst-placed unit carries this much, with set voltages 0.2 % and resistances 10 % apart (assumed).",
+      how: "PARALLEL_WORST: the worst-placed unit carries this much, with set voltages and resistances as far apart as Inputs says of matched units.",
       headings: ["Units left", "Worst unit (A)", "Rated (A)"],
       rows: [
         ["all", given("unitCount")],
@@ -221,9 +221,9 @@ function answers(reach: AnswerReach): AnswerTable[] {
               solved(UNITS, "outputCurrent"),
               count,
               solved(UNITS, "outputVoltage"),
-              "0.002",
+              given("unitMismatch"),
               given("ratioResistance"),
-              "0.1",
+              given("unitResistanceMismatch"),
             ),
             format: "0.0",
           },

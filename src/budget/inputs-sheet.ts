@@ -42,12 +42,17 @@ export function inputReach(scenario: BudgetScenario): InputReach {
   const lines = new Map(
     placedLines(scenario).map((placed) => [placed.line.key, placed]),
   );
+  const cellOf = (key: string, column: number) => {
+    const placed = lines.get(key);
+    if (!placed || column >= placed.line.values.length)
+      throw new RangeError(`${scenario.id} has no input ${key}, ${column}`);
+    return fixedAt(firstColumn(placed.block) + column, placed.row);
+  };
   return {
-    given(key, column = 0) {
-      const placed = lines.get(key);
-      if (!placed || column >= placed.line.values.length)
-        throw new RangeError(`${scenario.id} has no input ${key}, ${column}`);
-      return `{inputs}!${fixedAt(firstColumn(placed.block) + column, placed.row)}`;
+    given: (key, column = 0) => `{inputs}!${cellOf(key, column)}`,
+    allOf(key) {
+      const last = (lines.get(key)?.line.values.length ?? 1) - 1;
+      return `{inputs}!${cellOf(key, 0)}:${cellOf(key, last)}`;
     },
   };
 }

@@ -107,7 +107,15 @@ const stages: readonly InputBlock[] = [
         [12],
         "to 1",
         "0",
-        "assumed; 14 beside it on Answers",
+        "assumed",
+      ),
+      amount(
+        "otherSteps",
+        "Another ratio to set beside it, steps down by",
+        [14],
+        "to 1",
+        "0",
+        "assumed; compared on Answers, not solved",
       ),
       amount(
         "ratioResistance",

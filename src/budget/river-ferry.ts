@@ -142,7 +142,7 @@ function handChecks(reach: BudgetReach): HandCheck[] {
 }
 
 function answers(reach: AnswerReach): AnswerTable[] {
-  const { given, solved } = reach;
+  const { given, allOf, solved } = reach;
   const pack = (column: number) => given(COMMON_KEYS.supplyVoltage, column);
   const tolerance = given("ratioTolerance");
   const current = solved(STAGE, "outputCurrent");
@@ -173,7 +173,7 @@ function answers(reach: AnswerReach): AnswerTable[] {
       },
     ],
   });
-  const day = `${given("dayLoss", 0)}*${given("dayHours", 0)}+${given("dayLoss", 1)}*${given("dayHours", 1)}+${given("dayLoss", 2)}*${given("dayHours", 2)}`;
+  const day = call("ENERGY_LOSS", allOf("dayLoss"), allOf("dayHours"));
   return [
     {
       kind: "table",
@@ -189,7 +189,7 @@ function answers(reach: AnswerReach): AnswerTable[] {
       ],
       rows: [
         ratioRow("as entered", given("ratioSteps")),
-        ratioRow("1/14, the way out", "14"),
+        ratioRow("beside it, the way out", given("otherSteps")),
       ],
     },
     {
@@ -258,21 +258,18 @@ function answers(reach: AnswerReach): AnswerTable[] {
     {
       kind: "table",
       title: "A day's losses",
-      how: "Each loss times its hours; cost at the price of energy.",
+      how: "ENERGY_LOSS: each loss times its hours; cost of 365 such days at the price of energy.",
       headings: ["Figure", "Value", "Unit"],
       rows: [
         {
           label: "Energy lost in a day",
-          values: [
-            { formula: `(${day})/1000`, format: "0.00" },
-            { text: "kWh" },
-          ],
+          values: [{ formula: day, format: "0.00" }, { text: "kWh" }],
         },
         {
           label: "Cost of it in a year",
           values: [
             {
-              formula: `(${day})/1000*365*${given("energyPrice")}`,
+              formula: `${day}*365*${given("energyPrice")}`,
               format: "#,##0",
             },
             { text: "money" },
@@ -311,7 +308,7 @@ export const riverFerry: BudgetScenario = {
   handChecks,
   answers,
   remarks: [
-    "The ratio 1/12 is deliberately tight: a full pack with the tolerance comes within half a volt of 60 V. Answers shows 1/14 beside it, which leaves room above and less below.",
+    "The ratio 1/12 is deliberately tight: a full pack with the tolerance comes within half a volt of 60 V. Answers shows the other ratio of Inputs, 1/14, beside it: it leaves room above and less below.",
     "The lighting and navigation stages are functionally isolated only: after one fault their outputs are counted at the bus's highest voltage.",
     "A charger on the pack may hold it above 4.2 V a cell for a moment; enter what it is allowed to reach as the highest voltage.",
     "The day's losses are entered, not solved: choose each case on Inputs, read the loss on Budget, and enter it.",

@@ -129,6 +129,8 @@ export function requireTradeRequest(request: TradeRequest): void {
     );
   requireAtLeast("unit.mass", unit.mass, 0);
   requireAtLeast("unit.price", unit.price, 0);
+  for (const [name, limit] of Object.entries(request.limits))
+    if (limit !== undefined) requireAbove(`limits.${name}`, limit, 0);
   if (energy) {
     requireAtLeast("energy.hoursPerYear", energy.hoursPerYear, 0);
     requireAtLeast("energy.pricePerKwh", energy.pricePerKwh, 0);

@@ -78,6 +78,13 @@ export function firstFilled(
 }
 
 /** A cell's whole content anew: what stood there before, of any kind, goes. */
+/** A sheet here ends where somebody last needed it; what is written further out moves its end. */
+export function makeRoom(sheet: FWorksheet, address: string): void {
+  const { bottom, right } = areaPlace(address);
+  if (bottom >= sheet.getMaxRows()) sheet.setRowCount(bottom + 1);
+  if (right >= sheet.getMaxColumns()) sheet.setColumnCount(right + 1);
+}
+
 export function writtenCell(content: CellWrite): ICellData {
   const nothing = { f: null, si: null, p: null, v: null, t: null };
   if (typeof content === "string" && content.startsWith("="))

@@ -13,6 +13,7 @@ import {
 } from "./host.js";
 import {
   firstFilled,
+  makeRoom,
   readCells,
   usedArea,
   writtenCell,
@@ -74,6 +75,7 @@ export function workbenchHost(
     await finishTyping();
     const sheet = sheetCalled(area.sheet);
     requireShape(area, cells);
+    makeRoom(sheet, area.address);
     const occupied = firstFilled(sheet, spills, area.address);
     if (occupied && !options?.overwrite)
       throw new OccupiedError({

@@ -1,5 +1,12 @@
 /** The report of a budget: one page that prints to PDF, with everything that a reviewer asks for first. */
 import { citationLine, ENGINE_VERSION } from "../../functions/downfeed.js";
+import {
+  heading,
+  list,
+  paragraph,
+  table,
+  text,
+} from "../../functions/markup.js";
 import type { CopiedSheet } from "../../functions/working/copied-sheet.js";
 import { workingOf } from "../../functions/working/working-of.js";
 import { CAUTIONS } from "../../src/budget/cautions.js";
@@ -15,7 +22,7 @@ import { warningsOf } from "../../src/warnings/warnings.js";
 import { readForCopy } from "../budget-copying.js";
 import { readCellTree } from "../formula-reading/cell-reading.js";
 import type { Area, Host } from "../hosts/host.js";
-import { heading, list, paragraph, table, text } from "./markup.js";
+import { words } from "../views/words.js";
 import { oneLineDiagram } from "./one-line-diagram.js";
 import { REPORT_STYLE } from "./report-style.js";
 
@@ -62,7 +69,7 @@ function page(title: string, body: string): string {
 <body>${body}</body></html>`;
 }
 
-const SYMBOLS = { danger: "✕ danger", warning: "△ warning", note: "· note" };
+const { severity: named, symbol: marked } = words.warnings;
 
 function warningList(warnings: readonly Warning[]): string {
   if (warnings.length === 0)
@@ -71,7 +78,7 @@ function warningList(warnings: readonly Warning[]): string {
     "What is outside its limits, or worth a look",
     ["", "Item", "Finding", "Cell"],
     warnings.map(({ severity, item, text: told, at }) => [
-      SYMBOLS[severity],
+      `${marked[severity]} ${named[severity]}`,
       item,
       told,
       `${at.sheet}!${at.address}`,

@@ -1,7 +1,7 @@
 /** A feed as a one-line diagram: every item a box, supplies to the left, each line from the item that feeds. */
+import { text } from "../../functions/markup.js";
 import { areaRows, textOf } from "../../src/warnings/area-table.js";
 import type { ReadArea } from "../../src/warnings/warning.js";
-import { text } from "./markup.js";
 
 const BOX = { width: 150, height: 40 };
 const GAP = { across: 40, down: 14 };

@@ -32,6 +32,8 @@ const COLUMNS = [
 
 const HEAD_ROW = 4;
 const SOLVED_COLUMNS = 12;
+/** Room below the solved table for rows that are added later, and its heading. */
+const SPARE_ROWS = 8;
 
 export function candidatePlan(
   request: TradeRequest,
@@ -81,7 +83,7 @@ export function candidatePlan(
       "Peak loads, lowest supply",
       "peak",
       "lowest",
-      last + items.length + 26,
+      last + 2 + items.length + 2 + SPARE_ROWS,
       last,
       items.length,
     ),

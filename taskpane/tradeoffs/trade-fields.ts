@@ -117,6 +117,13 @@ export const TRADE_FIELDS: readonly TradeFieldGroup[] = [
   },
 ];
 
+/** Larger ratios are hardly built, and the pairs of two stages in line grow with the square. */
+const MOST_STEPS = 100;
+const MOST_UNITS = 64;
+
+/** Stranding makes a conductor wider than solid metal of its area. Common practice, no source. */
+const STRANDED_WIDTH = 1.15;
+
 /** A field that does not hold what it should. */
 export class TradeFieldError extends Error {
   override readonly name = "TradeFieldError";
@@ -154,6 +161,15 @@ export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
       .filter((part) => part !== "")
       .map((part) => parsed(key, part));
   const part = (key: string) => number(key) / 100;
+  const whole = (key: string, most: number): number => {
+    const value = number(key);
+    if (!(Number.isInteger(value) && value >= 1 && value <= most))
+      throw new TradeFieldError(
+        key,
+        `${labelOf(key)} must be a whole number from 1 to ${most}, got ${value}`,
+      );
+    return value;
+  };
   const peak = number("peak");
   const dropLimit = optional("dropLimit");
   return {
@@ -173,10 +189,10 @@ export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
     })),
     cables: cables(numbers("sizes"), number, optional),
     stepsDown: Array.from(
-      { length: number("mostSteps") },
+      { length: whole("mostSteps", MOST_STEPS) },
       (_, index) => index + 1,
     ),
-    mostStages: number("stages") === 2 ? 2 : 1,
+    mostStages: whole("stages", 2) === 2 ? 2 : 1,
     unit: {
       ratedPower: number("rated"),
       droop: part("droop"),
@@ -185,7 +201,7 @@ export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
       mass: number("unitMass"),
       price: number("unitPrice"),
     },
-    mostUnits: number("units"),
+    mostUnits: whole("units", MOST_UNITS),
     energy: {
       hoursPerYear: number("hours"),
       pricePerKwh: number("energyPrice"),
@@ -219,10 +235,17 @@ function cables(
     ["copper", number("copperPrice")] as const,
     ...(aluminium === undefined ? [] : [["aluminium", aluminium] as const]),
   ];
-  const [hot, ambient, wall] = ["hot", "ambient", "jacket"].map(number);
+  const hot = number("hot");
+  const ambient = number("ambient");
+  const wall = number("jacket");
+  if (wall < 0)
+    throw new TradeFieldError(
+      "jacket",
+      `Wall of core and of jacket must be 0 or more, got ${wall}`,
+    );
   return materials.flatMap(([material, price]) =>
     sizes.map((size): CableOption => {
-      const core = 1.15 * Math.sqrt((4 * size) / Math.PI) + 2 * (wall ?? 0);
+      const core = STRANDED_WIDTH * Math.sqrt((4 * size) / Math.PI) + 2 * wall;
       return {
         material,
         size: String(size),
@@ -254,7 +277,8 @@ function cables(
           size,
           hot,
           ambient,
-          2 * core + 2 * (wall ?? 0),
+          // Two cores side by side in one jacket.
+          2 * core + 2 * wall,
           2,
           "PVC",
           "",

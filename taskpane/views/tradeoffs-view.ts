@@ -214,6 +214,7 @@ export function tradeoffsView(
     {},
     element("h2", { class: "feed-heading" }, said.title),
     element("p", { class: "feed-quiet" }, said.about),
+    element("p", { class: "feed-quiet" }, said.holds),
     ...TRADE_FIELDS.map(({ title, fields }, index) =>
       element(
         "details",

@@ -67,6 +67,9 @@ export const words = {
     layOut: "Lay out on a new sheet",
     laidOut: (sheet: string) =>
       `Laid out on ${sheet} as native formulas. Its last row says whether they come to the same as the function.`,
+    layOutBeside: "Lay out beside, on the same sheet",
+    laidOutBeside: (area: string) =>
+      `Laid out in ${area}, right of what the sheet holds, as native formulas. Its last row says whether they come to the same as the function.`,
     notLaidOut: (why: string) => `Not laid out: ${why}.`,
     toReport: "Add to the report",
     inReport: (cell: string) => `${cell} is among the workings of the report.`,
@@ -95,6 +98,8 @@ export const words = {
     title: "Trade-offs",
     about:
       "Every combination of voltage, cable, whole ratio and units is solved at light, nominal and peak load. The figures to start from are invented; enter your own.",
+    holds:
+      "The cable is one of two cores in still air, alone and out of the sun. Voltage limits hold in service only: what a fault in a stage lets through is judged on the budget's sheet of bands.",
     search: "Search",
     cancel: "Cancel",
     cancelled: "Cancelled.",

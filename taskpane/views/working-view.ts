@@ -1,10 +1,15 @@
 /** The working of the selected cell: every call of its formula, step by step, with the way to each cell that it reads. */
-import { laidOutPlan } from "../../functions/working/laid-out.js";
+import {
+  laidOut,
+  laidOutPlan,
+  layoutGrid,
+} from "../../functions/working/laid-out.js";
 import {
   type CallSteps,
   type WorkingBlock,
   workingOf,
 } from "../../functions/working/working-of.js";
+import { areaPlace } from "../../src/plans/addresses.js";
 import type { FormulaTree } from "../../functions/working/call-tree.js";
 import {
   firstCell,
@@ -59,12 +64,15 @@ export function workingView({
   const actions = element("div", { class: "feed-actions" });
   const view = element("div", {}, heading, where, calls, actions, outcome);
   const newest = latestOnly();
+  /** The cell that a layout took the user to: what was said of it stays while it is selected. */
+  let sentTo = "";
 
   async function show(selected: Area): Promise<void> {
     const isNewest = newest();
     const read = await readWorking(host, selected);
     if (!isNewest()) return;
-    outcome.textContent = "";
+    const isSentTo = areaText(firstCell(selected)) === sentTo;
+    if (!isSentTo) outcome.textContent = "";
     if (!read) {
       where.textContent = said.nothing(areaText(firstCell(selected)));
       calls.replaceChildren();
@@ -84,6 +92,9 @@ export function workingView({
       button(said.layOut, () => {
         layOut(tree).catch(failed);
       }),
+      button(said.layOutBeside, () => {
+        layOutBeside(tree).catch(failed);
+      }),
       button(said.toReport, () => {
         report(anchor);
         outcome.textContent = said.inReport(areaText(anchor));
@@ -99,8 +110,31 @@ export function workingView({
     }
     const { sheets } = await host.insert(laid.plan);
     const [sheet = ""] = Object.values(sheets);
-    outcome.textContent = said.laidOut(sheet);
-    await host.goTo({ sheet, address: "A1" });
+    await send({ sheet, address: "A1" }, said.laidOut(sheet));
+  }
+
+  /** Right of everything that the cell's sheet holds, so that nothing is overwritten. */
+  async function layOutBeside(tree: FormulaTree): Promise<void> {
+    const { sheet } = tree.at;
+    const { right } = areaPlace((await host.used(sheet)).address);
+    const laid = laidOut(tree, { left: right + 2, top: 1 });
+    if (!laid.ok) {
+      outcome.textContent = said.notLaidOut(laid.why);
+      return;
+    }
+    await host.write({ sheet, address: laid.area }, layoutGrid(laid));
+    const [first = ""] = laid.area.split(":");
+    await send(
+      { sheet, address: first },
+      said.laidOutBeside(`${sheet}!${laid.area}`),
+    );
+  }
+
+  async function send(to: Area, text: string): Promise<void> {
+    sentTo = areaText(to);
+    outcome.textContent = text;
+    await host.goTo(to);
+    outcome.textContent = text;
   }
 
   return { element: view, show };

@@ -235,6 +235,13 @@ export function describeHost(
         ]);
       });
 
+      it("writes beyond the rows and columns that a new sheet shows", async () => {
+        const far = { sheet: "Start", address: "AZ600:BA600" };
+        await host.write(far, [[7, "=AZ600*6"]]);
+        const { values } = await contentAt("Start", far.address);
+        assert.deepEqual(values, [[7, 42]]);
+      });
+
       it("refuses to write over a cell that is not empty, naming the first", async () => {
         await host.write(AT_START, [[1]]);
         const area = { sheet: "Start", address: "A1:B2" };

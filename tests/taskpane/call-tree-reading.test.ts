@@ -256,6 +256,10 @@ describe("the layout in the workbench", () => {
     const filled = grid.flat().filter((content) => content !== "");
     assert.equal(filled.length, laid.cells.length);
     assert.equal(laid.area.split(":")[0], "C5");
+    // The original formula stands in it as text, or the cell would call the add-in again.
+    assert.ok(grid.flat().includes("FEED.RATIO_OUTPUT(384,1/8)"));
+    const formulas = grid.flat().filter((one) => String(one).startsWith("="));
+    assert.ok(formulas.every((one) => !/FEED/.test(String(one))));
   });
 
   it("refuses a formula that would be too long, with the reason", async () => {

@@ -359,6 +359,9 @@ describe("tradeSearch", () => {
       return true;
     });
     assert.throws(bad({ cables: [] }), /cables/);
+    const { limits } = request;
+    assert.throws(bad({ limits: { ...limits, mass: 0 } }), /limits.mass/);
+    assert.throws(bad({ limits: { ...limits, drop: NaN } }), /limits.drop/);
     assert.throws(bad({ load: { ...request.load, peak: 1 } }), /load.peak/);
   });
 });

@@ -4,6 +4,8 @@ import { readFile } from "node:fs/promises";
 import axe, { type AxeResults } from "axe-core";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
+import { areaPlace, cellPlace } from "../../src/plans/addresses.js";
+import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
   type OpenedPage,
@@ -98,6 +100,37 @@ describe("the working of a cell", () => {
     await panel.getByText(/Laid out on Working/).waitFor();
     await page.getByText("Laid out on Working").waitFor();
     await picture(page, "laid-out");
+  }, 60_000);
+
+  it("is laid out beside what the sheet holds, calls no function there and comes to the same", async () => {
+    const page = await open();
+    await page.getByText("Budget", { exact: true }).first().click();
+    await goToCell(page, "E41");
+    await page.getByRole("tab", { name: "Working" }).click();
+    const panel = page.getByRole("tabpanel", { name: "Working" });
+    await panel.getByText("IEC 60228").first().waitFor();
+    await panel.getByRole("button", { name: /Lay out beside/ }).click();
+    const told = panel.getByText(/Laid out in Budget!/);
+    await told.waitFor();
+    await picture(page, "laid-out-beside");
+    const [, address = ""] = /Budget!([A-Z0-9:]+)/.exec(
+      await told.innerText(),
+    )!;
+    const { left, bottom } = areaPlace(address);
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save as .xlsx" }).click(),
+    ]);
+    const { snapshot } = readXlsx(
+      new Uint8Array(await readFile(await download.path())),
+    );
+    const budget = snapshot.sheets.find(({ name }) => name === "Budget");
+    const laid = budget!.cells.filter(({ at }) => cellPlace(at).column >= left);
+    assert.ok(laid.length > 60);
+    assert.ok(laid.every(({ formula = "" }) => !formula.includes("FEED")));
+    const last = laid.filter(({ at }) => cellPlace(at).row === bottom);
+    assert.ok(last.some(({ value }) => value === "yes"));
+    assert.ok(laid.every(({ value }) => value !== "no"));
   }, 60_000);
 
   it("says so where the cell calls none", async () => {

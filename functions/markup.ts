@@ -1,4 +1,4 @@
-/** Markup of the report as text: everything from a workbook is escaped on its way in. */
+/** HTML as text, for pages that are written and not built in a browser: everything is escaped on its way in. */
 export function text(content: string): string {
   return content
     .replaceAll("&", "&amp;")
@@ -16,7 +16,14 @@ export function paragraph(content: string): string {
 }
 
 export function list(items: readonly string[]): string {
-  return `<ul>${items.map((item) => `<li>${text(item)}</li>`).join("")}</ul>`;
+  return markupList(items.map(text));
+}
+
+/** @param items Markup already. */
+export function markupList(items: readonly string[]): string {
+  return items.length === 0
+    ? ""
+    : `<ul>\n${items.map((item) => `<li>${item}</li>`).join("\n")}\n</ul>`;
 }
 
 export function table(
@@ -24,14 +31,15 @@ export function table(
   head: readonly string[],
   rows: readonly (readonly string[])[],
 ): string {
-  const headRow = head.length
-    ? `<thead><tr>${head.map((cell) => `<th scope="col">${text(cell)}</th>`).join("")}</tr></thead>`
-    : "";
+  const headRow =
+    head.length === 0
+      ? ""
+      : `<thead><tr>${head.map((cell) => `<th scope="col">${text(cell)}</th>`).join("")}</tr></thead>`;
   const body = rows
     .map(
       (row) =>
         `<tr>${row.map((cell) => `<td>${text(cell)}</td>`).join("")}</tr>`,
     )
     .join("\n");
-  return `<table><caption>${text(caption)}</caption>${headRow}<tbody>${body}</tbody></table>`;
+  return `<div class="wide"><table><caption>${text(caption)}</caption>${headRow}<tbody>\n${body}\n</tbody></table></div>`;
 }

@@ -86,10 +86,10 @@ function columnWidths({ layout, handChecks }: BudgetParts): number[] {
     solvedColumns[column]?.heading ?? "",
   ];
   return feedColumns.map((_, column) => {
-    if (column === 0) return widthFor(210, names);
+    if (column === 0) return widthFor(240, names);
     if (column === 1) return widthFor(130, layout.items);
     if (column === 2) return 140;
-    return widthFor(84, headings(column));
+    return widthFor(100, headings(column));
   });
 }
 

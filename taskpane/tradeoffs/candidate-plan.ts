@@ -1,5 +1,7 @@
 /** A candidate as a sheet: its feed table with the figures it was judged by, solved by a live CHAIN_SOLVE. */
-import { FEED_COLUMNS } from "../../functions/reading/feed-columns.js";
+import { feedColumns } from "../../src/budget/budget-columns.js";
+import type { FeedColumn } from "../../src/budget/budget-scenario.js";
+import type { FeedItem } from "../../src/network/feed-item.js";
 import {
   bareCell,
   call,
@@ -13,22 +15,25 @@ import { tradeFeed } from "../../src/tradeoffs/trade-feed.js";
 import type { TradeRequest } from "../../src/tradeoffs/trade-request.js";
 import type { TradeCandidate } from "../../src/tradeoffs/trade-space.js";
 
-const COLUMNS = [
-  "item",
-  "fedFrom",
-  "kind",
-  "voltage",
-  "resistance",
-  "ratio",
-  "fixedLoss",
-  "lightLoad",
-  "load",
-  "peakLoad",
-  "inParallel",
-  "lowestVoltage",
-  "highestVoltage",
-  "ratedCurrent",
-] as const;
+/** As the budgets head and format them. */
+const COLUMNS: readonly (readonly [keyof FeedItem, FeedColumn])[] = [
+  ["item", "item"],
+  ["fedFrom", "fedFrom"],
+  ["kind", "kind"],
+  ["voltage", "voltage"],
+  ["resistance", "resistance"],
+  ["ratio", "ratio"],
+  ["fixedLoss", "fixedLoss"],
+  ["lightLoad", "lightLoad"],
+  ["load", "load"],
+  ["peakLoad", "peakLoad"],
+  ["inParallel", "inParallel"],
+  ["lowestVoltage", "lowest"],
+  ["highestVoltage", "highest"],
+  ["ratedCurrent", "rated"],
+];
+
+const columnOf = new Map(feedColumns.map((column) => [column.key, column]));
 
 const HEAD_ROW = 4;
 const SOLVED_COLUMNS = 12;
@@ -53,12 +58,13 @@ export function candidatePlan(
     ...headingRow(
       0,
       HEAD_ROW,
-      COLUMNS.map((column) => FEED_COLUMNS[column]),
+      COLUMNS.map(([, key]) => columnOf.get(key)?.heading ?? key),
     ),
     ...items.flatMap((item, index) =>
-      COLUMNS.flatMap((column, at): PlanCell[] => {
-        const value = item[column];
+      COLUMNS.flatMap(([field, key], at): PlanCell[] => {
+        const value = item[field];
         const row = HEAD_ROW + 1 + index;
+        const format = columnOf.get(key)?.format;
         if (value === undefined) return [bareCell(at, row, "resultText")];
         return [
           valueCell(
@@ -66,7 +72,7 @@ export function candidatePlan(
             row,
             value,
             typeof value === "number" ? "input" : "inputText",
-            typeof value === "number" ? { format: "0.####" } : {},
+            format === undefined ? {} : { format },
           ),
         ];
       }),
@@ -97,7 +103,7 @@ export function candidatePlan(
       {
         key: "candidate",
         name: "Candidate",
-        columnWidths: [170, ...COLUMNS.slice(1).map(() => 118)],
+        columnWidths: [170, ...COLUMNS.slice(1).map(() => 136)],
         frozenRows: 0,
         cells,
         merges: [],

@@ -1,6 +1,5 @@
 /** Validations and conditional formats between the workbench and a file. */
 import type { IRange, IStyleData } from "@univerjs/core";
-import { areaAddress } from "../../src/plans/addresses.js";
 import { isOneOf } from "./files/one-of.js";
 import {
   COMPARISONS,
@@ -10,7 +9,7 @@ import {
   type ScalePoint,
   type ValidationSnapshot,
 } from "./files/workbook-snapshot.js";
-import { rangeOf } from "./workbench-snapshot.js";
+import { addressOf, rangeOf } from "./workbench-snapshot.js";
 import { paintOf, paintStyle, plainColour } from "./workbench-looks.js";
 
 /** As the spreadsheet stores them, as far as a file can say it. */
@@ -279,13 +278,4 @@ function formulaRule(
     value: `=${formula}`,
     style: paintStyle(paint),
   };
-}
-
-function addressOf(range: IRange): string {
-  return areaAddress({
-    top: range.startRow,
-    left: range.startColumn,
-    bottom: range.endRow,
-    right: range.endColumn,
-  });
 }

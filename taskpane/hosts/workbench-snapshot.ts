@@ -7,6 +7,7 @@ import type {
   IWorksheetData,
 } from "@univerjs/core";
 import {
+  areaAddress,
   areaPlace,
   cellPlace,
   fixedAddress,
@@ -168,4 +169,14 @@ function borderData({ border, borderColour = "#000000" }: CellStyle) {
   const line = { s: THIN, cl: { rgb: borderColour } } as const;
   if (border === "thin") return { t: line, b: line, l: line, r: line };
   return border === "top" ? { t: line } : { b: line };
+}
+
+/** `B2:D9`; a single cell as `B2`. */
+export function addressOf(range: IRange): string {
+  return areaAddress({
+    top: range.startRow,
+    left: range.startColumn,
+    bottom: range.endRow,
+    right: range.endColumn,
+  });
 }

@@ -8,11 +8,7 @@ import type {
   Nullable,
 } from "@univerjs/core";
 import type { FWorksheet } from "@univerjs/sheets/facade";
-import {
-  areaAddress,
-  areaPlace,
-  cellAddress,
-} from "../../src/plans/addresses.js";
+import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
 import {
   type LeftOut,
   leftOutList,
@@ -34,6 +30,7 @@ import {
   validationSnapshot,
 } from "./workbench-file-rules.js";
 import { isMoreThanLook, lookOf } from "./workbench-looks.js";
+import { addressOf } from "./workbench-snapshot.js";
 import type { Spreadsheet } from "./workbench-spreadsheet.js";
 
 export interface SnapshotTaken {
@@ -282,13 +279,4 @@ function isArea(extent: Nullable<IRange>): extent is IRange {
     (extent.startRow !== extent.endRow ||
       extent.startColumn !== extent.endColumn)
   );
-}
-
-function addressOf(range: IRange): string {
-  return areaAddress({
-    top: range.startRow,
-    left: range.startColumn,
-    bottom: range.endRow,
-    right: range.endColumn,
-  });
 }

@@ -144,7 +144,7 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
       case "e":
         return { error: stored.slice(0, 32) };
       case "d":
-        return serialDay(stored);
+        return serialDay(stored, where);
       default:
         return numberOf(stored, where);
     }
@@ -216,11 +216,13 @@ export function placeIn(sheet: string, address: string): CellPlace {
 const MS_PER_DAY = 86_400_000;
 const DAYS_TO_1970 = 25_569;
 
-function serialDay(text: string): number | undefined {
+/** @throws {FileRefusedError} */
+function serialDay(text: string, where: string): number {
   const time = Date.parse(
     /[zZ]|[+-]\d\d:?\d\d$/.test(text) ? text : `${text}Z`,
   );
-  return Number.isNaN(time) ? undefined : time / MS_PER_DAY + DAYS_TO_1970;
+  if (Number.isNaN(time)) throw damaged(`${where} holds a date that is none`);
+  return time / MS_PER_DAY + DAYS_TO_1970;
 }
 
 /** Days of a workbook that counts from 1904, as one from 1900 counts them. */

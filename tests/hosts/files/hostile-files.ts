@@ -445,6 +445,7 @@ const badCells: readonly HostileFile[] = [
       ["a cell of another row", '<c r="A2"><v>1</v></c>'],
       ["a cell without a proper address", '<c r="1A"><v>1</v></c>'],
       ["a number that is none", "<c><v>1e999</v></c>"],
+      ["a date that is none", '<c t="d"><v>yesterday</v></c>'],
       ["a text that is not there", '<c t="s"><v>99</v></c>'],
       ["a text that is no number", '<c t="s"><v>__proto__</v></c>'],
     ] as const

@@ -2,12 +2,13 @@
  * Speed, as ratios against a baseline measured in the same run; nothing here passes or fails.
  *
  *   node scripts/bench.mjs           everything, a few minutes
- *   node scripts/bench.mjs feeds     one part: calls, feeds, files or tradeoffs
+ *   node scripts/bench.mjs feeds     one part: calls, feeds, files, layout or tradeoffs
  */
 import { cpus } from "node:os";
 import { benchCalls } from "./bench/calls.mjs";
 import { benchFeeds } from "./bench/feeds.mjs";
 import { benchFiles } from "./bench/files.mjs";
+import { benchLayout } from "./bench/layout.mjs";
 import { benchTradeoffs } from "./bench/tradeoffs.mjs";
 import { loadTypeScript } from "./load-typescript.mjs";
 
@@ -15,6 +16,7 @@ const PARTS = {
   calls: benchCalls,
   feeds: benchFeeds,
   files: benchFiles,
+  layout: benchLayout,
   tradeoffs: benchTradeoffs,
 };
 

@@ -46,6 +46,7 @@ export interface CopySurroundings {
 
 export class WorkingsSheet {
   private readonly calls = new Map<CallPart, CopiedCall>();
+  private readonly byTree = new Map<FormulaTree, CopiedCall[]>();
   private readonly cells: PlanCell[] = [];
   private readonly beside = new Map<string, PlanCell[]>();
   private readonly held: HeldInputs;
@@ -72,6 +73,7 @@ export class WorkingsSheet {
     ofCells.forEach(({ tree, answer }, index) => {
       const call = this.copied(tree, callWorking(answer), LIST_ROW + index);
       this.calls.set(answer.call, call);
+      this.byTree.set(tree, [...this.callsOf(tree), call]);
     });
   }
 
@@ -81,8 +83,8 @@ export class WorkingsSheet {
     return found;
   }
 
-  callsOf(tree: FormulaTree): CopiedCall[] {
-    return [...this.calls.values()].filter((call) => call.tree === tree);
+  callsOf(tree: FormulaTree): readonly CopiedCall[] {
+    return this.byTree.get(tree) ?? [];
   }
 
   /** What stands for a call in a formula on a sheet. */

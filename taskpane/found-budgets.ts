@@ -58,7 +58,19 @@ function foundBudget(
   return { stem, areas };
 }
 
-const PARTS = ["Feed", "Solved", "Bands", "Closing", "Limits", "About"];
+const PARTS = [
+  "Feed",
+  "Solved",
+  "Bands",
+  "Checks",
+  "Cases",
+  "Day",
+  "Answers",
+  "Closing",
+  "Limits",
+  "Accepted",
+  "About",
+];
 
 /** Spreadsheets keep a name's case but do not tell names apart by it. */
 function partName(part: string): string {

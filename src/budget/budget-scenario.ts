@@ -2,6 +2,7 @@
 import type { FeedKind } from "../network/feed-item.js";
 import type { PlanValidation } from "../plans/sheet-plan.js";
 import type { CitationId } from "../quantities/citations.js";
+import type { CheckName } from "../warnings/check-kinds.js";
 
 export interface BudgetScenario {
   readonly id: string;
@@ -17,8 +18,24 @@ export interface BudgetScenario {
   readonly handChecks: (reach: BudgetReach) => readonly HandCheck[];
   /** What else is asked of it, on a sheet of its own; no such sheet where nothing is. */
   readonly answers?: (reach: AnswerReach) => readonly AnswerTable[];
+  /** What else it is checked for, on a sheet of its own. */
+  readonly checks: (reach: CheckReach) => readonly CheckRow[];
   /** Remarks of this scenario's own, for its Notes. */
   readonly remarks: readonly string[];
+}
+
+/** One number against its limit, at its own worst case. */
+export interface CheckRow {
+  readonly check: CheckName;
+  /** An item of the feed, or what of it is checked. */
+  readonly item: string;
+  /** Formulas. */
+  readonly found: string;
+  readonly limit: string;
+  readonly unit: string;
+  readonly format: string;
+  /** How it is found, in words. */
+  readonly how: string;
 }
 
 /** A table of answers. Formulas and spills; every number of it follows from Inputs and Budget. */
@@ -116,6 +133,18 @@ export interface AnswerReach extends BudgetReach {
   /** Rows that its items make. */
   readonly itemCount: number;
 }
+
+/** Addresses for the checks. */
+export interface CheckReach extends AnswerReach {
+  /** Of an item, over every case: a column of CHAIN_WORST. */
+  readonly worst: (item: string, column: WorstColumn) => string;
+  /** Multiple of every load at which the feed collapses, on the lowest supply. */
+  readonly headroom: string;
+}
+
+/** Columns of CHAIN_WORST that hold a number for every item. */
+export type WorstColumn =
+  "Lowest input V" | "Highest input V" | "Highest input A" | "Highest loss W";
 
 export interface FeedRowPlan {
   readonly item: string;

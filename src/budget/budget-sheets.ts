@@ -18,6 +18,7 @@ import {
 } from "./budget-layout.js";
 import type { BudgetScenario } from "./budget-scenario.js";
 import { budgetSheet } from "./budget-sheet.js";
+import { checksArea, checksSheet } from "./checks-sheet.js";
 import { inputReach, inputsSheet } from "./inputs-sheet.js";
 import { ABOUT_ROW, notesSheet } from "./notes-sheet.js";
 
@@ -33,6 +34,7 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
   const answers = scenario.answers
     ? [answersSheet(scenario, scenario.answers(answerReach(inputs, layout)))]
     : [];
+  const checks = checksSheet(scenario, answerReach(inputs, layout));
   const plain = (fixed: string) => fixed.replaceAll("$", "");
   return {
     id: scenario.id,
@@ -42,6 +44,7 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
       inputsSheet(scenario),
       budgetSheet({ scenario, layout, feed, handChecks, inputs }),
       bandsSheet(layout, scenario.title),
+      checks,
       ...answers,
       notesSheet(scenario),
     ],
@@ -68,6 +71,7 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
           limitsLast,
         ),
       },
+      { name: "Checks", sheet: checks.key, area: checksArea(checks) },
       ...answers.map((sheet) => ({
         name: "Answers",
         sheet: sheet.key,

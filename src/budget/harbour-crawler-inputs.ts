@@ -1,6 +1,11 @@
 /** What the harbour survey crawler's budget assumes. All figures invented, but for those with a citation. */
 import { COMMON_KEYS, type InputBlock } from "./budget-scenario.js";
 import {
+  cableSurroundings,
+  chargeAndStability,
+  fuseAndFaults,
+} from "./protection-lines.js";
+import {
   amount,
   amountOrNone,
   anyIsolation,
@@ -51,6 +56,7 @@ const supply: readonly InputBlock[] = [
         "0.000",
       ),
       amount("ringRated", "Rated current of the slip ring", [8], "A", "0.0"),
+      amount("fuseRated", "Rated current of the deck fuse", [6.3], "A", "0.0"),
     ],
   },
 ];
@@ -241,6 +247,29 @@ export const harbourCrawlerInputs: readonly InputBlock[] = [
   }),
   ...supply,
   umbilical,
+  cableSurroundings({
+    ambientC: 35,
+    ambientBasis: "assumed; on the drum in the shade",
+    outerDiameterMm: 12.5,
+    insulation: "XLPE",
+    insulationLimitC: 90,
+    grouping: 0.6,
+    groupingBasis: "assumed; layers on the drum, which is not still air",
+  }),
+  fuseAndFaults({
+    fuseVolts: 1000,
+    blowingAmperes: 24,
+    clearingSeconds: 0.05,
+    faultEndC: 250,
+    currentLimit: 30,
+  }),
   ...stages,
+  chargeAndStability({
+    capacitance: 0.0001,
+    bleedResistance: 15000,
+    capacitorResistance: 0.3,
+    coreDiameterMm: 1.6,
+    spacingMm: 3.2,
+  }),
   ...loads,
 ];

@@ -5,12 +5,15 @@ import {
   type AnswerTable,
   type BudgetReach,
   type BudgetScenario,
+  type CheckReach,
+  type CheckRow,
   COMMON_KEYS,
   type FeedRowPlan,
   type HandCheck,
   type InputReach,
 } from "./budget-scenario.js";
 import { powerLoadRow } from "./feed-rows.js";
+import { protectionChecks } from "./protection-lines.js";
 import { harbourCrawlerInputs } from "./harbour-crawler-inputs.js";
 
 const QUAY = "Quay supply";
@@ -159,6 +162,45 @@ function handChecks(reach: BudgetReach): HandCheck[] {
   ];
 }
 
+function checks(reach: CheckReach): CheckRow[] {
+  return [
+    ...protectionChecks(reach, {
+      supply: QUAY,
+      fuse: RING,
+      cable: UMBILICAL,
+      stage: UNITS,
+      hasCurrentLimit: true,
+    }),
+    unitCheck(reach, "Share of the worst unit", reach.given("unitCount")),
+    unitCheck(reach, "One unit lost", `MAX(1,${reach.given("unitCount")}-1)`),
+  ];
+}
+
+function unitCheck(
+  { given, worst, entered }: CheckReach,
+  check: "Share of the worst unit" | "One unit lost",
+  units: string,
+): CheckRow {
+  const ratio = entered(UNITS, "ratio");
+  return {
+    check,
+    item: UNITS,
+    found: call(
+      "PARALLEL_WORST",
+      `${worst(UNITS, "Highest input A")}/${ratio}`,
+      units,
+      `${worst(UNITS, "Lowest input V")}*${ratio}`,
+      given("unitMismatch"),
+      given("ratioResistance"),
+      given("unitResistanceMismatch"),
+    ),
+    limit: given("ratioRated"),
+    unit: "A",
+    format: "0.0",
+    how: "PARALLEL_WORST of the highest input current over the ratio, which counts the no-load current as load: on the safe side",
+  };
+}
+
 /** Sizes that an umbilical of this kind is made with. */
 const SIZES = ["1 mm²", "1.5 mm²", "2.5 mm²", "4 mm²"];
 
@@ -261,6 +303,7 @@ export const harbourCrawler: BudgetScenario = {
   inputs: harbourCrawlerInputs,
   feed,
   handChecks,
+  checks,
   answers,
   remarks: [
     "Mass counts: the umbilical is dragged over the harbour bed and lifted over the quay. Answers sets its mass against drop and loss for four sizes.",

@@ -1,6 +1,11 @@
 /** What the ridge-top observatory's budget assumes. All figures invented, but for those with a citation. */
 import { COMMON_KEYS, type InputBlock } from "./budget-scenario.js";
 import {
+  cableSurroundings,
+  chargeAndStability,
+  fuseAndFaults,
+} from "./protection-lines.js";
+import {
   amount,
   amountOrNone,
   anyIsolation,
@@ -303,7 +308,29 @@ export const ridgeTopInputs: readonly InputBlock[] = [
   }),
   ...supply,
   cable,
+  cableSurroundings({
+    ambientC: 30,
+    ambientBasis: "assumed; ducts of the last metres, summer",
+    outerDiameterMm: 12,
+    insulation: "PVC",
+    insulationLimitC: 70,
+    grouping: 1,
+    groupingBasis: "assumed; a cable alone",
+  }),
+  fuseAndFaults({
+    fuseVolts: 500,
+    blowingAmperes: 45,
+    clearingSeconds: 0.01,
+    faultEndC: 160,
+  }),
   ratioStage,
+  chargeAndStability({
+    capacitance: 0.00033,
+    bleedResistance: 6800,
+    capacitorResistance: 0.15,
+    coreDiameterMm: 2.55,
+    spacingMm: 4.2,
+  }),
   regulatedStages,
   ...stageLosses,
   summitWiring,

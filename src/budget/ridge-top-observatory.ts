@@ -9,6 +9,7 @@ import {
   type InputReach,
 } from "./budget-scenario.js";
 import { powerLoadRow } from "./feed-rows.js";
+import { protectionChecks } from "./protection-lines.js";
 import { ridgeTopInputs } from "./ridge-top-inputs.js";
 
 const BUS = "Valley bus";
@@ -203,6 +204,14 @@ export const ridgeTopObservatory: BudgetScenario = {
   inputs: ridgeTopInputs,
   feed: ({ given }) => [...trunk(given), ...branches(given)],
   handChecks,
+  checks: (reach) =>
+    protectionChecks(reach, {
+      supply: BUS,
+      fuse: FUSE,
+      cable: CABLE,
+      stage: STAGE,
+      cables: reach.given("cableCount"),
+    }),
   remarks: [
     "The 24 V, 12 V and 5 V stages are not isolated, or only functionally: after one fault their outputs are counted at the 50 V bus's highest voltage, whatever they trip at.",
     "The 5 V stage is entered by one efficiency, the others by three losses: CHAIN_SOLVE notes that the light-load loss of an efficiency is not counted.",

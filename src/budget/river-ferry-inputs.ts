@@ -1,6 +1,11 @@
 /** What the river ferry's budget assumes. All figures invented, but for those with a citation. */
 import { COMMON_KEYS, type InputBlock } from "./budget-scenario.js";
 import {
+  cableSurroundings,
+  chargeAndStability,
+  fuseAndFaults,
+} from "./protection-lines.js";
+import {
   amount,
   amountOrNone,
   anyIsolation,
@@ -264,6 +269,26 @@ export const riverFerryInputs: readonly InputBlock[] = [
   }),
   ...supply,
   cable,
+  cableSurroundings({
+    ambientC: 45,
+    ambientBasis: "assumed; engine room",
+    outerDiameterMm: 11.5,
+    insulation: "XLPE",
+    insulationLimitC: 90,
+    grouping: 0.8,
+    groupingBasis: "assumed; on a tray with others",
+  }),
+  fuseAndFaults({
+    fuseVolts: 1000,
+    blowingAmperes: 80,
+    clearingSeconds: 0.002,
+    faultEndC: 250,
+  }),
+  chargeAndStability({
+    capacitorResistance: 0.05,
+    coreDiameterMm: 2.6,
+    spacingMm: 4.2,
+  }),
   ...stages,
   ...loads,
 ];

@@ -11,6 +11,7 @@ import {
   type InputReach,
 } from "./budget-scenario.js";
 import { powerLoadRow } from "./feed-rows.js";
+import { protectionChecks } from "./protection-lines.js";
 import { riverFerryInputs } from "./river-ferry-inputs.js";
 
 const PACK = "Traction pack";
@@ -306,6 +307,13 @@ export const riverFerry: BudgetScenario = {
   inputs: riverFerryInputs,
   feed,
   handChecks,
+  checks: (reach) =>
+    protectionChecks(reach, {
+      supply: PACK,
+      fuse: FUSE,
+      cable: CABLE,
+      stage: STAGE,
+    }),
   answers,
   remarks: [
     "The ratio 1/12 is deliberately tight: a full pack with the tolerance comes within half a volt of 60 V. Answers shows the other ratio of Inputs, 1/14, beside it: it leaves room above and less below.",

@@ -17,6 +17,8 @@ const AFTER_FAULT = "After one fault";
 const BAND = "Band in service";
 const BAND_AFTER_FAULT = "Band after one fault";
 const NOT_DETERMINED = "not determined";
+const ENCLOSE =
+  "an enclosure or insulation that keeps hands off, or a lower voltage";
 
 export function bandWarnings(
   { areas }: FoundBudget,
@@ -78,6 +80,7 @@ function dangerInFault(node: Node): Warning | undefined {
       AFTER_FAULT,
     ),
     ...against(limits.bandAboveLimit),
+    remedy: "a stage with reinforced isolation on its path",
     cite: "touch-voltage-faults",
   };
 }
@@ -102,6 +105,7 @@ function inService({ row, limits, inService: level }: Node) {
           `In service it is above ${asked(limits)}: an enclosure is needed.`,
         ),
         ...against(limits.bandLimit),
+        remedy: ENCLOSE,
         cite: citeOf(limits, limits.band),
       };
     case "beyond":
@@ -113,6 +117,7 @@ function inService({ row, limits, inService: level }: Node) {
           `In service it is above band "${limits.bandAbove}": an enclosure and protection in a fault are needed.`,
         ),
         ...against(limits.bandAboveLimit),
+        remedy: ENCLOSE,
         cite: citeOf(limits, limits.bandAbove),
       };
   }
@@ -137,6 +142,7 @@ function afterFault({ row, limits, afterFault: level }: Node) {
       AFTER_FAULT,
     ),
     ...against(limits.bandLimit),
+    remedy: ENCLOSE,
     cite: "touch-voltage-faults",
   };
   return warning;

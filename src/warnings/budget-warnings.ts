@@ -58,6 +58,8 @@ export function closingWarnings({ areas }: FoundBudget): readonly Warning[] {
       text: `Loads and losses miss the supply power by ${figure(Math.abs(error.value))} W: do not use these figures.`,
       value: Math.abs(error.value),
       limit: allowed.value,
+      remedy:
+        "calculate the sheets again; look for a formula that was written over",
     },
   ];
 }

@@ -76,6 +76,8 @@ function notSolved(row: AreaRow): Warning {
     item: row.item,
     text: `Not solved: ${note === "" ? "no reason is given" : note}.`,
     unit: "",
+    remedy:
+      "what its note asks for; where it collapses, smaller loads, a thicker cable or a higher supply voltage",
     cite: "definition",
     at: row.at("Note"),
   };
@@ -105,6 +107,8 @@ function windowWarnings(
         severity: "danger",
         text: "Its input is above what it allows.",
         limit: highest,
+        remedy:
+          "a larger step down before it, a closer tolerance, or an item that takes more",
       },
     ];
   if (lowest !== undefined && volts < lowest)
@@ -115,6 +119,8 @@ function windowWarnings(
         severity: "warning",
         text: "Its input is below what it allows: it would not work as solved.",
         limit: lowest,
+        remedy:
+          "less drop on its path, a smaller step down, or an item that works lower",
       },
     ];
   return [];
@@ -133,6 +139,7 @@ function loadingWarnings(row: AreaRow, limit: number | undefined): Warning[] {
       value: 100 * loading,
       limit: 100 * limit,
       unit: "%",
+      remedy: "a larger rating, more of them in parallel, or a smaller load",
       cite: "definition",
       at: row.at("Loading"),
     },
@@ -159,6 +166,8 @@ function dropWarnings(
       value: 100 * share,
       limit: 100 * limit,
       unit: "%",
+      remedy:
+        "a thicker or shorter cable, or a higher voltage to distribute at",
       cite: "definition",
       at: row.at("Output V"),
     },
@@ -181,6 +190,10 @@ function noteWarnings(row: AreaRow): Warning[] {
         item: row.item,
         text: sentence(note),
         unit: "",
+        ...(latches && {
+          remedy:
+            "switch loads on one after the other, or only above a higher voltage",
+        }),
         cite: latches ? "two-roots" : "definition",
         at: row.at("Note"),
       };

@@ -14,6 +14,8 @@ export interface Warning {
   readonly value?: number;
   readonly limit?: number;
   readonly unit: string;
+  /** What can be tried against it, where there is something. */
+  readonly remedy?: string;
   readonly cite: Cited;
   /** The cell that shows it. */
   readonly at: { readonly sheet: string; readonly address: string };
@@ -31,7 +33,7 @@ export interface ReadArea {
 
 /**
  * A budget found in a workbook by its names: stem `Ridge`, and each area by the part of its name behind the stem
- * (`Feed`, `Solved`, `Bands`, `Closing`, `Limits`, `About`). A missing one is a warning, not a crash.
+ * (`Feed`, `Solved`, `Bands`, `Checks`, `Closing`, `Limits`, `Accepted`, `About`). A missing one is a warning, not a crash.
  */
 export interface FoundBudget {
   readonly stem: string;

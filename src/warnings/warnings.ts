@@ -6,6 +6,8 @@ import {
   closingWarnings,
   missingNames,
 } from "./budget-warnings.js";
+import { checkWarnings } from "./check-warnings.js";
+import { errorWarnings } from "./error-warnings.js";
 import { rowWarnings } from "./row-warnings.js";
 import type { FoundBudget, Warning } from "./warning.js";
 
@@ -16,6 +18,8 @@ export function warningsOf(budget: FoundBudget): readonly Warning[] {
     ...rowWarnings(budget, limits),
     ...closingWarnings(budget),
     ...bandWarnings(budget, limits),
+    ...checkWarnings(budget),
     ...altitudeWarnings(limits),
+    ...errorWarnings(budget),
   ];
 }

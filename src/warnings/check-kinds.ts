@@ -1,0 +1,124 @@
+/** What a budget's sheet of checks looks at, by the words in its column Check, and what a failed one means. */
+import type { Cited } from "../quantities/steps.js";
+import type { Warning } from "./warning.js";
+
+export interface CheckKind {
+  /** Of the found number: it may not be above, or not below, its limit. */
+  readonly asked: "at most" | "at least";
+  readonly severity: Warning["severity"];
+  /** Completes "…, 82 °C, where at most 70 °C is asked for:". */
+  readonly means: string;
+  readonly remedy: string;
+  readonly cite: Cited;
+}
+
+export const CHECK_KINDS = {
+  "Conductor temperature": {
+    asked: "at most",
+    severity: "warning",
+    means: "its resistance is entered for a cooler conductor",
+    remedy:
+      "a thicker conductor, a cooler route, or a higher conductor temperature on Inputs",
+    cite: "hottest-of-several",
+  },
+  "Insulation temperature": {
+    asked: "at most",
+    severity: "danger",
+    means: "its insulation does not last",
+    remedy:
+      "a thicker conductor, a cooler route, or insulation for a higher temperature",
+    cite: "insulation-limits",
+  },
+  "Fuse carries the load": {
+    asked: "at least",
+    severity: "warning",
+    means: "it may blow in service",
+    remedy: "a higher fuse rating that still protects the cable",
+    cite: "common-practice",
+  },
+  "Fuse breaks the voltage": {
+    asked: "at least",
+    severity: "danger",
+    means: "it may not put out a dc arc",
+    remedy: "a fuse rated for dc at the supply's highest voltage",
+    cite: "common-practice",
+  },
+  "Fuse protects the cable": {
+    asked: "at most",
+    severity: "danger",
+    means: "the cable overheats before it blows",
+    remedy: "a lower fuse rating or a thicker cable",
+    cite: "common-practice",
+  },
+  "Far-end fault blows the fuse": {
+    asked: "at least",
+    severity: "danger",
+    means: "a fault at the far end may go on",
+    remedy:
+      "a thicker or shorter cable, a lower fuse rating, or a supply that gives more current",
+    cite: "ohm-joule",
+  },
+  "Cable withstands a fault": {
+    asked: "at least",
+    severity: "danger",
+    means: "its conductors overheat before the fuse has cleared",
+    remedy: "a thicker cable or a faster fuse",
+    cite: "iec-60364-5-54",
+  },
+  "Share of the worst unit": {
+    asked: "at most",
+    severity: "warning",
+    means: "one unit carries more than its rating",
+    remedy: "better matched units, more droop, or one unit more",
+    cite: "parallel-generators",
+  },
+  "One unit lost": {
+    asked: "at most",
+    severity: "warning",
+    means: "those that are left carry more than their rating",
+    remedy: "one unit more, larger units, or loads that are shed",
+    cite: "parallel-generators",
+  },
+  "Headroom to collapse": {
+    asked: "at least",
+    severity: "warning",
+    means: "the feed is near to collapse",
+    remedy: "a higher distribution voltage, a thicker cable or smaller loads",
+    cite: "maximum-power",
+  },
+  "Stability margin": {
+    asked: "at least",
+    severity: "warning",
+    means: "disturbances may swell instead of dying out",
+    remedy: "more capacitance with some resistance at the stage's input",
+    cite: "constant-power-stability",
+  },
+  "Discharge time": {
+    asked: "at most",
+    severity: "danger",
+    means: "it stays hazardous too long after it is cut off",
+    remedy: "a smaller discharge resistor, or less capacitance",
+    cite: "iec-60204-1-discharge",
+  },
+  "Stored energy": {
+    asked: "at most",
+    severity: "warning",
+    means: "it is hazardous by its charge alone",
+    remedy:
+      "less capacitance, a guard, and a sign: discharge, verify by measurement",
+    cite: "iec-60950-1-energy",
+  },
+} as const satisfies Readonly<Record<string, CheckKind>>;
+
+export type CheckName = keyof typeof CHECK_KINDS;
+
+export const CHECK_COLUMNS = {
+  item: "Item",
+  check: "Check",
+  found: "Found",
+  asked: "Asked",
+  limit: "Limit",
+  unit: "Unit",
+  verdict: "Verdict",
+  how: "How it is found",
+} as const;

@@ -20,7 +20,7 @@ import type { BudgetScenario } from "./budget-scenario.js";
 import { budgetSheet } from "./budget-sheet.js";
 import { checksArea, checksSheet } from "./checks-sheet.js";
 import { inputReach, inputsSheet } from "./inputs-sheet.js";
-import { ABOUT_ROW, notesSheet } from "./notes-sheet.js";
+import { ABOUT_ROW, acceptedArea, notesSheet } from "./notes-sheet.js";
 
 export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
   const inputs = inputReach(scenario);
@@ -35,6 +35,7 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
     ? [answersSheet(scenario, scenario.answers(answerReach(inputs, layout)))]
     : [];
   const checks = checksSheet(scenario, answerReach(inputs, layout));
+  const notes = notesSheet(scenario);
   const plain = (fixed: string) => fixed.replaceAll("$", "");
   return {
     id: scenario.id,
@@ -46,7 +47,7 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
       bandsSheet(layout, scenario.title),
       checks,
       ...answers,
-      notesSheet(scenario),
+      notes,
     ],
     names: [
       { name: "Feed", sheet: "budget", area: plain(feedArea(layout)) },
@@ -77,6 +78,7 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
         sheet: sheet.key,
         area: answersArea(sheet),
       })),
+      { name: "Accepted", sheet: notes.key, area: acceptedArea(notes) },
       { name: "About", sheet: "notes", area: area(0, ABOUT_ROW, 2, ABOUT_ROW) },
     ],
   };

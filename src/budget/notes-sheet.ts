@@ -1,7 +1,16 @@
 /** Cautions, how to read the sheets, what this budget's figures rest on, and the versions. */
 import type { PlanCell, SheetPlan } from "../plans/sheet-plan.js";
-import { call, formulaCell, valueCell } from "../plans/sheet-builder.js";
+import { cellPlace } from "../plans/addresses.js";
+import {
+  area,
+  bareCell,
+  call,
+  formulaCell,
+  headingRow,
+  valueCell,
+} from "../plans/sheet-builder.js";
 import { type CitationId, citationLine } from "../quantities/citations.js";
+import { ACCEPTANCE_COLUMNS } from "../warnings/acceptances.js";
 import type { BudgetScenario } from "./budget-scenario.js";
 import { BOUNDS, CAUTIONS, INVENTED } from "./cautions.js";
 
@@ -32,6 +41,7 @@ const ALWAYS: readonly CitationId[] = [
 ];
 
 export const ABOUT_ROW = 4;
+const ACCEPTED_ROWS = 40;
 
 export function notesSheet(scenario: BudgetScenario): SheetPlan {
   const sections: readonly (readonly [
@@ -61,21 +71,59 @@ export function notesSheet(scenario: BudgetScenario): SheetPlan {
     }
     row += 2;
   }
+  const acceptedRow = row + 2;
   return {
     key: "notes",
     name: "Notes",
-    columnWidths: [320, 160, 420],
+    columnWidths: [320, 200, 420, 620],
     frozenRows: 0,
     cells: [
       valueCell(0, 1, `${scenario.title}: notes`, "title"),
       ...aboutCells(scenario),
       ...texts,
+      ...acceptedCells(acceptedRow),
     ],
     merges,
     validations: [],
     conditionalFormats: [],
     pictures: [],
   };
+}
+
+/** Warnings that the pane's user accepted; a test of a warning's id and finding tells whether it still holds. */
+function acceptedCells(head: number): PlanCell[] {
+  const columns = ACCEPTANCE_COLUMNS.length;
+  return [
+    valueCell(0, head - 2, "Warnings accepted with a reason", "heading"),
+    valueCell(
+      0,
+      head - 1,
+      "Written here by the pane's view Warnings. An acceptance holds only while the warning finds what it found then.",
+      "label",
+    ),
+    ...headingRow(0, head, ACCEPTANCE_COLUMNS),
+    ...Array.from({ length: columns * ACCEPTED_ROWS }, (_, index) =>
+      bareCell(
+        index % columns,
+        head + 1 + Math.floor(index / columns),
+        "inputText",
+      ),
+    ),
+  ];
+}
+
+/** Of the table that the pane writes acceptances into, with its headings. */
+export function acceptedArea({ cells }: SheetPlan): string {
+  const [first] = ACCEPTANCE_COLUMNS;
+  const head = cells.find(({ value }) => value === first);
+  if (!head) throw new RangeError("the notes have no place for acceptances");
+  const { row } = cellPlace(head.at);
+  return area(
+    0,
+    row + 1,
+    ACCEPTANCE_COLUMNS.length - 1,
+    row + 1 + ACCEPTED_ROWS,
+  );
 }
 
 /** What the pane finds a budget by: plan, its version, and the engine that calculates it. */

@@ -11,6 +11,11 @@ import type { CopiedSheet } from "../../functions/working/copied-sheet.js";
 import { workingOf } from "../../functions/working/working-of.js";
 import { CAUTIONS } from "../../src/budget/cautions.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import {
+  findingLine,
+  type JudgedWarning,
+  judgedWarnings,
+} from "../../src/warnings/acceptances.js";
 import { textOf } from "../../src/warnings/area-table.js";
 import type {
   FoundBudget,
@@ -45,9 +50,10 @@ export async function budgetReport(
     heading(2, "One-line diagram"),
     areas["Feed"] ? oneLineDiagram(areas["Feed"]) : paragraph("No feed table."),
     heading(2, "Warnings"),
-    warningList(warnings),
+    warningList(judgedWarnings(warnings, budget)),
     ...areaSection("Feed solved", areas["Solved"]),
     ...areaSection("Bands", areas["Bands"]),
+    ...areaSection("Checks", areas["Checks"]),
     ...areaSection("Balance", areas["Closing"]),
     ...sheets.flatMap(assumptions),
     ...steps,
@@ -69,19 +75,23 @@ function page(title: string, body: string): string {
 <body>${body}</body></html>`;
 }
 
-const { severity: named, symbol: marked } = words.warnings;
+const { severity: named, symbol: marked, because, lapsed } = words.warnings;
 
-function warningList(warnings: readonly Warning[]): string {
+function warningList(warnings: readonly JudgedWarning[]): string {
   if (warnings.length === 0)
     return paragraph("None: everything checked here is within its limits.");
   return table(
     "What is outside its limits, or worth a look",
-    ["", "Item", "Finding", "Cell"],
-    warnings.map(({ severity, item, text: told, at }) => [
-      `${marked[severity]} ${named[severity]}`,
-      item,
-      told,
-      `${at.sheet}!${at.address}`,
+    ["", "Item", "Finding", "Cell", "What to try", "Accepted"],
+    warnings.map(({ warning, acceptance, holds }) => [
+      `${marked[warning.severity]} ${named[warning.severity]}`,
+      warning.item,
+      findingLine(warning),
+      `${warning.at.sheet}!${warning.at.address}`,
+      warning.remedy ?? "",
+      acceptance === undefined
+        ? "open"
+        : (holds ? because : lapsed)(acceptance.reason, acceptance.accepted),
     ]),
   );
 }

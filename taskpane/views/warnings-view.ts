@@ -1,11 +1,21 @@
 /** Everything the workbook's budgets give to warn of, by budget, and the way to each cell. */
+import {
+  type JudgedWarning,
+  judgedWarnings,
+} from "../../src/warnings/acceptances.js";
 import type { FoundBudget, Warning } from "../../src/warnings/warning.js";
+import { accept, type GivenReason, withdraw } from "../accepting.js";
 import type { Host } from "../hosts/host.js";
 import { type BudgetSearch, planIdOf } from "../found-budgets.js";
 import { button, element, freshId } from "./element.js";
 import { keepFocus, putInOrder } from "./kept-list.js";
 import { latestOnly } from "./latest.js";
-import { fillWarning, warningItem } from "./warning-item.js";
+import {
+  fillWarning,
+  type ShownWarning,
+  type WarningActions,
+  warningItem,
+} from "./warning-item.js";
 import { words } from "./words.js";
 
 const said = words.warnings;
@@ -28,12 +38,14 @@ export interface WarningsView {
 
 export interface WarningsFound {
   readonly budgets: number;
+  /** Without those that are accepted. */
   readonly warnings: number;
 }
 
 interface BudgetWarnings {
   readonly budget: FoundBudget;
-  readonly warnings: readonly Warning[];
+  readonly open: readonly ShownWarning[];
+  readonly accepted: readonly ShownWarning[];
 }
 
 const RANK = { danger: 0, warning: 1, note: 2 };
@@ -64,24 +76,53 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
   }
 
   function show({ budgets, unknown: names }: BudgetSearch): WarningsFound {
-    const found = budgets.map((budget) => ({
-      budget,
-      warnings: sorted(options.warningsOf(budget)),
-    }));
+    const found = budgets.map((budget) =>
+      budgetWarnings(budget, options.warningsOf(budget)),
+    );
     keepFocus(view, heading, () => {
       putInOrder(
         groups,
         found.map(({ budget }) => budget.stem),
         newGroup,
-        (group, index) => fillGroup(group, found[index], options),
+        (group, index) => {
+          fillGroup(group, found[index], options, actions);
+        },
       );
       if (budgets.length > 0) message.replaceChildren();
       else showNoBudget();
     });
     unknown.hidden = names.length === 0;
     unknown.textContent = said.unknown(names);
-    const warnings = found.flatMap((each) => each.warnings).length;
+    const warnings = found.flatMap(({ open }) => open).length;
     return { budgets: budgets.length, warnings };
+  }
+
+  const actions = (budget: FoundBudget): WarningActions => ({
+    goTo(at) {
+      options.host.goTo(at).catch(options.failed);
+    },
+    accept(warning, reason, alsoOthers) {
+      const all = options
+        .warningsOf(budget)
+        .filter((other) =>
+          alsoOthers ? saysTheSame(other, warning) : other.id === warning.id,
+        );
+      acceptAll(budget, all, reason).catch(options.failed);
+    },
+    withdraw(acceptance) {
+      withdraw(options.host, budget, acceptance)
+        .then(refresh)
+        .catch(options.failed);
+    },
+  });
+
+  async function acceptAll(
+    budget: FoundBudget,
+    warnings: readonly Warning[],
+    reason: GivenReason,
+  ): Promise<void> {
+    await accept(options.host, budget, warnings, reason);
+    await refresh();
   }
 
   function showNoBudget(): void {
@@ -109,8 +150,31 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
   return { element: view, refresh };
 }
 
-function sorted(warnings: readonly Warning[]): readonly Warning[] {
-  return [...warnings].sort((a, b) => RANK[a.severity] - RANK[b.severity]);
+function budgetWarnings(
+  budget: FoundBudget,
+  warnings: readonly Warning[],
+): BudgetWarnings {
+  const ranked = [...warnings].sort(
+    (a, b) => RANK[a.severity] - RANK[b.severity],
+  );
+  const judged = judgedWarnings(ranked, budget);
+  const withOthers = (some: readonly JudgedWarning[]) =>
+    some.map((one) => ({
+      judged: one,
+      others:
+        some.filter(({ warning }) => saysTheSame(warning, one.warning)).length -
+        1,
+    }));
+  return {
+    budget,
+    open: withOthers(judged.filter(({ holds }) => !holds)),
+    accepted: withOthers(judged.filter(({ holds }) => holds)),
+  };
+}
+
+/** Of another item. */
+function saysTheSame(one: Warning, other: Warning): boolean {
+  return one.severity === other.severity && one.text === other.text;
 }
 
 function newGroup(): HTMLElement {
@@ -126,24 +190,70 @@ function newGroup(): HTMLElement {
       element("p", {}, said.nothing),
       element("p", { class: "feed-quiet" }, said.noStatement),
     ),
+    element(
+      "details",
+      { class: "feed-block", hidden: true },
+      element("summary", {}),
+      element("ul", { class: "feed-findings" }),
+    ),
   );
 }
 
 function fillGroup(
   group: HTMLElement,
   found: BudgetWarnings | undefined,
-  { host, titles, failed }: WarningsViewOptions,
+  { titles }: WarningsViewOptions,
+  actionsOf: (budget: FoundBudget) => WarningActions,
 ): void {
-  const [heading, list, nothing] = [...group.children] as HTMLElement[];
-  if (!found || !heading || !list || !nothing) return;
-  const { budget, warnings } = found;
+  const [heading, list, nothing, details] = [
+    ...group.children,
+  ] as HTMLElement[];
+  if (!found || !heading || !list || !nothing || !details) return;
+  const { budget, open, accepted } = found;
+  budgets.set(group, budget);
   heading.textContent = `${titles.get(planIdOf(budget)) ?? budget.stem} · ${budget.stem}`;
-  nothing.hidden = warnings.length > 0;
-  list.hidden = warnings.length === 0;
+  nothing.hidden = open.length > 0;
+  list.hidden = open.length === 0;
+  details.hidden = accepted.length === 0;
+  const [summary, acceptedList] = [...details.children] as HTMLElement[];
+  if (!summary || !acceptedList) return;
+  summary.textContent = said.acceptedHeading(accepted.length);
+  fillList(list, open, actionsNow(group, actionsOf));
+  fillList(acceptedList, accepted, actionsNow(group, actionsOf));
+}
+
+/** Of each group just now: its items stay while the budget is read again and again. */
+const budgets = new WeakMap<HTMLElement, FoundBudget>();
+
+function actionsNow(
+  group: HTMLElement,
+  actionsOf: (budget: FoundBudget) => WarningActions,
+): WarningActions {
+  const now = () => actionsOf(budgets.get(group) ?? { stem: "", areas: {} });
+  return {
+    goTo: (at) => {
+      now().goTo(at);
+    },
+    accept: (...given) => {
+      now().accept(...given);
+    },
+    withdraw: (acceptance) => {
+      now().withdraw(acceptance);
+    },
+  };
+}
+
+function fillList(
+  list: HTMLElement,
+  warnings: readonly ShownWarning[],
+  actions: WarningActions,
+): void {
   putInOrder(
     list,
-    warnings.map(({ id }) => id),
-    () => warningItem(host, failed),
-    (item, index) => fillWarning(item, warnings[index]),
+    warnings.map(({ judged }) => judged.warning.id),
+    () => warningItem(actions),
+    (item, index) => {
+      fillWarning(item, warnings[index]);
+    },
   );
 }

@@ -4,6 +4,12 @@ function count(number: number, one: string, many = `${one}s`): string {
   return `${number} ${number === 1 ? one : many}`;
 }
 
+/** As ISO 8601 writes it, on the user's own day. */
+function isoDate(day: Date): string {
+  const two = (number: number) => String(number).padStart(2, "0");
+  return `${String(day.getFullYear())}-${two(day.getMonth() + 1)}-${two(day.getDate())}`;
+}
+
 export const words = {
   pane: {
     name: "Downfeed",
@@ -255,5 +261,31 @@ export const words = {
     reading: "Reading the workbook …",
     unreadable: (why: string) => `The workbook could not be read: ${why}`,
     again: "Try again",
+    remedy: (what: string) => `Try ${what}.`,
+    accept: "Accept …",
+    acceptFor: (item: string) => `Accept the warning for ${item} …`,
+    reason: "Reason, for the reviewer",
+    by: "Accepted by (optional)",
+    alsoOthers: (number: number) =>
+      number === 1
+        ? "Also the other one that says the same"
+        : `Also the ${String(number)} others that say the same`,
+    acceptNow: "Accept with this reason",
+    leave: "Leave it open",
+    needsReason: "Give a reason: it stays in the workbook and in the report.",
+    acceptedHeading: (number: number) =>
+      `${count(number, "warning")} accepted with a reason`,
+    acceptedBy: (by: string, on: Date) =>
+      `${by === "" ? "" : `${by}, `}on ${isoDate(on)}`,
+    because: (reason: string, accepted: string) =>
+      `Accepted because: ${reason} (${accepted})`,
+    lapsed: (reason: string, accepted: string) =>
+      `Was accepted because: ${reason} (${accepted}). It finds something else now: look again.`,
+    withdraw: "Take the acceptance back",
+    withdrawFor: (item: string) => `Take the acceptance for ${item} back`,
+    acceptedFull: (sheet: string) =>
+      `The table of accepted warnings on ${sheet} is full: empty a row of it first.`,
+    noPlaceForAcceptance: (stem: string) =>
+      `The name ${stem}_Accepted is not there: this budget has no place to keep a reason. Insert it anew.`,
   },
 } as const;

@@ -45,6 +45,7 @@ function plan(
     names: [
       { name: "About", sheet: "inputs", area: "A20:C20" },
       { name: "Limits", sheet: "budget", area: "A5:D9" },
+      { name: "Accepted", sheet: "inputs", area: "A30:D33" },
     ],
     sheets: [
       sheet("inputs", "Inputs", [
@@ -55,6 +56,13 @@ function plan(
         { at: "A5", value: "Length", style: "label" },
         { at: "B5", value: 350, style: "input" },
         ...about(id),
+        ...["Warning", "Accepted", "Reason", "As it was found"].map(
+          (value, column): PlanCell => ({
+            at: `${"ABCD"[column]}30`,
+            value,
+            style: "tableHeading",
+          }),
+        ),
       ]),
       sheet("budget", "Budget", [
         { at: "A1", value: "Drop of the run", style: "label" },

@@ -64,6 +64,13 @@ const formulaAt = (sheet: string, address: string) =>
     { sheet, address },
   );
 
+const valueAt = (sheet: string, address: string) =>
+  page.evaluate(
+    async (area) =>
+      (await window.paneTest.host.read([area]))[0]?.values[0]?.[0],
+    { sheet, address },
+  );
+
 const selection = () => page.evaluate(() => window.paneTest.host.selection());
 const answer = () => page.getByRole("group", { name: "Selected cell" });
 const tab = (name: RegExp) => page.getByRole("tab", { name });
@@ -349,6 +356,48 @@ describe("the warnings", () => {
     await page.getByText(/not a statement of safety/).waitFor();
   });
 
+  it("accepts one with a reason that stays in the workbook, until it finds something else", async () => {
+    await open();
+    await insertBudget(0);
+    await tab(/Warnings 3/).click();
+    const ask = () =>
+      page.getByRole("button", { name: "Accept the warning for Summit bus …" });
+    await ask().click();
+    await page.getByRole("button", { name: "Accept with this reason" }).click();
+    await page.getByText(/^Give a reason/).waitFor();
+    await page.keyboard.press("Escape");
+    assert.equal(await focusedName(), "Accept the warning for Summit bus …");
+    await ask().click();
+    await page
+      .getByLabel("Reason, for the reviewer")
+      .fill("=enclosed, key with the warden");
+    await page.getByLabel("Accepted by (optional)").fill("R. Amsel");
+    await page.getByRole("button", { name: "Accept with this reason" }).click();
+    await tab(/Warnings 2/).waitFor();
+    await page.getByText("1 warning accepted with a reason").click();
+    await page
+      .getByText(
+        /Accepted because: =enclosed, key with the warden \(R\. Amsel, on \d{4}-\d\d-\d\d\)/,
+      )
+      .waitFor();
+    assert.equal(await valueAt("Inputs", "A31"), "Summit bus");
+    assert.equal(
+      await valueAt("Inputs", "C31"),
+      " =enclosed, key with the warden",
+    );
+    // 56.1 V was accepted, 57 V was not.
+    await put("Budget", "C7", 57);
+    await tab(/Warnings 3/).waitFor();
+    await page.getByText(/^Was accepted because: =enclosed/).waitFor();
+    await put("Budget", "C7", 56.1);
+    await tab(/Warnings 2/).waitFor();
+    await page
+      .getByRole("button", { name: "Take the acceptance for Summit bus back" })
+      .click();
+    await tab(/Warnings 3/).waitFor();
+    assert.equal(await valueAt("Inputs", "C31"), "");
+  });
+
   it("lists number, limit, cell and citation, the gravest first, each severity with its own shape", async () => {
     await open();
     await insertBudget(0);
@@ -358,7 +407,7 @@ describe("the warnings", () => {
     const plain = texts.map((text) => text.replace(/\s+/g, " "));
     assert.match(
       plain[0] ?? "",
-      /^✖ Danger Valley bus .*Found 440 V Limit 120 V IEC 62368-1:2018.* Go to Budget!C6$/,
+      /^✖ Danger Valley bus .*Found 440 V Limit 120 V IEC 62368-1:2018.* Go to Budget!C6 Accept …$/,
     );
     assert.match(plain[1] ?? "", /^▲ Warning Summit bus .*56\.1 V .*30 V/);
     assert.match(plain[2] ?? "", /^● Note Drives /);
@@ -372,17 +421,22 @@ describe("the warnings", () => {
     assert.equal(await focusedName(), "Insert");
     await page.keyboard.press("ArrowRight");
     assert.equal(await focusedName(), "Warnings 3");
-    await page.keyboard.press("Tab");
-    await page.keyboard.press("Tab");
-    assert.equal(await focusedName(), "Go to Budget!C7, Summit bus");
+    for (const name of [
+      "Go to Budget!C6, Valley bus",
+      "Accept the warning for Valley bus …",
+      "Go to Budget!C7, Summit bus",
+    ]) {
+      await page.keyboard.press("Tab");
+      assert.equal(await focusedName(), name);
+    }
     const outline = await page.evaluate(
       () => getComputedStyle(document.activeElement as Element).outlineStyle,
     );
     assert.equal(outline, "solid");
     await page.keyboard.press("Enter");
     assert.deepEqual(await selection(), { sheet: "Budget", address: "C7" });
-    await page.keyboard.press("Shift+Tab");
-    await page.keyboard.press("Shift+Tab");
+    for (let back = 0; back < 3; back += 1)
+      await page.keyboard.press("Shift+Tab");
     await page.keyboard.press("Home");
     assert.equal(await focusedName(), "Insert");
   });

@@ -42,6 +42,20 @@ const TYPED: readonly (readonly [
   ["5 V connector, both poles", 0, [0.005, 0.05]],
 ];
 
+/** Each pushes one check over its limit, most of the time back again. */
+const CHECKED: typeof TYPED = [
+  ["Air around it, hottest", 0, [30, 38, 69]],
+  ["Rated current of the hut fuse", 0, [6.3, 10, 32]],
+  ["Dc voltage that the fuse breaks", 0, [250, 500]],
+  ["Current that blows it within 5 s", 0, [45, 120]],
+  ["Time in which it clears a fault at its own terminals", 0, [0.01, 0.5]],
+  ["Headroom to collapse asked for, times every load", 0, [2, 6]],
+  ["Stability margin asked for", 0, [2, 6]],
+  ["Resistor that discharges it", 0, [6800, 10000]],
+  ["Capacitance at the stage's input", 0, [0.0001, 0.00033]],
+  ["Route length, one way", 0, [350, 350, 4000]],
+];
+
 const SYMBOLS: Readonly<Record<string, string>> = {
   "✔": "nothing",
   "●": "note",
@@ -94,6 +108,7 @@ describe("sheet and pane", () => {
           const own = warnings.filter(
             (warning) =>
               warning.item === item &&
+              !warning.id.startsWith("check ") &&
               warning.id.startsWith("band-") === (sheet === "Bands"),
           );
           assert.equal(symbol, worst(own), `${sheet}, ${item}, ${round}`);
@@ -117,7 +132,53 @@ describe("sheet and pane", () => {
       "undetermined",
       "warning",
     ]);
-  });
+  }, 120_000);
+
+  it("agree on every check, of each kind of verdict", async () => {
+    const draw = drawer(43);
+    const seen = new Set<string>();
+    for (let round = 0; round < 30; round += 1) {
+      const [label, value, choices] = draw(CHECKED);
+      const content = draw(choices);
+      if (budget.read(label, value) !== content)
+        await budget.enter(label, content, value);
+      const warnings = warningsOf(budget.found());
+      for (const { Item, Check, Verdict } of budget.table(
+        "Checks",
+        "Item",
+        "Check",
+      )) {
+        const symbol = SYMBOLS[String(Verdict).slice(0, 1)];
+        const own = warnings.find(
+          ({ id }) => id === `check ${String(Check)} ${String(Item)}`,
+        );
+        assert.equal(
+          symbol,
+          own?.severity ?? "nothing",
+          `${String(Check)}, ${String(Item)}, ${round}`,
+        );
+        assert.equal(
+          own?.text.includes("not worked out") ?? false,
+          String(Verdict).includes("not worked out"),
+        );
+        seen.add(`${String(Check)} ${String(symbol)}`);
+      }
+    }
+    for (const fails of [
+      "Conductor temperature warning",
+      "Insulation temperature danger",
+      "Fuse carries the load warning",
+      "Fuse breaks the voltage danger",
+      "Fuse protects the cable danger",
+      "Far-end fault blows the fuse danger",
+      "Cable withstands a fault danger",
+      "Headroom to collapse warning",
+      "Stability margin warning",
+      "Discharge time danger",
+      "Stored energy warning",
+    ])
+      assert.ok(seen.has(fails), fails);
+  }, 120_000);
 
   it("agree on the closing check, also where nothing is solved", async () => {
     for (const length of [100, 50_000]) {

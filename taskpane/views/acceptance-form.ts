@@ -1,0 +1,85 @@
+/** Asks for the reason why a warning is accepted. Escape leaves it open; focus goes back to the button that asked. */
+import type { GivenReason } from "../accepting.js";
+import { button, element, freshId } from "./element.js";
+import { words } from "./words.js";
+
+const said = words.warnings;
+
+export interface AcceptanceForm {
+  /** Others that say the same. */
+  readonly others: number;
+  readonly give: (reason: GivenReason, alsoOthers: boolean) => void;
+  readonly leave: () => void;
+}
+
+export function acceptanceForm({
+  others,
+  give,
+  leave,
+}: AcceptanceForm): HTMLElement {
+  const reason = field(said.reason, "textarea");
+  const by = field(said.by, "input");
+  const also = element("input", { type: "checkbox", id: freshId("also") });
+  const refused = element("p", { class: "feed-refused", role: "alert" });
+  const form = element(
+    "form",
+    { class: "feed-question" },
+    reason.row,
+    by.row,
+    others > 0
+      ? element(
+          "p",
+          {},
+          also,
+          " ",
+          element("label", { for: also.id }, said.alsoOthers(others)),
+        )
+      : undefined,
+    refused,
+    element(
+      "div",
+      { class: "feed-actions" },
+      element(
+        "button",
+        { type: "submit", class: "feed-button" },
+        said.acceptNow,
+      ),
+      button(said.leave, leave),
+    ),
+  );
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    const given = reason.input.value.trim();
+    if (given === "") {
+      refused.textContent = said.needsReason;
+      reason.input.focus();
+      return;
+    }
+    give({ reason: given, by: by.input.value.trim() }, also.checked);
+  });
+  form.addEventListener("keydown", ({ key }) => {
+    if (key === "Escape") leave();
+  });
+  // Once it stands in the page.
+  queueMicrotask(() => {
+    reason.input.focus();
+  });
+  return form;
+}
+
+function field<Tag extends "input" | "textarea">(label: string, tag: Tag) {
+  const id = freshId("accept");
+  const input = element(tag, {
+    id,
+    class: "feed-input",
+    autocomplete: "off",
+    ...(tag === "textarea" && { rows: "2" }),
+  });
+  const row = element(
+    "div",
+    { class: "feed-trade-field" },
+    element("label", { for: id }, label),
+    input,
+  );
+  return { input, row };
+}

@@ -28,6 +28,10 @@ try {
       viewport: { width, height },
       colorScheme: "light",
     });
+    // As whoever has been here before sees it.
+    await page.addInitScript(() => {
+      globalThis.localStorage.setItem("downfeed first steps", "closed");
+    });
     await page.goto(`http://127.0.0.1:${address.port}/`);
     await page.waitForSelector("#state[hidden]", { state: "attached" });
     await page.getByText("Budget", { exact: true }).first().click();

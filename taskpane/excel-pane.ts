@@ -2,7 +2,8 @@
 import { budgets } from "../src/budget/budgets.js";
 import { excelHost, type ExcelSettings } from "./hosts/excel-host.js";
 import { mountPane } from "./pane.js";
+import { stepsMemory } from "./steps-memory.js";
 
 export function startPane(root: HTMLElement, settings: ExcelSettings): void {
-  mountPane(root, { host: excelHost(settings), budgets });
+  mountPane(root, { host: excelHost(settings), budgets, memory: stepsMemory });
 }

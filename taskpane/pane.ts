@@ -6,6 +6,7 @@ import type { Host } from "./hosts/host.js";
 import "./pane.css";
 import { cellAnswer } from "./views/cell-answer.js";
 import { element } from "./views/element.js";
+import { firstSteps, type StepsMemory } from "./views/first-steps.js";
 import { handOverView } from "./views/hand-over-view.js";
 import { insertView } from "./views/insert-view.js";
 import { debounced } from "./views/latest.js";
@@ -18,6 +19,7 @@ import { workingView } from "./views/working-view.js";
 export interface PaneOptions {
   readonly host: Host;
   readonly budgets: readonly WorkbookPlan[];
+  readonly memory: StepsMemory;
 }
 
 export interface PaneControl {
@@ -33,7 +35,7 @@ const SELECTION_DELAY_MS = 80;
 
 export function mountPane(
   root: HTMLElement,
-  { host, budgets }: PaneOptions,
+  { host, budgets, memory }: PaneOptions,
 ): PaneControl {
   // The only live region besides the outcome of a user's own action, so that a recalculation is one message.
   const spoken = element("p", { class: "feed-hidden", role: "status" });
@@ -71,6 +73,18 @@ export function mountPane(
     { id: "tradeoffs", label: words.pane.tradeoffs, view: tradeoffs },
     { id: "handOver", label: words.pane.handOver, view: handOver.element },
   ]);
+  const steps = firstSteps({
+    memory,
+    title: budgets[0]?.title ?? "",
+    insertSample() {
+      views.choose("insert");
+      insert.insertFirst();
+    },
+    toFunctions() {
+      views.choose("insert");
+      insert.focusFunctions();
+    },
+  });
   const pane = element(
     "div",
     { class: "feed-pane" },
@@ -79,7 +93,9 @@ export function mountPane(
       { class: "feed-head" },
       element("p", { class: "feed-name" }, words.pane.name),
       element("p", { class: "feed-subject" }, words.pane.subject),
+      steps.opener,
     ),
+    steps.element,
     answer.element,
     fault,
     views.list,

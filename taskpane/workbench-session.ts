@@ -8,6 +8,7 @@ import {
   type VendorAddresses,
 } from "./hosts/workbench-opening.js";
 import { mountPane } from "./pane.js";
+import { stepsMemory } from "./steps-memory.js";
 import { showResults } from "./results-tables.js";
 
 export interface SessionPlace {
@@ -40,7 +41,11 @@ export function workbenchSession(
     place.state.hidden = false;
     const opened = await openWorkbench(place.grid, content, addresses);
     const { host } = opened;
-    const pane = mountPane(place.pane, { host, budgets });
+    const pane = mountPane(place.pane, {
+      host,
+      budgets,
+      memory: stepsMemory,
+    });
     const known = new Set(budgets.map(({ id }) => id));
     const stops = [
       showResults(place.results, host, known),

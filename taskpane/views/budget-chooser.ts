@@ -7,11 +7,17 @@ import { words } from "./words.js";
 
 const said = words.insert;
 
+export interface BudgetChooser {
+  readonly element: HTMLElement;
+  /** Inserts the first budget, whichever is chosen. */
+  insertFirst(): void;
+}
+
 export function budgetChooser(
   host: Host,
   budgets: readonly WorkbookPlan[],
   failed: (error: unknown) => void,
-): HTMLElement {
+): BudgetChooser {
   const headingId = freshId("budgets");
   const heading = element(
     "h2",
@@ -26,7 +32,7 @@ export function budgetChooser(
   const [first] = budgets;
   if (!first) {
     section.append(element("p", {}, said.noBudgets));
-    return section;
+    return { element: section, insertFirst: () => {} };
   }
 
   let chosen = first;
@@ -42,13 +48,12 @@ export function budgetChooser(
     said.insertBudget,
     () => {
       if (insert.getAttribute("aria-disabled") === "true") return;
-      insertChosen().catch(failed);
+      insertPlan(chosen).catch(failed);
     },
     { class: "feed-button feed-main" },
   );
 
-  async function insertChosen(): Promise<void> {
-    const plan = chosen;
+  async function insertPlan(plan: WorkbookPlan): Promise<void> {
     busy(true);
     outcome.replaceChildren();
     status.textContent = said.inserting(plan.title);
@@ -93,7 +98,13 @@ export function budgetChooser(
     status,
     outcome,
   );
-  return section;
+  return {
+    element: section,
+    insertFirst() {
+      insert.focus();
+      insertPlan(first).catch(failed);
+    },
+  };
 }
 
 function choices(

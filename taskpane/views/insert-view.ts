@@ -8,6 +8,9 @@ import { functionFinder } from "./function-finder.js";
 export interface InsertView {
   readonly element: HTMLElement;
   refresh(): void;
+  insertFirst(): void;
+  /** Puts the keyboard on the search for a function. */
+  focusFunctions(): void;
 }
 
 export function insertView(
@@ -16,13 +19,12 @@ export function insertView(
   failed: (error: unknown) => void,
 ): InsertView {
   const finder = functionFinder(host, failed);
+  const chooser = budgetChooser(host, budgets, failed);
   return {
-    element: element(
-      "div",
-      {},
-      budgetChooser(host, budgets, failed),
-      finder.element,
-    ),
+    element: element("div", {}, chooser.element, finder.element),
     refresh: finder.refresh,
+    insertFirst: chooser.insertFirst,
+    focusFunctions: () =>
+      finder.element.querySelector<HTMLElement>("input")?.focus(),
   };
 }

@@ -23,6 +23,21 @@ export const words = {
     failed: (what: string) => `That did not work: ${what}`,
   },
 
+  firstSteps: {
+    title: "First steps",
+    value:
+      "Downfeed shows, cell by cell and with its sources, that a high-voltage DC supply can feed low-voltage electronics some distance away.",
+    sample: (title: string) =>
+      `A worked budget to begin with: “${title}”, on new sheets. Its figures are invented; type your own over them.`,
+    functions:
+      "The cell functions are listed under Insert, or type =FEED. into a cell.",
+    nothingLeaves:
+      "Nothing leaves this computer: no account, no telemetry, no figures sent anywhere.",
+    insertSample: "Insert the sample budget",
+    toFunctions: "Show the functions",
+    close: "Close",
+  },
+
   answer: {
     name: "Selected cell",
     symbol: { plain: "", quiet: "", refused: "✕", doubtful: "?" },

@@ -56,12 +56,17 @@ export async function openWorkbenchPage(
   browser: Browser,
   { address }: ServedDist,
   options: BrowserContextOptions = {},
+  { firstVisit = false } = {},
 ): Promise<OpenedPage> {
   const page = await browser.newPage({
     viewport: { width: 1400, height: 900 },
     ...options,
   });
   page.setDefaultTimeout(LONGEST_WAIT_MS);
+  if (!firstVisit)
+    await page.addInitScript(() => {
+      localStorage.setItem("downfeed first steps", "closed");
+    });
   const complaints: string[] = [];
   const foreign: string[] = [];
   const missing: string[] = [];

@@ -10,5 +10,12 @@ if (!root) throw new Error("the page has no pane");
 window.paneTest = {
   host,
   plans: panePlans,
-  pane: mountPane(root, { host, budgets: panePlans }),
+  pane: mountPane(root, {
+    host,
+    budgets: panePlans,
+    memory: {
+      closedBefore: () => true,
+      rememberClosed: () => {},
+    },
+  }),
 };

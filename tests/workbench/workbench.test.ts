@@ -1,4 +1,5 @@
 import assert from "node:assert/strict";
+import { mkdirSync } from "node:fs";
 import axe, { type AxeResults } from "axe-core";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
@@ -9,6 +10,7 @@ import {
   openWorkbenchPage,
   type ServedDist,
   serveDist,
+  settledPage,
 } from "../helpers/workbench-page.js";
 
 const [opening] = budgets;
@@ -127,7 +129,8 @@ describe("the workbench page", () => {
   });
 
   it("keeps nothing in the browser before the first change", async () => {
-    const page = await open();
+    opened = await openWorkbenchPage(browser, dist, {}, { firstVisit: true });
+    const { page } = opened;
     const kept = await page.evaluate(async () => [
       document.cookie,
       localStorage.length,
@@ -136,6 +139,37 @@ describe("the workbench page", () => {
     ]);
     assert.deepEqual(kept, ["", 0, 0, 0]);
   });
+
+  it("shows the first steps at the first visit only, and again when asked", async () => {
+    opened = await openWorkbenchPage(browser, dist, {}, { firstVisit: true });
+    const { page } = opened;
+    const steps = page.getByRole("region", { name: "First steps" });
+    await steps.getByText(/^Nothing leaves this computer/).waitFor();
+    mkdirSync(".cache/pictures", { recursive: true });
+    await page.screenshot({ path: ".cache/pictures/first-steps.png" });
+    await page.evaluate(axe.source);
+    const { violations } = await page.evaluate<AxeResults>(
+      'axe.run(".feed-pane", { resultTypes: ["violations"] })',
+    );
+    assert.deepEqual(
+      violations.map(({ id }) => id),
+      [],
+    );
+    await steps.getByRole("button", { name: "Show the functions" }).click();
+    assert.equal(await steps.count(), 0);
+    await page.getByRole("searchbox", { name: "Search the functions" }).focus();
+    await page.reload();
+    await settledPage(page);
+    assert.equal(await steps.count(), 0);
+    const opener = page.getByRole("button", { name: "First steps" });
+    assert.equal(await opener.getAttribute("aria-expanded"), "false");
+    await opener.click();
+    await steps
+      .getByRole("button", { name: "Insert the sample budget" })
+      .click();
+    await page.getByText(/^“Ridge-top observatory” is in: Inputs 2/).waitFor();
+    assert.equal(await steps.count(), 0);
+  }, 60_000);
 
   it("starts with the opening budget, which is no undo step", async () => {
     const page = await open();

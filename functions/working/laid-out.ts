@@ -26,6 +26,7 @@ import {
   sameCell,
   yesOrNo,
 } from "./native-writing.js";
+import { shownCall } from "./shown-call.js";
 
 /** Column from 0, row from 1. */
 export interface LayoutPlace {
@@ -166,9 +167,9 @@ class Layout {
   /** The formula over the blocks, the cell itself, and whether they are the same. */
   private lastRow(): string {
     const { whole, at: cell, text } = this.tree;
-    const block = whole.kind === "call" ? this.blocks.get(whole) : undefined;
-    const value =
-      whole.kind === "call" ? this.answers.get(whole)?.outcome : undefined;
+    const shown = shownCall(this.tree, this.answers);
+    const block = shown && this.blocks.get(shown);
+    const value = shown && this.answers.get(shown)?.outcome;
     const table =
       value?.ok && isCellTable(value.value) ? value.value : undefined;
     this.write(0, "Same as the function", "label");

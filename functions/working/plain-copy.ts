@@ -117,9 +117,8 @@ class Copier {
     if (!tree)
       return [asValue(cell, `its formula could not be read: ${formula}`)];
     const calls = this.workings.callsOf(tree);
-    const [call] = calls.filter(
-      ({ working }) => working.answer.call === tree.whole,
-    );
+    const shown = this.workings.shownBy(tree);
+    const [call] = calls.filter(({ working }) => working.answer.call === shown);
     if (call) return this.calledCells(tree, cell, call);
     const note = calls.length > 0 ? { note: noteOf(tree, calls) } : {};
     const spilled = spilledValues(tree);

@@ -24,6 +24,7 @@ import {
   wayTold,
 } from "./copied-call.js";
 import { FeedSpill } from "./feed-spill.js";
+import { shownCall } from "./shown-call.js";
 import { HeldInputs, sameRanges } from "./held-inputs.js";
 import { type Surroundings, TooLongError, yesOrNo } from "./native-writing.js";
 import { tableOf } from "./result-lines.js";
@@ -47,6 +48,7 @@ export interface CopySurroundings {
 export class WorkingsSheet {
   private readonly calls = new Map<CallPart, CopiedCall>();
   private readonly byTree = new Map<FormulaTree, CopiedCall[]>();
+  private readonly shown = new Map<FormulaTree, CallPart | undefined>();
   private readonly cells: PlanCell[] = [];
   private readonly beside = new Map<string, PlanCell[]>();
   private readonly held: HeldInputs;
@@ -63,12 +65,11 @@ export class WorkingsSheet {
       area: (area, address) => copy.named(area, address, HERE),
       result: (call) => this.resultOf(this.callOf(call), HERE),
     };
-    const ofCells = [...answers].flatMap(([where, ofCell]) =>
-      [...ofCell.values()].map((answer) => ({
-        tree: trees.get(where)!,
-        answer,
-      })),
-    );
+    const ofCells = [...answers].flatMap(([where, ofCell]) => {
+      const tree = trees.get(where)!;
+      this.shown.set(tree, shownCall(tree, ofCell));
+      return [...ofCell.values()].map((answer) => ({ tree, answer }));
+    });
     this.row = LIST_ROW + ofCells.length + 2;
     ofCells.forEach(({ tree, answer }, index) => {
       const call = this.copied(tree, callWorking(answer), LIST_ROW + index);
@@ -85,6 +86,11 @@ export class WorkingsSheet {
 
   callsOf(tree: FormulaTree): readonly CopiedCall[] {
     return this.byTree.get(tree) ?? [];
+  }
+
+  /** The call whose result the tree's cell shows. */
+  shownBy(tree: FormulaTree): CallPart | undefined {
+    return this.shown.get(tree);
   }
 
   /** What stands for a call in a formula on a sheet. */
@@ -130,7 +136,7 @@ export class WorkingsSheet {
     listRow: number,
   ): CopiedCall {
     const { call, outcome } = working.answer;
-    const isWhole = tree.whole === call;
+    const isWhole = this.shownBy(tree) === call;
     const isFeed = call.id === "CHAIN_SOLVE" && working.kind === "solved";
     const spill =
       isFeed && isWhole ? new FeedSpill(working, tree.at) : undefined;

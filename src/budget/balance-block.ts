@@ -16,9 +16,12 @@ import {
   balanceRows,
   type BudgetLayout,
   feedColumnArea,
+  resultColumnArea,
   solvedColumnArea,
 } from "./budget-layout.js";
 import { COMMON_KEYS, type InputReach } from "./budget-scenario.js";
+import { type SupplyChoice, supplyVoltage } from "./supply-voltage.js";
+import { whenReady } from "./typed-feed.js";
 
 export function balanceCells(
   layout: BudgetLayout,
@@ -39,8 +42,13 @@ export function balanceCells(
     valueCell(0, BALANCE_ROW, "Power balance", "heading"),
     valueCell(1, BALANCE_ROW, "Value", "tableHeading"),
     valueCell(2, BALANCE_ROW, "Unit", "tableHeading"),
-    ...lines.flatMap((line) => lineCells(line, 0, 1, 2)),
+    ...lines.flatMap((line) => lineCells(guarded(layout, line), 0, 1, 2)),
   ];
+}
+
+/** Nothing is balanced while a typed feed is not complete. */
+function guarded(layout: BudgetLayout, line: BlockLine): BlockLine {
+  return { ...line, formula: whenReady(layout, line.formula) };
 }
 
 function powerLines(
@@ -50,7 +58,8 @@ function powerLines(
   const solved = (heading: Parameters<typeof solvedColumnArea>[1]) =>
     solvedColumnArea(layout, heading);
   const chosen = given(COMMON_KEYS.supply);
-  const volts = (column: number) => given(COMMON_KEYS.supplyVoltage, column);
+  const volts = (which: SupplyChoice) =>
+    supplyVoltage(layout, given, which, "");
   const watts = { unit: "W", format: "0.0", style: "result" } as const;
   return [
     {
@@ -58,10 +67,10 @@ function powerLines(
       label: "Supply voltage, open circuit",
       formula: firstOf(
         [
-          [`${chosen}="lowest"`, volts(0)],
-          [`${chosen}="highest"`, volts(2)],
+          [`${chosen}="lowest"`, volts("lowest")],
+          [`${chosen}="highest"`, volts("highest")],
         ],
-        volts(1),
+        volts("nominal"),
       ),
       unit: "V",
       format: "0.0",
@@ -70,7 +79,7 @@ function powerLines(
     {
       row: balanceRows.supplyPower,
       label: "Supply power",
-      formula: `SUMIF(${feedColumnArea(layout, "kind")},"supply",${solved("Input W")})`,
+      formula: suppliedPower(layout),
       ...watts,
       style: "key",
     },
@@ -102,6 +111,15 @@ function powerLines(
       style: "result",
     },
   ];
+}
+
+/** Of a typed feed from the results beside it, since rows may stay empty between its items and the solved ones do not. */
+function suppliedPower(layout: BudgetLayout): string {
+  const kinds = feedColumnArea(layout, "kind");
+  const sum = (range: string) => `SUMIF(${kinds},"supply",${range})`;
+  return layout.typed
+    ? `${sum(resultColumnArea(layout, "outputPower"))}+${sum(resultColumnArea(layout, "loss"))}`
+    : sum(solvedColumnArea(layout, "Input W"));
 }
 
 function closingLines(): BlockLine[] {

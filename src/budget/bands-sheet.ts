@@ -7,6 +7,7 @@ import {
   at,
   call,
   firstOf,
+  fixedAt,
   formulaCell,
   headingRow,
   valueCell,
@@ -22,6 +23,12 @@ import { feedColumnAt } from "./budget-columns.js";
 import { type BudgetLayout, limitAt } from "./budget-layout.js";
 import type { FeedColumn } from "./budget-scenario.js";
 import { checkRules } from "./results-table.js";
+import {
+  inShownRow,
+  shownItem,
+  SOLVED_FOR_ROW,
+  whenReady,
+} from "./typed-feed.js";
 
 const UNKNOWN = '"not determined"';
 
@@ -34,14 +41,23 @@ export function bandsSheet(layout: BudgetLayout, title: string): SheetPlan {
     frozenRows: BANDS_HEAD,
     cells: [
       valueCell(0, 1, `${title}: voltage bands`, "title"),
-      formulaCell(0, 2, heldAgainst(), "subtitle"),
+      formulaCell(
+        0,
+        2,
+        whenReady(
+          layout,
+          heldAgainst(),
+          `{budget}!${fixedAt(0, SOLVED_FOR_ROW)}`,
+        ),
+        "subtitle",
+      ),
       valueCell(
         0,
         3,
         "Highest voltage between poles at no load: supply at its highest, ratios and set points at the top of their tolerance. One fault at a time, of any stage on the path.",
         "label",
       ),
-      formulaCell(0, 4, altitudeLine(), "label", {
+      formulaCell(0, 4, whenReady(layout, altitudeLine()), "label", {
         citation: "iec-60664-1-altitude",
       }),
       ...headingRow(
@@ -50,7 +66,7 @@ export function bandsSheet(layout: BudgetLayout, title: string): SheetPlan {
         bandsColumns.map(({ heading }) => heading),
       ),
       ...items.flatMap((_, index) =>
-        rowCells(BANDS_HEAD + 1 + index, layout.feedHead + 1 + index),
+        rowCells(layout, BANDS_HEAD + 1 + index, layout.feedHead + 1 + index),
       ),
     ],
     merges: [],
@@ -88,17 +104,25 @@ function heldAgainst(): string {
 function altitudeLine(): string {
   const [altitude, most] = [limit("altitude"), limit("altitudeLimit")];
   const words = `${altitude}&" m up: "&`;
-  return `IF(${altitude}>${most},"▲ "&${words}"above "&${most}&" m clearances must be larger (IEC 60664-1 Table A.2)","✔ "&${words}"no larger clearances asked for up to "&${most}&" m")`;
+  return `IF(NOT(ISNUMBER(${altitude})),"◇ the altitude is not entered: larger clearances may be asked for",IF(${altitude}>${most},"▲ "&${words}"above "&${most}&" m clearances must be larger (IEC 60664-1 Table A.2)","✔ "&${words}"no larger clearances asked for up to "&${most}&" m"))`;
 }
 
-function rowCells(line: number, feedLine: number): PlanCell[] {
+function rowCells(
+  layout: BudgetLayout,
+  line: number,
+  feedLine: number,
+): PlanCell[] {
   const formulas = rowFormulas(line, feedLine);
+  const item = `$${at(bandsColumnAt("item"), line)}`;
   return bandsColumns.map((column, index) => {
     const format = "format" in column ? column.format : undefined;
+    const formula = formulas[column.key];
     return formulaCell(
       index,
       line,
-      formulas[column.key],
+      column.key === "item"
+        ? shownItem(layout, formula)
+        : inShownRow(layout, item, formula),
       format === undefined ? "resultText" : "result",
       format === undefined ? {} : { format },
     );

@@ -32,6 +32,47 @@ export const feedColumns: readonly TableColumn<FeedColumn>[] = [
   { key: "trip", heading: "Trip V", format: "0.0" },
 ];
 
+export type TypedColumn =
+  FeedColumn | "lightBefore" | "loadBefore" | "peakBefore" | "mass" | "cost";
+
+const BEFORE = {
+  lightLoad: { key: "lightBefore", heading: "Light load before margin" },
+  load: { key: "loadBefore", heading: "Load before margin" },
+  peakLoad: { key: "peakBefore", heading: "Peak load before margin" },
+} as const;
+/** Of a power, current or resistance load. */
+const LOAD_UNITS = "(W, A, Ω)";
+
+function isLoad(key: FeedColumn): key is keyof typeof BEFORE {
+  return key in BEFORE;
+}
+
+/** Of a feed table that is typed: the loads without their margin, what the solver reads of them, then mass and cost. */
+export const typedColumns: readonly (TableColumn<TypedColumn> & {
+  /** The column that this one is worked out from. */
+  readonly before?: TypedColumn;
+})[] = [
+  ...feedColumns.map((column) => {
+    if (!isLoad(column.key)) return column;
+    const { key, heading } = BEFORE[column.key];
+    return { key, heading: `${heading} ${LOAD_UNITS}`, format: "0.0" };
+  }),
+  ...feedColumns.flatMap(({ key, heading }) =>
+    isLoad(key)
+      ? [
+          {
+            key,
+            heading: heading.replace("(W)", LOAD_UNITS),
+            format: "0.0",
+            before: BEFORE[key].key,
+          },
+        ]
+      : [],
+  ),
+  { key: "mass", heading: "Mass (kg)", format: "0.0" },
+  { key: "cost", heading: "Cost", format: "#,##0" },
+];
+
 /** Check takes two columns, so that its words stand whole. */
 export const resultColumns: readonly (TableColumn<ResultColumn> & {
   readonly column: number;
@@ -74,6 +115,10 @@ export type SolvedHeading = (typeof solvedColumns)[number]["heading"];
 
 export function feedColumnAt(key: FeedColumn): number {
   return feedColumns.findIndex((column) => column.key === key);
+}
+
+export function typedColumnAt(key: TypedColumn): number {
+  return typedColumns.findIndex((column) => column.key === key);
 }
 
 export function resultColumnAt(key: ResultColumn): number {

@@ -6,6 +6,7 @@ import {
   solvedColumnAt,
   solvedColumns,
   type SolvedHeading,
+  typedColumnAt,
 } from "./budget-columns.js";
 import type {
   AnswerReach,
@@ -55,7 +56,9 @@ export const LIMIT_VALUE_COLUMN = 6;
 export const LIMIT_UNIT_COLUMN = 7;
 
 export interface BudgetLayout {
+  /** Names of the rows, "" where the user types them. */
   readonly items: readonly string[];
+  readonly typed: boolean;
   /** The row with a table's headings; its items follow. */
   readonly resultsHead: number;
   readonly feedHead: number;
@@ -66,13 +69,19 @@ export interface BudgetLayout {
 export function budgetLayout(
   feed: readonly FeedRowPlan[],
   handChecks: number,
+  typedRows?: number,
 ): BudgetLayout {
+  const items =
+    typedRows === undefined
+      ? feed.map(({ item }) => item)
+      : Array.from({ length: typedRows }, () => "");
   const resultsHead = balanceRows.cost + 3;
-  const feedHead = resultsHead + feed.length + 4;
-  const handHead = feedHead + feed.length + 3;
-  const solvedHead = handHead + handChecks + 3;
+  const feedHead = resultsHead + items.length + 4;
+  const handHead = feedHead + items.length + 3;
+  const solvedHead = handHead + (handChecks > 0 ? handChecks + 3 : 0);
   return {
-    items: feed.map(({ item }) => item),
+    items,
+    typed: typedRows !== undefined,
     resultsHead,
     feedHead,
     handHead,
@@ -115,9 +124,9 @@ export function limitAt(line: keyof typeof limitRows): string {
 }
 
 /** The feed table with its headings. */
-export function feedArea(layout: BudgetLayout): string {
-  const { feedHead, items } = layout;
-  return fixedArea(0, feedHead, feedColumnAt("trip"), feedHead + items.length);
+export function feedArea({ feedHead, items, typed }: BudgetLayout): string {
+  const last = typed ? typedColumnAt("peakLoad") : feedColumnAt("trip");
+  return fixedArea(0, feedHead, last, feedHead + items.length);
 }
 
 /** One column of the feed table without its heading. */
@@ -127,6 +136,15 @@ export function feedColumnArea(
 ): string {
   const column = feedColumnAt(key);
   return fixedArea(column, feedHead + 1, column, feedHead + items.length);
+}
+
+/** One column of the results table without its heading. */
+export function resultColumnArea(
+  { resultsHead, items }: BudgetLayout,
+  key: ResultColumn,
+): string {
+  const column = resultColumnAt(key);
+  return fixedArea(column, resultsHead + 1, column, resultsHead + items.length);
 }
 
 /** One column of the spill without its heading, with what may still come below. */

@@ -22,6 +22,8 @@ export interface BudgetScenario {
   readonly checks: (reach: CheckReach) => readonly CheckRow[];
   /** Remarks of this scenario's own, for its Notes. */
   readonly remarks: readonly string[];
+  /** Empty rows of a feed table that its user types; `feed` then has none of its own. */
+  readonly typedRows?: number;
 }
 
 /** One number against its limit, at its own worst case. */
@@ -76,7 +78,7 @@ export interface InputBlock {
 export interface InputLine {
   readonly key: string;
   readonly label: string;
-  /** As many as the block has columns. */
+  /** As many as the block has columns; "" for one that stands empty. */
   readonly values: readonly (number | string)[];
   /** "" where the value is a word or is shown as per cent. */
   readonly unit: string;
@@ -106,6 +108,16 @@ export const COMMON_KEYS = {
   altitudeLimit: "altitudeLimit",
   currency: "currency",
   supplyVoltage: "supplyVoltage",
+  unitsLost: "unitsLost",
+} as const;
+
+/** Lines that describe a day; a budget that has them has a sheet for it. */
+export const DAY_KEYS = {
+  period: "dayPeriod",
+  hours: "dayHours",
+  loads: "dayLoads",
+  supply: "daySupply",
+  price: "energyPrice",
 } as const;
 
 /** Addresses of assumptions. */
@@ -114,6 +126,7 @@ export interface InputReach {
   readonly given: (key: string, column?: number) => string;
   /** All values of a line as one range. */
   readonly allOf: (key: string) => string;
+  readonly has: (key: string) => boolean;
 }
 
 /** Addresses of results too. */

@@ -4,6 +4,7 @@ import {
   at,
   bareCell,
   call,
+  fixedAt,
   formulaCell,
   headingRow,
   valueCell,
@@ -15,6 +16,7 @@ import {
   resultColumnAt,
   resultColumns,
   solvedColumns,
+  typedColumns,
 } from "./budget-columns.js";
 import {
   balanceAt,
@@ -33,6 +35,13 @@ import { INVENTED } from "./cautions.js";
 import { feedTableCells } from "./feed-table.js";
 import { limitCells, limitMerges } from "./limits-block.js";
 import { checkRules, resultsMerges, resultsTable } from "./results-table.js";
+import {
+  SOLVED_FOR,
+  SOLVED_FOR_ROW,
+  whatIsMissing,
+  whenReady,
+} from "./typed-feed.js";
+import { typedValidations } from "./typed-table.js";
 
 export interface BudgetParts {
   readonly scenario: BudgetScenario;
@@ -56,21 +65,21 @@ export function budgetSheet(parts: BudgetParts): SheetPlan {
       valueCell(
         0,
         2,
-        `${INVENTED} A screening aid: local code, the authority and the product standard prevail (see Notes).`,
+        `${layout.typed ? "" : `${INVENTED} `}A screening aid: local code, the authority and the product standard prevail (see Notes).`,
         "subtitle",
       ),
-      formulaCell(0, 3, solvedFor(inputs), "label"),
+      formulaCell(0, SOLVED_FOR_ROW, lineBelowTitle(layout, inputs), "label"),
       ...balanceCells(layout, inputs),
       ...limitCells(inputs),
       ...resultsTable(layout, feed, inputs.given(COMMON_KEYS.currency)),
-      ...feedTableCells(layout, feed),
+      ...feedTableCells(layout, feed, inputs),
       ...handCheckCells(layout, handChecks),
       ...solvedCells(layout, inputs),
     ],
     merges: [...limitMerges(), ...resultsMerges(layout)],
-    validations: [],
+    validations: layout.typed ? typedValidations(layout) : [],
     conditionalFormats: [
-      ...checkRules(check, resultsHead + 1, resultsHead + feed.length),
+      ...checkRules(check, resultsHead + 1, resultsHead + layout.items.length),
       ...checkRules(1, balanceRows.closingCheck, balanceRows.closingCheck),
     ],
     pictures: [],
@@ -80,12 +89,13 @@ export function budgetSheet(parts: BudgetParts): SheetPlan {
 /** Item, the two columns of words, then numbers as wide as their widest heading. */
 function columnWidths({ layout, handChecks }: BudgetParts): number[] {
   const names = [...layout.items, ...handChecks.map(({ label }) => label)];
+  const columns = layout.typed ? typedColumns : feedColumns;
   const headings = (column: number) => [
-    feedColumns[column]?.heading ?? "",
+    columns[column]?.heading ?? "",
     resultColumns.find((result) => result.column === column)?.heading ?? "",
     solvedColumns[column]?.heading ?? "",
   ];
-  return feedColumns.map((_, column) => {
+  return columns.map((_, column) => {
     if (column === 0) return widthFor(240, names);
     if (column === 1) return widthFor(130, layout.items);
     if (column === 2) return 140;
@@ -93,15 +103,21 @@ function columnWidths({ layout, handChecks }: BudgetParts): number[] {
   });
 }
 
+function lineBelowTitle(layout: BudgetLayout, inputs: InputReach): string {
+  const words = solvedFor(inputs);
+  return layout.typed ? whatIsMissing(layout, inputs, words) : words;
+}
+
 function solvedFor({ given }: InputReach): string {
   const margin = `ROUND(100*${given(COMMON_KEYS.margin)},1)&" %"`;
-  return `"Solved for "&${given(COMMON_KEYS.loads)}&" loads with "&${margin}&" margin for growth and ageing, supply at its "&${given(COMMON_KEYS.supply)}&" of "&ROUND(${balanceAt("supplyVoltage")},1)&" V. Both are chosen on Inputs."`;
+  return `"${SOLVED_FOR}"&${given(COMMON_KEYS.loads)}&" loads with "&${margin}&" margin for growth and ageing, supply at its "&${given(COMMON_KEYS.supply)}&" of "&ROUND(${balanceAt("supplyVoltage")},1)&" V. Both are chosen on Inputs."`;
 }
 
 function handCheckCells(
   { handHead }: BudgetLayout,
   checks: readonly HandCheck[],
 ): PlanCell[] {
+  if (checks.length === 0) return [];
   return [
     valueCell(0, handHead - 1, "Check by hand", "heading"),
     ...headingRow(0, handHead, [
@@ -133,12 +149,14 @@ function handCheckCells(
 function solvedCells(layout: BudgetLayout, { given }: InputReach): PlanCell[] {
   const { solvedHead, items } = layout;
   const [loads, supply] = [given(COMMON_KEYS.loads), given(COMMON_KEYS.supply)];
+  const solve = call("CHAIN_SOLVE", feedArea(layout), loads, supply);
   const anchor = formulaCell(
     0,
     solvedHead,
-    call("CHAIN_SOLVE", feedArea(layout), loads, supply),
-    "tableHeading",
+    whenReady(layout, solve, fixedAt(0, SOLVED_FOR_ROW)),
+    layout.typed ? "label" : "tableHeading",
   );
+  const rows = layout.typed ? 1 : items.length + 1;
   return [
     valueCell(
       0,
@@ -146,7 +164,7 @@ function solvedCells(layout: BudgetLayout, { given }: InputReach): PlanCell[] {
       "Solved rows, as CHAIN_SOLVE gives them",
       "heading",
     ),
-    { ...anchor, spill: [items.length + 1, solvedColumns.length] },
+    { ...anchor, spill: [rows, solvedColumns.length] },
     ...solvedColumns
       .slice(1)
       .map((_, index) => bareCell(index + 1, solvedHead, "tableHeading")),

@@ -16,9 +16,13 @@ import {
   limitRows,
   solvedArea,
 } from "./budget-layout.js";
-import type { BudgetScenario } from "./budget-scenario.js";
 import { budgetSheet } from "./budget-sheet.js";
 import { checksArea, checksSheet } from "./checks-sheet.js";
+import { casesArea, checkReach } from "./cases-layout.js";
+import { casesSheet } from "./cases-sheet.js";
+import { type BudgetScenario, DAY_KEYS } from "./budget-scenario.js";
+import { dayArea } from "./day-layout.js";
+import { daySheet } from "./day-sheet.js";
 import { inputReach, inputsSheet } from "./inputs-sheet.js";
 import { ABOUT_ROW, acceptedArea, notesSheet } from "./notes-sheet.js";
 
@@ -26,16 +30,24 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
   const inputs = inputReach(scenario);
   const feed = scenario.feed(inputs);
   // Where the solved rows stand depends on how many checks there are, not on what they say.
-  const without = budgetLayout(feed, 0);
+  const { typedRows } = scenario;
+  const without = budgetLayout(feed, 0, typedRows);
   const count = scenario.handChecks(budgetReach(inputs, without)).length;
-  const layout = budgetLayout(feed, count);
+  const layout = budgetLayout(feed, count, typedRows);
   const handChecks = scenario.handChecks(budgetReach(inputs, layout));
   const limitsLast = Math.max(...Object.values(limitRows));
   const answers = scenario.answers
     ? [answersSheet(scenario, scenario.answers(answerReach(inputs, layout)))]
     : [];
-  const checks = checksSheet(scenario, answerReach(inputs, layout));
+  const checks = checksSheet(
+    scenario,
+    scenario.checks(checkReach(answerReach(inputs, layout), layout)),
+  );
   const notes = notesSheet(scenario);
+  const { title } = scenario;
+  const days = inputs.has(DAY_KEYS.hours)
+    ? [daySheet({ layout, feed, inputs, title })]
+    : [];
   const plain = (fixed: string) => fixed.replaceAll("$", "");
   return {
     id: scenario.id,
@@ -45,6 +57,8 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
       inputsSheet(scenario),
       budgetSheet({ scenario, layout, feed, handChecks, inputs }),
       bandsSheet(layout, scenario.title),
+      casesSheet(layout, inputs, scenario.title),
+      ...days,
       checks,
       ...answers,
       notes,
@@ -57,6 +71,7 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
         sheet: "bands",
         area: plain(bandsArea(layout.items.length)),
       },
+      { name: "Cases", sheet: "cases", area: plain(casesArea()) },
       {
         name: "Closing",
         sheet: "budget",
@@ -73,6 +88,11 @@ export function budgetPlan(scenario: BudgetScenario): WorkbookPlan {
         ),
       },
       { name: "Checks", sheet: checks.key, area: checksArea(checks) },
+      ...days.map(({ key }) => ({
+        name: "Day",
+        sheet: key,
+        area: plain(dayArea()),
+      })),
       ...answers.map((sheet) => ({
         name: "Answers",
         sheet: sheet.key,

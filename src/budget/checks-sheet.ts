@@ -4,10 +4,7 @@ import type { PlanCell, SheetPlan } from "../plans/sheet-plan.js";
 import {
   area,
   at,
-  call,
   firstOf,
-  fixedArea,
-  fixedAt,
   formulaCell,
   headingRow,
   quoted,
@@ -16,17 +13,12 @@ import {
 } from "../plans/sheet-builder.js";
 import {
   CHECK_COLUMNS,
+  NONE,
   CHECK_KINDS,
   type CheckKind,
   type CheckName,
 } from "../warnings/check-kinds.js";
-import type {
-  AnswerReach,
-  BudgetScenario,
-  CheckReach,
-  CheckRow,
-  WorstColumn,
-} from "./budget-scenario.js";
+import type { BudgetScenario, CheckRow } from "./budget-scenario.js";
 import { checkRules } from "./results-table.js";
 
 const HEAD = 4;
@@ -43,13 +35,9 @@ const SYMBOLS: Readonly<Record<CheckKind["severity"], string>> = {
 };
 
 export function checksSheet(
-  { title, checks: checksOf }: Pick<BudgetScenario, "title" | "checks">,
-  reach: AnswerReach,
+  { title }: Pick<BudgetScenario, "title">,
+  checks: readonly CheckRow[],
 ): SheetPlan {
-  // Where the worst cases stand depends on how many checks there are, not on what they say.
-  const count = checksOf(checkReach(reach, 0)).length;
-  const worstHead = HEAD + count + 3;
-  const checks = checksOf(checkReach(reach, worstHead));
   return {
     key: "checks",
     name: "Checks",
@@ -77,7 +65,6 @@ export function checksSheet(
       ),
       ...headingRow(0, HEAD, Object.values(CHECK_COLUMNS)),
       ...checks.flatMap((check, index) => rowCells(check, HEAD + 1 + index)),
-      ...worstCells(reach, worstHead),
     ],
     merges: [],
     validations: [],
@@ -111,6 +98,7 @@ function verdict(check: CheckName, row: number): string {
   const said = asked === "at most" ? "above" : "below";
   return firstOf(
     [
+      [`${found}=${quoted(NONE)}`, quoted("✔ no limit is met")],
       [
         `NOT(AND(ISNUMBER(${found}),ISNUMBER(${limit})))`,
         quoted("▲ not worked out: select the number to see why"),
@@ -122,46 +110,6 @@ function verdict(check: CheckName, row: number): string {
     ],
     quoted("✔ holds"),
   );
-}
-
-const WORST_COLUMNS: readonly WorstColumn[] = [
-  "Lowest input V",
-  "Highest input V",
-  "Highest input A",
-  "Highest loss W",
-];
-const WORST_WIDTH = 9;
-const SPARE_ROWS = 20;
-
-/** The worst cases stand below the checks: headroom, then every item. */
-function checkReach(reach: AnswerReach, head: number): CheckReach {
-  const [top, bottom] = [head + 4, head + 3 + reach.itemCount + SPARE_ROWS];
-  const columnArea = (column: number) => fixedArea(column, top, column, bottom);
-  return {
-    ...reach,
-    worst: (item, column) =>
-      `INDEX(${columnArea(1 + WORST_COLUMNS.indexOf(column))},MATCH(${quoted(item)},${columnArea(0)},0))`,
-    headroom: fixedAt(0, head + 1),
-  };
-}
-
-function worstCells({ feedTable, itemCount }: AnswerReach, head: number) {
-  return [
-    valueCell(0, head, "Headroom, and the worst of every item", "heading"),
-    {
-      ...formulaCell(
-        0,
-        head + 1,
-        call("CHAIN_HEADROOM", feedTable, '"lowest"'),
-        "result",
-      ),
-      spill: [1, 4] as const,
-    },
-    {
-      ...formulaCell(0, head + 3, call("CHAIN_WORST", feedTable), "resultText"),
-      spill: [itemCount + 1, WORST_WIDTH] as const,
-    },
-  ];
 }
 
 /** The checks with their headings. */

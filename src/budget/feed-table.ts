@@ -7,24 +7,29 @@ import {
   headingRow,
   valueCell,
 } from "../plans/sheet-builder.js";
-import { feedColumns } from "./budget-columns.js";
+import { feedColumns, typedColumns } from "./budget-columns.js";
 import { type BudgetLayout, rowOf } from "./budget-layout.js";
-import type { FeedRowPlan } from "./budget-scenario.js";
+import type { FeedRowPlan, InputReach } from "./budget-scenario.js";
+import { typedRowCells } from "./typed-table.js";
 
 export function feedTableCells(
   layout: BudgetLayout,
   feed: readonly FeedRowPlan[],
+  inputs: InputReach,
 ): PlanCell[] {
+  const columns = layout.typed ? typedColumns : feedColumns;
   return [
     valueCell(0, layout.feedHead - 1, "Feed table", "heading"),
     ...headingRow(
       0,
       layout.feedHead,
-      feedColumns.map(({ heading }) => heading),
+      columns.map(({ heading }) => heading),
     ),
-    ...feed.flatMap((row, index) =>
-      feedRowCells(layout, row, layout.feedHead + 1 + index),
-    ),
+    ...(layout.typed
+      ? layout.items.flatMap((_, index) => typedRowCells(layout, inputs, index))
+      : feed.flatMap((row, index) =>
+          feedRowCells(layout, row, layout.feedHead + 1 + index),
+        )),
   ];
 }
 

@@ -244,6 +244,7 @@ export const harbourCrawlerInputs: readonly InputBlock[] = [
     dropLimit: 0.08,
     altitude: 10,
     currency: "EUR",
+    unitsLost: 1,
   }),
   ...supply,
   umbilical,

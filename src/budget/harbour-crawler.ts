@@ -205,7 +205,7 @@ function unitCheck(
 const SIZES = ["1 mm²", "1.5 mm²", "2.5 mm²", "4 mm²"];
 
 function answers(reach: AnswerReach): AnswerTable[] {
-  const { given, solved, feedTable, itemCount } = reach;
+  const { given, solved } = reach;
   const current = solved(UMBILICAL, "inputCurrent");
   return [
     {
@@ -273,29 +273,12 @@ function answers(reach: AnswerReach): AnswerTable[] {
         ],
       })),
     },
-    {
-      kind: "spill",
-      title: "Headroom on the lowest supply",
-      how: "CHAIN_HEADROOM: multiple of every load at collapse and where, multiple at the first limit and where.",
-      headings: ["Loads × at collapse", "where", "Loads × at limit", "where"],
-      formula: call("CHAIN_HEADROOM", feedTable, '"lowest"'),
-      rows: 1,
-      columns: 4,
-    },
-    {
-      kind: "spill",
-      title: "Worst case of every row, one unit lost in turn",
-      how: "CHAIN_WORST over supply lowest to highest, loads none to peak, the tolerances given, and one fewer in parallel.",
-      formula: call("CHAIN_WORST", feedTable, "1"),
-      rows: itemCount + 1,
-      columns: 9,
-    },
   ];
 }
 
 export const harbourCrawler: BudgetScenario = {
   id: "harbour-survey-crawler",
-  version: "1.0.0",
+  version: "1.1.0",
   title: "Harbour survey crawler",
   stem: "Crawler",
   story:
@@ -307,7 +290,7 @@ export const harbourCrawler: BudgetScenario = {
   answers,
   remarks: [
     "Mass counts: the umbilical is dragged over the harbour bed and lifted over the quay. Answers sets its mass against drop and loss for four sizes.",
-    "Either unit may be lost: at peak loads on the lowest supply the one that is left carries nearly its whole rating. Answers has the worst case with one unit lost.",
+    "Either unit may be lost: at peak loads on the lowest supply the one that is left carries nearly its whole rating. Cases has the worst case of every item with one unit lost.",
     "What stays on the drum is cooled badly: its rating is that of the drum, not of still air or water.",
     "800 V in water: insulation monitoring and a cut-off for a damaged umbilical belong to the installation and are not in this budget.",
   ],

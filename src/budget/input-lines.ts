@@ -8,6 +8,9 @@ import {
   type InputLine,
 } from "./budget-scenario.js";
 
+/** "" stands empty, to be entered. */
+export type Figure = number | "";
+
 /** Invented, or chosen without a work to point to. */
 export const ASSUMED = "assumed";
 
@@ -23,6 +26,13 @@ export function oneOf(values: readonly string[]): Allowed {
   return { kind: "list", values };
 }
 
+/** What a cell takes, for the message that is shown when it does not. */
+export function allowedInWords(allowed: Allowed, unit = ""): string {
+  if (allowed.kind === "list") return `one of ${allowed.values.join(", ")}`;
+  const number = allowed.kind === "whole" ? "a whole number" : "a number";
+  return `${number} from ${allowed.least} to ${allowed.most} ${unit}`.trim();
+}
+
 export const anyIsolation = oneOf(ISOLATIONS);
 const anyBuild = oneOf(["class 1", "class 2", "class 5", "class 5 tinned"]);
 
@@ -32,7 +42,7 @@ const MORE_THAN_NOTHING = 1e-6;
 export function amount(
   key: string,
   label: string,
-  values: readonly number[],
+  values: readonly Figure[],
   unit: string,
   format: string,
   basis = ASSUMED,
@@ -45,7 +55,7 @@ export function amount(
 export function amountOrNone(
   key: string,
   label: string,
-  values: readonly number[],
+  values: readonly Figure[],
   unit: string,
   format: string,
   basis = ASSUMED,
@@ -58,7 +68,7 @@ export function amountOrNone(
 export function share(
   key: string,
   label: string,
-  values: readonly number[],
+  values: readonly Figure[],
   allowed: Allowed,
   basis = ASSUMED,
 ): InputLine {
@@ -144,14 +154,31 @@ export const SOLVED_CASE: InputBlock = {
   ],
 };
 
+/** How many of each row with several in parallel are taken away in turn in the worst case. */
+export function unitsLost(lost: 0 | 1, basis = "choose 0 or 1"): InputLine {
+  return {
+    key: COMMON_KEYS.unitsLost,
+    label: "Units lost of those in parallel, in the worst case",
+    values: [lost],
+    unit: "",
+    basis,
+    format: "0",
+    allowed: wholeFrom(0, 1),
+  };
+}
+
 export interface Requirements {
-  readonly framework: (typeof FRAMEWORKS)[number];
+  readonly framework: (typeof FRAMEWORKS)[number] | "";
   readonly condition: "dry" | "wet";
   readonly conditionBasis: string;
-  readonly margin: number;
-  readonly dropLimit: number;
-  readonly altitude: number;
+  readonly margin: Figure;
+  readonly dropLimit: Figure;
+  /** Of anything with a rating; 1 where it is not said. */
+  readonly loadingLimit?: Figure;
+  readonly altitude: Figure;
+  readonly altitudeBasis?: string;
   readonly currency: string;
+  readonly unitsLost?: 0 | 1;
 }
 
 /** What is asked of a budget; every budget has it. */
@@ -194,7 +221,7 @@ export function requirements(asked: Requirements): InputBlock {
       share(
         COMMON_KEYS.loadingLimit,
         "Largest loading of anything with a rating",
-        [1],
+        [asked.loadingLimit ?? 1],
         numberFrom(0.1, 1),
         "required; continuous ratings",
       ),
@@ -204,6 +231,7 @@ export function requirements(asked: Requirements): InputBlock {
         [asked.altitude],
         "m",
         "0",
+        asked.altitudeBasis,
       ),
       {
         ...amountOrNone(
@@ -222,6 +250,7 @@ export function requirements(asked: Requirements): InputBlock {
         [asked.currency],
         undefined,
       ),
+      ...(asked.unitsLost === undefined ? [] : [unitsLost(asked.unitsLost)]),
     ],
   };
 }

@@ -6,6 +6,7 @@ import type {
 } from "../plans/sheet-plan.js";
 import {
   area,
+  bareCell,
   fixedAt,
   headingRow,
   valueCell,
@@ -18,6 +19,7 @@ import type {
   InputReach,
 } from "./budget-scenario.js";
 import { INVENTED } from "./cautions.js";
+import { allowedInWords } from "./input-lines.js";
 
 const LABEL = 0;
 /** Blocks of fewer than three columns end here too, so that a value stands beside its unit. */
@@ -42,6 +44,7 @@ export function inputReach(scenario: BudgetScenario): InputReach {
   const lines = new Map(
     placedLines(scenario).map((placed) => [placed.line.key, placed]),
   );
+  const has = (key: string) => lines.has(key);
   const cellOf = (key: string, column: number) => {
     const placed = lines.get(key);
     if (!placed || column >= placed.line.values.length)
@@ -49,6 +52,7 @@ export function inputReach(scenario: BudgetScenario): InputReach {
     return fixedAt(firstColumn(placed.block) + column, placed.row);
   };
   return {
+    has,
     given: (key, column = 0) => `{inputs}!${cellOf(key, column)}`,
     allOf(key) {
       const last = (lines.get(key)?.line.values.length ?? 1) - 1;
@@ -79,13 +83,8 @@ export function inputsSheet(scenario: BudgetScenario): SheetPlan {
     frozenRows: 3,
     cells: [
       valueCell(LABEL, 1, `${scenario.title}: inputs`, "title"),
-      valueCell(LABEL, 2, `${scenario.story} ${INVENTED}`, "subtitle"),
-      valueCell(
-        LABEL,
-        3,
-        "Change the framed cells with blue figures on yellow; every other number of this workbook follows from them.",
-        "label",
-      ),
+      valueCell(LABEL, 2, aboutData(scenario), "subtitle"),
+      valueCell(LABEL, 3, whatToChange(scenario), "label"),
       ...blockRows(scenario).flatMap(({ block, row }) => headCells(block, row)),
       ...lines.flatMap(lineCells),
     ],
@@ -94,6 +93,17 @@ export function inputsSheet(scenario: BudgetScenario): SheetPlan {
     conditionalFormats: [],
     pictures: [],
   };
+}
+
+/** The story, and that its figures are invented where it has any. */
+function aboutData({ story, typedRows }: BudgetScenario): string {
+  return typedRows === undefined ? `${story} ${INVENTED}` : story;
+}
+
+function whatToChange({ typedRows }: BudgetScenario): string {
+  return typedRows === undefined
+    ? "Change the framed cells with blue figures on yellow; every other number of this workbook follows from them."
+    : "Enter every framed cell that stands empty here, then the feed table of Budget. Nothing is solved while one that says required is empty.";
 }
 
 function blockRows(
@@ -136,13 +146,28 @@ function lineCells({ line, block, row }: PlacedLine): PlanCell[] {
   return [
     valueCell(LABEL, row, line.label, "label"),
     ...line.values.map((value, index) =>
-      typeof value === "number"
-        ? valueCell(firstColumn(block) + index, row, value, "input", look)
-        : valueCell(firstColumn(block) + index, row, value, "inputText", look),
+      enteredCell(line, firstColumn(block) + index, row, value, look),
     ),
-    valueCell(UNIT, row, line.unit, "unit"),
+    ...(line.unit === "" ? [] : [valueCell(UNIT, row, line.unit, "unit")]),
     valueCell(BASIS, row, line.basis, "label"),
-  ].filter(({ value }) => value !== "");
+  ];
+}
+
+function enteredCell(
+  line: InputLine,
+  column: number,
+  row: number,
+  value: number | string,
+  look: Pick<PlanCell, "format" | "citation">,
+): PlanCell {
+  const isNumber =
+    value === ""
+      ? line.allowed !== undefined && line.allowed.kind !== "list"
+      : typeof value === "number";
+  const style = isNumber ? "input" : "inputText";
+  return value === ""
+    ? bareCell(column, row, style, look)
+    : valueCell(column, row, value, style, look);
 }
 
 function validationsOf({ line, block, row }: PlacedLine): PlanValidation[] {
@@ -151,14 +176,7 @@ function validationsOf({ line, block, row }: PlacedLine): PlanValidation[] {
     {
       ...line.allowed,
       area: area(firstColumn(block), row, LAST_VALUE, row),
-      message: `${line.label}: ${allowedInWords(line)}`,
+      message: `${line.label}: ${allowedInWords(line.allowed, line.unit)}`,
     },
   ];
-}
-
-function allowedInWords({ allowed, unit }: InputLine): string {
-  if (allowed === undefined) return "";
-  if (allowed.kind === "list") return `one of ${allowed.values.join(", ")}`;
-  const number = allowed.kind === "whole" ? "a whole number" : "a number";
-  return `${number} from ${allowed.least} to ${allowed.most} ${unit}`.trim();
 }

@@ -31,6 +31,11 @@ const WORDS = { unit: "", style: "resultText" } as const;
 const VOLTS = { unit: "V", format: "0", style: "result" } as const;
 const METRES = { unit: "m", format: "0", style: "result" } as const;
 
+/** An input as a limit; what stands empty is not taken for 0. */
+function entered(input: string): string {
+  return `IF(${input}="","not entered",${input})`;
+}
+
 export function limitCells({ given }: InputReach): PlanCell[] {
   const [label, value, unit] = [
     LIMIT_LABEL_COLUMN,
@@ -55,14 +60,14 @@ function shareLines(given: InputReach["given"]): BlockLine[] {
     {
       row: limitRows.drop,
       label: "Largest drop of a run",
-      formula: given(COMMON_KEYS.dropLimit),
+      formula: entered(given(COMMON_KEYS.dropLimit)),
       format: "0.0%",
       ...shown,
     },
     {
       row: limitRows.loading,
       label: "Largest loading",
-      formula: given(COMMON_KEYS.loadingLimit),
+      formula: entered(given(COMMON_KEYS.loadingLimit)),
       format: "0%",
       ...shown,
     },
@@ -74,18 +79,21 @@ function bandLines(given: InputReach["given"]): BlockLine[] {
   const place = given(COMMON_KEYS.condition);
   const band = (which: 1 | 2) =>
     firstOf(
-      BANDS_ASKED.map((names) => [
-        `${framework}=${quoted(names[0])}`,
-        quoted(names[which]),
-      ]),
+      [
+        [`${framework}=""`, quoted("not entered")],
+        ...BANDS_ASKED.map(
+          (names) =>
+            [`${framework}=${quoted(names[0])}`, quoted(names[which])] as const,
+        ),
+      ],
       quoted(BAND_ASKED_ELSE),
     );
   const limitOf = (line: "band" | "bandAbove") =>
     `IFERROR(${call("SAFETY_LIMIT", framework, limitAt(line), limitAt("place"))},"not determined")`;
   const lines: readonly (readonly [keyof typeof limitRows, string, string])[] =
     [
-      ["framework", "Framework", framework],
-      ["place", "Place", place],
+      ["framework", "Framework", entered(framework)],
+      ["place", "Place", `IF(${place}="","wet",${place})`],
       ["band", "Band asked for", band(1)],
       ["bandAbove", "Band above it", band(2)],
     ];
@@ -124,13 +132,13 @@ function otherLines(given: InputReach["given"]): BlockLine[] {
     {
       row: limitRows.altitude,
       label: "Altitude",
-      formula: given(COMMON_KEYS.altitude),
+      formula: entered(given(COMMON_KEYS.altitude)),
       ...METRES,
     },
     {
       row: limitRows.altitudeLimit,
       label: "Clearances as printed up to",
-      formula: given(COMMON_KEYS.altitudeLimit),
+      formula: entered(given(COMMON_KEYS.altitudeLimit)),
       ...METRES,
     },
   ];

@@ -13,6 +13,7 @@ import {
   resultColumnAt,
   resultColumns,
   type SolvedHeading,
+  typedColumnAt,
 } from "./budget-columns.js";
 import {
   type BudgetLayout,
@@ -24,6 +25,7 @@ import type {
   FeedRowPlan,
   ResultColumn,
 } from "./budget-scenario.js";
+import { inShownRow, shownItem } from "./typed-feed.js";
 
 const NOTHING = "–";
 
@@ -39,12 +41,14 @@ export function resultsTable(
         ? formulaCell(
             column,
             layout.resultsHead,
-            `"Cost ("&${currency}&")"`,
+            layout.typed
+              ? `IF(${currency}="","Cost","Cost ("&${currency}&")")`
+              : `"Cost ("&${currency}&")"`,
             "tableHeading",
           )
         : valueCell(column, layout.resultsHead, heading, "tableHeading"),
     ),
-    ...feed.flatMap((row, index) => rowCells(layout, row, index)),
+    ...layout.items.flatMap((_, index) => rowCells(layout, feed[index], index)),
     ...totalCells(layout),
   ];
 }
@@ -80,19 +84,43 @@ export function checkRules(
 
 function rowCells(
   layout: BudgetLayout,
-  row: FeedRowPlan,
+  row: FeedRowPlan | undefined,
   index: number,
 ): PlanCell[] {
   const line = layout.resultsHead + 1 + index;
-  const formulas = rowFormulas(layout, line, layout.feedHead + 1 + index);
+  const feedLine = layout.feedHead + 1 + index;
+  const formulas = {
+    ...rowFormulas(layout, line, feedLine),
+    ...(layout.typed ? typedFigures(feedLine) : figuresOf(row)),
+  };
+  const item = `$${at(resultColumnAt("item"), line)}`;
   return resultColumns.map(({ key, column, format }) => {
-    const formula =
-      key === "mass" ? row.mass : key === "cost" ? row.cost : formulas[key];
+    const formula = formulas[key];
     if (formula === undefined)
       return valueCell(column, line, NOTHING, "result");
     const style = key === "item" || key === "check" ? "resultText" : "result";
-    return formulaCell(column, line, formula, style, format ? { format } : {});
+    const shown =
+      key === "item"
+        ? shownItem(layout, formula)
+        : inShownRow(layout, item, formula);
+    return formulaCell(column, line, shown, style, format ? { format } : {});
   });
+}
+
+function figuresOf(row: FeedRowPlan | undefined) {
+  return {
+    ...(row?.mass !== undefined && { mass: row.mass }),
+    ...(row?.cost !== undefined && { cost: row.cost }),
+  };
+}
+
+/** Mass and cost are typed into the feed table. */
+function typedFigures(feedLine: number) {
+  const typed = (key: "mass" | "cost") => {
+    const cell = `$${at(typedColumnAt(key), feedLine)}`;
+    return `IF(${cell}="","${NOTHING}",${cell})`;
+  };
+  return { mass: typed("mass"), cost: typed("cost") };
 }
 
 function rowFormulas(

@@ -305,6 +305,7 @@ export const ridgeTopInputs: readonly InputBlock[] = [
     dropLimit: 0.05,
     altitude: 2600,
     currency: "EUR",
+    unitsLost: 1,
   }),
   ...supply,
   cable,

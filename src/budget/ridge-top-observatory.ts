@@ -196,7 +196,7 @@ function handChecks(reach: BudgetReach): HandCheck[] {
 
 export const ridgeTopObservatory: BudgetScenario = {
   id: "ridge-top-observatory",
-  version: "1.0.0",
+  version: "1.1.0",
   title: "Ridge-top observatory",
   stem: "Ridge",
   story:

@@ -1,5 +1,6 @@
 /** What the river ferry's budget assumes. All figures invented, but for those with a citation. */
 import { COMMON_KEYS, type InputBlock } from "./budget-scenario.js";
+import { dayBlocks } from "./day-lines.js";
 import {
   cableSurroundings,
   chargeAndStability,
@@ -232,28 +233,14 @@ const loads: readonly InputBlock[] = [
       amount("navigationWindow", "Navigation, 24 V", [21.6, 26.4], "V", "0.0"),
     ],
   },
-  {
-    title: "A day",
-    columns: ["Night", "Quay", "Under way"],
-    lines: [
-      amountOrNone("dayHours", "Hours", [8, 5, 11], "h", "0.0"),
-      amountOrNone(
-        "dayLoss",
-        "Loss of the feed in that time",
-        [45, 95, 150],
-        "W",
-        "0",
-        "assumed; solve Budget at each and enter its loss",
-      ),
+  ...dayBlocks(
+    [
+      { name: "Night", hours: 8, loads: "light", supply: "highest" },
+      { name: "Quay", hours: 5, loads: "peak", supply: "nominal" },
+      { name: "Under way", hours: 11, loads: "nominal", supply: "nominal" },
     ],
-  },
-  {
-    title: "Energy",
-    columns: ["Value"],
-    lines: [
-      amountOrNone("energyPrice", "Price of energy", [0.28], "per kWh", "0.00"),
-    ],
-  },
+    0.28,
+  ),
 ];
 
 export const riverFerryInputs: readonly InputBlock[] = [

@@ -143,7 +143,7 @@ function handChecks(reach: BudgetReach): HandCheck[] {
 }
 
 function answers(reach: AnswerReach): AnswerTable[] {
-  const { given, allOf, solved } = reach;
+  const { given, solved } = reach;
   const pack = (column: number) => given(COMMON_KEYS.supplyVoltage, column);
   const tolerance = given("ratioTolerance");
   const current = solved(STAGE, "outputCurrent");
@@ -174,7 +174,6 @@ function answers(reach: AnswerReach): AnswerTable[] {
       },
     ],
   });
-  const day = call("ENERGY_LOSS", allOf("dayLoss"), allOf("dayHours"));
   return [
     {
       kind: "table",
@@ -256,28 +255,6 @@ function answers(reach: AnswerReach): AnswerTable[] {
         },
       ],
     },
-    {
-      kind: "table",
-      title: "A day's losses",
-      how: "ENERGY_LOSS: each loss times its hours; cost of 365 such days at the price of energy.",
-      headings: ["Figure", "Value", "Unit"],
-      rows: [
-        {
-          label: "Energy lost in a day",
-          values: [{ formula: day, format: "0.00" }, { text: "kWh" }],
-        },
-        {
-          label: "Cost of it in a year",
-          values: [
-            {
-              formula: `${day}*365*${given("energyPrice")}`,
-              format: "#,##0",
-            },
-            { text: "money" },
-          ],
-        },
-      ],
-    },
   ];
 }
 
@@ -299,7 +276,7 @@ function choices({ given, solved, entered }: AnswerReach): string {
 
 export const riverFerry: BudgetScenario = {
   id: "river-ferry-hotel-loads",
-  version: "1.0.0",
+  version: "1.1.0",
   title: "River ferry hotel loads",
   stem: "Ferry",
   story:
@@ -319,6 +296,6 @@ export const riverFerry: BudgetScenario = {
     "The ratio 1/12 is deliberately tight: a full pack with the tolerance comes within half a volt of 60 V. Answers shows the other ratio of Inputs, 1/14, beside it: it leaves room above and less below.",
     "The lighting and navigation stages are functionally isolated only: after one fault their outputs are counted at the bus's highest voltage.",
     "A charger on the pack may hold it above 4.2 V a cell for a moment; enter what it is allowed to reach as the highest voltage.",
-    "The day's losses are entered, not solved: choose each case on Inputs, read the loss on Budget, and enter it.",
+    "The pack is taken as full at night, after charging, and as nominal at the quay and under way. Day solves each period; its price of energy is that of charging at the quay.",
   ],
 };

@@ -112,6 +112,9 @@ export const CHECK_KINDS = {
 
 export type CheckName = keyof typeof CHECK_KINDS;
 
+/** Found where no number is: nothing that grows meets the limit. */
+export const NONE = "–";
+
 export const CHECK_COLUMNS = {
   item: "Item",
   check: "Check",

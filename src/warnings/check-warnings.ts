@@ -7,7 +7,12 @@ import {
   numberOf,
   textOf,
 } from "./area-table.js";
-import { CHECK_COLUMNS, CHECK_KINDS, type CheckKind } from "./check-kinds.js";
+import {
+  CHECK_COLUMNS,
+  CHECK_KINDS,
+  NONE,
+  type CheckKind,
+} from "./check-kinds.js";
 import type { FoundBudget, Warning } from "./warning.js";
 
 export function checkWarnings({ areas }: FoundBudget): readonly Warning[] {
@@ -23,6 +28,7 @@ function warningOfRow(row: AreaRow): Warning[] {
     row.value(CHECK_COLUMNS.found),
     row.value(CHECK_COLUMNS.limit),
   ];
+  if (found === NONE) return [];
   const [value, held] = [numberOf(found), numberOf(limit)];
   const unit = textOf(row.value(CHECK_COLUMNS.unit));
   const common = {

@@ -94,15 +94,16 @@ function rowCells(check: CheckRow, row: number): PlanCell[] {
 function verdict(check: CheckName, row: number): string {
   const [found, limit] = [at(FOUND, row), at(LIMIT, row)];
   const { asked, severity } = CHECK_KINDS[check];
+  const unknown = quoted("▲ not worked out: select the number to see why");
   const fails = asked === "at most" ? ">" : "<";
   const said = asked === "at most" ? "above" : "below";
   return firstOf(
     [
-      [`${found}=${quoted(NONE)}`, quoted("✔ no limit is met")],
       [
-        `NOT(AND(ISNUMBER(${found}),ISNUMBER(${limit})))`,
-        quoted("▲ not worked out: select the number to see why"),
+        `ISTEXT(${found})`,
+        `IF(${found}=${quoted(NONE)},${quoted("✔ no limit is met")},${unknown})`,
       ],
+      [`NOT(AND(ISNUMBER(${found}),ISNUMBER(${limit})))`, unknown],
       [
         `${found}${fails}${limit}`,
         quoted(`${SYMBOLS[severity]} ${said} what is asked`),

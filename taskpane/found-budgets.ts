@@ -58,7 +58,16 @@ function foundBudget(
   return { stem, areas };
 }
 
-const PARTS = ["Feed", "Solved", "Bands", "Closing", "Limits", "About"];
+const PARTS = [
+  "Feed",
+  "Solved",
+  "Bands",
+  "Cases",
+  "Day",
+  "Closing",
+  "Limits",
+  "About",
+];
 
 /** Spreadsheets keep a name's case but do not tell names apart by it. */
 function partName(part: string): string {

@@ -8,7 +8,7 @@ export const CASES = 9;
 
 export const casesColumns = [
   { key: "case", heading: "Case" },
-  { key: "voltage", heading: "Supply (V)", format: "0.0" },
+  { key: "voltage", heading: "Supply voltage (V)", format: "0.0" },
   { key: "supply", heading: "Supply power (W)", format: "0.0" },
   { key: "loads", heading: "All loads (W)", format: "0.0" },
   { key: "loss", heading: "All losses (W)", format: "0.0" },
@@ -44,7 +44,7 @@ export const EXTREMES_HEAD = CASES_HEAD + CASES + 3;
 /** What all cases, tolerances and lost units come to, in words and numbers. */
 export const SUMMARY_ROW = EXTREMES_HEAD + 9;
 /** First row of the spilled worst case of every item. */
-export const WORST_HEAD = SUMMARY_ROW + 13;
+export const WORST_HEAD = SUMMARY_ROW + 14;
 
 /** As CHAIN_WORST spills them. */
 export const worstColumns = [

@@ -7,6 +7,7 @@ import { element } from "./views/element.js";
 const TITLES: Readonly<Record<string, string>> = {
   Solved: "voltages, currents and losses of each item",
   Bands: "voltage bands of each node",
+  Cases: "supply lowest to highest, loads light to peak",
 };
 
 /**

@@ -35,7 +35,7 @@ export function balanceCells(
     totalLine(layout, "mass", "Mass of cables and stages", "0.0", "kg"),
     {
       ...totalLine(layout, "cost", "Cost of cables and stages", "#,##0", ""),
-      unitFormula: given(COMMON_KEYS.currency),
+      unitFormula: `${given(COMMON_KEYS.currency)}&""`,
     },
   ];
   return [
@@ -46,9 +46,11 @@ export function balanceCells(
   ];
 }
 
-/** Nothing is balanced while a typed feed is not complete. */
+/** Nothing is balanced while a typed feed is not complete; what is solved is said of its supply's voltage, so that stays. */
 function guarded(layout: BudgetLayout, line: BlockLine): BlockLine {
-  return { ...line, formula: whenReady(layout, line.formula) };
+  return line.row === balanceRows.supplyVoltage
+    ? line
+    : { ...line, formula: whenReady(layout, line.formula) };
 }
 
 function powerLines(

@@ -82,6 +82,8 @@ export interface InputLine {
   readonly values: readonly (number | string)[];
   /** "" where the value is a word or is shown as per cent. */
   readonly unit: string;
+  /** The unit is so much of the currency: `per m`, `each`. */
+  readonly priced?: true;
   /** Where it comes from, in words: a work and its table, or `assumed`. */
   readonly basis: string;
   readonly citation?: CitationId;

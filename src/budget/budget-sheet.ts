@@ -110,7 +110,7 @@ function lineBelowTitle(layout: BudgetLayout, inputs: InputReach): string {
 
 function solvedFor({ given }: InputReach): string {
   const margin = `ROUND(100*${given(COMMON_KEYS.margin)},1)&" %"`;
-  return `"${SOLVED_FOR}"&${given(COMMON_KEYS.loads)}&" loads with "&${margin}&" margin for growth and ageing, supply at its "&${given(COMMON_KEYS.supply)}&" of "&ROUND(${balanceAt("supplyVoltage")},1)&" V. Both are chosen on Inputs."`;
+  return `"${SOLVED_FOR}"&${given(COMMON_KEYS.loads)}&" loads with "&${margin}&" margin for growth and ageing, supply at its "&${given(COMMON_KEYS.supply)}&" voltage, "&ROUND(${balanceAt("supplyVoltage")},1)&" V. Both are chosen on Inputs."`;
 }
 
 function handCheckCells(

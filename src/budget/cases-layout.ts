@@ -1,7 +1,9 @@
 /** Where the Cases sheet holds what. */
 import { fixedArea, fixedAt, quoted } from "../plans/sheet-builder.js";
 import { type BudgetLayout, SPARE_ITEMS } from "./budget-layout.js";
+import { NONE } from "../warnings/check-kinds.js";
 import type { AnswerReach, CheckReach } from "./budget-scenario.js";
+import { whenReady } from "./typed-feed.js";
 
 /** The table of the nine cases. */
 export const CASES_HEAD = 6;
@@ -9,7 +11,7 @@ export const CASES = 9;
 
 export const casesColumns = [
   { key: "case", heading: "Case" },
-  { key: "voltage", heading: "Supply (V)", format: "0.0" },
+  { key: "voltage", heading: "Supply voltage (V)", format: "0.0" },
   { key: "supply", heading: "Supply power (W)", format: "0.0" },
   { key: "loads", heading: "All loads (W)", format: "0.0" },
   { key: "loss", heading: "All losses (W)", format: "0.0" },
@@ -45,7 +47,7 @@ export const EXTREMES_HEAD = CASES_HEAD + CASES + 3;
 /** What all cases, tolerances and lost units come to, in words and numbers. */
 export const SUMMARY_ROW = EXTREMES_HEAD + 9;
 /** First row of the spilled worst case of every item. */
-export const WORST_HEAD = SUMMARY_ROW + 13;
+export const WORST_HEAD = SUMMARY_ROW + 14;
 
 /** As CHAIN_WORST spills them. */
 export const worstColumns = [
@@ -86,7 +88,11 @@ export function checkReach(
     ...reach,
     worst: (item, heading) =>
       `INDEX(${column(heading)},MATCH(${quoted(item)},${column("Item")},0))`,
-    headroom: `{cases}!${fixedAt(0, headroomRow(layout))}`,
+    headroom: whenReady(
+      layout,
+      `{cases}!${fixedAt(0, headroomRow(layout))}`,
+      quoted(NONE),
+    ),
   };
 }
 

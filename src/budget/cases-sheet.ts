@@ -78,7 +78,7 @@ export function casesSheet(
     validations: [],
     conditionalFormats: [
       ...checkRules(check, CASES_HEAD + 1, CASES_HEAD + rows),
-      ...checkRules(0, SUMMARY_ROW + 1, SUMMARY_ROW + 1),
+      ...checkRules(0, SUMMARY_ROW + 1, SUMMARY_ROW + 3),
     ],
     pictures: [],
   };

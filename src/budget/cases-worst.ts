@@ -10,7 +10,7 @@ import {
   quoted,
   valueCell,
 } from "../plans/sheet-builder.js";
-import { type BudgetLayout, feedArea } from "./budget-layout.js";
+import { type BudgetLayout, feedArea, limitAt } from "./budget-layout.js";
 import { COMMON_KEYS, type InputReach } from "./budget-scenario.js";
 import {
   headroomRow,
@@ -30,13 +30,13 @@ const NO_HEADROOM =
 const VALUE = 1;
 const ITEM = 2;
 const CASE = 4;
-const TABLE_HEAD = SUMMARY_ROW + 4;
+const TABLE_HEAD = SUMMARY_ROW + 5;
 
 function feedTable(layout: BudgetLayout): string {
   return `{budget}!${feedArea(layout)}`;
 }
 
-/** Two sentences, then the figures in them. Read from the two spills below. */
+/** Sentences, then the figures in them. Read from the two spills below. */
 export function summaryCells(
   layout: BudgetLayout,
   inputs: InputReach,
@@ -51,7 +51,13 @@ export function summaryCells(
       whenReady(layout, headroomWords(layout)),
       "label",
     ),
-    formulaCell(0, SUMMARY_ROW + 3, triedWords(inputs), "label"),
+    formulaCell(0, SUMMARY_ROW + 3, whenReady(layout, loadingWords()), "label"),
+    formulaCell(
+      0,
+      SUMMARY_ROW + 4,
+      whenReady(layout, triedWords(inputs)),
+      "label",
+    ),
     ...headingRow(0, TABLE_HEAD, [
       "Figure",
       "Value",
@@ -169,7 +175,28 @@ function marginWords(): string {
         `"▲ "&${item}&" gets "&${percent} outside its window ("&${where}&")."`,
       ],
     ],
-    `"✔ The least margin of all is "&${percent}, at "&${item}&" ("&${where}&")."`,
+    `"✔ The least margin to a window of all is "&${percent}, at "&${item}&" ("&${where}&")."`,
+  );
+}
+
+function loadingWords(): string {
+  const [loading, item] = [VALUE, ITEM].map((column) =>
+    fixedAt(column, MARGIN_LINE + 1),
+  );
+  const limit = `{budget}!${limitAt("loading")}`;
+  const words = `"the highest loading of all is "&ROUND(100*${loading},1)&" % of a rating, at "&${item}&"."`;
+  return firstOf(
+    [
+      [
+        `NOT(ISNUMBER(${loading}))`,
+        '"● No loading is known: no row has a rating, or nothing is solved."',
+      ],
+      [
+        `AND(ISNUMBER(${limit}),${loading}>${limit})`,
+        `"▲ Above the largest loading asked for: "&${words}`,
+      ],
+    ],
+    `"✔ Within the largest loading asked for: "&${words}`,
   );
 }
 

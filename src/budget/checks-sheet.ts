@@ -101,7 +101,7 @@ function verdict(check: CheckName, row: number): string {
     [
       [
         `ISTEXT(${found})`,
-        `IF(${found}=${quoted(NONE)},${quoted("✔ no limit is met")},${unknown})`,
+        `IF(${found}=${quoted(NONE)},${quoted(`${NONE} nothing to check`)},${unknown})`,
       ],
       [`NOT(AND(ISNUMBER(${found}),ISNUMBER(${limit})))`, unknown],
       [

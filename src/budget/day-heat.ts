@@ -82,8 +82,9 @@ function rowCells(
   const feedLine = layout.feedHead + 1 + feedRow;
   const entered = (key: "item" | "kind") =>
     `{budget}!$${at(feedColumnAt(key), feedLine)}`;
-  const item = `$${at(0, line)}`;
-  const losses = fixedArea(FIRST_PERIOD, line, MEAN - 1, line);
+  const own = (column: number) => `$${at(column, line)}`;
+  const item = own(0);
+  const losses = `${own(FIRST_PERIOD)}:${own(MEAN - 1)}`;
   const shown = (
     column: number,
     formula: string,
@@ -99,8 +100,7 @@ function rowCells(
   const lossIn = (period: number) =>
     `IF(${dayAt("hours", period)}=0,0,IFERROR(INDEX(${daySolvedArea(layout, heatRows, period, "Loss W")},MATCH(${item},${daySolvedArea(layout, heatRows, period, "Item")},0))+0,${NOT_SOLVED}))`;
   const heat = PERIODS.map(
-    (period) =>
-      `${fixedAt(FIRST_PERIOD + period, line)}*${dayAt("hours", period)}`,
+    (period) => `${own(FIRST_PERIOD + period)}*${dayAt("hours", period)}`,
   ).join("+");
   const all = (formula: string) =>
     `IF(COUNT(${losses})=${PERIODS.length},${formula},${NOT_SOLVED})`;
@@ -122,7 +122,7 @@ function rowCells(
     ),
     shown(
       MEAN,
-      `IF(AND(ISNUMBER(${fixedAt(HEAT, line)}),${dayAt("hours", "day")}>0),${fixedAt(HEAT, line)}/${dayAt("hours", "day")},"–")`,
+      `IF(AND(ISNUMBER(${own(HEAT)}),${dayAt("hours", "day")}>0),${own(HEAT)}/${dayAt("hours", "day")},"–")`,
       WATTS,
     ),
     shown(HIGHEST, all(`MAX(${losses})`), WATTS),
@@ -132,7 +132,7 @@ function rowCells(
       inShownRow(
         layout,
         item,
-        `IF(N(${fixedAt(HIGHEST, line)})>0,INDEX(${dayColumnArea("period")},MATCH(${fixedAt(HIGHEST, line)},${losses},0)),"–")`,
+        `IF(N(${own(HIGHEST)})>0,INDEX(${dayColumnArea("period")},MATCH(${own(HIGHEST)},${losses},0)),"–")`,
       ),
       "resultText",
     ),
@@ -153,7 +153,7 @@ function heatingItem(
 function totalCells(rows: number): PlanCell[] {
   const line = heatTotal(rows);
   const sum = (column: number) =>
-    `SUM(${fixedArea(column, HEAT_HEAD + 1, column, line - 1)})`;
+    `IF(COUNT(${fixedArea(column, HEAT_HEAD + 1, column, line - 1)})>0,SUM(${fixedArea(column, HEAT_HEAD + 1, column, line - 1)}),"–")`;
   const total = (column: number, look: { readonly format: string }) =>
     formulaCell(column, line, sum(column), "total", look);
   const lost = dayAt("lossEnergy", "day");
@@ -177,7 +177,7 @@ function totalCells(rows: number): PlanCell[] {
     formulaCell(
       0,
       line + 2,
-      `IF(NOT(ISNUMBER(${lost})),"◇ not compared: a period is not solved",IF(ABS(${here}-${lost}*1000)<=0.000001*MAX(1,${here}),"✔ the heat of all items is the energy lost","✖ the heat of all items is not the energy lost: an item is missing above"))`,
+      `IF(NOT(ISNUMBER(${lost})),"◇ not compared: no day is solved",IF(ABS(${here}-${lost}*1000)<=0.000001*MAX(1,${here}),"✔ the heat of all items is the energy lost","✖ the heat of all items is not the energy lost: an item is missing above"))`,
       "label",
     ),
   ];

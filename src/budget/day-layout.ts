@@ -3,6 +3,9 @@ import { fixedArea, fixedAt } from "../plans/sheet-builder.js";
 import { solvedColumnAt, type SolvedHeading } from "./budget-columns.js";
 import { type BudgetLayout, SPARE_ITEMS } from "./budget-layout.js";
 
+/** What is not used, or none, reads as –. */
+const orDash = (format: string) => `${format};-${format};"–"`;
+
 export const PERIODS = [0, 1, 2] as const;
 
 export const DAY_HEAD = 6;
@@ -10,13 +13,17 @@ export const DAY_TOTAL = DAY_HEAD + PERIODS.length + 1;
 
 export const dayColumns = [
   { key: "period", heading: "Period" },
-  { key: "hours", heading: "Hours (h)", format: "0.0" },
+  { key: "hours", heading: "Hours (h)", format: orDash("0.0") },
   { key: "loads", heading: "Loads" },
   { key: "supply", heading: "Supply" },
-  { key: "loadPower", heading: "All loads (W)", format: "0.0" },
-  { key: "loss", heading: "All losses (W)", format: "0.0" },
-  { key: "loadEnergy", heading: "Energy to the loads (kWh)", format: "0.000" },
-  { key: "lossEnergy", heading: "Energy lost (kWh)", format: "0.000" },
+  { key: "loadPower", heading: "All loads (W)", format: orDash("0.0") },
+  { key: "loss", heading: "All losses (W)", format: orDash("0.0") },
+  {
+    key: "loadEnergy",
+    heading: "Energy to the loads (kWh)",
+    format: orDash("0.000"),
+  },
+  { key: "lossEnergy", heading: "Energy lost (kWh)", format: orDash("0.000") },
 ] as const satisfies readonly {
   readonly key: string;
   readonly heading: string;

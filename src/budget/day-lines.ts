@@ -1,6 +1,6 @@
 /** A day in up to three periods, as inputs: how long each lasts, what is drawn in it and what the supply gives. */
 import { DAY_KEYS, type InputBlock } from "./budget-scenario.js";
-import { amountOrNone, oneOf, word } from "./input-lines.js";
+import { amountOrNone, oneOf, price, word } from "./input-lines.js";
 
 export interface DayPeriod {
   readonly name: string;
@@ -12,7 +12,7 @@ export interface DayPeriod {
 
 export function dayBlocks(
   periods: readonly DayPeriod[],
-  price: number | "",
+  energyPrice: number | "",
   basis = "assumed",
 ): InputBlock[] {
   const each = <T>(of: (period: DayPeriod) => T) => periods.map(of);
@@ -49,7 +49,7 @@ export function dayBlocks(
           "Supply voltage in that time",
           each(({ supply }) => supply),
           oneOf(["lowest", "nominal", "highest"]),
-          "choose; the columns of the supply voltage above",
+          "choose; the lowest, nominal or highest that the supply may be",
         ),
       ],
     },
@@ -57,10 +57,10 @@ export function dayBlocks(
       title: "Energy",
       columns: ["Value"],
       lines: [
-        amountOrNone(
+        price(
           DAY_KEYS.price,
           "Price of energy",
-          [price],
+          [energyPrice],
           "per kWh",
           "0.00",
           basis,

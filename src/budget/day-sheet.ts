@@ -161,7 +161,8 @@ function totalCells(): PlanCell[] {
     loadPower: mean("loadEnergy"),
     loss: mean("lossEnergy"),
     loadEnergy: all("loadEnergy", `SUM(${dayColumnArea("loadEnergy")})`),
-    lossEnergy: `IFERROR(${call("ENERGY_LOSS", dayColumnArea("loss"), dayColumnArea("hours"))},${NOT_SOLVED})`,
+    // ENERGY_LOSS refuses a day of no hours.
+    lossEnergy: `IF(${hours}=0,"–",IFERROR(${call("ENERGY_LOSS", dayColumnArea("loss"), dayColumnArea("hours"))},${NOT_SOLVED}))`,
   };
   return dayColumns.map(({ key, ...column }, index) => {
     const formula = formulas[key];

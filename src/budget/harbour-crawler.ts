@@ -211,7 +211,7 @@ function answers(reach: AnswerReach): AnswerTable[] {
     {
       kind: "table",
       title: "Which umbilical: mass against loss, at the solved current",
-      how: "CONDUCTOR_MASS with all that is not conductor; CONDUCTOR_DROP and CONDUCTOR_LOSS at the umbilical's solved current.",
+      how: "Mass by CONDUCTOR_MASS, with all that is not conductor; drop and loss by CONDUCTOR_RESISTANCE and the umbilical's solved current, as if another size left the current as it is.",
       headings: ["Size", "Mass (kg)", "Drop (V)", "Loss (W)"],
       rows: SIZES.map((size) => ({
         label: size,
@@ -290,7 +290,7 @@ export const harbourCrawler: BudgetScenario = {
   answers,
   remarks: [
     "Mass counts: the umbilical is dragged over the harbour bed and lifted over the quay. Answers sets its mass against drop and loss for four sizes.",
-    "Either unit may be lost: at peak loads on the lowest supply the one that is left carries nearly its whole rating. Cases has the worst case of every item with one unit lost.",
+    "Either unit may be lost: with the figures as inserted, the one that is left carries about its whole rating at peak loads on the lowest supply, and a little more with the tolerances. Cases has the worst case of every item with one unit lost.",
     "What stays on the drum is cooled badly: its rating is that of the drum, not of still air or water.",
     "800 V in water: insulation monitoring and a cut-off for a damaged umbilical belong to the installation and are not in this budget.",
   ],

@@ -64,6 +64,21 @@ export function amountOrNone(
   return { key, label, values, unit, basis, format, allowed };
 }
 
+/** In the currency of Inputs, which its unit names. */
+export function price(
+  key: string,
+  label: string,
+  values: readonly Figure[],
+  unit: string,
+  format: string,
+  basis = ASSUMED,
+): InputLine {
+  return {
+    ...amountOrNone(key, label, values, unit, format, basis),
+    priced: true,
+  };
+}
+
 /** Shown as per cent. */
 export function share(
   key: string,
@@ -142,14 +157,14 @@ export const SOLVED_CASE: InputBlock = {
       "Loads",
       ["nominal"],
       oneOf(["light", "nominal", "peak"]),
-      "choose; the columns of the load table below",
+      "choose; the light, nominal or peak load of every item",
     ),
     word(
       COMMON_KEYS.supply,
       "Supply voltage",
       ["nominal"],
       oneOf(["lowest", "nominal", "highest"]),
-      "choose; the columns of the supply voltage below",
+      "choose; the lowest, nominal or highest that the supply may be",
     ),
   ],
 };
@@ -178,6 +193,7 @@ export interface Requirements {
   readonly altitude: Figure;
   readonly altitudeBasis?: string;
   readonly currency: string;
+  readonly currencyBasis?: string;
   readonly unitsLost?: 0 | 1;
 }
 
@@ -249,6 +265,7 @@ export function requirements(asked: Requirements): InputBlock {
         "Currency of prices",
         [asked.currency],
         undefined,
+        asked.currencyBasis,
       ),
       ...(asked.unitsLost === undefined ? [] : [unitsLost(asked.unitsLost)]),
     ],

@@ -8,15 +8,17 @@ import {
   area,
   bareCell,
   fixedAt,
+  formulaCell,
   headingRow,
   valueCell,
   widthFor,
 } from "../plans/sheet-builder.js";
-import type {
-  BudgetScenario,
-  InputBlock,
-  InputLine,
-  InputReach,
+import {
+  type BudgetScenario,
+  COMMON_KEYS,
+  type InputBlock,
+  type InputLine,
+  type InputReach,
 } from "./budget-scenario.js";
 import { INVENTED } from "./cautions.js";
 import { allowedInWords } from "./input-lines.js";
@@ -76,7 +78,7 @@ export function inputsSheet(scenario: BudgetScenario): SheetPlan {
       ...VALUE_WIDTHS,
       widthFor(
         60,
-        texts(({ unit }) => unit),
+        texts(({ unit, priced }) => (priced ? `EUR ${unit}` : unit)),
       ),
       BASIS_WIDTH,
     ],
@@ -86,7 +88,7 @@ export function inputsSheet(scenario: BudgetScenario): SheetPlan {
       valueCell(LABEL, 2, aboutData(scenario), "subtitle"),
       valueCell(LABEL, 3, whatToChange(scenario), "label"),
       ...blockRows(scenario).flatMap(({ block, row }) => headCells(block, row)),
-      ...lines.flatMap(lineCells),
+      ...lines.flatMap((placed) => lineCells(placed, currencyAt(lines))),
     ],
     merges: [],
     validations: lines.flatMap(validationsOf),
@@ -103,7 +105,7 @@ function aboutData({ story, typedRows }: BudgetScenario): string {
 function whatToChange({ typedRows }: BudgetScenario): string {
   return typedRows === undefined
     ? "Change the framed cells with blue figures on yellow; every other number of this workbook follows from them."
-    : "Enter every framed cell that stands empty here, then the feed table of Budget. Nothing is solved while one that says required is empty.";
+    : "Enter the framed cells that stand empty, then the feed table of Budget; line 3 there says what is still missing. A day may stay empty.";
 }
 
 function blockRows(
@@ -138,7 +140,16 @@ function headCells(block: InputBlock, row: number): PlanCell[] {
   ];
 }
 
-function lineCells({ line, block, row }: PlacedLine): PlanCell[] {
+/** On the Inputs sheet itself. */
+function currencyAt(lines: readonly PlacedLine[]): string {
+  const placed = lines.find(({ line }) => line.key === COMMON_KEYS.currency);
+  return placed ? fixedAt(firstColumn(placed.block), placed.row) : '""';
+}
+
+function lineCells(
+  { line, block, row }: PlacedLine,
+  currency: string,
+): PlanCell[] {
   const look = {
     ...(line.format !== undefined && { format: line.format }),
     ...(line.citation !== undefined && { citation: line.citation }),
@@ -148,8 +159,26 @@ function lineCells({ line, block, row }: PlacedLine): PlanCell[] {
     ...line.values.map((value, index) =>
       enteredCell(line, firstColumn(block) + index, row, value, look),
     ),
-    ...(line.unit === "" ? [] : [valueCell(UNIT, row, line.unit, "unit")]),
+    ...unitCells(line, row, currency),
     valueCell(BASIS, row, line.basis, "label"),
+  ];
+}
+
+function unitCells(
+  { unit, priced }: InputLine,
+  row: number,
+  currency: string,
+): PlanCell[] {
+  if (unit === "") return [];
+  return [
+    priced
+      ? formulaCell(
+          UNIT,
+          row,
+          `IF(${currency}="","",${currency}&" ")&"${unit}"`,
+          "unit",
+        )
+      : valueCell(UNIT, row, unit, "unit"),
   ];
 }
 

@@ -16,13 +16,15 @@ import { BOUNDS, CAUTIONS, INVENTED } from "./cautions.js";
 
 const READING = [
   "Inputs holds every assumption once. Budget reads it into a feed table, one row for each item, and solves it with one CHAIN_SOLVE; Bands judges the highest voltage of every node.",
-  "Choose on Inputs which loads (light, nominal, peak) and which supply voltage (lowest, nominal, highest) are solved. Look at peak loads on the lowest supply, and at light loads on the highest, before trusting the nominal case.",
-  "✔ within its limits; ● a note; ▲ outside what was asked for; ✖ does not work or can hurt someone; ◇ not determined for want of an input.",
+  "Choose on Inputs which loads (light, nominal, peak) and which supply voltage (lowest, nominal, highest) are solved. Cases has all nine at once, the worst of them, and the worst case of every item with tolerances.",
+  "✔ within its limits; ● a note; ▲ outside what was asked for; ✖ does not work or can hurt someone; ◇ not determined for want of an input. A – stands where a row has no such figure, or none was entered for it.",
   "Figures of the feed table are of one item; In parallel multiplies them. Resistances of runs are of both conductors, hot.",
   "Input V of the supply is its open-circuit voltage, so that its own loss is among the losses: supply power is all loads and all losses, and what is left over is the closing error.",
   "Drop of a ratio stage is its droop: ratio times input voltage, less output voltage.",
   "Bands takes no drop and no load, because a limit has to hold at every load down to none.",
-  "To add an item, insert a row inside the feed table, one inside Item by item and one on Bands, and copy the row above into each. On Bands an item stands below the one that feeds it.",
+  "The texts of bands round a voltage up, so that none reads lower than it is. Fed by row is the row of Bands that feeds an item, 0 for a supply or for an item whose feed does not stand above it.",
+  "Lowest margin and least margin are the distance of an input voltage to the nearer end of its window, as a share of that end.",
+  "To add an item, insert a row inside the feed table, one inside Item by item and one on Bands, and copy the row above into each; where there is a sheet Day, also one inside its table of heat for an item that is no load. On Bands an item stands below the one that feeds it.",
 ] as const;
 
 /** Works that the sheets' own formulas rest on, whatever the scenario. */
@@ -51,7 +53,15 @@ export function notesSheet(scenario: BudgetScenario): SheetPlan {
   ])[] = [
     ["Cautions", CAUTIONS, "caution"],
     ["What these figures do not say", BOUNDS, "text"],
-    ["This budget", [INVENTED, scenario.story, ...scenario.remarks], "text"],
+    [
+      "This budget",
+      [
+        ...(scenario.typedRows === undefined ? [INVENTED] : []),
+        scenario.story,
+        ...scenario.remarks,
+      ],
+      "text",
+    ],
     ["How to read it", READING, "text"],
     [
       "What the figures rest on",

@@ -25,7 +25,7 @@ import type {
   FeedRowPlan,
   ResultColumn,
 } from "./budget-scenario.js";
-import { inShownRow, shownItem } from "./typed-feed.js";
+import { inShownRow, shownItem, whenReady } from "./typed-feed.js";
 
 const NOTHING = "–";
 
@@ -210,13 +210,17 @@ function checkFormula(
   );
 }
 
-function totalCells({ resultsHead, items }: BudgetLayout): PlanCell[] {
+function totalCells(layout: BudgetLayout): PlanCell[] {
+  const { resultsHead, items } = layout;
   const [first, last] = [resultsHead + 1, resultsHead + items.length];
   return resultColumns.map(({ key, column, format }) => {
     if (key === "item") return valueCell(column, last + 1, "Total", "total");
     if (key !== "loss" && key !== "mass" && key !== "cost")
       return { at: at(column, last + 1), style: "total" };
-    const sum = `SUM(${fixedArea(column, first, column, last)})`;
+    const sum = whenReady(
+      layout,
+      `SUM(${fixedArea(column, first, column, last)})`,
+    );
     return formulaCell(
       column,
       last + 1,

@@ -13,6 +13,7 @@ import {
   conductorSize,
   conductorTemperature,
   numberFrom,
+  price,
   requirements,
   share,
   SOLVED_CASE,
@@ -90,13 +91,7 @@ const cable: InputBlock = {
       "assumed; the installation tables of the local code govern",
     ),
     amount("cableMass", "Mass of one cable", [0.19], "kg/m", "0.00"),
-    amountOrNone(
-      "cablePrice",
-      "Price of one cable, laid",
-      [9.5],
-      "per m",
-      "0.00",
-    ),
+    price("cablePrice", "Price of one cable, laid", [9.5], "per m", "0.00"),
   ],
 };
 
@@ -125,7 +120,7 @@ const ratioStage: InputBlock = {
       "assumed; to be shown by the maker's certificate",
     ),
     amount("ratioMass", "Mass", [3.2], "kg", "0.0"),
-    amountOrNone("ratioPrice", "Price", [1150], "each", "0"),
+    price("ratioPrice", "Price", [1150], "each", "0"),
   ],
 };
 
@@ -166,7 +161,7 @@ const regulatedStages: InputBlock = {
       "assumed; overvoltage trip of the stage",
     ),
     amount("stageMass", "Mass", [0.6, 0.4, 0.3], "kg", "0.0"),
-    amountOrNone("stagePrice", "Price", [180, 140, 95], "each", "0"),
+    price("stagePrice", "Price", [180, 140, 95], "each", "0"),
   ],
 };
 
@@ -230,7 +225,7 @@ const summitWiring: InputBlock = {
       "assumed; the installation tables of the local code govern",
     ),
     amount("branchMass", "24 V cable, mass", [0.31], "kg/m", "0.00"),
-    amountOrNone("branchPrice", "24 V cable, price", [6.5], "per m", "0.00"),
+    price("branchPrice", "24 V cable, price", [6.5], "per m", "0.00"),
     amount(
       "plugResistance",
       "5 V connector, both poles",

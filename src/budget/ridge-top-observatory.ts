@@ -215,6 +215,6 @@ export const ridgeTopObservatory: BudgetScenario = {
   remarks: [
     "The 24 V, 12 V and 5 V stages are not isolated, or only functionally: after one fault their outputs are counted at the 50 V bus's highest voltage, whatever they trip at.",
     "The 5 V stage is entered by one efficiency, the others by three losses: CHAIN_SOLVE notes that the light-load loss of an efficiency is not counted.",
-    "The 50 V bus reaches 56.1 V at no load. Outdoors that is above what may be touched bare, so it needs an enclosure however well it is isolated from the valley.",
+    "With the figures as inserted, the 50 V bus reaches 56.1 V at no load. Outdoors that is above what may be touched bare, so it needs an enclosure however well it is isolated from the valley.",
   ],
 };

@@ -14,6 +14,7 @@ import {
   conductorSize,
   conductorTemperature,
   numberFrom,
+  price,
   requirements,
   share,
   SOLVED_CASE,
@@ -92,13 +93,7 @@ const cable: InputBlock = {
       "assumed; the rules of the ship's class govern",
     ),
     amount("cableMass", "Mass of the cable", [0.21], "kg/m", "0.00"),
-    amountOrNone(
-      "cablePrice",
-      "Price of the cable, laid",
-      [11],
-      "per m",
-      "0.00",
-    ),
+    price("cablePrice", "Price of the cable, laid", [11], "per m", "0.00"),
   ],
 };
 
@@ -149,7 +144,7 @@ const stages: readonly InputBlock[] = [
         "assumed; to be shown by the maker's certificate",
       ),
       amount("ratioMass", "Mass", [4.1], "kg", "0.0"),
-      amountOrNone("ratioPrice", "Price", [1400], "each", "0"),
+      price("ratioPrice", "Price", [1400], "each", "0"),
     ],
   },
   {
@@ -197,7 +192,7 @@ const stages: readonly InputBlock[] = [
         "assumed; overvoltage trip of the stage",
       ),
       amount("stageMass", "Mass", [1.2, 0.7], "kg", "0.0"),
-      amountOrNone("stagePrice", "Price", [310, 190], "each", "0"),
+      price("stagePrice", "Price", [310, 190], "each", "0"),
     ],
   },
 ];

@@ -293,7 +293,7 @@ export const riverFerry: BudgetScenario = {
     }),
   answers,
   remarks: [
-    "The ratio 1/12 is deliberately tight: a full pack with the tolerance comes within half a volt of 60 V. Answers shows the other ratio of Inputs, 1/14, beside it: it leaves room above and less below.",
+    "The ratio 1/12 is deliberately tight: with the figures as inserted, a full pack with the tolerance comes within 0.6 V of 60 V. Answers shows the other ratio of Inputs, 1/14, beside it: it leaves room above and less below.",
     "The lighting and navigation stages are functionally isolated only: after one fault their outputs are counted at the bus's highest voltage.",
     "A charger on the pack may hold it above 4.2 V a cell for a moment; enter what it is allowed to reach as the highest voltage.",
     "The pack is taken as full at night, after charging, and as nominal at the quay and under way. Day solves each period; its price of energy is that of charging at the quay.",

@@ -1,5 +1,4 @@
 /** The supply's open-circuit voltage at its lowest, nominal and highest: from Inputs, or from the row of a typed feed. */
-import { firstOf } from "../plans/sheet-builder.js";
 import { type BudgetLayout, feedColumnArea } from "./budget-layout.js";
 import { COMMON_KEYS, type InputReach } from "./budget-scenario.js";
 
@@ -26,5 +25,5 @@ export function supplyVoltage(
   const column = (key: "kind" | (typeof TYPED_COLUMN)[SupplyChoice]) =>
     prefix + feedColumnArea(layout, key);
   const cell = `INDEX(${column(TYPED_COLUMN[which])},MATCH("supply",${column("kind")},0))`;
-  return firstOf([[`N(${cell})>0`, cell]], `"${NOT_GIVEN}"`);
+  return `IFERROR(IF(N(${cell})>0,${cell},"${NOT_GIVEN}"),"${NOT_GIVEN}")`;
 }

@@ -112,7 +112,7 @@ export const CHECK_KINDS = {
 
 export type CheckName = keyof typeof CHECK_KINDS;
 
-/** Found where no number is: nothing that grows meets the limit. */
+/** Found where there is nothing to hold against the limit: nothing is entered yet, or nothing that grows meets it. */
 export const NONE = "–";
 
 export const CHECK_COLUMNS = {

@@ -1,6 +1,6 @@
 /** A budget in the workbench's own calculation, read as its user reads it: by labels and headings. */
-import { columnLetters } from "../../src/plans/addresses.js";
-import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import { cellPlace, columnLetters } from "../../src/plans/addresses.js";
+import type { PlanCell, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { FoundBudget, ReadArea } from "../../src/warnings/warning.js";
 import type { HostValue } from "../../taskpane/hosts/host.js";
 import {
@@ -39,7 +39,7 @@ export async function openBudget(plan: WorkbookPlan): Promise<OpenBudget> {
     const last = Math.max(
       ...cells.map(({ at }) => Number(at.replace(/\D/g, ""))),
     );
-    return workbook.values(sheet, `A1:T${last}`);
+    return workbook.values(sheet, `A1:${lastColumn(cells)}${last}`);
   };
   const inputAt = (label: string, value: number) => {
     const read = rows("Inputs");
@@ -74,6 +74,12 @@ export async function openBudget(plan: WorkbookPlan): Promise<OpenBudget> {
       ),
     }),
   };
+}
+
+/** T, or further where the plan has cells there. */
+function lastColumn(cells: readonly PlanCell[]): string {
+  const columns = cells.map(({ at }) => cellPlace(at).column);
+  return columnLetters(Math.max(19, ...columns));
 }
 
 function records(

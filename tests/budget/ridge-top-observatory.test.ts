@@ -107,7 +107,7 @@ describe("every case that can be chosen", () => {
     await choose("peak", "lowest");
     assert.equal(
       budget.workbook.value("Budget", "A3"),
-      "Solved for peak loads with 25 % margin for growth and ageing, supply at its lowest of 360 V. Both are chosen on Inputs.",
+      "Solved for peak loads with 25 % margin for growth and ageing, supply at its lowest voltage, 360 V. Both are chosen on Inputs.",
     );
   });
 
@@ -300,7 +300,7 @@ describe("the bands", () => {
 describe("the notes", () => {
   it("hold plan, plan version and the engine that calculated it", () => {
     const about = budget.found().areas["About"]?.values[0];
-    assert.deepEqual(about?.slice(0, 2), ["ridge-top-observatory", "1.0.0"]);
+    assert.deepEqual(about?.slice(0, 2), ["ridge-top-observatory", "1.1.0"]);
     assert.match(String(about?.[2]), /^\d+\.\d+\.\d+/);
   });
 

@@ -4,6 +4,7 @@ import { warningsOf } from "../src/warnings/warnings.js";
 import { findBudgets } from "./found-budgets.js";
 import type { Host } from "./hosts/host.js";
 import "./pane.css";
+import { recognisedBudgets } from "./recognised-budgets.js";
 import { cellAnswer } from "./views/cell-answer.js";
 import { element } from "./views/element.js";
 import { handOverView } from "./views/hand-over-view.js";
@@ -44,12 +45,13 @@ export function mountPane(
   };
   const answer = cellAnswer(host);
   const insert = insertView(host, budgets, failed);
-  const known = new Set(budgets.map(({ id }) => id));
+  const recognised = recognisedBudgets(budgets);
+  const known = new Set(recognised.map(({ id }) => id));
   const warnings = warningsView({
     host,
     search: () => findBudgets(host, known),
     warningsOf,
-    titles: new Map(budgets.map(({ id, title }) => [id, title])),
+    titles: new Map(recognised.map(({ id, title }) => [id, title])),
     toInsert: () => {
       views.choose("insert");
       views.focus();
@@ -58,7 +60,7 @@ export function mountPane(
   });
   const handOver = handOverView({
     host,
-    budgets,
+    budgets: recognised,
     search: () => findBudgets(host, known),
     failed,
   });

@@ -8,6 +8,7 @@ import {
   type VendorAddresses,
 } from "./hosts/workbench-opening.js";
 import { mountPane } from "./pane.js";
+import { recognisedBudgets } from "./recognised-budgets.js";
 import { showResults } from "./results-tables.js";
 
 export interface SessionPlace {
@@ -41,7 +42,7 @@ export function workbenchSession(
     const opened = await openWorkbench(place.grid, content, addresses);
     const { host } = opened;
     const pane = mountPane(place.pane, { host, budgets });
-    const known = new Set(budgets.map(({ id }) => id));
+    const known = new Set(recognisedBudgets(budgets).map(({ id }) => id));
     const stops = [
       showResults(place.results, host, known),
       opened.onEdit(edited),

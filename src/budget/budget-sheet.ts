@@ -29,7 +29,7 @@ import {
   type HandCheck,
   type InputReach,
 } from "./budget-scenario.js";
-import { INVENTED } from "./cautions.js";
+import { originOf } from "./cautions.js";
 import { feedTableCells } from "./feed-table.js";
 import { limitCells, limitMerges } from "./limits-block.js";
 import { checkRules, resultsMerges, resultsTable } from "./results-table.js";
@@ -56,7 +56,7 @@ export function budgetSheet(parts: BudgetParts): SheetPlan {
       valueCell(
         0,
         2,
-        `${INVENTED} A screening aid: local code, the authority and the product standard prevail (see Notes).`,
+        `${originOf(scenario)} A screening aid: local code, the authority and the product standard prevail (see Notes).`,
         "subtitle",
       ),
       formulaCell(0, 3, solvedFor(inputs), "label"),

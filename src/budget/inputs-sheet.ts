@@ -17,7 +17,7 @@ import type {
   InputLine,
   InputReach,
 } from "./budget-scenario.js";
-import { INVENTED } from "./cautions.js";
+import { originOf } from "./cautions.js";
 
 const LABEL = 0;
 /** Blocks of fewer than three columns end here too, so that a value stands beside its unit. */
@@ -79,7 +79,12 @@ export function inputsSheet(scenario: BudgetScenario): SheetPlan {
     frozenRows: 3,
     cells: [
       valueCell(LABEL, 1, `${scenario.title}: inputs`, "title"),
-      valueCell(LABEL, 2, `${scenario.story} ${INVENTED}`, "subtitle"),
+      valueCell(
+        LABEL,
+        2,
+        `${scenario.story} ${originOf(scenario)}`,
+        "subtitle",
+      ),
       valueCell(
         LABEL,
         3,

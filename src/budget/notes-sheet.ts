@@ -3,7 +3,7 @@ import type { PlanCell, SheetPlan } from "../plans/sheet-plan.js";
 import { call, formulaCell, valueCell } from "../plans/sheet-builder.js";
 import { type CitationId, citationLine } from "../quantities/citations.js";
 import type { BudgetScenario } from "./budget-scenario.js";
-import { BOUNDS, CAUTIONS, INVENTED } from "./cautions.js";
+import { BOUNDS, CAUTIONS, originOf } from "./cautions.js";
 
 const READING = [
   "Inputs holds every assumption once. Budget reads it into a feed table, one row for each item, and solves it with one CHAIN_SOLVE; Bands judges the highest voltage of every node.",
@@ -41,7 +41,11 @@ export function notesSheet(scenario: BudgetScenario): SheetPlan {
   ])[] = [
     ["Cautions", CAUTIONS, "caution"],
     ["What these figures do not say", BOUNDS, "text"],
-    ["This budget", [INVENTED, scenario.story, ...scenario.remarks], "text"],
+    [
+      "This budget",
+      [originOf(scenario), scenario.story, ...scenario.remarks],
+      "text",
+    ],
     ["How to read it", READING, "text"],
     [
       "What the figures rest on",

@@ -12,6 +12,7 @@ import { insertView } from "./views/insert-view.js";
 import { debounced } from "./views/latest.js";
 import { tabs } from "./views/tabs.js";
 import { type WarningsFound, warningsView } from "./views/warnings-view.js";
+import "./views/tradeoffs.css";
 import { tradeoffsView } from "./views/tradeoffs-view.js";
 import { words } from "./views/words.js";
 import { workingView } from "./views/working-view.js";

@@ -12,17 +12,17 @@ import type { AreaContent, Host } from "./hosts/host.js";
 
 type ReadingHost = Pick<Host, "namespace" | "names" | "read" | "used">;
 
-/** What `plainCopy` and `valuesOnlyCopy` are made from. @param plans Those that this version can insert. */
+/** What `plainCopy` and `valuesOnlyCopy` are made from. @param plans Those that this version can read; an id may have several looks. */
 export async function readForCopy(
   host: ReadingHost,
   budget: FoundBudget,
   plans: readonly WorkbookPlan[],
 ): Promise<CopyRequest> {
-  const plan = plans.find(({ id }) => id === planIdOf(budget));
+  const own = plans.filter(({ id }) => id === planIdOf(budget));
   const { contents, trees } = await sheetsOf(host, budget);
   return {
-    title: plan?.title ?? budget.stem,
-    sheets: copiedSheets(contents, plan),
+    title: own[0]?.title ?? budget.stem,
+    sheets: copiedSheets(contents, own),
     trees,
   };
 }
@@ -52,10 +52,11 @@ async function sheetsOf(host: ReadingHost, { areas }: FoundBudget) {
 /** In the plan's order, so that a reader finds the inputs first. */
 function copiedSheets(
   contents: readonly AreaContent[],
-  plan: WorkbookPlan | undefined,
+  plans: readonly WorkbookPlan[],
 ): CopiedSheet[] {
+  const planned = plans.flatMap(({ sheets }) => sheets);
   const sheets = contents.map(({ area, values, formulas, formats }) => {
-    const own = plan?.sheets.find((sheet) => looksLike(sheet, values));
+    const own = planned.find((sheet) => looksLike(sheet, values));
     return {
       name: area.sheet,
       values,
@@ -65,7 +66,8 @@ function copiedSheets(
     };
   });
   const placeOf = ({ plan: own }: CopiedSheet) => {
-    const place = own && plan ? plan.sheets.indexOf(own) : -1;
+    const places = plans.map((plan) => (own ? plan.sheets.indexOf(own) : -1));
+    const place = Math.max(-1, ...places);
     return place < 0 ? sheets.length : place;
   };
   return sheets.sort((one, other) => placeOf(one) - placeOf(other));

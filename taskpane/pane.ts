@@ -4,6 +4,7 @@ import { warningsOf } from "../src/warnings/warnings.js";
 import { findBudgets } from "./found-budgets.js";
 import type { Host } from "./hosts/host.js";
 import "./pane.css";
+import { recognisedBudgets } from "./recognised-budgets.js";
 import { cellAnswer } from "./views/cell-answer.js";
 import { element } from "./views/element.js";
 import { firstSteps, type StepsMemory } from "./views/first-steps.js";
@@ -12,6 +13,7 @@ import { insertView } from "./views/insert-view.js";
 import { debounced } from "./views/latest.js";
 import { tabs } from "./views/tabs.js";
 import { type WarningsFound, warningsView } from "./views/warnings-view.js";
+import "./views/tradeoffs.css";
 import { tradeoffsView } from "./views/tradeoffs-view.js";
 import { words } from "./views/words.js";
 import { workingView } from "./views/working-view.js";
@@ -46,12 +48,13 @@ export function mountPane(
   };
   const answer = cellAnswer(host);
   const insert = insertView(host, budgets, failed);
-  const known = new Set(budgets.map(({ id }) => id));
+  const recognised = recognisedBudgets(budgets);
+  const known = new Set(recognised.map(({ id }) => id));
   const warnings = warningsView({
     host,
     search: () => findBudgets(host, known),
     warningsOf,
-    titles: new Map(budgets.map(({ id, title }) => [id, title])),
+    titles: new Map(recognised.map(({ id, title }) => [id, title])),
     toInsert: () => {
       views.choose("insert");
       views.focus();
@@ -60,7 +63,7 @@ export function mountPane(
   });
   const handOver = handOverView({
     host,
-    budgets,
+    budgets: recognised,
     search: () => findBudgets(host, known),
     failed,
   });

@@ -8,8 +8,9 @@ import {
   type VendorAddresses,
 } from "./hosts/workbench-opening.js";
 import { mountPane } from "./pane.js";
-import { stepsMemory } from "./steps-memory.js";
+import { recognisedBudgets } from "./recognised-budgets.js";
 import { showResults } from "./results-tables.js";
+import { stepsMemory } from "./steps-memory.js";
 
 export interface SessionPlace {
   readonly grid: HTMLElement;
@@ -46,7 +47,7 @@ export function workbenchSession(
       budgets,
       memory: stepsMemory,
     });
-    const known = new Set(budgets.map(({ id }) => id));
+    const known = new Set(recognisedBudgets(budgets).map(({ id }) => id));
     const stops = [
       showResults(place.results, host, known),
       opened.onEdit(edited),

@@ -42,14 +42,19 @@ export function cellsOfSheet({
   );
 }
 
-/** Whether the texts of the plan still stand where they did. */
+const CHANGED: ReadonlySet<StyleName> = new Set([
+  "input",
+  "inputText",
+  "title",
+]);
+
+/** Whether the texts of the plan still stand where they did. A title may be another: it names what the figures are about. */
 export function looksLike(
   plan: SheetPlan,
   values: CopiedSheet["values"],
 ): boolean {
   const texts = plan.cells.filter(
-    ({ value, style }) =>
-      typeof value === "string" && style !== "input" && style !== "inputText",
+    ({ value, style }) => typeof value === "string" && !CHANGED.has(style),
   );
   return texts.every(({ at, value }) => {
     const { row, column } = cellPlace(at);

@@ -8,6 +8,18 @@ export function median(work, warmUp = 1_000, measured = 2_000) {
   return middle(timesOf(work, measured));
 }
 
+/** Medians of several pieces of work that take turns, so that a slow spell of the machine meets all of them. @param {readonly (() => unknown)[]} works @param {number} rounds */
+export function mediansInTurn(works, rounds) {
+  const times = works.map(() => /** @type {number[]} */ ([]));
+  for (let round = 0; round < rounds; round++)
+    works.forEach((work, at) => {
+      const start = performance.now();
+      work();
+      times[at]?.push(performance.now() - start);
+    });
+  return times.map((measured) => middle(measured.slice(rounds >> 2)));
+}
+
 /** The same for work that is waited for. @param {() => Promise<unknown>} work @param {number} runs */
 export async function medianOf(work, runs) {
   const times = [];

@@ -1,7 +1,7 @@
 /** The trade-off search: candidates a second, and against calling CHAIN_SOLVE for each of them. */
 import { performance } from "node:perf_hooks";
 import { loadTypeScript } from "../load-typescript.mjs";
-import { median } from "./measure.mjs";
+import { mediansInTurn } from "./measure.mjs";
 
 /** @param {(id: string, args: unknown[]) => any} answer */
 export async function benchTradeoffs(answer) {
@@ -45,11 +45,12 @@ export async function benchTradeoffs(answer) {
       return [cells(tradeFeed(free, candidate, at)), loads, supply];
     });
   });
-  const ours = median(() => kept.forEach((index) => judge(index)), 300, 1_000);
-  const byCalls = median(
-    () => calls.forEach((call) => answer("CHAIN_SOLVE", call)),
-    300,
-    1_000,
+  const [ours = 0, byCalls = 0] = mediansInTurn(
+    [
+      () => kept.forEach((index) => judge(index)),
+      () => calls.forEach((call) => answer("CHAIN_SOLVE", call)),
+    ],
+    120,
   );
   console.log(
     `One candidate: ${((ours * 1000) / kept.length).toFixed(1)} µs, ${(byCalls / ours).toFixed(0)} times as fast as three calls of CHAIN_SOLVE\n`,

@@ -43,6 +43,7 @@ export const blankBudget: BudgetScenario = {
     },
     ...dayBlocks([UNUSED, UNUSED, UNUSED], "", "enter; may stay empty"),
   ],
+  origin: "",
   typedRows: ROWS,
   feed: () => [],
   handChecks: () => [],

@@ -12,6 +12,8 @@ export interface BudgetScenario {
   readonly stem: string;
   /** One sentence on what is fed from where. */
   readonly story: string;
+  /** One sentence on whose figures these are; not given: invented. */
+  readonly origin?: string;
   readonly inputs: readonly InputBlock[];
   readonly feed: (reach: InputReach) => readonly FeedRowPlan[];
   /** Figures that a reviewer can follow with a pocket calculator, beside the solved ones. */

@@ -31,7 +31,7 @@ import {
   type HandCheck,
   type InputReach,
 } from "./budget-scenario.js";
-import { INVENTED } from "./cautions.js";
+import { originOf } from "./cautions.js";
 import { feedTableCells } from "./feed-table.js";
 import { limitCells, limitMerges } from "./limits-block.js";
 import { checkRules, resultsMerges, resultsTable } from "./results-table.js";
@@ -65,7 +65,7 @@ export function budgetSheet(parts: BudgetParts): SheetPlan {
       valueCell(
         0,
         2,
-        `${layout.typed ? "" : `${INVENTED} `}A screening aid: local code, the authority and the product standard prevail (see Notes).`,
+        `${originOf(scenario)} A screening aid: local code, the authority and the product standard prevail (see Notes).`.trim(),
         "subtitle",
       ),
       formulaCell(0, SOLVED_FOR_ROW, lineBelowTitle(layout, inputs), "label"),

@@ -1,5 +1,12 @@
 /** What every budget tells its reader before its numbers are used. Common practice. */
+import type { BudgetScenario } from "./budget-scenario.js";
+
 export const INVENTED = "All data invented for this example.";
+
+/** Whose figures a budget holds; "" where it holds none. */
+export function originOf({ origin }: Pick<BudgetScenario, "origin">): string {
+  return origin ?? INVENTED;
+}
 
 export const CAUTIONS = [
   "Screening aid for engineers: it holds entered figures against published limits. It certifies nothing and replaces no risk assessment, type test or inspection.",

@@ -20,7 +20,7 @@ import {
   type InputLine,
   type InputReach,
 } from "./budget-scenario.js";
-import { INVENTED } from "./cautions.js";
+import { originOf } from "./cautions.js";
 import { allowedInWords } from "./input-lines.js";
 
 const LABEL = 0;
@@ -98,8 +98,8 @@ export function inputsSheet(scenario: BudgetScenario): SheetPlan {
 }
 
 /** The story, and that its figures are invented where it has any. */
-function aboutData({ story, typedRows }: BudgetScenario): string {
-  return typedRows === undefined ? `${story} ${INVENTED}` : story;
+function aboutData(scenario: BudgetScenario): string {
+  return `${scenario.story} ${originOf(scenario)}`.trim();
 }
 
 function whatToChange({ typedRows }: BudgetScenario): string {

@@ -12,7 +12,7 @@ import {
 import { type CitationId, citationLine } from "../quantities/citations.js";
 import { ACCEPTANCE_COLUMNS } from "../warnings/acceptances.js";
 import type { BudgetScenario } from "./budget-scenario.js";
-import { BOUNDS, CAUTIONS, INVENTED } from "./cautions.js";
+import { BOUNDS, CAUTIONS, originOf } from "./cautions.js";
 
 const READING = [
   "Inputs holds every assumption once. Budget reads it into a feed table, one row for each item, and solves it with one CHAIN_SOLVE; Bands judges the highest voltage of every node.",
@@ -55,11 +55,9 @@ export function notesSheet(scenario: BudgetScenario): SheetPlan {
     ["What these figures do not say", BOUNDS, "text"],
     [
       "This budget",
-      [
-        ...(scenario.typedRows === undefined ? [INVENTED] : []),
-        scenario.story,
-        ...scenario.remarks,
-      ],
+      [originOf(scenario), scenario.story, ...scenario.remarks].filter(
+        (line) => line !== "",
+      ),
       "text",
     ],
     ["How to read it", READING, "text"],

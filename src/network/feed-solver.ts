@@ -74,6 +74,9 @@ const MOST_ITERATIONS = 200;
 /** Part of the no-load voltage below which a step counts as none: a voltage is no more exact than what it is left of. */
 const SETTLED = 4e-15;
 
+/** A step that is foreseen is held to less, because it is not taken any more. */
+const FORESEEN = SETTLED / 16;
+
 /** Largest mismatch that a result may leave. */
 const CLOSED = 1e-11;
 
@@ -95,6 +98,7 @@ export function solveTree(
       return { outcome: "collapsed", row: step.failedRow, iterations };
     const settled =
       step.largest <= SETTLED ||
+      nextStep(step.largest, previousStep) <= FORESEEN ||
       (step.largest <= CLOSED && step.largest >= previousStep);
     if (settled)
       return settledSolution(order, parent, numbers, state, iterations);
@@ -106,6 +110,16 @@ export function solveTree(
     row: leastDivisor(order, numbers, state).row,
     iterations: MOST_ITERATIONS,
   };
+}
+
+/**
+ * Each of Newton's steps is C times the square of the one before it, so that two steps foresee the third. Near collapse
+ * they only halve, and no end is foreseen before it is there.
+ */
+function nextStep(step: number, previous: number): number {
+  if (previous === Infinity) return Infinity;
+  const fall = step / previous;
+  return step * fall * fall;
 }
 
 function settledSolution(

@@ -194,14 +194,15 @@ function verdictAtPeak(
 ): TradeVerdict | undefined {
   if (!solvedAt("peak", request, candidate, feed)) return "collapse";
   const { state } = feed;
-  const { arrangement, cable, supply, units } = candidate;
+  const { arrangement, cable, units } = candidate;
   const { load, limits, unit } = request;
   const stages = arrangement.length;
   if (state.inputVoltage[FIRST_STAGE + stages]! < load.lowestVoltage)
     return "load window at peak";
   const current = state.outputCurrent[CABLE]!;
-  const dropped = state.inputVoltage[CABLE]! - state.outputVoltage[CABLE]!;
-  if (limits.drop !== undefined && dropped > limits.drop * supply.lowestVoltage)
+  const nearEnd = state.inputVoltage[CABLE]!;
+  const dropped = nearEnd - state.outputVoltage[CABLE]!;
+  if (limits.drop !== undefined && dropped > limits.drop * nearEnd)
     return "drop";
   if (current > cable.ampacity) return "conductor temperature";
   for (let stage = 0; stage < stages; stage++) {

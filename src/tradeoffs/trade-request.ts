@@ -7,6 +7,7 @@ import {
 } from "../quantities/errors.js";
 import type {
   Amperes,
+  Celsius,
   Fraction,
   Kilograms,
   Metres,
@@ -36,7 +37,9 @@ export interface SupplyOption {
 /** A cable of one material and size, with the figures that its conductors have at the temperature allowed to them. */
 export interface CableOption {
   readonly material: string;
+  /** As the cell functions read it: `2.5 mm²`. */
   readonly size: string;
+  readonly make: CableMake;
   /** Of one core, hot. */
   readonly resistancePerMetre: OhmsPerMetre;
   /** Of the route, kg/m: both poles and all that is not conductor. */
@@ -45,6 +48,19 @@ export interface CableOption {
   readonly pricePerMetre: number;
   /** At which the conductor reaches the temperature allowed to it. */
   readonly ampacity: Amperes;
+}
+
+/** What a cable's figures rest on. The search does not read it; a budget of a candidate works them out from it anew. */
+export interface CableMake {
+  /** Of the conductors, as the cell functions call it: `class 2`. */
+  readonly build: string;
+  /** Allowed to the conductors; they are counted this hot. */
+  readonly temperatureC: Celsius;
+  readonly ambientC: Celsius;
+  readonly outerDiameterMm: number;
+  readonly insulation: string;
+  /** Of the route: all that is not conductor, kg/m. */
+  readonly otherMassPerMetre: number;
 }
 
 /** One unit of a stage; every stage of a candidate is made of as many of them in parallel. */
@@ -76,7 +92,7 @@ export interface TradeLimits {
   readonly loadBand: Volts | undefined;
   /** Highest distribution voltage, by the band allowed along the route. */
   readonly distributionBand: Volts | undefined;
-  /** Part of the supply's voltage that the cable may drop at peak load. */
+  /** Part of the voltage at its near end that the cable may drop at peak load on the lowest supply. */
   readonly drop: Fraction | undefined;
   readonly mass: Kilograms | undefined;
   /** In money. */

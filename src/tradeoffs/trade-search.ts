@@ -1,4 +1,5 @@
 /** The search through every candidate of a request, in parts, so that its caller can tell how far it is and stop it. */
+import { type LeastLosses, leastLossTally } from "./least-loss.js";
 import { type FrontPoint, paretoFront } from "./pareto-front.js";
 import {
   type RejectedOption,
@@ -23,6 +24,7 @@ export interface TradeFindings {
   readonly front: readonly FrontPoint[];
   readonly verdicts: VerdictCounts;
   readonly rejected: readonly RejectedOption[];
+  readonly leastLosses: LeastLosses;
 }
 
 /** @throws {InputError} naming a field of the request. */
@@ -32,6 +34,7 @@ export function tradeSearch(request: TradeRequest): TradeSearch {
   const evaluate = tradeEvaluation(request, space);
   const front = paretoFront();
   const tally = rejectionTally(space);
+  const least = leastLossTally(space);
   let judged = 0;
   return {
     space,
@@ -40,8 +43,9 @@ export function tradeSearch(request: TradeRequest): TradeSearch {
       for (; judged < end; judged++) {
         const { verdict, loss, mass, cost } = evaluate(judged);
         tally.add(judged, verdict);
-        if (verdict === "kept")
-          front.offer({ index: judged, loss, mass, cost });
+        if (verdict !== "kept") continue;
+        front.offer({ index: judged, loss, mass, cost });
+        least.offer(judged, loss);
       }
       return judged;
     },
@@ -50,6 +54,7 @@ export function tradeSearch(request: TradeRequest): TradeSearch {
       front: front.points(),
       verdicts: tally.all(),
       rejected: rejectedOptions(tally),
+      leastLosses: least.all(),
     }),
   };
 }

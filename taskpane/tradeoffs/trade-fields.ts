@@ -1,6 +1,8 @@
 /** What the view asks for, and the request that the answers make. Every figure is the user's; those it starts from are invented. */
 import { evaluate } from "../../functions/downfeed.js";
+import { INSULATION_NAMES } from "../../src/conductors/insulations.js";
 import type {
+  CableMake,
   CableOption,
   SupplyOption,
   TradeRequest,
@@ -17,6 +19,8 @@ export interface TradeField {
   readonly optional?: true;
   /** Several numbers with blanks or semicolons between them. */
   readonly list?: true;
+  /** One of these, instead of what is typed. */
+  readonly choices?: readonly string[];
 }
 
 export interface TradeFieldGroup {
@@ -29,7 +33,7 @@ const field = (
   label: string,
   unit: string,
   start: string,
-  more: Pick<TradeField, "optional" | "list"> = {},
+  more: Pick<TradeField, "optional" | "list" | "choices"> = {},
 ): TradeField => ({ key, label, unit, start, ...more });
 
 export const TRADE_FIELDS: readonly TradeFieldGroup[] = [
@@ -58,21 +62,32 @@ export const TRADE_FIELDS: readonly TradeFieldGroup[] = [
   {
     title: "Cable, two cores",
     fields: [
-      field("sizes", "Sizes to try", "mm²", "0.75 1 1.5 2.5 4 6 10 16 25 35", {
-        list: true,
+      field(
+        "sizes",
+        "Copper: sizes to try",
+        "mm²",
+        "0.75 1 1.5 2.5 4 6 10 16 25 35",
+        { list: true },
+      ),
+      field("build", "Class of the conductors", "IEC 60228", "class 2", {
+        choices: ["class 1", "class 2", "class 5", "class 5 tinned"],
       }),
       field("hot", "Conductor temperature allowed", "°C", "70"),
       field("ambient", "Air around it", "°C", "35"),
+      field("insulation", "Insulation", "", "PVC", {
+        choices: INSULATION_NAMES,
+      }),
       field("jacket", "Wall of core and of jacket, each", "mm", "1"),
       field("other", "Mass that is not conductor", "kg/m", "0.08"),
       field("copperPrice", "Copper: price", "per m and mm²", "0.25"),
       field(
-        "aluminiumPrice",
-        "Aluminium: price; empty leaves it out",
-        "per m and mm²",
+        "aluminiumSizes",
+        "Aluminium: sizes to try; empty is none",
+        "mm²",
         "",
-        { optional: true },
+        { list: true, optional: true },
       ),
+      field("aluminiumPrice", "Aluminium: price", "per m and mm²", "0.1"),
       field("basePrice", "Price whatever the size", "per m", "1.5"),
     ],
   },
@@ -117,6 +132,13 @@ export const TRADE_FIELDS: readonly TradeFieldGroup[] = [
   },
 ];
 
+/** Texts of all fields as they stand at first, by key. */
+export const startTexts: ReadonlyMap<string, string> = new Map(
+  TRADE_FIELDS.flatMap(({ fields }) =>
+    fields.map(({ key, start }) => [key, start] as const),
+  ),
+);
+
 /** Larger ratios are hardly built, and the pairs of two stages in line grow with the square. */
 const MOST_STEPS = 100;
 const MOST_UNITS = 64;
@@ -160,6 +182,7 @@ export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
       .split(/[\s;]+/)
       .filter((part) => part !== "")
       .map((part) => parsed(key, part));
+  const word = (key: string) => texts.get(key) ?? "";
   const part = (key: string) => number(key) / 100;
   const whole = (key: string, most: number): number => {
     const value = number(key);
@@ -187,7 +210,7 @@ export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
       highestVoltage: voltage * (1 + part("above")),
       resistance: (part("sag") * voltage ** 2) / peak,
     })),
-    cables: cables(numbers("sizes"), number, optional),
+    cables: cables(number, numbers, word),
     stepsDown: Array.from(
       { length: whole("mostSteps", MOST_STEPS) },
       (_, index) => index + 1,
@@ -224,71 +247,103 @@ export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
   };
 }
 
+/** Side by side in one jacket. */
+export const LOADED_CORES = 2;
+
 /** With the figures that the cell functions give for them: what a budget of the candidate will say too. */
 function cables(
-  sizes: readonly number[],
   number: (key: string) => number,
-  optional: (key: string) => number | undefined,
+  numbers: (key: string) => readonly number[],
+  word: (key: string) => string,
 ): CableOption[] {
-  const aluminium = optional("aluminiumPrice");
-  const materials = [
-    ["copper", number("copperPrice")] as const,
-    ...(aluminium === undefined ? [] : [["aluminium", aluminium] as const]),
-  ];
-  const hot = number("hot");
-  const ambient = number("ambient");
   const wall = number("jacket");
   if (wall < 0)
     throw new TradeFieldError(
       "jacket",
       `Wall of core and of jacket must be 0 or more, got ${wall}`,
     );
-  return materials.flatMap(([material, price]) =>
-    sizes.map((size): CableOption => {
-      const core = STRANDED_WIDTH * Math.sqrt((4 * size) / Math.PI) + 2 * wall;
-      return {
-        material,
-        size: String(size),
-        resistancePerMetre: found(
-          "sizes",
-          "CONDUCTOR_RESISTANCE",
-          1,
-          size,
-          hot,
-          material,
-          "",
-          1,
-          1,
-        ),
-        massPerMetre: found(
-          "sizes",
-          "CONDUCTOR_MASS",
-          1,
-          size,
-          material,
-          1,
-          2,
-          number("other"),
-        ),
-        pricePerMetre: number("basePrice") + price * size,
-        ampacity: found(
-          "hot",
-          "CONDUCTOR_AMPACITY",
-          size,
-          hot,
-          ambient,
-          // Two cores side by side in one jacket.
-          2 * core + 2 * wall,
-          2,
-          "PVC",
-          "",
-          "",
-          "",
-          material,
-        ),
-      };
+  const materials = [
+    ["copper", "sizes", "copperPrice"],
+    ["aluminium", "aluminiumSizes", "aluminiumPrice"],
+  ] as const;
+  return materials.flatMap(([material, sizes, price]) =>
+    numbers(sizes).map((mm2) => {
+      const perMetre = number("basePrice") + number(price) * mm2;
+      const make = cableMake(mm2, number, word);
+      return cableOption(material, mm2, make, perMetre, sizes);
     }),
   );
+}
+
+/** @param sizes The field that is to blame where there is no such size. */
+function cableOption(
+  material: string,
+  mm2: number,
+  make: CableMake,
+  pricePerMetre: number,
+  sizes: string,
+): CableOption {
+  const size = `${mm2} mm²`;
+  const { build, temperatureC, ambientC, outerDiameterMm } = make;
+  return {
+    material,
+    size,
+    make,
+    resistancePerMetre: found(
+      sizes,
+      "CONDUCTOR_RESISTANCE",
+      1,
+      size,
+      temperatureC,
+      material,
+      build,
+      1,
+      1,
+    ),
+    massPerMetre: found(
+      sizes,
+      "CONDUCTOR_MASS",
+      1,
+      size,
+      material,
+      1,
+      2,
+      make.otherMassPerMetre,
+    ),
+    pricePerMetre,
+    ampacity: found(
+      "hot",
+      "CONDUCTOR_AMPACITY",
+      size,
+      temperatureC,
+      ambientC,
+      outerDiameterMm,
+      LOADED_CORES,
+      make.insulation,
+      "",
+      "",
+      "",
+      material,
+      build,
+    ),
+  };
+}
+
+function cableMake(
+  mm2: number,
+  number: (key: string) => number,
+  word: (key: string) => string,
+): CableMake {
+  const wall = number("jacket");
+  const core = STRANDED_WIDTH * Math.sqrt((4 * mm2) / Math.PI) + 2 * wall;
+  return {
+    build: word("build"),
+    temperatureC: number("hot"),
+    ambientC: number("ambient"),
+    outerDiameterMm: LOADED_CORES * core + 2 * wall,
+    insulation: word("insulation"),
+    otherMassPerMetre: number("other"),
+  };
 }
 
 function found(

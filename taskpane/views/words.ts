@@ -129,8 +129,8 @@ export const words = {
       `${judged.toLocaleString()} of ${all.toLocaleString()}, about ${Math.ceil(seconds).toLocaleString()} s left`,
     found: (front: number, kept: number, all: number) =>
       `${kept.toLocaleString()} of ${all.toLocaleString()} keep every limit; ${front.toLocaleString()} of them are beaten by none in loss, mass and cost together.`,
-    tableCaption: (rows: number) =>
-      `The ${String(rows)} that none beats. Cost holds the present cost of lost energy. Choose one to put it on a sheet.`,
+    tableCaption: (shown: number, all: number) =>
+      `${shown === all ? `The ${all}` : `The first ${shown} of ${all}`} that none beats. Cost holds the present cost of lost energy. Choose a heading to sort, a candidate to see it.`,
     columns: {
       candidate: "Candidate",
       loss: "Loss",
@@ -140,12 +140,67 @@ export const words = {
     candidate: (volts: number, cable: string, ratio: string, units: number) =>
       `${String(volts)} V, ${cable}, ${ratio}, ${count(units, "unit")}`,
     units: (units: number) => count(units, "unit"),
-    insert: "Put it on a new sheet",
-    inserted: (sheet: string) =>
-      `On ${sheet}, with its feed solved live. Its figures are those of the hot cable and the nominal ratio.`,
+    told: (name: string, loss: string, mass: string, cost: string) =>
+      `${name}: loss ${loss}, mass ${mass}, cost ${cost}`,
+    picked: (name: string) => `Chosen: ${name}.`,
+    charts: {
+      front: "What none beats",
+      voltage: "Loss over the distribution voltage",
+      axes: "Axes",
+      pair: (y: "loss" | "mass" | "cost", x: "loss" | "mass" | "cost") =>
+        ({
+          loss: { loss: "", mass: "Loss over mass", cost: "Loss over cost" },
+          mass: { loss: "", mass: "", cost: "Mass over cost" },
+          cost: { loss: "", mass: "", cost: "" },
+        })[y][x],
+      axis: { loss: "Loss (W)", mass: "Mass (kg)", cost: "Cost" },
+      volts: "Distribution (V)",
+      distributed: (volts: number) => `${String(volts)} V`,
+      least: "Least loss that keeps every limit",
+      alike: "Cable and units of the chosen one, best ratio",
+      nothingAt: (volts: readonly number[]) =>
+        volts.length === 0
+          ? ""
+          : `No candidate is left at ${volts.map((each) => `${String(each)} V`).join(", ")}.`,
+    },
+    chosen: {
+      title: "Chosen candidate",
+      beaten:
+        "Another candidate is at least as good in loss, mass and cost together.",
+      loss: "Loss at nominal load",
+      lossOf: (cable: string, units: string, supply: string) =>
+        `cable ${cable}, units ${units}, supply ${supply}`,
+      mass: "Mass of cable and units",
+      cost: "Cost, with lost energy",
+      atLoad: "At the load, peak to light load",
+      drop: "Drop of the cable at peak",
+      current: "Current of the cable at peak",
+      ofRating: (percent: string) => `${percent} of what it may carry`,
+      units: "Loading of the units at peak",
+      percent: (share: number) => `${(100 * share).toFixed(1)} %`,
+      framework: "Framework of the voltage bands",
+      condition: "Place where people can touch",
+      choose: "choose …",
+      chooseFirst: (label: string) =>
+        `${label}: choose it first. The budget judges every voltage by it.`,
+      insert: "Insert it as a budget",
+    },
+    candidateTitle: (name: string) => `Trade-off candidate ${name}`,
+    inserted: (sheets: readonly string[]) =>
+      `Inserted as a budget: ${sheets.join(", ")}. See its warnings next: isolation, altitude and margin were not asked here.`,
+    wholeFront: "Put the whole table on a sheet",
+    frontInserted: (sheet: string) =>
+      `On ${sheet}, as values with their units.`,
     rejected: "No candidate left with",
-    rejectedBy: (option: string, limit: string, percent: number) =>
-      `${option}: ${String(percent)} % broke the limit “${limit}” first`,
+    rejectedBy: (
+      options: string,
+      limit: string,
+      least: number,
+      most: number,
+    ) => {
+      const share = least === most ? `${least}` : `${least} to ${most}`;
+      return `${options}: ${share} % broke the limit “${limit}” first`;
+    },
   },
 
   repair: {

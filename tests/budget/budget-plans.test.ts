@@ -13,6 +13,7 @@ import { budgets } from "../../src/budget/budgets.js";
 import { ridgeTopObservatory } from "../../src/budget/ridge-top-observatory.js";
 import { areaPlace, cellPlace } from "../../src/plans/addresses.js";
 import { planFaults } from "../../src/plans/plan-faults.js";
+import { candidateShapes } from "../../taskpane/tradeoffs/candidate-shapes.js";
 import {
   callFaults,
   lengthFaults,
@@ -21,104 +22,107 @@ import {
   typedNumbers,
 } from "../plans/plan-rules.js";
 
-describe.each(budgets.map((plan) => [plan.title, plan] as const))(
-  "%s",
-  (_, plan) => {
-    it("can be written by every host", () => {
-      assert.deepEqual(planFaults(plan), []);
-    });
+const candidates = candidateShapes.map(
+  (plan, index) => [`${plan.title}, stages ${index + 1}`, plan] as const,
+);
 
-    it("calls cell functions as the catalogue has them, and plain native ones", () => {
-      assert.deepEqual(callFaults(plan), []);
-      assert.deepEqual(nativeFaults(plan), []);
-    });
+describe.each([
+  ...budgets.map((plan) => [plan.title, plan] as const),
+  ...candidates,
+])("%s", (_, plan) => {
+  it("can be written by every host", () => {
+    assert.deepEqual(planFaults(plan), []);
+  });
 
-    it("leaves room below its spill and keeps to the lengths of Excel", () => {
-      assert.deepEqual(spareFaults(plan), []);
-      assert.deepEqual(lengthFaults(plan), []);
-    });
+  it("calls cell functions as the catalogue has them, and plain native ones", () => {
+    assert.deepEqual(callFaults(plan), []);
+    assert.deepEqual(nativeFaults(plan), []);
+  });
 
-    it("types numbers into inputs only", () => {
-      assert.deepEqual(typedNumbers(plan), []);
-    });
+  it("leaves room below its spill and keeps to the lengths of Excel", () => {
+    assert.deepEqual(spareFaults(plan), []);
+    assert.deepEqual(lengthFaults(plan), []);
+  });
 
-    it("solves once", () => {
-      const solves = plan.sheets
-        .flatMap(({ cells }) => cells)
-        .filter(({ formula }) => formula?.includes("CHAIN_SOLVE("));
-      assert.equal(solves.length, 1);
-    });
+  it("types numbers into inputs only", () => {
+    assert.deepEqual(typedNumbers(plan), []);
+  });
 
-    it("has the sheets and names that a budget is found by", () => {
-      assert.deepEqual(
-        plan.sheets
-          .map(({ name }) => name)
-          // Only where a scenario is asked something beside its budget.
-          .filter((name) => name !== "Answers"),
-        ["Inputs", "Budget", "Bands", "Notes"],
-      );
-      assert.deepEqual(
-        plan.names.map(({ name }) => name).filter((name) => name !== "Answers"),
-        ["Feed", "Solved", "Bands", "Closing", "Limits", "About"],
-      );
-    });
+  it("solves once", () => {
+    const solves = plan.sheets
+      .flatMap(({ cells }) => cells)
+      .filter(({ formula }) => formula?.includes("CHAIN_SOLVE("));
+    assert.equal(solves.length, 1);
+  });
 
-    it("uses every input", () => {
-      const formulas = plan.sheets
-        .flatMap(({ cells }) => cells)
-        .map(({ formula }) => formula ?? "")
-        .join(" ");
-      // A cell by itself, or within a range.
-      const named = /\{inputs\}!(\$[A-Z]+\$\d+(?::\$[A-Z]+\$\d+)?)/g;
-      const used = [...formulas.matchAll(named)].map(([, address = ""]) =>
-        areaPlace(address.replaceAll("$", "")),
-      );
-      const [inputs] = plan.sheets;
-      const unused = (inputs?.cells ?? [])
-        .filter(({ style }) => style === "input" || style === "inputText")
-        .map(({ at }) => at)
-        .filter((at) => {
-          const { row, column } = cellPlace(at);
-          return !used.some(
+  it("has the sheets and names that a budget is found by", () => {
+    assert.deepEqual(
+      plan.sheets
+        .map(({ name }) => name)
+        // Only where a scenario is asked something beside its budget.
+        .filter((name) => name !== "Answers"),
+      ["Inputs", "Budget", "Bands", "Notes"],
+    );
+    assert.deepEqual(
+      plan.names.map(({ name }) => name).filter((name) => name !== "Answers"),
+      ["Feed", "Solved", "Bands", "Closing", "Limits", "About"],
+    );
+  });
+
+  it("uses every input", () => {
+    const formulas = plan.sheets
+      .flatMap(({ cells }) => cells)
+      .map(({ formula }) => formula ?? "")
+      .join(" ");
+    // A cell by itself, or within a range.
+    const named = /\{inputs\}!(\$[A-Z]+\$\d+(?::\$[A-Z]+\$\d+)?)/g;
+    const used = [...formulas.matchAll(named)].map(([, address = ""]) =>
+      areaPlace(address.replaceAll("$", "")),
+    );
+    const [inputs] = plan.sheets;
+    const unused = (inputs?.cells ?? [])
+      .filter(({ style }) => style === "input" || style === "inputText")
+      .map(({ at }) => at)
+      .filter((at) => {
+        const { row, column } = cellPlace(at);
+        return !used.some(
+          ({ top, left, bottom, right }) =>
+            row >= top && row <= bottom && column >= left && column <= right,
+        );
+      });
+    assert.deepEqual(unused, []);
+  });
+
+  it("checks every number that is typed into an input", () => {
+    const [inputs] = plan.sheets;
+    const unchecked = (inputs?.cells ?? [])
+      .filter(({ style }) => style === "input")
+      .filter(({ at }) => {
+        const { row, column } = cellPlace(at);
+        return !inputs?.validations
+          .map(({ area }) => areaPlace(area))
+          .some(
             ({ top, left, bottom, right }) =>
               row >= top && row <= bottom && column >= left && column <= right,
           );
-        });
-      assert.deepEqual(unused, []);
-    });
+      });
+    assert.deepEqual(unchecked, []);
+  });
 
-    it("checks every number that is typed into an input", () => {
-      const [inputs] = plan.sheets;
-      const unchecked = (inputs?.cells ?? [])
-        .filter(({ style }) => style === "input")
-        .filter(({ at }) => {
-          const { row, column } = cellPlace(at);
-          return !inputs?.validations
-            .map(({ area }) => areaPlace(area))
-            .some(
-              ({ top, left, bottom, right }) =>
-                row >= top &&
-                row <= bottom &&
-                column >= left &&
-                column <= right,
-            );
-        });
-      assert.deepEqual(unchecked, []);
-    });
-
-    it("says that its data are invented, and calls nothing safe", () => {
-      const texts = plan.sheets.flatMap(({ cells }) =>
-        cells.map(({ value }) => String(value ?? "")),
-      );
-      const invented = texts.filter((text) =>
-        text.includes("All data invented for this example"),
-      );
-      assert.ok(invented.length >= 3);
-      for (const text of texts)
-        assert.doesNotMatch(text, /\bis safe\b|\bis SELV\b/i);
-    });
-  },
-);
+  it("says that its data are invented, or whose they are, and calls nothing safe", () => {
+    const texts = plan.sheets.flatMap(({ cells }) =>
+      cells.map(({ value }) => String(value ?? "")),
+    );
+    const told = texts.filter((text) =>
+      /All data invented for this example|Figures as entered in the trade-off/.test(
+        text,
+      ),
+    );
+    assert.ok(told.length >= 3);
+    for (const text of texts)
+      assert.doesNotMatch(text, /\bis safe\b|\bis SELV\b/i);
+  });
+});
 
 describe("the columns of a budget", () => {
   it("are all that a feed table knows, with headings that it reads", () => {

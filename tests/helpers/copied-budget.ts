@@ -15,7 +15,11 @@ import type { Area, AreaContent } from "../../taskpane/hosts/host.js";
 import type { OpenBudget } from "../budget/open-budget.js";
 import type { SheetContent } from "./iron-calc.js";
 
-export function copyRequest(budget: OpenBudget): Promise<CopyRequest> {
+/** @param plans Those that are known, where the budget's own is not among them as it was written. */
+export function copyRequest(
+  budget: OpenBudget,
+  plans: readonly WorkbookPlan[] = [budget.plan],
+): Promise<CopyRequest> {
   const { plan, rows } = budget;
   const nameOf = (key: string) =>
     plan.sheets.find((sheet) => sheet.key === key)?.name ?? key;
@@ -34,7 +38,7 @@ export function copyRequest(budget: OpenBudget): Promise<CopyRequest> {
     read: async (areas: readonly Area[]) =>
       areas.map((area) => contentAt(budget, area)),
   };
-  return readForCopy(host, budget.found(), [plan]);
+  return readForCopy(host, budget.found(), plans);
 }
 
 function contentAt({ plan, workbook }: OpenBudget, area: Area): AreaContent {

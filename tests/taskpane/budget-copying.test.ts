@@ -1,6 +1,12 @@
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { budgets } from "../../src/budget/budgets.js";
+import {
+  startTexts,
+  tradeRequest,
+} from "../../taskpane/tradeoffs/trade-fields.js";
+import { candidatePlan } from "../../taskpane/tradeoffs/candidate-scenario.js";
+import { recognisedBudgets } from "../../taskpane/recognised-budgets.js";
 import { type OpenBudget, openBudget } from "../budget/open-budget.js";
 import { copyRequest } from "../helpers/copied-budget.js";
 
@@ -30,4 +36,36 @@ describe("a budget read for copying", () => {
     assert.equal(inputs?.plan, undefined);
     assert.ok(sheets.some(({ plan: own }) => own !== undefined));
   });
+});
+
+describe("a candidate read for copying", () => {
+  const request = tradeRequest(
+    new Map([...startTexts, ["aluminiumSizes", "25"], ["tolerance", "0"]]),
+  );
+  for (const arrangement of [[18], [3, 5]])
+    it(`is known by its looks, whatever its title and figures, with ${arrangement.length} in line`, async () => {
+      const plan = candidatePlan(
+        request,
+        {
+          supply: request.supplies.at(-1)!,
+          cable: request.cables.at(-1)!,
+          arrangement,
+          units: 3,
+        },
+        { framework: "ISO 6469-3", condition: "wet" },
+        "Another name",
+      );
+      const budget = await openBudget(plan);
+      const { sheets, title } = await copyRequest(
+        budget,
+        recognisedBudgets(budgets),
+      );
+      budget.workbook.dispose();
+      assert.equal(title, "Trade-off candidate");
+      assert.deepEqual(
+        sheets.map(({ name }) => name),
+        plan.sheets.map(({ name }) => name),
+      );
+      for (const { plan: own, name } of sheets) assert.equal(own?.name, name);
+    });
 });

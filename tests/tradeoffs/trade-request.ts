@@ -12,6 +12,14 @@ export const cables: readonly CableOption[] = STANDARD_SIZES_MM2.filter(
 ).map((nominalMm2) => ({
   material: "copper",
   size: `${nominalMm2} mm²`,
+  make: {
+    build: "class 2",
+    temperatureC: 70,
+    ambientC: 35,
+    outerDiameterMm: 6 + 2 * Math.sqrt(nominalMm2),
+    insulation: "PVC",
+    otherMassPerMetre: 0.05,
+  },
   resistancePerMetre:
     conductor({
       size: { sizing: "metric name", nominalMm2, written: `${nominalMm2} mm²` },

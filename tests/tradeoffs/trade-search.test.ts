@@ -91,7 +91,7 @@ describe("tradeEvaluation", () => {
     expect(compared).toBe(500);
   });
 
-  it("holds the drop at peak load against the supply's lowest voltage", () => {
+  it("holds the drop at peak load on the lowest supply against the voltage at the cable's near end", () => {
     // 1 Ω out and back, an ideal 1/8 stage: 400 W at a lowest 200 V draw I with I · (200 − I) = 400, so 2.0204 A and a drop
     // of 1.0102 % of 200 V, but 0.5051 % of the nominal 400 V.
     const one = (drop: number): TradeRequest => ({
@@ -116,6 +116,7 @@ describe("tradeEvaluation", () => {
         {
           material: "copper",
           size: "x",
+          make: request.cables[0]!.make,
           resistancePerMetre: 0.5,
           massPerMetre: 0,
           pricePerMetre: 0,
@@ -195,10 +196,7 @@ function verdictBySolving(asked: TradeRequest, index: number): string {
   if (rows.at(-1)!.inputVoltage < load.lowestVoltage)
     return "load window at peak";
   const run = rows[1]!;
-  if (
-    run.inputVoltage - run.output!.voltage >
-    limits.drop! * supply.lowestVoltage
-  )
+  if (run.inputVoltage - run.output!.voltage > limits.drop! * run.inputVoltage)
     return "drop";
   if (run.inputCurrent > cable.ampacity) return "conductor temperature";
   if (rows.some(({ item, loading }) => item.kind === "ratio" && loading! > 1))
@@ -316,6 +314,7 @@ describe("tradeSearch", () => {
       cables: areas.map((areaMm2) => ({
         material: "copper",
         size: `${areaMm2}`,
+        make: request.cables[0]!.make,
         resistancePerMetre: perMetre(areaMm2),
         massPerMetre: 0,
         pricePerMetre: 0.2 * areaMm2,

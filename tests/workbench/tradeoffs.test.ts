@@ -51,29 +51,153 @@ async function fill(
   await input.fill(text);
 }
 
+async function searched(panel: Locator): Promise<void> {
+  await panel.getByRole("button", { name: "Search" }).click();
+  await panel.getByText(/are beaten by none/).waitFor();
+}
+
+async function assertAccessible(page: Page): Promise<void> {
+  await page.evaluate(axe.source);
+  const { violations } = await page.evaluate<AxeResults>(
+    'axe.run(".feed-pane", { resultTypes: ["violations"] })',
+  );
+  assert.deepEqual(
+    violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`),
+    [],
+  );
+}
+
+/** Texts of a chart that lie over each other. */
+function overlappingTexts(panel: Locator): Promise<string[]> {
+  return panel.locator(".feed-chart").evaluateAll((charts) =>
+    charts.flatMap((chart) => {
+      const texts = [...chart.querySelectorAll("text")].map((text) => ({
+        text: text.textContent,
+        box: text.getBoundingClientRect(),
+      }));
+      return texts.flatMap((one, index) =>
+        texts
+          .slice(index + 1)
+          .filter(
+            ({ box }) =>
+              box.left < one.box.right &&
+              one.box.left < box.right &&
+              box.top < one.box.bottom &&
+              one.box.top < box.bottom,
+          )
+          .map((other) => `${one.text} and ${other.text}`),
+      );
+    }),
+  );
+}
+
 describe("the trade-offs", () => {
-  it("search the invented job, show what none beats and what is left out, and put one on a sheet", async () => {
+  it("search the invented job, and show what none beats and what is left out", async () => {
     const { page, panel } = await open();
-    await panel.getByRole("button", { name: "Search" }).click();
-    await panel.getByText(/are beaten by none/).waitFor();
+    await searched(panel);
     const rows = panel.locator("tbody tr");
     assert.ok((await rows.count()) > 3);
     assert.ok((await panel.getByText(/broke the limit/).count()) > 0);
-    await panel.getByRole("button", { name: "Mass" }).click();
-    mkdirSync(".cache/pictures", { recursive: true });
-    await page.screenshot({ path: ".cache/pictures/tradeoffs.png" });
-    await page.evaluate(axe.source);
-    const { violations } = await page.evaluate<AxeResults>(
-      'axe.run(".feed-pane", { resultTypes: ["violations"] })',
-    );
-    assert.deepEqual(
-      violations.map(({ id }) => id),
-      [],
-    );
-    await rows.first().getByRole("button").click();
-    await panel.getByText(/On Candidate, with its feed solved live/).waitFor();
-    await page.screenshot({ path: ".cache/pictures/candidate.png" });
+    const head = panel.getByRole("columnheader", { name: "Mass" });
+    await head.getByRole("button").click();
+    assert.equal(await head.getAttribute("aria-sort"), "ascending");
+    const lightest = await rows.first().innerText();
+    await head.getByRole("button").click();
+    assert.equal(await head.getAttribute("aria-sort"), "descending");
+    assert.equal(await rows.last().innerText(), lightest);
+    await assertAccessible(page);
   }, 60_000);
+
+  it("let a point be picked by pointer or keyboard, in chart and table alike", async () => {
+    const { page, panel } = await open();
+    await searched(panel);
+    const front = panel.getByRole("group", { name: "What none beats" });
+    const points = front.getByRole("button");
+    await points.nth(2).click();
+    const name = (await points.nth(2).getAttribute("aria-label")) ?? "";
+    assert.match(
+      name,
+      /^\d+ V, copper .+, 1\/\d+, \d units?: loss .+\sW, mass .+\skg, cost/,
+    );
+    const [candidate = ""] = name.split(":");
+    const chosen = panel.getByRole("region", { name: "Chosen candidate" });
+    await chosen.getByRole("heading", { name: candidate }).waitFor();
+    const pressed = panel.locator("tbody [aria-pressed=true]");
+    assert.equal(await pressed.innerText(), candidate);
+
+    // From a point to the next one by arrow key, and chosen by Enter.
+    await points.nth(2).focus();
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("Enter");
+    const next = (await points.nth(3).getAttribute("aria-label")) ?? "";
+    await chosen
+      .getByRole("heading", { name: next.split(":")[0] ?? "" })
+      .waitFor();
+    assert.equal(
+      await points.nth(3).evaluate((one) => one === document.activeElement),
+      true,
+    );
+
+    // The other chart shows the chosen one at its voltage, and the table chooses too.
+    const voltage = panel.getByRole("group", {
+      name: "Loss over the distribution voltage",
+    });
+    assert.ok(
+      (await voltage.locator("[aria-pressed=true]").count()) > 0,
+      "the chosen one is not in the chart of voltages",
+    );
+    await panel.locator("tbody tr").first().getByRole("button").click();
+    assert.equal(await front.locator("[aria-pressed=true]").count(), 1);
+    await panel.getByLabel("Axes").selectOption("Loss over mass");
+    assert.equal(await front.getByText("Mass (kg)").count(), 1);
+    await assertAccessible(page);
+  }, 60_000);
+
+  it("insert the chosen one as a budget once framework and place are chosen, and the whole table as values", async () => {
+    const { panel } = await open();
+    await searched(panel);
+    await panel.locator("tbody tr").first().getByRole("button").click();
+    const insert = panel.getByRole("button", { name: "Insert it as a budget" });
+    await insert.click();
+    await panel.getByText(/Framework .+: choose it first/).waitFor();
+    await panel
+      .getByLabel("Framework of the voltage bands")
+      .selectOption("IEC 62368-1");
+    await panel.getByLabel("Place where people can touch").selectOption("dry");
+    await insert.click();
+    await panel.getByText(/^Inserted as a budget: Inputs \(?2/).waitFor();
+    await panel
+      .getByRole("button", { name: "Put the whole table on a sheet" })
+      .click();
+    await panel.getByText("On Trade-off, as values").waitFor();
+  }, 60_000);
+
+  for (const theme of ["light", "dark"] as const)
+    for (const width of [350, 900])
+      it(`keep within ${width} px in ${theme} colours, with no text over another`, async () => {
+        const { page, panel } = await open();
+        await page.emulateMedia({ colorScheme: theme });
+        await page.setViewportSize({ width, height: 3000 });
+        // The pane by itself, as wide as the page.
+        await page.addStyleTag({
+          content:
+            "#pane { position: fixed; inset: 0; z-index: 99; overflow: auto }",
+        });
+        await searched(panel);
+        await panel.locator("tbody tr").nth(1).getByRole("button").click();
+        await page.waitForTimeout(200);
+        const pane = page.locator(".feed-pane");
+        const sideways = await pane.evaluate(
+          (each) => each.scrollWidth - each.clientWidth,
+        );
+        assert.ok(sideways <= 0, `${sideways} px too wide`);
+        assert.deepEqual(await overlappingTexts(panel), []);
+        await assertAccessible(page);
+        mkdirSync(".cache/pictures", { recursive: true });
+        await pane.screenshot({
+          path: `.cache/pictures/tradeoffs-${theme}-${width}.png`,
+        });
+      }, 60_000);
 
   it("name the field that cannot be", async () => {
     const { panel } = await open();

@@ -21,7 +21,8 @@ export function amperes(value: number): string {
 }
 
 export function percent(share: number): string {
-  return `${decimals(100 * share, 1)}\u00a0%`;
+  const places = share !== 0 && Math.abs(share) < 0.001 ? 2 : 1;
+  return `${decimals(100 * share, places)}\u00a0%`;
 }
 
 /** A tick of an axis, or a limit: as short as it can be told. */

@@ -8,10 +8,10 @@ import { words } from "../views/words.js";
 import { volts, watts } from "./figures.js";
 import { hatches, hatchFill } from "./hatches.js";
 import type { Drawing, Picture, Surface } from "./picture.js";
-import { plotOf, spreadApart } from "./plot.js";
+import { plotOf, spreadApart, within } from "./plot.js";
 import { onlySupply, type SolvedItem } from "./solved-feed.js";
 import { part } from "./svg-parts.js";
-import { LINE_HEIGHT, textLine, textLines } from "./text-lines.js";
+import { LINE_HEIGHT, textLines, textWidth } from "./text-lines.js";
 
 const said = words.pictures.sweep;
 
@@ -195,7 +195,8 @@ function drawn(
   );
   const at = { x: plot.x(solved.voltage), y: plot.y(total(solved)) };
   const told = said.solvedLabel(volts(solved.voltage), watts(total(solved)));
-  const isRight = at.x > (plot.left + plot.right) / 2;
+  const toldLines = isWide ? [told.join(", ")] : told;
+  const widest = Math.max(...toldLines.map((each) => textWidth(each, true)));
   return {
     height: plot.height,
     parts: [
@@ -207,7 +208,7 @@ function drawn(
         hatchFill(surface, "lost"),
         palette.loss,
       ),
-      layer(({ line: along }) => along, total, palette.flow, palette.accent),
+      layer(({ line: along }) => along, total, palette.window, palette.accent),
       part("path", {
         d: edge ?? "",
         fill: "none",
@@ -236,12 +237,18 @@ function drawn(
         stroke: palette.ink,
         "stroke-width": 2,
       }),
-      textLine(at.x + (isRight ? 6 : -6), at.y - 14, told, {
-        colour: palette.ink,
-        anchor: isRight ? "end" : "start",
-        bold: true,
-        halo: palette.paper,
-      }),
+      ...textLines(
+        plot.left +
+          within(at.x - plot.left, widest + 8, plot.right - plot.left),
+        at.y - 8 - toldLines.length * LINE_HEIGHT,
+        toldLines,
+        {
+          colour: palette.ink,
+          anchor: "middle",
+          bold: true,
+          halo: palette.paper,
+        },
+      ),
     ],
   };
 }

@@ -1,5 +1,5 @@
 /** The pictures that a budget has data for, read from its sheets through the host. */
-import type { Cell } from "../../functions/downfeed.js";
+import { type Cell, isCellTable } from "../../functions/downfeed.js";
 import { answersOf } from "../../functions/working/call-answer.js";
 import type { FormulaTree } from "../../functions/working/call-tree.js";
 import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
@@ -80,9 +80,7 @@ function solvedLoads(
     [...answersOf(tree).values()].find(({ call }) => call.id === "CHAIN_SOLVE");
   if (!call) return undefined;
   const given = call.args[1];
-  return given === undefined || typeof given !== "object" || given === null
-    ? (given ?? null)
-    : undefined;
+  return (isCellTable(given) ? given[0]?.[0] : given) ?? null;
 }
 
 /** An argument that stands in the row of an item is about that item: the budget's tables begin with its name. */

@@ -29,8 +29,6 @@ export interface Plot {
   readonly parts: readonly SvgPart[];
 }
 
-const TICK_ROOM = 64;
-
 export function plotOf(
   across: Axis,
   up: Axis,
@@ -46,9 +44,7 @@ export function plotOf(
   const left = Math.max(...yTicks.map((tick) => textWidth(tellUp(tick)))) + 8;
   const right = width - room.right;
   const xScale = scaleLinear().domain(across.domain).range([left, right]);
-  const xTicks = xScale.ticks(
-    Math.max(2, Math.floor((right - left) / TICK_ROOM)),
-  );
+  const xTicks = ticksThatFit(xScale, right - left, tellAcross);
   const quiet = { colour: palette.quiet } as const;
   const grid = { stroke: palette.line, "stroke-width": 1 } as const;
   return {
@@ -88,6 +84,22 @@ export function plotOf(
       }),
     ],
   };
+}
+
+const BETWEEN_TICKS = 14;
+
+/** As many as can be told side by side. */
+function ticksThatFit(
+  scale: { ticks(count: number): number[] },
+  length: number,
+  tell: (value: number) => string,
+): number[] {
+  for (let count = 12; count > 2; count -= 1) {
+    const ticks = scale.ticks(count);
+    const widest = Math.max(...ticks.map((tick) => textWidth(tell(tick))));
+    if ((widest + BETWEEN_TICKS) * (ticks.length - 1) <= length) return ticks;
+  }
+  return scale.ticks(2);
 }
 
 /** The middle of a text so wide, so that it stays inside. */

@@ -9,6 +9,7 @@ import { words } from "../views/words.js";
 import { percent, plainFigure, volts } from "./figures.js";
 import { hatches } from "./hatches.js";
 import type { Drawing, Picture, PictureVariant, Surface } from "./picture.js";
+import { within } from "./plot.js";
 import { isLoad, pathTo, type SolvedItem } from "./solved-feed.js";
 import { part, type SvgPart } from "./svg-parts.js";
 import {
@@ -111,14 +112,15 @@ function hasWindow({ lowestVoltage, highestVoltage }: SolvedItem): boolean {
 }
 
 function windowTold(item: SolvedItem): string {
-  const { lowestVoltage: low, highestVoltage: high } = item;
-  const window =
-    low === undefined
-      ? said.upTo(plainFigure(high ?? 0))
-      : high === undefined
-        ? said.from(plainFigure(low))
-        : said.fromTo(plainFigure(low), plainFigure(high));
-  return said.accepts(item.item, window, percent(Math.abs(margin(item))));
+  const away = percent(Math.abs(margin(item)));
+  return said.accepts(item.item, windowOf(item), away);
+}
+
+function windowOf({ lowestVoltage: low, highestVoltage: high }: SolvedItem) {
+  if (low === undefined) return said.upTo(plainFigure(high ?? 0));
+  return high === undefined
+    ? said.from(plainFigure(low))
+    : said.fromTo(plainFigure(low), plainFigure(high));
 }
 
 interface Band {
@@ -149,7 +151,7 @@ function drawn(
 ): Drawing {
   const { width, palette } = surface;
   const isWide = width >= WIDE;
-  const left = isWide ? 290 : 6;
+  const left = isWide ? 320 : 6;
   const row = isWide ? WIDE_ROW : ROW;
   const text = isWide ? 0 : LINE_HEIGHT + 2;
   const x = scaleLog()
@@ -157,8 +159,9 @@ function drawn(
     .range([left, width - 12]);
   const top = AXIS + bands.length * LINE_HEIGHT;
   const bottom = top + path.length * row;
+  const key = wrapped(said.key, width, 3);
   return {
-    height: bottom + 4,
+    height: bottom + 10 + key.length * LINE_HEIGHT,
     parts: [
       hatches(surface),
       ...axisParts(x, top, bottom, surface),
@@ -181,6 +184,7 @@ function drawn(
         itemLabel(item, top + index * row, row, left, isWide, surface),
       ),
       endMark(path, x, bottom - (row - text) / 2, surface),
+      ...textLines(0, bottom + 8, key, { colour: palette.quiet }),
     ],
   };
 }
@@ -210,7 +214,7 @@ function axisParts(
   x: Scale & { domain(): number[] },
   top: number,
   bottom: number,
-  { palette }: Surface,
+  { palette, width }: Surface,
 ): SvgPart[] {
   const [least = 0, most = 0] = x.domain();
   let free = -Infinity;
@@ -228,7 +232,7 @@ function axisParts(
         }),
         ...(fits
           ? [
-              textLine(x(tick), 8, told, {
+              textLine(within(x(tick), 2 * half, width), 8, told, {
                 colour: palette.quiet,
                 anchor: "middle",
               }),
@@ -362,6 +366,11 @@ function itemLabel(
       ...look,
       bold: true,
     }),
-    ...textLines(0, y + LINE_HEIGHT, [told], look),
+    ...textLines(
+      0,
+      y + LINE_HEIGHT,
+      [hasWindow(item) ? said.allowed(told, windowOf(item)) : told],
+      look,
+    ),
   ];
 }

@@ -74,7 +74,7 @@ export function flowLayout(
   const tops = new Map<FlowNode, number>();
   const ends: FlowEnd[] = [];
   let height = 0;
-  for (const leaf of nodes.filter(isEnd)) {
+  for (const leaf of root.leaves().filter(isEnd)) {
     const { role, item, power } = leaf.data;
     const end = { role: role as FlowEnd["role"], item, power };
     const room = Math.max(power * scale, labelHeight(end)) + gap;

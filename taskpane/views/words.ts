@@ -132,6 +132,7 @@ export const words = {
         highest: "Highest allowed (V)",
       },
       through: (input: string, output: string) => `${input} → ${output}`,
+      allowed: (told: string, window: string) => `${told} (${window} allowed)`,
       band: (name: string, limit: string) => `${name}: up to ${limit}\u00a0V`,
       falls: (supply: string, high: string, load: string, low: string) =>
         `From ${supply} at ${high} to ${load} at ${low}.`,
@@ -145,9 +146,9 @@ export const words = {
         `${item} is outside its window at ${voltage}.`,
       within: (band: string, limit: string, items: readonly string[]) =>
         items.length === 0
-          ? `Nothing on the path is within the limit of ${band}, ${limit}\u00a0V.`
-          : `Within the limit of ${band}, ${limit}\u00a0V: ${items.join(", ")}.`,
-      key: "Framed: the input that an item accepts. Line: the voltage.",
+          ? `Nothing on the path is fed at or below the limit of ${band}, ${limit}\u00a0V.`
+          : `Fed at or below the limit of ${band}, ${limit}\u00a0V, as solved: ${items.join(", ")}.`,
+      key: "Frame: the input that the item accepts. Dot: the load.",
     },
     sweep: {
       title: "Loss against supply voltage",
@@ -161,8 +162,10 @@ export const words = {
       totalLabel: (power: string) => ["all losses", power],
       stagesLabel: (power: string) => ["stages", power],
       lineLabel: (power: string) => ["supply, cables", power],
-      solvedLabel: (voltage: string, power: string) =>
-        `solved: ${voltage}, ${power}`,
+      solvedLabel: (voltage: string, power: string) => [
+        `solved: ${voltage}`,
+        power,
+      ],
       alternative: (
         low: string,
         lossLow: string,

@@ -10,7 +10,7 @@ import { formulaTrees } from "./formula-reading/cell-reading.js";
 import { planIdOf } from "./found-budgets.js";
 import type { AreaContent, Host } from "./hosts/host.js";
 
-type ReadingHost = Pick<Host, "namespace" | "names" | "read" | "used">;
+export type ReadingHost = Pick<Host, "namespace" | "names" | "read" | "used">;
 
 /** What `plainCopy` and `valuesOnlyCopy` are made from. @param plans Those that this version can read; an id may have several looks. */
 export async function readForCopy(
@@ -19,7 +19,7 @@ export async function readForCopy(
   plans: readonly WorkbookPlan[],
 ): Promise<CopyRequest> {
   const own = plans.filter(({ id }) => id === planIdOf(budget));
-  const { contents, trees } = await sheetsOf(host, budget);
+  const { contents, trees } = await readBudgetSheets(host, budget);
   return {
     title: own[0]?.title ?? budget.stem,
     sheets: copiedSheets(contents, own),
@@ -28,7 +28,10 @@ export async function readForCopy(
 }
 
 /** The sheets that the budget's names lie on, and every sheet that formulas there refer to. */
-async function sheetsOf(host: ReadingHost, { areas }: FoundBudget) {
+export async function readBudgetSheets(
+  host: ReadingHost,
+  { areas }: FoundBudget,
+) {
   const names = await host.names();
   const wanted = new Map<string, string>();
   const want = (sheet: string) => {

@@ -11,6 +11,7 @@ import { firstSteps, type StepsMemory } from "./views/first-steps.js";
 import { handOverView } from "./views/hand-over-view.js";
 import { insertView } from "./views/insert-view.js";
 import { debounced } from "./views/latest.js";
+import { picturesView } from "./views/pictures-view.js";
 import { tabs } from "./views/tabs.js";
 import { type WarningsFound, warningsView } from "./views/warnings-view.js";
 import "./views/tradeoffs.css";
@@ -67,12 +68,19 @@ export function mountPane(
     search: () => findBudgets(host, known),
     failed,
   });
+  const pictures = picturesView({
+    host,
+    budgets,
+    search: () => findBudgets(host, known),
+    failed,
+  });
   const tradeoffs = tradeoffsView(host, failed);
   const working = workingView({ host, report: handOver.addToReport, failed });
   const views = tabs(words.pane.tabs, [
     { id: "insert", label: words.pane.insert, view: insert.element },
     { id: "warnings", label: words.pane.warnings, view: warnings.element },
     { id: "working", label: words.pane.working, view: working.element },
+    { id: "pictures", label: words.pane.pictures, view: pictures.element },
     { id: "tradeoffs", label: words.pane.tradeoffs, view: tradeoffs },
     { id: "handOver", label: words.pane.handOver, view: handOver.element },
   ]);
@@ -119,6 +127,7 @@ export function mountPane(
     const found = await warnings.refresh();
     if (!found) return;
     await handOver.refresh();
+    await pictures.refresh();
     views.mark("warnings", found.budgets === 0 ? "" : String(found.warnings));
     if (speak) say(heard(found));
   }
@@ -141,6 +150,7 @@ export function mountPane(
     host.onSelection(moved.request),
     changed.cancel,
     moved.cancel,
+    pictures.dispose,
   ];
   showWarnings(false).catch(failed);
   showSelection(false).catch(failed);

@@ -4,6 +4,7 @@ import type { PlanCell, SheetPlan } from "../plans/sheet-plan.js";
 import {
   area,
   bareCell,
+  fixedArea,
   formulaCell,
   headingRow,
   valueCell,
@@ -80,6 +81,9 @@ function tableCells(
   { headings, rows }: AnswerTable & { readonly kind: "table" },
   top: number,
 ): PlanCell[] {
+  const [first, last] = [top + 1, top + rows.length];
+  const columnArea = (column: number) =>
+    fixedArea(column + 1, first, column + 1, last);
   return [
     ...headingRow(0, top, headings),
     ...rows.flatMap(({ label, values }, index) => {
@@ -89,9 +93,15 @@ function tableCells(
         ...values.map((value, column) =>
           "text" in value
             ? valueCell(column + 1, row, value.text, "unit")
-            : formulaCell(column + 1, row, value.formula, "result", {
-                format: value.format,
-              }),
+            : formulaCell(
+                column + 1,
+                row,
+                typeof value.formula === "string"
+                  ? value.formula
+                  : value.formula(columnArea),
+                "result",
+                { format: value.format },
+              ),
         ),
       ];
     }),

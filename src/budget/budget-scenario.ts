@@ -53,10 +53,7 @@ export type AnswerTable = {
       readonly headings: readonly string[];
       readonly rows: readonly {
         readonly label: string;
-        readonly values: readonly (
-          | { readonly formula: string; readonly format: string }
-          | { readonly text: string }
-        )[];
+        readonly values: readonly AnswerValue[];
       }[];
     }
   | {
@@ -68,6 +65,15 @@ export type AnswerTable = {
       readonly columns: number;
     }
 );
+
+export type AnswerValue =
+  | {
+      /** Where a function takes a column of this very table: made from the area of each column of values, from 0. */
+      readonly formula:
+        string | ((column: (index: number) => string) => string);
+      readonly format: string;
+    }
+  | { readonly text: string };
 
 /** Assumptions that belong together, under one heading. */
 export interface InputBlock {

@@ -214,6 +214,33 @@ const stages: readonly InputBlock[] = [
   },
 ];
 
+/** Plausible, and with some rounding of the losses above, as a datasheet prints it. */
+const SONAR_POINTS = [
+  [24, 0.9],
+  [48, 0.937],
+  [96, 0.953],
+  [144, 0.955],
+  [192, 0.954],
+] as const;
+
+export const sonarPointKeys = SONAR_POINTS.map(
+  (_, index) => `sonarPoint${index + 1}`,
+);
+
+const sonarPoints: InputBlock = {
+  title: "Datasheet of the sonar's stage",
+  columns: ["Output", "Efficiency"],
+  lines: SONAR_POINTS.map((values, index) =>
+    amount(
+      sonarPointKeys[index] ?? "",
+      `Point ${index + 1}`,
+      values,
+      "W, –",
+      "0.0##",
+    ),
+  ),
+};
+
 const loads: readonly InputBlock[] = [
   {
     title: "Loads before the margin",
@@ -266,6 +293,7 @@ export const harbourCrawlerInputs: readonly InputBlock[] = [
     currentLimit: 30,
   }),
   ...stages,
+  sonarPoints,
   chargeAndStability({
     capacitance: 0.0001,
     bleedResistance: 15000,

@@ -14,7 +14,10 @@ import {
 } from "./budget-scenario.js";
 import { powerLoadRow } from "./feed-rows.js";
 import { protectionChecks } from "./protection-lines.js";
-import { harbourCrawlerInputs } from "./harbour-crawler-inputs.js";
+import {
+  harbourCrawlerInputs,
+  sonarPointKeys,
+} from "./harbour-crawler-inputs.js";
 
 const QUAY = "Quay supply";
 const RING = "Deck fuse and slip ring";
@@ -273,7 +276,74 @@ function answers(reach: AnswerReach): AnswerTable[] {
         ],
       })),
     },
+    unitSharing(reach),
+    sonarFit(reach),
   ];
+}
+
+/** One unit as high and as stiff as Inputs lets it be, beside one as low and as soft. */
+function unitSharing({ given, solved, entered }: AnswerReach): AnswerTable {
+  const setVoltage = `${solved(UNITS, "inputVoltage")}*${entered(UNITS, "ratio")}`;
+  const current = solved(UNITS, "outputCurrent");
+  return {
+    kind: "table",
+    title: "How two units share the solved load",
+    how: "PARALLEL_SHARE: set voltage is the units' input times their ratio, no load; apart by what Inputs says units differ by.",
+    headings: ["Unit", "Set (V)", "Resistance (Ω)", "Current (A)", "Share"],
+    rows: ["+", "-"].map((sign, index) => {
+      const share = (column: 1 | 2) => (area: (column: number) => string) =>
+        `INDEX(${call("PARALLEL_SHARE", area(0), area(1), current)},${index + 1},${column})`;
+      const stiffness = sign === "+" ? "-" : "+";
+      return {
+        label: sign === "+" ? "Unit that carries most" : "The other unit",
+        values: [
+          {
+            formula: `${setVoltage}*(1${sign}${given("unitMismatch")})`,
+            format: "0.00",
+          },
+          {
+            formula: `${given("ratioResistance")}*(1${stiffness}${given("unitResistanceMismatch")})`,
+            format: "0.0000",
+          },
+          { formula: share(1), format: "0.0" },
+          { formula: share(2), format: "0.0%" },
+        ],
+      };
+    }),
+  };
+}
+
+/** Both are there to be compared; the budget is solved with what is entered. */
+function sonarFit({ given }: AnswerReach): AnswerTable {
+  const [first = "", last = ""] = [sonarPointKeys[0], sonarPointKeys.at(-1)];
+  const points = (column: number) =>
+    `${given(first, column)}:${given(last, column).replace(/^.*!/, "")}`;
+  const fit = call("STAGE_FIT", given("sonarVoltage"), points(0), points(1));
+  const formats = ["0.00", "0.000", "0.0000", "0.0%"];
+  return {
+    kind: "table",
+    title: "Losses of the sonar's stage: entered, and fitted to its datasheet",
+    how: "STAGE_FIT over the datasheet's points on Inputs; the last column is how far the fitted efficiency is off at most.",
+    headings: ["Losses", "Fixed (W)", "Linear (V)", "Quadratic (Ω)", "Misfit"],
+    rows: [
+      {
+        label: "Entered",
+        values: ["sonarFixed", "sonarLinear", "sonarQuadratic"].map(
+          (key, index) => ({
+            formula: given(key),
+            format: formats[index] ?? "",
+          }),
+        ),
+      },
+      {
+        label: "Fitted",
+        values: formats.map((format, index) => ({
+          formula: `INDEX(${fit},1,${index + 1})`,
+          format,
+        })),
+      },
+    ],
+  };
 }
 
 export const harbourCrawler: BudgetScenario = {

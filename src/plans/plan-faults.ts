@@ -1,7 +1,18 @@
 /** What is wrong with a plan, in sentences; none for a plan that every host can write. */
-import { type AreaPlace, areaPlace, cellPlace } from "./addresses.js";
+import {
+  type AreaPlace,
+  areaPlace,
+  cellAddress,
+  cellPlace,
+} from "./addresses.js";
 import { fillPlaceholders, plainNames } from "./placeholders.js";
-import type { PlanCell, SheetPlan, WorkbookPlan } from "./sheet-plan.js";
+import type {
+  PlanCell,
+  PlanChart,
+  PlanPicture,
+  SheetPlan,
+  WorkbookPlan,
+} from "./sheet-plan.js";
 
 export function planFaults(plan: WorkbookPlan): readonly string[] {
   return [
@@ -52,9 +63,58 @@ function sheetFaults(plan: WorkbookPlan, sheet: SheetPlan): readonly string[] {
         ? [`${sheet.key} rule on ${area} holds a cell function`]
         : []),
     ]),
-    ...sheet.pictures.flatMap(({ at }) =>
-      areaFaults(`${sheet.key} picture`, at),
+    ...[...sheet.pictures, ...(sheet.charts ?? [])].flatMap((picture) =>
+      pictureFaults(sheet.key, picture),
     ),
+    ...(sheet.charts ?? []).flatMap((chart) => chartFaults(sheet, chart)),
+  ];
+}
+
+function pictureFaults(
+  key: string,
+  { at, size, svg, alternative }: PlanPicture,
+): readonly string[] {
+  return [
+    ...areaFaults(`${key} picture`, at),
+    ...(size.every((length) => length > 0 && Number.isFinite(length))
+      ? []
+      : [`${key} picture at ${at} is ${size.join(" by ")} pixels`]),
+    ...(svg.startsWith("<svg ") ? [] : [`${key} picture at ${at} is no svg`]),
+    ...(alternative.trim() === ""
+      ? [`${key} picture at ${at} says nothing to who does not see it`]
+      : []),
+  ];
+}
+
+/** A chart takes its numbers from cells of its own sheet: a heading and numbers for each series. */
+function chartFaults(
+  { key, cells }: SheetPlan,
+  { area, series, title }: PlanChart,
+): readonly string[] {
+  const where = `${key} chart "${title}"`;
+  const unplaced = areaFaults(where, area);
+  if (unplaced.length > 0) return unplaced;
+  const { top, left, bottom, right } = areaPlace(area);
+  const filled = new Set(
+    cells
+      .filter(({ value, formula }) => (value ?? formula) !== undefined)
+      .map(({ at }) => at),
+  );
+  const at = (row: number, column: number) => cellAddress({ row, column });
+  const columns = Array.from(
+    { length: right - left + 1 },
+    (_, index) => left + index,
+  );
+  return [
+    ...(columns.length - 1 === series.length
+      ? []
+      : [
+          `${where} has ${columns.length - 1} columns for ${series.length} series`,
+        ]),
+    ...(bottom > top ? [] : [`${where} has no rows`]),
+    ...columns
+      .filter((column) => !filled.has(at(top, column)))
+      .map((column) => `${where} has no heading in ${at(top, column)}`),
   ];
 }
 

@@ -35,6 +35,7 @@ export interface SheetPlan {
   readonly validations: readonly PlanValidation[];
   readonly conditionalFormats: readonly PlanRule[];
   readonly pictures: readonly PlanPicture[];
+  readonly charts?: readonly PlanChart[];
 }
 
 export interface PlanCell {
@@ -94,4 +95,18 @@ export interface PlanPicture {
   readonly size: readonly [width: number, height: number];
   readonly svg: string;
   readonly alternative: string;
+}
+
+/** Drawn by the spreadsheet from the sheet's own cells where it has such charts; elsewhere it is the picture. */
+export interface PlanChart extends PlanPicture {
+  readonly kind: "line" | "column" | "scatter";
+  readonly title: string;
+  /** Headings, then rows: what each is or where it lies along the axis, then a value for each series. */
+  readonly area: string;
+  readonly categoryTitle: string;
+  readonly valueTitle: string;
+  /** Equal factors are equal distances on the axis of values. */
+  readonly logarithmic?: true;
+  /** How each series is drawn. */
+  readonly series: readonly ("line" | "points" | "bars")[];
 }

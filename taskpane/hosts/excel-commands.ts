@@ -8,7 +8,7 @@ const SINCE = {
 } as const satisfies Partial<Record<Feature, string>>;
 
 export function excelCan(feature: Feature): boolean {
-  if (feature === "pictures") return true;
+  if (feature === "pictures" || feature === "charts") return true;
   return (
     feature in SINCE &&
     Office.context.requirements.isSetSupported(

@@ -8,13 +8,12 @@ import {
 import { planFaults } from "../../src/plans/plan-faults.js";
 import type {
   PlanCell,
-  PlanPicture,
   SheetPlan,
   WorkbookPlan,
 } from "../../src/plans/sheet-plan.js";
 import { writtenValue } from "./excel-cells.js";
+import { addChart } from "./excel-charts.js";
 import { excelCan, inExcel, isExcelError } from "./excel-commands.js";
-import { pngOf } from "./excel-pictures.js";
 import { notesAsRemarks } from "./excel-remarks.js";
 import {
   addRule,
@@ -22,8 +21,9 @@ import {
   type PreparedValidation,
   preparedValidation,
 } from "./excel-rules.js";
-import { layOut, styleCells } from "./excel-styles.js";
+import { layOut, POINTS_PER_PIXEL, styleCells } from "./excel-styles.js";
 import { HostError, type InsertedBudget } from "./host.js";
+import { type DrawnPicture, drawnPictures } from "./plan-pictures.js";
 
 /** @throws {HostError} */
 export async function insertPlan(
@@ -57,12 +57,7 @@ export async function insertPlan(
 interface PreparedSheet {
   readonly plan: SheetPlan;
   readonly validations: readonly PreparedValidation[];
-  readonly pictures: readonly PreparedPicture[];
-}
-
-interface PreparedPicture {
-  readonly picture: PlanPicture;
-  readonly png: string;
+  readonly pictures: readonly DrawnPicture[];
 }
 
 interface PreparedPlan {
@@ -75,17 +70,12 @@ async function preparedPlan(plan: WorkbookPlan): Promise<PreparedPlan> {
   const sheets = plan.sheets.map(async (sheet) => ({
     plan: excelCan("notes") ? sheet : notesAsRemarks(sheet),
     validations: sheet.validations.map(preparedValidation),
-    pictures: await Promise.all(
-      sheet.pictures.map(async (picture) => ({
-        picture,
-        png: await pngOf(picture),
-      })),
-    ),
+    pictures: await drawnPictures(sheet.pictures),
   }));
   return { plan, sheets: await Promise.all(sheets) };
 }
 
-/** One request for everything but pictures, which need to know where their cells came to lie. */
+/** One request for everything but pictures and charts, which need to know where their cells came to lie. */
 async function writePlan(
   context: Excel.RequestContext,
   { plan, sheets }: PreparedPlan,
@@ -103,18 +93,27 @@ async function writePlan(
     if (on) workbook.names.add(used.names[name] ?? name, on.getRange(area));
   }
   for (const one of added) writeSheet(one.sheet, one, used);
-  const placed = added.flatMap(({ pictures, sheet }) =>
-    pictures.map((one) => {
-      const cell = sheet.getRange(one.picture.at);
-      cell.load("left,top");
-      return { ...one, sheet, cell };
-    }),
+  const pictures = added.flatMap(({ pictures: drawn, sheet }) =>
+    drawn.map((one) => ({ ...one, sheet, cell: placeAt(sheet, one.picture) })),
+  );
+  const charts = added.flatMap(({ plan: { charts: planned = [] }, sheet }) =>
+    planned.map((chart) => ({ chart, sheet, cell: placeAt(sheet, chart) })),
   );
   added[0]?.sheet.activate();
   await context.sync();
-  if (placed.length === 0) return;
-  for (const { sheet, cell, ...one } of placed) addPicture(sheet, one, cell);
+  if (pictures.length + charts.length === 0) return;
+  for (const { sheet, cell, ...one } of pictures) addPicture(sheet, one, cell);
+  for (const { sheet, chart, cell } of charts) addChart(sheet, chart, cell);
   await context.sync();
+}
+
+function placeAt(
+  sheet: Excel.Worksheet,
+  { at }: { readonly at: string },
+): Excel.Range {
+  const cell = sheet.getRange(at);
+  cell.load("left,top");
+  return cell;
 }
 
 function writeSheet(
@@ -159,11 +158,9 @@ function writeCells(
   range.formulas = contents;
 }
 
-const POINTS_PER_PIXEL = 72 / 96;
-
 function addPicture(
   sheet: Excel.Worksheet,
-  { picture: { size, alternative }, png }: PreparedPicture,
+  { picture: { size, alternative }, png }: DrawnPicture,
   cell: Excel.Range,
 ): void {
   const [width, height] = size;

@@ -17,7 +17,7 @@ import type {
 /** Excel takes some 8000 characters for a list of areas. */
 const MOST_AREAS = 200;
 
-const POINTS_PER_PIXEL = 72 / 96;
+export const POINTS_PER_PIXEL = 72 / 96;
 
 const ALIGNMENTS = { left: "Left", centre: "Center", right: "Right" } as const;
 

@@ -9,6 +9,8 @@ export interface StoredImage {
     readonly height?: number | undefined;
   } | null;
   readonly sheetTransform?: { readonly from: StoredCorner };
+  /** Ours: the spreadsheet keeps it with the rest and shows it nowhere. */
+  readonly description?: string;
 }
 
 interface StoredCorner {
@@ -35,6 +37,7 @@ export function imageSnapshot(stored: StoredImage): ImageSnapshot | undefined {
     height: Math.round(height),
     type: type as ImageType,
     base64,
+    ...(stored.description && { alternative: stored.description }),
   };
 }
 
@@ -72,6 +75,7 @@ export function storedImage(
     drawingType: 0,
     imageSourceType: "BASE64",
     source: `data:image/${image.type};base64,${image.base64}`,
+    ...(image.alternative && { description: image.alternative }),
     transform: {
       ...still,
       left: before(column, sizes.width) + offsetX,

@@ -15,11 +15,15 @@ import { plainArea } from "./areas.js";
 import { storedImage } from "./workbench-file-images.js";
 import { storedRule, storedValidation } from "./workbench-file-rules.js";
 import { styleOf } from "./workbench-looks.js";
-import { LEAST_COLUMNS, rangeOf, SPARE_ROWS } from "./workbench-snapshot.js";
+import {
+  COLUMN_WIDTH,
+  LEAST_COLUMNS,
+  rangeOf,
+  ROW_HEIGHT,
+  SPARE_ROWS,
+} from "./workbench-snapshot.js";
 
 const UNIT = "opened";
-const COLUMN_WIDTH = 88;
-const ROW_HEIGHT = 24;
 const NOTE_SIZE = { width: 240, height: 90 };
 
 export function dataFromSnapshot(

@@ -32,7 +32,7 @@ export interface WorkbenchHost extends Host {
   dispose(): void;
 }
 
-const FEATURES: readonly Feature[] = ["notes", "single undo"];
+const FEATURES: readonly Feature[] = ["notes", "pictures", "single undo"];
 
 const POINTER_DOWN = 1;
 
@@ -103,7 +103,7 @@ export function workbenchHost(
     namespace,
     async insert(plan) {
       await finishTyping();
-      const inserted = insertPlan(spreadsheet, plan, namespace);
+      const inserted = await insertPlan(spreadsheet, plan, namespace);
       await settled();
       return inserted;
     },

@@ -3,19 +3,25 @@ import { freshNames } from "../../src/plans/placeholders.js";
 import { planFaults } from "../../src/plans/plan-faults.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { HostError, type InsertedBudget } from "./host.js";
-import { type Change, insertionChanges } from "./workbench-plan-changes.js";
+import { drawnPictures } from "./plan-pictures.js";
+import {
+  type Change,
+  insertionChanges,
+  type PlanPictures,
+} from "./workbench-plan-changes.js";
 import type { Spreadsheet } from "./workbench-spreadsheet.js";
 
 /** @throws {HostError} */
-export function insertPlan(
+export async function insertPlan(
   spreadsheet: Spreadsheet,
   plan: WorkbookPlan,
   namespace: string,
-): InsertedBudget {
+): Promise<InsertedBudget> {
   const { vendor, injector, workbook } = spreadsheet;
   const faults = planFaults(plan);
   if (faults.length > 0)
     throw new HostError(`"${plan.title}" cannot be inserted: ${faults[0]}`);
+  const pictures = await planPictures(plan);
   const { stem, used } = freshNames(plan, namespace, {
     sheets: workbook.getSheets().map((sheet) => sheet.getSheetName()),
     names: workbook.getDefinedNames().map((name) => name.getName()),
@@ -32,6 +38,7 @@ export function insertPlan(
     sheetIds,
     complete: vendor.mergeWorksheetSnapshotWithDefault,
     sheetCount: workbook.getSheets().length,
+    pictures,
   });
   runAll(spreadsheet, plan, steps);
   injector.get(vendor.IUndoRedoService).pushUndoRedo({
@@ -42,6 +49,17 @@ export function insertPlan(
   const first = plan.sheets[0];
   if (first) workbook.setActiveSheet(sheetIds[first.key] ?? "");
   return { stem, sheets: used.sheets, names: used.names };
+}
+
+/** There are no charts here: a chart's picture stands in its place. */
+export async function planPictures({
+  sheets,
+}: WorkbookPlan): Promise<PlanPictures> {
+  const drawn = sheets.map(async ({ key, pictures, charts = [] }) => [
+    key,
+    await drawnPictures([...pictures, ...charts]),
+  ]);
+  return Object.fromEntries(await Promise.all(drawn)) as PlanPictures;
 }
 
 /** Runs every change or, when one fails, none. */

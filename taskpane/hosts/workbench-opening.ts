@@ -7,7 +7,11 @@ import { HostError } from "./host.js";
 import { listenToEdits } from "./workbench-edits.js";
 import { dataFromSnapshot } from "./workbench-from-snapshot.js";
 import { type WorkbenchHost, workbenchHost } from "./workbench-host.js";
-import { dressingChanges } from "./workbench-plan-changes.js";
+import { planPictures } from "./workbench-insertion.js";
+import {
+  dressingChanges,
+  type PlanPictures,
+} from "./workbench-plan-changes.js";
 import { savedData } from "./workbench-saved.js";
 import { workbookData } from "./workbench-snapshot.js";
 import {
@@ -65,7 +69,8 @@ export async function openWorkbench(
     const calculated = spreadsheet.api
       .getFormula()
       .onCalculationResultApplied(LONGEST_MS);
-    if (content.kind === "plan") dress(spreadsheet, content.plan);
+    if (content.kind === "plan")
+      dress(spreadsheet, content.plan, await planPictures(content.plan));
     await calculated;
   } catch (error) {
     spreadsheet.univer.dispose();
@@ -93,10 +98,11 @@ function dataOf(content: OpeningContent): Partial<IWorkbookData> {
   }
 }
 
-/** Validations, rules and notes; not an undo step: this is what the workbench starts with. */
+/** Validations, rules, notes and pictures; not an undo step: this is what the workbench starts with. */
 function dress(
   { vendor, injector, workbook }: Spreadsheet,
   plan: WorkbookPlan,
+  pictures: PlanPictures,
 ): void {
   const commands = injector.get(vendor.ICommandService);
   const changes = dressingChanges({
@@ -104,6 +110,7 @@ function dress(
     used: plainNames(plan, NAMESPACE),
     unitId: workbook.getId(),
     sheetIds: Object.fromEntries(plan.sheets.map(({ key }) => [key, key])),
+    pictures,
   });
   for (const { redo } of changes)
     commands.syncExecuteCommand(redo.id, redo.params);

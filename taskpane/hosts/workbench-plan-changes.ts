@@ -14,7 +14,14 @@ import type {
   SheetPlan,
   WorkbookPlan,
 } from "../../src/plans/sheet-plan.js";
-import { planNames, rangeOf, sheetData } from "./workbench-snapshot.js";
+import type { DrawnPicture } from "./plan-pictures.js";
+import { storedImage } from "./workbench-file-images.js";
+import {
+  lineSizes,
+  planNames,
+  rangeOf,
+  sheetData,
+} from "./workbench-snapshot.js";
 
 export interface Change {
   readonly redo: IMutationInfo;
@@ -31,7 +38,11 @@ export interface Insertion {
   readonly complete: (data: Partial<IWorksheetData>) => IWorksheetData;
   /** How many sheets there are already. */
   readonly sheetCount: number;
+  /** Of each sheet by its key, drawn. */
+  readonly pictures: PlanPictures;
 }
+
+export type PlanPictures = Readonly<Record<string, readonly DrawnPicture[]>>;
 
 export function insertionChanges(insertion: Insertion): readonly Change[] {
   return [
@@ -84,9 +95,10 @@ export function dressingChanges({
   used,
   unitId,
   sheetIds,
+  pictures,
 }: Pick<
   Insertion,
-  "plan" | "used" | "unitId" | "sheetIds"
+  "plan" | "used" | "unitId" | "sheetIds" | "pictures"
 >): readonly Change[] {
   return plan.sheets.flatMap((sheet) => {
     const subUnitId = sheetIds[sheet.key] ?? sheet.key;
@@ -94,6 +106,7 @@ export function dressingChanges({
       ...validationChanges(unitId, subUnitId, sheet),
       ...ruleChanges(unitId, subUnitId, sheet, used),
       ...noteChanges(unitId, subUnitId, sheet),
+      ...pictureChanges(unitId, subUnitId, sheet, pictures[sheet.key] ?? []),
     ];
   });
 }
@@ -227,4 +240,55 @@ function noteChange(
     redo: { id: "sheet.mutation.update-note", params: { ...place, note } },
     undo: { id: "sheet.mutation.remove-note", params: { ...place, noteId } },
   };
+}
+
+const INSERTED = 0;
+const REMOVED = 1;
+
+/** Where the spreadsheet keeps drawings: by workbook and sheet, each by its id, and the order in which they lie. */
+function pictureChanges(
+  unitId: string,
+  subUnitId: string,
+  sheet: SheetPlan,
+  pictures: readonly DrawnPicture[],
+): readonly Change[] {
+  const sizes = lineSizes(sheet);
+  return pictures.map(({ picture, png }, index) => {
+    const drawingId = `${subUnitId}-picture-${index + 1}`;
+    const ids = { unitId, subUnitId, drawingId };
+    const [width, height] = picture.size;
+    const drawing = storedImage(
+      {
+        ...cellPlace(picture.at),
+        offsetX: 0,
+        offsetY: 0,
+        width,
+        height,
+        type: "png",
+        base64: png,
+        alternative: picture.alternative,
+      },
+      ids,
+      sizes,
+    );
+    const change = (type: number, data: unknown, order: unknown) => ({
+      id: "sheet.mutation.set-drawing-apply",
+      params: {
+        unitId,
+        subUnitId,
+        type,
+        objects: [ids],
+        op: [
+          unitId,
+          subUnitId,
+          ["data", drawingId, data],
+          ["order", index, order],
+        ],
+      },
+    });
+    return {
+      redo: change(INSERTED, { i: drawing }, { i: drawingId }),
+      undo: change(REMOVED, { r: true }, { r: true }),
+    };
+  });
 }

@@ -24,6 +24,7 @@ import type {
   SheetPlan,
   WorkbookPlan,
 } from "../../src/plans/sheet-plan.js";
+import type { LineSizes } from "./workbench-file-images.js";
 
 /** Room below and beside a plan's cells, for spills to grow and for the user's own work. */
 export const SPARE_ROWS = 60;
@@ -103,6 +104,18 @@ export function sheetData(
       startRow: sheet.frozenRows === 0 ? -1 : sheet.frozenRows,
       startColumn: -1,
     },
+  };
+}
+
+/** Of lines that nobody has made larger, in pixels. */
+export const COLUMN_WIDTH = 88;
+export const ROW_HEIGHT = 24;
+
+export function lineSizes(sheet: SheetPlan): LineSizes {
+  const heights = rowHeights(sheet);
+  return {
+    width: (column) => sheet.columnWidths[column] ?? COLUMN_WIDTH,
+    height: (row) => heights.get(row) ?? ROW_HEIGHT,
   };
 }
 

@@ -18,6 +18,7 @@ export const words = {
     insert: "Insert",
     warnings: "Warnings",
     working: "Working",
+    pictures: "Pictures",
     tradeoffs: "Trade-offs",
     handOver: "Hand over",
     failed: (what: string) => `That did not work: ${what}`,
@@ -94,6 +95,172 @@ export const words = {
     notLaidOut: (why: string) => `Not laid out: ${why}.`,
     toReport: "Add to the report",
     inReport: (cell: string) => `${cell} is among the workings of the report.`,
+  },
+
+  pictures: {
+    title: "Pictures of a budget",
+    about:
+      "Drawn from the budget's own cells, and drawn anew when they change.",
+    noBudget: "There is no worked budget in this workbook yet.",
+    unsolved:
+      "Nothing to draw: an item of the feed is not solved. Its note on the sheet says why.",
+    budget: "Budget",
+    choose: {
+      watts: "Feed",
+      voltage: "Path to",
+      sweep: "Feed",
+      share: "Call in",
+      worst: "Calls",
+      efficiency: "Call in",
+    },
+    numbers: "The numbers drawn",
+    caption: (title: string) => `${title}: the numbers drawn`,
+    place: "Put it on a sheet",
+    placing: (title: string) => `Putting “${title}” on a sheet …`,
+    placed: (sheet: string) => `On ${sheet}, with its numbers.`,
+    goTo: (sheet: string) => `Go to ${sheet}`,
+    from: (budget: string, cells: string) =>
+      `Drawn from budget ${budget} (${cells}). These are values: they do not follow later changes.`,
+    watts: {
+      title: "Where each watt goes",
+      sums: (supply: string, loads: string, losses: string) =>
+        `Supply ${supply} = all loads ${loads} + all losses ${losses}`,
+      lostIn: (item: string) => `lost in ${item}`,
+      together: "Together",
+      columns: {
+        item: "Item",
+        input: "Input (W)",
+        load: "Into the load (W)",
+        loss: "Lost (W)",
+      },
+      alternative: (
+        supply: string,
+        loads: string,
+        share: string,
+        losses: string,
+        most: { readonly item: string; readonly power: string } | undefined,
+      ) =>
+        `Of ${supply} from the supply ${loads} (${share}) reach the loads and ${losses} are lost${most ? `, most of it in ${most.item}: ${most.power}` : ""}.`,
+    },
+    voltage: {
+      title: (load: string) => `Voltage along the path to ${load}`,
+      axis: "Voltage (V)",
+      columns: {
+        item: "Item",
+        input: "Input (V)",
+        output: "Output (V)",
+        lowest: "Lowest allowed (V)",
+        highest: "Highest allowed (V)",
+      },
+      through: (input: string, output: string) => `${input} → ${output}`,
+      allowed: (told: string, window: string) => `${told} (${window} allowed)`,
+      band: (name: string, limit: string) => `${name}: up to ${limit}\u00a0V`,
+      falls: (supply: string, high: string, load: string, low: string) =>
+        `From ${supply} at ${high} to ${load} at ${low}.`,
+      fromTo: (lowest: string, highest: string) =>
+        `${lowest} to ${highest}\u00a0V`,
+      from: (lowest: string) => `${lowest}\u00a0V and more`,
+      upTo: (highest: string) => `up to ${highest}\u00a0V`,
+      accepts: (item: string, window: string, margin: string) =>
+        `${item} accepts ${window}; the nearer end is ${margin} away.`,
+      outside: (item: string, voltage: string) =>
+        `${item} is outside its window at ${voltage}.`,
+      within: (band: string, limit: string, items: readonly string[]) =>
+        items.length === 0
+          ? `Nothing on the path is fed at or below the limit of ${band}, ${limit}\u00a0V.`
+          : `Fed at or below the limit of ${band}, ${limit}\u00a0V, as solved: ${items.join(", ")}.`,
+      key: "Frame: the input that the item accepts. Dot: the load.",
+    },
+    sweep: {
+      title: "Loss against supply voltage",
+      axis: "Loss (W)",
+      columns: {
+        voltage: "Supply, open circuit (V)",
+        line: "Supply, cables and contacts (W)",
+        stages: "Stages (W)",
+        total: "All losses (W)",
+      },
+      totalLabel: (power: string) => ["all losses", power],
+      stagesLabel: (power: string) => ["stages", power],
+      lineLabel: (power: string) => ["supply, cables", power],
+      solvedLabel: (voltage: string, power: string) => [
+        `solved: ${voltage}`,
+        power,
+      ],
+      alternative: (
+        low: string,
+        lossLow: string,
+        high: string,
+        lossHigh: string,
+      ) => `At ${low} the feed loses ${lossLow}, at ${high} ${lossHigh}.`,
+      solved: (voltage: string, all: string, line: string, stages: string) =>
+        `The sheet is solved at ${voltage}: ${all}, of which ${line} in supply, cables and contacts and ${stages} in stages.`,
+      leftOut: (points: number) =>
+        `Left out, because the feed has no operating point there: ${count(points, "voltage")}.`,
+    },
+    share: {
+      title: (item: string | undefined) =>
+        item === undefined
+          ? "Sharing between units"
+          : `Sharing between units: ${item}`,
+      worstTitle: (item: string | undefined) =>
+        item === undefined ? "Worst-placed unit" : `Worst-placed unit: ${item}`,
+      unit: (number: number) => `Unit ${String(number)}`,
+      unitCount: (units: number) => count(units, "unit"),
+      worstOf: (units: number) =>
+        units === 1 ? "The only unit" : `Worst of ${String(units)} units`,
+      evenOf: (units: number) => `Even share of ${count(units, "unit")}`,
+      evenMark: (current: string) => `even share ${current}`,
+      ratedMark: (current: string) => `rated ${current}`,
+      columns: {
+        unit: "Unit",
+        units: "Units",
+        current: "Current (A)",
+        worst: "Worst unit (A)",
+        even: "Even share (A)",
+        rated: "Rated (A)",
+      },
+      alternative: (
+        units: number,
+        sum: string,
+        even: string,
+        unit: string,
+        most: string,
+        above: string,
+      ) =>
+        `${count(units, "unit")} share ${sum}, evenly ${even} each. ${unit} carries the most: ${most}, ${above} above its even share.`,
+      worstAlternative: (units: number, worst: string, even: string) =>
+        `Of ${count(units, "unit")} the worst-placed carries ${worst}, with an even share of ${even}.`,
+      belowRating: (rated: string, part: string) =>
+        `The greatest is ${part} of the rated ${rated}.`,
+      aboveRating: (rated: string, part: string) =>
+        `The greatest is ${part} of the rated ${rated}: above it.`,
+    },
+    efficiency: {
+      title: "Efficiency of a stage over load",
+      axis: "Efficiency",
+      columns: {
+        load: "Output (W)",
+        fitted: "Fitted efficiency",
+        measured: "Datasheet efficiency",
+      },
+      curveLabel: "fitted curve",
+      pointLabel: "datasheet",
+      peakLabel: (isInside: boolean, efficiency: string, load: string) =>
+        `${isInside ? "peak" : "greatest here"} ${efficiency} at ${load}`,
+      alternative: (
+        points: number,
+        least: string,
+        efficiencyLeast: string,
+        most: string,
+        efficiencyMost: string,
+        misfit: string,
+        isInside: boolean,
+        efficiency: string,
+        load: string,
+      ) =>
+        `${count(points, "datasheet point")} from ${least} (${efficiencyLeast}) to ${most} (${efficiencyMost}); the fitted curve misses them by ${misfit} at most and ${isInside ? "peaks at" : "is greatest, at an end of them, with"} ${efficiency}, at ${load}.`,
+    },
   },
 
   handOver: {

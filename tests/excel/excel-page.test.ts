@@ -197,7 +197,7 @@ describe("a plan's picture for Excel", () => {
   it("is drawn by the page as PNG, twice as many dots as pixels", async () => {
     const { build } = await import("esbuild");
     const { outputFiles } = await build({
-      entryPoints: ["taskpane/hosts/excel-pictures.ts"],
+      entryPoints: ["taskpane/hosts/plan-pictures.ts"],
       bundle: true,
       format: "iife",
       globalName: "pictures",

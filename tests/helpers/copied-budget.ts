@@ -10,7 +10,10 @@ import {
 } from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import { readForCopy } from "../../taskpane/budget-copying.js";
+import {
+  readForCopy,
+  type ReadingHost,
+} from "../../taskpane/budget-copying.js";
 import type { Area, AreaContent } from "../../taskpane/hosts/host.js";
 import type { OpenBudget } from "../budget/open-budget.js";
 import type { SheetContent } from "./iron-calc.js";
@@ -20,10 +23,15 @@ export function copyRequest(
   budget: OpenBudget,
   plans: readonly WorkbookPlan[] = [budget.plan],
 ): Promise<CopyRequest> {
+  return readForCopy(budgetHost(budget), budget.found(), plans);
+}
+
+/** As the pane reads it. */
+export function budgetHost(budget: OpenBudget): ReadingHost {
   const { plan, rows } = budget;
   const nameOf = (key: string) =>
     plan.sheets.find((sheet) => sheet.key === key)?.name ?? key;
-  const host = {
+  return {
     namespace: "FEED",
     names: async () =>
       plan.names.map(({ name, sheet, area }) => ({
@@ -38,7 +46,6 @@ export function copyRequest(
     read: async (areas: readonly Area[]) =>
       areas.map((area) => contentAt(budget, area)),
   };
-  return readForCopy(host, budget.found(), plans);
 }
 
 function contentAt({ plan, workbook }: OpenBudget, area: Area): AreaContent {

@@ -36,8 +36,18 @@ export function readImages(
     const bytes = target === undefined ? undefined : parts.bytes(target);
     const type = bytes && imageType(bytes);
     const place = placeOf(anchor, picture);
+    const alternative = childOf(picture, "nvPicPr", "cNvPr")?.attributes[
+      "descr"
+    ];
     if (bytes && type && place)
-      return [{ ...place, type, base64: base64Of(bytes) }];
+      return [
+        {
+          ...place,
+          type,
+          base64: base64Of(bytes),
+          ...(alternative && { alternative }),
+        },
+      ];
     leftOut.add(NOT_SHOWN, sheet);
     return [];
   });

@@ -30,7 +30,11 @@ function anchorText(image: ImageSnapshot, number: number): string {
     xml(
       "xdr:nvPicPr",
       {},
-      xml("xdr:cNvPr", { id: number + 1, name: `Picture ${number}` }),
+      xml("xdr:cNvPr", {
+        id: number + 1,
+        name: `Picture ${number}`,
+        descr: image.alternative,
+      }),
       xml("xdr:cNvPicPr", {}, xml("a:picLocks", { noChangeAspect: 1 })),
     ),
     xml(

@@ -170,6 +170,8 @@ export interface ImageSnapshot {
   readonly height: number;
   readonly type: ImageType;
   readonly base64: string;
+  /** For whoever does not see it. */
+  readonly alternative?: string;
 }
 
 export type ImageType = "png" | "jpeg" | "gif";

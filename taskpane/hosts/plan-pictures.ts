@@ -1,5 +1,19 @@
-/** Pictures of a plan for Excel, which takes no drawing but only PNG or JPEG: drawn by the page that the pane is in. */
+/** Pictures of a plan as PNG, because neither Excel nor files take a drawing: drawn by the page that the pane is in. */
 import type { PlanPicture } from "../../src/plans/sheet-plan.js";
+
+export interface DrawnPicture {
+  readonly picture: PlanPicture;
+  /** In Base64. */
+  readonly png: string;
+}
+
+export function drawnPictures(
+  pictures: readonly PlanPicture[],
+): Promise<readonly DrawnPicture[]> {
+  return Promise.all(
+    pictures.map(async (picture) => ({ picture, png: await pngOf(picture) })),
+  );
+}
 
 /** For sharp lines on screens of high density and in print. */
 const DOTS_PER_PIXEL = 2;

@@ -1,0 +1,104 @@
+/** The pictures that a budget has data for, read from its sheets through the host. */
+import { type Cell, isCellTable } from "../../functions/downfeed.js";
+import { answersOf } from "../../functions/working/call-answer.js";
+import type { FormulaTree } from "../../functions/working/call-tree.js";
+import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import { textOf } from "../../src/warnings/area-table.js";
+import { budgetLimits } from "../../src/warnings/budget-limits.js";
+import type { FoundBudget, ReadArea } from "../../src/warnings/warning.js";
+import { readBudgetSheets, type ReadingHost } from "../budget-copying.js";
+import type { AreaContent } from "../hosts/host.js";
+import { callReadings } from "./call-readings.js";
+import { lossSweepPicture } from "./loss-sweep.js";
+import type { Picture, PictureOffer, PictureVariant } from "./picture.js";
+import { solvedFeed, type SolvedItem } from "./solved-feed.js";
+import { efficiencyPictures } from "./stage-efficiency.js";
+import { type ItemOf, sharePictures, worstUnitPicture } from "./unit-share.js";
+import { voltagePaths } from "./voltage-path.js";
+import { wattFlow } from "./watt-flow.js";
+
+/** None where the budget's feed is not solved. */
+export async function readPictures(
+  host: ReadingHost,
+  budget: FoundBudget,
+): Promise<readonly PictureOffer[]> {
+  const items = solvedFeed(budget);
+  if (!items) return [];
+  const { contents, trees } = await readBudgetSheets(host, budget);
+  return pictureOffers(budget, items, contents, trees);
+}
+
+function pictureOffers(
+  budget: FoundBudget,
+  items: readonly SolvedItem[],
+  contents: readonly AreaContent[],
+  trees: ReadonlyMap<string, FormulaTree>,
+): readonly PictureOffer[] {
+  const feed = budget.areas["Feed"];
+  const loads = solvedLoads(budget.areas["Solved"], trees);
+  const itemOf = itemByRow(items, contents);
+  const readings = (id: string) => callReadings(trees.values(), id);
+  const offers: PictureOffer[] = [
+    { id: "watts", variants: alone(wattFlow(items)) },
+    { id: "voltage", variants: voltagePaths(items, budgetLimits(budget)) },
+    {
+      id: "sweep",
+      variants: alone(
+        feed && loads !== undefined
+          ? lossSweepPicture(items, { feed, loads })
+          : undefined,
+      ),
+    },
+    {
+      id: "share",
+      variants: sharePictures(readings("PARALLEL_SHARE"), itemOf),
+    },
+    {
+      id: "worst",
+      variants: alone(worstUnitPicture(readings("PARALLEL_WORST"), itemOf)),
+    },
+    { id: "efficiency", variants: efficiencyPictures(readings("STAGE_FIT")) },
+  ];
+  return offers.filter(({ variants }) => variants.length > 0);
+}
+
+function alone(picture: Picture | undefined): PictureVariant[] {
+  return picture ? [{ name: picture.title, picture }] : [];
+}
+
+/** What the call that spills the solved rows is asked for: light, nominal or peak. */
+function solvedLoads(
+  solved: ReadArea | undefined,
+  trees: ReadonlyMap<string, FormulaTree>,
+): Cell | undefined {
+  if (!solved) return undefined;
+  const { top, left } = areaPlace(solved.address);
+  const anchor = cellAddress({ row: top, column: left });
+  const tree = trees.get(`${solved.sheet}!${anchor}`);
+  const call =
+    tree &&
+    [...answersOf(tree).values()].find(({ call }) => call.id === "CHAIN_SOLVE");
+  if (!call) return undefined;
+  const given = call.args[1];
+  return (isCellTable(given) ? given[0]?.[0] : given) ?? null;
+}
+
+/** An argument that stands in the row of an item is about that item: the budget's tables begin with its name. */
+function itemByRow(
+  items: readonly SolvedItem[],
+  contents: readonly AreaContent[],
+): ItemOf {
+  const byName = new Map(
+    items.map((item) => [item.item.trim().toLowerCase(), item]),
+  );
+  return ({ references }) => {
+    for (const { sheet, address } of references) {
+      const content = contents.find(({ area }) => area.sheet === sheet);
+      const { top } = areaPlace(address);
+      const name = textOf(content?.values[top]?.[0]);
+      const item = byName.get(name.toLowerCase());
+      if (item) return item;
+    }
+    return undefined;
+  };
+}

@@ -70,7 +70,7 @@ export function mountPane(
   });
   const pictures = picturesView({
     host,
-    budgets,
+    budgets: recognised,
     search: () => findBudgets(host, known),
     failed,
   });

@@ -43,7 +43,7 @@ export function checksSheet(
     name: "Checks",
     columnWidths: [
       widthFor(
-        150,
+        200,
         checks.map(({ item }) => item),
       ),
       widthFor(150, Object.keys(CHECK_KINDS)),
@@ -86,7 +86,7 @@ function rowCells(check: CheckRow, row: number): PlanCell[] {
       ? []
       : [valueCell(LIMIT + 1, row, check.unit, "unit")]),
     formulaCell(VERDICT, row, verdict(check.check, row), "resultText"),
-    valueCell(VERDICT + 1, row, check.how, "text"),
+    valueCell(VERDICT + 1, row, check.how, "label"),
   ];
 }
 

@@ -303,7 +303,7 @@ export function headroomCheck(
     item,
     found: headroom,
     limit: given("headroomAsked"),
-    unit: "1",
+    unit: "",
     format: "0.00",
     how: "CHAIN_HEADROOM: how many times every load, on the lowest supply",
   };
@@ -474,7 +474,7 @@ function stabilityCheck(reach: CheckReach, feed: ProtectedFeed): CheckRow {
       given("busCapacitorResistance"),
     ),
     limit: given("stabilityAsked"),
-    unit: "1",
+    unit: "",
     format: "0.00",
     how: "STABILITY_MARGIN of the stage as a constant power, lowest input voltage times highest input current, behind supply, fuse and cable",
   };

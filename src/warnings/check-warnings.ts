@@ -34,7 +34,7 @@ function warningOfRow(row: AreaRow): Warning[] {
   const common = {
     id: `check ${check} ${row.item}`,
     item: row.item,
-    unit: unit === "1" ? "" : unit,
+    unit,
     cite: kind.cite,
   };
   if (value === undefined || held === undefined)

@@ -77,7 +77,7 @@ function field<Tag extends "input" | "textarea">(label: string, tag: Tag) {
   });
   const row = element(
     "div",
-    { class: "feed-trade-field" },
+    { class: "feed-reason" },
     element("label", { for: id }, label),
     input,
   );

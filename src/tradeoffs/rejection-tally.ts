@@ -78,6 +78,8 @@ export interface RejectedOption {
   readonly limit: TradeVerdict;
   /** Part of its candidates that broke this limit first. */
   readonly share: number;
+  /** The limit, in the order in which they are tried, that those broke which came furthest. */
+  readonly furthest: TradeVerdict;
 }
 
 /** Options without a candidate left; an option that was not reached yet is none of them. */
@@ -90,7 +92,10 @@ export function rejectedOptions(tally: RejectionTally): RejectedOption[] {
       const limit = TRADE_VERDICTS.reduce((most, one) =>
         counts[one] > counts[most] ? one : most,
       );
-      return [{ axis, option, limit, share: counts[limit] / tried }];
+      const furthest =
+        [...TRADE_VERDICTS].reverse().find((one) => counts[one] > 0) ?? limit;
+      const share = counts[limit] / tried;
+      return [{ axis, option, limit, share, furthest }];
     }),
   );
 }

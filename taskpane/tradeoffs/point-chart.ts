@@ -93,7 +93,7 @@ interface LaidAxis {
 }
 
 function axis(
-  values: readonly number[],
+  figures: readonly number[],
   fromZero: boolean,
   range: readonly [number, number],
   pixelsPerTick: number,
@@ -101,18 +101,26 @@ function axis(
   const room = Math.abs(range[1] - range[0]) / pixelsPerTick;
   const count = Math.max(2, Math.round(room));
   const scale = scaleLinear()
-    .domain(extent(values, fromZero))
+    .domain(extent(figures, fromZero))
     .range(range)
     .nice(count);
-  const ticks = scale
-    .ticks(count)
-    .map((value) => ({ at: scale(value), text: TICK_NUMBERS.format(value) }));
+  const values = scale.ticks(count);
+  const numbers = tickNumbers(values);
+  const ticks = values.map((value) => ({
+    at: scale(value),
+    text: numbers.format(value),
+  }));
   return { scale, ticks };
 }
 
-const TICK_NUMBERS = new Intl.NumberFormat(undefined, {
-  maximumSignificantDigits: 6,
-});
+/** All ticks of an axis with the decimals that their step asks for. */
+function tickNumbers([first = 0, second = 1]: readonly number[]) {
+  const decimals = Math.max(0, -Math.floor(Math.log10(second - first) + 1e-9));
+  return new Intl.NumberFormat(undefined, {
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+  });
+}
 
 /** A domain of some width, also where all values are one. */
 function extent(

@@ -132,14 +132,10 @@ function figures(
         "div",
         {},
         element("dt", {}, term),
-        element(
-          "dd",
-          {},
-          value,
-          ...(more === undefined
-            ? []
-            : [element("span", { class: "feed-quiet" }, ` ${more}`)]),
-        ),
+        element("dd", {}, value),
+        more === undefined
+          ? undefined
+          : element("dd", { class: "feed-chosen-more" }, more),
       ),
     ),
   );

@@ -3,7 +3,6 @@ import {
   type RejectedOption,
   TRADE_AXES,
 } from "../../src/tradeoffs/rejection-tally.js";
-import type { TradeVerdict } from "../../src/tradeoffs/trade-evaluation.js";
 import type { TradeSpace } from "../../src/tradeoffs/trade-space.js";
 import { ratioText } from "./candidate-name.js";
 import { element } from "./element.js";
@@ -18,14 +17,15 @@ export function rejectedRegions(
   if (rejected.length === 0) return [];
   const lines = TRADE_AXES.flatMap((axis) => {
     const ofAxis = rejected.filter((one) => one.axis === axis);
-    return [...byLimit(ofAxis)].map(([limit, options]) => {
+    return byLimits(ofAxis).map((options) => {
       const shares = options.map(({ share }) => Math.round(100 * share));
-      return said.rejectedBy(
-        options.map((one) => optionName(space, one)).join(", "),
-        limit,
-        Math.min(...shares),
-        Math.max(...shares),
-      );
+      return said.rejectedBy({
+        options: options.map((one) => optionName(space, one)).join(", "),
+        limit: options[0]?.limit ?? "",
+        furthest: options[0]?.furthest ?? "",
+        least: Math.min(...shares),
+        most: Math.max(...shares),
+      });
     });
   });
   return [
@@ -38,13 +38,14 @@ export function rejectedRegions(
   ];
 }
 
-function byLimit(
-  rejected: readonly RejectedOption[],
-): ReadonlyMap<TradeVerdict, readonly RejectedOption[]> {
-  const groups = new Map<TradeVerdict, RejectedOption[]>();
-  for (const one of rejected)
-    groups.set(one.limit, [...(groups.get(one.limit) ?? []), one]);
-  return groups;
+/** Those that the same two limits are named for stand together. */
+function byLimits(rejected: readonly RejectedOption[]): RejectedOption[][] {
+  const groups = new Map<string, RejectedOption[]>();
+  for (const one of rejected) {
+    const key = `${one.limit}, ${one.furthest}`;
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  return [...groups.values()];
 }
 
 function optionName(

@@ -23,7 +23,11 @@ export function tradeForm(say: (message: string) => void): TradeForm {
       "details",
       { class: "feed-block", open: index === 0 },
       element("summary", {}, title),
-      ...fields.map((field) => fieldRow(field, entries)),
+      element(
+        "div",
+        { class: "feed-trade-fields" },
+        ...fields.map((field) => fieldRow(field, entries)),
+      ),
     ),
   );
   return {

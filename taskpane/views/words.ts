@@ -359,14 +359,24 @@ export const words = {
     frontInserted: (sheet: string) =>
       `On ${sheet}, as values with their units.`,
     rejected: "No candidate left with",
-    rejectedBy: (
-      options: string,
-      limit: string,
-      least: number,
-      most: number,
-    ) => {
+    rejectedBy: ({
+      options,
+      limit,
+      furthest,
+      least,
+      most,
+    }: {
+      readonly options: string;
+      readonly limit: string;
+      readonly furthest: string;
+      readonly least: number;
+      readonly most: number;
+    }) => {
       const share = least === most ? `${least}` : `${least} to ${most}`;
-      return `${options}: ${share} % broke the limit “${limit}” first`;
+      const first = `${options}: ${share} % broke the limit “${limit}” first`;
+      return furthest === limit
+        ? first
+        : `${first}; those that came furthest broke “${furthest}”`;
     },
   },
 

@@ -276,6 +276,30 @@ describe("tradeSearch", () => {
     expect(straight?.limit).toBe("load band");
   });
 
+  it("names the conductor temperature for a cable that may carry too little, and how far the others came", () => {
+    const [, second] = request.cables;
+    // 2400 W at no more than 848 V are more than 2.8 A, so that 1 A never does.
+    const faint = { ...second!, size: "faint", ampacity: 1 };
+    const search = tradeSearch({
+      ...request,
+      cables: [faint, ...request.cables],
+      stepsDown: [8, 12, 16],
+      mostStages: 1,
+      limits: { ...NO_LIMITS },
+    });
+    search.advance(Infinity);
+    const { rejected } = search.findings();
+    const found = rejected.find(
+      ({ axis, option }) => axis === "cable" && option === 0,
+    );
+    expect(found?.furthest).toBe("conductor temperature");
+    // One unit of 1200 W never carries 2400 W.
+    const alone = rejected.find(
+      ({ axis, option }) => axis === "units" && option === 0,
+    );
+    expect(alone?.furthest).toBe("unit rating");
+  });
+
   it("counts candidates by their number and back", () => {
     for (const index of [0, 1, 999, space.count - 1]) {
       const { supply, cable, arrangement, units } = tradePlace(space, index);

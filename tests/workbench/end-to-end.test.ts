@@ -1,0 +1,239 @@
+/**
+ * One sitting at the workbench, as a proposal author has it: from an empty workbook to a saved budget that is there again
+ * next time. Nothing is shown or stored but by what its user can press and type.
+ */
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import exceljs from "exceljs";
+import type { Browser, Locator, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, it } from "vitest";
+import type { SheetSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
+import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
+import { launchChromium } from "../helpers/chromium.js";
+import {
+  type OpenedPage,
+  openWorkbenchPage,
+  type ServedDist,
+  serveDist,
+  settledPage,
+} from "../helpers/workbench-page.js";
+
+let browser: Browser;
+let dist: ServedDist;
+
+beforeAll(async () => {
+  dist = await serveDist();
+  browser = await launchChromium();
+}, 240_000);
+afterAll(async () => {
+  await browser.close();
+  await dist.close();
+});
+
+/** As another spreadsheet writes a workbook in which nothing was entered. */
+async function emptyWorkbook(): Promise<Buffer> {
+  const workbook = new exceljs.Workbook();
+  workbook.addWorksheet("Sheet1");
+  return Buffer.from(await workbook.xlsx.writeBuffer());
+}
+
+async function openEmpty(page: Page): Promise<void> {
+  await page.setInputFiles("input[type=file]", {
+    name: "proposal.xlsx",
+    mimeType:
+      "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+    buffer: await emptyWorkbook(),
+  });
+  await page
+    .locator("#bar [role=status]")
+    .filter({ hasText: "proposal.xlsx is open" })
+    .waitFor();
+  // The other spreadsheet's page setup has no place here, which the workbench tells.
+  await page
+    .getByRole("dialog", { name: "What was left out" })
+    .getByRole("button", { name: "Close" })
+    .click();
+}
+
+async function view(page: Page, name: string): Promise<Locator> {
+  await page.getByRole("tab", { name }).click();
+  return page.getByRole("tabpanel", { name });
+}
+
+/** Searches the job that the fields start with, and picks the point in the middle of the chart. @returns the candidate's name */
+async function pickCandidate(page: Page): Promise<string> {
+  const panel = await view(page, "Trade-offs");
+  await panel.getByRole("button", { name: "Search" }).click();
+  const chart = panel.getByRole("group", { name: "What none beats" });
+  await chart.waitFor();
+  const points = chart.getByRole("button");
+  const point = points.nth((await points.count()) >> 1);
+  await point.click();
+  const name = (await point.getAttribute("aria-label"))?.split(":")[0];
+  assert.ok(name);
+  await panel
+    .getByRole("region", { name: "Chosen candidate" })
+    .getByRole("heading", { name })
+    .waitFor();
+  return name;
+}
+
+async function insertCandidate(page: Page): Promise<void> {
+  const panel = await view(page, "Trade-offs");
+  await panel
+    .getByLabel("Framework of the voltage bands")
+    .selectOption("IEC 62368-1");
+  await panel.getByLabel("Place where people can touch").selectOption("dry");
+  await panel.getByRole("button", { name: "Insert it as a budget" }).click();
+  await panel.getByText(/^Inserted as a budget: Inputs, Budget/).waitFor();
+}
+
+function dangersOfFaults(warnings: Locator): Locator {
+  return warnings
+    .locator(".feed-finding")
+    .filter({ hasText: "Danger" })
+    .filter({ hasText: "fault" });
+}
+
+async function goToSheet(page: Page, name: string): Promise<void> {
+  await page.locator("#sheet").getByText(name, { exact: true }).last().click();
+}
+
+/** By the box left of the formula bar, as a user goes to a cell by its name. */
+async function typeInto(
+  page: Page,
+  address: string,
+  text: string,
+): Promise<void> {
+  const box = page.locator("#sheet input").first();
+  await box.fill(address);
+  await box.press("Enter");
+  await page.waitForFunction(
+    (wanted) =>
+      document.querySelector<HTMLInputElement>("#sheet input")?.value ===
+      wanted,
+    address,
+  );
+  await page.keyboard.type(text);
+  await page.keyboard.press("Enter");
+}
+
+async function savedSheets(page: Page): Promise<readonly SheetSnapshot[]> {
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    page.getByRole("button", { name: "Save as .xlsx", exact: true }).click(),
+  ]);
+  const { snapshot, leftOut } = readXlsx(await readFile(await download.path()));
+  assert.deepEqual(leftOut, []);
+  return snapshot.sheets;
+}
+
+function cellBeside(
+  sheets: readonly SheetSnapshot[],
+  sheet: string,
+  label: string,
+  column: string,
+): string {
+  const cells = sheets.find(({ name }) => name === sheet)?.cells ?? [];
+  const row = cells.find(({ value }) => value === label)?.at.slice(1);
+  assert.ok(row, `no ${label} on ${sheet}`);
+  return `${column}${row}`;
+}
+
+function valueAt(
+  sheets: readonly SheetSnapshot[],
+  sheet: string,
+  address: string,
+) {
+  const cells = sheets.find(({ name }) => name === sheet)?.cells ?? [];
+  return cells.find(({ at }) => at === address)?.value;
+}
+
+/** Until the browser has kept the workbook with the text in it. */
+async function kept(page: Page, text: string): Promise<void> {
+  await page.waitForFunction(
+    (wanted) =>
+      new Promise<boolean>((done) => {
+        const request = indexedDB.open("downfeed");
+        request.onsuccess = () => {
+          const current = request.result
+            .transaction("workbooks")
+            .objectStore("workbooks")
+            .get("current");
+          current.onsuccess = () => {
+            request.result.close();
+            done(String(current.result).includes(wanted));
+          };
+        };
+      }),
+    text,
+  );
+}
+
+describe("a sitting at the workbench", () => {
+  it("goes from an empty workbook by a picked candidate to a budget that is saved and there again", async () => {
+    const opened: OpenedPage = await openWorkbenchPage(browser, dist);
+    const { page } = opened;
+    await openEmpty(page);
+    const before = await view(page, "Warnings");
+    await before.getByText(/no .*budget in this workbook/i).waitFor();
+
+    const name = await pickCandidate(page);
+    await insertCandidate(page);
+
+    // Its warnings: nothing was said of isolation, so a fault lets the supply through.
+    const warnings = await view(page, "Warnings");
+    await warnings.getByRole("heading", { name: /Candidate/ }).waitFor();
+    const dangers = dangersOfFaults(warnings);
+    await dangers.first().waitFor();
+    const all = await warnings.locator(".feed-finding").count();
+    const first = await savedSheets(page);
+    const isolation = cellBeside(
+      first,
+      "Inputs",
+      "Isolation, input to output",
+      "D",
+    );
+    assert.equal(valueAt(first, "Inputs", isolation), "none");
+
+    // Mended on the sheet, and gone from the list.
+    await goToSheet(page, "Inputs");
+    await typeInto(page, isolation, "reinforced");
+    await dangers.first().waitFor({ state: "detached" });
+    assert.equal(await dangers.count(), 0);
+    const left = await warnings.locator(".feed-finding").count();
+    assert.ok(left < all, `${left} of ${all} are left`);
+
+    const second = await savedSheets(page);
+    assert.deepEqual(second.map((sheet) => sheet.name).slice(0, 4), [
+      "Sheet1",
+      "Inputs",
+      "Budget",
+      "Bands",
+    ]);
+    assert.equal(valueAt(second, "Inputs", isolation), "reinforced");
+    assert.ok(
+      String(valueAt(second, "Inputs", "A1")).includes(name),
+      "the title does not say which candidate it is",
+    );
+    const closing = cellBeside(second, "Budget", "Closing check", "B");
+    assert.equal(valueAt(second, "Budget", closing), "✔ closes");
+
+    await kept(page, "reinforced");
+    await page.reload();
+    await settledPage(page);
+    await page
+      .locator("#bar [role=status]")
+      .filter({ hasText: "from last time" })
+      .waitFor();
+    const again = await view(page, "Warnings");
+    await again.getByRole("heading", { name: /Candidate/ }).waitFor();
+    assert.equal(await again.locator(".feed-finding").count(), left);
+    assert.equal(await dangersOfFaults(again).count(), 0);
+    assert.deepEqual(await savedSheets(page), second);
+
+    assert.deepEqual(opened.complaints, []);
+    assert.deepEqual(opened.foreign, []);
+    await page.context().close();
+  }, 120_000);
+});

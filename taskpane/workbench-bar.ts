@@ -6,7 +6,10 @@ import type {
   OpenedWorkbench,
   OpeningContent,
 } from "./hosts/workbench-opening.js";
-import type { WorkbookSnapshot } from "./hosts/files/workbook-snapshot.js";
+import {
+  emptyWorkbook,
+  type WorkbookSnapshot,
+} from "./hosts/files/workbook-snapshot.js";
 import { button, element } from "./views/element.js";
 import { asked, listed } from "./workbench-dialog.js";
 import { workbenchWords as words } from "./workbench-words.js";
@@ -57,6 +60,7 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
     barButton(words.save, () => void oneAtATime(save)),
     barButton(words.saveValues, () => void oneAtATime(saveValues)),
     barButton(words.open, () => chosen.click()),
+    barButton(words.empty, () => void oneAtATime(openEmpty)),
     barButton(words.afresh, () => void oneAtATime(startAfresh)),
     chosen,
   );
@@ -108,20 +112,32 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
   async function open(file: File): Promise<void> {
     say(words.opening);
     const { snapshot, leftOut } = await readFile(file);
+    const title = file.name.replace(/\.[^.]*$/, "");
+    if (!(await replaced(file.name, snapshot, title))) return say("");
+    say(words.opened(file.name));
+    tellLeftOut(words.leftOutOfOpened(file.name), leftOut);
+  }
+
+  async function openEmpty(): Promise<void> {
+    const snapshot = emptyWorkbook(words.emptySheet);
+    if (await replaced(words.emptyName, snapshot, words.emptyTitle))
+      say(words.openedEmpty);
+  }
+
+  /** @returns false where its user would rather keep what is open. */
+  async function replaced(
+    name: string,
+    snapshot: WorkbookSnapshot,
+    title: string,
+  ): Promise<boolean> {
     const isWanted =
       !isEdited ||
-      (await asked(
-        words.replaceTitle,
-        words.replaceText(file.name),
-        words.replace,
-      ));
-    if (!isWanted) return say("");
-    const title = file.name.replace(/\.[^.]*$/, "");
+      (await asked(words.replaceTitle, words.replaceText(name), words.replace));
+    if (!isWanted) return false;
     await options.replace({ kind: "snapshot", snapshot, title });
     options.replaced();
     isEdited = false;
-    say(words.opened(file.name));
-    tellLeftOut(words.leftOutOfOpened(file.name), leftOut);
+    return true;
   }
 
   async function startAfresh(): Promise<void> {

@@ -4,7 +4,6 @@
  */
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
-import exceljs from "exceljs";
 import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import type { SheetSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
@@ -30,29 +29,12 @@ afterAll(async () => {
   await dist.close();
 });
 
-/** As another spreadsheet writes a workbook in which nothing was entered. */
-async function emptyWorkbook(): Promise<Buffer> {
-  const workbook = new exceljs.Workbook();
-  workbook.addWorksheet("Sheet1");
-  return Buffer.from(await workbook.xlsx.writeBuffer());
-}
-
 async function openEmpty(page: Page): Promise<void> {
-  await page.setInputFiles("input[type=file]", {
-    name: "proposal.xlsx",
-    mimeType:
-      "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
-    buffer: await emptyWorkbook(),
-  });
+  await page.getByRole("button", { name: "Empty workbook" }).click();
   await page
     .locator("#bar [role=status]")
-    .filter({ hasText: "proposal.xlsx is open" })
+    .filter({ hasText: "An empty workbook is open" })
     .waitFor();
-  // The other spreadsheet's page setup has no place here, which the workbench tells.
-  await page
-    .getByRole("dialog", { name: "What was left out" })
-    .getByRole("button", { name: "Close" })
-    .click();
 }
 
 async function view(page: Page, name: string): Promise<Locator> {
@@ -204,7 +186,27 @@ describe("a sitting at the workbench", () => {
     const left = await warnings.locator(".feed-finding").count();
     assert.ok(left < all, `${left} of ${all} are left`);
 
+    // What is drawn says the sheet's own sums.
+    const pictures = await view(page, "Pictures");
+    const flow = pictures
+      .getByRole("img", { name: /from the supply .* reach the loads/ })
+      .first();
+    await flow.waitFor();
+    const told = ((await flow.getAttribute("aria-label")) ?? "").replace(
+      /\s+/g,
+      " ",
+    );
+
     const second = await savedSheets(page);
+    const supplied = valueAt(
+      second,
+      "Budget",
+      cellBeside(second, "Budget", "Supply power", "B"),
+    );
+    assert.ok(
+      told.includes(`${Number(supplied).toFixed(1)} W from the supply`),
+      told,
+    );
     assert.deepEqual(second.map((sheet) => sheet.name).slice(0, 4), [
       "Sheet1",
       "Inputs",

@@ -175,3 +175,25 @@ export interface ImageSnapshot {
 }
 
 export type ImageType = "png" | "jpeg" | "gif";
+
+/** One sheet with nothing on it. */
+export function emptyWorkbook(sheet: string): WorkbookSnapshot {
+  return {
+    names: [],
+    sheets: [
+      {
+        name: sheet,
+        cells: [],
+        columnWidths: {},
+        rowHeights: {},
+        hiddenColumns: [],
+        hiddenRows: [],
+        frozen: { rows: 0, columns: 0 },
+        merges: [],
+        validations: [],
+        rules: [],
+        images: [],
+      },
+    ],
+  };
+}

@@ -117,7 +117,7 @@ describe("sheet and pane", () => {
       "undetermined",
       "warning",
     ]);
-  });
+  }, 90_000);
 
   it("agree on the closing check, also where nothing is solved", async () => {
     for (const length of [100, 50_000]) {

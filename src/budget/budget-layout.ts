@@ -138,6 +138,11 @@ export function feedColumnArea(
   return fixedArea(column, feedHead + 1, column, feedHead + items.length);
 }
 
+/** Whether the one call has not given its rows; what they held before may then still be read. */
+export function notSolved({ solvedHead }: BudgetLayout): string {
+  return `IFERROR(${fixedAt(0, solvedHead)}<>"${solvedColumns[0].heading}",TRUE)`;
+}
+
 /** One column of the results table without its heading. */
 export function resultColumnArea(
   { resultsHead, items }: BudgetLayout,

@@ -26,10 +26,15 @@ const WIDTH = 760;
 const HEAD_ROW = 5;
 const PICTURE_ROW = 5;
 
+export interface PictureSource {
+  readonly title: string;
+  readonly solvedFor: string;
+}
+
 export function picturePlan(
   picture: Picture,
   { stem, areas }: FoundBudget,
-  budgetTitle: string,
+  { title: budgetTitle, solvedFor }: PictureSource,
 ): WorkbookPlan {
   const { title, alternative, table } = picture;
   const cells = [areas["Feed"], areas["Solved"]].flatMap((one) =>
@@ -59,7 +64,12 @@ export function picturePlan(
         frozenRows: 0,
         cells: [
           valueCell(0, 1, title, "title"),
-          valueCell(0, 2, said.from(stem, cells.join(", ")), "subtitle"),
+          valueCell(
+            0,
+            2,
+            said.from(stem, cells.join(", "), solvedFor),
+            "subtitle",
+          ),
           valueCell(0, 3, alternative, "label"),
           ...tableCells(table),
         ],

@@ -94,7 +94,7 @@ function ticksThatFit(
   length: number,
   tell: (value: number) => string,
 ): number[] {
-  for (let count = 12; count > 2; count -= 1) {
+  for (let count = 8; count > 2; count -= 1) {
     const ticks = scale.ticks(count);
     const widest = Math.max(...ticks.map((tick) => textWidth(tell(tick))));
     if ((widest + BETWEEN_TICKS) * (ticks.length - 1) <= length) return ticks;

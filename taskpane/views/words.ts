@@ -123,8 +123,10 @@ export const words = {
       supply === undefined
         ? `Solved for ${loads} loads.`
         : `Solved for ${loads} loads, supply at ${supply}.`,
-    from: (budget: string, cells: string, solvedFor: string) =>
-      `Drawn from budget ${budget} (${cells}). ${solvedFor} These are values: they do not follow later changes.`,
+    from: (budget: string, cells: string) =>
+      `Drawn from budget ${budget} (${cells}).`,
+    values: (solvedFor: string) =>
+      `${solvedFor} These are values: they do not follow later changes.`,
     watts: {
       title: "Where each watt goes",
       sums: (supply: string, loads: string, losses: string) =>

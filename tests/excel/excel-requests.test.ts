@@ -196,6 +196,7 @@ describe("a chart of a plan in Excel", () => {
   const scatter: PlanChart = {
     ...picture,
     kind: "scatter",
+    chartSize: [800, 400],
     title: "Efficiency",
     area: "A5:C8",
     categoryTitle: "Output (W)",
@@ -223,10 +224,10 @@ describe("a chart of a plan in Excel", () => {
   it("lies where its picture would, in points", async () => {
     await host.insert(planOf(scatter));
     const [chart] = excel.charts("One");
-    // Column E of columns 48 points wide, row 5 of rows 15 points high; 760 by 300 pixels at 96 to the inch.
+    // Column E of columns 48 points wide, row 5 of rows 15 points high; 800 by 400 pixels at 96 to the inch.
     assert.deepEqual(
       [chart?.["Left"], chart?.["Top"], chart?.["Width"], chart?.["Height"]],
-      [192, 60, 570, 225],
+      [192, 60, 600, 300],
     );
   });
 

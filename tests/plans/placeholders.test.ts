@@ -146,6 +146,7 @@ describe("planFaults", () => {
   const chart: PlanChart = {
     ...picture,
     kind: "line",
+    chartSize: [300, 200],
     title: "Volts",
     area: "A1:B2",
     categoryTitle: "Item",
@@ -186,6 +187,7 @@ describe("planFaults", () => {
     [{ area: "A1:C2" }, "2 columns for 1 series"],
     [{ area: "A1:B1" }, "no rows"],
     [{ area: "nowhere" }, "nowhere"],
+    [{ chartSize: [300, 0] as const }, "300 by 0 pixels"],
     [{ alternative: "" }, "says nothing"],
   ])("refuses a chart with %o", (wrong, meaning) => {
     const faults = planFaults(drawn({ charts: [{ ...chart, ...wrong }] }));

@@ -1,9 +1,13 @@
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
+import { readFile } from "node:fs/promises";
 import axe, { type AxeResults } from "axe-core";
 import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
 import { budgets } from "../../src/budget/budgets.js";
+import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import type { SheetSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
+import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
   type OpenedPage,
@@ -33,12 +37,13 @@ afterEach(async () => {
   assert.deepEqual(complaints, []);
 });
 
-const BESIDE = 560;
+const BESIDE = 860;
 
-/** The workbench with every budget in it, and a pane of that width. */
+/** The workbench with the first budget and others in it, and a pane of that width. */
 async function openPictures(
   paneWidth: number,
   colorScheme: "light" | "dark",
+  others: readonly WorkbookPlan[] = budgets.slice(1),
 ): Promise<{ page: Page; panel: Locator }> {
   opened = await openWorkbenchPage(browser, dist, {
     colorScheme,
@@ -48,7 +53,7 @@ async function openPictures(
   await page.addStyleTag({
     content: `.workbench { grid-template: auto minmax(0, 1fr) / minmax(0, 1fr) ${paneWidth}px }`,
   });
-  for (const { title } of budgets.slice(1)) {
+  for (const { title } of others) {
     await page.getByRole("radio", { name: title }).check();
     await page.getByRole("button", { name: "Insert the budget" }).click();
     await page.getByText(`“${title}” is in`).waitFor();
@@ -135,4 +140,86 @@ describe("the pictures", () => {
           assert.equal(overflow, 0, stem);
         }
       }, 120_000);
+
+  it("go onto a sheet each, with their numbers and words, into the file too, and undo as one step", async () => {
+    const { page, panel } = await openPictures(350, "light");
+    await chooseBudget(panel, "Crawler");
+    const pictures = panel.getByRole("region");
+    const count = await pictures.count();
+    assert.equal(count, 6);
+    for (let index = 0; index < count; index += 1) {
+      const one = pictures.nth(index);
+      await one.getByRole("button", { name: "Put it on a sheet" }).click();
+      await one.getByText(/^On Picture( \d)?, with its numbers\./).waitFor();
+    }
+    const before = await savedSheets(page);
+    const placed = before.filter(({ name }) => name.startsWith("Picture"));
+    assert.equal(placed.length, count);
+    for (const [index, { images, cells }] of placed.entries()) {
+      const [image] = images;
+      assert.ok(image);
+      const drawing = pictures.nth(index).getByRole("img");
+      const told = await drawing.getAttribute("aria-label");
+      assert.equal(image.alternative, told);
+      const texts = cells.map(({ value }) => value);
+      assert.ok(
+        texts.some((text) => text !== "" && told?.endsWith(String(text))),
+      );
+      assert.ok(texts.filter((value) => typeof value === "number").length > 2);
+    }
+    for (const [index, { name }] of placed.entries()) {
+      await pictures
+        .nth(index)
+        .getByRole("button", { name: `Go to ${name}` })
+        .click();
+      await page.waitForTimeout(300);
+      await page.screenshot({
+        path: `.cache/pictures/sheet-${index + 1}.png`,
+        clip: { x: 0, y: 0, width: BESIDE, height: 1000 },
+      });
+    }
+    // Going to a sheet has put the keyboard there.
+    await page.keyboard.press("Control+z");
+    const after = await savedSheets(page);
+    assert.deepEqual(
+      after.map(({ name }) => name),
+      before.map(({ name }) => name).slice(0, -1),
+    );
+    await page.keyboard.press("Control+y");
+    assert.equal((await savedSheets(page)).at(-1)?.images.length, 1);
+  }, 120_000);
+
+  it("follow the sheet: another case is drawn with its own sums", async () => {
+    const { page, panel } = await openPictures(350, "light", []);
+    const drawing = panel.getByRole("img").first();
+    await panel.getByText(/^Solved for nominal loads/).waitFor();
+    const before = await drawing.getAttribute("aria-label");
+    // The first choice on Inputs: the loads that are solved for.
+    await typeInto(page, "D6", "peak");
+    await panel.getByText(/^Solved for peak loads/).waitFor();
+    assert.notEqual(await drawing.getAttribute("aria-label"), before);
+  }, 60_000);
 });
+
+async function savedSheets(page: Page): Promise<readonly SheetSnapshot[]> {
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    page.getByRole("button", { name: "Save as .xlsx", exact: true }).click(),
+  ]);
+  const { snapshot, leftOut } = readXlsx(await readFile(await download.path()));
+  assert.deepEqual(leftOut, []);
+  return snapshot.sheets;
+}
+
+/** By the box left of the formula bar, as a user goes to a cell by its name. */
+async function typeInto(
+  page: Page,
+  address: string,
+  text: string,
+): Promise<void> {
+  const box = page.locator("#sheet input").first();
+  await box.fill(address);
+  await box.press("Enter");
+  await page.keyboard.type(text);
+  await page.keyboard.press("Enter");
+}

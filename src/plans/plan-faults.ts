@@ -76,9 +76,7 @@ function pictureFaults(
 ): readonly string[] {
   return [
     ...areaFaults(`${key} picture`, at),
-    ...(size.every((length) => length > 0 && Number.isFinite(length))
-      ? []
-      : [`${key} picture at ${at} is ${size.join(" by ")} pixels`]),
+    ...sizeFaults(`${key} picture at ${at}`, size),
     ...(svg.startsWith("<svg ") ? [] : [`${key} picture at ${at} is no svg`]),
     ...(alternative.trim() === ""
       ? [`${key} picture at ${at} says nothing to who does not see it`]
@@ -86,10 +84,16 @@ function pictureFaults(
   ];
 }
 
+function sizeFaults(where: string, size: readonly number[]): string[] {
+  return size.every((length) => length > 0 && Number.isFinite(length))
+    ? []
+    : [`${where} is ${size.join(" by ")} pixels`];
+}
+
 /** A chart takes its numbers from cells of its own sheet: a heading and numbers for each series. */
 function chartFaults(
   { key, cells }: SheetPlan,
-  { area, series, title }: PlanChart,
+  { area, series, title, chartSize }: PlanChart,
 ): readonly string[] {
   const where = `${key} chart "${title}"`;
   const unplaced = areaFaults(where, area);
@@ -106,6 +110,7 @@ function chartFaults(
     (_, index) => left + index,
   );
   return [
+    ...sizeFaults(where, chartSize),
     ...(columns.length - 1 === series.length
       ? []
       : [

@@ -107,6 +107,8 @@ export interface PlanChart extends PlanPicture {
   readonly valueTitle: string;
   /** Equal factors are equal distances on the axis of values. */
   readonly logarithmic?: true;
+  /** In pixels; `size` is the picture's. */
+  readonly chartSize: readonly [width: number, height: number];
   /** How each series is drawn. */
   readonly series: readonly ("line" | "points" | "bars")[];
 }

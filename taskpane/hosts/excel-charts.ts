@@ -17,7 +17,8 @@ export function addChart(
   plan: PlanChart,
   cell: Excel.Range,
 ): void {
-  const { kind, area, title, size, series } = plan;
+  const { kind, area, title, chartSize, series } = plan;
+  const [width, height] = chartSize;
   const chart = sheet.charts.add(TYPES[kind], sheet.getRange(area), "Columns");
   chart.name = title;
   chart.title.text = title;
@@ -25,8 +26,8 @@ export function addChart(
   chart.displayBlanksAs = "NotPlotted";
   chart.left = cell.left;
   chart.top = cell.top;
-  chart.width = size[0] * POINTS_PER_PIXEL;
-  chart.height = size[1] * POINTS_PER_PIXEL;
+  chart.width = width * POINTS_PER_PIXEL;
+  chart.height = height * POINTS_PER_PIXEL;
   chart.axes.categoryAxis.title.text = plan.categoryTitle;
   chart.axes.valueAxis.title.text = plan.valueTitle;
   if (plan.logarithmic) chart.axes.valueAxis.scaleType = "Logarithmic";

@@ -8,34 +8,51 @@ import { budgetLimits } from "../../src/warnings/budget-limits.js";
 import type { FoundBudget, ReadArea } from "../../src/warnings/warning.js";
 import { readBudgetSheets, type ReadingHost } from "../budget-copying.js";
 import type { AreaContent } from "../hosts/host.js";
+import { words } from "../views/words.js";
 import { callReadings } from "./call-readings.js";
+import { volts } from "./figures.js";
 import { lossSweepPicture } from "./loss-sweep.js";
-import type { Picture, PictureOffer, PictureVariant } from "./picture.js";
-import { solvedFeed, type SolvedItem } from "./solved-feed.js";
+import type {
+  OfferedPictures,
+  Picture,
+  PictureOffer,
+  PictureVariant,
+} from "./picture.js";
+import { onlySupply, solvedFeed, type SolvedItem } from "./solved-feed.js";
 import { efficiencyPictures } from "./stage-efficiency.js";
 import { type ItemOf, sharePictures, worstUnitPicture } from "./unit-share.js";
 import { voltagePaths } from "./voltage-path.js";
 import { wattFlow } from "./watt-flow.js";
 
-/** None where the budget's feed is not solved. */
 export async function readPictures(
   host: ReadingHost,
   budget: FoundBudget,
-): Promise<readonly PictureOffer[]> {
+): Promise<OfferedPictures> {
   const items = solvedFeed(budget);
-  if (!items) return [];
+  if (!items) return { solvedFor: "", offers: [] };
   const { contents, trees } = await readBudgetSheets(host, budget);
-  return pictureOffers(budget, items, contents, trees);
+  const loads = solvedLoads(budget.areas["Solved"], trees);
+  const supply = onlySupply(items);
+  return {
+    solvedFor: words.pictures.solvedFor(
+      String(loads ?? DEFAULT_LOADS),
+      supply && volts(supply.inputVoltage),
+    ),
+    offers: pictureOffers(budget, items, loads, contents, trees),
+  };
 }
+
+/** What CHAIN_SOLVE takes where it is not told. */
+const DEFAULT_LOADS = "nominal";
 
 function pictureOffers(
   budget: FoundBudget,
   items: readonly SolvedItem[],
+  loads: Cell | undefined,
   contents: readonly AreaContent[],
   trees: ReadonlyMap<string, FormulaTree>,
 ): readonly PictureOffer[] {
   const feed = budget.areas["Feed"];
-  const loads = solvedLoads(budget.areas["Solved"], trees);
   const itemOf = itemByRow(items, contents);
   const readings = (id: string) => callReadings(trees.values(), id);
   const offers: PictureOffer[] = [

@@ -1,4 +1,4 @@
-/** A picture as a sheet of its own: its finding, where it comes from, its numbers as values, and the picture beside them. */
+/** A picture as a sheet of its own: its finding, where it comes from, the picture, and below it its numbers as values. */
 import {
   area,
   at,
@@ -14,28 +14,47 @@ import type {
   WorkbookPlan,
 } from "../../src/plans/sheet-plan.js";
 import type { FoundBudget } from "../../src/warnings/warning.js";
+import { areaText } from "../views/argument-text.js";
 import { words } from "../views/words.js";
-import { drawingPart } from "./drawing.js";
+import { framedPart } from "./drawing.js";
 import { SHEET_PALETTE } from "./palettes.js";
 import type { Picture, PictureTable } from "./picture.js";
 import { svgText } from "./svg-parts.js";
 
 const said = words.pictures;
 
-const WIDTH = 760;
-const HEAD_ROW = 5;
-const PICTURE_ROW = 5;
+const WIDTH = 780;
+const MARGIN = 12;
+const CHART_SIZE = [WIDTH, 380] as const;
+/** Of the lowest rows that a spreadsheet has without being told. */
+const ROW_PIXELS = 20;
+
+/** A heading's letters are wider than the table's. */
+const ROOM_FOR_BOLD = "   ";
+
+export interface PictureSource {
+  readonly title: string;
+  readonly solvedFor: string;
+}
 
 export function picturePlan(
   picture: Picture,
   { stem, areas }: FoundBudget,
-  budgetTitle: string,
+  { title: budgetTitle, solvedFor }: PictureSource,
 ): WorkbookPlan {
   const { title, alternative, table } = picture;
   const cells = [areas["Feed"], areas["Solved"]].flatMap((one) =>
-    one ? [`${one.sheet}!${one.address}`] : [],
+    one ? [areaText(one)] : [],
   );
-  const placed = drawnPicture(picture);
+  const lines = [
+    said.from(stem, cells.join(", ")),
+    said.values(solvedFor),
+    ...alternative.split(/(?<=\.) /),
+  ];
+  const pictureRow = lines.length + 3;
+  const placed = drawnPicture(picture, pictureRow);
+  const tallest = Math.max(placed.size[1], picture.chart ? CHART_SIZE[1] : 0);
+  const headRow = pictureRow + Math.ceil(tallest / ROW_PIXELS) + 1;
   return {
     id: "picture",
     title: `${budgetTitle}: ${title}`,
@@ -45,46 +64,54 @@ export function picturePlan(
       {
         key: "picture",
         name: "Picture",
-        columnWidths: [
-          ...table.columns.map(({ heading }, column) =>
-            widthFor(column === 0 ? 120 : 90, [
-              heading,
-              ...table.rows.flatMap((row) =>
-                typeof row[column] === "string" ? [row[column]] : [],
-              ),
-            ]),
-          ),
-          30,
-        ],
+        columnWidths: columnWidths(table),
         frozenRows: 0,
         cells: [
           valueCell(0, 1, title, "title"),
-          valueCell(0, 2, said.from(stem, cells.join(", ")), "subtitle"),
-          valueCell(0, 3, alternative, "label"),
-          ...tableCells(table),
+          ...lines.map((line, index) =>
+            valueCell(0, index + 2, line, index < 2 ? "subtitle" : "label"),
+          ),
+          ...tableCells(table, headRow),
         ],
         merges: [],
         validations: [],
         conditionalFormats: [],
         ...(picture.chart
-          ? { pictures: [], charts: [chartOf(picture, picture.chart, placed)] }
+          ? {
+              pictures: [],
+              charts: [chartOf(picture, picture.chart, placed, headRow)],
+            }
           : { pictures: [placed] }),
       },
     ],
   };
 }
 
-function tableCells({ columns, rows }: PictureTable): PlanCell[] {
+function columnWidths({ columns, rows }: PictureTable): number[] {
+  return columns.map(({ heading }, column) =>
+    widthFor(column === 0 ? 120 : 90, [
+      `${heading}${ROOM_FOR_BOLD}`,
+      ...rows.flatMap((row) =>
+        typeof row[column] === "string" ? [row[column]] : [],
+      ),
+    ]),
+  );
+}
+
+function tableCells(
+  { columns, rows }: PictureTable,
+  headRow: number,
+): PlanCell[] {
   return [
     ...headingRow(
       0,
-      HEAD_ROW,
+      headRow,
       columns.map(({ heading }) => heading),
     ),
     ...rows.flatMap((row, index) =>
       row.map((value, column) => {
         const { format } = columns[column] ?? {};
-        const [line, look] = [HEAD_ROW + 1 + index, format ? { format } : {}];
+        const [line, look] = [headRow + 1 + index, format ? { format } : {}];
         if (value === "") return bareCell(column, line, "result", look);
         return typeof value === "number"
           ? valueCell(column, line, value, "result", look)
@@ -94,12 +121,12 @@ function tableCells({ columns, rows }: PictureTable): PlanCell[] {
   ];
 }
 
-/** Right of the table, with an empty column between. */
-function drawnPicture(picture: Picture): PlanPicture {
+/** Above the table, where it is seen first. */
+function drawnPicture(picture: Picture, row: number): PlanPicture {
   const surface = { width: WIDTH, palette: SHEET_PALETTE, stem: "picture" };
-  const drawing = drawingPart(picture, surface);
+  const drawing = framedPart(picture, surface, MARGIN);
   return {
-    at: at(picture.table.columns.length + 1, PICTURE_ROW),
+    at: at(0, row),
     size: [WIDTH, Number(drawing.attributes["height"])],
     svg: svgText(drawing),
     alternative: `${picture.title}. ${picture.alternative}`,
@@ -110,14 +137,15 @@ function chartOf(
   { title, table: { columns, rows } }: Picture,
   { kind, series, ...axes }: NonNullable<Picture["chart"]>,
   placed: PlanPicture,
+  headRow: number,
 ): PlanChart {
-  const last = HEAD_ROW + rows.length;
   return {
     ...placed,
     ...axes,
+    chartSize: CHART_SIZE,
     kind,
     title,
-    area: area(0, HEAD_ROW, columns.length - 1, last),
+    area: area(0, headRow, columns.length - 1, headRow + rows.length),
     series,
   };
 }

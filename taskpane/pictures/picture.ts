@@ -59,3 +59,10 @@ export interface PictureOffer {
   readonly id: "watts" | "voltage" | "sweep" | "share" | "worst" | "efficiency";
   readonly variants: readonly PictureVariant[];
 }
+
+export interface OfferedPictures {
+  /** Which loads and supply voltage the sheet is solved for, in words. */
+  readonly solvedFor: string;
+  /** None where the feed is not solved. */
+  readonly offers: readonly PictureOffer[];
+}

@@ -54,7 +54,7 @@ export function plotOf(
     right,
     top,
     bottom,
-    height: bottom + 2 * LINE_HEIGHT + 8,
+    height: bottom + 2 * LINE_HEIGHT + 13,
     parts: [
       textLine(0, LINE_HEIGHT / 2, up.title, quiet),
       ...yTicks.flatMap((tick) => [
@@ -68,7 +68,7 @@ export function plotOf(
         part("path", { d: `M${xScale(tick)} ${bottom}v4`, ...grid }),
         textLine(
           within(xScale(tick), textWidth(tellAcross(tick)), width),
-          bottom + 4 + LINE_HEIGHT / 2,
+          bottom + 9 + LINE_HEIGHT / 2,
           tellAcross(tick),
           { ...quiet, anchor: "middle" },
         ),
@@ -78,7 +78,7 @@ export function plotOf(
         stroke: palette.quiet,
         "stroke-width": 1,
       }),
-      textLine(right, bottom + 6 + LINE_HEIGHT * 1.5, across.title, {
+      textLine(right, bottom + 11 + LINE_HEIGHT * 1.5, across.title, {
         ...quiet,
         anchor: "end",
       }),
@@ -94,7 +94,7 @@ function ticksThatFit(
   length: number,
   tell: (value: number) => string,
 ): number[] {
-  for (let count = 12; count > 2; count -= 1) {
+  for (let count = 8; count > 2; count -= 1) {
     const ticks = scale.ticks(count);
     const widest = Math.max(...ticks.map((tick) => textWidth(tell(tick))));
     if ((widest + BETWEEN_TICKS) * (ticks.length - 1) <= length) return ticks;

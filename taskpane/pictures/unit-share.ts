@@ -126,25 +126,33 @@ export function worstUnitPicture(
   const item = itemOf(reading);
   const rated = item?.ratedCurrent;
   const most = Math.max(...worst.map((one) => one.worst));
-  const bars = worst.flatMap(({ units, load, worst: current }): Bar[] => [
-    {
+  const bars = worst.flatMap(({ units, load, worst: current }): Bar[] => {
+    const [own, even] = [current, load / units];
+    const worstBar = {
       name: said.worstOf(units),
-      value: current,
-      told: amperes(current),
-    },
-    {
-      name: said.evenOf(units),
-      value: load / units,
-      told: amperes(load / units),
-      isCompared: true,
-    },
-  ]);
+      value: own,
+      told: amperes(own),
+    };
+    // Alone it carries all: there is nothing to compare it with.
+    if (units === 1) return [worstBar];
+    const name = said.evenOf(units);
+    return [
+      worstBar,
+      { name, value: even, told: amperes(even), isCompared: true },
+    ];
+  });
   const ratedMarks = marks(0, rated).filter(({ kind }) => kind === "rated");
   return {
     title: said.worstTitle(item?.item),
     alternative: [
       ...worst.map(({ units, load, worst: current }) =>
-        said.worstAlternative(units, amperes(current), amperes(load / units)),
+        units === 1
+          ? said.aloneAlternative(amperes(current))
+          : said.worstAlternative(
+              units,
+              amperes(current),
+              amperes(load / units),
+            ),
       ),
       ...ratedTold(most, rated),
     ].join(" "),

@@ -250,25 +250,31 @@ function bandParts(
   bottom: number,
   { palette, width }: Surface,
 ): SvgPart[] {
-  return bands.flatMap(({ name, limit }, index) => {
+  const lines = bands.map(({ limit }, index) =>
+    part("path", {
+      d: `M${x(limit)} ${AXIS - 6 + index * LINE_HEIGHT}V${bottom}`,
+      stroke: palette.limit,
+      "stroke-width": 1.5,
+      "stroke-dasharray": index === 0 ? "7 4" : "2 3",
+    }),
+  );
+  const labels = bands.map(({ name, limit }, index) => {
     const told = said.band(name, plainFigure(limit));
     const y = AXIS - 6 + index * LINE_HEIGHT;
-    const at = x(limit);
-    const fitsRight = at + 6 + textWidth(told, true) <= width;
-    return [
-      part("path", {
-        d: `M${at} ${y}V${bottom}`,
-        stroke: palette.limit,
-        "stroke-width": 1.5,
-        "stroke-dasharray": index === 0 ? "7 4" : "2 3",
-      }),
-      textLine(at + (fitsRight ? 6 : -6), y + LINE_HEIGHT / 2, told, {
+    const fitsRight = x(limit) + 6 + textWidth(told, true) <= width;
+    return textLine(
+      x(limit) + (fitsRight ? 6 : -6),
+      y + LINE_HEIGHT / 2,
+      told,
+      {
         colour: palette.limit,
         anchor: fitsRight ? "start" : "end",
         bold: true,
-      }),
-    ];
+        halo: palette.paper,
+      },
+    );
   });
+  return [...lines, ...labels];
 }
 
 function windowPart(

@@ -25,6 +25,8 @@ const said = words.pictures.watts;
 /** From here on a label and its number stand in one line. */
 const WIDE = 560;
 const BAR = 4;
+/** Loads are named in bold letters, which are wider. */
+const PLAIN_TO_BOLD = 0.9;
 
 export function wattFlow(items: readonly SolvedItem[]): Picture | undefined {
   const sums = feedSums(items);
@@ -69,12 +71,11 @@ function drawn(items: readonly SolvedItem[], surface: Surface): Drawing {
   const sums = feedSums(items);
   const isWide = width >= WIDE;
   const labels = Math.round(isWide ? width * 0.36 : width * 0.48);
-  const linesOf = (end: Pick<FlowEnd, "role" | "item">) =>
-    wrapped(
-      end.role === "load" ? end.item : said.lostIn(end.item),
-      isWide ? labels - 90 : labels - 16,
-      isWide ? 1 : 2,
-    );
+  const room = labels - (isWide ? 84 : 16);
+  const linesOf = ({ role, item }: Pick<FlowEnd, "role" | "item">) =>
+    role === "load"
+      ? wrapped(item, room * PLAIN_TO_BOLD)
+      : wrapped(said.lostIn(item), room);
   const layout = flowLayout(items, {
     flowHeight: isWide ? 190 : 140,
     gap: isWide ? 5 : 7,
@@ -189,11 +190,12 @@ function endLabel(
   const look = role === "load" ? ({ bold: true } as const) : {};
   const ink = { colour: palette.ink, ...look };
   const told = watts(power);
-  if (isWide)
-    return [
-      textLine(x, middle, lines[0] ?? "", ink),
-      textLine(width, middle, told, { ...ink, anchor: "end" }),
-    ];
-  const all = [...lines, told];
-  return textLines(x, middle - (all.length * LINE_HEIGHT) / 2, all, ink);
+  const linesAt = (all: readonly string[]) =>
+    textLines(x, middle - (all.length * LINE_HEIGHT) / 2, all, ink);
+  return isWide
+    ? [
+        ...linesAt(lines),
+        textLine(width, middle, told, { ...ink, anchor: "end" }),
+      ]
+    : linesAt([...lines, told]);
 }

@@ -3,7 +3,11 @@ import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { FoundBudget } from "../../src/warnings/warning.js";
 import { type BudgetSearch, planIdOf } from "../found-budgets.js";
 import type { Host } from "../hosts/host.js";
-import type { Picture, PictureOffer } from "../pictures/picture.js";
+import type {
+  OfferedPictures,
+  Picture,
+  PictureOffer,
+} from "../pictures/picture.js";
 import { readPictures } from "../pictures/picture-offers.js";
 import { picturePlan } from "../pictures/picture-plan.js";
 import { button, element, freshId } from "./element.js";
@@ -30,6 +34,7 @@ export interface PicturesView {
 export function picturesView(options: PicturesOptions): PicturesView {
   const { host, budgets, search, failed } = options;
   const chooser = element("div", {});
+  const solvedFor = element("p", { class: "feed-status" });
   const figures = element("div", { class: "feed-pictures" });
   const view = element(
     "div",
@@ -37,6 +42,7 @@ export function picturesView(options: PicturesOptions): PicturesView {
     element("h2", { class: "feed-heading" }, said.title),
     element("p", { class: "feed-quiet" }, said.about),
     chooser,
+    solvedFor,
     figures,
   );
   const newest = latestOnly();
@@ -52,12 +58,13 @@ export function picturesView(options: PicturesOptions): PicturesView {
     const isNewest = newest();
     const found = (await search()).budgets;
     const budget = found.find(({ stem }) => stem === chosenStem) ?? found.at(0);
-    const offers = budget ? await readPictures(host, budget) : [];
+    const read = budget ? await readPictures(host, budget) : undefined;
     if (!isNewest()) return;
     const now = JSON.stringify([
       found.map(({ stem }) => stem),
       budget?.stem,
-      offers.map(({ variants }) =>
+      read?.solvedFor,
+      read?.offers.map(({ variants }) =>
         variants.map(({ name, picture }) => [name, picture.table]),
       ),
     ]);
@@ -65,7 +72,7 @@ export function picturesView(options: PicturesOptions): PicturesView {
     if (now === shown) return;
     shown = now;
     showChooser(found, budget);
-    show(budget, offers);
+    show(budget, read);
   }
 
   function showChooser(
@@ -92,15 +99,19 @@ export function picturesView(options: PicturesOptions): PicturesView {
 
   function show(
     budget: FoundBudget | undefined,
-    offers: readonly PictureOffer[],
+    read: OfferedPictures | undefined,
   ): void {
-    if (!budget || offers.length === 0) {
+    solvedFor.textContent = read?.solvedFor ?? "";
+    if (!budget || !read || read.offers.length === 0) {
       draw = () => undefined;
       const why = budget ? said.unsolved : said.noBudget;
       figures.replaceChildren(element("p", {}, why));
       return;
     }
-    const shownOffers = offers.map((offer) => offered(budget, offer));
+    const source = { title: titleOf(budget), solvedFor: read.solvedFor };
+    const shownOffers = read.offers.map((offer) =>
+      offered(offer, (picture) => picturePlan(picture, budget, source)),
+    );
     figures.replaceChildren(...shownOffers.map((one) => one.element));
     draw = () => {
       for (const one of shownOffers) one.draw(width);
@@ -108,7 +119,10 @@ export function picturesView(options: PicturesOptions): PicturesView {
     draw();
   }
 
-  function offered(budget: FoundBudget, { id, variants }: PictureOffer) {
+  function offered(
+    { id, variants }: PictureOffer,
+    planOf: (picture: Picture) => WorkbookPlan,
+  ) {
     const outcome = element("div", { class: "feed-outcome", role: "status" });
     const named = (name: string | undefined) =>
       variants.find((one) => one.name === name) ?? variants[0];
@@ -134,7 +148,7 @@ export function picturesView(options: PicturesOptions): PicturesView {
             ),
           ];
     const place = button(said.place, () => {
-      if (picture) put(budget, picture, outcome).catch(failed);
+      if (picture) put(planOf(picture), outcome).catch(failed);
     });
     return {
       draw: redraw,
@@ -150,14 +164,9 @@ export function picturesView(options: PicturesOptions): PicturesView {
     };
   }
 
-  async function put(
-    budget: FoundBudget,
-    picture: Picture,
-    outcome: HTMLElement,
-  ): Promise<void> {
-    outcome.textContent = said.placing(picture.title);
+  async function put(plan: WorkbookPlan, outcome: HTMLElement): Promise<void> {
+    outcome.textContent = said.placing(plan.title);
     try {
-      const plan = picturePlan(picture, budget, titleOf(budget));
       const { sheets } = await host.insert(plan);
       const [sheet = ""] = Object.values(sheets);
       outcome.replaceChildren(

@@ -119,8 +119,14 @@ export const words = {
     placing: (title: string) => `Putting “${title}” on a sheet …`,
     placed: (sheet: string) => `On ${sheet}, with its numbers.`,
     goTo: (sheet: string) => `Go to ${sheet}`,
+    solvedFor: (loads: string, supply: string | undefined) =>
+      supply === undefined
+        ? `Solved for ${loads} loads.`
+        : `Solved for ${loads} loads, supply at ${supply}.`,
     from: (budget: string, cells: string) =>
-      `Drawn from budget ${budget} (${cells}). These are values: they do not follow later changes.`,
+      `Drawn from budget ${budget} (${cells}).`,
+    values: (solvedFor: string) =>
+      `${solvedFor} These are values: they do not follow later changes.`,
     watts: {
       title: "Where each watt goes",
       sums: (supply: string, loads: string, losses: string) =>
@@ -231,6 +237,7 @@ export const words = {
         `${count(units, "unit")} share ${sum}, evenly ${even} each. ${unit} carries the most: ${most}, ${above} above its even share.`,
       worstAlternative: (units: number, worst: string, even: string) =>
         `Of ${count(units, "unit")} the worst-placed carries ${worst}, with an even share of ${even}.`,
+      aloneAlternative: (current: string) => `A unit alone carries ${current}.`,
       belowRating: (rated: string, part: string) =>
         `The greatest is ${part} of the rated ${rated}.`,
       aboveRating: (rated: string, part: string) =>

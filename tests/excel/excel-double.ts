@@ -40,6 +40,8 @@ interface SheetState {
   /** What was set on which area and has no effect on values: `Format.Font.Bold A1:B1` → true. */
   settings: Map<string, unknown>;
   shapes: Record<string, unknown>[];
+  /** Kind and area, then what was set, by path: `Title.Text`, `Series 0.MarkerStyle`. */
+  charts: Record<string, unknown>[];
 }
 
 interface NameState {
@@ -126,6 +128,10 @@ export class ExcelDouble {
 
   shapes(sheet: string): readonly Record<string, unknown>[] {
     return this.sheetCalled(sheet).shapes;
+  }
+
+  charts(sheet: string): readonly Record<string, unknown>[] {
+    return this.sheetCalled(sheet).charts;
   }
 
   storedAt(sheet: string, address: string): StoredCell | undefined {
@@ -346,6 +352,15 @@ export class ExcelDouble {
             },
           },
         }),
+        Charts: () => ({
+          methods: {
+            Add: (kind: string, source: Target, seriesBy: string) => {
+              const area = String(source.values?.["Address"]?.());
+              sheet().charts.push({ kind, area, seriesBy });
+              return this.chartTarget(id, sheet().charts.length - 1);
+            },
+          },
+        }),
         Notes: () => ({
           methods: {
             Add: (address: string, text: string) => {
@@ -384,6 +399,34 @@ export class ExcelDouble {
             throw new Refusal("InvalidOperation", "the last sheet stays");
           this.state.sheets = this.state.sheets.filter((one) => one.id !== id);
         },
+      },
+    };
+  }
+
+  /** Whatever is set on a chart is kept under its path. */
+  private chartTarget(id: string, index: number, path = ""): Target {
+    const part = (name: string) => () =>
+      this.chartTarget(id, index, `${path}${name}.`);
+    return {
+      identity: { Id: `${id}-chart-${index}` },
+      parts: {
+        Title: part("Title"),
+        Legend: part("Legend"),
+        Axes: part("Axes"),
+        CategoryAxis: part("CategoryAxis"),
+        ValueAxis: part("ValueAxis"),
+        Series: part("Series"),
+        Format: part("Format"),
+        Line: part("Line"),
+      },
+      methods: { GetItemAt: (at: number) => part(String(at))() },
+      set: (property, value) => {
+        const sheet = required(
+          this.state.sheets.find((one) => one.id === id),
+          "the sheet",
+        );
+        const chart = required(sheet.charts[index], "the chart");
+        chart[`${path}${property}`] = value;
       },
     };
   }
@@ -671,7 +714,14 @@ function shownSheet(name: string): string {
 }
 
 function newSheet(id: string, name: string): SheetState {
-  return { id, name, cells: new Map(), settings: new Map(), shapes: [] };
+  return {
+    id,
+    name,
+    cells: new Map(),
+    settings: new Map(),
+    shapes: [],
+    charts: [],
+  };
 }
 
 function listed({ sheets, names }: State) {

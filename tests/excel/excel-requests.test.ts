@@ -1,7 +1,11 @@
 /** What the adapter asks of Excel beyond the contract that all hosts keep. */
 import assert from "node:assert/strict";
 import { afterEach, beforeEach, describe, it } from "vitest";
-import type { SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import type {
+  PlanChart,
+  SheetPlan,
+  WorkbookPlan,
+} from "../../src/plans/sheet-plan.js";
 import { writtenCell } from "../../taskpane/hosts/excel-cells.js";
 import { excelHost } from "../../taskpane/hosts/excel-host.js";
 import { notesAsRemarks } from "../../taskpane/hosts/excel-remarks.js";
@@ -169,6 +173,97 @@ describe("an insertion in Excel", () => {
     assert.equal(warnings.length, 1);
     assert.match(warnings[0] ?? "", /not in this workbook/);
     assert.deepEqual(excel.sheetNames(), ["Start", "Inputs", "Budget"]);
+  });
+});
+
+describe("a chart of a plan in Excel", () => {
+  const picture = {
+    at: "E5",
+    size: [760, 300],
+    svg: '<svg xmlns="http://www.w3.org/2000/svg"/>',
+    alternative: "the finding",
+  } as const;
+  const head = ["Output (W)", "Fitted", "Datasheet"].map((value, index) => ({
+    at: `${"ABC"[index]}5`,
+    value,
+    style: "tableHeading" as const,
+  }));
+  const rows = [10, 20, 30].map((value, index) => ({
+    at: `A${index + 6}`,
+    value,
+    style: "result" as const,
+  }));
+  const scatter: PlanChart = {
+    ...picture,
+    kind: "scatter",
+    chartSize: [800, 400],
+    title: "Efficiency",
+    area: "A5:C8",
+    categoryTitle: "Output (W)",
+    valueTitle: "Efficiency",
+    series: ["line", "points"],
+  };
+  const planOf = (...charts: readonly PlanChart[]) =>
+    onlySheet({ cells: [...head, ...rows], charts });
+
+  it("is Excel's own, over the table, with titles of its axes", async () => {
+    await host.insert(planOf(scatter));
+    const [chart] = excel.charts("One");
+    assert.ok(chart);
+    assert.deepEqual(
+      [chart["kind"], chart["area"], chart["seriesBy"]],
+      ["XYScatterLinesNoMarkers", "One!A5:C8", "Columns"],
+    );
+    assert.equal(chart["Title.Text"], "Efficiency");
+    assert.equal(chart["Axes.CategoryAxis.Title.Text"], "Output (W)");
+    assert.equal(chart["Axes.ValueAxis.Title.Text"], "Efficiency");
+    assert.equal(chart["Axes.ValueAxis.ScaleType"], undefined);
+    assert.equal(excel.shapes("One").length, 0);
+  });
+
+  it("lies where its picture would, in points", async () => {
+    await host.insert(planOf(scatter));
+    const [chart] = excel.charts("One");
+    // Column E of columns 48 points wide, row 5 of rows 15 points high; 800 by 400 pixels at 96 to the inch.
+    assert.deepEqual(
+      [chart?.["Left"], chart?.["Top"], chart?.["Width"], chart?.["Height"]],
+      [192, 60, 600, 300],
+    );
+  });
+
+  it("tells its series apart by dashes and marks", async () => {
+    await host.insert(
+      planOf(scatter, { ...scatter, kind: "line", series: ["line", "line"] }),
+    );
+    const [first, second] = excel.charts("One");
+    assert.equal(first?.["Series.0.MarkerStyle"], "None");
+    assert.equal(first?.["Series.1.Format.Line.LineStyle"], "None");
+    assert.match(String(first?.["Series.1.MarkerStyle"]), /^(?!None)\w+$/);
+    assert.notEqual(
+      second?.["Series.0.Format.Line.LineStyle"],
+      second?.["Series.1.Format.Line.LineStyle"],
+    );
+  });
+
+  it("has columns for bars and a scale of factors where it is asked for", async () => {
+    await host.insert(
+      planOf(
+        { ...scatter, kind: "column", series: ["bars", "bars"] },
+        { ...scatter, kind: "line", logarithmic: true },
+      ),
+    );
+    const [bars, line] = excel.charts("One");
+    assert.equal(bars?.["kind"], "ColumnClustered");
+    assert.equal(line?.["kind"], "Line");
+    assert.equal(line?.["Axes.ValueAxis.ScaleType"], "Logarithmic");
+  });
+
+  it("is refused before anything is written where its table is none", async () => {
+    await assert.rejects(
+      host.insert(planOf({ ...scatter, area: "A5:D8" })),
+      /3 columns for 2 series/,
+    );
+    assert.equal(excel.requests.length, 0);
   });
 });
 

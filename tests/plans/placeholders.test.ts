@@ -13,7 +13,13 @@ import {
   plainNames,
 } from "../../src/plans/placeholders.js";
 import { planFaults } from "../../src/plans/plan-faults.js";
-import type { PlanCell, WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import type {
+  PlanCell,
+  PlanChart,
+  PlanPicture,
+  SheetPlan,
+  WorkbookPlan,
+} from "../../src/plans/sheet-plan.js";
 
 function planWith(...cells: readonly PlanCell[]): WorkbookPlan {
   return {
@@ -128,6 +134,73 @@ describe("planFaults", () => {
     assert.deepEqual(faults, [
       "inputs!B2 is written twice",
       "inputs!A1 spills over B2",
+    ]);
+  });
+
+  const picture: PlanPicture = {
+    at: "D1",
+    size: [30, 20],
+    svg: '<svg xmlns="http://www.w3.org/2000/svg"/>',
+    alternative: "a field",
+  };
+  const chart: PlanChart = {
+    ...picture,
+    kind: "line",
+    chartSize: [300, 200],
+    title: "Volts",
+    area: "A1:B2",
+    categoryTitle: "Item",
+    valueTitle: "V",
+    series: ["line"],
+  };
+  const table: readonly PlanCell[] = ["A1", "B1", "A2", "B2"].map((at) => ({
+    at,
+    value: at,
+    style: "label",
+  }));
+  const drawn = (look: Partial<SheetPlan>, cells = table): WorkbookPlan => {
+    const plan = planWith(...cells);
+    const [first, ...rest] = plan.sheets;
+    assert.ok(first);
+    return { ...plan, sheets: [{ ...first, ...look }, ...rest] };
+  };
+
+  it("finds none in a picture and a chart as they should be", () => {
+    assert.deepEqual(
+      planFaults(drawn({ pictures: [picture], charts: [chart] })),
+      [],
+    );
+  });
+
+  it.each([
+    [{ at: "1D" }, "1D"],
+    [{ size: [0, 20] as const }, "0 by 20 pixels"],
+    [{ svg: "<html>" }, "no svg"],
+    [{ alternative: " " }, "says nothing"],
+  ])("refuses a picture with %o", (wrong, meaning) => {
+    const faults = planFaults(drawn({ pictures: [{ ...picture, ...wrong }] }));
+    assert.equal(faults.length, 1, faults.join("; "));
+    assert.ok(faults[0]?.includes(meaning), faults[0]);
+  });
+
+  it.each([
+    [{ area: "A1:C2" }, "2 columns for 1 series"],
+    [{ area: "A1:B1" }, "no rows"],
+    [{ area: "nowhere" }, "nowhere"],
+    [{ chartSize: [300, 0] as const }, "300 by 0 pixels"],
+    [{ alternative: "" }, "says nothing"],
+  ])("refuses a chart with %o", (wrong, meaning) => {
+    const faults = planFaults(drawn({ charts: [{ ...chart, ...wrong }] }));
+    assert.ok(
+      faults.some((fault) => fault.includes(meaning)),
+      faults.join(),
+    );
+  });
+
+  it("refuses a chart of a series that no cell names", () => {
+    const unnamed = table.filter(({ at }) => at !== "B1");
+    assert.deepEqual(planFaults(drawn({ charts: [chart] }, unnamed)), [
+      'inputs chart "Volts" has no heading in B1',
     ]);
   });
 });

@@ -208,16 +208,31 @@ const rule = fc.oneof(
 export const PIXEL =
   "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNkYPhfDwAChwGA60e6kgAAAABJRU5ErkJggg==";
 
-const image: fc.Arbitrary<ImageSnapshot> = fc.record({
-  row: fc.nat({ max: ROWS }),
-  column: fc.nat({ max: COLUMNS }),
-  offsetX: fc.nat({ max: 30 }),
-  offsetY: fc.nat({ max: 15 }),
-  width: fc.integer({ min: 1, max: 900 }),
-  height: fc.integer({ min: 1, max: 900 }),
-  type: fc.constant("png"),
-  base64: fc.constant(PIXEL),
-});
+const image: fc.Arbitrary<ImageSnapshot> = fc.record(
+  {
+    row: fc.nat({ max: ROWS }),
+    column: fc.nat({ max: COLUMNS }),
+    offsetX: fc.nat({ max: 30 }),
+    offsetY: fc.nat({ max: 15 }),
+    width: fc.integer({ min: 1, max: 900 }),
+    height: fc.integer({ min: 1, max: 900 }),
+    type: fc.constant("png"),
+    base64: fc.constant(PIXEL),
+    alternative: fc.constantFrom("Loss: 5 W", 'a "field" & <more>', "Ω → µ"),
+  },
+  {
+    requiredKeys: [
+      "row",
+      "column",
+      "offsetX",
+      "offsetY",
+      "width",
+      "height",
+      "type",
+      "base64",
+    ],
+  },
+);
 
 const sizes = (most: number) =>
   fc

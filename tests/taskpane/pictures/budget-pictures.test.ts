@@ -1,0 +1,210 @@
+/** The pictures of every worked budget, opened and calculated: what is drawn is what the sheet shows. */
+import assert from "node:assert/strict";
+import { afterAll, beforeAll, describe, it } from "vitest";
+import {
+  type CellTable,
+  evaluate,
+  type Outcome,
+} from "../../../functions/downfeed.js";
+import { budgets } from "../../../src/budget/budgets.js";
+import { planFaults } from "../../../src/plans/plan-faults.js";
+import { areaRows } from "../../../src/warnings/area-table.js";
+import { drawingPart } from "../../../taskpane/pictures/drawing.js";
+import {
+  PANE_PALETTE,
+  SHEET_PALETTE,
+} from "../../../taskpane/pictures/palettes.js";
+import type {
+  OfferedPictures,
+  Picture,
+  PictureOffer,
+} from "../../../taskpane/pictures/picture.js";
+import { readPictures } from "../../../taskpane/pictures/picture-offers.js";
+import { picturePlan } from "../../../taskpane/pictures/picture-plan.js";
+import { svgText } from "../../../taskpane/pictures/svg-parts.js";
+import { type OpenBudget, openBudget } from "../../budget/open-budget.js";
+import { budgetHost } from "../../helpers/copied-budget.js";
+
+function near(actual: unknown, expected: unknown, relative = 1e-9): void {
+  const [one, other] = [Number(actual), Number(expected)];
+  assert.ok(
+    Math.abs(one - other) <= relative * Math.abs(other),
+    `${one}, expected ${other}`,
+  );
+}
+
+function valueOf(outcome: Outcome): number {
+  assert.ok(outcome.ok);
+  return Number(outcome.value);
+}
+
+/** As the sheet's format 0.0 shows it. */
+function shown(value: unknown): string {
+  return `${Number(value).toFixed(1)}\u00a0W`;
+}
+
+describe.each(budgets.map((plan) => [plan.title, plan] as const))(
+  "the pictures of %s",
+  (_, plan) => {
+    let budget: OpenBudget;
+    let read: OfferedPictures;
+    beforeAll(async () => {
+      budget = await openBudget(plan);
+      read = await readPictures(budgetHost(budget), budget.found());
+    }, 60_000);
+    afterAll(() => budget.workbook.dispose());
+
+    const offer = (id: PictureOffer["id"]) => {
+      const found = read.offers.find((one) => one.id === id);
+      assert.ok(found, id);
+      return found;
+    };
+    const picture = (id: PictureOffer["id"]): Picture => {
+      const [first] = offer(id).variants;
+      assert.ok(first);
+      return first.picture;
+    };
+    const drawnText = (one: Picture, width: number) =>
+      svgText(
+        drawingPart(one, { width, palette: SHEET_PALETTE, stem: "test" }),
+      );
+
+    it("print the sums that the sheet's balance shows, and tell them in words", () => {
+      const watts = picture("watts");
+      const sums = [
+        "Supply power",
+        "All loads",
+        "All losses, given off as heat",
+      ].map(budget.balance);
+      const [, ...together] = watts.table.rows.at(-1) ?? [];
+      assert.equal(together.length, sums.length);
+      together.forEach((sum, index) => near(sum, sums[index]));
+      for (const sum of sums) {
+        assert.ok(watts.alternative.includes(shown(sum)), watts.alternative);
+        for (const width of [318, 868]) {
+          const lines = drawnText(watts, width).replace(/<[^>]*>/g, " ");
+          assert.ok(
+            lines.replace(/\s+/g, " ").includes(shown(sum).slice(0, -2)),
+          );
+        }
+      }
+    });
+
+    it("offer the path to every load, the one nearest to an end of its window first", () => {
+      const feed = budget.found().areas["Feed"];
+      assert.ok(feed);
+      const solved = budget.table("Budget", "Item", "Check");
+      const margins = areaRows(feed)
+        .filter(({ value }) => String(value("Kind")).endsWith("load"))
+        .map(({ item, value }) => {
+          const row = solved.find((one) => one["Item"] === item);
+          const volts = Number(row?.["Input (V)"]);
+          return {
+            item,
+            margin: Math.min(
+              volts / Number(value("Lowest V")) - 1,
+              1 - volts / Number(value("Highest V")),
+            ),
+          };
+        })
+        .sort((one, other) => one.margin - other.margin);
+      assert.deepEqual(
+        offer("voltage").variants.map(({ name }) => name),
+        margins.map(({ item }) => item),
+      );
+    });
+
+    it("follow each path by the sheet's own voltages, each item fed by the one before", () => {
+      const solved = budget.table("Budget", "Item", "Check");
+      for (const { picture: path } of offer("voltage").variants) {
+        const rows = path.table.rows;
+        assert.ok(rows.length >= 3);
+        rows.forEach(([item, input, output], index) => {
+          const row = solved.find((one) => one["Item"] === item);
+          near(input, row?.["Input (V)"]);
+          if (index < rows.length - 1) {
+            near(output, row?.["Output (V)"]);
+            near(rows[index + 1]?.[1], output);
+          } else assert.equal(output, "");
+        });
+      }
+    });
+
+    it("sweep the feed itself: every point is what CHAIN_TOTAL gives for that voltage", () => {
+      const feed = budget.found().areas["Feed"];
+      assert.ok(feed);
+      const cells = feed.values as CellTable;
+      const { rows } = picture("sweep").table;
+      const supply = areaRows(feed).find(
+        ({ value }) => value("Kind") === "supply",
+      );
+      const [low, high] = [
+        supply?.value("Lowest V"),
+        supply?.value("Highest V"),
+      ];
+      assert.ok(Number(high) > Number(low));
+      near(rows[0]?.[0], low);
+      near(rows.at(-1)?.[0], high);
+      for (const [voltage, line, stages, total] of rows) {
+        const loss = evaluate("CHAIN_TOTAL", [
+          cells,
+          "loss",
+          "nominal",
+          voltage,
+        ]);
+        near(total, valueOf(loss), 1e-12);
+        near(Number(line) + Number(stages), valueOf(loss), 1e-12);
+      }
+    });
+
+    it("mark in the sweep what the sheet is solved for", () => {
+      const sweep = picture("sweep");
+      const loss = budget.balance("All losses, given off as heat");
+      assert.ok(sweep.alternative.includes(shown(loss)));
+      assert.ok(drawnText(sweep, 868).includes(shown(loss)));
+      const volts = Number(budget.balance("Supply voltage, open circuit"));
+      assert.equal(
+        read.solvedFor,
+        `Solved for nominal loads, supply at ${volts.toFixed(1)}\u00a0V.`,
+      );
+    });
+
+    it("become sheets that every host can write, with fixed colours, their numbers and their words", () => {
+      for (const { variants } of read.offers)
+        for (const { picture: one } of variants) {
+          const made = picturePlan(one, budget.found(), {
+            title: plan.title,
+            solvedFor: read.solvedFor,
+          });
+          assert.deepEqual(planFaults(made), []);
+          const [sheet] = made.sheets;
+          assert.ok(sheet);
+          const drawn = [...sheet.pictures, ...(sheet.charts ?? [])];
+          assert.equal(drawn.length, 1);
+          assert.ok(!drawn[0]?.svg.includes("var("));
+          assert.ok(drawn[0]?.alternative.includes(one.alternative));
+          const texts = sheet.cells.map(({ value }) => value);
+          assert.ok(texts.join(" ").includes(one.alternative));
+          assert.ok(texts.some((text) => /do not follow/.test(String(text))));
+          for (const cell of one.table.rows.flat())
+            if (cell !== "") assert.ok(texts.includes(cell));
+        }
+    });
+
+    it("are drawn in the pane's own colours and in no others", () => {
+      for (const { variants, id } of read.offers) {
+        const [first] = variants;
+        assert.ok(first);
+        const drawn = svgText(
+          drawingPart(first.picture, {
+            width: 318,
+            palette: PANE_PALETTE,
+            stem: id,
+          }),
+        );
+        assert.doesNotMatch(drawn, /"#[\da-f]{3,6}"|rgb/i);
+        assert.doesNotMatch(drawn, /NaN|undefined|Infinity/);
+      }
+    });
+  },
+);

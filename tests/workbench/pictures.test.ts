@@ -1,0 +1,225 @@
+import assert from "node:assert/strict";
+import { mkdirSync } from "node:fs";
+import { readFile } from "node:fs/promises";
+import axe, { type AxeResults } from "axe-core";
+import type { Browser, Locator, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
+import { budgets } from "../../src/budget/budgets.js";
+import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import type { SheetSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
+import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
+import { launchChromium } from "../helpers/chromium.js";
+import {
+  type OpenedPage,
+  openWorkbenchPage,
+  type ServedDist,
+  serveDist,
+  settledPage,
+} from "../helpers/workbench-page.js";
+
+let browser: Browser;
+let dist: ServedDist;
+let opened: OpenedPage | undefined;
+
+beforeAll(async () => {
+  mkdirSync(".cache/pictures", { recursive: true });
+  dist = await serveDist();
+  browser = await launchChromium();
+}, 240_000);
+afterAll(async () => {
+  await browser.close();
+  await dist.close();
+});
+afterEach(async () => {
+  const complaints = opened?.complaints ?? [];
+  await opened?.page.close();
+  opened = undefined;
+  assert.deepEqual(complaints, []);
+});
+
+const BESIDE = 860;
+
+/** The workbench with the first budget and others in it, and a pane of that width. */
+async function openPictures(
+  paneWidth: number,
+  colorScheme: "light" | "dark",
+  others: readonly WorkbookPlan[] = budgets.slice(1),
+): Promise<{ page: Page; panel: Locator }> {
+  opened = await openWorkbenchPage(browser, dist, {
+    colorScheme,
+    viewport: { width: paneWidth + BESIDE, height: 2600 },
+  });
+  const { page } = opened;
+  await page.addStyleTag({
+    content: `.workbench { grid-template: auto minmax(0, 1fr) / minmax(0, 1fr) ${paneWidth}px }`,
+  });
+  for (const { title } of others) {
+    await page.getByRole("radio", { name: title }).check();
+    await page.getByRole("button", { name: "Insert the budget" }).click();
+    await page.getByText(`“${title}” is in`).waitFor();
+  }
+  await settledPage(page);
+  await page.getByRole("tab", { name: "Pictures" }).click();
+  const panel = page.getByRole("tabpanel", { name: "Pictures" });
+  await panel.getByRole("img").first().waitFor();
+  return { page, panel };
+}
+
+async function chooseBudget(panel: Locator, stem: string): Promise<void> {
+  const chooser = panel.getByLabel("Budget", { exact: true });
+  if ((await chooser.inputValue()) === stem) return;
+  const before = await panel
+    .getByRole("img")
+    .first()
+    .getAttribute("aria-label");
+  await chooser.selectOption(stem);
+  await panel
+    .getByRole("img")
+    .first()
+    .and(panel.locator(`:not([aria-label=${JSON.stringify(before)}])`))
+    .waitFor();
+}
+
+/** Texts that lie over each other or reach out of their drawing, in words. */
+function textFaults(panel: Locator): Promise<string[]> {
+  return panel.evaluate((view) => {
+    const faults: string[] = [];
+    for (const svg of view.querySelectorAll("svg")) {
+      const frame = svg.getBoundingClientRect();
+      const texts = [...svg.querySelectorAll("text")].map((text) => ({
+        said: text.textContent,
+        box: text.getBoundingClientRect(),
+      }));
+      texts.forEach(({ said, box }, index) => {
+        if (
+          box.left < frame.left - 1 ||
+          box.right > frame.right + 1 ||
+          box.top < frame.top - 1 ||
+          box.bottom > frame.bottom + 1
+        )
+          faults.push(`"${said}" is cut off`);
+        for (const other of texts.slice(index + 1)) {
+          const across =
+            Math.min(box.right, other.box.right) -
+            Math.max(box.left, other.box.left);
+          const down =
+            Math.min(box.bottom, other.box.bottom) -
+            Math.max(box.top, other.box.top);
+          if (across > 1 && down > 2)
+            faults.push(`"${said}" lies over "${other.said}"`);
+        }
+      });
+    }
+    return faults;
+  });
+}
+
+async function axeFaults(page: Page): Promise<string[]> {
+  await page.evaluate(axe.source);
+  const { violations } = await page.evaluate<AxeResults>(
+    'axe.run(".feed-pane", { resultTypes: ["violations"] })',
+  );
+  return violations.map(({ id, help }) => `${id}: ${help}`);
+}
+
+describe("the pictures", () => {
+  for (const scheme of ["light", "dark"] as const)
+    for (const width of [350, 900])
+      it(`are whole and legible for every budget, ${scheme}, ${width} px wide`, async () => {
+        const { page, panel } = await openPictures(width, scheme);
+        for (const { stem } of budgets) {
+          await chooseBudget(panel, stem);
+          await page.locator(".workbench-pane").screenshot({
+            path: `.cache/pictures/${stem}-${scheme}-${width}.png`,
+          });
+          assert.deepEqual(await textFaults(panel), [], stem);
+          assert.deepEqual(await axeFaults(page), [], stem);
+          const overflow = await page
+            .locator(".workbench-pane")
+            .evaluate((pane) => pane.scrollWidth - pane.clientWidth);
+          assert.equal(overflow, 0, stem);
+        }
+      }, 120_000);
+
+  it("go onto a sheet each, with their numbers and words, into the file too, and undo as one step", async () => {
+    const { page, panel } = await openPictures(350, "light");
+    await chooseBudget(panel, "Crawler");
+    const pictures = panel.getByRole("region");
+    const count = await pictures.count();
+    assert.equal(count, 6);
+    for (let index = 0; index < count; index += 1) {
+      const one = pictures.nth(index);
+      await one.getByRole("button", { name: "Put it on a sheet" }).click();
+      await one.getByText(/^On Picture( \d)?, with its numbers\./).waitFor();
+    }
+    const before = await savedSheets(page);
+    const placed = before.filter(({ name }) => name.startsWith("Picture"));
+    assert.equal(placed.length, count);
+    for (const [index, { images, cells }] of placed.entries()) {
+      const [image] = images;
+      assert.ok(image);
+      const drawing = pictures.nth(index).getByRole("img");
+      const told = await drawing.getAttribute("aria-label");
+      assert.equal(image.alternative, told);
+      const texts = cells.map(({ value }) => value);
+      assert.ok(
+        texts.some((text) => text !== "" && told?.endsWith(String(text))),
+      );
+      assert.ok(texts.filter((value) => typeof value === "number").length > 2);
+    }
+    for (const [index, { name }] of placed.entries()) {
+      await pictures
+        .nth(index)
+        .getByRole("button", { name: `Go to ${name}` })
+        .click();
+      await page.waitForTimeout(300);
+      await page.screenshot({
+        path: `.cache/pictures/sheet-${index + 1}.png`,
+        clip: { x: 0, y: 0, width: BESIDE, height: 1000 },
+      });
+    }
+    // Going to a sheet has put the keyboard there.
+    await page.keyboard.press("Control+z");
+    const after = await savedSheets(page);
+    assert.deepEqual(
+      after.map(({ name }) => name),
+      before.map(({ name }) => name).slice(0, -1),
+    );
+    await page.keyboard.press("Control+y");
+    assert.equal((await savedSheets(page)).at(-1)?.images.length, 1);
+  }, 120_000);
+
+  it("follow the sheet: another case is drawn with its own sums", async () => {
+    const { page, panel } = await openPictures(350, "light", []);
+    const drawing = panel.getByRole("img").first();
+    await panel.getByText(/^Solved for nominal loads/).waitFor();
+    const before = await drawing.getAttribute("aria-label");
+    // The first choice on Inputs: the loads that are solved for.
+    await typeInto(page, "D6", "peak");
+    await panel.getByText(/^Solved for peak loads/).waitFor();
+    assert.notEqual(await drawing.getAttribute("aria-label"), before);
+  }, 60_000);
+});
+
+async function savedSheets(page: Page): Promise<readonly SheetSnapshot[]> {
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    page.getByRole("button", { name: "Save as .xlsx", exact: true }).click(),
+  ]);
+  const { snapshot, leftOut } = readXlsx(await readFile(await download.path()));
+  assert.deepEqual(leftOut, []);
+  return snapshot.sheets;
+}
+
+/** By the box left of the formula bar, as a user goes to a cell by its name. */
+async function typeInto(
+  page: Page,
+  address: string,
+  text: string,
+): Promise<void> {
+  const box = page.locator("#sheet input").first();
+  await box.fill(address);
+  await box.press("Enter");
+  await page.keyboard.type(text);
+  await page.keyboard.press("Enter");
+}

@@ -33,7 +33,8 @@ const METRES = { unit: "m", format: "0", style: "result" } as const;
 
 /** An input as a limit; what stands empty is not taken for 0. */
 function entered(input: string): string {
-  return `IF(${input}="","not entered",${input})`;
+  // By its length: one spreadsheet takes a 0 for equal to nothing.
+  return `IF(LEN(${input})=0,"not entered",${input})`;
 }
 
 export function limitCells({ given }: InputReach): PlanCell[] {

@@ -143,7 +143,7 @@ function figuresOf(row: FeedRowPlan | undefined) {
 function typedFigures(feedLine: number) {
   const typed = (key: "mass" | "cost") => {
     const cell = `$${at(typedColumnAt(key), feedLine)}`;
-    return `IF(${cell}="","${NOTHING}",${cell})`;
+    return `IF(LEN(${cell})=0,"${NOTHING}",${cell})`;
   };
   return { mass: typed("mass"), cost: typed("cost") };
 }

@@ -23,7 +23,6 @@ export interface TradeResultsOptions {
   readonly host: Host;
   readonly request: TradeRequest;
   readonly findings: TradeFindings;
-  readonly say: (message: string) => void;
   readonly failed: (error: unknown) => void;
 }
 
@@ -45,8 +44,13 @@ export function tradeResults(options: TradeResultsOptions): HTMLElement[] {
       number(cost, "1"),
     );
   };
+  const heard = element("p", { class: "feed-hidden", role: "status" });
+  const outcome = element("p", { class: "feed-outcome", role: "status" });
+  const say = (message: string) => {
+    outcome.textContent = message;
+  };
   const panel = candidatePanel(request, (shown, place) => {
-    insertCandidate(options, shown, place).catch(failed);
+    insertCandidate(options, shown, place).then(say, failed);
   });
   const charts = tradeCharts({ space, findings, told, choose });
   const table = frontTable(findings.front, nameOf, choose);
@@ -61,20 +65,23 @@ export function tradeResults(options: TradeResultsOptions): HTMLElement[] {
     });
     charts.mark(point);
     table.mark(index);
-    options.say(said.picked(nameOf(index)));
+    heard.textContent = said.picked(nameOf(index));
+    say("");
   }
 
   charts.mark(undefined);
   return [
     charts.element,
     panel.element,
+    heard,
     element(
       "div",
       { class: "feed-actions" },
       button(said.wholeFront, () => {
-        insertFront(options).catch(failed);
+        insertFront(options).then(say, failed);
       }),
     ),
+    outcome,
     table.element,
     ...rejected,
   ];
@@ -90,26 +97,26 @@ function kept(
   return (index) => known.get(index) ?? { index, ...judge(index) };
 }
 
+/** @returns what to say of it. */
 async function insertCandidate(
-  { host, request, say }: TradeResultsOptions,
+  { host, request }: TradeResultsOptions,
   { candidate, name }: ShownCandidate,
   place: CandidatePlace,
-): Promise<void> {
+): Promise<string> {
   const title = said.candidateTitle(name);
   const plan = candidatePlan(request, candidate, place, title);
   const { sheets } = await host.insert(plan);
-  say(said.inserted(Object.values(sheets)));
   await host.goTo({ sheet: sheets["budget"] ?? "", address: "A1" });
+  return said.inserted(Object.values(sheets));
 }
 
 async function insertFront({
   host,
   request,
   findings,
-  say,
-}: TradeResultsOptions): Promise<void> {
+}: TradeResultsOptions): Promise<string> {
   const { sheets } = await host.insert(frontPlan(request, findings));
   const [sheet = ""] = Object.values(sheets);
-  say(said.frontInserted(sheet));
   await host.goTo({ sheet, address: "A1" });
+  return said.frontInserted(sheet);
 }

@@ -52,7 +52,7 @@ export function tradeoffsView(
       const { front, verdicts, judged } = findings;
       say(said.found(front.length, verdicts.kept, judged));
       results.replaceChildren(
-        ...tradeResults({ host, request, findings, say, failed }),
+        ...tradeResults({ host, request, findings, failed }),
       );
     } finally {
       run = undefined;

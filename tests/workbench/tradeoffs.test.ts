@@ -199,6 +199,22 @@ describe("the trade-offs", () => {
         });
       }, 60_000);
 
+  it("show in forced colours which point is chosen", async () => {
+    const { page, panel } = await open();
+    await page.emulateMedia({ forcedColors: "active" });
+    await searched(panel);
+    await panel.locator("tbody tr").nth(1).getByRole("button").click();
+    const front = panel.getByRole("group", { name: "What none beats" });
+    const ringOf = (pressed: boolean) =>
+      front
+        .locator(`[aria-pressed=${pressed}] .feed-mark-ring`)
+        .first()
+        .evaluate((ring) => getComputedStyle(ring).stroke);
+    assert.equal(await ringOf(false), "none");
+    assert.match(await ringOf(true), /^rgb/);
+    await front.screenshot({ path: ".cache/pictures/tradeoffs-forced.png" });
+  }, 60_000);
+
   it("name the field that cannot be", async () => {
     const { panel } = await open();
     await fill(panel, "Nominal load (W)", "much");

@@ -16,10 +16,12 @@ import {
   balanceRows,
   type BudgetLayout,
   feedColumnArea,
+  hasSolved,
   resultColumnArea,
   solvedColumnArea,
 } from "./budget-layout.js";
 import { COMMON_KEYS, type InputReach } from "./budget-scenario.js";
+import { drawnArea } from "./results-table.js";
 import { type SupplyChoice, supplyVoltage } from "./supply-voltage.js";
 import { whenReady } from "./typed-feed.js";
 
@@ -30,7 +32,7 @@ export function balanceCells(
   const { given } = reach;
   const lines: BlockLine[] = [
     ...powerLines(layout, given),
-    ...closingLines(),
+    ...closingLines(layout),
     ...rowLines(layout),
     totalLine(layout, "mass", "Mass of cables and stages", "0.0", "kg"),
     {
@@ -88,13 +90,17 @@ function powerLines(
     {
       row: balanceRows.loadPower,
       label: "All loads",
-      formula: `SUMIF(${solved("Output V")},"–",${solved("Input W")})`,
+      formula: layout.typed
+        ? `SUM(${drawnArea(layout)})`
+        : `SUMIF(${solved("Output V")},"–",${solved("Input W")})`,
       ...watts,
     },
     {
       row: balanceRows.loss,
       label: "All losses, given off as heat",
-      formula: `SUM(${solved("Loss W")})`,
+      formula: layout.typed
+        ? `SUM(${resultColumnArea(layout, "loss")})`
+        : `SUM(${solved("Loss W")})`,
       ...watts,
     },
     {
@@ -115,7 +121,7 @@ function powerLines(
   ];
 }
 
-/** Of a typed feed from the results beside it, since rows may stay empty between its items and the solved ones do not. */
+/** Of a typed feed from the results above it, since rows may stay empty between its items and the solved ones do not. */
 function suppliedPower(layout: BudgetLayout): string {
   const kinds = feedColumnArea(layout, "kind");
   const sum = (range: string) => `SUMIF(${kinds},"supply",${range})`;
@@ -124,7 +130,7 @@ function suppliedPower(layout: BudgetLayout): string {
     : sum(solvedColumnArea(layout, "Input W"));
 }
 
-function closingLines(): BlockLine[] {
+function closingLines(layout: BudgetLayout): BlockLine[] {
   const [error, allowed] = [
     balanceAt("closingError"),
     balanceAt("closingAllowed"),
@@ -148,7 +154,10 @@ function closingLines(): BlockLine[] {
       label: "Closing check",
       formula: firstOf(
         [
-          [`NOT(ISNUMBER(${error}))`, quoted("✖ not solved: see the notes")],
+          [
+            `OR(NOT(${hasSolved(layout)}),NOT(ISNUMBER(${error})))`,
+            quoted("✖ not solved: see the notes"),
+          ],
           [`ABS(${error})<=${allowed}`, quoted("✔ closes")],
         ],
         quoted("✖ does not close: do not use"),

@@ -138,6 +138,11 @@ export function feedColumnArea(
   return fixedArea(column, feedHead + 1, column, feedHead + items.length);
 }
 
+/** Whether the one call has given its rows; where it has not, what they held before may still be read. */
+export function hasSolved({ solvedHead }: BudgetLayout): string {
+  return `IFERROR(${fixedAt(0, solvedHead)}="${solvedColumns[0].heading}",FALSE)`;
+}
+
 /** One column of the results table without its heading. */
 export function resultColumnArea(
   { resultsHead, items }: BudgetLayout,

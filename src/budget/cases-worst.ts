@@ -32,6 +32,9 @@ const ITEM = 2;
 const CASE = 4;
 const TABLE_HEAD = SUMMARY_ROW + 5;
 
+/** Read before the cells below: some spreadsheets keep what a shorter result has left behind until they calculate again. */
+const SPILLED = `${fixedAt(0, WORST_HEAD)}=${quoted(worstColumns[0].heading)}`;
+
 function feedTable(layout: BudgetLayout): string {
   return `{budget}!${feedArea(layout)}`;
 }
@@ -116,7 +119,7 @@ function summaryLines(layout: BudgetLayout): SummaryLine[] {
       `INDEX(${column(of)},MATCH(${fixedAt(VALUE, line)},${column(heading)},0))`;
     return {
       label,
-      value: `IF(COUNT(${column(heading)})>0,${which}(${column(heading)}),"–")`,
+      value: `IF(${SPILLED},IF(COUNT(${column(heading)})>0,${which}(${column(heading)}),"–"),"–")`,
       item: orDash(line, found("Item")),
       where:
         heading === "Least margin"
@@ -165,7 +168,7 @@ function marginWords(): string {
   const percent = `ROUND(100*ABS(${margin}),1)&" %`;
   return firstOf(
     [
-      [`COUNT(${fixedAt(VALUE, MARGIN_LINE + 2)})=0`, quoted(`✖ ${NO_POINT}`)],
+      [`NOT(${SPILLED})`, quoted(`✖ ${NO_POINT}`)],
       [
         `NOT(ISNUMBER(${margin}))`,
         '"● No row has a window to be held against."',

@@ -98,7 +98,7 @@ function rowCells(
       look,
     );
   const lossIn = (period: number) =>
-    `IF(${dayAt("hours", period)}=0,0,IFERROR(INDEX(${daySolvedArea(layout, heatRows, period, "Loss W")},MATCH(${item},${daySolvedArea(layout, heatRows, period, "Item")},0))+0,${NOT_SOLVED}))`;
+    `IF(${dayAt("hours", period)}=0,0,IF(ISNUMBER(${dayAt("loss", period)}),IFERROR(INDEX(${daySolvedArea(layout, heatRows, period, "Loss W")},MATCH(${item},${daySolvedArea(layout, heatRows, period, "Item")},0))+0,${NOT_SOLVED}),${NOT_SOLVED}))`;
   const heat = PERIODS.map(
     (period) => `${own(FIRST_PERIOD + period)}*${dayAt("hours", period)}`,
   ).join("+");

@@ -17,6 +17,7 @@ import {
 } from "./budget-columns.js";
 import {
   type BudgetLayout,
+  hasSolved,
   limitAt,
   solvedColumnArea,
 } from "./budget-layout.js";
@@ -28,6 +29,13 @@ import type {
 import { inShownRow, shownItem, whenReady } from "./typed-feed.js";
 
 const NOTHING = "–";
+/** Behind the results' own columns, of a typed feed only. */
+const DRAWN_COLUMN = Math.max(...resultColumns.map(({ column }) => column)) + 1;
+
+export function drawnArea({ resultsHead, items }: BudgetLayout): string {
+  const [first, last] = [resultsHead + 1, resultsHead + items.length];
+  return fixedArea(DRAWN_COLUMN, first, DRAWN_COLUMN, last);
+}
 
 export function resultsTable(
   layout: BudgetLayout,
@@ -49,7 +57,24 @@ export function resultsTable(
         : valueCell(column, layout.resultsHead, heading, "tableHeading"),
     ),
     ...layout.items.flatMap((_, index) => rowCells(layout, feed[index], index)),
+    ...(layout.typed ? drawnCells(layout) : []),
     ...totalCells(layout),
+  ];
+}
+
+/** What each load of a typed feed draws: the solved rows stand in other rows than these, and may be fewer than before. */
+function drawnCells({ resultsHead, items }: BudgetLayout): PlanCell[] {
+  return [
+    valueCell(DRAWN_COLUMN, resultsHead, "Drawn by loads (W)", "tableHeading"),
+    ...items.map((_, index) => {
+      const line = resultsHead + 1 + index;
+      const own = (key: ResultColumn) => `$${at(resultColumnAt(key), line)}`;
+      const drawn = `${own("inputVoltage")}*${own("inputCurrent")}`;
+      const formula = `IF(${own("item")}="","",IF(${own("outputVoltage")}="${NOTHING}",${drawn},"${NOTHING}"))`;
+      return formulaCell(DRAWN_COLUMN, line, formula, "result", {
+        format: "0.0",
+      });
+    }),
   ];
 }
 
@@ -136,7 +161,7 @@ function rowFormulas(
   const ideal = `${own("inputVoltage")}*${entered("ratio")}`;
   return {
     item: entered("item"),
-    check: checkFormula(own, entered, solved("Note")),
+    check: checkFormula(own, entered, solved("Note"), hasSolved(layout)),
     inputVoltage: solved("Input V"),
     inputCurrent: solved("Input A"),
     outputVoltage: solved("Output V"),
@@ -172,6 +197,7 @@ function checkFormula(
   own: (key: ResultColumn) => string,
   entered: (key: FeedColumn) => string,
   note: string,
+  isSolved: string,
 ): string {
   const [volts, lowest, highest] = [
     own("inputVoltage"),
@@ -186,7 +212,10 @@ function checkFormula(
   const percent = (share: string) => `ROUND(100*${share},1)&" %"`;
   return firstOf(
     [
-      [`NOT(ISNUMBER(${volts}))`, `"✖ not solved: see its note"`],
+      [
+        `OR(NOT(${isSolved}),NOT(ISNUMBER(${volts})))`,
+        `"✖ not solved: see its note"`,
+      ],
       [
         `AND(${fed},ISNUMBER(${highest}),${volts}>${highest})`,
         `"✖ "&${against(highest, "above")}`,

@@ -153,7 +153,7 @@ describe("the cells", () => {
             ({ at: anchor, spill: [height, width] = [0, 0] }) => {
               const place = cellPlace(anchor);
               return (
-                index > place.row &&
+                index >= place.row &&
                 index < place.row + height &&
                 column >= place.column &&
                 column < place.column + width

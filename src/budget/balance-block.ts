@@ -16,7 +16,7 @@ import {
   balanceRows,
   type BudgetLayout,
   feedColumnArea,
-  hasSolved,
+  notSolved,
   resultColumnArea,
   solvedColumnArea,
 } from "./budget-layout.js";
@@ -155,7 +155,7 @@ function closingLines(layout: BudgetLayout): BlockLine[] {
       formula: firstOf(
         [
           [
-            `OR(NOT(${hasSolved(layout)}),NOT(ISNUMBER(${error})))`,
+            `OR(${notSolved(layout)},NOT(ISNUMBER(${error})))`,
             quoted("✖ not solved: see the notes"),
           ],
           [`ABS(${error})<=${allowed}`, quoted("✔ closes")],

@@ -138,9 +138,9 @@ export function feedColumnArea(
   return fixedArea(column, feedHead + 1, column, feedHead + items.length);
 }
 
-/** Whether the one call has given its rows; where it has not, what they held before may still be read. */
-export function hasSolved({ solvedHead }: BudgetLayout): string {
-  return `IFERROR(${fixedAt(0, solvedHead)}="${solvedColumns[0].heading}",FALSE)`;
+/** Whether the one call has not given its rows; what they held before may then still be read. */
+export function notSolved({ solvedHead }: BudgetLayout): string {
+  return `IFERROR(${fixedAt(0, solvedHead)}<>"${solvedColumns[0].heading}",TRUE)`;
 }
 
 /** One column of the results table without its heading. */

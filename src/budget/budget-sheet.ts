@@ -156,7 +156,9 @@ function solvedCells(layout: BudgetLayout, { given }: InputReach): PlanCell[] {
     whenReady(layout, solve, fixedAt(0, SOLVED_FOR_ROW)),
     layout.typed ? "label" : "tableHeading",
   );
-  const rows = layout.typed ? 1 : items.length + 1;
+  const spill = layout.typed
+    ? ([1, 1] as const)
+    : ([items.length + 1, solvedColumns.length] as const);
   return [
     valueCell(
       0,
@@ -164,7 +166,7 @@ function solvedCells(layout: BudgetLayout, { given }: InputReach): PlanCell[] {
       "Solved rows, as CHAIN_SOLVE gives them",
       "heading",
     ),
-    { ...anchor, spill: [rows, solvedColumns.length] },
+    { ...anchor, spill },
     ...solvedColumns
       .slice(1)
       .map((_, index) => bareCell(index + 1, solvedHead, "tableHeading")),

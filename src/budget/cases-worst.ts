@@ -33,7 +33,7 @@ const CASE = 4;
 const TABLE_HEAD = SUMMARY_ROW + 5;
 
 /** Read before the cells below: some spreadsheets keep what a shorter result has left behind until they calculate again. */
-const SPILLED = `${fixedAt(0, WORST_HEAD)}=${quoted(worstColumns[0].heading)}`;
+const NOT_SPILLED = `${fixedAt(0, WORST_HEAD)}<>${quoted(worstColumns[0].heading)}`;
 
 function feedTable(layout: BudgetLayout): string {
   return `{budget}!${feedArea(layout)}`;
@@ -119,7 +119,7 @@ function summaryLines(layout: BudgetLayout): SummaryLine[] {
       `INDEX(${column(of)},MATCH(${fixedAt(VALUE, line)},${column(heading)},0))`;
     return {
       label,
-      value: `IF(${SPILLED},IF(COUNT(${column(heading)})>0,${which}(${column(heading)}),"–"),"–")`,
+      value: `IF(${NOT_SPILLED},"–",IF(COUNT(${column(heading)})>0,${which}(${column(heading)}),"–"))`,
       item: orDash(line, found("Item")),
       where:
         heading === "Least margin"
@@ -165,10 +165,10 @@ function marginWords(): string {
   const [margin, item, where] = [VALUE, ITEM, CASE].map((column) =>
     fixedAt(column, MARGIN_LINE),
   );
-  const percent = `ROUND(100*ABS(${margin}),1)&" %`;
+  const percent = `ROUND(100*ABS(N(${margin})),1)&" %`;
   return firstOf(
     [
-      [`NOT(${SPILLED})`, quoted(`✖ ${NO_POINT}`)],
+      [NOT_SPILLED, quoted(`✖ ${NO_POINT}`)],
       [
         `NOT(ISNUMBER(${margin}))`,
         '"● No row has a window to be held against."',
@@ -187,7 +187,7 @@ function loadingWords(): string {
     fixedAt(column, MARGIN_LINE + 1),
   );
   const limit = `{budget}!${limitAt("loading")}`;
-  const words = `"the highest loading of all is "&ROUND(100*${loading},1)&" % of a rating, at "&${item}&"."`;
+  const words = `"the highest loading of all is "&ROUND(100*N(${loading}),1)&" % of a rating, at "&${item}&"."`;
   return firstOf(
     [
       [
@@ -216,7 +216,7 @@ function headroomWords(layout: BudgetLayout): string {
     [
       [
         `ISNUMBER(${times})`,
-        `"On the lowest supply the voltage collapses at "&ROUND(${times},2)&" times the nominal loads, at "&${item}&"; the first limit is met at "&IF(ISNUMBER(${limit[0]}),ROUND(${limit[0]},2)&" times, at "&${limit[1]},"no multiple")&"."`,
+        `"On the lowest supply the voltage collapses at "&ROUND(N(${times}),2)&" times the nominal loads, at "&${item}&"; the first limit is met at "&IF(ISNUMBER(${limit[0]}),ROUND(N(${limit[0]}),2)&" times, at "&${limit[1]},"no multiple")&"."`,
       ],
       [
         `${fixedAt(0, row)}="–"`,
@@ -247,7 +247,9 @@ export function worstCells(
     whenReady(layout, `IFERROR(${worst},${quoted(NO_POINT)})`),
     layout.typed ? "label" : "tableHeading",
   );
-  const rows = layout.typed ? 1 : layout.items.length + 1;
+  const spill = layout.typed
+    ? ([1, 1] as const)
+    : ([layout.items.length + 1, worstColumns.length] as const);
   return [
     valueCell(
       0,
@@ -255,7 +257,7 @@ export function worstCells(
       "Worst case of every item, as CHAIN_WORST gives it",
       "heading",
     ),
-    { ...anchor, spill: [rows, worstColumns.length] },
+    { ...anchor, spill },
     ...worstColumns
       .slice(1)
       .map((_, index) => bareCell(index + 1, WORST_HEAD, "tableHeading")),

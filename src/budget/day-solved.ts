@@ -21,7 +21,9 @@ export function daySolvedCells(
     solvedRows(layout, period),
     typed ? "label" : "tableHeading",
   );
-  const rows = typed ? 1 : items.length + 1;
+  const spill = typed
+    ? ([1, 1] as const)
+    : ([items.length + 1, solvedColumns.length] as const);
   return [
     formulaCell(
       0,
@@ -29,7 +31,7 @@ export function daySolvedCells(
       `"Solved rows, "&${dayAt("period", period)}`,
       "heading",
     ),
-    { ...anchor, spill: [rows, solvedColumns.length] },
+    { ...anchor, spill },
     ...solvedColumns
       .slice(1)
       .map((_, index) => bareCell(index + 1, head, "tableHeading")),

@@ -17,8 +17,8 @@ import {
 } from "./budget-columns.js";
 import {
   type BudgetLayout,
-  hasSolved,
   limitAt,
+  notSolved,
   solvedColumnArea,
 } from "./budget-layout.js";
 import type {
@@ -161,7 +161,7 @@ function rowFormulas(
   const ideal = `${own("inputVoltage")}*${entered("ratio")}`;
   return {
     item: entered("item"),
-    check: checkFormula(own, entered, solved("Note"), hasSolved(layout)),
+    check: checkFormula(own, entered, solved("Note"), notSolved(layout)),
     inputVoltage: solved("Input V"),
     inputCurrent: solved("Input A"),
     outputVoltage: solved("Output V"),
@@ -197,7 +197,7 @@ function checkFormula(
   own: (key: ResultColumn) => string,
   entered: (key: FeedColumn) => string,
   note: string,
-  isSolved: string,
+  isUnsolved: string,
 ): string {
   const [volts, lowest, highest] = [
     own("inputVoltage"),
@@ -213,7 +213,7 @@ function checkFormula(
   return firstOf(
     [
       [
-        `OR(NOT(${isSolved}),NOT(ISNUMBER(${volts})))`,
+        `OR(${isUnsolved},NOT(ISNUMBER(${volts})))`,
         `"✖ not solved: see its note"`,
       ],
       [

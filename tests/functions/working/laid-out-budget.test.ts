@@ -21,12 +21,16 @@ for (const plan of budgets)
     it("say the same as their cells", async () => {
       const { sheets, trees } = await copyRequest(budget);
       const contents: Record<string, SheetContent> = {};
-      for (const { name, values } of sheets)
+      for (const { name, values, formulas } of sheets)
         contents[name] = new Map(
           values.flatMap((row, rowIndex) =>
             row.flatMap((value, column) => {
-              if (value === "" || typeof value === "object") return [];
-              return [[cellAddress({ row: rowIndex, column }), value] as const];
+              if (typeof value === "object") return [];
+              const at = cellAddress({ row: rowIndex, column });
+              if (value !== "") return [[at, value] as const];
+              // A formula that gives text of no length is no empty cell.
+              const isEmpty = (formulas[rowIndex]?.[column] ?? "") === "";
+              return isEmpty ? [] : [[at, '=""'] as const];
             }),
           ),
         );

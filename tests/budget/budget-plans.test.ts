@@ -184,6 +184,7 @@ describe("budgetPlan", () => {
       id: "two-items",
       feed: (reach) => ridgeTopObservatory.feed(reach).slice(0, 2),
       handChecks: () => [],
+      checks: () => [],
     };
     const plan = budgetPlan(two);
     assert.deepEqual(planFaults(plan), []);

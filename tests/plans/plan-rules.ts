@@ -21,7 +21,7 @@ import {
 
 /** In every spreadsheet this project knows of, for decades. */
 const NATIVE = new Set(
-  "ABS AND COUNT COUNTIF IF IFERROR INDEX ISNUMBER LEFT LEN MATCH MAX MIN N NOT OR ROUND SEARCH SUM SUMIF".split(
+  "ABS AND COUNT COUNTIF IF IFERROR INDEX ISNUMBER ISTEXT LEFT LEN MATCH MAX MIN N NOT OR ROUND SEARCH SUM SUMIF".split(
     " ",
   ),
 );

@@ -135,6 +135,7 @@ describe.each([
         text,
       ),
     );
+    // The blank budget has none of its own.
     if (plan.id === "blank-budget") assert.deepEqual(told, []);
     else assert.ok(told.length >= 3);
     for (const text of texts)

@@ -506,6 +506,31 @@ export class ExcelDouble {
       },
       methods: {
         ...settings.methods,
+        // The library writes more than 1500 cells in several blocks of rows.
+        _ValidateArraySize: (rows: number, columns: number) => {
+          const { top, left, bottom, right } = areaPlace(address);
+          if (rows !== bottom - top + 1 || columns !== right - left + 1)
+            throw new Refusal("InvalidArgument", `shape of ${address}`);
+        },
+        GetRow: (row: number) => {
+          const { top, left, right } = areaPlace(address);
+          const line = { top: top + row, bottom: top + row, left, right };
+          return this.rangeTarget(id, areaAddress(line));
+        },
+        GetBoundingRect: (other: Target) => {
+          const shown = String(other.values?.["Address"]?.());
+          const both = [address, required(plainArea(shown), shown).address];
+          const places = both.map(areaPlace);
+          const all = (side: "top" | "left" | "bottom" | "right") =>
+            places.map((place) => place[side]);
+          const bounds = {
+            top: Math.min(...all("top")),
+            left: Math.min(...all("left")),
+            bottom: Math.max(...all("bottom")),
+            right: Math.max(...all("right")),
+          };
+          return this.rangeTarget(id, areaAddress(bounds));
+        },
         Merge: () => void sheet().settings.set(`Merged ${address}`, true),
         Select: () => {
           if (this.selected.sheet !== id)

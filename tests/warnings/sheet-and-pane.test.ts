@@ -16,11 +16,7 @@ function drawer(seed: number) {
 }
 
 /** Label, which of its values, and what is typed there. */
-const TYPED: readonly (readonly [
-  string,
-  number,
-  readonly (string | number)[],
-])[] = [
+const TYPED: Typed = [
   ["Loads", 0, ["light", "nominal", "peak"]],
   ["Supply voltage", 0, ["lowest", "nominal", "highest"]],
   [
@@ -43,7 +39,7 @@ const TYPED: readonly (readonly [
 ];
 
 /** Each pushes one check over its limit, most of the time back again. */
-const CHECKED: typeof TYPED = [
+const CHECKED: Typed = [
   ["Air around it, hottest", 0, [30, 38, 69]],
   ["Rated current of the hut fuse", 0, [6.3, 10, 32]],
   ["Dc voltage that the fuse breaks", 0, [250, 500]],
@@ -80,9 +76,73 @@ function worst(warnings: readonly Warning[]): string {
   return "nothing";
 }
 
-function shown(sheet: string): ReadonlyMap<string, string> {
+type Typed = readonly (readonly [
+  label: string,
+  value: number,
+  choices: readonly (string | number)[],
+])[];
+
+async function typeDrawn(
+  into: OpenBudget,
+  draw: ReturnType<typeof drawer>,
+  typed: Typed,
+  count: number,
+): Promise<void> {
+  for (let change = 0; change < count; change += 1) {
+    const [label, value, choices] = draw(typed);
+    const content = draw(choices);
+    if (into.read(label, value) !== content)
+      await into.enter(label, content, value);
+  }
+}
+
+/** @returns the kinds of rows on each of the two sheets. */
+function assertRowsAgree(on: OpenBudget, round: number) {
+  const seen = { Budget: new Set<string>(), Bands: new Set<string>() };
+  const warnings = warningsOf(on.found());
+  for (const sheet of ["Budget", "Bands"] as const) {
+    for (const [item, symbol] of shown(on, sheet)) {
+      const own = warnings.filter(
+        (warning) =>
+          warning.item === item &&
+          !warning.id.startsWith("check ") &&
+          warning.id.startsWith("band-") === (sheet === "Bands"),
+      );
+      assert.equal(symbol, worst(own), `${sheet}, ${item}, ${round}`);
+      seen[sheet].add(symbol);
+    }
+  }
+  const counted = [...shown(on, "Budget").values()].filter(
+    (symbol) => symbol !== "nothing" && symbol !== "note",
+  ).length;
+  assert.equal(on.balance("Rows with a warning below"), counted);
+  return seen;
+}
+
+/** @returns check and what was found of it, `Stored energy warning`. */
+function assertChecksAgree(on: OpenBudget, round: number): string[] {
+  const warnings = warningsOf(on.found());
+  return on.table("Checks", "Item", "Check").map(({ Item, Check, Verdict }) => {
+    const symbol = SYMBOLS[String(Verdict).slice(0, 1)];
+    const own = warnings.find(
+      ({ id }) => id === `check ${String(Check)} ${String(Item)}`,
+    );
+    assert.equal(
+      symbol,
+      own?.severity ?? "nothing",
+      `${String(Check)}, ${String(Item)}, ${round}`,
+    );
+    assert.equal(
+      own?.text.includes("not worked out") ?? false,
+      String(Verdict).includes("not worked out"),
+    );
+    return `${String(Check)} ${String(symbol)}`;
+  });
+}
+
+function shown(on: OpenBudget, sheet: string): ReadonlyMap<string, string> {
   return new Map(
-    budget
+    on
       .table(sheet, "Item", "Check")
       .map(({ Item, Check }) => [
         String(Item),
@@ -96,29 +156,10 @@ describe("sheet and pane", () => {
     const draw = drawer(2026);
     const seen = { Budget: new Set<string>(), Bands: new Set<string>() };
     for (let round = 0; round < 40; round += 1) {
-      for (let count = 0; count < 3; count += 1) {
-        const [label, value, choices] = draw(TYPED);
-        const content = draw(choices);
-        if (budget.read(label, value) !== content)
-          await budget.enter(label, content, value);
-      }
-      const warnings = warningsOf(budget.found());
-      for (const sheet of ["Budget", "Bands"] as const) {
-        for (const [item, symbol] of shown(sheet)) {
-          const own = warnings.filter(
-            (warning) =>
-              warning.item === item &&
-              !warning.id.startsWith("check ") &&
-              warning.id.startsWith("band-") === (sheet === "Bands"),
-          );
-          assert.equal(symbol, worst(own), `${sheet}, ${item}, ${round}`);
-          seen[sheet].add(symbol);
-        }
-      }
-      const counted = [...shown("Budget").values()].filter(
-        (symbol) => symbol !== "nothing" && symbol !== "note",
-      ).length;
-      assert.equal(budget.balance("Rows with a warning below"), counted);
+      await typeDrawn(budget, draw, TYPED, 3);
+      const { Budget, Bands } = assertRowsAgree(budget, round);
+      for (const symbol of Budget) seen.Budget.add(symbol);
+      for (const symbol of Bands) seen.Bands.add(symbol);
     }
     assert.deepEqual([...seen.Budget].sort(), [
       "danger",
@@ -138,31 +179,8 @@ describe("sheet and pane", () => {
     const draw = drawer(43);
     const seen = new Set<string>();
     for (let round = 0; round < 30; round += 1) {
-      const [label, value, choices] = draw(CHECKED);
-      const content = draw(choices);
-      if (budget.read(label, value) !== content)
-        await budget.enter(label, content, value);
-      const warnings = warningsOf(budget.found());
-      for (const { Item, Check, Verdict } of budget.table(
-        "Checks",
-        "Item",
-        "Check",
-      )) {
-        const symbol = SYMBOLS[String(Verdict).slice(0, 1)];
-        const own = warnings.find(
-          ({ id }) => id === `check ${String(Check)} ${String(Item)}`,
-        );
-        assert.equal(
-          symbol,
-          own?.severity ?? "nothing",
-          `${String(Check)}, ${String(Item)}, ${round}`,
-        );
-        assert.equal(
-          own?.text.includes("not worked out") ?? false,
-          String(Verdict).includes("not worked out"),
-        );
-        seen.add(`${String(Check)} ${String(symbol)}`);
-      }
+      await typeDrawn(budget, draw, CHECKED, 1);
+      for (const found of assertChecksAgree(budget, round)) seen.add(found);
     }
     for (const fails of [
       "Conductor temperature warning",
@@ -198,4 +216,58 @@ describe("sheet and pane", () => {
       assert.equal(budget.workbook.value(at.sheet, at.address), value);
     }
   });
+});
+
+/** What every budget is asked, and of each of the others what its own feed hangs on. */
+const ASKED: Typed = TYPED.slice(0, 6);
+const OTHERS: readonly (readonly [stem: string, own: Typed])[] = [
+  [
+    "Crawler",
+    [
+      ["Quay supply, open circuit", 2, [840, 900]],
+      ["Length paid out", 0, [150, 300, 900]],
+      ["Units in parallel", 0, [1, 2, 3]],
+      ["Steps the voltage down by", 0, [14, 16, 20]],
+      ["Rated output current", 0, [35, 70]],
+      ["Isolation, input to output", 0, ["reinforced", "none"]],
+      ["Thrusters", 1, [400, 1400, 2600]],
+    ],
+  ],
+  [
+    "Ferry",
+    [
+      ["Traction pack, open circuit", 2, [706, 740]],
+      ["Route length, one way", 0, [45, 400]],
+      ["Steps the voltage down by", 0, [10, 12, 14]],
+      ["Tolerance of the ratio", 0, [0.01, 0.03]],
+      ["Isolation, input to output", 0, ["reinforced", "basic"]],
+      [
+        "Discharge resistor, switched in when the contactor opens",
+        0,
+        [1600, 2200],
+      ],
+      ["Galley and heating on the bus", 1, [300, 900, 4000]],
+    ],
+  ],
+];
+
+describe.each(OTHERS)("sheet and pane of %s", (stem, own) => {
+  it("flag the same rows and checks over drawn inputs", async () => {
+    const plan = budgets.find((one) => one.stem === stem);
+    assert.ok(plan);
+    const other = await openBudget(plan);
+    const draw = drawer(7);
+    const rows = new Set<string>();
+    const checks = new Set<string>();
+    for (let round = 0; round < 15; round += 1) {
+      await typeDrawn(other, draw, [...ASKED, ...own], 3);
+      const { Budget, Bands } = assertRowsAgree(other, round);
+      for (const symbol of [...Budget, ...Bands]) rows.add(symbol);
+      for (const found of assertChecksAgree(other, round)) checks.add(found);
+    }
+    other.workbook.dispose();
+    for (const kind of ["nothing", "warning", "danger"])
+      assert.ok(rows.has(kind), kind);
+    assert.ok([...checks].some((found) => found.endsWith("warning")));
+  }, 120_000);
 });

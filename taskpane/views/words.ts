@@ -103,7 +103,7 @@ export const words = {
       "Drawn from the budget's own cells, and drawn anew when they change.",
     noBudget: "There is no worked budget in this workbook yet.",
     unsolved:
-      "Nothing to draw: an item of the feed is not solved. Its note on the sheet says why.",
+      "Nothing to draw: the feed has no items yet, or one of them is not solved and its note on the sheet says why.",
     budget: "Budget",
     choose: {
       watts: "Feed",

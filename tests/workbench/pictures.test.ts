@@ -39,11 +39,15 @@ afterEach(async () => {
 
 const BESIDE = 860;
 
+const [first, ...others] = budgets.filter(({ id }) => id !== "blank-budget");
+assert.ok(first);
+const worked = [first, ...others];
+
 /** The workbench with the first budget and others in it, and a pane of that width. */
 async function openPictures(
   paneWidth: number,
   colorScheme: "light" | "dark",
-  others: readonly WorkbookPlan[] = budgets.slice(1),
+  beside: readonly WorkbookPlan[] = others,
 ): Promise<{ page: Page; panel: Locator }> {
   opened = await openWorkbenchPage(browser, dist, {
     colorScheme,
@@ -53,7 +57,7 @@ async function openPictures(
   await page.addStyleTag({
     content: `.workbench { grid-template: auto minmax(0, 1fr) / minmax(0, 1fr) ${paneWidth}px }`,
   });
-  for (const { title } of others) {
+  for (const { title } of beside) {
     await page.getByRole("radio", { name: title }).check();
     await page.getByRole("button", { name: "Insert the budget" }).click();
     await page.getByText(`“${title}” is in`).waitFor();
@@ -127,7 +131,7 @@ describe("the pictures", () => {
     for (const width of [350, 900])
       it(`are whole and legible for every budget, ${scheme}, ${width} px wide`, async () => {
         const { page, panel } = await openPictures(width, scheme);
-        for (const { stem } of budgets) {
+        for (const { stem } of worked) {
           await chooseBudget(panel, stem);
           await page.locator(".workbench-pane").screenshot({
             path: `.cache/pictures/${stem}-${scheme}-${width}.png`,
@@ -198,6 +202,16 @@ describe("the pictures", () => {
     await typeInto(page, "D6", "peak");
     await panel.getByText(/^Solved for peak loads/).waitFor();
     assert.notEqual(await drawing.getAttribute("aria-label"), before);
+  }, 60_000);
+
+  it("say so where the chosen budget has nothing to draw yet", async () => {
+    const blank = budgets.filter(({ id }) => id === "blank-budget");
+    const { panel } = await openPictures(350, "light", blank);
+    await panel
+      .getByLabel("Budget", { exact: true })
+      .selectOption(blank[0]?.stem ?? "");
+    await panel.getByText(/^Nothing to draw: the feed has no items/).waitFor();
+    assert.equal(await panel.getByRole("img").count(), 0);
   }, 60_000);
 });
 

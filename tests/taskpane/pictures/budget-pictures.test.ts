@@ -43,7 +43,9 @@ function shown(value: unknown): string {
   return `${Number(value).toFixed(1)}\u00a0W`;
 }
 
-describe.each(budgets.map((plan) => [plan.title, plan] as const))(
+const worked = budgets.filter(({ id }) => id !== "blank-budget");
+
+describe.each(worked.map((plan) => [plan.title, plan] as const))(
   "the pictures of %s",
   (_, plan) => {
     let budget: OpenBudget;
@@ -208,3 +210,14 @@ describe.each(budgets.map((plan) => [plan.title, plan] as const))(
     });
   },
 );
+
+describe("the pictures of the blank budget", () => {
+  it("are none as long as nothing is fed", async () => {
+    const plan = budgets.find(({ id }) => id === "blank-budget");
+    assert.ok(plan);
+    const budget = await openBudget(plan);
+    const { offers } = await readPictures(budgetHost(budget), budget.found());
+    budget.workbook.dispose();
+    assert.deepEqual(offers, []);
+  }, 60_000);
+});

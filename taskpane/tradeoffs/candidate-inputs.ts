@@ -264,7 +264,7 @@ function unit(
       },
       amount(
         "ratedPower",
-        "Rated power, at the nominal voltage behind its stage",
+        "Rated power, at its stage's nominal output",
         [ratedPower],
         "W",
         "0",

@@ -24,7 +24,7 @@ interface FrontColumn {
 const COLUMNS: readonly FrontColumn[] = [
   {
     heading: "Distribution (V)",
-    width: 190,
+    width: 240,
     format: "0.0",
     of: ({ supply }) => supply.voltage,
   },
@@ -70,6 +70,8 @@ const COLUMNS: readonly FrontColumn[] = [
 ];
 
 const JOB_ROW = 4;
+/** Shown as per cent, with no unit beside it. */
+const SHARE = "";
 
 export function frontPlan(
   request: TradeRequest,
@@ -92,8 +94,10 @@ export function frontPlan(
       const row = JOB_ROW + 1 + index;
       return [
         valueCell(0, row, label, "label"),
-        valueCell(1, row, value, "result", { format: "General" }),
-        valueCell(2, row, unit, "unit"),
+        valueCell(1, row, value, "result", {
+          format: unit === SHARE ? "0.0%" : "General",
+        }),
+        ...(unit === SHARE ? [] : [valueCell(2, row, unit, "unit")]),
       ];
     }),
     ...headingRow(
@@ -165,7 +169,7 @@ function jobLines({
     ["Rating of one unit", unit.ratedPower, "W"],
     ...limit("Load side, no load, at most", limits.loadBand, "V"),
     ...limit("Distribution at most", limits.distributionBand, "V"),
-    ...limit("Drop of the cable at peak, part of it", limits.drop, "1"),
+    ...limit("Drop of the cable at peak, at most", limits.drop, SHARE),
     ...limit("Mass at most", limits.mass, "kg"),
     ...limit("Cost at most", limits.cost, "money"),
   ];

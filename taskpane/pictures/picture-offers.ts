@@ -20,7 +20,7 @@ import type {
 } from "./picture.js";
 import { onlySupply, solvedFeed, type SolvedItem } from "./solved-feed.js";
 import { efficiencyPictures } from "./stage-efficiency.js";
-import { type ItemOf, sharePictures, worstUnitPicture } from "./unit-share.js";
+import { type ItemOf, sharePictures, worstUnitPictures } from "./unit-share.js";
 import { voltagePaths } from "./voltage-path.js";
 import { wattFlow } from "./watt-flow.js";
 
@@ -72,7 +72,7 @@ function pictureOffers(
     },
     {
       id: "worst",
-      variants: alone(worstUnitPicture(readings("PARALLEL_WORST"), itemOf)),
+      variants: worstUnitPictures(readings("PARALLEL_WORST"), itemOf),
     },
     { id: "efficiency", variants: efficiencyPictures(readings("STAGE_FIT")) },
   ];
@@ -100,7 +100,10 @@ function solvedLoads(
   return (isCellTable(given) ? given[0]?.[0] : given) ?? null;
 }
 
-/** An argument that stands in the row of an item is about that item: the budget's tables begin with its name. */
+/**
+ * A call, or an argument, that stands in the row of an item is about that item: the budget's tables begin with its name.
+ * A range over several rows is about none.
+ */
 function itemByRow(
   items: readonly SolvedItem[],
   contents: readonly AreaContent[],
@@ -108,8 +111,9 @@ function itemByRow(
   const byName = new Map(
     items.map((item) => [item.item.trim().toLowerCase(), item]),
   );
-  return ({ references }) => {
-    for (const { sheet, address } of references) {
+  return ({ at, references }) => {
+    const cells = references.filter(({ address }) => !address.includes(":"));
+    for (const { sheet, address } of [at, ...cells]) {
       const content = contents.find(({ area }) => area.sheet === sheet);
       const { top } = areaPlace(address);
       const name = textOf(content?.values[top]?.[0]);

@@ -109,7 +109,20 @@ interface WorstUnit {
   readonly worst: number;
 }
 
-/** All such calls in one picture: with all units, with one lost, and so on. */
+/** A picture for each sheet that asks: of the load solved, or of the worst case. */
+export function worstUnitPictures(
+  readings: readonly CallReading[],
+  itemOf: ItemOf,
+): readonly PictureVariant[] {
+  const sheets = [...new Set(readings.map(({ at }) => at.sheet))];
+  return sheets.flatMap((sheet) => {
+    const own = readings.filter(({ at }) => at.sheet === sheet);
+    const picture = worstUnitPicture(own, itemOf);
+    return picture ? [{ name: sheet, picture }] : [];
+  });
+}
+
+/** All calls of a sheet in one picture: with all units, with one lost, and so on. */
 export function worstUnitPicture(
   readings: readonly CallReading[],
   itemOf: ItemOf,
@@ -123,7 +136,7 @@ export function worstUnitPicture(
   const [first] = worst;
   const [reading] = readings;
   if (!first || !reading) return undefined;
-  const item = itemOf(reading);
+  const item = readings.map(itemOf).find((found) => found !== undefined);
   const rated = item?.ratedCurrent;
   const most = Math.max(...worst.map((one) => one.worst));
   const bars = worst.flatMap(({ units, load, worst: current }): Bar[] => {

@@ -211,6 +211,27 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
   },
 );
 
+describe("units in parallel of the crawler", () => {
+  it("are named by the row that asks, with the rating of one, a picture for each sheet", async () => {
+    const plan = budgets.find(({ stem }) => stem === "Crawler");
+    assert.ok(plan);
+    const budget = await openBudget(plan);
+    const { offers } = await readPictures(budgetHost(budget), budget.found());
+    const worst = offers.find(({ id }) => id === "worst");
+    assert.deepEqual(
+      worst?.variants.map(({ name }) => name),
+      ["Checks", "Answers"],
+    );
+    const [checks] = worst?.variants ?? [];
+    assert.match(checks?.picture.title ?? "", /Ratio units/);
+    const rows = budget.table("Checks", "Item", "Check");
+    const limits = rows.filter(({ Check }) => Check === "One unit lost");
+    for (const row of checks?.picture.table.rows ?? [])
+      assert.equal(row.at(-1), limits[0]?.["Limit"]);
+    budget.workbook.dispose();
+  }, 60_000);
+});
+
 describe("the pictures of the blank budget", () => {
   it("are none as long as nothing is fed", async () => {
     const plan = budgets.find(({ id }) => id === "blank-budget");

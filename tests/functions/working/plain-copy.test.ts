@@ -10,6 +10,7 @@ import { budgets } from "../../../src/budget/budgets.js";
 import { areaPlace, cellAddress } from "../../../src/plans/addresses.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import type { HostValue } from "../../../taskpane/hosts/host.js";
+import { filledBlank } from "../../budget/filled-blank.js";
 import { type OpenBudget, openBudget } from "../../budget/open-budget.js";
 import { contentOf, copyOf, copyRequest } from "../../helpers/copied-budget.js";
 import type { SheetContent } from "../../helpers/iron-calc.js";
@@ -147,6 +148,53 @@ for (const plan of budgets) {
     });
   });
 }
+
+describe("the plain copy of the blank budget with a feed typed into it", () => {
+  let budget: OpenBudget;
+  let copy: Awaited<ReturnType<typeof copyOf>>;
+  let contents: Contents;
+  let values: OfficeValues;
+
+  beforeAll(async () => {
+    budget = await openBudget(filledBlank());
+    copy = await copyOf(budget);
+    contents = contentOf(copy.plan);
+    values = calculatedByLibreOffice(contents);
+  }, 300_000);
+  afterAll(() => budget.workbook.dispose());
+
+  it("holds what the workbench shows, its solved rows too", () => {
+    assert.equal(budget.balance("Closing check"), "✔ closes");
+    let solved = 0;
+    for (const { name } of budget.plan.sheets)
+      budget.rows(name).forEach((row, rowIndex) =>
+        row.forEach((value, column) => {
+          const at = cellAddress({ row: rowIndex, column });
+          if (value === "") return;
+          const other = values.get(`${name} plain`)?.get(at);
+          assert.ok(
+            isSame(value, other),
+            `${name}!${at}: ${JSON.stringify(value)} became ${JSON.stringify(other)}`,
+          );
+          if (typeof value === "number") solved += 1;
+        }),
+      );
+    assert.ok(solved > 150, String(solved));
+  });
+
+  it("says that its values hold, and no longer with another load", () => {
+    assert.equal(values.get("Workings")?.get(copy.holdsAt), "yes");
+    for (const [sheet] of values) assert.deepEqual(denials(values, sheet), []);
+    const typed = listed(values, "Budget plain").find(
+      ([, value]) => value === 500,
+    );
+    assert.ok(typed);
+    const other = calculatedByLibreOffice(
+      changed(contents, "Budget plain", typed[0], 600),
+    );
+    assert.match(String(other.get("Workings")?.get(copy.holdsAt)), /^no: /);
+  });
+});
 
 describe("the plain copy of the ridge-top observatory with other inputs", () => {
   let budget: OpenBudget;

@@ -20,7 +20,7 @@ import type {
 } from "./picture.js";
 import { onlySupply, solvedFeed, type SolvedItem } from "./solved-feed.js";
 import { efficiencyPictures } from "./stage-efficiency.js";
-import { type ItemOf, sharePictures, worstUnitPicture } from "./unit-share.js";
+import { type ItemOf, sharePictures, worstUnitPictures } from "./unit-share.js";
 import { voltagePaths } from "./voltage-path.js";
 import { wattFlow } from "./watt-flow.js";
 
@@ -72,7 +72,7 @@ function pictureOffers(
     },
     {
       id: "worst",
-      variants: alone(worstUnitPicture(readings("PARALLEL_WORST"), itemOf)),
+      variants: worstUnitPictures(readings("PARALLEL_WORST"), itemOf),
     },
     { id: "efficiency", variants: efficiencyPictures(readings("STAGE_FIT")) },
   ];
@@ -100,7 +100,7 @@ function solvedLoads(
   return (isCellTable(given) ? given[0]?.[0] : given) ?? null;
 }
 
-/** An argument that stands in the row of an item is about that item: the budget's tables begin with its name. */
+/** Arguments that stand in the row of one item alone are about it: the budget's tables begin with its name. */
 function itemByRow(
   items: readonly SolvedItem[],
   contents: readonly AreaContent[],
@@ -109,13 +109,15 @@ function itemByRow(
     items.map((item) => [item.item.trim().toLowerCase(), item]),
   );
   return ({ references }) => {
+    const found = new Set<SolvedItem>();
     for (const { sheet, address } of references) {
+      const { top, bottom } = areaPlace(address);
       const content = contents.find(({ area }) => area.sheet === sheet);
-      const { top } = areaPlace(address);
       const name = textOf(content?.values[top]?.[0]);
       const item = byName.get(name.toLowerCase());
-      if (item) return item;
+      if (item && top === bottom) found.add(item);
     }
-    return undefined;
+    const [only] = found;
+    return found.size === 1 ? only : undefined;
   };
 }

@@ -109,6 +109,19 @@ interface WorstUnit {
   readonly worst: number;
 }
 
+/** What each sheet asks, in a picture of its own: one may ask at the solved load, another at the worst case. */
+export function worstUnitPictures(
+  readings: readonly CallReading[],
+  itemOf: ItemOf,
+): readonly PictureVariant[] {
+  const sheets = [...new Set(readings.map(({ at }) => at.sheet))];
+  return sheets.flatMap((name) => {
+    const own = readings.filter(({ at }) => at.sheet === name);
+    const picture = worstUnitPicture(own, itemOf);
+    return picture ? [{ name, picture }] : [];
+  });
+}
+
 /** All such calls in one picture: with all units, with one lost, and so on. */
 export function worstUnitPicture(
   readings: readonly CallReading[],

@@ -211,6 +211,28 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
   },
 );
 
+describe("the pictures of units in parallel", () => {
+  it("hold each unit against the rating of its own item, the solved load apart from other cases", async () => {
+    const plan = worked.find(({ id }) => id === "harbour-survey-crawler");
+    assert.ok(plan);
+    const budget = await openBudget(plan);
+    const { offers } = await readPictures(budgetHost(budget), budget.found());
+    const rated = Number(budget.read("Rated output current"));
+    budget.workbook.dispose();
+    const variants = offers
+      .filter(({ id }) => id === "share" || id === "worst")
+      .flatMap((offer) => offer.variants);
+    const answers = variants.filter(({ name }) => name.startsWith("Answers"));
+    assert.equal(answers.length, 2);
+    for (const { picture } of answers) {
+      assert.match(picture.title, /Ratio units$/);
+      for (const row of picture.table.rows) assert.equal(row.at(-1), rated);
+    }
+    for (const { picture } of variants)
+      assert.doesNotMatch(picture.title, /Quay supply/);
+  }, 60_000);
+});
+
 describe("the pictures of the blank budget", () => {
   it("are none as long as nothing is fed", async () => {
     const plan = budgets.find(({ id }) => id === "blank-budget");

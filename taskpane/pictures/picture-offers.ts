@@ -100,10 +100,7 @@ function solvedLoads(
   return (isCellTable(given) ? given[0]?.[0] : given) ?? null;
 }
 
-/**
- * A call, or an argument, that stands in the row of an item is about that item: the budget's tables begin with its name.
- * A range over several rows is about none.
- */
+/** Arguments that stand in the row of one item alone are about it: the budget's tables begin with its name. */
 function itemByRow(
   items: readonly SolvedItem[],
   contents: readonly AreaContent[],
@@ -111,15 +108,16 @@ function itemByRow(
   const byName = new Map(
     items.map((item) => [item.item.trim().toLowerCase(), item]),
   );
-  return ({ at, references }) => {
-    const cells = references.filter(({ address }) => !address.includes(":"));
-    for (const { sheet, address } of [at, ...cells]) {
+  return ({ references }) => {
+    const found = new Set<SolvedItem>();
+    for (const { sheet, address } of references) {
+      const { top, bottom } = areaPlace(address);
       const content = contents.find(({ area }) => area.sheet === sheet);
-      const { top } = areaPlace(address);
       const name = textOf(content?.values[top]?.[0]);
       const item = byName.get(name.toLowerCase());
-      if (item) return item;
+      if (item && top === bottom) found.add(item);
     }
-    return undefined;
+    const [only] = found;
+    return found.size === 1 ? only : undefined;
   };
 }

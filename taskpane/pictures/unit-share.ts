@@ -109,20 +109,20 @@ interface WorstUnit {
   readonly worst: number;
 }
 
-/** A picture for each sheet that asks: of the load solved, or of the worst case. */
+/** What each sheet asks, in a picture of its own: one may ask at the solved load, another at the worst case. */
 export function worstUnitPictures(
   readings: readonly CallReading[],
   itemOf: ItemOf,
 ): readonly PictureVariant[] {
   const sheets = [...new Set(readings.map(({ at }) => at.sheet))];
-  return sheets.flatMap((sheet) => {
-    const own = readings.filter(({ at }) => at.sheet === sheet);
+  return sheets.flatMap((name) => {
+    const own = readings.filter(({ at }) => at.sheet === name);
     const picture = worstUnitPicture(own, itemOf);
-    return picture ? [{ name: sheet, picture }] : [];
+    return picture ? [{ name, picture }] : [];
   });
 }
 
-/** All calls of a sheet in one picture: with all units, with one lost, and so on. */
+/** All such calls in one picture: with all units, with one lost, and so on. */
 export function worstUnitPicture(
   readings: readonly CallReading[],
   itemOf: ItemOf,
@@ -136,7 +136,7 @@ export function worstUnitPicture(
   const [first] = worst;
   const [reading] = readings;
   if (!first || !reading) return undefined;
-  const item = readings.map(itemOf).find((found) => found !== undefined);
+  const item = itemOf(reading);
   const rated = item?.ratedCurrent;
   const most = Math.max(...worst.map((one) => one.worst));
   const bars = worst.flatMap(({ units, load, worst: current }): Bar[] => {

@@ -110,7 +110,7 @@ export const words = {
       voltage: "Path to",
       sweep: "Feed",
       share: "Call in",
-      worst: "Calls",
+      worst: "Calls on the sheet",
       efficiency: "Call in",
     },
     numbers: "The numbers drawn",

@@ -211,24 +211,25 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
   },
 );
 
-describe("units in parallel of the crawler", () => {
-  it("are named by the row that asks, with the rating of one, a picture for each sheet", async () => {
-    const plan = budgets.find(({ stem }) => stem === "Crawler");
+describe("the pictures of units in parallel", () => {
+  it("hold each unit against the rating of its own item, the solved load apart from other cases", async () => {
+    const plan = worked.find(({ id }) => id === "harbour-survey-crawler");
     assert.ok(plan);
     const budget = await openBudget(plan);
     const { offers } = await readPictures(budgetHost(budget), budget.found());
-    const worst = offers.find(({ id }) => id === "worst");
-    assert.deepEqual(
-      worst?.variants.map(({ name }) => name),
-      ["Checks", "Answers"],
-    );
-    const [checks] = worst?.variants ?? [];
-    assert.match(checks?.picture.title ?? "", /Ratio units/);
-    const rows = budget.table("Checks", "Item", "Check");
-    const limits = rows.filter(({ Check }) => Check === "One unit lost");
-    for (const row of checks?.picture.table.rows ?? [])
-      assert.equal(row.at(-1), limits[0]?.["Limit"]);
+    const rated = Number(budget.read("Rated output current"));
     budget.workbook.dispose();
+    const variants = offers
+      .filter(({ id }) => id === "share" || id === "worst")
+      .flatMap((offer) => offer.variants);
+    const answers = variants.filter(({ name }) => name.startsWith("Answers"));
+    assert.equal(answers.length, 2);
+    for (const { picture } of answers) {
+      assert.match(picture.title, /Ratio units$/);
+      for (const row of picture.table.rows) assert.equal(row.at(-1), rated);
+    }
+    for (const { picture } of variants)
+      assert.doesNotMatch(picture.title, /Quay supply/);
   }, 60_000);
 });
 

@@ -160,6 +160,8 @@ describe("the add-in's page in Excel", () => {
       "Inputs",
       "Budget",
       "Bands",
+      "Cases",
+      "Checks",
       "Notes",
     ]);
     const formulas = excel.requests.flatMap(({ Actions }) =>

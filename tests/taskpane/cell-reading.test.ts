@@ -171,8 +171,8 @@ describe("findBudgets", () => {
     assert.deepEqual(
       budgets.map(({ stem, areas }) => [stem, Object.keys(areas)]),
       [
-        ["Lookout", ["About", "Limits"]],
-        ["Lookout2", ["About", "Limits"]],
+        ["Lookout", ["About", "Limits", "Accepted"]],
+        ["Lookout2", ["About", "Limits", "Accepted"]],
       ],
     );
     assert.deepEqual(unknown, []);

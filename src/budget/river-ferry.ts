@@ -147,13 +147,12 @@ function answers(reach: AnswerReach): AnswerTable[] {
   const pack = (column: number) => given(COMMON_KEYS.supplyVoltage, column);
   const tolerance = given("ratioTolerance");
   const current = solved(STAGE, "outputCurrent");
+  const lowest = (steps: string) =>
+    `(${lowestAtStage(reach)})/(${steps})*(1-${tolerance})-${current}*${given("ratioResistance")}`;
   const ratioRow = (label: string, steps: string) => ({
     label,
     values: [
-      {
-        formula: `${pack(0)}/(${steps})*(1-${tolerance})-${current}*${given("ratioResistance")}`,
-        format: "0.0",
-      },
+      { formula: lowest(steps), format: "0.0" },
       { formula: `${pack(1)}/(${steps})`, format: "0.0" },
       {
         formula: call(
@@ -165,7 +164,7 @@ function answers(reach: AnswerReach): AnswerTable[] {
         format: "0.0",
       },
       {
-        formula: `${pack(0)}/(${steps})*(1-${tolerance})-${current}*${given("ratioResistance")}-${given("galleyWindow", 0)}`,
+        formula: `${lowest(steps)}-${given("galleyWindow", 0)}`,
         format: "0.0",
       },
       {
@@ -178,7 +177,7 @@ function answers(reach: AnswerReach): AnswerTable[] {
     {
       kind: "table",
       title: "Lowest and highest pack voltage through the ratio",
-      how: "Lowest at the solved output current; highest at no load with the tolerance (SAFETY_WORST_VOLTAGE), against the bus's highest.",
+      how: "Lowest at the solved currents, their drop on the way counted; highest at no load with the tolerance (SAFETY_WORST_VOLTAGE), against the bus's highest.",
       headings: [
         "Ratio",
         "Lowest (V)",
@@ -195,13 +194,13 @@ function answers(reach: AnswerReach): AnswerTable[] {
     {
       kind: "spill",
       title: "Whole ratios that fit the galley's window",
-      how: "RATIO_CHOICES: ratio, lowest V, highest V, margin to the lowest, margin to the highest; the input less the solved drop.",
+      how: "RATIO_CHOICES with the lowest input less the solved drop; room as a share of that end of the window.",
       headings: [
         "Ratio",
         "Lowest (V)",
         "Highest (V)",
-        "Room below",
-        "Room above",
+        "Room below (share)",
+        "Room above (share)",
       ],
       formula: choices(reach),
       rows: 3,
@@ -258,13 +257,19 @@ function answers(reach: AnswerReach): AnswerTable[] {
   ];
 }
 
-/** At the stage's input: the lowest pack voltage less the drop of the solved current, the highest without drop. */
-function choices({ given, solved, entered }: AnswerReach): string {
+/** The lowest pack voltage less the drop of the solved current up to the stage. */
+function lowestAtStage({ given, solved, entered }: AnswerReach): string {
   const drop = [PACK, FUSE, CABLE].map((item) => entered(item, "resistance"));
   const input = solved(PACK, "outputCurrent");
+  return `${given(COMMON_KEYS.supplyVoltage, 0)}-${input}*(${drop.join("+")})`;
+}
+
+/** At the stage's input; the highest without drop. */
+function choices(reach: AnswerReach): string {
+  const { given, solved } = reach;
   return call(
     "RATIO_CHOICES",
-    `${given(COMMON_KEYS.supplyVoltage, 0)}-${input}*(${drop.join("+")})`,
+    lowestAtStage(reach),
     given(COMMON_KEYS.supplyVoltage, 2),
     given("galleyWindow", 0),
     given("galleyWindow", 1),

@@ -132,6 +132,10 @@ for (const id of ["harbour-survey-crawler", "river-ferry-hotel-loads"]) {
         [12, 13, 14].forEach((steps, index) =>
           near(ratios[index], 1 / steps, 1e-12),
         );
+        // The same two ratios in the table above it.
+        const [tight, out] = answers("Ratio", "Lowest (V)");
+        near(tight?.["Lowest (V)"], Number(rows[at + 3]?.[1]), 1e-12);
+        near(out?.["Lowest (V)"], Number(rows[at + 5]?.[1]), 1e-12);
       });
 
       // 1600 Ω · 1.2 mF · ln(706/60) = 4.733 s; ½ · 1.2 mF · 706² = 299 J.

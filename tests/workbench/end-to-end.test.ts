@@ -3,11 +3,9 @@
  * next time. Nothing is shown or stored but by what its user can press and type.
  */
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
 import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import type { SheetSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
-import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
   type OpenedPage,
@@ -16,6 +14,7 @@ import {
   serveDist,
   settledPage,
 } from "../helpers/workbench-page.js";
+import { savedWorkbook, typeInto } from "../helpers/workbench-sheet.js";
 
 let browser: Browser;
 let dist: ServedDist;
@@ -81,35 +80,6 @@ async function goToSheet(page: Page, name: string): Promise<void> {
   await page.locator("#sheet").getByText(name, { exact: true }).last().click();
 }
 
-/** By the box left of the formula bar, as a user goes to a cell by its name. */
-async function typeInto(
-  page: Page,
-  address: string,
-  text: string,
-): Promise<void> {
-  const box = page.locator("#sheet input").first();
-  await box.fill(address);
-  await box.press("Enter");
-  await page.waitForFunction(
-    (wanted) =>
-      document.querySelector<HTMLInputElement>("#sheet input")?.value ===
-      wanted,
-    address,
-  );
-  await page.keyboard.type(text);
-  await page.keyboard.press("Enter");
-}
-
-async function savedSheets(page: Page): Promise<readonly SheetSnapshot[]> {
-  const [download] = await Promise.all([
-    page.waitForEvent("download"),
-    page.getByRole("button", { name: "Save as .xlsx", exact: true }).click(),
-  ]);
-  const { snapshot, leftOut } = readXlsx(await readFile(await download.path()));
-  assert.deepEqual(leftOut, []);
-  return snapshot.sheets;
-}
-
 function cellBeside(
   sheets: readonly SheetSnapshot[],
   sheet: string,
@@ -169,7 +139,7 @@ describe("a sitting at the workbench", () => {
     const dangers = dangersOfFaults(warnings);
     await dangers.first().waitFor();
     const all = await warnings.locator(".feed-finding").count();
-    const first = await savedSheets(page);
+    const first = (await savedWorkbook(page)).sheets;
     const isolation = cellBeside(
       first,
       "Inputs",
@@ -197,7 +167,7 @@ describe("a sitting at the workbench", () => {
       " ",
     );
 
-    const second = await savedSheets(page);
+    const second = (await savedWorkbook(page)).sheets;
     const supplied = valueAt(
       second,
       "Budget",
@@ -232,7 +202,7 @@ describe("a sitting at the workbench", () => {
     await again.getByRole("heading", { name: /Candidate/ }).waitFor();
     assert.equal(await again.locator(".feed-finding").count(), left);
     assert.equal(await dangersOfFaults(again).count(), 0);
-    assert.deepEqual(await savedSheets(page), second);
+    assert.deepEqual((await savedWorkbook(page)).sheets, second);
 
     assert.deepEqual(opened.complaints, []);
     assert.deepEqual(opened.foreign, []);

@@ -1,5 +1,4 @@
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
 import axe, { type AxeResults } from "axe-core";
 import { strToU8 } from "fflate";
 import type { Browser, Page } from "playwright-core";
@@ -21,6 +20,11 @@ import {
   serveDist,
   settledPage,
 } from "../helpers/workbench-page.js";
+import {
+  savedBytes,
+  savedWorkbook,
+  typeInto,
+} from "../helpers/workbench-sheet.js";
 
 const FILE_TYPE =
   "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
@@ -54,24 +58,6 @@ function pressed(page: Page, name: string): Promise<void> {
   return page.getByRole("button", { name, exact: true }).click();
 }
 
-async function savedBytes(
-  page: Page,
-  how = "Save as .xlsx",
-): Promise<Uint8Array> {
-  const [download] = await Promise.all([
-    page.waitForEvent("download"),
-    pressed(page, how),
-  ]);
-  assert.match(download.suggestedFilename(), /^[\p{L}\p{N} ._()-]+\.xlsx$/u);
-  return readFile(await download.path());
-}
-
-async function saved(page: Page): Promise<WorkbookSnapshot> {
-  const { snapshot, leftOut } = readXlsx(await savedBytes(page));
-  assert.deepEqual(leftOut, []);
-  return snapshot;
-}
-
 async function chosen(
   page: Page,
   name: string,
@@ -82,25 +68,6 @@ async function chosen(
     mimeType: FILE_TYPE,
     buffer: Buffer.from(bytes),
   });
-}
-
-/** By the box left of the formula bar, as a user goes to a cell by its name. */
-async function typeInto(
-  page: Page,
-  address: string,
-  text: string,
-): Promise<void> {
-  const box = page.locator("#sheet input").first();
-  await box.fill(address);
-  await box.press("Enter");
-  await page.waitForFunction(
-    (wanted) =>
-      document.querySelector<HTMLInputElement>("#sheet input")?.value ===
-      wanted,
-    address,
-  );
-  await page.keyboard.type(text);
-  await page.keyboard.press("Enter");
 }
 
 async function said(page: Page, role: "status" | "alert", words: RegExp) {
@@ -178,7 +145,7 @@ describe("files of the workbench", () => {
     const page = await open();
     await typeInto(page, "J2", '\'=HYPERLINK("http://example.org")');
     await typeInto(page, "J3", "=SUM(1,2)");
-    const first = await saved(page);
+    const first = await savedWorkbook(page);
     assert.deepEqual(
       first.sheets.map(({ name }) => name),
       budgets[0]?.sheets.map(({ name }) => name),
@@ -192,7 +159,7 @@ describe("files of the workbench", () => {
     assert.equal(cellIn(first, "J2")?.formula, undefined);
     await chosen(page, "ours.xlsx", writeXlsx(first).bytes);
     await said(page, "status", /ours\.xlsx is open/);
-    assert.deepEqual(await saved(page), first);
+    assert.deepEqual(await savedWorkbook(page), first);
   });
 
   it("shows an opened budget in the pane and the tables, and calculates on", async () => {
@@ -245,10 +212,10 @@ describe("files of the workbench", () => {
 
   it("leaves the open workbook alone when a file is refused, and says why", async () => {
     const page = await open();
-    const before = await saved(page);
+    const before = await savedWorkbook(page);
     await chosen(page, "text.xlsx", strToU8("no workbook at all"));
     await said(page, "alert", /not an \.xlsx workbook/);
-    assert.deepEqual(await saved(page), before);
+    assert.deepEqual(await savedWorkbook(page), before);
   });
 
   it("ends the thread that a file keeps too long, leaves the workbook alone and opens the next file", async () => {
@@ -267,7 +234,7 @@ describe("files of the workbench", () => {
       .filter({ hasText: "longer than 10 s" })
       .waitFor({ timeout: 15_000 });
     await page.unroute(/chunk-.*\.js/);
-    assert.equal(cellIn(await saved(page), "J2")?.value, "mine");
+    assert.equal(cellIn(await savedWorkbook(page), "J2")?.value, "mine");
   }, 60_000);
 
   it("refuses a file of more than 20 MB before it is read", async () => {
@@ -278,7 +245,7 @@ describe("files of the workbench", () => {
 
   it("saves values alone for spreadsheets without the functions", async () => {
     const page = await open();
-    const whole = await saved(page);
+    const whole = await savedWorkbook(page);
     const { snapshot } = readXlsx(await savedBytes(page, "Save values only"));
     const cells = snapshot.sheets.flatMap((sheet) => sheet.cells);
     assert.deepEqual(
@@ -302,25 +269,25 @@ describe("files of the workbench", () => {
       name: "Replace the workbook?",
     });
     await question.getByRole("button", { name: "Cancel" }).click();
-    assert.equal(cellIn(await saved(page), "J2")?.value, "mine");
+    assert.equal(cellIn(await savedWorkbook(page), "J2")?.value, "mine");
   });
 
   it("keeps changes over a reload and starts afresh when asked", async () => {
     const page = await open();
-    const before = await saved(page);
+    const before = await savedWorkbook(page);
     await typeInto(page, "J2", "kept over a reload");
     await kept(page, "kept over a reload");
-    const changed = await saved(page);
+    const changed = await savedWorkbook(page);
     await reload(page);
     await said(page, "status", /from last time/);
-    assert.deepEqual(await saved(page), changed);
+    assert.deepEqual(await savedWorkbook(page), changed);
     assert.equal(cellIn(changed, "J2")?.value, "kept over a reload");
     await pressed(page, "Start afresh");
     await pressed(page, "Throw it away");
     await said(page, "status", /starts afresh/);
-    assert.deepEqual(await saved(page), before);
+    assert.deepEqual(await savedWorkbook(page), before);
     await reload(page);
-    assert.deepEqual(await saved(page), before);
+    assert.deepEqual(await savedWorkbook(page), before);
   }, 60_000);
 
   it("keeps the workbook of one tab only, and says so in the other", async () => {
@@ -346,7 +313,7 @@ describe("files of the workbench", () => {
     await said(page, "status", /mine\.xlsx is open/);
     await kept(page, '"name":"Run"');
     await reload(page);
-    const { sheets } = await saved(page);
+    const { sheets } = await savedWorkbook(page);
     assert.deepEqual(
       sheets.map(({ name }: SheetSnapshot) => name),
       ["Run"],
@@ -359,13 +326,13 @@ describe("files of the workbench", () => {
   ] as const)
     it(`sets aside what was kept when it is ${name}, and opens`, async () => {
       const page = await open();
-      const before = await saved(page);
+      const before = await savedWorkbook(page);
       await typeInto(page, "J2", "soon damaged");
       await kept(page, "soon damaged");
       await keepInstead(page, what);
       await reload(page);
       await said(page, "alert", /set aside/);
-      assert.deepEqual(await saved(page), before);
+      assert.deepEqual(await savedWorkbook(page), before);
       await reload(page);
       assert.equal(await page.locator("#bar [role=alert]").innerText(), "");
     });

@@ -6,6 +6,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
 import { areaPlace, cellPlace } from "../../src/plans/addresses.js";
 import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
+import { budgets } from "../../src/budget/budgets.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
   type OpenedPage,
@@ -13,6 +14,7 @@ import {
   type ServedDist,
   serveDist,
 } from "../helpers/workbench-page.js";
+import { goToCell } from "../helpers/workbench-sheet.js";
 
 let browser: Browser;
 let dist: ServedDist;
@@ -38,17 +40,31 @@ async function open(): Promise<Page> {
   return opened.page;
 }
 
-/** As a user goes to a cell by its name. */
-async function goToCell(page: Page, address: string): Promise<void> {
-  const box = page.locator("#sheet input").first();
-  await box.fill(address);
-  await box.press("Enter");
-  await page.waitForFunction(
-    (wanted) =>
-      document.querySelector<HTMLInputElement>("#sheet input")?.value ===
-      wanted,
-    address,
-  );
+/** Of the cable's resistance, which the feed table calls a function for. */
+const resistanceAt = budgets[0]?.sheets
+  .find(({ key }) => key === "budget")
+  ?.cells.find(({ formula }) => formula?.includes("CONDUCTOR_RESISTANCE"))?.at;
+assert.ok(resistanceAt);
+
+async function acceptStoredEnergy(page: Page): Promise<void> {
+  await page.getByRole("tab", { name: /Warnings/ }).click();
+  const finding = page
+    .locator(".feed-finding")
+    .filter({ hasText: "Stored energy" });
+  await finding.getByRole("button", { name: /^Accept the warning/ }).click();
+  await finding.getByLabel("Reason, for the reviewer").fill("locked cabinet");
+  await finding.getByLabel("Accepted by (optional)").fill("R. Amsel");
+  await finding
+    .getByRole("button", { name: "Accept with this reason" })
+    .click();
+  await page.getByText("1 warning accepted with a reason").waitFor();
+}
+
+async function chooseWorking(page: Page): Promise<void> {
+  await page.locator("#sheet").getByText("Budget", { exact: true }).click();
+  await goToCell(page, resistanceAt ?? "");
+  await page.getByRole("tab", { name: "Working" }).click();
+  await page.getByRole("button", { name: "Add to the report" }).click();
 }
 
 async function picture(page: Page, name: string): Promise<void> {
@@ -142,8 +158,10 @@ describe("the working of a cell", () => {
 });
 
 describe("handing a budget over", () => {
-  it("copies it plainly and as values, and reports it with chosen workings", async () => {
+  it("copies it plainly, and reports it with chosen workings and what was accepted", async () => {
     const page = await open();
+    await acceptStoredEnergy(page);
+    await chooseWorking(page);
     await page.getByRole("tab", { name: "Hand over" }).click();
     const panel = page.getByRole("tabpanel", { name: "Hand over" });
     await panel.getByRole("button", { name: "Report" }).click();
@@ -164,9 +182,13 @@ describe("handing a budget over", () => {
       "Warnings",
       "Feed solved",
       "Bands",
+      "Checks",
       "Cautions",
       "Versions",
       "Ridge-top observatory",
+      `Working of Budget!${resistanceAt}`,
+      "Accepted because: locked cabinet (R. Amsel, on ",
+      "What to try",
     ])
       assert.ok(told.includes(part), part);
     mkdirSync(".cache/pictures", { recursive: true });

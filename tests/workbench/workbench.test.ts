@@ -12,6 +12,7 @@ import {
   serveDist,
   settledPage,
 } from "../helpers/workbench-page.js";
+import { assertInBox, goToCell, typeInto } from "../helpers/workbench-sheet.js";
 
 const [opening] = budgets;
 assert.ok(opening);
@@ -47,33 +48,6 @@ afterEach(async () => {
 async function open(): Promise<Page> {
   opened = await openWorkbenchPage(browser, dist);
   return opened.page;
-}
-
-/** By the box left of the formula bar, as a user goes to a cell by its name. */
-async function goToCell(page: Page, address: string): Promise<void> {
-  const box = page.locator("#sheet input").first();
-  await box.fill(address);
-  await box.press("Enter");
-  await assertInBox(page, address);
-}
-
-async function assertInBox(page: Page, address: string): Promise<void> {
-  await page.waitForFunction(
-    (wanted) =>
-      document.querySelector<HTMLInputElement>("#sheet input")?.value ===
-      wanted,
-    address,
-  );
-}
-
-async function typeInto(
-  page: Page,
-  address: string,
-  text: string,
-): Promise<void> {
-  await goToCell(page, address);
-  await page.keyboard.type(text);
-  await page.keyboard.press("Enter");
 }
 
 /** The whole solved table, as it is read out. */

@@ -2,7 +2,8 @@
 import type { BudgetScenario } from "./budget-scenario.js";
 import { dayBlocks, type DayPeriod } from "./day-lines.js";
 import { requirements, SOLVED_CASE } from "./input-lines.js";
-import { HEADROOM_ASKED, headroomCheck } from "./protection-lines.js";
+import { headroomCheck } from "./protection-checks.js";
+import { HEADROOM_ASKED } from "./protection-inputs.js";
 
 const ROWS = 12;
 const TO_ENTER = "enter; where it comes from goes here";

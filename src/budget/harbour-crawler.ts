@@ -13,7 +13,7 @@ import {
   type InputReach,
 } from "./budget-scenario.js";
 import { powerLoadRow } from "./feed-rows.js";
-import { protectionChecks } from "./protection-lines.js";
+import { protectionChecks } from "./protection-checks.js";
 import {
   harbourCrawlerInputs,
   sonarPointKeys,

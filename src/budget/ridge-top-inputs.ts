@@ -4,7 +4,7 @@ import {
   cableSurroundings,
   chargeAndStability,
   fuseAndFaults,
-} from "./protection-lines.js";
+} from "./protection-inputs.js";
 import {
   amount,
   amountOrNone,

@@ -9,7 +9,7 @@ import {
   type InputReach,
 } from "./budget-scenario.js";
 import { powerLoadRow } from "./feed-rows.js";
-import { protectionChecks } from "./protection-lines.js";
+import { protectionChecks } from "./protection-checks.js";
 import { ridgeTopInputs } from "./ridge-top-inputs.js";
 
 const BUS = "Valley bus";

@@ -337,7 +337,7 @@ export const citations = {
   "iec-60364-5-54": {
     work: "IEC 60364-5-54, annex A (and IEC 60949)",
     locator:
-      "k = √(Qc(β + 20)/ρ₂₀ · ln((β + θf)/(β + θi))), up to 5 s; copper Qc 3.45e-3 J/(K·mm³), β 234.5, aluminium 2.5e-3, 228",
+      "k = √(Qc(β + 20)/ρ₂₀ · ln((β + θf)/(β + θi))), up to 5 s; copper Qc 3.45e-3 J/(K·mm³), β 234.5, aluminium 2.5e-3, 228; insulation at the end of a fault: PVC 160 °C (140 °C above 300 mm²), XLPE 250 °C",
     standing: "seen second-hand",
   },
   "kelvin-law": {

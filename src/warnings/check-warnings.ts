@@ -23,7 +23,7 @@ export function checkWarnings({ areas }: FoundBudget): readonly Warning[] {
 function warningOfRow(row: AreaRow): Warning[] {
   const check = textOf(row.value(CHECK_COLUMNS.check));
   const kind = kindOf(check);
-  if (!kind) return [];
+  if (!kind) return [unknownCheck(row, check)];
   const [found, limit] = [
     row.value(CHECK_COLUMNS.found),
     row.value(CHECK_COLUMNS.limit),
@@ -62,6 +62,19 @@ function warningOfRow(row: AreaRow): Warning[] {
       at: row.at(CHECK_COLUMNS.found),
     },
   ];
+}
+
+/** Somebody wrote it, or another version of the budget has it. */
+function unknownCheck(row: AreaRow, check: string): Warning {
+  return {
+    id: `check unknown ${row.item} ${check}`,
+    severity: "warning",
+    item: row.item,
+    text: `The check “${check}” is not known here: nothing is held against its limit but by the sheet itself.`,
+    unit: "",
+    cite: "definition",
+    at: row.at(CHECK_COLUMNS.check),
+  };
 }
 
 function kindOf(check: string): CheckKind | undefined {

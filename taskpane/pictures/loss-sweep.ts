@@ -9,7 +9,7 @@ import { volts, watts } from "./figures.js";
 import { hatches, hatchFill } from "./hatches.js";
 import type { Drawing, Picture, Surface } from "./picture.js";
 import { plotOf, spreadApart, within } from "./plot.js";
-import { onlySupply, type SolvedItem } from "./solved-feed.js";
+import { isStage, onlySupply, type SolvedItem } from "./solved-feed.js";
 import { part } from "./svg-parts.js";
 import { LINE_HEIGHT, textLines, textWidth } from "./text-lines.js";
 
@@ -59,18 +59,13 @@ function sweepPoint(
     loss: numberOf(solved[index]?.value("Loss W") ?? ""),
   }));
   if (losses.some(({ loss }) => loss === undefined)) return [];
-  const sum = (isOf: (kind: string) => boolean) =>
+  const sum = (wanted: boolean) =>
     losses.reduce(
-      (total, { kind, loss = 0 }) => total + (isOf(kind) ? loss : 0),
+      (total, { kind, loss = 0 }) =>
+        total + (isStage({ kind }) === wanted ? loss : 0),
       0,
     );
-  return [
-    { voltage, stages: sum(isStage), line: sum((kind) => !isStage(kind)) },
-  ];
-}
-
-function isStage(kind: string): boolean {
-  return kind === "ratio" || kind === "regulated";
+  return [{ voltage, stages: sum(true), line: sum(false) }];
 }
 
 export function lossSweepPicture(
@@ -133,7 +128,7 @@ function solvedPoint(
 ): SweepPoint {
   const sum = (wanted: boolean) =>
     items
-      .filter(({ kind }) => isStage(kind) === wanted)
+      .filter((item) => isStage(item) === wanted)
       .reduce((sum, { loss }) => sum + loss, 0);
   return { voltage: inputVoltage, line: sum(false), stages: sum(true) };
 }

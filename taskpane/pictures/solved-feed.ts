@@ -70,6 +70,11 @@ export function isSupply({ kind }: SolvedItem): boolean {
   return kind === "supply";
 }
 
+/** What converts, by its kind in the feed table. */
+export function isStage({ kind }: Pick<SolvedItem, "kind">): boolean {
+  return kind === "ratio" || kind === "regulated";
+}
+
 /** As the sheet's balance tells them: what has no output. */
 export function isLoad({ outputVoltage }: SolvedItem): boolean {
   return outputVoltage === undefined;

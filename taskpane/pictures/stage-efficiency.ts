@@ -1,6 +1,8 @@
 /** Efficiency of a stage over its load: the curve of the fitted losses, the datasheet's points, and the peak. */
 import { line } from "d3-shape";
 import { isCellTable } from "../../functions/downfeed.js";
+import { stageEfficiency } from "../../src/converters/stage-efficiency.js";
+import { stagePeak } from "../../src/converters/stage-peak.js";
 import { words } from "../views/words.js";
 import type { CallReading } from "./call-readings.js";
 import { percent, plainFigure, watts } from "./figures.js";
@@ -67,12 +69,8 @@ export function fittedStage({
 }
 
 export function efficiencyAt(stage: FittedStage, load: number): number {
-  const current = load / stage.outputVoltage;
-  const loss =
-    stage.fixedLoss +
-    stage.linearLoss * current +
-    stage.quadraticLoss * current ** 2;
-  return load / (load + loss);
+  const outputCurrent = load / stage.outputVoltage;
+  return stageEfficiency({ ...stage, outputCurrent }).efficiency;
 }
 
 /** Where fixed and quadratic loss are equal, held within the datasheet's loads. */
@@ -81,10 +79,10 @@ export function peakOf(stage: FittedStage): EfficiencyPoint & {
 } {
   const { fixedLoss, quadraticLoss, outputVoltage, points } = stage;
   const [least, most] = [points[0]?.load ?? 0, points.at(-1)?.load ?? 0];
-  const peak =
-    quadraticLoss > 0
-      ? outputVoltage * Math.sqrt(fixedLoss / quadraticLoss)
-      : Infinity;
+  const hasPeak = fixedLoss > 0 && quadraticLoss > 0;
+  // Without one of the two losses the efficiency only falls, or only rises.
+  const beyond = quadraticLoss > 0 ? 0 : Infinity;
+  const peak = hasPeak ? outputVoltage * stagePeak(stage).current : beyond;
   const load = Math.min(Math.max(peak, least), most);
   const efficiency = efficiencyAt(stage, load);
   return { load, efficiency, isInside: load === peak };

@@ -10,7 +10,7 @@ import { percent, plainFigure, volts } from "./figures.js";
 import { hatches } from "./hatches.js";
 import type { Drawing, Picture, PictureVariant, Surface } from "./picture.js";
 import { within } from "./plot.js";
-import { isLoad, pathTo, type SolvedItem } from "./solved-feed.js";
+import { isLoad, isStage, pathTo, type SolvedItem } from "./solved-feed.js";
 import { part, type SvgPart } from "./svg-parts.js";
 import {
   LINE_HEIGHT,
@@ -311,18 +311,18 @@ function windowPart(
 
 /** Through an item: slanted where it only drops, a step where it converts, and to the middle of a load. */
 function itemLine(
-  { kind, inputVoltage, outputVoltage }: SolvedItem,
+  item: SolvedItem,
   x: Scale,
   top: number,
   row: number,
   text: number,
   isFirst: boolean,
 ): string {
+  const { inputVoltage, outputVoltage } = item;
   const middle = top + text + (row - text) / 2;
   const start = isFirst ? `M${x(inputVoltage)} ${top + text / 2}` : "";
   if (outputVoltage === undefined) return `${start}V${middle}`;
-  const isStage = kind === "ratio" || kind === "regulated";
-  const [enter, leave] = isStage
+  const [enter, leave] = isStage(item)
     ? [middle, middle]
     : [top + text + 4, top + row - 4];
   return `${start}V${enter}L${x(outputVoltage)} ${leave}V${top + row}`;

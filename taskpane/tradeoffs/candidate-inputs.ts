@@ -19,7 +19,7 @@ import {
   wholeFrom,
   word,
 } from "../../src/budget/input-lines.js";
-import { HEADROOM_ASKED } from "../../src/budget/protection-lines.js";
+import { HEADROOM_ASKED } from "../../src/budget/protection-inputs.js";
 import { INSULATION_NAMES } from "../../src/conductors/insulations.js";
 import { FRAMEWORKS } from "../../src/safety/touch-bands.js";
 import type { TradeRequest } from "../../src/tradeoffs/trade-request.js";

@@ -13,7 +13,7 @@ import {
 } from "../../src/budget/budget-scenario.js";
 import { budgetPlan } from "../../src/budget/budget-sheets.js";
 import { powerLoadRow } from "../../src/budget/feed-rows.js";
-import { headroomCheck } from "../../src/budget/protection-lines.js";
+import { headroomCheck } from "../../src/budget/protection-checks.js";
 import { call } from "../../src/plans/sheet-builder.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { STAGE_NAMES } from "../../src/tradeoffs/trade-feed.js";

@@ -217,6 +217,24 @@ describe("warningsOf", () => {
     });
   }
 
+  it("says so of a check that it does not know, instead of passing it over", () => {
+    const found = budget({});
+    const [unknown, ...more] = warningsOf({
+      ...found,
+      areas: {
+        ...found.areas,
+        Checks: area("Checks", "A4:G6", [
+          ["Item", "Check", "Found", "Asked", "Limit", "Unit", "Verdict"],
+          ["Run", "Stored energy", 5, "at most", 20, "J", "✔ holds"],
+          ["Run", "Stored enegry", 50, "at most", 20, "J", "▲ above"],
+        ]),
+      },
+    });
+    assert.deepEqual(more, []);
+    assert.match(unknown?.text ?? "", /“Stored enegry” is not known here/);
+    assert.deepEqual(unknown?.at, { sheet: "Checks", address: "B6" });
+  });
+
   it("gives each warning an id of its own", () => {
     const found = warningsOf(
       budget({

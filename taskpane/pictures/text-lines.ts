@@ -23,24 +23,28 @@ export function textWidth(text: string, bold = false): number {
 }
 
 /** Broken between words; what is longer than so many lines ends in an ellipsis. */
-export function wrapped(text: string, width: number, most = 2): string[] {
+export function wrapped(
+  text: string,
+  width: number,
+  { most = 2, bold = false } = {},
+): string[] {
   const lines: string[] = [];
   for (const word of text.split(" ")) {
     const last = lines.at(-1);
     const longer = last === undefined ? word : `${last} ${word}`;
-    if (last !== undefined && textWidth(longer) <= width)
+    if (last !== undefined && textWidth(longer, bold) <= width)
       lines[lines.length - 1] = longer;
     else lines.push(word);
   }
   const kept = lines.slice(0, most);
   if (lines.length > most) kept[most - 1] = lines.slice(most - 1).join(" ");
-  return kept.map((line) => shortened(line, width));
+  return kept.map((line) => shortened(line, width, bold));
 }
 
-export function shortened(text: string, width: number): string {
-  if (textWidth(text) <= width) return text;
+export function shortened(text: string, width: number, bold = false): string {
+  if (textWidth(text, bold) <= width) return text;
   let kept = text;
-  while (kept.length > 1 && textWidth(`${kept}…`) > width)
+  while (kept.length > 1 && textWidth(`${kept}…`, bold) > width)
     kept = kept.slice(0, -1);
   return `${kept.trimEnd()}…`;
 }

@@ -159,7 +159,7 @@ function drawn(
     .range([left, width - 12]);
   const top = AXIS + bands.length * LINE_HEIGHT;
   const bottom = top + path.length * row;
-  const key = wrapped(said.key, width, 3);
+  const key = wrapped(said.key, width, { most: 3 });
   return {
     height: bottom + 10 + key.length * LINE_HEIGHT,
     parts: [
@@ -360,7 +360,10 @@ function itemLabel(
       : said.through(volts(inputVoltage), volts(outputVoltage));
   const look = { colour: palette.ink, halo: palette.paper } as const;
   if (!isWide) {
-    const name = wrapped(item.item, width - textWidth(told) - 12, 1);
+    const name = wrapped(item.item, width - textWidth(told) - 12, {
+      most: 1,
+      bold: true,
+    });
     return [
       ...textLines(0, top, name, { ...look, bold: true }),
       ...textLines(width, top, [told], { ...look, anchor: "end" }),
@@ -368,7 +371,7 @@ function itemLabel(
   }
   const y = top + row / 2 - LINE_HEIGHT;
   return [
-    ...textLines(0, y, wrapped(item.item, left - 24, 1), {
+    ...textLines(0, y, wrapped(item.item, left - 24, { most: 1, bold: true }), {
       ...look,
       bold: true,
     }),

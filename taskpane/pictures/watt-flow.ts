@@ -25,8 +25,6 @@ const said = words.pictures.watts;
 /** From here on a label and its number stand in one line. */
 const WIDE = 560;
 const BAR = 4;
-/** Loads are named in bold letters, which are wider. */
-const PLAIN_TO_BOLD = 0.9;
 
 export function wattFlow(items: readonly SolvedItem[]): Picture | undefined {
   const sums = feedSums(items);
@@ -74,7 +72,7 @@ function drawn(items: readonly SolvedItem[], surface: Surface): Drawing {
   const room = labels - (isWide ? 84 : 16);
   const linesOf = ({ role, item }: Pick<FlowEnd, "role" | "item">) =>
     role === "load"
-      ? wrapped(item, room * PLAIN_TO_BOLD)
+      ? wrapped(item, room, { bold: true })
       : wrapped(said.lostIn(item), room);
   const layout = flowLayout(items, {
     flowHeight: isWide ? 190 : 140,
@@ -85,7 +83,7 @@ function drawn(items: readonly SolvedItem[], surface: Surface): Drawing {
   const head = wrapped(
     said.sums(watts(sums.supply), watts(sums.loads), watts(sums.losses)),
     width,
-    4,
+    { most: 4, bold: true },
   );
   const top = head.length * LINE_HEIGHT + 10;
   const across = (width - labels - BAR) / layout.columns;

@@ -48,10 +48,11 @@ describe("wrapped", () => {
         words,
         fc.integer({ min: 40, max: 300 }),
         fc.integer({ min: 1, max: 3 }),
-        (given, width, most) => {
-          const lines = wrapped(given.join(" "), width, most);
+        fc.boolean(),
+        (given, width, most, bold) => {
+          const lines = wrapped(given.join(" "), width, { most, bold });
           assert.ok(lines.length <= most);
-          for (const line of lines) assert.ok(textWidth(line) <= width);
+          for (const line of lines) assert.ok(textWidth(line, bold) <= width);
           if (!lines.join("").includes("…"))
             assert.equal(lines.join(" "), given.join(" "));
         },

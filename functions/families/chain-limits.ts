@@ -247,7 +247,7 @@ const chainWorst = defineEntry({
         0,
         NONE,
         0.066667,
-        "supply highest, no load, Camp −10 %",
+        "supply highest, no load, stages off",
         "",
       ],
     ],

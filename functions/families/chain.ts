@@ -258,7 +258,7 @@ const chainSolve = defineEntry({
         NONE,
         0,
         NONE,
-        "",
+        "may latch at 58.58 V on start: no Lowest V is given below which it draws nothing",
       ],
     ],
     note: "V = (400 + √(400² − 4 · 4 · 5000)) / 2 = 341.421356 V",

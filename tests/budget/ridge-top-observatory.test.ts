@@ -4,7 +4,6 @@ import { afterAll, beforeAll, describe, it } from "vitest";
 import { feedTable } from "../../functions/reading/feed-table.js";
 import { budgets } from "../../src/budget/budgets.js";
 import { itemsOf } from "../../src/network/feed-columns.js";
-import type { FeedItem } from "../../src/network/feed-item.js";
 import { columnLetters, cellPlace } from "../../src/plans/addresses.js";
 import { faultPath } from "../../src/safety/fault-path.js";
 import type { HostValue } from "../../taskpane/hosts/host.js";

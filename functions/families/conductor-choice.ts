@@ -356,7 +356,11 @@ const conductorEconomicArea = defineEntry({
       kind: "number",
       perUnit: 1e-6,
     },
-    temperatureC,
+    temperatureC: {
+      ...temperatureC,
+      meaning:
+        "Temperature of the conductor under that current: hotter asks for more metal",
+    },
     material,
     conductors,
     priceRise: presentWorthParameters.priceRise,

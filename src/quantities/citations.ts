@@ -381,6 +381,23 @@ export const citations = {
       "6.2: I = k · ΔT^0.44 · A^0.725, A in square mils, k 0.048 outer, 0.024 inner; charts up to 35 A, 10 to 100 K and 400 mil",
     standing: "seen second-hand",
   },
+  "cda-round-bars": {
+    work: "Copper Development Association, Publication 22, Copper for Busbars, section 10",
+    locator:
+      "round bars in still air, 50 K above 40 °C: I = 8.63·A^0.5·p^0.36, A in mm², p the perimeter in mm",
+    standing: "seen",
+  },
+  "faa-altitude": {
+    work: "FAA Advisory Circular 43.13-1B, CHG 1 (2001), Acceptable Methods, Techniques, and Practices",
+    locator: "page 11-27: factor 0.91 at 20,000 ft, one curve for every size",
+    standing: "seen",
+  },
+  "ipc-2152": {
+    work: "IPC-2152, Standard for determining current-carrying capacity in printed board design (2009), and the measurements behind it",
+    locator:
+      "an outer trace of 2.54 mm, 35 µm on a board without planes warms by 20 K at about 4.5 A",
+    standing: "from memory",
+  },
   "holdup-energy": {
     work: "Textbooks of power electronics: energy balance of a hold-up capacitor",
     locator: "P·t = η·C·(U₀² − U₁²)/2",

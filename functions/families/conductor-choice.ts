@@ -256,7 +256,8 @@ const conductorWithstandTime = defineEntry({
     faultCurrent: {
       name: "fault current",
       unit: "A",
-      meaning: "Of one core",
+      meaning:
+        "Of one core: the greatest, and the least too where its clearing takes longer",
       kind: "number",
     },
     size,
@@ -270,7 +271,8 @@ const conductorWithstandTime = defineEntry({
     endC: {
       name: "end °C",
       unit: "°C",
-      meaning: "That the insulation stands: PVC 160, XLPE 250",
+      meaning:
+        "That the insulation stands: PVC 160, XLPE 250; the lowest of what is near it",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
     },
@@ -399,7 +401,7 @@ const conductorEconomicArea = defineEntry({
       {
         title: "Economic area",
         givens: { ...figures.givens, ...pricedConductorGivens },
-        steps: { ...figures.steps, ...economicAreaSteps(conductor) },
+        steps: { ...figures.steps, ...economicAreaSteps },
         values: {
           ...conductor,
           ...record,

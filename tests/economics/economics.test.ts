@@ -113,7 +113,7 @@ describe("presentWorth", () => {
             discountRate,
             priceRise: discountRate + sign * apart,
           };
-          assertSteps(presentWorthSteps(payment), {
+          assertSteps(presentWorthSteps, {
             ...payment,
             ...presentWorth(payment),
           });
@@ -169,7 +169,7 @@ describe("presentCost", () => {
         priceRise,
       };
       const cost = presentCost(energy);
-      assertSteps(presentCostSteps(energy), { ...energy, ...cost });
+      assertSteps(presentCostSteps, { ...energy, ...cost });
     }
   });
 

@@ -141,6 +141,7 @@ describe("CONDUCTOR_AMPACITY and CONDUCTOR_TEMPERATURE", () => {
       assert.equal(given(AMPACITY, ...args), expected);
       assert.deepEqual(notes(AMPACITY, ...args), [
         "several-cores",
+        "below-tables",
         "still-air",
         "local-code",
         "no-sun",
@@ -148,6 +149,32 @@ describe("CONDUCTOR_AMPACITY and CONDUCTOR_TEMPERATURE", () => {
         "sea-level",
       ]);
     }
+  });
+
+  it("say which way they err where published figures differ", () => {
+    const texts = (...args: Argument[]) => {
+      const outcome = evaluate(AMPACITY, args);
+      assert.ok(outcome.ok, outcome.ok ? "" : outcome.message);
+      return outcome.notes.map(({ text }) => text).join("\n");
+    };
+    assert.match(
+      texts("4 mm²", 70, 30, 12, 2),
+      /on the safe side for two cores .*: 7 to 24 % less current/,
+    );
+    assert.match(
+      texts(1963.5, 90, 40, 50, 1, "none"),
+      /on the unsafe side for thick bare bars: .* 11 % more current/,
+    );
+    assert.match(
+      texts("AWG 14", 200, 50, 2.3, 1, "PTFE", "", 6096),
+      /on the unsafe side for thin wires: .*0\.93 .*0\.91/,
+    );
+    const none = texts("AWG 14", 200, 50, 2.3, 1, "PTFE", "", 1500);
+    assert.doesNotMatch(none, /on the (un)?safe side/);
+    assert.doesNotMatch(
+      texts("AWG 14", 90, 30, 1.63, 1, "none"),
+      /on the (un)?safe side/,
+    );
   });
 
   it("say that a drum is not still air, and that the local code governs", () => {

@@ -5,6 +5,7 @@ import type {
   SupplyCase,
 } from "../../src/network/feed-conditions.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
+import type { FeedRow } from "../../src/network/feed-row.js";
 import {
   feedRowGivens,
   feedRowSteps,
@@ -15,6 +16,7 @@ import {
   operatingPoint,
 } from "../../src/network/operating-point.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
+import type { Note } from "../../src/quantities/steps.js";
 import type { CellTable } from "../cells.js";
 import type { Parameter, Working } from "../entry.js";
 import { type FeedTable, feedTable, rowReason } from "./feed-table.js";
@@ -30,9 +32,11 @@ export const feedTableParameter = {
 export const loadsParameter = {
   name: "loads",
   unit: "1",
-  meaning: "light, nominal (default) or peak, or a number that multiplies Load",
+  meaning:
+    "light, nominal (default) or peak, or a number that multiplies Load: 0 is no load",
   kind: "number or choice",
   choices: ["light", "nominal", "peak"],
+  zero: "real",
   optional: true,
 } as const satisfies Parameter;
 
@@ -60,12 +64,12 @@ export function solveOf(
   supply: number | string | undefined,
 ): Solve {
   const table = feedTable(cells);
-  if (typeof loads === "number" && !(loads > 0))
-    throw new InputError("loads", loads, "above 0");
+  if (typeof loads === "number" && !(loads >= 0))
+    throw new InputError("loads", loads, "0 or more");
   if (typeof supply === "number") requireOneSupply(table, supply);
   return {
     table,
-    loads: (loads ?? "nominal") as LoadCase,
+    loads: loads === 0 ? "none" : ((loads ?? "nominal") as LoadCase),
     supply: (supply ?? "nominal") as SupplyCase,
   };
 }
@@ -83,7 +87,22 @@ export function requireOneSupply({ entries }: FeedTable, supply: number): void {
 }
 
 export function solve({ table, loads, supply }: Solve): Solved {
-  return { table, ...operatingPoint(table.entries, { loads, supply }) };
+  const point = operatingPoint(table.entries, { loads, supply });
+  if (loads !== "none") return { table, ...point };
+  return { table, ...point, rows: point.rows.map(withoutLoad) };
+}
+
+/** Said at every load: a cell that was left blank may have asked for it. */
+const NO_LOAD: Note = {
+  code: "no-load",
+  field: "inputCurrent",
+  text: "drawn as no load: loads is 0 (a blank cell may be read as 0)",
+  cite: "definition",
+};
+
+function withoutLoad(row: FeedRow): FeedRow {
+  if (row.outcome === "refused" || row.output !== undefined) return row;
+  return { ...row, notes: [...row.notes, NO_LOAD] };
 }
 
 /** One answer needs every row. @throws the first refused row's reason. */

@@ -8,7 +8,7 @@ import {
   isCellError,
   isCellTable,
 } from "../../functions/cells.js";
-import { evaluate } from "../../functions/runner.js";
+import { evaluateInExcel } from "../../functions/registrations/excel.js";
 import {
   type CallResult,
   type CustomFunctionsPage,
@@ -91,14 +91,14 @@ function received(value: unknown): unknown {
 }
 
 describe("registerInExcel, in Microsoft's runtime", () => {
-  it("answers every example of the catalogue as evaluate does", async () => {
+  it("answers every example of the catalogue as evaluateInExcel does", async () => {
     const results = await Promise.all(
       catalogue.map(({ id, example }) =>
         page.call(id, asSent(id, example.args)),
       ),
     );
     catalogue.forEach(({ id, example }, index) => {
-      const outcome = evaluate(id, example.args);
+      const outcome = evaluateInExcel(id, example.args);
       const result = results[index] as CallResult;
       assert.equal(result.ok, outcome.ok, id);
       if (result.ok && outcome.ok)
@@ -124,7 +124,7 @@ describe("registerInExcel, in Microsoft's runtime", () => {
       ),
     );
     tried.forEach(({ id }, index) => {
-      const outcome = evaluate(id, []);
+      const outcome = evaluateInExcel(id, []);
       const result = results[index] as CallResult;
       assert.ok(!outcome.ok && !result.ok, id);
       assert.equal(result.message, outcome.message, id);

@@ -120,11 +120,36 @@ describe("CHAIN_SOLVE", () => {
     }
   });
 
-  it("finds columns by header in any order, without case, and leaves others alone", () => {
-    const table = feed().map((row) => [...row].reverse());
-    table[0] = table[0]!.map(
-      (header) => `  ${String(header).toUpperCase()}   `,
+  // Without current there is no drop: every item sits at the open-circuit voltage (Ohm's law).
+  it("solves loads of 0 as no load, says so at every load, and finds what is above its window", () => {
+    const table: Cell[][] = [
+      HEADERS,
+      ["Bus", "", "supply", 48, 1, "", "", 40, 57],
+      ["Motor", "Bus", "power load", "", "", 200, "", "", 55],
+      ["Heater", "Bus", "resistance load", "", "", 24, "", "", 60],
+      ["Lamp", "Bus", "current load", "", "", 2, "", "", 60],
+    ].map((row) => [...row]);
+    for (const item of ["Motor", "Heater", "Lamp"]) {
+      const found = solved(table, 0, "highest");
+      expect(cellOf(found, item, "Input V")).toBe(57);
+      expect(cellOf(found, item, "Input A")).toBe(0);
+      expect(noteOf(found, item)).toMatch(/no load: loads is 0/);
+    }
+    expect(noteOf(solved(table, 0, "highest"), "Motor")).toMatch(
+      /^2 V above its window/,
     );
+    expect(noteOf(solved(table, 1, "highest"), "Motor")).not.toMatch(/no load/);
+    const total = evaluate("CHAIN_TOTAL", [table, "supply power", 0]);
+    assert.ok(total.ok && total.value === 0);
+    assert.equal(
+      total.notes.filter(({ code }) => code === "no-load").length,
+      3,
+    );
+  });
+
+  it("finds columns by header in any order, without case and spaces, and leaves others alone", () => {
+    const table = feed().map((row) => [...row].reverse());
+    table[0] = table[0]!.map((header) => `  ${String(header).toUpperCase()}  `);
     const withOthers = table.map((row, index) => [
       "mine",
       ...row,

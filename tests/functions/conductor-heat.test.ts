@@ -136,7 +136,7 @@ describe("CONDUCTOR_AMPACITY and CONDUCTOR_TEMPERATURE", () => {
     const bare = ["4 mm²", 70, 30, 12, 2] as const;
     const expected = given(AMPACITY, ...bare);
     assert.equal(given(AMPACITY, ...bare, "pvc", 1), expected);
-    for (const blank of [0, "", null, undefined]) {
+    for (const blank of ["", null, undefined]) {
       const args = [...bare, blank, blank, blank, blank, blank, blank];
       assert.equal(given(AMPACITY, ...args), expected);
       assert.deepEqual(notes(AMPACITY, ...args), [
@@ -212,7 +212,7 @@ describe("what the functions of a cable in still air refuse", () => {
       [at(30, 12, 2, "", 1.5), /^grouping must be above 0 and at most 1, got/],
       [at(30, 12, 2, "", "", 3e4), /^altitude m must be -5000 to 20000 m, got/],
       [at(30, 12, 2, "", "", "", -5), /^sun W\/m² must be 0 or more, got -5$/],
-      [at(0, 12, 2), /^ambient must be given .*for 0 °C type 0.001\), got 0$/],
+      [at("", 12, 2), /^ambient must be given, got nothing$/],
     ] as const)
       assert.match(message, expected);
   });

@@ -1,6 +1,7 @@
+import assert from "node:assert/strict";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe } from "vitest";
+import { afterAll, beforeAll, describe, it } from "vitest";
 import {
   type Area,
   type Host,
@@ -14,7 +15,7 @@ import {
   VENDOR_ADDRESSES,
   vendorPageFiles,
 } from "../helpers/vendor-page.js";
-import { describeHost } from "./host-contract.js";
+import { type ContractHost, describeHost } from "./host-contract.js";
 import type { Answer } from "./workbench-page.js";
 
 /** The host in the page, as if it were here. */
@@ -86,7 +87,7 @@ describe("in Chromium", () => {
   });
   afterAll(() => browser.close());
 
-  describeHost("the workbench", async () => {
+  async function openHost(): Promise<ContractHost> {
     const { page, faults } = await openVendorPage(browser, files);
     let host: PageHost | undefined;
     await page.exposeFunction("told", (event: "change", area?: Area) =>
@@ -116,5 +117,35 @@ describe("in Chromium", () => {
           throw new Error(`the page had faults: ${faults.join("; ")}`);
       },
     };
+  }
+
+  describeHost("the workbench", openHost);
+
+  it("reads what follows a spill that shrank, without another edit", async () => {
+    const { host, close } = await openHost();
+    const at = (address: string): Area => ({ sheet: "Start", address });
+    const read = async () => {
+      const [spill, natives] = await host.read([at("C1:C4"), at("E1:E2")]);
+      return [spill?.values.flat(), natives?.values.flat()];
+    };
+    await host.write(at("A1:A3"), [[1], [3], [2]]);
+    await host.write(at("B1"), [["=SORT(FILTER(A1:A4,A1:A4>0))"]]);
+    await host.write(at("C1"), [["=FILTER(B1:B9,B1:B9>0)*10"]]);
+    await host.write(at("E1:E2"), [["=SUM(C1:C9)"], ['=COUNTIF(B1:B9,">0")']]);
+    assert.deepEqual(await read(), [
+      [10, 20, 30, ""],
+      [60, 3],
+    ]);
+    const told = new Promise<unknown>((resolve) =>
+      host.onChange(() => resolve(read())),
+    );
+    await host.write(at("A3"), [[0]], { overwrite: true });
+    const shrunk = [
+      [10, 30, "", ""],
+      [40, 2],
+    ];
+    assert.deepEqual(await read(), shrunk);
+    assert.deepEqual(await told, shrunk);
+    await close();
   });
 });

@@ -100,7 +100,7 @@ globalThis.openContractPage = async (addresses) => {
     sheetNames: () => workbook.getSheets().map((sheet) => sheet.getSheetName()),
     async undo() {
       await api.undo();
-      await api.getFormula().onCalculationResultApplied(20_000);
+      await spreadsheet.calculation.settled();
     },
     defineConstant: (name, value) =>
       void workbook.insertDefinedName(name, `=${value}`),

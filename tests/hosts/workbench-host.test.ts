@@ -8,6 +8,7 @@ import {
   HostError,
   OccupiedError,
 } from "../../taskpane/hosts/host.js";
+import type { CellSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
   openVendorPage,
@@ -87,7 +88,7 @@ describe("in Chromium", () => {
   });
   afterAll(() => browser.close());
 
-  async function openHost(): Promise<ContractHost> {
+  async function openHost(): Promise<ContractHost & { readonly page: Page }> {
     const { page, faults } = await openVendorPage(browser, files);
     let host: PageHost | undefined;
     await page.exposeFunction("told", (event: "change", area?: Area) =>
@@ -100,6 +101,7 @@ describe("in Chromium", () => {
     const features = await page.evaluate(() => contractPage.features);
     host = new PageHost(page, features);
     return {
+      page,
       host,
       sheetNames: () => page.evaluate(() => contractPage.sheetNames()),
       undo: () => page.evaluate(() => contractPage.undo()),
@@ -121,8 +123,8 @@ describe("in Chromium", () => {
 
   describeHost("the workbench", openHost);
 
-  it("reads what follows a spill that shrank, without another edit", async () => {
-    const { host, close } = await openHost();
+  it("reads and saves what follows a spill that shrank, without another edit", async () => {
+    const { page, host, close } = await openHost();
     const at = (address: string): Area => ({ sheet: "Start", address });
     const read = async () => {
       const [spill, natives] = await host.read([at("C1:C4"), at("E1:E2")]);
@@ -146,6 +148,21 @@ describe("in Chromium", () => {
     ];
     assert.deepEqual(await read(), shrunk);
     assert.deepEqual(await told, shrunk);
+
+    // Saved at once, before what was written is calculated.
+    const written = host.write(at("A2"), [[0]], { overwrite: true });
+    const saved = await page.evaluate(() =>
+      contractPage.call("savedCells", []),
+    );
+    assert.ok("value" in saved);
+    const cells = saved.value as readonly CellSnapshot[];
+    assert.deepEqual(
+      ["C1", "C2", "E1", "E2"].map(
+        (address) => cells.find((cell) => cell.at === address)?.value,
+      ),
+      [10, undefined, 10, 1],
+    );
+    await written;
     await close();
   });
 });

@@ -35,6 +35,7 @@ const ARGUMENTS: Readonly<Record<string, readonly string[]>> = {
     "inductance",
     "capacitance",
     "[capacitor series resistance]",
+    "[bus V]",
   ],
   STABILITY_MARGIN: [
     "open-circuit V",

@@ -75,7 +75,7 @@ export function stageFit(stage: MeasuredStage): StageFit {
     };
   });
   const worstMisfit = Math.max(...points.map(({ misfit }) => misfit));
-  const notes = notesOn(worstMisfit, currents, losses);
+  const notes = notesOn({ fixedLoss, worstMisfit }, currents, losses);
   return { fixedLoss, linearLoss, quadraticLoss, worstMisfit, points, notes };
 }
 
@@ -113,7 +113,7 @@ function requireMeasured({
 const GREAT_MISFIT = 0.005;
 
 function notesOn(
-  worstMisfit: Fraction,
+  { fixedLoss, worstMisfit }: Pick<StageFit, "fixedLoss" | "worstMisfit">,
   currents: readonly Amperes[],
   losses: readonly Watts[],
 ): Note[] {
@@ -132,6 +132,13 @@ function notesOn(
       field: "fixedLoss",
       text: "ideal: no point has any loss",
       cite: "definition",
+    });
+  else if (fixedLoss === 0)
+    notes.push({
+      code: "no-fixed-loss",
+      field: "fixedLoss",
+      text: "no no-load loss found: a feed with this stage draws nothing at no load; add points of light load, or enter the no-load loss of the datasheet",
+      cite: "loss-quadratic",
     });
   if (worstMisfit > GREAT_MISFIT)
     notes.push({

@@ -267,7 +267,7 @@ const loadStepSagEntry = defineEntry({
       name: "resistance",
       unit: "Ω",
       meaning:
-        "of the supply and the loop; try both ends: hot sags most at rest, cold rings most",
+        "of the supply and the loop; try both ends: the greatest, hot, sags most at rest, the least, cold, rings most",
       kind: "number",
     },
     ...lineParameters,
@@ -352,7 +352,7 @@ const stabilityMarginEntry = defineEntry({
       name: "resistance",
       unit: "Ω",
       meaning:
-        "of the supply and the loop; cold, its least, where damping limits, hot where collapse does: try both, the lesser margin counts",
+        "of the supply and the loop; try both ends, the lesser margin counts: the least, cold, where damping limits, the greatest, hot, where collapse does",
       kind: "number",
     },
     ...lineParameters,

@@ -92,7 +92,7 @@ const faultCurrentEntry = defineEntry({
     gives: 90,
     note: "360 V over 0.3 + 3.7 Ω",
   },
-  citations: ["ohm-joule"],
+  citations: ["ohm-joule", "iec-60269-1-gates"],
   validity: [
     "Steady: capacitors discharge into the fault before it and are not counted, and inductance slows it.",
     "A fault between the poles. A fault to earth and a second fault of a supply that is not earthed have other loops.",

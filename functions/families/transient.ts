@@ -368,10 +368,10 @@ const stabilityMarginEntry = defineEntry({
     gives: 1.93706,
     note: "0.05 · 220e-6/10e-6 = 1.1 S; 28/1.055 = 26.5403 V; 774.825 W / 400 W",
   },
-  citations: ["constant-power-stability", "two-roots"],
+  citations: ["constant-power-stability", "negative-impedance", "two-roots"],
   validity: [
     "An ideal load of constant power: a real one's finite bandwidth helps. All elements referred to the same side.",
-    "Small disturbances only: a load switched on at once can collapse the bus at a margin above 1, below about 1.3 without series resistance of the capacitor and 1.6 with half of √(L/C); LOAD_STEP_SAG with bus V follows it. A margin of two and more is common practice.",
+    "Small disturbances only. A large step can collapse the bus at a margin above 1: below about 1.2 without series resistance of the capacitor, 1.6 with half of √(L/C), more beyond. A note says whether all of the load at once does; LOAD_STEP_SAG with bus V gives the sag. A margin of two and more is common practice.",
     "Damping is worst where resistances are least, collapse where they are greatest: try both ends.",
   ],
   read: (values) => ({

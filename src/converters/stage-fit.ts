@@ -112,6 +112,9 @@ function requireMeasured({
 /** Beyond half a point the points hardly belong to one curve. */
 const GREAT_MISFIT = 0.005;
 
+/** Part of the greatest loss that rounding may leave of none. */
+const NO_LOSS = 1e-9;
+
 function notesOn(
   { fixedLoss, worstMisfit }: Pick<StageFit, "fixedLoss" | "worstMisfit">,
   currents: readonly Amperes[],
@@ -133,7 +136,7 @@ function notesOn(
       text: "ideal: no point has any loss",
       cite: "definition",
     });
-  else if (fixedLoss === 0)
+  else if (fixedLoss <= NO_LOSS * Math.max(...losses))
     notes.push({
       code: "no-fixed-loss",
       field: "fixedLoss",

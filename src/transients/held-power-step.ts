@@ -169,7 +169,7 @@ interface Moment {
 const STEP = 0.01;
 
 /** Enough for two swings many times over; only a circuit that does not ring and has far unlike times needs more. */
-const MOST_STEPS = 400_000;
+const MOST_STEPS = 200_000;
 
 /** Part of the voltage before the step below which nothing holds its power. */
 const COLLAPSED = 0.01;
@@ -268,21 +268,32 @@ function stepped(
   const third = second && at(0.5, second.rates);
   const fourth = third && at(1, third.rates);
   if (!fourth) return undefined;
-  const mean = from.rates.map(
-    (rate, index) =>
-      (rate +
-        2 * (second.rates[index] ?? 0) +
-        2 * (third.rates[index] ?? 0) +
-        (fourth.rates[index] ?? 0)) /
-      6,
-  );
-  return at(1, mean as unknown as State);
+  return at(1, mean(from.rates, second.rates, third.rates, fourth.rates));
 }
 
-function moved(state: State, step: Seconds, rates: State): State {
-  return state.map(
-    (value, index) => value + step * (rates[index] ?? 0),
-  ) as unknown as State;
+function moved(
+  [i, w, charge, line, capacitor]: State,
+  step: Seconds,
+  [byI, byW, byCharge, byLine, byCapacitor]: State,
+): State {
+  return [
+    i + step * byI,
+    w + step * byW,
+    charge + step * byCharge,
+    line + step * byLine,
+    capacitor + step * byCapacitor,
+  ];
+}
+
+/** The middle ones count twice. */
+function mean(first: State, second: State, third: State, last: State): State {
+  const middle = moved(second, 1, third);
+  const [i, w, charge, line, capacitor] = moved(
+    moved(first, 1, last),
+    2,
+    middle,
+  );
+  return [i / 6, w / 6, charge / 6, line / 6, capacitor / 6];
 }
 
 /** Halving one step finds where the voltage turns; after 50 times nothing is left to halve. */

@@ -411,7 +411,7 @@ export const citations = {
   "constant-power-stability": {
     work: "D. A. Howe, H. Kirkham and V. Vorperian, IEEE J. Oceanic Engineering 27(2):267 (2002), and textbooks of power electronics",
     locator:
-      "a load of constant power has the resistance −V²/P; trace and determinant of the linearised circuit (title and abstract seen)",
+      "a load of constant power has the resistance −V²/P; trace and determinant of the linearised circuit (title and abstract seen, the title not kept)",
     standing: "from memory",
   },
   "iec-60950-1-energy": {
@@ -439,8 +439,27 @@ export const citations = {
   },
   "iec-60127-7": {
     work: "IEC 60127-7, Miniature fuse-links for special applications",
-    locator: "standard sheet 1: rated currents from 32 mA to 20 A by R10",
+    locator:
+      "standard sheet 1: rated currents by R10 from 100 mA to 20 A (the sheet's whole range not checked)",
     standing: "seen second-hand",
+  },
+  "iec-60269-1-gates": {
+    work: "IEC 60269-1, Low-voltage fuses, with IEC 60127-2 and UL 248-14 on small ones",
+    locator:
+      "gates of gG, clearing in 5 s: 16 A fuse 65 A, 32 A 150 A, 63 A 320 A, 100 A 580 A, 4 to 6 times the rating, in 0.1 s 9 to 14 times; IEC 60127-2 quick-acting: up to 30 min at 2.1 times; UL 248-14: up to 2 min at 2 times",
+    standing: "from memory",
+  },
+  "iec-60364-4-41-table-41-1": {
+    work: "IEC 60364-4-41:2005+A1:2017, Protection against electric shock",
+    locator:
+      "Table 41.1, dc, final circuits (socket-outlets up to 63 A, fixed equipment up to 32 A): TN 1 s above 120 V to 230 V, 0.4 s to 400 V, 0.1 s above; TT 0.4, 0.2 and 0.1 s; up to 120 V none asked for against shock; 411.3.2.3 and 411.3.2.4, distribution circuits: TN 5 s, TT 1 s",
+    standing: "from memory",
+  },
+  "negative-impedance": {
+    work: "A. Emadi, A. Khaligh, C. H. Rivetta and G. A. Williamson, Constant power loads and negative impedance instability in automotive systems, IEEE Trans. Vehicular Technology 55(4):1112 (2006)",
+    locator:
+      "a line R, L and a capacitor C feed a load of constant power stably while P < V²·R·C/L",
+    standing: "from memory",
   },
 } as const satisfies Record<string, Citation>;
 

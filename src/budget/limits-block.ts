@@ -77,14 +77,17 @@ function bandLines(given: InputReach["given"]): BlockLine[] {
   const place = given(COMMON_KEYS.condition);
   const band = (which: keyof BandsAsked) =>
     firstOf(
-      FRAMEWORKS.map(
-        (name) =>
-          [
-            `${framework}=${quoted(name)}`,
-            quoted(touchFrameworks[name].bandsAsked[which]),
-          ] as const,
-      ),
-      quoted("not entered"),
+      [
+        [`${framework}=""`, quoted("not entered")],
+        ...FRAMEWORKS.map(
+          (name) =>
+            [
+              `${framework}=${quoted(name)}`,
+              quoted(touchFrameworks[name].bandsAsked[which]),
+            ] as const,
+        ),
+      ],
+      quoted("not known"),
     );
   const limitOf = (line: "band" | "bandAbove") =>
     `IFERROR(${call("SAFETY_LIMIT", framework, limitAt(line), limitAt("place"))},"not determined")`;

@@ -1,36 +1,47 @@
 import type { FeedItem } from "../../src/network/feed-item.js";
+import { type HeaderQuantity, headerParts } from "./header-units.js";
 
-/** Columns of a feed table by the figure that they hold; headers are compared without case and unit. */
-export const FEED_COLUMNS = {
-  item: "Item",
-  fedFrom: "Fed from",
-  kind: "Kind",
-  voltage: "Voltage",
-  resistance: "Resistance",
-  ratio: "Ratio",
-  fixedLoss: "Fixed loss",
-  linearLoss: "Linear loss",
-  quadraticLoss: "Quadratic loss",
-  efficiency: "Efficiency",
-  load: "Load",
-  lightLoad: "Light load",
-  peakLoad: "Peak load",
-  inParallel: "In parallel",
-  lowestVoltage: "Lowest V",
-  highestVoltage: "Highest V",
-  ratedCurrent: "Rated A",
-  tolerance: "Tolerance",
-  isolation: "Isolation",
-  tripVoltage: "Trip V",
-} as const satisfies Readonly<Record<keyof FeedItem, string>>;
+interface FeedColumn {
+  readonly header: string;
+  /** Decides the units that its header may name. */
+  readonly quantity: HeaderQuantity;
+}
 
-export type FeedField = keyof typeof FEED_COLUMNS;
+/** Columns of a feed table by the figure that they hold. */
+export const FEED_FIELDS = {
+  item: { header: "Item", quantity: "words" },
+  fedFrom: { header: "Fed from", quantity: "words" },
+  kind: { header: "Kind", quantity: "words" },
+  voltage: { header: "Voltage", quantity: "voltage" },
+  resistance: { header: "Resistance", quantity: "resistance" },
+  ratio: { header: "Ratio", quantity: "number" },
+  fixedLoss: { header: "Fixed loss", quantity: "power" },
+  linearLoss: { header: "Linear loss", quantity: "loss for each ampere" },
+  quadraticLoss: {
+    header: "Quadratic loss",
+    quantity: "loss for each square ampere",
+  },
+  efficiency: { header: "Efficiency", quantity: "fraction" },
+  load: { header: "Load", quantity: "load" },
+  lightLoad: { header: "Light load", quantity: "load" },
+  peakLoad: { header: "Peak load", quantity: "load" },
+  inParallel: { header: "In parallel", quantity: "number" },
+  lowestVoltage: { header: "Lowest V", quantity: "voltage" },
+  highestVoltage: { header: "Highest V", quantity: "voltage" },
+  ratedCurrent: { header: "Rated A", quantity: "current" },
+  tolerance: { header: "Tolerance", quantity: "fraction" },
+  isolation: { header: "Isolation", quantity: "words" },
+  tripVoltage: { header: "Trip V", quantity: "voltage" },
+} as const satisfies Readonly<Record<keyof FeedItem, FeedColumn>>;
 
-/** A header as it is compared: a trailing unit in brackets dropped, single spaces, without case. */
+export type FeedField = keyof typeof FEED_FIELDS;
+
+/** Headers by field. */
+export const FEED_COLUMNS = Object.fromEntries(
+  Object.entries(FEED_FIELDS).map(([field, { header }]) => [field, header]),
+) as { readonly [Field in FeedField]: (typeof FEED_FIELDS)[Field]["header"] };
+
+/** A header as it is compared: without its unit in brackets, without spaces and case. */
 export function plainHeader(text: string): string {
-  return text
-    .replace(/\s*(\([^()]*\)|\[[^[\]]*\])\s*$/, "")
-    .trim()
-    .replace(/\s+/g, " ")
-    .toLowerCase();
+  return headerParts(text).name.replace(/\s+/g, "").toLowerCase();
 }

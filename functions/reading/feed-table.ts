@@ -129,6 +129,8 @@ function figuresOf(
             isolation,
           ) as FeedItem["isolation"]),
     tripVoltage: number("tripVoltage"),
+    rippleRms: number("rippleRms"),
+    ripplePeak: number("ripplePeak"),
   };
 }
 

@@ -2,7 +2,7 @@
 import type { FeedItem } from "../network/feed-item.js";
 import type { Note } from "../quantities/steps.js";
 import { voltsText } from "./band-words.js";
-import type { HighestVoltage } from "./fault-path.js";
+import type { HighestVoltage } from "./circuits.js";
 
 export interface SideVoltages {
   readonly normal: HighestVoltage;
@@ -77,7 +77,10 @@ function insulationNote(text: string): Note {
   };
 }
 
-function tripNotes({ kind, tripVoltage }: FeedItem, normal: HighestVoltage): Note[] {
+function tripNotes(
+  { kind, tripVoltage }: FeedItem,
+  normal: HighestVoltage,
+): Note[] {
   if (kind !== "regulated" || tripVoltage === undefined) return [];
   if (normal.outcome !== "determined" || tripVoltage >= normal.voltage)
     return [];

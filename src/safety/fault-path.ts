@@ -21,249 +21,156 @@
  * A voltage lifted from one child never comes back to it, so one pass up and one down is the same as failing every
  * stage alone; a test compares the two.
  */
-import { type FeedEntry, itemAt } from "../network/compiled-feed.js";
-import type { FeedItem, FeedKind } from "../network/feed-item.js";
-import { type FeedTree, feedTopology } from "../network/feed-topology.js";
-import { InputError } from "../quantities/errors.js";
+import type { FeedEntry } from "../network/compiled-feed.js";
+import type { FeedItem } from "../network/feed-item.js";
 import type { Note } from "../quantities/steps.js";
-import type { Volts } from "../quantities/units.js";
 import { voltageAfterFault } from "./after-fault.js";
-import { faultNotes } from "./fault-notes.js";
-import { worstVoltage } from "./worst-voltage.js";
-
-/** How an item's output stands to its input; what passes a voltage on is one circuit with what feeds it. */
-const IN_FAULT: Readonly<
-  Record<FeedKind, "source" | "follows" | "holds" | "passes">
-> = {
-  supply: "source",
-  run: "passes",
-  series: "passes",
-  ratio: "follows",
-  regulated: "holds",
-  "power load": "passes",
-  "current load": "passes",
-  "resistance load": "passes",
-};
-
-/** The stage that fails, and how: its two sides become one circuit, or its output is no longer held. */
-export interface StageFault {
-  readonly item: string;
-  readonly kind: "sides joined" | "regulation lost";
-}
-
-export interface DeterminedVoltage {
-  readonly outcome: "determined";
-  readonly voltage: Volts;
-  /** The fault that brings it about; undefined in service, and where no fault raises it. */
-  readonly fault: StageFault | undefined;
-}
-
-export interface UndeterminedVoltage {
-  readonly outcome: "not determined";
-  /** The item that lacks something. */
-  readonly blamed: string;
-  /** Names the field of the item and what it must be. */
-  readonly error: InputError;
-}
-
-export type HighestVoltage = DeterminedVoltage | UndeterminedVoltage;
+import {
+  type Circuit,
+  determined,
+  feedCircuits,
+  type FeedCircuits,
+  highest,
+  type HighestVoltage,
+  IN_FAULT,
+  ratioOutput,
+  whyUnusable,
+} from "./circuits.js";
+import { faultNotes, type SideVoltages } from "./fault-notes.js";
+import type { StageFault } from "./stage-fault.js";
 
 /** Of an item's output; of a load, its input. */
-export interface NodeVoltages {
+export interface NodeVoltages extends SideVoltages {
   readonly item: string;
-  readonly normal: HighestVoltage;
-  readonly afterFault: HighestVoltage;
   readonly notes: readonly Note[];
 }
 
-/** One answer per row, in the table's order. A row that cannot be placed or read leaves its whole tree not determined, as it leaves it unsolved. */
-export function faultPath(entries: readonly FeedEntry[]): NodeVoltages[] {
-  const { parent, trees } = feedTopology(entries);
-  const nodes: NodeVoltages[] = new Array<NodeVoltages>(entries.length);
-  for (const tree of trees) {
-    const refused = whyRefused(entries, tree);
-    if (!refused) enterTree(nodes, entries, tree.order, parent);
-    else
-      for (const row of tree.order)
-        nodes[row] = {
-          item: entries[row]!.item,
-          normal: refused,
-          afterFault: refused,
-          notes: [],
-        };
-  }
-  return nodes;
-}
-
-/** What a row holds is told before how rows hang together: an unread row is often why they do not. */
-function whyRefused(
+/** One answer per row, in the table's order. */
+export function faultPath(
   entries: readonly FeedEntry[],
-  { order, fault }: FeedTree,
-): UndeterminedVoltage | undefined {
-  for (const row of order.slice().sort()) {
-    const entry = entries[row]!;
-    if ("error" in entry) return undetermined(entry, entry.error);
-  }
-  return fault && undetermined(entries[fault.row]!, fault.error);
+  feed: FeedCircuits = feedCircuits(entries),
+): NodeVoltages[] {
+  const faults = new Map<Circuit, CircuitFaults>();
+  for (const circuit of feed.circuits)
+    faults.set(circuit, { fromAbove: circuit.normal });
+  for (const circuit of feed.circuits.slice().reverse())
+    liftInput(circuit, faults);
+  for (const circuit of feed.circuits)
+    faults.get(circuit)!.fromAbove = fromAbove(circuit, faults);
+  return entries.map(({ item }, row) => {
+    const circuit = feed.ofRow[row]!;
+    if ("outcome" in circuit)
+      return { item, normal: circuit, afterFault: circuit, notes: [] };
+    const { fromAbove: above, lift } = faults.get(circuit)!;
+    const voltages = {
+      normal: circuit.normal,
+      afterFault: highest(above, lift?.voltage),
+    };
+    const own = circuit.item === entries[row];
+    return {
+      item,
+      ...voltages,
+      notes: own
+        ? faultNotes(circuit.item, inputVoltages(circuit, faults), voltages)
+        : [],
+    };
+  });
 }
 
-/** The conductors behind one supply or one stage, with the runs, series items and loads on them. */
-interface Circuit {
-  readonly item: FeedItem;
-  /** What feeds the stage; a supply has none. */
-  readonly input: Circuit | undefined;
-  readonly normal: HighestVoltage;
+/** What faults put on one circuit. */
+interface CircuitFaults {
   /** What comes down from its own supply or stage, in service or after a fault. */
   fromAbove: HighestVoltage;
   /** The most that a fault in or below one of the stages fed from here puts here. */
-  lift: Lift | undefined;
+  lift?: { readonly from: Circuit; readonly voltage: HighestVoltage };
   /** The most of all the other ones. */
-  otherLift: HighestVoltage | undefined;
+  otherLift?: HighestVoltage | undefined;
 }
 
-interface Lift {
-  readonly from: Circuit;
-  readonly voltage: HighestVoltage;
-}
+type Faults = ReadonlyMap<Circuit, CircuitFaults>;
 
-function enterTree(
-  nodes: NodeVoltages[],
-  entries: readonly FeedEntry[],
-  order: Int32Array,
-  parent: Int32Array,
-): void {
-  const circuits: Circuit[] = [];
-  const circuitOf = new Map<number, Circuit>();
-  for (const row of order) {
-    const item = itemAt(entries, row);
-    const feeding = circuitOf.get(parent[row]!);
-    if (feeding && IN_FAULT[item.kind] === "passes") {
-      circuitOf.set(row, feeding);
-      continue;
-    }
-    const circuit = circuitBehind(item, feeding);
-    circuits.push(circuit);
-    circuitOf.set(row, circuit);
-  }
-  for (const circuit of circuits.slice().reverse()) liftInput(circuit);
-  for (const circuit of circuits) circuit.fromAbove = fromAbove(circuit);
-  for (const row of order) {
-    const item = itemAt(entries, row);
-    const circuit = circuitOf.get(row)!;
-    const voltages = {
-      normal: circuit.normal,
-      afterFault: highest(circuit.fromAbove, circuit.lift?.voltage),
-    };
-    const notes =
-      circuit.item === item
-        ? faultNotes(item, inputVoltages(circuit), voltages)
-        : [];
-    nodes[row] = { item: item.item, ...voltages, notes };
-  }
-}
-
-function inputVoltages(circuit: Circuit) {
+function inputVoltages(
+  circuit: Circuit,
+  faults: Faults,
+): SideVoltages | undefined {
   const { input } = circuit;
   return (
     input && {
       normal: input.normal,
-      afterFault: withoutLiftFrom(circuit, input),
+      afterFault: withoutLiftFrom(circuit, input, faults),
     }
   );
 }
 
-function circuitBehind(item: FeedItem, input: Circuit | undefined): Circuit {
-  const normal = normalVoltage(item, input?.normal);
-  return {
-    item,
-    input,
-    normal,
-    fromAbove: normal,
-    lift: undefined,
-    otherLift: undefined,
-  };
-}
-
-function normalVoltage(
-  item: FeedItem,
-  input: HighestVoltage | undefined,
-): HighestVoltage {
-  switch (IN_FAULT[item.kind]) {
-    case "source":
-      return supplyVoltage(item);
-    case "holds":
-      return setPoint(item);
-    case "follows":
-      return ratioOutput(item, input!);
-    case "passes":
-      return input!;
-  }
-}
-
 /** What a failed stage puts on the circuit that feeds it, or passes on to it from one below. */
-function liftInput(circuit: Circuit): void {
-  const { item, input, normal } = circuit;
+function liftInput(circuit: Circuit, faults: Faults): void {
+  const { item, input } = circuit;
   if (!input || item.isolation === "reinforced") return;
-  const fault: StageFault = { item: item.item, kind: "sides joined" };
-  const own = highest(normal, stoppedBelow(circuit, input));
   const voltage = highest(
-    own.outcome === "determined" ? { ...own, fault } : own,
-    circuit.lift?.voltage,
+    putOnInput(circuit, input),
+    faults.get(circuit)!.lift?.voltage,
   );
-  if (input.lift && highest(input.lift.voltage, voltage) !== voltage) {
-    input.otherLift = highest(voltage, input.otherLift);
+  const above = faults.get(input)!;
+  if (above.lift && highest(above.lift.voltage, voltage) !== voltage) {
+    above.otherLift = highest(voltage, above.otherLift);
   } else {
-    input.otherLift = input.lift?.voltage;
-    input.lift = { from: circuit, voltage };
+    above.otherLift = above.lift?.voltage;
+    above.lift = { from: circuit, voltage };
   }
 }
 
-/** What a regulated output that is no longer held can put on its input. */
-function stoppedBelow(
-  { item, normal }: Circuit,
-  input: Circuit,
-): HighestVoltage | undefined {
-  if (IN_FAULT[item.kind] !== "holds") return undefined;
-  if (item.tripVoltage !== undefined || canStepUp(item, normal, input.normal))
-    return stoppedAt(item);
-  return undefined;
+/** Its output in service, or where that is stopped when it is no longer held. */
+function putOnInput(circuit: Circuit, input: Circuit): HighestVoltage {
+  const { item, normal } = circuit;
+  const trips =
+    IN_FAULT[item.kind] === "holds" &&
+    (item.tripVoltage !== undefined || canStepUp(circuit, input));
+  const lost = trips ? stoppedAt(item) : undefined;
+  const most = highest(normal, lost);
+  if (most.outcome !== "determined") return most;
+  const fault = joined(item, input.normal, normal);
+  const { tripVoltage } = item;
+  return determined(
+    most.voltage,
+    trips && tripVoltage !== undefined ? { ...fault, tripVoltage } : fault,
+  );
 }
 
 /** At some input that it may have. */
-function canStepUp(
-  { lowestVoltage }: FeedItem,
-  output: HighestVoltage,
-  input: HighestVoltage,
-): boolean {
-  if (output.outcome !== "determined" || input.outcome !== "determined")
+function canStepUp({ item, normal }: Circuit, input: Circuit): boolean {
+  const { lowestVoltage } = item;
+  if (normal.outcome !== "determined" || input.normal.outcome !== "determined")
     return true;
-  return output.voltage >= Math.min(input.voltage, lowestVoltage ?? Infinity);
+  return (
+    normal.voltage >= Math.min(input.normal.voltage, lowestVoltage ?? Infinity)
+  );
 }
 
-function fromAbove(circuit: Circuit): HighestVoltage {
+function fromAbove(circuit: Circuit, faults: Faults): HighestVoltage {
   const { item, input, normal } = circuit;
   if (!input) return normal;
-  const risen = withoutLiftFrom(circuit, input);
-  if (IN_FAULT[item.kind] === "follows")
-    return throughStage(item, ratioOutput(item, risen), risen);
-  return highest(
-    throughStage(item, normal, risen),
-    regulationLost(item, normal),
-  );
+  const risen = withoutLiftFrom(circuit, input, faults);
+  const passedOn = (output: HighestVoltage) =>
+    throughStage(circuit, input, output, risen);
+  return IN_FAULT[item.kind] === "follows"
+    ? passedOn(ratioOutput(item, risen))
+    : highest(passedOn(normal), highest(normal, stoppedAt(item)));
 }
 
 /** A stage that feeds its own fault back is not fed by it. */
-function withoutLiftFrom(circuit: Circuit, input: Circuit): HighestVoltage {
-  const { lift, otherLift } = input;
-  return highest(
-    input.fromAbove,
-    lift?.from === circuit ? otherLift : lift?.voltage,
-  );
+function withoutLiftFrom(
+  circuit: Circuit,
+  input: Circuit,
+  faults: Faults,
+): HighestVoltage {
+  const { fromAbove: above, lift, otherLift } = faults.get(input)!;
+  return highest(above, lift?.from === circuit ? otherLift : lift?.voltage);
 }
 
 /** What reaches the output when this stage fails, or fails with another one. */
 function throughStage(
-  item: FeedItem,
+  { item, normal }: Circuit,
+  input: Circuit,
   output: HighestVoltage,
   risen: HighestVoltage,
 ): HighestVoltage {
@@ -276,94 +183,32 @@ function throughStage(
     item.isolation,
   );
   if (voltage === output.voltage) return output;
-  return determined(
-    voltage,
-    risen.fault ?? { item: item.item, kind: "sides joined" },
-  );
+  return determined(voltage, risen.fault ?? joined(item, input.normal, normal));
 }
 
-function regulationLost(
-  item: FeedItem,
-  normal: HighestVoltage,
-): HighestVoltage {
-  return highest(normal, stoppedAt(item));
+function joined(
+  { item }: FeedItem,
+  input: HighestVoltage,
+  output: HighestVoltage,
+): StageFault {
+  return {
+    item,
+    kind: "sides joined",
+    gain: 1,
+    ...(input.outcome === "determined" && { inputVoltage: input.voltage }),
+    ...(output.outcome === "determined" && { outputVoltage: output.voltage }),
+  };
 }
 
+/** Where the output is stopped when its regulation is lost. */
 function stoppedAt(item: FeedItem): HighestVoltage {
+  const { item: name, tripVoltage } = item;
   const refused = whyUnusable(item, "tripVoltage");
-  if (refused) return refused;
-  return determined(item.tripVoltage!, {
-    item: item.item,
+  if (refused || tripVoltage === undefined) return refused!;
+  return determined(tripVoltage, {
+    item: name,
     kind: "regulation lost",
+    tripVoltage,
+    gain: 1,
   });
-}
-
-function supplyVoltage(item: FeedItem): HighestVoltage {
-  return (
-    whyUnusable(item, "highestVoltage") ??
-    determined(Math.max(item.highestVoltage!, item.voltage ?? 0))
-  );
-}
-
-/** Of a fixed ratio at the top of its tolerance, from whatever its input is. */
-function ratioOutput(item: FeedItem, input: HighestVoltage): HighestVoltage {
-  if (input.outcome !== "determined") return input;
-  const refused = whyUnusable(item, "ratio") ?? whyNoTolerance(item);
-  if (refused) return refused;
-  const { voltage } = worstVoltage({
-    supplyHighest: input.voltage,
-    ratio: item.ratio!,
-    tolerance: item.tolerance!,
-  });
-  return determined(voltage, input.fault);
-}
-
-function setPoint(item: FeedItem): HighestVoltage {
-  return (
-    whyUnusable(item, "voltage") ??
-    whyNoTolerance(item) ??
-    determined(item.voltage! * (1 + item.tolerance!))
-  );
-}
-
-/** Not determined beats any number; of two that are alike the first one. */
-function highest(
-  one: HighestVoltage,
-  other: HighestVoltage | undefined,
-): HighestVoltage {
-  if (!other || one.outcome !== "determined") return one;
-  if (other.outcome !== "determined") return other;
-  return other.voltage > one.voltage ? other : one;
-}
-
-function whyUnusable(
-  item: FeedItem,
-  field: "highestVoltage" | "ratio" | "tripVoltage" | "voltage",
-): UndeterminedVoltage | undefined {
-  const value = item[field];
-  if (value === undefined)
-    return undetermined(item, new InputError(field, null, "given"));
-  return value > 0 && Number.isFinite(value)
-    ? undefined
-    : undetermined(item, new InputError(field, value, "above 0"));
-}
-
-function whyNoTolerance(item: FeedItem): UndeterminedVoltage | undefined {
-  const { tolerance } = item;
-  const must = 'a fraction below 1 (0.02 for 2 %) or "exact"';
-  if (tolerance !== undefined && tolerance >= 0 && tolerance < 1)
-    return undefined;
-  const error = new InputError("tolerance", tolerance ?? null, must);
-  return undetermined(item, error);
-}
-
-function determined(voltage: Volts, fault?: StageFault): DeterminedVoltage {
-  return { outcome: "determined", voltage, fault };
-}
-
-function undetermined(
-  { item }: Pick<FeedItem, "item">,
-  error: InputError,
-): UndeterminedVoltage {
-  return { outcome: "not determined", blamed: item, error };
 }

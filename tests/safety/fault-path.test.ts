@@ -7,11 +7,8 @@ import {
   type Isolation,
   ISOLATIONS,
 } from "../../src/network/feed-item.js";
-import {
-  faultPath,
-  type HighestVoltage,
-  type NodeVoltages,
-} from "../../src/safety/fault-path.js";
+import type { HighestVoltage } from "../../src/safety/circuits.js";
+import { faultPath, type NodeVoltages } from "../../src/safety/fault-path.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { everyFault } from "./every-fault.js";
 import { InputError } from "../../src/quantities/errors.js";
@@ -285,6 +282,10 @@ describe("faultPath of a stage that steps up", () => {
     assert.deepEqual(stopped.outcome === "determined" && stopped.fault, {
       item: "up",
       kind: "sides joined",
+      inputVoltage: 57,
+      outputVoltage: 420,
+      tripVoltage: 450,
+      gain: 1,
     });
     for (const name of ["battery", "bus load", "up", "hv load"])
       assert.equal(

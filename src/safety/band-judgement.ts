@@ -178,6 +178,16 @@ function judge(
   throw new Error(`${framework.name} has no band without a limit`);
 }
 
+/** Against one band by name, whatever the voltage reaches; undefined where that band has no limit for the condition. */
+export function bandCheck(
+  touch: TouchVoltage,
+  band: TouchBand,
+): LimitCheck | undefined {
+  const framework = touchFrameworks[touch.framework];
+  const condition = touch.condition ?? "wet";
+  return checkAgainst(band, touch, framework, condition, rippleOf(touch));
+}
+
 /** Undefined for a band without a limit. */
 function checkAgainst(
   band: TouchBand,

@@ -1,26 +1,29 @@
 /** What a feed can bear: how far its loads can grow, and the worst that its rows see. */
 import type { SupplyCase } from "../../src/network/feed-conditions.js";
+import type { FeedColumns } from "../../src/network/feed-columns.js";
+import { cornerText, type FeedCorner } from "../../src/network/feed-corner.js";
 import {
-  cornerText,
-  type FeedCorner,
-  itemInCorner,
-} from "../../src/network/feed-corner.js";
-import {
+  type CollapsePoint,
   collapseStep,
   type FeedHeadroom,
   feedHeadroom,
+  type LimitPoint,
   limitStep,
 } from "../../src/network/feed-headroom.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
-import { type FeedWorst, feedWorst } from "../../src/network/feed-worst.js";
-import { operatingPoint } from "../../src/network/operating-point.js";
+import {
+  cornerRows,
+  type FeedWorst,
+  feedWorst,
+} from "../../src/network/feed-worst.js";
+import { solvedFeed } from "../../src/network/operating-point.js";
 import { InputError } from "../../src/quantities/errors.js";
 import type { Note, Quantities, Steps } from "../../src/quantities/steps.js";
 import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type Working } from "../entry.js";
 import {
   feedTableParameter,
-  itemsInOrder,
+  feedInOrder,
   requireOneSupply,
   rowWorkings,
   solvedWorking,
@@ -35,7 +38,7 @@ interface HeadroomInput {
 }
 
 interface Headroom extends FeedHeadroom {
-  readonly items: readonly FeedItem[];
+  readonly feed: FeedColumns;
 }
 
 const chainHeadroom = defineEntry({
@@ -67,8 +70,8 @@ const chainHeadroom = defineEntry({
     return { table, supply: (supply ?? "nominal") as SupplyCase };
   },
   calculate: ({ table, supply }): Headroom => {
-    const items = itemsInOrder(table, supply);
-    return { items, ...feedHeadroom(items, supply) };
+    const feed = feedInOrder(table, supply);
+    return { feed, ...feedHeadroom(feed, supply) };
   },
   pluck: ({ collapse, limit }) => [
     [...pointCells(collapse), ...pointCells(limit)],
@@ -106,7 +109,7 @@ const limitGivens: Quantities = {
 
 /** Both multiples, then every row's equations at the collapse and at the limit. */
 function headroomWorking(
-  { items, collapse, limit }: Headroom,
+  { feed, collapse, limit }: Headroom,
   supply: SupplyCase,
 ): Working[] {
   const block = (
@@ -115,12 +118,15 @@ function headroomWorking(
     steps: Steps,
     values: Working["values"],
   ): Working => ({ title, givens, steps, values });
-  const rowsAt = (multiple: number, where: string) =>
-    multiple > 0
-      ? solvedWorking(operatingPoint(items, { loads: multiple, supply })).map(
-          (working) => ({ ...working, title: `${working.title}, ${where}` }),
-        )
-      : [];
+  const rowsAt = (point: CollapsePoint | LimitPoint, where: string) => {
+    const { multiple: times, loads } = point;
+    if (times === 0) return [];
+    const { rows } = solvedFeed(feed, { loads: { loads, times }, supply });
+    return solvedWorking(rows).map((working) => ({
+      ...working,
+      title: `${working.title}, ${where}`,
+    }));
+  };
   return [
     ...(collapse
       ? [
@@ -133,7 +139,7 @@ function headroomWorking(
               collapseMultiple: collapse.multiple,
             },
           ),
-          ...rowsAt(collapse.multiple, "at the collapse"),
+          ...rowsAt(collapse, "at the collapse"),
         ]
       : []),
     ...(limit
@@ -148,7 +154,7 @@ function headroomWorking(
               limitMultiple: limit.multiple,
             },
           ),
-          ...rowsAt(limit.multiple, "at the first limit"),
+          ...rowsAt(limit, "at the first limit"),
         ]
       : []),
   ];
@@ -173,7 +179,7 @@ const chainWorst = defineEntry({
   id: "CHAIN_WORST",
   family: "chain",
   purpose:
-    "The worst each row of a feed table sees over supply lowest to highest, loads none to peak, every corner of the tolerances given, and with units lost 1 also one fewer on each row with several in parallel, in turn.",
+    "The worst each row of a feed table sees: supply lowest to highest, loads light, nominal or peak and any of them less or off, every tolerance within its ends, and with units lost 1 also one unit fewer on each row with several in parallel.",
   relation: "extremes over supply × loads × tolerances × one unit lost",
   parameters: {
     feedTable: feedTableParameter,
@@ -249,7 +255,8 @@ const chainWorst = defineEntry({
   },
   citations: ["two-roots", "monotone-newton"],
   validity: [
-    "Every corner for up to ten toleranced items; beyond that each alone and all together, with a note.",
+    "Each row has a corner of its own, which is proved to be the worst where the signs of all slopes are certain; where they are not, its note says: not proven, and how many cases were tried.",
+    "The highest voltage is that without any drop, with stages off. Units in parallel are counted as sharing evenly, with a note; PARALLEL_WORST gives the worst-placed one.",
     "A tolerance that is not given is taken as none and said so. #N/A where a case collapses.",
   ],
   read: ({ feedTable: cells, unitsLost }) => {
@@ -261,53 +268,49 @@ const chainWorst = defineEntry({
     };
   },
   calculate: ({ table, unitsLost }) =>
-    feedWorst(itemsInOrder(table, "nominal"), unitsLost),
+    feedWorst(feedInOrder(table, "nominal"), unitsLost),
   pluck: worstTable,
-  notes: ({ rows }) => rows.flatMap(ownNotes),
+  notes: worstCaseNotes,
   working: (_, worst) => worstWorking(worst),
 });
 
-function worstTable({ rows }: FeedWorst): CellTable {
+function worstTable({ rows, columns }: FeedWorst): CellTable {
   return [
     [...WORST_COLUMNS],
     ...rows.map((row) => [
-      row.item.item,
+      columns.item[row.row]!,
       row.lowestInputVoltage,
       row.highestInputVoltage,
       row.highestInputCurrent,
       row.highestLoss,
       row.highestLoading ?? NONE,
       row.leastMargin ?? NONE,
-      cornerText(row.at),
+      cornerText(row.at, columns),
       row.notes.map(({ text }) => text).join("; "),
     ]),
   ];
 }
 
-function ownNotes({ item, notes }: FeedWorst["rows"][number]): Note[] {
-  return notes.map((note) => ({ ...note, text: `${item.item}: ${note.text}` }));
+function worstCaseNotes({ rows, columns }: FeedWorst): Note[] {
+  return rows.flatMap(({ row, notes }) =>
+    notes.map((note) => ({
+      ...note,
+      text: `${columns.item[row]}: ${note.text}`,
+    })),
+  );
 }
 
 /** Each row's equations in the case that is the worst for it; a case that is so for several rows is solved once. */
-function worstWorking({ rows }: FeedWorst): Working[] {
-  const items = rows.map(({ item }) => item);
+function worstWorking({ rows, columns }: FeedWorst): Working[] {
   const solvedAt = new Map<FeedCorner, ReturnType<typeof rowWorkings>>();
-  return rows.flatMap(({ at }, index) => {
-    const solved = solvedAt.get(at) ?? rowWorkings(solvedIn(at, items));
+  return rows.flatMap(({ at, row }) => {
+    const solved = solvedAt.get(at) ?? rowWorkings(cornerRows(columns, at));
     solvedAt.set(at, solved);
-    const shown = solved[index];
+    const shown = solved[row];
     return shown
-      ? [{ ...shown, title: `${shown.title}, at ${cornerText(at)}` }]
+      ? [{ ...shown, title: `${shown.title}, at ${cornerText(at, columns)}` }]
       : [];
   });
-}
-
-function solvedIn(corner: FeedCorner, items: readonly FeedItem[]) {
-  const { loads, supply } = corner;
-  return operatingPoint(
-    items.map((item) => itemInCorner(item, corner)),
-    { loads, supply },
-  ).rows;
 }
 
 export const chainLimitEntries = [chainHeadroom, chainWorst];

@@ -2,8 +2,15 @@ import {
   chainEfficiency,
   chainEfficiencySteps,
 } from "../../src/network/chain-efficiency.js";
-import type { FeedRow } from "../../src/network/feed-row.js";
+import { rowNotes } from "../../src/network/feed-notes.js";
+import type { RefusedRow } from "../../src/network/feed-row.js";
 import type { FeedTotals } from "../../src/network/feed-totals.js";
+import {
+  type OperatingPoint,
+  refusedRow,
+} from "../../src/network/operating-point.js";
+import { lossAt, loadingAt } from "../../src/network/row-flow.js";
+import { KINDS } from "../../src/network/row-kinds.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import type { Note } from "../../src/quantities/steps.js";
 import type { Cell, CellError, CellTable } from "../cells.js";
@@ -39,60 +46,83 @@ export const SOLVED_COLUMNS = [
 /** Where a row has no such number. */
 export const NONE = "–";
 
-function solvedTable({ table, rows, totals }: Solved): CellTable {
+function solvedTable({ table, point }: Solved): CellTable {
+  const { faults, feed } = point;
+  const cells: Cell[][] = [[...SOLVED_COLUMNS]];
+  for (let row = 0; row < feed.columns.count; row++) {
+    const fault = faults.get(row);
+    cells.push(
+      fault
+        ? refusedCells(refusedRow(feed.columns, row, fault), table)
+        : solvedCells(row, point),
+    );
+  }
+  return cells;
+}
+
+/** Straight from the solver's arrays: a large table makes no object for each of its rows. */
+function solvedCells(row: number, { feed, totals }: OperatingPoint): Cell[] {
+  const { columns, state } = feed;
+  const feeds = KINDS[columns.kind[row]!]!.role !== "load";
+  const inputVoltage = state.inputVoltage[row]!;
+  const inputCurrent = state.inputCurrent[row]!;
+  const inputPower = inputVoltage * inputCurrent;
+  const outputVoltage = state.outputVoltage[row]!;
+  const outputCurrent = state.outputCurrent[row]!;
+  const outputPower = outputVoltage * outputCurrent;
+  const loss = lossAt(feed, row);
   return [
-    [...SOLVED_COLUMNS],
-    ...rows.map((row) => rowCells(row, totals, table)),
+    columns.item[row]!,
+    inputVoltage,
+    inputCurrent,
+    inputPower,
+    feeds ? outputVoltage : NONE,
+    feeds ? outputCurrent : NONE,
+    feeds ? outputPower : NONE,
+    loss,
+    feeds && inputPower > 0 ? outputPower / inputPower : NONE,
+    totals.loss > 0 ? loss / totals.loss : NONE,
+    loadingAt(feed, row) ?? NONE,
+    noteText(rowNotes(feed, row)),
   ];
 }
 
-function rowCells(
-  row: FeedRow,
-  { loss }: FeedTotals,
-  table: FeedTable,
-): Cell[] {
-  if (row.outcome === "refused")
-    return refusedCells(row.item, rowReason(row, table.columns), row.error);
-  const { output } = row;
-  return [
-    row.item.item,
-    row.inputVoltage,
-    row.inputCurrent,
-    row.inputPower,
-    output?.voltage ?? NONE,
-    output?.current ?? NONE,
-    output?.power ?? NONE,
-    row.loss,
-    row.efficiency ?? NONE,
-    loss > 0 ? row.loss / loss : NONE,
-    row.loading ?? NONE,
-    row.notes.map(({ text }) => text).join("; "),
-  ];
+function noteText(notes: readonly Note[]): string {
+  const [first, ...more] = notes;
+  if (!first) return "";
+  return more.length === 0
+    ? first.text
+    : notes.map(({ text }) => text).join("; ");
 }
 
-function refusedCells(
-  item: string,
-  reason: string,
-  error: InputError | NoAnswerError,
-): Cell[] {
-  const cell: CellError = { error: codeOf(error), message: reason };
-  return [item, ...SOLVED_COLUMNS.slice(1, -1).map(() => cell), reason];
+function refusedCells(row: RefusedRow, { fields }: FeedTable): Cell[] {
+  const reason = rowReason(row, fields);
+  const cell: CellError = { error: codeOf(row.error), message: reason };
+  return [row.item, ...SOLVED_COLUMNS.slice(1, -1).map(() => cell), reason];
 }
 
 function codeOf(error: InputError | NoAnswerError): "#N/A" | "#VALUE!" {
   return error instanceof NoAnswerError ? "#N/A" : "#VALUE!";
 }
 
-function solvedNotes({ rows }: Solved): readonly Note[] {
-  return rows.flatMap((row) =>
-    row.outcome === "solved"
-      ? row.notes.map((note) => ({
-          ...note,
-          text: `${row.item.item}: ${note.text}`,
-        }))
-      : [],
-  );
+function solvedNotes({ loads, point }: Solved): readonly Note[] {
+  const { feed, faults } = point;
+  const notes: Note[] = loads === 0 ? [NO_LOADS] : [];
+  for (let row = 0; row < feed.columns.count; row++) {
+    if (faults.has(row)) continue;
+    const item = feed.columns.item[row]!;
+    for (const note of rowNotes(feed, row))
+      notes.push({ ...note, text: `${item}: ${note.text}` });
+  }
+  return notes;
 }
+
+const NO_LOADS: Note = {
+  code: "no-loads",
+  field: "loads",
+  text: "loads 0: no load at all (a blank cell may be read as 0)",
+  cite: "definition",
+};
 
 /** Table of the examples: 400 V behind 4 Ω with 5 kW at the far end, the textbook case of two roots. */
 export const TWO_ROOT_TABLE: CellTable = [
@@ -248,7 +278,7 @@ const chainSolve = defineEntry({
   calculate: solve,
   pluck: solvedTable,
   notes: solvedNotes,
-  working: (_, solved) => solvedWorking(solved),
+  working: (_, { point }) => solvedWorking(point.rows),
 });
 
 const QUANTITIES = [
@@ -281,7 +311,7 @@ function total({
   ...solved
 }: Solved & Pick<Total, "quantity">): Total {
   requireEveryRow(solved);
-  const value = solved.totals[TOTAL_FIELDS[quantity]];
+  const value = solved.point.totals[TOTAL_FIELDS[quantity]];
   if (value === undefined) {
     throw new NoAnswerError(
       "quantity",
@@ -333,7 +363,7 @@ const chainTotal = defineEntry({
   calculate: ({ quantity, ...input }) => total({ ...solve(input), quantity }),
   pluck: ({ total: value }) => value,
   notes: solvedNotes,
-  working: (_, solved) => solvedWorking(solved),
+  working: (_, { point }) => solvedWorking(point.rows),
 });
 
 export const chainEntries = [chainEfficiencyEntry, chainSolve, chainTotal];

@@ -4,16 +4,16 @@ import type {
   LoadCase,
   SupplyCase,
 } from "../../src/network/feed-conditions.js";
-import type { FeedItem } from "../../src/network/feed-item.js";
-import {
-  feedRowGivens,
-  feedRowSteps,
-  feedRowValues,
-} from "../../src/network/feed-steps.js";
+import type { FeedColumns } from "../../src/network/feed-columns.js";
+import { FEED_KINDS } from "../../src/network/feed-item.js";
+import type { FeedRow } from "../../src/network/feed-row.js";
+import { feedRowGivens, feedRowValues } from "../../src/network/feed-steps.js";
 import {
   type OperatingPoint,
-  operatingPoint,
+  refusedRow,
+  solvedFeed,
 } from "../../src/network/operating-point.js";
+import { ROW_KINDS } from "../../src/network/row-kinds.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import type { CellTable } from "../cells.js";
 import type { Parameter, Working } from "../entry.js";
@@ -50,8 +50,10 @@ export interface Solve extends FeedConditions {
   readonly table: FeedTable;
 }
 
-export interface Solved extends OperatingPoint {
+export interface Solved {
   readonly table: FeedTable;
+  readonly loads: LoadCase;
+  readonly point: OperatingPoint;
 }
 
 export function solveOf(
@@ -60,8 +62,8 @@ export function solveOf(
   supply: number | string | undefined,
 ): Solve {
   const table = feedTable(cells);
-  if (typeof loads === "number" && !(loads > 0))
-    throw new InputError("loads", loads, "above 0");
+  if (typeof loads === "number" && !(loads >= 0))
+    throw new InputError("loads", loads, "0 or more");
   if (typeof supply === "number") requireOneSupply(table, supply);
   return {
     table,
@@ -70,9 +72,10 @@ export function solveOf(
   };
 }
 
-export function requireOneSupply({ entries }: FeedTable, supply: number): void {
+export function requireOneSupply({ feed }: FeedTable, supply: number): void {
   if (!(supply > 0)) throw new InputError("supply", supply, "above 0");
-  const supplies = entries.filter(({ kind }) => kind === "supply").length;
+  const place = FEED_KINDS.indexOf("supply");
+  const supplies = feed.kind.filter((kind) => kind === place).length;
   if (supplies > 1) {
     throw new InputError(
       "supply",
@@ -83,40 +86,34 @@ export function requireOneSupply({ entries }: FeedTable, supply: number): void {
 }
 
 export function solve({ table, loads, supply }: Solve): Solved {
-  return { table, ...operatingPoint(table.entries, { loads, supply }) };
+  return { table, loads, point: solvedFeed(table.feed, { loads, supply }) };
 }
 
 /** One answer needs every row. @throws the first refused row's reason. */
-export function requireEveryRow({ rows, table }: Solved): void {
-  for (const row of rows) {
-    if (row.outcome === "solved") continue;
-    const reason = rowReason({ ...row, item: "" }, table.columns);
-    if (row.error instanceof NoAnswerError)
-      throw new NoAnswerError("feedTable", reason);
-    throw new InputError("feedTable", row.blamed, `solvable; ${reason}`);
-  }
+export function requireEveryRow({ table, point }: Solved): void {
+  const row = Math.min(...point.faults.keys());
+  const fault = point.faults.get(row);
+  if (!fault) return;
+  const refused = refusedRow(table.feed, row, fault);
+  const reason = rowReason({ ...refused, item: "" }, table.fields);
+  if (fault.error instanceof NoAnswerError)
+    throw new NoAnswerError("feedTable", reason);
+  throw new InputError("feedTable", refused.blamed, `solvable; ${reason}`);
 }
 
-/** The items of a table in which every row is in order, whatever the loads. @throws the first refused row's reason. */
-export function itemsInOrder(
-  table: FeedTable,
-  supply: SupplyCase,
-): readonly FeedItem[] {
+/** The feed of a table in which every row is in order, whatever the loads. @throws the first refused row's reason. */
+export function feedInOrder(table: FeedTable, supply: SupplyCase): FeedColumns {
   requireEveryRow(solve({ table, loads: "none", supply }));
-  return table.entries.filter(
-    (entry): entry is FeedItem => !("error" in entry),
-  );
+  return table.feed;
 }
 
-export function solvedWorking({
-  rows,
-}: Pick<OperatingPoint, "rows">): readonly Working[] {
+export function solvedWorking(rows: readonly FeedRow[]): readonly Working[] {
   return rowWorkings(rows).filter((working) => working !== undefined);
 }
 
 /** Each row's equations; undefined for a refused row. */
 export function rowWorkings(
-  rows: OperatingPoint["rows"],
+  rows: readonly FeedRow[],
 ): readonly (Working | undefined)[] {
   const values = feedRowValues(rows);
   return rows.map((row, index) =>
@@ -124,7 +121,7 @@ export function rowWorkings(
       ? {
           title: row.item.item,
           givens: feedRowGivens,
-          steps: feedRowSteps[row.item.kind],
+          steps: ROW_KINDS[row.item.kind].steps,
           values: values[index] ?? {},
         }
       : undefined,

@@ -1,69 +1,72 @@
-/** A feed table as it stands in cells, read into the engine's rows. */
+/** A feed table as it stands in cells, read into the engine's columns. */
+import {
+  FEED_FIGURES,
+  type FeedColumns,
+  type FeedFigure,
+  NO_KIND,
+  notGiven,
+} from "../../src/network/feed-columns.js";
 import {
   FEED_KINDS,
-  type FeedItem,
   type FeedKind,
+  type Isolation,
   ISOLATIONS,
 } from "../../src/network/feed-item.js";
-import type { FeedEntry } from "../../src/network/compiled-feed.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import { plainWord, requireChoice, requireUsable } from "../arguments.js";
-import {
-  type Cell,
-  type CellError,
-  type CellTable,
-  isBlank,
-  isCellError,
-} from "../cells.js";
-import { FEED_COLUMNS, type FeedField, plainHeader } from "./feed-columns.js";
+import { type Cell, type CellTable, isBlank, isCellError } from "../cells.js";
+import { FEED_COLUMNS, type FeedField } from "./feed-columns.js";
+import { feedColumnOf, type FeedHeader, figureInSi } from "./feed-headers.js";
 
 export interface FeedTable {
-  /** One for each row that is not wholly blank, in the table's order. */
-  readonly entries: readonly FeedEntry[];
-  readonly columns: ReadonlySet<FeedField>;
+  /** One row for each that is not wholly blank, in the table's order. A row's own fault stands in them. */
+  readonly feed: FeedColumns;
+  /** Fields that the table has a column for. */
+  readonly fields: ReadonlySet<FeedField>;
 }
 
-/** @throws {InputError} for a fault of the table itself: headers or no rows. A row's own fault stands in its entry. */
+interface TableColumn {
+  readonly place: number;
+  readonly header: FeedHeader;
+}
+
+type TableColumns = ReadonlyMap<FeedField, TableColumn>;
+type Row = readonly Cell[];
+
+/** @throws {InputError} for a fault of the table itself: headers or no rows. */
 export function feedTable(cells: CellTable): FeedTable {
-  const [headers, ...rows] = cells;
-  const columnOf = columnsByField(headers ?? []);
-  const filled = rows.filter((row) => row.some((cell) => !isBlankOrZero(cell)));
-  if (filled.length === 0)
+  const columns = columnsByField(cells[0] ?? []);
+  const below = cells.slice(1);
+  const rows = below.filter((row) => row.some((cell) => !isBlankOrZero(cell)));
+  if (rows.length === 0)
     throw new InputError(
       "feedTable",
-      `${rows.length} rows without content`,
+      `${below.length} rows without content`,
       "a header row with one row or more below it",
     );
-  return {
-    entries: filled.map((row) => feedEntry(row, columnOf)),
-    columns: new Set(columnOf.keys()),
-  };
+  const reader = new TableReader(
+    rows,
+    columns,
+    zeroStandsForBlank(below, columns),
+  );
+  return { feed: reader.read(), fields: new Set(columns.keys()) };
 }
 
-function columnsByField(
-  headers: readonly Cell[],
-): ReadonlyMap<FeedField, number> {
-  const fieldOf = new Map(
-    Object.entries(FEED_COLUMNS).map(([field, header]) => [
-      plainHeader(header),
-      field as FeedField,
-    ]),
-  );
-  const columnOf = new Map<FeedField, number>();
-  headers.forEach((header, column) => {
-    const field =
-      typeof header === "string" ? fieldOf.get(plainHeader(header)) : undefined;
-    if (field === undefined) return;
-    if (columnOf.has(field))
+function columnsByField(headers: Row): TableColumns {
+  const columns = new Map<FeedField, TableColumn>();
+  headers.forEach((text, place) => {
+    const header = typeof text === "string" ? feedColumnOf(text) : "unknown";
+    if (header === "unknown") return;
+    if (columns.has(header.field))
       throw new InputError(
         "feedTable",
-        FEED_COLUMNS[field],
+        FEED_COLUMNS[header.field],
         "a table with each header once",
       );
-    columnOf.set(field, column);
+    columns.set(header.field, { place, header });
   });
   for (const field of ["item", "fedFrom", "kind"] as const) {
-    if (columnOf.has(field)) continue;
+    if (columns.has(field)) continue;
     const found = headers
       .filter((header) => typeof header === "string" && header !== "")
       .join(", ");
@@ -73,66 +76,192 @@ function columnsByField(
       `a range whose first row holds the header "${FEED_COLUMNS[field]}"`,
     );
   }
-  return columnOf;
+  return columns;
 }
 
-function feedEntry(
-  row: readonly Cell[],
-  columnOf: ReadonlyMap<FeedField, number>,
-): FeedEntry {
-  const cellOf = (field: FeedField): Cell => {
-    const column = columnOf.get(field);
-    return column === undefined ? null : (row[column] ?? null);
-  };
-  // Names and kind first: a row that cannot be read in full still has its place in the tree.
-  const item = shownText(cellOf("item"));
-  const fedFrom = shownText(cellOf("fedFrom")) || undefined;
-  let kind: FeedKind | undefined;
-  try {
-    requireNoError("item", cellOf("item"));
-    requireNoError("fedFrom", cellOf("fedFrom"));
-    kind = readKind(cellOf("kind"));
-    return { item, fedFrom, kind, ...figuresOf(cellOf) };
-  } catch (error) {
-    if (error instanceof InputError) return { item, fedFrom, kind, error };
-    throw error;
+/** Columns of words, in which no 0 is ever typed. */
+const WORDS = ["item", "fedFrom", "kind", "isolation"] as const;
+
+/**
+ * Some hosts hand blank cells over as 0. A supply is fed from nothing, so that such a host shows itself in nearly every
+ * table: where a column of words holds a 0, a 0 elsewhere may be a blank too.
+ */
+function zeroStandsForBlank(
+  rows: readonly Row[],
+  columns: TableColumns,
+): boolean {
+  return WORDS.some((field) => {
+    const place = columns.get(field)?.place;
+    return place !== undefined && rows.some((row) => row[place] === 0);
+  });
+}
+
+/** Figures of loads, of which 0 is a load too. */
+const LOADS: ReadonlySet<FeedFigure> = new Set([
+  "load",
+  "lightLoad",
+  "peakLoad",
+]);
+
+/** Figures that are never 0, and without which a row is judged by less: a 0 in them is told. */
+const NEVER_ZERO: ReadonlySet<FeedFigure> = new Set([
+  "efficiency",
+  "lowestVoltage",
+  "highestVoltage",
+  "ratedCurrent",
+  "tolerance",
+  "tripVoltage",
+]);
+
+class TableReader {
+  private readonly refused = new Map<number, InputError>();
+  private readonly zeros = new Map<number, FeedFigure[]>();
+
+  constructor(
+    private readonly rows: readonly Row[],
+    private readonly columns: TableColumns,
+    private readonly zeroIsBlank: boolean,
+  ) {}
+
+  /** Names and kind first: a row that cannot be read in full still has its place in the tree. */
+  read(): FeedColumns {
+    const { rows, refused, zeros } = this;
+    const item = this.names("item");
+    const fedFrom = this.names("fedFrom").map((name) => name || undefined);
+    const kind = this.kinds();
+    const blank = notGiven(rows.length);
+    const figures = Object.fromEntries(
+      FEED_FIGURES.map((figure) => [figure, this.figures(figure, kind, blank)]),
+    ) as Record<FeedFigure, Float64Array>;
+    const isolation = this.isolations();
+    return {
+      count: rows.length,
+      item,
+      fedFrom,
+      kind,
+      figures,
+      isolation,
+      refused,
+      zeros,
+    };
+  }
+
+  private cellAt(field: FeedField, row: number): Cell {
+    const column = this.columns.get(field);
+    return column === undefined
+      ? null
+      : (this.rows[row]![column.place] ?? null);
+  }
+
+  /** Of several faults of a row the first one counts. */
+  private attempt<T>(row: number, read: () => T): T | undefined {
+    try {
+      return read();
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      if (!this.refused.has(row)) this.refused.set(row, error);
+      return undefined;
+    }
+  }
+
+  private names(field: "item" | "fedFrom"): string[] {
+    return this.rows.map((_, row) => {
+      const cell = this.cellAt(field, row);
+      if (typeof cell === "string") return cell.trim();
+      this.attempt(row, () => {
+        requireNoError(field, cell);
+      });
+      return shownText(cell);
+    });
+  }
+
+  private kinds(): Uint8Array {
+    return Uint8Array.from(this.rows, (_, row) => {
+      const cell = this.cellAt("kind", row);
+      const place = PLACE_OF.get(cell as string);
+      if (place !== undefined) return place;
+      const kind = this.attempt(row, () => readKind(cell));
+      return kind === undefined ? NO_KIND : FEED_KINDS.indexOf(kind);
+    });
+  }
+
+  /** @param blank The column that all fields without one share. */
+  private figures(
+    figure: FeedFigure,
+    kind: Uint8Array,
+    blank: Float64Array,
+  ): Float64Array {
+    const isCount = figure === "inParallel";
+    const column = this.columns.get(figure);
+    if (column === undefined)
+      return isCount ? new Float64Array(blank.length).fill(1) : blank;
+    const { place, header } = column;
+    const values = isCount
+      ? new Float64Array(blank.length).fill(1)
+      : notGiven(blank.length);
+    const { rows } = this;
+    for (let row = 0; row < rows.length; row++) {
+      const cell = rows[row]![place];
+      if (cell === "" || cell === null || cell === undefined) continue;
+      const value = this.figure(figure, row, cell, header, kind);
+      if (value !== undefined) values[row] = value;
+    }
+    return values;
+  }
+
+  private figure(
+    figure: FeedFigure,
+    row: number,
+    cell: Cell,
+    header: FeedHeader,
+    kind: Uint8Array,
+  ): number | undefined {
+    if (cell === 0) return this.zero(figure, row);
+    if (typeof cell === "string") {
+      if (isBlank(cell)) return undefined;
+      const word = plainWord(cell);
+      if (figure === "tolerance" && word === "exact") return 0;
+      if (LOADS.has(figure) && word === NO_LOAD) return 0;
+    }
+    return this.attempt(row, () => {
+      requireNoError(figure, cell);
+      const number = requireUsable(figure, cell as number | string | boolean);
+      // Of a row without a kind nothing is solved: its figures are not looked at any further.
+      const of = FEED_KINDS[kind[row]!];
+      return header.toSi === 1 || of === undefined
+        ? number
+        : figureInSi(header, number, of);
+    });
+  }
+
+  /** 0 is no load, and no unit in parallel is refused; any other figure of 0 is as good as none. */
+  private zero(figure: FeedFigure, row: number): number | undefined {
+    if (this.zeroIsBlank) return undefined;
+    if (LOADS.has(figure) || figure === "inParallel") return 0;
+    if (NEVER_ZERO.has(figure))
+      this.zeros.set(row, [...(this.zeros.get(row) ?? []), figure]);
+    return undefined;
+  }
+
+  private isolations(): (Isolation | undefined)[] {
+    return this.rows.map((_, row) =>
+      this.attempt(row, () => {
+        const text = readText("isolation", this.cellAt("isolation", row));
+        return text === undefined
+          ? undefined
+          : (requireChoice("isolation", ISOLATIONS, text) as Isolation);
+      }),
+    );
   }
 }
 
-function figuresOf(
-  cellOf: (field: FeedField) => Cell,
-): Omit<FeedItem, "item" | "fedFrom" | "kind"> {
-  const number = (field: FeedField) => readNumber(field, cellOf(field));
-  const isolation = readText("isolation", cellOf("isolation"));
-  return {
-    voltage: number("voltage"),
-    resistance: number("resistance"),
-    ratio: number("ratio"),
-    fixedLoss: number("fixedLoss"),
-    linearLoss: number("linearLoss"),
-    quadraticLoss: number("quadraticLoss"),
-    efficiency: number("efficiency"),
-    load: number("load"),
-    lightLoad: number("lightLoad"),
-    peakLoad: number("peakLoad"),
-    inParallel: number("inParallel") ?? 1,
-    lowestVoltage: number("lowestVoltage"),
-    highestVoltage: number("highestVoltage"),
-    ratedCurrent: number("ratedCurrent"),
-    tolerance: readTolerance(cellOf("tolerance")),
-    isolation:
-      isolation === undefined
-        ? undefined
-        : (requireChoice(
-            "isolation",
-            ISOLATIONS,
-            isolation,
-          ) as FeedItem["isolation"]),
-    tripVoltage: number("tripVoltage"),
-    rippleRms: number("rippleRms"),
-    ripplePeak: number("ripplePeak"),
-  };
-}
+/** Says 0 of a load in hosts that hand a blank cell over as 0, too. */
+const NO_LOAD = "none";
+
+/** Nearly every row has the kind's own name, and a large table has many rows. */
+const PLACE_OF: ReadonlyMap<string, number> = new Map(
+  FEED_KINDS.map((kind, place) => [kind, place]),
+);
 
 /** Spellings beside the kind's own name. */
 const KIND_WORDS: Readonly<Record<string, FeedKind>> = {
@@ -159,10 +288,7 @@ function readKind(cell: Cell): FeedKind {
       null,
       FEED_KINDS.map((kind) => `"${kind}"`).join(" or "),
     );
-  // Nearly every row has the kind's own name, and a large table has many rows.
-  const own = FEED_KINDS.find((kind) => kind === text);
   return (
-    own ??
     KIND_WORDS[plainWord(text)] ??
     (requireChoice("kind", FEED_KINDS, text) as FeedKind)
   );
@@ -176,23 +302,9 @@ function readText(field: FeedField, cell: Cell): string | undefined {
   return cell.trim();
 }
 
-/** 0 and blank are one thing, not given; where 0 is a value (a load, a loss) it is also what "not given" stands for. */
-function readNumber(field: FeedField, cell: Cell): number | undefined {
-  if (isCellError(cell)) throw containsError(field, cell);
-  return isBlankOrZero(cell) ? undefined : requireUsable(field, cell);
-}
-
-function readTolerance(cell: Cell): number | undefined {
-  if (typeof cell === "string" && plainWord(cell) === "exact") return 0;
-  return readNumber("tolerance", cell);
-}
-
 function requireNoError(field: FeedField, cell: Cell): void {
-  if (isCellError(cell)) throw containsError(field, cell);
-}
-
-function containsError(field: FeedField, { error }: CellError): InputError {
-  return new InputError(field, error, "without an error");
+  if (isCellError(cell))
+    throw new InputError(field, cell.error, "without an error");
 }
 
 function isBlankOrZero(cell: Cell): boolean {
@@ -212,14 +324,14 @@ export function rowReason(
     readonly blamed: string;
     readonly error: InputError | NoAnswerError;
   },
-  columns: ReadonlySet<FeedField>,
+  fields: ReadonlySet<FeedField>,
 ): string {
   const { error, blamed, item } = row;
   if (error instanceof NoAnswerError) return error.message;
   const whose = blamed === item ? "" : `"${blamed}": `;
   const field = error.field as FeedField;
   const header: string = FEED_COLUMNS[field] ?? error.field;
-  if (field in FEED_COLUMNS && !columns.has(field)) {
+  if (field in FEED_COLUMNS && !fields.has(field)) {
     return `the table has no column "${header}", which "${blamed}" needs`;
   }
   return `${whose}${error.message.replace(error.field, header)}`;

@@ -1,6 +1,5 @@
 /** How much a tree can carry: the multiple of its loads at which the voltage collapses, and where. */
-import type { FeedNumbers } from "./feed-numbers.js";
-import { solveTree, type FeedState } from "./feed-solver.js";
+import { type FeedState, type SolvableFeed, solveTree } from "./feed-solver.js";
 
 export type Collapse =
   /** Every load of the tree times `multiple` can be carried, and no more. */
@@ -25,17 +24,15 @@ const SMALLEST = 1e-9;
 
 /**
  * Follows the upper root from no load upward: doubling while the loads are carried, then bisection to `tolerance`, a
- * part of the multiple; the answer lies on the carried side. Demands and solution in `numbers` and `state` are those
+ * part of the multiple; the answer lies on the carried side. Demands and solution in `feed` are those
  * of the loads as given at the end.
  */
 export function collapseOf(
   order: Int32Array,
-  parent: Int32Array,
-  numbers: FeedNumbers,
-  state: FeedState,
+  feed: SolvableFeed,
   tolerance: number,
 ): Collapse {
-  const solveAt = loadScale(order, parent, numbers, state);
+  const solveAt = loadScale(order, feed);
   const unloaded = solveAt(0);
   if (unloaded.outcome !== "solved")
     return { outcome: "carries nothing", row: unloaded.row };
@@ -56,7 +53,7 @@ export function collapseOf(
     else refused = middle;
   }
   const edge = solveAt(carried);
-  const row = furthestFallen(order, state);
+  const row = furthestFallen(order, feed.state);
   solveAt(1);
   return {
     outcome: "carries",
@@ -67,18 +64,12 @@ export function collapseOf(
 }
 
 /** Solves the tree with every load as entered now times a multiple. */
-export function loadScale(
-  order: Int32Array,
-  parent: Int32Array,
-  numbers: FeedNumbers,
-  state: FeedState,
-) {
-  const full = Float64Array.from(order, (row) => numbers.demand[row]!);
+export function loadScale(order: Int32Array, feed: SolvableFeed) {
+  const { demand } = feed.numbers;
+  const full = Float64Array.from(order, (row) => demand[row]!);
   return (multiple: number) => {
-    order.forEach(
-      (row, index) => (numbers.demand[row] = full[index]! * multiple),
-    );
-    return solveTree(order, parent, numbers, state);
+    order.forEach((row, index) => (demand[row] = full[index]! * multiple));
+    return solveTree(order, feed);
   };
 }
 

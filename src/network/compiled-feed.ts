@@ -1,29 +1,19 @@
 /** A feed set up once: who feeds whom, and arrays of which only the numbers change from one case to the next. */
 import { InputError, type NoAnswerError } from "../quantities/errors.js";
-import { requireFeedItem } from "./feed-check.js";
+import { requireRow } from "./feed-check.js";
+import type { FeedColumns } from "./feed-columns.js";
 import {
   type FeedConditions,
   loadOf,
   supplyVoltage,
 } from "./feed-conditions.js";
-import type { FeedItem } from "./feed-item.js";
-import { emptyNumbers, enterItem, type FeedNumbers } from "./feed-numbers.js";
+import { emptyNumbers, enterRow, type FeedNumbers } from "./feed-numbers.js";
 import { emptyState, type FeedState } from "./feed-solver.js";
-import {
-  type FeedTree,
-  feedTopology,
-  type LinkedItem,
-} from "./feed-topology.js";
-
-/** A row that could not be read; it keeps its place so that its tree is refused for it. */
-export interface UnreadItem extends LinkedItem {
-  readonly error: InputError;
-}
-
-export type FeedEntry = FeedItem | UnreadItem;
+import { type FeedTree, feedTopology } from "./feed-topology.js";
+import { EQUATION, KINDS } from "./row-kinds.js";
 
 export interface CompiledFeed {
-  readonly items: readonly FeedEntry[];
+  readonly columns: FeedColumns;
   readonly parent: Int32Array;
   readonly trees: readonly FeedTree[];
   readonly numbers: FeedNumbers;
@@ -36,39 +26,41 @@ export interface Fault {
   readonly error: InputError | NoAnswerError;
 }
 
-export function compiledFeed(items: readonly FeedEntry[]): CompiledFeed {
-  const { parent, trees } = feedTopology(items);
+export function compiledFeed(columns: FeedColumns): CompiledFeed {
+  const { parent, trees } = feedTopology(columns);
   return {
-    items,
+    columns,
     parent,
     trees,
-    numbers: emptyNumbers(items.length),
-    state: emptyState(items.length),
+    numbers: emptyNumbers(columns.count),
+    state: emptyState(columns.count),
   };
 }
 
 /** Checks every row of the tree and enters it at the case; the first one that is refused is the tree's fault. */
 export function enterTree(
-  { items, numbers }: CompiledFeed,
+  { columns, numbers }: CompiledFeed,
   { order, fault }: FeedTree,
   { loads, supply }: FeedConditions,
 ): Fault | undefined {
   // What a row holds is told before how rows hang together: an unread row is often why they do not.
   const inTableOrder = order.slice().sort();
-  for (const row of inTableOrder) {
-    const item = items[row];
-    if (item && "error" in item) return { row, error: item.error };
-  }
+  if (columns.refused.size > 0)
+    for (const row of inTableOrder) {
+      const error = columns.refused.get(row);
+      if (error) return { row, error };
+    }
   if (fault) return fault;
   for (const row of inTableOrder) {
-    const item = itemAt(items, row);
     try {
-      requireFeedItem(item);
-      const voltage =
-        item.kind === "supply"
-          ? supplyVoltage(item, supply)
-          : (item.voltage ?? 0);
-      enterItem(numbers, row, item, voltage, loadOf(item, loads));
+      requireRow(columns, row);
+      enterRow(
+        numbers,
+        columns,
+        row,
+        openVoltageOf(columns, row, supply),
+        loadOf(columns, row, loads),
+      );
     } catch (error) {
       if (error instanceof InputError) return { row, error };
       throw error;
@@ -77,7 +69,13 @@ export function enterTree(
   return undefined;
 }
 
-/** A row of a tree in which no row was left unread. */
-export function itemAt(items: readonly FeedEntry[], row: number): FeedItem {
-  return items[row] as FeedItem;
+/** Voltage that a row has of its own: of a supply at the case, a set point, a forward drop; 0 where it has none. */
+function openVoltageOf(
+  feed: FeedColumns,
+  row: number,
+  supply: FeedConditions["supply"],
+): number {
+  return KINDS[feed.kind[row]!]!.equation === EQUATION.supply
+    ? supplyVoltage(feed, row, supply)
+    : feed.figures.voltage[row] || 0;
 }

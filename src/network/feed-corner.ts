@@ -1,136 +1,120 @@
-/** The cases that a worst-case search goes through: supply, loads, corners of the tolerances, one unit lost. */
+/** The cases that a worst-case search goes through: supply, loads, ends of the tolerances, one unit lost. */
 import { figure } from "../quantities/figures.js";
-import type { FeedItem } from "./feed-item.js";
+import type { CompiledFeed } from "./compiled-feed.js";
+import type { FeedColumns } from "./feed-columns.js";
+import { type LoadSet, loadOf, supplyWindow } from "./feed-conditions.js";
+import { enterRow } from "./feed-numbers.js";
+import { NO_PARENT } from "./feed-topology.js";
+import { EQUATION, KINDS } from "./row-kinds.js";
 
 export const CORNER_SUPPLIES = ["lowest", "nominal", "highest"] as const;
-export const CORNER_LOADS = ["none", "light", "peak"] as const;
+export type CornerSupply = (typeof CORNER_SUPPLIES)[number];
 
-/** Where in its tolerance an item stands: at its lower end, as given, at its upper end. */
+/** Where in its tolerance a row stands: at its lower end, as given, at its upper end. */
 export type Shift = -1 | 0 | 1;
 
-/** Up to this many toleranced items every corner is tried. */
-export const MOST_FOR_EVERY_CORNER = 10;
-
 export interface FeedCorner {
-  readonly supply: (typeof CORNER_SUPPLIES)[number];
-  readonly loads: (typeof CORNER_LOADS)[number];
-  /** The item of which one in parallel is lost. */
-  readonly lost: FeedItem | undefined;
-  readonly shifts: ReadonlyMap<FeedItem, Shift>;
+  readonly supply: CornerSupply;
+  readonly loads: LoadSet;
+  /** The row that alone draws, with all that it feeds: every other load is off, and so is every stage that feeds nothing then. */
+  readonly alone: number | undefined;
+  /** Stages are off, so that nothing draws and nothing drops. */
+  readonly idle: boolean;
+  /** The row of which one unit in parallel is lost. */
+  readonly lost: number | undefined;
+  /** Of every row, a `Shift`. */
+  readonly shifts: Int8Array;
 }
 
-/** Has a tolerance that moves it. */
-export function isToleranced({ tolerance }: FeedItem): boolean {
-  return tolerance !== undefined && tolerance > 0;
+/** Has a tolerance that moves it; a supply's widens its window instead. */
+export function isToleranced(
+  { figures, kind }: FeedColumns,
+  row: number,
+): boolean {
+  return (
+    figures.tolerance[row]! > 0 && KINDS[kind[row]!]!.toleranced.length > 0
+  );
 }
 
-/** Kinds whose figures have a tolerance; a supply has its window instead. */
-export function canVary({ kind }: FeedItem): boolean {
-  return kind !== "supply";
+/** Open-circuit voltage of a supply; NaN where its window does not give it. */
+export function supplyAt(
+  feed: FeedColumns,
+  row: number,
+  supply: CornerSupply,
+): number {
+  return supply === "nominal"
+    ? feed.figures.voltage[row]!
+    : supplyWindow(feed, row)[supply];
 }
 
-/** The item with its ratio, set point, resistance and drop, or load at an end of its tolerance. */
-export function shiftedItem(item: FeedItem, shift: Shift): FeedItem {
-  const factor = 1 + shift * (item.tolerance ?? 0);
-  const moved = (value: number | undefined) =>
-    value === undefined ? undefined : value * factor;
-  switch (item.kind) {
-    case "supply":
-      return item;
-    case "run":
-      return { ...item, resistance: moved(item.resistance) };
-    case "series":
-      return {
-        ...item,
-        voltage: moved(item.voltage),
-        resistance: moved(item.resistance),
-      };
-    case "ratio":
-      return { ...item, ratio: moved(item.ratio) };
-    case "regulated":
-      return { ...item, voltage: moved(item.voltage) };
-    default:
-      return {
-        ...item,
-        load: moved(item.load),
-        lightLoad: moved(item.lightLoad),
-        peakLoad: moved(item.peakLoad),
-      };
+/** Enters some rows as they stand in the corner. `order` holds a row behind the one that feeds it. */
+export function enterCorner(
+  { columns, numbers }: CompiledFeed,
+  order: Int32Array,
+  { supply, loads, idle, lost, shifts }: FeedCorner,
+): void {
+  const { figures } = columns;
+  for (const row of order) {
+    const shift = shifts[row]!;
+    const voltage =
+      KINDS[columns.kind[row]!]!.equation === EQUATION.supply
+        ? supplyAt(columns, row, supply)
+        : figures.voltage[row] || 0;
+    enterRow(
+      numbers,
+      columns,
+      row,
+      voltage,
+      idle ? 0 : loadOf(columns, row, loads),
+      shift === 0 ? 1 : 1 + shift * figures.tolerance[row]!,
+      figures.inParallel[row]! - (row === lost ? 1 : 0),
+    );
+    if (idle) numbers.fixedLoss[row] = 0;
   }
 }
 
-export function withOneLost(item: FeedItem): FeedItem {
-  return { ...item, inParallel: item.inParallel - 1 };
-}
-
-/** The item as it stands in the corner. */
-export function itemInCorner(
-  item: FeedItem,
-  { lost, shifts }: FeedCorner,
-): FeedItem {
-  const kept = item === lost ? withOneLost(item) : item;
-  return shiftedItem(kept, shifts.get(item) ?? 0);
-}
-
-/** How many corners are tried for the toleranced items. */
-export type Breadth =
-  "every corner" | "each alone and all together" | "all together";
-
-/** Corners as one row of shifts each, in the order of the toleranced items. */
-export function toleranceCorners(
-  toleranced: readonly FeedItem[],
-  breadth: Breadth,
-): readonly (readonly Shift[])[] {
-  const count = toleranced.length;
-  if (count === 0) return [[]];
-  if (breadth === "every corner")
-    return Array.from({ length: 2 ** count }, (_, corner) =>
-      toleranced.map((_, bit): Shift => ((corner >> bit) & 1 ? 1 : -1)),
-    );
-  // Together they go all one way, or each the way that lowers the voltages at the loads, and the opposite.
-  const lowering = toleranced.map(({ kind }): Shift =>
-    kind === "ratio" || kind === "regulated" || kind === "resistance load"
-      ? -1
-      : 1,
-  );
-  const together: readonly (readonly Shift[])[] = [
-    toleranced.map(() => 1),
-    toleranced.map(() => -1),
-    lowering,
-    lowering.map((shift): Shift => (shift === 1 ? -1 : 1)),
-  ];
-  if (breadth === "all together") return together;
-  const alone = toleranced.flatMap((_, index) =>
-    ([1, -1] as const).map((shift) =>
-      toleranced.map((_, other): Shift => (other === index ? shift : 0)),
-    ),
-  );
-  return [...together, ...alone];
+/** The row, all that feeds it and all that it feeds, in the tree's order: what carries current where it alone draws. */
+export function wayThrough(
+  row: number,
+  order: Int32Array,
+  parent: Int32Array,
+): Int32Array {
+  const above = new Set<number>();
+  for (let at = row; at !== NO_PARENT; at = parent[at]!) above.add(at);
+  const within = new Set([row]);
+  return order.filter((at) => {
+    if (above.has(at)) return true;
+    if (!within.has(parent[at]!)) return false;
+    within.add(at);
+    return true;
+  });
 }
 
 /** Items that a text about a corner names before it says how many more. */
 const NAMED_SHIFTS = 6;
 
 /** In words: `supply lowest, loads peak, Cable +2 %, one of Converter lost`. */
-export function cornerText({
-  supply,
-  loads,
-  lost,
-  shifts,
-}: FeedCorner): string {
-  const moved = [...shifts].filter(([, shift]) => shift !== 0);
-  const named = moved
-    .slice(0, NAMED_SHIFTS)
-    .map(([{ item, tolerance }, shift]) => {
-      const percent = figure((tolerance ?? 0) * 100);
-      return `${item} ${shift > 0 ? "+" : "−"}${percent} %`;
-    });
+export function cornerText(
+  { supply, loads, alone, idle, lost, shifts }: FeedCorner,
+  { item, figures }: FeedColumns,
+): string {
+  const moved = [...shifts.keys()].filter((row) => shifts[row] !== 0);
+  const named = moved.slice(0, NAMED_SHIFTS).map((row) => {
+    const percent = figure(figures.tolerance[row]! * 100);
+    return `${item[row]} ${shifts[row]! > 0 ? "+" : "−"}${percent} %`;
+  });
   const more = moved.length - named.length;
   return [
     `supply ${supply}`,
-    loads === "none" ? "no load" : `loads ${loads}`,
+    loadsText(loads, idle),
+    ...(alone === undefined ? [] : [`${item[alone]} alone`]),
     ...named,
     ...(more > 0 ? [`${more} more`] : []),
-    ...(lost ? [`one of ${lost.item} lost`] : []),
+    ...(lost === undefined ? [] : [`one of ${item[lost]} lost`]),
   ].join(", ");
+}
+
+function loadsText(loads: LoadSet, idle: boolean): string {
+  if (idle) return "no load, stages off";
+  return loads === "none" ? "no load" : `loads ${loads}`;
 }

@@ -1,21 +1,18 @@
 /**
- * How far the loads of a feed can grow together: to the multiple at which the voltage collapses, and to the multiple
+ * How far the loads of a feed can grow together, from nominal and from peak, whichever is less: to the multiple at which the voltage collapses, and to the multiple
  * at which the first item falls below its window or exceeds its rating. Both get worse as loads grow; a voltage above
  * a window does not, and is worst at no load (the worst case of the feed).
  */
 import { NoAnswerError } from "../quantities/errors.js";
 import type { Note, Step } from "../quantities/steps.js";
 import { collapseOf, loadScale, MOST_MULTIPLE } from "./collapse.js";
-import {
-  type CompiledFeed,
-  compiledFeed,
-  enterTree,
-  itemAt,
-} from "./compiled-feed.js";
-import type { SupplyCase } from "./feed-conditions.js";
+import { type CompiledFeed, compiledFeed, enterTree } from "./compiled-feed.js";
+import { type FeedColumns, itemAt } from "./feed-columns.js";
+import { loadOf, type SupplyCase } from "./feed-conditions.js";
 import type { FeedItem } from "./feed-item.js";
-import type { FeedState } from "./feed-solver.js";
 import type { FeedTree } from "./feed-topology.js";
+import { ratedFlowAt } from "./row-flow.js";
+import { KINDS } from "./row-kinds.js";
 
 export interface FeedHeadroom {
   /** Not there where nothing collapses up to `MOST_MULTIPLE` times the loads. */
@@ -25,14 +22,25 @@ export interface FeedHeadroom {
   readonly notes: readonly Note[];
 }
 
+export type GrowingLoads = (typeof GROWING_LOADS)[number];
+
+interface GrowingConditions {
+  readonly loads: GrowingLoads;
+  readonly supply: SupplyCase;
+}
+
 export interface CollapsePoint {
   readonly multiple: number;
+  /** The loads that are multiplied. */
+  readonly loads: GrowingLoads;
   readonly item: FeedItem;
   readonly leastDivisor: number;
 }
 
 export interface LimitPoint {
   readonly multiple: number;
+  /** The loads that are multiplied. */
+  readonly loads: GrowingLoads;
   readonly item: FeedItem;
   /** What is left behind: the input voltage, or the current of the whole row. */
   readonly quantity: "lowestVoltage" | "ratedCurrent";
@@ -45,18 +53,31 @@ export interface LimitPoint {
 /** Part of the multiple to which both are found; the square of the smallest divisor at the edge is of this order. */
 const TOLERANCE = 1e-13;
 
+/** Sets of loads that grow; the lesser multiple counts, since either may be the heavier one. */
+const GROWING_LOADS = ["nominal", "peak"] as const;
+
 /** @throws {NoAnswerError} where no load draws anything, or the stages' own losses are too much already. For a feed whose rows are all in order. */
 export function feedHeadroom(
-  items: readonly FeedItem[],
+  columns: FeedColumns,
   supply: SupplyCase,
 ): FeedHeadroom {
-  const feed = compiledFeed(items);
-  if (!items.some(({ kind, load }) => kind.endsWith("load") && load))
+  const feed = compiledFeed(columns);
+  const sets = GROWING_LOADS.filter((loads) => drawsAnything(columns, loads));
+  if (sets.length === 0)
     throw new NoAnswerError("feedTable", "there is no load to multiply");
-  const found = feed.trees.map((tree) => treeHeadroom(tree, supply, feed));
+  const found = sets.flatMap((loads) =>
+    feed.trees.map((tree) => treeHeadroom(tree, { loads, supply }, feed)),
+  );
   const collapse = least(found.map((tree) => tree.collapse));
   const limit = least(found.map((tree) => tree.limit));
   return { collapse, limit, notes: notesOn(collapse, limit) };
+}
+
+function drawsAnything(columns: FeedColumns, loads: GrowingLoads): boolean {
+  return columns.kind.some(
+    (kind, row) =>
+      KINDS[kind]!.role === "load" && loadOf(columns, row, loads) > 0,
+  );
 }
 
 function least<Point extends { readonly multiple: number }>(
@@ -71,15 +92,16 @@ function least<Point extends { readonly multiple: number }>(
 
 function treeHeadroom(
   tree: FeedTree,
-  supply: SupplyCase,
+  conditions: GrowingConditions,
   feed: CompiledFeed,
 ): Pick<FeedHeadroom, "collapse" | "limit"> {
-  const { items, parent, numbers, state } = feed;
-  const fault = enterTree(feed, tree, { loads: "nominal", supply });
+  const { columns } = feed;
+  const { loads } = conditions;
+  const fault = enterTree(feed, tree, conditions);
   if (fault) throw fault.error;
-  const found = collapseOf(tree.order, parent, numbers, state, TOLERANCE);
+  const found = collapseOf(tree.order, feed, TOLERANCE);
   if (found.outcome === "carries nothing") {
-    const name = items[found.row]?.item;
+    const name = columns.item[found.row];
     throw new NoAnswerError(
       "feedTable",
       `no operating point at any loads: what the stages lose without load is more than the feed carries; the voltage collapses at "${name}"`,
@@ -90,11 +112,13 @@ function treeHeadroom(
     found.outcome === "carries"
       ? {
           multiple: found.multiple,
-          item: itemAt(items, found.row),
+          loads,
+          item: itemAt(columns, found.row),
           leastDivisor: found.leastDivisor,
         }
       : undefined;
-  return { collapse, limit: limitBelow(top, tree.order, feed) };
+  const limit = limitBelow(top, tree.order, feed);
+  return { collapse, limit: limit && { ...limit, loads } };
 }
 
 /** Steps of the search before bisection, closer together at small multiples. */
@@ -104,12 +128,12 @@ const SEARCH_STEPS = 48;
 function limitBelow(
   top: number,
   order: Int32Array,
-  { items, parent, numbers, state }: CompiledFeed,
-): LimitPoint | undefined {
-  const solveAt = loadScale(order, parent, numbers, state);
+  feed: CompiledFeed,
+): Omit<LimitPoint, "loads"> | undefined {
+  const solveAt = loadScale(order, feed);
   const exceededAt = (multiple: number) =>
     solveAt(multiple).outcome === "solved"
-      ? order.find((row) => limitsOf(row, items, state).some(isExceeded))
+      ? order.find((row) => limitsOf(row, feed).some(isExceeded))
       : undefined;
   let within = 0;
   let beyond: number | undefined;
@@ -132,43 +156,47 @@ function limitBelow(
       row = found;
     }
   }
-  return limitAt(beyond, row, items, state, solveAt);
+  return limitAt(beyond, row, feed, solveAt);
 }
 
 function limitAt(
   multiple: number,
   row: number,
-  items: CompiledFeed["items"],
-  state: FeedState,
+  feed: CompiledFeed,
   solveAt: ReturnType<typeof loadScale>,
-): LimitPoint {
+): Omit<LimitPoint, "loads"> {
   solveAt(multiple);
-  const limits = limitsOf(row, items, state);
+  const limits = limitsOf(row, feed);
   const { quantity, reached, allowed } = limits.find(isExceeded) ?? limits[0]!;
-  return { multiple, item: itemAt(items, row), quantity, reached, allowed };
+  return {
+    multiple,
+    item: itemAt(feed.columns, row),
+    quantity,
+    reached,
+    allowed,
+  };
 }
 
 type Limit = Pick<LimitPoint, "quantity" | "reached" | "allowed">;
 
 /** A supply's window is what it may be, not what it must be kept in. */
-function limitsOf(
-  row: number,
-  items: CompiledFeed["items"],
-  { inputVoltage, inputCurrent, outputCurrent }: FeedState,
-): Limit[] {
-  const { kind, lowestVoltage, ratedCurrent, inParallel } = itemAt(items, row);
+function limitsOf(row: number, feed: CompiledFeed): Limit[] {
+  const { columns, state } = feed;
+  const { lowestVoltage, ratedCurrent, inParallel } = columns.figures;
+  const lowest = lowestVoltage[row]!;
+  const rated = ratedCurrent[row]!;
   const limits: Limit[] = [];
-  if (kind !== "supply" && lowestVoltage !== undefined)
+  if (KINDS[columns.kind[row]!]!.role !== "supply" && !Number.isNaN(lowest))
     limits.push({
       quantity: "lowestVoltage",
-      reached: inputVoltage[row]!,
-      allowed: lowestVoltage,
+      reached: state.inputVoltage[row]!,
+      allowed: lowest,
     });
-  if (ratedCurrent !== undefined)
+  if (!Number.isNaN(rated))
     limits.push({
       quantity: "ratedCurrent",
-      reached: kind.endsWith("load") ? inputCurrent[row]! : outputCurrent[row]!,
-      allowed: ratedCurrent * inParallel,
+      reached: ratedFlowAt(feed, row),
+      allowed: rated * inParallel[row]!,
     });
   return limits;
 }
@@ -196,7 +224,15 @@ function notesOn(
         `no collapse up to ${MOST_MULTIPLE} times the loads: a feed without resistance, or without loads that hold their power`,
       ),
     );
-  else if (collapse.multiple < 1)
+  else if (collapse.loads !== "nominal")
+    notes.push(
+      add(
+        "counted-from-peak",
+        "collapseMultiple",
+        `collapse counted from ${collapse.loads} loads, which are the heavier ones`,
+      ),
+    );
+  if (collapse && collapse.multiple < 1)
     notes.push(
       add(
         "overloaded",
@@ -212,14 +248,20 @@ function notesOn(
   return notes;
 }
 
-function limitText({ item, quantity, multiple }: LimitPoint): string {
+/** Said only where the loads are not the nominal ones, which people expect. */
+function countedFrom({ loads }: { readonly loads: GrowingLoads }): string {
+  return loads === "nominal" ? "" : `, counted from ${loads} loads`;
+}
+
+function limitText(limit: LimitPoint): string {
+  const { item, quantity, multiple } = limit;
   const what =
     quantity === "lowestVoltage"
       ? "falls below its Lowest V"
       : "exceeds its Rated A";
   return multiple === 0
     ? `"${item.item}" ${what} without any load`
-    : `"${item.item}" ${what}`;
+    : `"${item.item}" ${what}${countedFrom(limit)}`;
 }
 
 /** What the two multiples satisfy; `leastDivisor` goes as the square root of the distance to the edge. */

@@ -6,22 +6,7 @@ import type {
   Watts,
 } from "../quantities/units.js";
 
-/** What an item of a feed does to the power that passes it. */
-export type FeedKind =
-  /** A voltage behind a resistance; feeds the tree below it. */
-  | "supply"
-  /** Conductors as laid, both poles. */
-  | "run"
-  /** Anything in line that only drops: contacts, fuse, contactor, filter, slip ring, shunt, diode. */
-  | "series"
-  /** A fixed-ratio stage. */
-  | "ratio"
-  /** A stage that holds its output voltage. */
-  | "regulated"
-  | "power load"
-  | "current load"
-  | "resistance load";
-
+/** What an item of a feed does to the power that passes it; `ROW_KINDS` says what each one means. */
 export const FEED_KINDS = [
   "supply",
   "run",
@@ -31,7 +16,9 @@ export const FEED_KINDS = [
   "power load",
   "current load",
   "resistance load",
-] as const satisfies readonly FeedKind[];
+] as const;
+
+export type FeedKind = (typeof FEED_KINDS)[number];
 
 /** What stands between a stage's input and output. */
 export type Isolation = "none" | "functional" | "basic" | "reinforced";

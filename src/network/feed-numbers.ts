@@ -2,32 +2,12 @@
  * A feed as the solver reads it: one array per coefficient, of whole rows (n items in parallel as one), in SI.
  * A topology is set up once; for other loads, sizes or voltages only numbers change.
  */
-import type { FeedItem, FeedKind } from "./feed-item.js";
-
-/** Kinds by number, so that the solver's inner loop compares integers. */
-export const KIND = {
-  supply: 0,
-  line: 1,
-  ratio: 2,
-  regulated: 3,
-  power: 4,
-  current: 5,
-  conductance: 6,
-} as const;
-
-export const KIND_OF: Readonly<Record<FeedKind, number>> = {
-  supply: KIND.supply,
-  run: KIND.line,
-  series: KIND.line,
-  ratio: KIND.ratio,
-  regulated: KIND.regulated,
-  "power load": KIND.power,
-  "current load": KIND.current,
-  "resistance load": KIND.conductance,
-};
+import type { FeedColumns } from "./feed-columns.js";
+import { EQUATION, KINDS, type Toleranced } from "./row-kinds.js";
 
 export interface FeedNumbers {
-  readonly kind: Uint8Array;
+  /** Of `EQUATION`. */
+  readonly equation: Uint8Array;
   /** Open-circuit voltage, set point or forward drop, V. */
   readonly voltage: Float64Array;
   /** Output resistance of the whole row, Ω. */
@@ -45,7 +25,7 @@ export interface FeedNumbers {
 
 export function emptyNumbers(count: number): FeedNumbers {
   return {
-    kind: new Uint8Array(count),
+    equation: new Uint8Array(count),
     voltage: new Float64Array(count),
     resistance: new Float64Array(count),
     ratio: new Float64Array(count),
@@ -57,31 +37,57 @@ export function emptyNumbers(count: number): FeedNumbers {
   };
 }
 
-/** Enters one checked item. `voltage` and `load` are those of the case that is solved, of one item. */
-export function enterItem(
+/**
+ * Enters one checked row. `voltage` and `load` are those of the case that is solved, of one item; `factor` is where the
+ * row stands in its tolerance, 1 as given; `units` of its items are in service.
+ */
+export function enterRow(
   numbers: FeedNumbers,
+  feed: FeedColumns,
   row: number,
-  item: FeedItem,
   voltage: number,
   load: number,
+  factor = 1,
+  units = feed.figures.inParallel[row]!,
 ): void {
-  const n = item.inParallel;
-  const resistance = item.resistance ?? 0;
-  const isRatio = item.kind === "ratio";
-  numbers.kind[row] = KIND_OF[item.kind];
-  numbers.voltage[row] = voltage;
-  numbers.resistance[row] = resistance / n;
-  numbers.ratio[row] = item.ratio ?? 1;
-  numbers.fixedLoss[row] = n * (item.fixedLoss ?? 0);
-  numbers.linearLoss[row] = item.linearLoss ?? 0;
-  const quadratic = item.quadraticLoss ?? (isRatio ? resistance : 0);
+  const { figures } = feed;
+  const place = feed.kind[row]!;
+  const { equation } = KINDS[place]!;
+  const moved = MOVED[place]!;
+  const given = figures.resistance[row]!;
+  const resistance =
+    (Number.isNaN(given) ? 0 : given) * (moved.resistance ? factor : 1);
+  const isRatio = equation === EQUATION.ratio;
+  const quadratic = orElse(
+    figures.quadraticLoss[row]!,
+    isRatio ? resistance : 0,
+  );
+  numbers.equation[row] = equation;
+  numbers.voltage[row] = voltage * (moved.voltage ? factor : 1);
+  numbers.resistance[row] = resistance / units;
+  numbers.ratio[row] =
+    orElse(figures.ratio[row]!, 1) * (moved.ratio ? factor : 1);
+  numbers.fixedLoss[row] = units * orElse(figures.fixedLoss[row]!, 0);
+  numbers.linearLoss[row] = orElse(figures.linearLoss[row]!, 0);
   numbers.quadraticLoss[row] =
-    (isRatio ? quadratic - resistance : quadratic) / n;
-  numbers.efficiency[row] = item.efficiency ?? 1;
-  numbers.demand[row] = demandOf(item.kind, load, n);
+    (isRatio ? quadratic - resistance : quadratic) / units;
+  numbers.efficiency[row] = orElse(figures.efficiency[row]!, 1);
+  const demand = load * (moved.load ? factor : 1);
+  if (equation !== EQUATION.conductance) numbers.demand[row] = demand * units;
+  else numbers.demand[row] = demand === 0 ? 0 : units / demand;
 }
 
-function demandOf(kind: FeedKind, load: number, n: number): number {
-  if (kind !== "resistance load") return load * n;
-  return load === 0 ? 0 : n / load;
+/** What a tolerance moves, by the place of the kind in `FEED_KINDS`. */
+const MOVED = KINDS.map(({ toleranced }) => {
+  const moves = (figure: Toleranced) => toleranced.includes(figure);
+  return {
+    voltage: moves("voltage"),
+    resistance: moves("resistance"),
+    ratio: moves("ratio"),
+    load: moves("load"),
+  };
+});
+
+function orElse(value: number, otherwise: number): number {
+  return Number.isNaN(value) ? otherwise : value;
 }

@@ -8,11 +8,12 @@ import type {
   Volts,
   Watts,
 } from "../quantities/units.js";
-import type { FeedItem, FeedKind } from "./feed-item.js";
+import type { CompiledFeed } from "./compiled-feed.js";
+import { itemAt } from "./feed-columns.js";
+import type { FeedItem } from "./feed-item.js";
 import { rowNotes } from "./feed-notes.js";
-import { KIND, type FeedNumbers } from "./feed-numbers.js";
-import type { FeedState } from "./feed-solver.js";
-import { NO_PARENT } from "./feed-topology.js";
+import { EQUATION, KINDS } from "./row-kinds.js";
+import { loadingAt, lossAt } from "./row-flow.js";
 
 export interface SolvedRow {
   readonly outcome: "solved";
@@ -28,8 +29,6 @@ export interface SolvedRow {
   readonly efficiency: Fraction | undefined;
   /** Current as a part of the rated one; not there where none is given. */
   readonly loading: number | undefined;
-  /** Resistance of all that feeds the row, seen from its input. */
-  readonly feedResistance: Ohms;
   readonly coefficients: RowCoefficients;
   readonly notes: readonly Note[];
 }
@@ -65,65 +64,44 @@ export interface RefusedRow {
 
 export type FeedRow = SolvedRow | RefusedRow;
 
-export function solvedRow(
-  item: FeedItem,
-  row: number,
-  numbers: FeedNumbers,
-  state: FeedState,
-  feedResistance: Ohms,
-): SolvedRow {
+export function solvedRow(feed: CompiledFeed, row: number): SolvedRow {
+  const { columns, state } = feed;
   const inputVoltage = state.inputVoltage[row]!;
   const inputCurrent = state.inputCurrent[row]!;
+  const output = outputAt(feed, row);
   const inputPower = inputVoltage * inputCurrent;
-  const coefficients = coefficientsOf(row, numbers, state);
-  const output = item.kind.endsWith("load") ? undefined : outputOf(row, state);
-  const loss = rowLoss(row, item.kind, numbers, state);
-  const efficiency =
-    output && inputPower > 0 ? output.power / inputPower : undefined;
-  const loading = loadingOf(item, output?.current ?? inputCurrent);
-  const notes = rowNotes(item, {
-    inputVoltage,
-    inputCurrent,
-    loading,
-    feedResistance,
-  });
   return {
     outcome: "solved",
-    item,
+    item: itemAt(columns, row),
     inputVoltage,
     inputCurrent,
     inputPower,
     output,
-    loss,
-    efficiency,
-    loading,
-    feedResistance,
-    coefficients,
-    notes,
+    loss: lossAt(feed, row),
+    efficiency:
+      output && inputPower > 0 ? output.power / inputPower : undefined,
+    loading: loadingAt(feed, row),
+    coefficients: coefficientsAt(feed, row),
+    notes: rowNotes(feed, row),
   };
 }
 
-function outputOf(row: number, state: FeedState): RowOutput {
+function outputAt(
+  { columns, state }: CompiledFeed,
+  row: number,
+): RowOutput | undefined {
+  if (KINDS[columns.kind[row]!]!.role === "load") return undefined;
   const voltage = state.outputVoltage[row]!;
   const current = state.outputCurrent[row]!;
   return { voltage, current, power: voltage * current };
 }
 
-function loadingOf(
-  { ratedCurrent, inParallel }: FeedItem,
-  current: Amperes,
-): number | undefined {
-  return ratedCurrent === undefined
-    ? undefined
-    : current / (ratedCurrent * inParallel);
-}
-
-function coefficientsOf(
+function coefficientsAt(
+  { numbers, state }: CompiledFeed,
   row: number,
-  numbers: FeedNumbers,
-  state: FeedState,
 ): RowCoefficients {
-  const dropsNothing = numbers.kind[row] === KIND.line && !state.carries[row];
+  const dropsNothing =
+    numbers.equation[row] === EQUATION.line && !state.carries[row];
   return {
     voltage: dropsNothing ? 0 : numbers.voltage[row]!,
     resistance: numbers.resistance[row]!,
@@ -134,56 +112,4 @@ function coefficientsOf(
     stageEfficiency: numbers.efficiency[row]!,
     demand: numbers.demand[row]!,
   };
-}
-
-/** From what dissipates, not from what goes in less what comes out, so that the closing check has something to find. */
-export function rowLoss(
-  row: number,
-  kind: FeedKind,
-  numbers: FeedNumbers,
-  state: FeedState,
-): Watts {
-  if (kind.endsWith("load")) return 0;
-  const current = state.outputCurrent[row]!;
-  const resistance = numbers.resistance[row]!;
-  const drawn =
-    numbers.fixedLoss[row]! +
-    numbers.linearLoss[row]! * current +
-    numbers.quadraticLoss[row]! * current ** 2;
-  const unused = 1 / numbers.efficiency[row]! - 1;
-  switch (kind) {
-    case "ratio":
-      return (
-        resistance * current ** 2 +
-        drawn +
-        numbers.ratio[row]! * state.inputVoltage[row]! * current * unused
-      );
-    case "regulated":
-      // The droop of a regulated stage is a slope of its set point and dissipates nothing.
-      return drawn + state.outputVoltage[row]! * current * unused;
-    case "supply":
-      return resistance * current ** 2;
-    default:
-      return (numbers.voltage[row]! + resistance * current) * current;
-  }
-}
-
-/** By the resistances on the way, as if every other current stayed as it is; a regulated stage begins anew. */
-export function feedResistances(
-  order: Int32Array,
-  parent: Int32Array,
-  numbers: FeedNumbers,
-): Float64Array {
-  const atInput = new Float64Array(parent.length);
-  const atOutput = new Float64Array(parent.length);
-  for (const row of order) {
-    const feeding = parent[row]!;
-    if (feeding !== NO_PARENT) atInput[row] = atOutput[feeding]!;
-    const passed =
-      numbers.kind[row] === KIND.regulated
-        ? 0
-        : atInput[row]! * numbers.ratio[row]! ** 2;
-    atOutput[row] = passed + numbers.resistance[row]!;
-  }
-  return atInput;
 }

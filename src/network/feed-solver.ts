@@ -16,8 +16,16 @@
  * voltage reaches 0 no solution exists: the feed has collapsed there. At the answer, divisors above 0 in every row are
  * the proof that no higher solution exists. [two-roots, monotone-newton]
  */
-import { KIND, type FeedNumbers } from "./feed-numbers.js";
+import type { FeedNumbers } from "./feed-numbers.js";
 import { NO_PARENT } from "./feed-topology.js";
+import { drawnLoss, EQUATION, type Equation } from "./row-kinds.js";
+
+/** Who feeds each row, the coefficients of a case, and room for its solution. */
+export interface SolvableFeed {
+  readonly parent: Int32Array;
+  readonly numbers: FeedNumbers;
+  readonly state: FeedState;
+}
 
 /** Voltages, currents and, at the end, divisors by row. Reused from one solution to the next. */
 export interface FeedState {
@@ -80,34 +88,28 @@ const FORESEEN = SETTLED / 16;
 /** Largest mismatch that a result may leave. */
 const CLOSED = 1e-11;
 
-export function solveTree(
-  order: Int32Array,
-  parent: Int32Array,
-  numbers: FeedNumbers,
-  state: FeedState,
-): TreeSolution {
-  markCarrying(order, parent, numbers, state);
-  startAtNoLoad(order, parent, numbers, state);
+export function solveTree(order: Int32Array, feed: SolvableFeed): TreeSolution {
+  markCarrying(order, feed);
+  startAtNoLoad(order, feed);
   let previousStep = Infinity;
   for (let iterations = 1; iterations <= MOST_ITERATIONS; iterations++) {
-    const failed = drawLines(order, parent, numbers, state);
+    const failed = drawLines(order, feed);
     if (failed !== NO_PARENT)
       return { outcome: "collapsed", row: failed, iterations };
-    const step = followLines(order, parent, numbers, state);
+    const step = followLines(order, feed);
     if (step.failedRow !== NO_PARENT)
       return { outcome: "collapsed", row: step.failedRow, iterations };
     const settled =
       step.largest <= SETTLED ||
       nextStep(step.largest, previousStep) <= FORESEEN ||
       (step.largest <= CLOSED && step.largest >= previousStep);
-    if (settled)
-      return settledSolution(order, parent, numbers, state, iterations);
+    if (settled) return settledSolution(order, feed, iterations);
     previousStep = step.largest;
   }
   // Steps that still fall after so many have no solution above them: the voltages creep down past a near miss.
   return {
     outcome: "collapsed",
-    row: leastDivisor(order, numbers, state).row,
+    row: leastDivisor(order, feed).row,
     iterations: MOST_ITERATIONS,
   };
 }
@@ -124,16 +126,14 @@ function nextStep(step: number, previous: number): number {
 
 function settledSolution(
   order: Int32Array,
-  parent: Int32Array,
-  numbers: FeedNumbers,
-  state: FeedState,
+  feed: SolvableFeed,
   iterations: number,
 ): TreeSolution {
-  const failed = drawLines(order, parent, numbers, state);
-  const least = leastDivisor(order, numbers, state);
+  const failed = drawLines(order, feed);
+  const least = leastDivisor(order, feed);
   if (failed !== NO_PARENT || !(least.divisor > 0))
     return { outcome: "collapsed", row: least.row, iterations };
-  const residual = settleCurrents(order, parent, numbers, state);
+  const residual = settleCurrents(order, feed);
   return {
     outcome: "solved",
     iterations,
@@ -143,18 +143,19 @@ function settledSolution(
 }
 
 /** A row carries current when it or anything below it draws some. */
-function markCarrying(
-  order: Int32Array,
-  parent: Int32Array,
-  numbers: FeedNumbers,
-  state: FeedState,
-): void {
+function markCarrying(order: Int32Array, feed: SolvableFeed): void {
+  const { parent, numbers, state } = feed;
   for (const row of order) state.carries[row] = draws(numbers, row) ? 1 : 0;
   for (let index = order.length - 1; index >= 0; index--) {
     const row = order[index]!;
     const feeding = parent[row]!;
     if (feeding !== NO_PARENT && state.carries[row]) state.carries[feeding] = 1;
   }
+}
+
+/** Loads come last in `EQUATION`; they feed nothing. */
+function isLoadEquation({ equation }: FeedNumbers, row: number): boolean {
+  return equation[row]! >= EQUATION.power;
 }
 
 function draws(numbers: FeedNumbers, row: number): boolean {
@@ -170,12 +171,8 @@ function forwardDrop(
   return state.carries[row] ? numbers.voltage[row]! : 0;
 }
 
-function startAtNoLoad(
-  order: Int32Array,
-  parent: Int32Array,
-  numbers: FeedNumbers,
-  state: FeedState,
-): void {
+function startAtNoLoad(order: Int32Array, feed: SolvableFeed): void {
+  const { parent, numbers, state } = feed;
   for (const row of order) {
     const feeding = parent[row]!;
     const input =
@@ -186,20 +183,7 @@ function startAtNoLoad(
     state.inputVoltage[row] = input;
     state.inputCurrent[row] = 0;
     state.outputCurrent[row] = 0;
-    switch (numbers.kind[row]) {
-      case KIND.supply:
-      case KIND.regulated:
-        state.outputVoltage[row] = numbers.voltage[row]!;
-        break;
-      case KIND.line:
-        state.outputVoltage[row] = input - forwardDrop(numbers, state, row);
-        break;
-      case KIND.ratio:
-        state.outputVoltage[row] = numbers.ratio[row]! * input;
-        break;
-      default:
-        state.outputVoltage[row] = 0;
-    }
+    state.outputVoltage[row] = openVoltage(row, input, numbers, state) ?? 0;
   }
 }
 
@@ -207,12 +191,8 @@ function startAtNoLoad(
  * From the leaves up: the line of every row at the present voltages.
  * @returns the row at which a divisor or a voltage reached 0, NO_PARENT where none did.
  */
-function drawLines(
-  order: Int32Array,
-  parent: Int32Array,
-  numbers: FeedNumbers,
-  state: FeedState,
-): number {
+function drawLines(order: Int32Array, feed: SolvableFeed): number {
+  const { parent, numbers, state } = feed;
   const { alpha, beta, alphaFed, betaFed, inputVoltage } = state;
   for (const row of order) alphaFed[row] = betaFed[row] = 0;
   for (let index = order.length - 1; index >= 0; index--) {
@@ -235,38 +215,43 @@ function drawLine(
   const { alpha, beta, alphaFed, betaFed } = state;
   const voltage = state.inputVoltage[row]!;
   const demand = numbers.demand[row]!;
-  switch (numbers.kind[row]) {
-    case KIND.power:
+  const equation = numbers.equation[row] as Equation;
+  switch (equation) {
+    case EQUATION.power:
       alpha[row] = (2 * demand) / voltage;
       beta[row] = -demand / voltage ** 2;
       return true;
-    case KIND.current:
+    case EQUATION.current:
       alpha[row] = demand;
       beta[row] = 0;
       return true;
-    case KIND.conductance:
+    case EQUATION.conductance:
       alpha[row] = 0;
       beta[row] = demand;
       return true;
+    case EQUATION.supply:
+    case EQUATION.line:
+    case EQUATION.ratio:
+    case EQUATION.regulated:
   }
   const divisor = 1 + betaFed[row]! * numbers.resistance[row]!;
   if (!(divisor > 0)) return false;
-  switch (numbers.kind[row]) {
-    case KIND.supply:
+  switch (equation) {
+    case EQUATION.supply:
       alpha[row] =
         (alphaFed[row]! + betaFed[row]! * numbers.voltage[row]!) / divisor;
       beta[row] = 0;
       return true;
-    case KIND.line:
+    case EQUATION.line:
       alpha[row] =
         (alphaFed[row]! - betaFed[row]! * forwardDrop(numbers, state, row)) /
         divisor;
       beta[row] = betaFed[row]! / divisor;
       return true;
-    case KIND.ratio:
+    case EQUATION.ratio:
       drawRatioLine(row, divisor, numbers, state);
       return true;
-    default:
+    case EQUATION.regulated:
       drawRegulatedLine(row, divisor, numbers, state);
       return true;
   }
@@ -284,7 +269,7 @@ function drawRatioLine(
   // Output current as a line in the input voltage.
   const constant = state.alphaFed[row]! / divisor;
   const slope = (state.betaFed[row]! * ratio) / divisor;
-  const lossCurrent = inputLoss(row, current, numbers) / voltage;
+  const lossCurrent = drawnLoss(row, current, numbers) / voltage;
   const lossSlope =
     (numbers.linearLoss[row]! + 2 * numbers.quadraticLoss[row]! * current) /
     voltage;
@@ -308,7 +293,7 @@ function drawRegulatedLine(
     (state.alphaFed[row]! + state.betaFed[row]! * setPoint) / divisor;
   const power =
     ((setPoint - droop * current) * current) / efficiency +
-    inputLoss(row, current, numbers);
+    drawnLoss(row, current, numbers);
   const powerSlope =
     (setPoint - 2 * droop * current) / efficiency +
     numbers.linearLoss[row]! +
@@ -318,21 +303,9 @@ function drawRegulatedLine(
   state.beta[row] = -power / voltage ** 2;
 }
 
-/** a + b·I + c·I². */
-function inputLoss(row: number, current: number, numbers: FeedNumbers): number {
-  return (
-    numbers.fixedLoss[row]! +
-    (numbers.linearLoss[row]! + numbers.quadraticLoss[row]! * current) * current
-  );
-}
-
 /** From the root down: the voltages and currents at which all lines meet. */
-function followLines(
-  order: Int32Array,
-  parent: Int32Array,
-  numbers: FeedNumbers,
-  state: FeedState,
-) {
+function followLines(order: Int32Array, feed: SolvableFeed) {
+  const { parent, numbers, state } = feed;
   const { alphaFed, betaFed, noLoadVoltage } = state;
   const { inputVoltage, outputVoltage, outputCurrent } = state;
   let largest = 0;
@@ -348,10 +321,15 @@ function followLines(
     const open = openVoltage(row, input, numbers, state);
     if (open === undefined) continue;
     const resistance = numbers.resistance[row]!;
-    outputCurrent[row] =
-      (alphaFed[row]! + betaFed[row]! * open) /
-      (1 + betaFed[row]! * resistance);
-    outputVoltage[row] = open - resistance * outputCurrent[row]!;
+    const divisor = 1 + betaFed[row]! * resistance;
+    const current = (alphaFed[row]! + betaFed[row]! * open) / divisor;
+    const drop = resistance * current;
+    outputCurrent[row] = current;
+    // Of a voltage that nearly all drops, what is left is not told from a difference.
+    outputVoltage[row] =
+      drop > open / 2
+        ? (open - resistance * alphaFed[row]!) / divisor
+        : open - drop;
   }
   return { largest, failedRow: NO_PARENT };
 }
@@ -363,16 +341,21 @@ function openVoltage(
   numbers: FeedNumbers,
   state: FeedState,
 ): number | undefined {
-  switch (numbers.kind[row]) {
-    case KIND.supply:
-    case KIND.regulated:
+  const equation = numbers.equation[row] as Equation;
+  switch (equation) {
+    case EQUATION.supply:
+    case EQUATION.regulated:
       return numbers.voltage[row]!;
-    case KIND.line:
+    case EQUATION.line:
       return input - forwardDrop(numbers, state, row);
-    case KIND.ratio:
+    case EQUATION.ratio:
       return numbers.ratio[row]! * input;
-    default:
+    case EQUATION.power:
+    case EQUATION.current:
+    case EQUATION.conductance:
       return undefined;
+    default:
+      return equation satisfies never;
   }
 }
 
@@ -380,12 +363,8 @@ function openVoltage(
  * Last of all, currents from the equations themselves instead of their lines, summed from the leaves up.
  * @returns the largest mismatch of an output voltage with its row's equation, as a part of that voltage.
  */
-function settleCurrents(
-  order: Int32Array,
-  parent: Int32Array,
-  numbers: FeedNumbers,
-  state: FeedState,
-): number {
+function settleCurrents(order: Int32Array, feed: SolvableFeed): number {
+  const { parent, numbers, state } = feed;
   const { inputVoltage, outputVoltage, inputCurrent, outputCurrent } = state;
   for (const row of order) outputCurrent[row] = 0;
   for (let index = order.length - 1; index >= 0; index--) {
@@ -415,38 +394,35 @@ function inputCurrentOf(
   const voltage = state.inputVoltage[row]!;
   const current = state.outputCurrent[row]!;
   const demand = numbers.demand[row]!;
-  switch (numbers.kind[row]) {
-    case KIND.power:
+  switch (numbers.equation[row] as Equation) {
+    case EQUATION.power:
       return demand / voltage;
-    case KIND.current:
+    case EQUATION.current:
       return demand;
-    case KIND.conductance:
+    case EQUATION.conductance:
       return demand * voltage;
-    case KIND.ratio:
+    case EQUATION.ratio:
       return (
         (numbers.ratio[row]! * current) / numbers.efficiency[row]! +
-        inputLoss(row, current, numbers) / voltage
+        drawnLoss(row, current, numbers) / voltage
       );
-    case KIND.regulated:
+    case EQUATION.regulated:
       return (
         ((state.outputVoltage[row]! * current) / numbers.efficiency[row]! +
-          inputLoss(row, current, numbers)) /
+          drawnLoss(row, current, numbers)) /
         voltage
       );
-    default:
+    case EQUATION.supply:
+    case EQUATION.line:
       return current;
   }
 }
 
-function leastDivisor(
-  order: Int32Array,
-  numbers: FeedNumbers,
-  state: FeedState,
-) {
+function leastDivisor(order: Int32Array, { numbers, state }: SolvableFeed) {
   let divisor = Infinity;
   let row = order[0]!;
   for (const candidate of order) {
-    if (numbers.kind[candidate]! >= KIND.power) continue;
+    if (isLoadEquation(numbers, candidate)) continue;
     const found =
       1 + state.betaFed[candidate]! * numbers.resistance[candidate]!;
     if (found < divisor) {

@@ -1,8 +1,9 @@
 /** The equations that a solved row satisfies, for its working; each residual is 0 at the operating point. */
-import type { Quantities, Step, Steps } from "../quantities/steps.js";
-import type { FeedKind } from "./feed-item.js";
+import type { Quantities, Steps } from "../quantities/steps.js";
+import { FEED_KINDS, type FeedKind } from "./feed-item.js";
 import type { FeedRow } from "./feed-row.js";
 import { plainName } from "./feed-topology.js";
+import { ROW_KINDS } from "./row-kinds.js";
 
 export const feedRowGivens: Quantities = {
   voltage: {
@@ -29,107 +30,9 @@ export const feedRowGivens: Quantities = {
   },
 };
 
-const outputVoltage = (residual: string, cite: Step["cite"]): Step => ({
-  label: "Output voltage",
-  symbol: "V₂",
-  unit: "V",
-  kind: "solved",
-  residual,
-  cite,
-});
-
-const inputCurrent = (residual: string, cite: Step["cite"]): Step => ({
-  label: "Input current",
-  symbol: "I₁",
-  unit: "A",
-  kind: "solved",
-  residual,
-  cite,
-});
-
-const outputCurrent: Step = {
-  label: "Output current, the sum of what the row feeds",
-  symbol: "I₂",
-  unit: "A",
-  kind: "solved",
-  residual: "outputCurrent - currentFed",
-  cite: "definition",
-};
-
-const loss = (formula: string, cite: Step["cite"]): Step => ({
-  label: "Loss",
-  symbol: "P_v",
-  unit: "W",
-  kind: "formula",
-  formula,
-  cite,
-});
-
-const DRAWN =
-  "fixedLoss + linearLoss * outputCurrent + quadraticLoss * outputCurrent^2";
-
-const lineSteps: Steps = {
-  outputCurrent,
-  outputVoltage: outputVoltage(
-    "inputVoltage - voltage - resistance * outputCurrent - outputVoltage",
-    "ohm-joule",
-  ),
-  inputCurrent: inputCurrent("inputCurrent - outputCurrent", "definition"),
-  loss: loss(
-    "(voltage + resistance * outputCurrent) * outputCurrent",
-    "ohm-joule",
-  ),
-};
-
-const loadSteps = (residual: string): Steps => ({
-  inputCurrent: inputCurrent(residual, "definition"),
-});
-
-export const feedRowSteps: Readonly<Record<FeedKind, Steps>> = {
-  supply: {
-    outputCurrent,
-    outputVoltage: outputVoltage(
-      "voltage - resistance * outputCurrent - outputVoltage",
-      "ohm-joule",
-    ),
-    loss: loss("resistance * outputCurrent^2", "ohm-joule"),
-  },
-  run: lineSteps,
-  series: lineSteps,
-  ratio: {
-    outputCurrent,
-    outputVoltage: outputVoltage(
-      "ratio * inputVoltage - resistance * outputCurrent - outputVoltage",
-      "ratio-circuit",
-    ),
-    inputCurrent: inputCurrent(
-      `ratio * outputCurrent / stageEfficiency + (${DRAWN}) / inputVoltage - inputCurrent`,
-      "ratio-circuit",
-    ),
-    loss: loss(
-      `resistance * outputCurrent^2 + ${DRAWN} + ratio * inputVoltage * outputCurrent * (1 / stageEfficiency - 1)`,
-      "loss-quadratic",
-    ),
-  },
-  regulated: {
-    outputCurrent,
-    outputVoltage: outputVoltage(
-      "voltage - resistance * outputCurrent - outputVoltage",
-      "definition",
-    ),
-    inputCurrent: inputCurrent(
-      `(outputVoltage * outputCurrent / stageEfficiency + ${DRAWN}) / inputVoltage - inputCurrent`,
-      "definition",
-    ),
-    loss: loss(
-      `${DRAWN} + outputVoltage * outputCurrent * (1 / stageEfficiency - 1)`,
-      "loss-quadratic",
-    ),
-  },
-  "power load": loadSteps("demand / inputVoltage - inputCurrent"),
-  "current load": loadSteps("demand - inputCurrent"),
-  "resistance load": loadSteps("demand * inputVoltage - inputCurrent"),
-};
+export const feedRowSteps = Object.fromEntries(
+  FEED_KINDS.map((kind) => [kind, ROW_KINDS[kind].steps]),
+) as Readonly<Record<FeedKind, Steps>>;
 
 /** Every given and result of each solved row by the names that its steps use; undefined for a refused row. */
 export function feedRowValues(

@@ -1,6 +1,7 @@
 /** Who feeds whom: from names to one order in which every item stands behind the one that feeds it. */
 import { InputError } from "../quantities/errors.js";
-import type { FeedItem, FeedKind } from "./feed-item.js";
+import type { FeedColumns } from "./feed-columns.js";
+import { KINDS, type RowKind } from "./row-kinds.js";
 
 export const NO_PARENT = -1;
 
@@ -23,166 +24,161 @@ export interface FeedTopology {
   readonly trees: readonly FeedTree[];
 }
 
-/** What a row must tell for its place in the tree; the kind of a refused row may be unknown. */
-export type LinkedItem = Pick<FeedItem, "item" | "fedFrom"> & {
-  readonly kind: FeedKind | undefined;
-};
-
 /** The name as it is compared: trimmed, without case. */
 export function plainName(name: string): string {
   return name.trim().toLowerCase();
 }
 
-/** Never throws: what is wrong with a link stands as the fault of its tree, so that other trees can be solved. */
-export function feedTopology(items: readonly LinkedItem[]): FeedTopology {
-  const { rowOf, twice } = rowsByName(items);
-  const parent = new Int32Array(items.length).fill(NO_PARENT);
-  const faults = new Map<number, InputError>();
-  items.forEach((item, row) => {
-    const found = feedOf(item, items, rowOf, twice);
-    if (found instanceof InputError) faults.set(row, found);
-    else parent[row] = found;
-  });
-  return { parent, trees: treesOf(items, parent, faults) };
-}
+/** Names and links of a feed, as the topology reads them. */
+type LinkedColumns = Pick<FeedColumns, "count" | "item" | "fedFrom" | "kind">;
 
-function rowsByName(items: readonly LinkedItem[]) {
+/** Never throws: what is wrong with a link stands as the fault of its tree, so that other trees can be solved. */
+export function feedTopology(columns: LinkedColumns): FeedTopology {
+  const names = columns.item.map(plainName);
   const rowOf = new Map<string, number>();
   const twice = new Set<string>();
-  items.forEach(({ item }, row) => {
-    const name = plainName(item);
+  names.forEach((name, row) => {
     if (rowOf.has(name)) twice.add(name);
     else rowOf.set(name, row);
   });
-  return { rowOf, twice };
+  const parent = new Int32Array(columns.count).fill(NO_PARENT);
+  const faults = new Map<number, InputError>();
+  for (let row = 0; row < columns.count; row++) {
+    const found = feedOf(row, columns, { names, rowOf, twice });
+    if (found instanceof InputError) faults.set(row, found);
+    else parent[row] = found;
+  }
+  return { parent, trees: treesOf(columns, parent, faults) };
+}
+
+interface FeedNames {
+  readonly names: readonly string[];
+  readonly rowOf: ReadonlyMap<string, number>;
+  readonly twice: ReadonlySet<string>;
 }
 
 function feedOf(
-  { item, fedFrom, kind }: LinkedItem,
-  items: readonly LinkedItem[],
-  rowOf: ReadonlyMap<string, number>,
-  twice: ReadonlySet<string>,
+  row: number,
+  { item, fedFrom, kind }: LinkedColumns,
+  { names, rowOf, twice }: FeedNames,
 ): number | InputError {
-  if (item.trim() === "") return new InputError("item", null, "given");
-  if (twice.has(plainName(item)))
-    return new InputError("item", item, "a name that no other row has");
-  if (kind === "supply") {
-    return fedFrom === undefined
+  const name = names[row]!;
+  const from = fedFrom[row];
+  if (name === "") return new InputError("item", null, "given");
+  if (twice.has(name))
+    return new InputError("item", item[row]!, "a name that no other row has");
+  if (roleAt(kind, row) === "supply") {
+    return from === undefined
       ? NO_PARENT
-      : new InputError("fedFrom", fedFrom, "blank for a supply");
+      : new InputError("fedFrom", from, "blank for a supply");
   }
-  if (fedFrom === undefined)
+  if (from === undefined)
     return new InputError(
       "fedFrom",
       null,
       "the name of the item that feeds this one",
     );
-  if (twice.has(plainName(fedFrom))) {
+  const feeding = plainName(from);
+  if (twice.has(feeding)) {
     return new InputError(
       "fedFrom",
-      fedFrom,
+      from,
       `${ONE_FEED}; two rows have this name`,
     );
   }
-  const row = rowOf.get(plainName(fedFrom));
-  if (row === undefined)
+  const found = rowOf.get(feeding);
+  if (found === undefined)
+    return new InputError("fedFrom", from, "the name of an item in this table");
+  if (roleAt(kind, found) === "load")
     return new InputError(
       "fedFrom",
-      fedFrom,
-      "the name of an item in this table",
-    );
-  if (items[row]?.kind?.endsWith("load"))
-    return new InputError(
-      "fedFrom",
-      fedFrom,
+      from,
       "an item that feeds others, not a load",
     );
-  return row;
+  return found;
+}
+
+function roleAt(kind: Uint8Array, row: number): RowKind["role"] | undefined {
+  return KINDS[kind[row]!]?.role;
 }
 
 const ONE_FEED =
   "the name of one item (for two feeds solve each supply alone and take the worse, or use PARALLEL_SHARE and enter its bus as the supply)";
 
 function treesOf(
-  items: readonly LinkedItem[],
+  columns: LinkedColumns,
   parent: Int32Array,
   faults: ReadonlyMap<number, InputError>,
 ): FeedTree[] {
+  const { count } = columns;
   const children = childrenOf(parent);
-  const placed = new Uint8Array(items.length);
+  const placed = new Uint8Array(count);
+  const rows = new Int32Array(count);
+  const treeFrom = (root: number): Int32Array => {
+    let length = 1;
+    rows[0] = root;
+    placed[root] = 1;
+    for (let next = 0; next < length; next++) {
+      let child = children.first[rows[next]!]!;
+      for (; child !== NO_PARENT; child = children.next[child]!) {
+        if (placed[child]) continue;
+        placed[child] = 1;
+        rows[length++] = child;
+      }
+    }
+    return rows.slice(0, length);
+  };
   const trees: FeedTree[] = [];
-  for (let root = 0; root < items.length; root++) {
-    if (parent[root] === NO_PARENT)
-      trees.push(treeFrom([root], children, placed, faults));
+  for (let root = 0; root < count; root++) {
+    if (parent[root] !== NO_PARENT) continue;
+    const order = treeFrom(root);
+    trees.push({ order, fault: firstFault(order, faults) });
   }
   // What is left hangs on a loop: each loop is a tree of its own, without a root.
-  for (let row = 0; row < items.length; row++) {
-    if (!placed[row])
-      trees.push(loopTree(row, items, parent, children, placed, faults));
+  for (let row = 0; row < count; row++) {
+    if (placed[row]) continue;
+    const loop = loopFrom(row, parent);
+    const error = loopError(loop, columns);
+    trees.push({ order: treeFrom(loop[0]!), fault: { row: loop[0]!, error } });
   }
   return trees;
 }
 
-function treeFrom(
-  roots: readonly number[],
-  children: ChildLists,
-  placed: Uint8Array,
+function firstFault(
+  order: Int32Array,
   faults: ReadonlyMap<number, InputError>,
-): FeedTree {
-  const order = [...roots];
-  for (const root of roots) placed[root] = 1;
-  for (let next = 0; next < order.length; next++) {
-    for (
-      let child = children.first[order[next] ?? 0] ?? NO_PARENT;
-      child !== NO_PARENT;
-    ) {
-      if (!placed[child]) {
-        placed[child] = 1;
-        order.push(child);
-      }
-      child = children.next[child] ?? NO_PARENT;
-    }
+): RowFault | undefined {
+  if (faults.size === 0) return undefined;
+  for (const row of order) {
+    const error = faults.get(row);
+    if (error) return { row, error };
   }
-  const row = order.find((candidate) => faults.has(candidate));
-  const error = row === undefined ? undefined : faults.get(row);
-  const fault =
-    row === undefined || error === undefined ? undefined : { row, error };
-  return { order: Int32Array.from(order), fault };
+  return undefined;
 }
 
-function loopTree(
-  row: number,
-  items: readonly LinkedItem[],
-  parent: Int32Array,
-  children: ChildLists,
-  placed: Uint8Array,
-  faults: ReadonlyMap<number, InputError>,
-): FeedTree {
+/** Rows of the loop that a row hangs on, each fed from the next one. */
+function loopFrom(row: number, parent: Int32Array): number[] {
   const seen = new Set<number>();
-  let onLoop = row;
-  while (!seen.has(onLoop)) {
-    seen.add(onLoop);
-    onLoop = parent[onLoop] ?? NO_PARENT;
+  let at = row;
+  while (!seen.has(at)) {
+    seen.add(at);
+    at = parent[at]!;
   }
-  const loop: number[] = [];
-  for (
-    let at = onLoop;
-    !loop.includes(at) && loop.length < LOOP_NAMES;
-    at = parent[at] ?? NO_PARENT
-  )
-    loop.push(at);
-  const names = loop.map((at) => `"${items[at]?.item}"`).join(", ");
-  const error = new InputError(
+  const way = [...seen];
+  return way.slice(way.indexOf(at));
+}
+
+function loopError(
+  loop: readonly number[],
+  { item, fedFrom }: LinkedColumns,
+): InputError {
+  const names = loop.map((row) => `"${item[row]}"`).join(", ");
+  return new InputError(
     "fedFrom",
-    items[onLoop]?.fedFrom ?? null,
+    fedFrom[loop[0]!] ?? null,
     `${ONE_FEED}; this one closes a loop: ${names}`,
   );
-  const { order } = treeFrom([onLoop], children, placed, faults);
-  return { order, fault: { row: onLoop, error } };
 }
-
-/** How many items of a loop a message names. */
-const LOOP_NAMES = 6;
 
 /** Children of each row as linked lists, in the table's order. */
 interface ChildLists {
@@ -194,9 +190,9 @@ function childrenOf(parent: Int32Array): ChildLists {
   const first = new Int32Array(parent.length).fill(NO_PARENT);
   const next = new Int32Array(parent.length).fill(NO_PARENT);
   for (let row = parent.length - 1; row >= 0; row--) {
-    const feeding = parent[row] ?? NO_PARENT;
+    const feeding = parent[row]!;
     if (feeding === NO_PARENT) continue;
-    next[row] = first[feeding] ?? NO_PARENT;
+    next[row] = first[feeding]!;
     first[feeding] = row;
   }
   return { first, next };

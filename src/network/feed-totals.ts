@@ -1,6 +1,7 @@
 import type { Fraction, Volts, Watts } from "../quantities/units.js";
-import type { FeedItem } from "./feed-item.js";
-import type { FeedRow, SolvedRow } from "./feed-row.js";
+import type { CompiledFeed } from "./compiled-feed.js";
+import type { FeedColumns } from "./feed-columns.js";
+import { KINDS } from "./row-kinds.js";
 
 export interface FeedTotals {
   /** At the open-circuit voltage, so that the supply's own loss is among the losses. */
@@ -16,20 +17,24 @@ export interface FeedTotals {
 }
 
 /** Over the rows that were solved. */
-export function feedTotals(rows: readonly FeedRow[]): FeedTotals {
-  const solved = rows.filter(
-    (row): row is SolvedRow => row.outcome === "solved",
-  );
-  const supplies = solved.filter(({ item }) => item.kind === "supply");
-  const supplyPower = sumOf(supplies, ({ inputPower }) => inputPower);
-  const loadPower = sumOf(solved, ({ output, inputPower }) =>
-    output ? 0 : inputPower,
-  );
-  const loss = sumOf(solved, (row) => row.loss);
-  const lowestMargin = solved.reduce(
-    (least, row) => Math.min(least, leastMargin(row.item, row.inputVoltage)),
-    Infinity,
-  );
+export function feedTotals(
+  { columns, numbers, state }: CompiledFeed,
+  isSolved: (row: number) => boolean,
+): FeedTotals {
+  let supplyPower = 0;
+  let loadPower = 0;
+  let loss = 0;
+  let lowestMargin = Infinity;
+  for (let row = 0; row < columns.count; row++) {
+    if (!isSolved(row)) continue;
+    const kind = KINDS[columns.kind[row]!]!;
+    const power = state.inputVoltage[row]! * state.inputCurrent[row]!;
+    if (kind.role === "supply") supplyPower += power;
+    if (kind.role === "load") loadPower += power;
+    loss += kind.loss(row, numbers, state);
+    const margin = leastMargin(columns, row, state.inputVoltage[row]!);
+    if (margin < lowestMargin) lowestMargin = margin;
+  }
   return {
     supplyPower,
     loadPower,
@@ -41,18 +46,19 @@ export function feedTotals(rows: readonly FeedRow[]): FeedTotals {
 }
 
 /** Infinity for a row without a window. A supply's window is what it may be, not what it must be kept in: it has none. */
-export function leastMargin(item: FeedItem, inputVoltage: Volts): number {
-  const { kind, lowestVoltage: lowest, highestVoltage: highest } = item;
-  if (kind === "supply") return Infinity;
-  return Math.min(
-    lowest === undefined ? Infinity : (inputVoltage - lowest) / lowest,
-    highest === undefined ? Infinity : (highest - inputVoltage) / highest,
-  );
-}
-
-function sumOf(
-  rows: readonly SolvedRow[],
-  of: (row: SolvedRow) => number,
+export function leastMargin(
+  { kind, figures }: FeedColumns,
+  row: number,
+  inputVoltage: Volts,
 ): number {
-  return rows.reduce((sum, row) => sum + of(row), 0);
+  if (KINDS[kind[row]!]!.role === "supply") return Infinity;
+  const lowest = figures.lowestVoltage[row]!;
+  const highest = figures.highestVoltage[row]!;
+  const below = (inputVoltage - lowest) / lowest;
+  const above = (highest - inputVoltage) / highest;
+  // A limit that is not given is NaN, and no margin is less than that.
+  return Math.min(
+    Number.isNaN(below) ? Infinity : below,
+    Number.isNaN(above) ? Infinity : above,
+  );
 }

@@ -1,35 +1,49 @@
 /**
- * The worst that each row of a feed can see: over supply lowest, nominal and highest; no, light and peak loads; the
- * corners of the given tolerances; and, if asked, with one unit lost on each row that has several in parallel, in turn.
+ * The worst that each row of a feed can see: supply lowest to highest; light, nominal or peak loads, of which any may
+ * be less or off; every tolerance anywhere within its ends; and, if asked, one unit lost on each row that has several
+ * in parallel, in turn.
+ *
+ * Each row has corners of its own, in which everything on its way goes the way that is worst for it. `worst-bounds.ts`
+ * proves of most rows that no case between or beside them is worse; of the others the notes say so.
  */
 import { NoAnswerError } from "../quantities/errors.js";
 import type { Note } from "../quantities/steps.js";
 import type { Amperes, Fraction, Volts, Watts } from "../quantities/units.js";
-import { type CompiledFeed, compiledFeed, itemAt } from "./compiled-feed.js";
+import { type CompiledFeed, compiledFeed } from "./compiled-feed.js";
+import type { FeedColumns } from "./feed-columns.js";
+import { type LoadSet, loadOf } from "./feed-conditions.js";
 import {
-  type Breadth,
-  CORNER_LOADS,
   CORNER_SUPPLIES,
+  type CornerSupply,
   cornerText,
+  enterCorner,
   type FeedCorner,
   isToleranced,
-  itemInCorner,
-  MOST_FOR_EVERY_CORNER,
-  toleranceCorners,
+  supplyAt,
+  wayThrough,
 } from "./feed-corner.js";
-import { loadOf } from "./feed-conditions.js";
-import type { FeedItem } from "./feed-item.js";
-import { enterItem } from "./feed-numbers.js";
-import { rowLoss } from "./feed-row.js";
+import { type SolvedRow, solvedRow } from "./feed-row.js";
 import { solveTree } from "./feed-solver.js";
 import { leastMargin } from "./feed-totals.js";
 import type { FeedTree } from "./feed-topology.js";
 import { noOperatingPoint } from "./operating-point.js";
+import { lossAt, ratedFlowAt } from "./row-flow.js";
+import { EQUATION, KINDS } from "./row-kinds.js";
+import { treeProof } from "./worst-bounds.js";
+import {
+  aloneCorners,
+  idleCorner,
+  lowCorners,
+  MOST_FOR_EVERY_CORNER,
+  togetherShifts,
+} from "./worst-corners.js";
 import { worstNotes } from "./worst-notes.js";
 
 export interface WorstRow {
-  readonly item: FeedItem;
+  /** Of the feed table. */
+  readonly row: number;
   readonly lowestInputVoltage: Volts;
+  /** Without any drop, all stages off. */
   readonly highestInputVoltage: Volts;
   readonly highestInputCurrent: Amperes;
   readonly highestLoss: Watts;
@@ -39,150 +53,227 @@ export interface WorstRow {
   readonly leastMargin: Fraction | undefined;
   /** Where the least margin is met; without a window, where the input voltage is lowest. */
   readonly at: FeedCorner;
+  /** No case within the tolerances, loads and supply window is worse. */
+  readonly proven: boolean;
   readonly notes: readonly Note[];
 }
 
-/** What is tried: how many corners of the tolerances, and how many cases in all. */
 export interface FeedWorst {
+  readonly columns: FeedColumns;
   /** In the table's order. */
   readonly rows: readonly WorstRow[];
+  /** How many cases were solved. */
   readonly cases: number;
 }
 
-/** Rows times cases that a search may come to; some seconds of work. */
-const MOST_ROW_SOLUTIONS = 4e6;
+/** Rows times cases that the corners beside each row's own may come to. */
+const MOST_BESIDE = 3e5;
+
+/** Rows times cases that a search may come to in all; some seconds of work. */
+const MOST_ROW_SOLUTIONS = 1.2e7;
 
 /** @throws {NoAnswerError} where a case has no operating point, or there are too many cases. For a feed whose rows are all in order. */
-export function feedWorst(
-  items: readonly FeedItem[],
-  unitsLost: 0 | 1,
-): FeedWorst {
-  const feed = compiledFeed(items);
-  const rows = new Array<WorstRow>(items.length);
+export function feedWorst(columns: FeedColumns, unitsLost: 0 | 1): FeedWorst {
+  const feed = compiledFeed(columns);
+  const rows = new Array<WorstRow>(columns.count);
   let cases = 0;
   for (const tree of feed.trees) {
-    const search = treeSearch(tree, items, unitsLost);
-    cases += search.cases;
-    searchTree(tree, search, feed, rows);
+    const search = new TreeSearch(tree, feed);
+    search.run(unitsLost);
+    cases += search.tried.length;
+    for (const row of tree.order) rows[row] = search.rowFound(row);
   }
-  return { rows, cases };
+  return { columns, rows, cases };
 }
 
-interface TreeSearch {
-  readonly supplies: readonly FeedCorner["supply"][];
-  readonly loads: readonly FeedCorner["loads"][];
-  readonly lost: readonly (FeedItem | undefined)[];
-  readonly toleranced: readonly FeedItem[];
-  readonly breadth: Breadth;
-  readonly cases: number;
-}
-
-function treeSearch(
-  { order }: FeedTree,
-  items: readonly FeedItem[],
-  unitsLost: 0 | 1,
-): TreeSearch {
-  const rows = Array.from(order.slice().sort(), (row) => itemAt(items, row));
-  const supply = itemAt(items, order[0]!);
-  const supplies = CORNER_SUPPLIES.filter(
-    (name) => name === "nominal" || givenVoltage(supply, name) !== undefined,
-  );
-  const loads = CORNER_LOADS.filter(
-    (name) => name !== "light" || rows.some(({ lightLoad }) => lightLoad),
-  );
-  const parallel = rows.filter(({ inParallel }) => inParallel > 1);
-  const lost = [undefined, ...(unitsLost === 1 ? parallel : [])];
-  const toleranced = rows.filter(isToleranced);
-  const points = supplies.length * loads.length * lost.length;
-  const breadths: readonly Breadth[] = [
-    ...(toleranced.length <= MOST_FOR_EVERY_CORNER
-      ? (["every corner"] as const)
-      : []),
-    "each alone and all together",
-    "all together",
-  ];
-  for (const breadth of breadths) {
-    const cases = points * cornerCount(toleranced.length, breadth);
-    if (cases * rows.length <= MOST_ROW_SOLUTIONS)
-      return { supplies, loads, lost, toleranced, breadth, cases };
+/** The rows of a feed as they stand in one corner. */
+export function cornerRows(
+  columns: FeedColumns,
+  corner: FeedCorner,
+): readonly SolvedRow[] {
+  const feed = compiledFeed(columns);
+  for (const { order } of feed.trees) {
+    enterCorner(feed, order, corner);
+    if (corner.alone !== undefined) {
+      const way = new Set(wayThrough(corner.alone, order, feed.parent));
+      for (const row of order)
+        if (!way.has(row))
+          feed.numbers.demand[row] = feed.numbers.fixedLoss[row] = 0;
+    }
+    solveTree(order, feed);
   }
-  throw new NoAnswerError(
-    "feedTable",
-    `too many cases: ${rows.length} rows with ${parallel.length} that can lose a unit; ask for the worst case of a part of the feed`,
+  return Array.from({ length: columns.count }, (_, row) =>
+    solvedRow(feed, row),
   );
 }
 
-function cornerCount(toleranced: number, breadth: Breadth): number {
-  if (toleranced === 0) return 1;
-  if (breadth === "every corner") return 2 ** toleranced;
-  return 4 + (breadth === "all together" ? 0 : 2 * toleranced);
+/** Sets of loads that draw something, of which none is at most another in every row. */
+function heaviestLoads(
+  order: Int32Array,
+  columns: FeedColumns,
+): readonly LoadSet[] {
+  const sets = (["peak", "nominal", "light"] as const).map((loads) => ({
+    loads,
+    demands: Array.from(order, (row) => {
+      const load = loadOf(columns, row, loads);
+      const inverse =
+        KINDS[columns.kind[row]!]!.equation === EQUATION.conductance;
+      return inverse && load > 0 ? 1 / load : load;
+    }),
+  }));
+  const kept = sets.filter(
+    ({ demands }, at) =>
+      !sets.some(
+        (other, place) =>
+          place !== at &&
+          demands.every((value, row) => value <= other.demands[row]!) &&
+          // Of equal sets the first one stays.
+          (place < at ||
+            demands.some((value, row) => value < other.demands[row]!)),
+      ),
+  );
+  return kept.map(({ loads }) => loads);
 }
 
-function givenVoltage(supply: FeedItem, name: FeedCorner["supply"]) {
-  return {
-    lowest: supply.lowestVoltage,
-    nominal: supply.voltage,
-    highest: supply.highestVoltage,
-  }[name];
-}
+class TreeSearch {
+  readonly tried: FeedCorner[] = [];
+  private readonly worst: Worst;
+  private readonly proven: Uint8Array;
+  private solvedRows = 0;
 
-function searchTree(
-  { order }: FeedTree,
-  search: TreeSearch,
-  feed: CompiledFeed,
-  rows: WorstRow[],
-): void {
-  const { items, parent, numbers, state } = feed;
-  const worst = emptyWorst(items.length);
-  const tried: FeedCorner[] = [];
-  for (const corner of cornersOf(search)) {
-    for (const row of order) enterRow(row, itemAt(items, row), corner, feed);
-    const { outcome } = solveTree(order, parent, numbers, state);
-    if (outcome !== "solved") {
+  constructor(
+    private readonly tree: FeedTree,
+    private readonly feed: CompiledFeed,
+  ) {
+    const { count } = feed.columns;
+    this.worst = emptyWorst(count);
+    this.proven = new Uint8Array(count).fill(1);
+  }
+
+  run(unitsLost: 0 | 1): void {
+    const { order } = this.tree;
+    const { columns } = this.feed;
+    const { inParallel } = columns.figures;
+    const parallel = [...order].filter((row) => inParallel[row]! > 1);
+    const lost = [undefined, ...(unitsLost === 1 ? parallel : [])];
+    const supplies = CORNER_SUPPLIES.filter(
+      (name) => !Number.isNaN(supplyAt(columns, order[0]!, name)),
+    );
+    const [low, high] = [supplies[0]!, supplies.at(-1)!];
+    const sets = heaviestLoads(order, columns);
+    this.try(idleCorner(order, this.feed, high), order);
+    for (const one of lost)
+      for (const loads of sets) this.tryOwnCorners(loads, one, low, high);
+    this.tryBeside(supplies, lost);
+  }
+
+  private tryOwnCorners(
+    loads: LoadSet,
+    lost: number | undefined,
+    low: CornerSupply,
+    high: CornerSupply,
+  ): void {
+    const { order } = this.tree;
+    const { feed } = this;
+    const asGiven: FeedCorner = {
+      supply: low,
+      loads,
+      alone: undefined,
+      idle: false,
+      lost,
+      shifts: new Int8Array(feed.columns.count),
+    };
+    this.try(asGiven, order);
+    const { drawsMore, proven } = treeProof(order, feed, loads, lost);
+    for (const row of order) this.proven[row]! &= proven[row]!;
+    const place = { order, feed, loads, lost, drawsMore };
+    for (const { corner } of lowCorners({ ...place, supply: low }))
+      this.try(corner, order);
+    for (const { corner, order: way } of aloneCorners({
+      ...place,
+      supply: high,
+    }))
+      this.try(corner, way);
+    this.lastDrawsMore = drawsMore;
+  }
+
+  private lastDrawsMore: Int8Array = new Int8Array(0);
+
+  /** Corners that all rows share: what people expect to be tried, and all there is for a row of which nothing is proven. */
+  private tryBeside(
+    supplies: readonly CornerSupply[],
+    lost: readonly (number | undefined)[],
+  ): void {
+    const { order } = this.tree;
+    const { feed } = this;
+    const { columns } = feed;
+    const toleranced = order.filter((row) => isToleranced(columns, row)).length;
+    const hasLight = order.some((row) => loadOf(columns, row, "light") > 0);
+    const loads = (["none", "light", "nominal", "peak"] as const).filter(
+      (set) => set !== "light" || hasLight,
+    );
+    const points = supplies.length * loads.length * lost.length * order.length;
+    const every =
+      toleranced <= MOST_FOR_EVERY_CORNER &&
+      points * 2 ** toleranced <= MOST_BESIDE;
+    const corners = togetherShifts(order, feed, this.lastDrawsMore, every);
+    for (const one of lost)
+      for (const supply of supplies)
+        for (const set of loads)
+          for (const shifts of corners)
+            this.try(
+              {
+                supply,
+                loads: set,
+                alone: undefined,
+                idle: false,
+                lost: one,
+                shifts,
+              },
+              order,
+            );
+  }
+
+  private try(corner: FeedCorner, order: Int32Array): void {
+    const { feed } = this;
+    this.solvedRows += order.length;
+    if (this.solvedRows > MOST_ROW_SOLUTIONS)
+      throw new NoAnswerError(
+        "feedTable",
+        `too many cases for ${this.tree.order.length} rows: ask for the worst case of a part of the feed`,
+      );
+    enterCorner(feed, order, corner);
+    if (solveTree(order, feed).outcome !== "solved") {
       const { error } = noOperatingPoint(order, feed);
       throw new NoAnswerError(
         "feedTable",
-        `at ${cornerText(corner)}: ${error.message}`,
+        `at ${cornerText(corner, feed.columns)}: ${error.message}`,
       );
     }
     for (const row of order)
-      keepWorst(row, itemAt(items, row), corner, tried.length, feed, worst);
-    tried.push(corner);
+      keepWorst(row, corner, this.tried.length, feed, this.worst);
+    this.tried.push(corner);
   }
-  for (const row of order) {
-    const found = worstRow(row, itemAt(items, row), worst, tried);
-    rows[row] = { ...found, notes: worstNotes(found, search.breadth) };
+
+  rowFound(row: number): WorstRow {
+    const { worst, tried, feed } = this;
+    const margin = worst.leastMargin[row]!;
+    const hasMargin = Number.isFinite(margin);
+    const cases = hasMargin ? worst.leastMarginCase : worst.lowestVoltageCase;
+    const loading = worst.highestLoading[row]!;
+    const found = {
+      row,
+      lowestInputVoltage: worst.lowestVoltage[row]!,
+      highestInputVoltage: worst.highestVoltage[row]!,
+      highestInputCurrent: worst.highestCurrent[row]!,
+      highestLoss: worst.highestLoss[row]!,
+      highestLoading: loading === -Infinity ? undefined : loading,
+      leastMargin: hasMargin ? margin : undefined,
+      at: tried[cases[row]!]!,
+      proven: this.proven[row] === 1,
+    };
+    return { ...found, notes: worstNotes(found, feed.columns, tried.length) };
   }
-}
-
-function* cornersOf({
-  supplies,
-  loads,
-  lost,
-  toleranced,
-  breadth,
-}: TreeSearch): Generator<FeedCorner> {
-  const corners = toleranceCorners(toleranced, breadth).map(
-    (corner) =>
-      new Map(toleranced.map((item, index) => [item, corner[index]!])),
-  );
-  for (const one of lost)
-    for (const supply of supplies)
-      for (const load of loads)
-        for (const shifts of corners)
-          yield { supply, loads: load, lost: one, shifts };
-}
-
-function enterRow(
-  row: number,
-  given: FeedItem,
-  corner: FeedCorner,
-  { numbers }: CompiledFeed,
-): void {
-  const item = itemInCorner(given, corner);
-  const voltage =
-    item.kind === "supply" ? givenVoltage(item, corner.supply) : item.voltage;
-  enterItem(numbers, row, item, voltage ?? 0, loadOf(item, corner.loads));
 }
 
 /** Extremes by row, and by which case they were met. */
@@ -215,26 +306,21 @@ function emptyWorst(count: number): Worst {
 
 function keepWorst(
   row: number,
-  item: FeedItem,
   { lost }: FeedCorner,
   index: number,
-  { numbers, state }: CompiledFeed,
+  feed: CompiledFeed,
   worst: Worst,
 ): void {
+  const { columns, state } = feed;
   const voltage = state.inputVoltage[row]!;
-  const current = state.inputCurrent[row]!;
-  const carried = item.kind.endsWith("load")
-    ? current
-    : state.outputCurrent[row]!;
-  const raise = (of: Float64Array, value: number) => {
-    if (value > of[row]!) of[row] = value;
-  };
-  raise(worst.highestVoltage, voltage);
-  raise(worst.highestCurrent, current);
-  raise(worst.highestLoss, rowLoss(row, item.kind, numbers, state));
-  if (item.ratedCurrent !== undefined) {
-    const units = item.inParallel - (item === lost ? 1 : 0);
-    raise(worst.highestLoading, carried / (item.ratedCurrent * units));
+  const carried = ratedFlowAt(feed, row);
+  raise(worst.highestVoltage, row, voltage);
+  raise(worst.highestCurrent, row, state.inputCurrent[row]!);
+  raise(worst.highestLoss, row, lossAt(feed, row));
+  const rated = columns.figures.ratedCurrent[row]!;
+  if (!Number.isNaN(rated)) {
+    const units = columns.figures.inParallel[row]! - (row === lost ? 1 : 0);
+    raise(worst.highestLoading, row, carried / (rated * units));
   }
   const lowest = worst.lowestVoltage[row]!;
   if (
@@ -245,31 +331,13 @@ function keepWorst(
     worst.lowestVoltageCase[row] = index;
     worst.currentThere[row] = carried;
   }
-  const margin = leastMargin(item, voltage);
+  const margin = leastMargin(columns, row, voltage);
   if (margin < worst.leastMargin[row]!) {
     worst.leastMargin[row] = margin;
     worst.leastMarginCase[row] = index;
   }
 }
 
-function worstRow(
-  row: number,
-  item: FeedItem,
-  worst: Worst,
-  tried: readonly FeedCorner[],
-): Omit<WorstRow, "notes"> {
-  const margin = worst.leastMargin[row]!;
-  const hasMargin = Number.isFinite(margin);
-  const cases = hasMargin ? worst.leastMarginCase : worst.lowestVoltageCase;
-  return {
-    item,
-    lowestInputVoltage: worst.lowestVoltage[row]!,
-    highestInputVoltage: worst.highestVoltage[row]!,
-    highestInputCurrent: worst.highestCurrent[row]!,
-    highestLoss: worst.highestLoss[row]!,
-    highestLoading:
-      item.ratedCurrent === undefined ? undefined : worst.highestLoading[row]!,
-    leastMargin: hasMargin ? margin : undefined,
-    at: tried[cases[row]!]!,
-  };
+function raise(of: Float64Array, row: number, value: number): void {
+  if (value > of[row]!) of[row] = value;
 }

@@ -7,59 +7,64 @@ import {
   compiledFeed,
   enterTree,
   type Fault,
-  type FeedEntry,
-  itemAt,
 } from "./compiled-feed.js";
+import { columnsOf, type FeedColumns, type FeedEntry } from "./feed-columns.js";
 import { type FeedConditions, NOMINAL } from "./feed-conditions.js";
-import {
-  type FeedRow,
-  feedResistances,
-  type RefusedRow,
-  solvedRow,
-} from "./feed-row.js";
+import { type FeedRow, type RefusedRow, solvedRow } from "./feed-row.js";
 import { solveTree, type TreeSolution } from "./feed-solver.js";
 import { type FeedTotals, feedTotals } from "./feed-totals.js";
 
 export interface OperatingPoint {
-  /** In the table's order. */
-  readonly rows: readonly FeedRow[];
+  /** The solved feed: coefficients and solution of every row without a fault. */
+  readonly feed: CompiledFeed;
+  /** Why a row has no answer, by row. */
+  readonly faults: ReadonlyMap<number, Fault>;
   readonly totals: FeedTotals;
   /** One for each tree that was solved. */
   readonly solutions: readonly TreeSolution[];
+  /** In the table's order; made when first asked for. */
+  readonly rows: readonly FeedRow[];
 }
 
 /** Never throws for a row: a tree that is refused or has no operating point says so in its rows. */
 export function operatingPoint(
-  items: readonly FeedEntry[],
+  entries: readonly FeedEntry[],
   conditions: FeedConditions = NOMINAL,
 ): OperatingPoint {
-  const feed = compiledFeed(items);
-  const { parent, numbers, state } = feed;
-  const rows = new Array<FeedRow>(items.length);
+  return solvedFeed(columnsOf(entries), conditions);
+}
+
+/** The same of a feed that stands in columns. */
+export function solvedFeed(
+  columns: FeedColumns,
+  conditions: FeedConditions,
+): OperatingPoint {
+  const feed = compiledFeed(columns);
+  const faults = new Map<number, Fault>();
   const solutions: TreeSolution[] = [];
   for (const tree of feed.trees) {
     const found = enterTree(feed, tree, conditions) ?? solved(tree.order, feed);
-    if ("error" in found) {
-      for (const row of tree.order) rows[row] = refusedRow(row, found, items);
-      continue;
-    }
-    solutions.push(found);
-    const feedResistance = feedResistances(tree.order, parent, numbers);
-    for (const row of tree.order)
-      rows[row] = solvedRow(
-        itemAt(items, row),
-        row,
-        numbers,
-        state,
-        feedResistance[row]!,
-      );
+    if ("error" in found) for (const row of tree.order) faults.set(row, found);
+    else solutions.push(found);
   }
-  return { rows, totals: feedTotals(rows), solutions };
+  let rows: readonly FeedRow[] | undefined;
+  return {
+    feed,
+    faults,
+    totals: feedTotals(feed, (row) => !faults.has(row)),
+    solutions,
+    get rows() {
+      rows ??= Array.from({ length: columns.count }, (_, row) => {
+        const fault = faults.get(row);
+        return fault ? refusedRow(columns, row, fault) : solvedRow(feed, row);
+      });
+      return rows;
+    },
+  };
 }
 
 function solved(order: Int32Array, feed: CompiledFeed): TreeSolution | Fault {
-  const { parent, numbers, state } = feed;
-  const solution = solveTree(order, parent, numbers, state);
+  const solution = solveTree(order, feed);
   if (solution.outcome === "solved") return solution;
   return noOperatingPoint(order, feed);
 }
@@ -68,18 +73,16 @@ function solved(order: Int32Array, feed: CompiledFeed): TreeSolution | Fault {
 const MESSAGE_TOLERANCE = 1e-5;
 
 /** Why a tree that collapses at the loads now entered does so, and at how much of them. */
-export function noOperatingPoint(
-  order: Int32Array,
-  { items, parent, numbers, state }: CompiledFeed,
-): Fault {
-  const collapse = collapseOf(order, parent, numbers, state, MESSAGE_TOLERANCE);
+export function noOperatingPoint(order: Int32Array, feed: CompiledFeed): Fault {
+  const collapse = collapseOf(order, feed, MESSAGE_TOLERANCE);
   // Bisection meets the same collapse again, so the loads as given are never carried here.
   const row = collapse.outcome === "no collapse" ? order[0]! : collapse.row;
   const most =
     collapse.outcome === "carries"
       ? `the feed carries at most ${carriedFigure(collapse.multiple)} times these loads`
       : "what its stages lose without load is more than the feed carries";
-  const message = `no operating point: ${most}; the voltage collapses at "${items[row]?.item}"`;
+  const name = feed.columns.item[row];
+  const message = `no operating point that is reached from no load: ${most}; the voltage collapses at "${name}"`;
   return { row, error: new NoAnswerError("feedTable", message) };
 }
 
@@ -88,15 +91,15 @@ function carriedFigure(multiple: number): string {
   return figure(Math.floor(multiple * 1e4) / 1e4);
 }
 
-function refusedRow(
+export function refusedRow(
+  { item }: FeedColumns,
   row: number,
   { row: blamed, error }: Fault,
-  items: readonly FeedEntry[],
 ): RefusedRow {
   return {
     outcome: "refused",
-    item: items[row]?.item ?? "",
-    blamed: items[blamed]?.item ?? "",
+    item: item[row] ?? "",
+    blamed: item[blamed] ?? "",
     error,
   };
 }

@@ -1,92 +1,82 @@
 /** What a reader of a row's worst case should know beside its numbers. */
 import { figure } from "../quantities/figures.js";
 import type { Note } from "../quantities/steps.js";
-import { type Breadth, canVary, MOST_FOR_EVERY_CORNER } from "./feed-corner.js";
+import type { FeedColumns } from "./feed-columns.js";
+import { supplyWindow } from "./feed-conditions.js";
+import { sharingNotes, zeroNotes } from "./feed-notes.js";
 import type { WorstRow } from "./feed-worst.js";
+import { KINDS } from "./row-kinds.js";
 
+type Found = Omit<WorstRow, "notes">;
+
+/** @param cases How many were tried for the row's tree. */
 export function worstNotes(
-  row: Omit<WorstRow, "notes">,
-  breadth: Breadth,
+  found: Found,
+  columns: FeedColumns,
+  cases: number,
 ): readonly Note[] {
-  return [
-    ...windowNotes(row),
-    ...loadingNotes(row),
-    ...basisNotes(row, breadth),
-  ];
-}
-
-function windowNotes({
-  item,
-  lowestInputVoltage,
-  highestInputVoltage,
-}: Omit<WorstRow, "notes">): Note[] {
-  if (item.kind === "supply") return [];
-  const below = (item.lowestVoltage ?? -Infinity) - lowestInputVoltage;
-  const above = highestInputVoltage - (item.highestVoltage ?? Infinity);
-  return [
-    ...(below > 0
-      ? [
-          note(
-            "below-window",
-            "lowestInputVoltage",
-            `${figure(below)} V below its window`,
-          ),
-        ]
-      : []),
-    ...(above > 0
-      ? [
-          note(
-            "above-window",
-            "highestInputVoltage",
-            `${figure(above)} V above its window`,
-          ),
-        ]
-      : []),
-  ];
-}
-
-function loadingNotes({ highestLoading }: Omit<WorstRow, "notes">): Note[] {
-  if (highestLoading === undefined || highestLoading <= 1) return [];
-  const text = `at ${figure(highestLoading)} of its rated current`;
-  return [note("overloaded", "highestLoading", text)];
-}
-
-/** What the search took for granted. */
-function basisNotes(
-  { item }: Omit<WorstRow, "notes">,
-  breadth: Breadth,
-): Note[] {
   const notes: Note[] = [];
-  if (canVary(item) && item.tolerance === undefined)
-    notes.push(
-      note(
-        "no-tolerance",
-        "lowestInputVoltage",
-        "not determined beyond its nominal figures: no tolerance given",
-      ),
+  const add = (code: string, field: keyof Found, text: string) =>
+    notes.push({ code, field, text, cite: "definition" });
+  windowNotes(found, columns, add);
+  const { highestLoading, row } = found;
+  if (highestLoading !== undefined && highestLoading > 1)
+    add(
+      "overloaded",
+      "highestLoading",
+      `at ${figure(highestLoading)} of its rated current`,
     );
-  if (
-    item.kind === "supply" &&
-    (item.lowestVoltage === undefined || item.highestVoltage === undefined)
-  )
-    notes.push(
-      note(
-        "no-supply-window",
-        "lowestInputVoltage",
-        "its window is not given in full: nominal voltage in its place",
-      ),
-    );
-  if (item.kind === "supply" && breadth !== "every corner")
-    notes.push(
-      note(
-        "not-every-corner",
-        "lowestInputVoltage",
-        `more than ${MOST_FOR_EVERY_CORNER} toleranced items or too many cases: tolerances ${breadth}`,
-      ),
+  sharingNotes(columns, row, notes);
+  basisNotes(found, columns, add);
+  zeroNotes(columns, row, notes);
+  if (!found.proven)
+    add(
+      "not-proven",
+      "highestInputCurrent",
+      `not proven, ${cases} cases tried`,
     );
   return notes;
 }
 
-function note(code: string, field: string, text: string): Note {
-  return { code, field, text, cite: "definition" };
+type Add = (code: string, field: keyof Found, text: string) => void;
+
+function windowNotes(
+  { row, lowestInputVoltage, highestInputVoltage }: Found,
+  { kind, figures }: FeedColumns,
+  add: Add,
+): void {
+  if (KINDS[kind[row]!]!.role === "supply") return;
+  const below = figures.lowestVoltage[row]! - lowestInputVoltage;
+  const above = highestInputVoltage - figures.highestVoltage[row]!;
+  if (below > 0)
+    add(
+      "below-window",
+      "lowestInputVoltage",
+      `${figure(below)} V below its window`,
+    );
+  if (above > 0)
+    add(
+      "above-window",
+      "highestInputVoltage",
+      `${figure(above)} V above its window`,
+    );
+}
+
+/** What the search took for granted. */
+function basisNotes({ row }: Found, columns: FeedColumns, add: Add): void {
+  const { role, toleranced } = KINDS[columns.kind[row]!]!;
+  if (toleranced.length > 0 && Number.isNaN(columns.figures.tolerance[row]!))
+    add(
+      "no-tolerance",
+      "lowestInputVoltage",
+      "not determined beyond its nominal figures: no tolerance given",
+    );
+  if (role !== "supply") return;
+  const { lowest, highest } = supplyWindow(columns, row);
+  if (Number.isNaN(lowest) || Number.isNaN(highest))
+    add(
+      "no-supply-window",
+      "lowestInputVoltage",
+      "its window is not given in full: nominal voltage in its place",
+    );
 }

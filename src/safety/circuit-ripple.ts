@@ -4,12 +4,9 @@
  * not in it. A regulated stage without one holds back what is at its input, and none is counted.
  */
 import { InputError } from "../quantities/errors.js";
+import { ROW_KINDS } from "../network/row-kinds.js";
 import type { Volts } from "../quantities/units.js";
-import {
-  type Circuit,
-  IN_FAULT,
-  type UndeterminedVoltage,
-} from "./circuits.js";
+import type { Circuit, UndeterminedVoltage } from "./circuits.js";
 
 export interface CircuitRipple {
   readonly rms: Volts;
@@ -44,19 +41,17 @@ function ownRipple({ item }: Circuit): FoundRipple {
     return peak === undefined
       ? undefined
       : refused("rippleRms", null, "given where the peak is");
-  if (!(rms >= 0 && Number.isFinite(rms)))
-    return refused("rippleRms", rms, "0 or more");
+  if (!(rms > 0 && Number.isFinite(rms)))
+    return refused("rippleRms", rms, "above 0");
   if (peak === undefined)
     return {
       rms,
       peak: Math.sqrt(3) * rms,
-      peakAssumed: rms > 0,
+      peakAssumed: true,
       passedOn: false,
     };
   if (!(peak >= rms && Number.isFinite(peak)))
     return refused("ripplePeak", peak, `${rms} (rms) or more`);
-  if (peak > 0 && rms === 0)
-    return refused("rippleRms", rms, "above 0 where the peak is");
   return { rms, peak, peakAssumed: false, passedOn: false };
 }
 
@@ -65,7 +60,7 @@ function passedOn(
   found: ReadonlyMap<Circuit, FoundRipple>,
 ): FoundRipple {
   const ripple = input && found.get(input);
-  if (!ripple || IN_FAULT[item.kind] !== "follows") return undefined;
+  if (!ripple || ROW_KINDS[item.kind].inFault !== "follows") return undefined;
   if ("outcome" in ripple) return ripple;
   const { ratio, tolerance } = item;
   // Then its voltage is not determined either.

@@ -3,32 +3,19 @@
  * voltage of each in service: no load, no drop, the supply at its highest, ratios and set points at the top of their
  * tolerance.
  */
-import { type FeedEntry, itemAt } from "../network/compiled-feed.js";
+import { type FeedColumns, itemAt } from "../network/feed-columns.js";
+import { supplyWindow } from "../network/feed-conditions.js";
 import {
   type FeedItem,
-  type FeedKind,
   type Isolation,
   ISOLATIONS,
 } from "../network/feed-item.js";
 import { type FeedTree, feedTopology } from "../network/feed-topology.js";
+import { KINDS, ROW_KINDS } from "../network/row-kinds.js";
 import { InputError } from "../quantities/errors.js";
 import type { Volts } from "../quantities/units.js";
 import type { StageFault } from "./stage-fault.js";
 import { worstVoltage } from "./worst-voltage.js";
-
-/** How an item's output stands to its input; what passes a voltage on is one circuit with what feeds it. */
-export const IN_FAULT: Readonly<
-  Record<FeedKind, "source" | "follows" | "holds" | "passes">
-> = {
-  supply: "source",
-  run: "passes",
-  series: "passes",
-  ratio: "follows",
-  regulated: "holds",
-  "power load": "passes",
-  "current load": "passes",
-  "resistance load": "passes",
-};
 
 export interface DeterminedVoltage {
   readonly outcome: "determined";
@@ -49,6 +36,8 @@ export type HighestVoltage = DeterminedVoltage | UndeterminedVoltage;
 
 /** The conductors behind one supply or one stage, with the runs, series items and loads on them. */
 export interface Circuit {
+  /** Of the supply or stage. */
+  readonly row: number;
   readonly item: FeedItem;
   /** What feeds the stage; a supply has none. */
   readonly input: Circuit | undefined;
@@ -65,23 +54,25 @@ export interface FeedCircuits {
 }
 
 /** A row that cannot be placed or read leaves its whole tree without circuits, as it leaves it unsolved. */
-export function feedCircuits(entries: readonly FeedEntry[]): FeedCircuits {
-  const { parent, trees } = feedTopology(entries);
-  const ofRow: (Circuit | UndeterminedVoltage)[] = new Array(entries.length);
+export function feedCircuits(feed: FeedColumns): FeedCircuits {
+  const { parent, trees } = feedTopology(feed);
+  const ofRow = new Array<Circuit | UndeterminedVoltage>(feed.count);
   const circuits: Circuit[] = [];
   for (const tree of trees) {
-    const refused = whyRefused(entries, tree);
+    const refused = whyRefused(feed, tree);
     for (const row of tree.order) {
       if (refused) {
         ofRow[row] = refused;
         continue;
       }
-      const item = itemAt(entries, row);
-      const feeding = ofRow[parent[row]!] as Circuit | undefined;
-      const passes = feeding && IN_FAULT[item.kind] === "passes";
-      const circuit = passes ? feeding : circuitBehind(item, feeding);
+      const input = ofRow[parent[row]!] as Circuit | undefined;
+      if (input && KINDS[feed.kind[row]!]!.inFault === "passes") {
+        ofRow[row] = input;
+        continue;
+      }
+      const circuit = circuitBehind(feed, row, input);
       ofRow[row] = circuit;
-      if (!passes) circuits.push(circuit);
+      circuits.push(circuit);
     }
   }
   return { ofRow, circuits };
@@ -89,21 +80,30 @@ export function feedCircuits(entries: readonly FeedEntry[]): FeedCircuits {
 
 /** What a row holds is told before how rows hang together: an unread row is often why they do not. */
 function whyRefused(
-  entries: readonly FeedEntry[],
+  feed: FeedColumns,
   { order, fault }: FeedTree,
 ): UndeterminedVoltage | undefined {
-  for (const row of order.slice().sort()) {
-    const entry = entries[row]!;
-    if ("error" in entry) return undetermined(entry, entry.error);
-  }
-  return fault && undetermined(entries[fault.row]!, fault.error);
+  if (feed.refused.size > 0)
+    for (const row of order.slice().sort()) {
+      const error = feed.refused.get(row);
+      if (error) return undetermined(feed.item[row]!, error);
+    }
+  return fault && undetermined(feed.item[fault.row]!, fault.error);
 }
 
-function circuitBehind(item: FeedItem, input: Circuit | undefined): Circuit {
+function circuitBehind(
+  feed: FeedColumns,
+  row: number,
+  input: Circuit | undefined,
+): Circuit {
+  const item = itemAt(feed, row);
   return {
+    row,
     item,
     input,
-    normal: normalVoltage(item, input?.normal),
+    normal: input
+      ? stageOutput(item, input.normal)
+      : supplyVoltage(item, supplyWindow(feed, row).highest),
     isolation: input && stronger(item.isolation ?? "none", input.isolation),
   };
 }
@@ -113,34 +113,27 @@ function stronger(one: Isolation, other: Isolation = "none"): Isolation {
   return ISOLATIONS.indexOf(other) > ISOLATIONS.indexOf(one) ? other : one;
 }
 
-function normalVoltage(
-  item: FeedItem,
-  input: HighestVoltage | undefined,
-): HighestVoltage {
-  switch (IN_FAULT[item.kind]) {
-    case "source":
-      return supplyVoltage(item);
-    case "holds":
-      return setPoint(item);
-    case "follows":
-      return ratioOutput(item, input!);
-    case "passes":
-      return input!;
-  }
-}
-
-function supplyVoltage(item: FeedItem): HighestVoltage {
-  return (
-    whyUnusable(item, "highestVoltage") ??
-    determined(Math.max(item.highestVoltage!, item.voltage ?? 0))
-  );
-}
-
-/** Of a fixed ratio at the top of its tolerance, from whatever its input is. */
-export function ratioOutput(
+/** Of a stage that works, at the top of its tolerance. */
+export function stageOutput(
   item: FeedItem,
   input: HighestVoltage,
 ): HighestVoltage {
+  return ROW_KINDS[item.kind].inFault === "follows"
+    ? ratioOutput(item, input)
+    : setPoint(item);
+}
+
+function supplyVoltage(item: FeedItem, highest: number): HighestVoltage {
+  if (Number.isNaN(highest))
+    return undetermined(
+      item.item,
+      new InputError("highestVoltage", null, "given"),
+    );
+  return determined(Math.max(highest, item.voltage ?? 0));
+}
+
+/** Of a fixed ratio at the top of its tolerance, from whatever its input is. */
+function ratioOutput(item: FeedItem, input: HighestVoltage): HighestVoltage {
   if (input.outcome !== "determined") return input;
   const refused = whyUnusable(item, "ratio") ?? whyNoTolerance(item);
   if (refused) return refused;
@@ -175,14 +168,14 @@ export function highest(
 
 export function whyUnusable(
   item: FeedItem,
-  field: "highestVoltage" | "ratio" | "tripVoltage" | "voltage",
+  field: "ratio" | "tripVoltage" | "voltage",
 ): UndeterminedVoltage | undefined {
   const value = item[field];
   if (value === undefined)
-    return undetermined(item, new InputError(field, null, "given"));
+    return undetermined(item.item, new InputError(field, null, "given"));
   return value > 0 && Number.isFinite(value)
     ? undefined
-    : undetermined(item, new InputError(field, value, "above 0"));
+    : undetermined(item.item, new InputError(field, value, "above 0"));
 }
 
 function whyNoTolerance(item: FeedItem): UndeterminedVoltage | undefined {
@@ -191,7 +184,7 @@ function whyNoTolerance(item: FeedItem): UndeterminedVoltage | undefined {
   if (tolerance !== undefined && tolerance >= 0 && tolerance < 1)
     return undefined;
   const error = new InputError("tolerance", tolerance ?? null, must);
-  return undetermined(item, error);
+  return undetermined(item.item, error);
 }
 
 export function determined(
@@ -201,9 +194,6 @@ export function determined(
   return { outcome: "determined", voltage, fault };
 }
 
-function undetermined(
-  { item }: Pick<FeedItem, "item">,
-  error: InputError,
-): UndeterminedVoltage {
-  return { outcome: "not determined", blamed: item, error };
+function undetermined(blamed: string, error: InputError): UndeterminedVoltage {
+  return { outcome: "not determined", blamed, error };
 }

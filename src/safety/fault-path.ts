@@ -21,8 +21,9 @@
  * A voltage lifted from one child never comes back to it, so one pass up and one down is the same as failing every
  * stage alone; a test compares the two.
  */
-import type { FeedEntry } from "../network/compiled-feed.js";
+import type { FeedColumns } from "../network/feed-columns.js";
 import type { FeedItem } from "../network/feed-item.js";
+import { ROW_KINDS } from "../network/row-kinds.js";
 import type { Note } from "../quantities/steps.js";
 import { voltageAfterFault } from "./after-fault.js";
 import {
@@ -32,8 +33,7 @@ import {
   type FeedCircuits,
   highest,
   type HighestVoltage,
-  IN_FAULT,
-  ratioOutput,
+  stageOutput,
   whyUnusable,
 } from "./circuits.js";
 import { faultNotes, type SideVoltages } from "./fault-notes.js";
@@ -47,8 +47,8 @@ export interface NodeVoltages extends SideVoltages {
 
 /** One answer per row, in the table's order. */
 export function faultPath(
-  entries: readonly FeedEntry[],
-  feed: FeedCircuits = feedCircuits(entries),
+  columns: FeedColumns,
+  feed: FeedCircuits = feedCircuits(columns),
 ): NodeVoltages[] {
   const faults = new Map<Circuit, CircuitFaults>();
   for (const circuit of feed.circuits)
@@ -57,7 +57,7 @@ export function faultPath(
     liftInput(circuit, faults);
   for (const circuit of feed.circuits)
     faults.get(circuit)!.fromAbove = fromAbove(circuit, faults);
-  return entries.map(({ item }, row) => {
+  return columns.item.map((item, row) => {
     const circuit = feed.ofRow[row]!;
     if ("outcome" in circuit)
       return { item, normal: circuit, afterFault: circuit, notes: [] };
@@ -66,7 +66,7 @@ export function faultPath(
       normal: circuit.normal,
       afterFault: highest(above, lift?.voltage),
     };
-    const own = circuit.item === entries[row];
+    const own = circuit.row === row;
     return {
       item,
       ...voltages,
@@ -123,7 +123,7 @@ function liftInput(circuit: Circuit, faults: Faults): void {
 function putOnInput(circuit: Circuit, input: Circuit): HighestVoltage {
   const { item, normal } = circuit;
   const trips =
-    IN_FAULT[item.kind] === "holds" &&
+    ROW_KINDS[item.kind].inFault === "holds" &&
     (item.tripVoltage !== undefined || canStepUp(circuit, input));
   const lost = trips ? stoppedAt(item) : undefined;
   const most = highest(normal, lost);
@@ -152,9 +152,10 @@ function fromAbove(circuit: Circuit, faults: Faults): HighestVoltage {
   const risen = withoutLiftFrom(circuit, input, faults);
   const passedOn = (output: HighestVoltage) =>
     throughStage(circuit, input, output, risen);
-  return IN_FAULT[item.kind] === "follows"
-    ? passedOn(ratioOutput(item, risen))
-    : highest(passedOn(normal), highest(normal, stoppedAt(item)));
+  const working = passedOn(stageOutput(item, risen));
+  return ROW_KINDS[item.kind].inFault === "holds"
+    ? highest(working, highest(normal, stoppedAt(item)))
+    : working;
 }
 
 /** A stage that feeds its own fault back is not fed by it. */

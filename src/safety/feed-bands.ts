@@ -2,7 +2,7 @@
  * Every item of a feed held against the band that people may touch, in service and after one fault. Bands are a
  * screening aid: they compare voltages with published limits and approve nothing.
  */
-import type { FeedEntry } from "../network/compiled-feed.js";
+import type { FeedColumns } from "../network/feed-columns.js";
 import type { InputError } from "../quantities/errors.js";
 import type { Note } from "../quantities/steps.js";
 import type { Fraction, Volts } from "../quantities/units.js";
@@ -70,14 +70,14 @@ export interface FeedBands {
 }
 
 export function feedBands(
-  entries: readonly FeedEntry[],
+  columns: FeedColumns,
   question: BandsQuestion,
 ): FeedBands {
   const touchable = touchableBand(question.framework);
-  const feed = feedCircuits(entries);
+  const feed = feedCircuits(columns);
   const ripples = circuitRipples(feed.circuits);
   const stages = new Map(feed.circuits.map((one) => [one.item.item, one]));
-  const items = faultPath(entries, feed).map((node, row): ItemBands => {
+  const items = faultPath(columns, feed).map((node, row): ItemBands => {
     const found = feed.ofRow[row]!;
     const circuit = "outcome" in found ? undefined : found;
     const { normal, afterFault } = node;
@@ -88,7 +88,7 @@ export function feedBands(
     const ripple = rippleOf([circuit], ripples);
     const risen = rippleOf([circuit, failed, failed?.input], ripples);
     const inService = bandOf(normal, ripple, question, touchable);
-    const isOwn = circuit?.item === entries[row];
+    const isOwn = circuit?.row === row;
     return {
       ...node,
       circuit,
@@ -128,14 +128,13 @@ function bandOf(
 ): ItemBand | NoBand {
   if (highest.outcome !== "determined") return noBand(highest);
   if (ripple && "outcome" in ripple) return noBand(ripple);
-  const counted = ripple && ripple.rms > 0 ? ripple : undefined;
   const touch: TouchVoltage = {
     voltage: highest.voltage,
     framework,
     condition,
     kind: "dc",
-    rippleRms: counted?.rms,
-    ripplePeak: counted?.peak,
+    rippleRms: ripple?.rms,
+    ripplePeak: ripple?.peak,
   };
   const judgement = bandJudgement(touch);
   const check = bandCheck(touch, touchable);

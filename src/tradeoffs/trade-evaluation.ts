@@ -5,9 +5,10 @@
  */
 import { type CompiledFeed, compiledFeed } from "../network/compiled-feed.js";
 import { loadOf } from "../network/feed-conditions.js";
-import { enterItem } from "../network/feed-numbers.js";
-import { rowLoss } from "../network/feed-row.js";
+import { columnsOf } from "../network/feed-columns.js";
+import { enterRow } from "../network/feed-numbers.js";
 import { solveTree } from "../network/feed-solver.js";
+import { lossAt } from "../network/row-flow.js";
 import { worstVoltage } from "../safety/worst-voltage.js";
 import {
   CASE_CONDITIONS,
@@ -79,12 +80,13 @@ function enteredFeed(
   request: TradeRequest,
   candidate: TradeCandidate,
 ): CompiledFeed {
-  const items = tradeFeed(request, candidate, "nominal");
-  const feed = compiledFeed(items);
-  items.forEach((item, row) => {
-    const voltage = item.kind === "supply" ? (item.voltage ?? 0) : 0;
-    enterItem(feed.numbers, row, item, voltage, loadOf(item, "nominal"));
-  });
+  const columns = columnsOf(tradeFeed(request, candidate, "nominal"));
+  const feed = compiledFeed(columns);
+  for (let row = 0; row < columns.count; row++) {
+    const voltage = columns.figures.voltage[row] || 0;
+    const load = loadOf(columns, row, "nominal");
+    enterRow(feed.numbers, columns, row, voltage, load);
+  }
   return feed;
 }
 
@@ -170,8 +172,9 @@ function solvedAt(
   at: TradeCase,
   { unit, load }: TradeRequest,
   { supply, arrangement }: TradeCandidate,
-  { trees, parent, numbers, state }: CompiledFeed,
+  feed: CompiledFeed,
 ): boolean {
+  const { numbers } = feed;
   const { supply: supplyCase } = CASE_CONDITIONS[at];
   numbers.voltage[SUPPLY] =
     supplyCase === "lowest"
@@ -183,7 +186,7 @@ function solvedAt(
     numbers.ratio[FIRST_STAGE + stage] = ratioAt(step, unit, at);
   });
   numbers.demand[FIRST_STAGE + arrangement.length] = load[at];
-  const { outcome } = solveTree(trees[0]!.order, parent, numbers, state);
+  const { outcome } = solveTree(feed.trees[0]!.order, feed);
   return outcome === "solved";
 }
 
@@ -213,9 +216,8 @@ function verdictAtPeak(
   return undefined;
 }
 
-function lossOf({ items, numbers, state }: CompiledFeed): number {
+function lossOf(feed: CompiledFeed): number {
   let loss = 0;
-  for (let row = 0; row < items.length; row++)
-    loss += rowLoss(row, items[row]!.kind!, numbers, state);
+  for (let row = 0; row < feed.columns.count; row++) loss += lossAt(feed, row);
   return loss;
 }

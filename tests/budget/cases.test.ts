@@ -5,6 +5,7 @@ import type { Cell, CellTable } from "../../functions/cells.js";
 import { feedTable } from "../../functions/reading/feed-table.js";
 import { evaluate } from "../../functions/runner.js";
 import { budgets } from "../../src/budget/budgets.js";
+import { itemsOf } from "../../src/network/feed-columns.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
 import { operatingPoint } from "../../src/network/operating-point.js";
 import { type OpenBudget, openBudget } from "./open-budget.js";
@@ -123,8 +124,8 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
 
     /** Supply × loads × every corner of the tolerances × one unit lost, solved one by one. */
     function leastOfAll() {
-      const { entries } = feedTable(feed());
-      const items = entries as readonly FeedItem[];
+      const table = feedTable(feed());
+      const items = itemsOf(table.feed);
       let least = { item: "", margin: Infinity };
       for (const corner of cornersOf(items))
         for (const supply of SUPPLIES)

@@ -3,6 +3,7 @@ import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { feedTable } from "../../functions/reading/feed-table.js";
 import { budgets } from "../../src/budget/budgets.js";
+import { itemsOf } from "../../src/network/feed-columns.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
 import { columnLetters, cellPlace } from "../../src/plans/addresses.js";
 import { faultPath } from "../../src/safety/fault-path.js";
@@ -264,12 +265,12 @@ describe("the bands", () => {
 
   function assertFaultPath() {
     const area = budget.found().areas["Feed"]!;
-    const { entries } = feedTable(
+    const table = feedTable(
       area.values.map((cells) =>
         cells.map((cell) => (typeof cell === "object" ? null : cell)),
       ),
     );
-    const nodes = faultPath(entries as readonly FeedItem[]);
+    const nodes = faultPath(itemsOf(table.feed));
     const found = bands();
     assert.equal(found.length, nodes.length);
     nodes.forEach(({ item, normal, afterFault }, index) => {

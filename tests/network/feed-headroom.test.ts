@@ -1,7 +1,9 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { feedHeadroom } from "../../src/network/feed-headroom.js";
+import { columnsOf } from "../../src/network/feed-columns.js";
+import type { SupplyCase } from "../../src/network/feed-conditions.js";
+import { feedHeadroom as headroomOf } from "../../src/network/feed-headroom.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
 import { operatingPoint } from "../../src/network/operating-point.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
@@ -12,6 +14,9 @@ import { randomFeed, withLoads } from "../helpers/random-feed.js";
 import garces from "../reference/dc21_base.json" with { type: "json" };
 
 const SEED = 20261125;
+
+const feedHeadroom = (items: readonly FeedItem[], supply: SupplyCase) =>
+  headroomOf(columnsOf(items), supply);
 
 function cable(
   volts: number,

@@ -8,7 +8,11 @@ import {
   ISOLATIONS,
 } from "../../src/network/feed-item.js";
 import type { HighestVoltage } from "../../src/safety/circuits.js";
-import { faultPath, type NodeVoltages } from "../../src/safety/fault-path.js";
+import {
+  faultPath as faultPathOf,
+  type NodeVoltages,
+} from "../../src/safety/fault-path.js";
+import { columnsOf, type FeedEntry } from "../../src/network/feed-columns.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { everyFault } from "./every-fault.js";
 import { InputError } from "../../src/quantities/errors.js";
@@ -45,6 +49,9 @@ const run = (item: string, fedFrom: string) =>
   feedItem(item, fedFrom, "run", { resistance: 3.48 });
 const load = (item: string, fedFrom: string) =>
   feedItem(item, fedFrom, "power load", { load: 100 });
+
+const faultPath = (entries: readonly FeedEntry[]) =>
+  faultPathOf(columnsOf(entries));
 
 function nodeOf(items: readonly FeedItem[], name: string): NodeVoltages {
   const found = faultPath(items).find(({ item }) => item === name);
@@ -393,7 +400,7 @@ describe("faultPath over a table that is not right", () => {
       ],
       [
         ratio("stray", "hut", { tolerance: Number.NaN }),
-        'tolerance must be a fraction below 1 (0.02 for 2 %) or "exact", got NaN',
+        'tolerance must be a fraction below 1 (0.02 for 2 %) or "exact", got nothing',
       ],
       [
         regulated("stray", "hut", { voltage: Infinity }),

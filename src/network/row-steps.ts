@@ -1,0 +1,105 @@
+/** The equations of each sort of row for its working; each residual is 0 at the operating point. */
+import type { Step, Steps } from "../quantities/steps.js";
+
+const outputVoltage = (residual: string, cite: Step["cite"]): Step => ({
+  label: "Output voltage",
+  symbol: "V₂",
+  unit: "V",
+  kind: "solved",
+  residual,
+  cite,
+});
+
+const inputCurrent = (residual: string, cite: Step["cite"]): Step => ({
+  label: "Input current",
+  symbol: "I₁",
+  unit: "A",
+  kind: "solved",
+  residual,
+  cite,
+});
+
+const outputCurrent: Step = {
+  label: "Output current, the sum of what the row feeds",
+  symbol: "I₂",
+  unit: "A",
+  kind: "solved",
+  residual: "outputCurrent - currentFed",
+  cite: "definition",
+};
+
+const loss = (formula: string, cite: Step["cite"]): Step => ({
+  label: "Loss",
+  symbol: "P_v",
+  unit: "W",
+  kind: "formula",
+  formula,
+  cite,
+});
+
+const DRAWN =
+  "fixedLoss + linearLoss * outputCurrent + quadraticLoss * outputCurrent^2";
+
+export const supplySteps: Steps = {
+  outputCurrent,
+  outputVoltage: outputVoltage(
+    "voltage - resistance * outputCurrent - outputVoltage",
+    "ohm-joule",
+  ),
+  loss: loss("resistance * outputCurrent^2", "ohm-joule"),
+};
+
+export const lineSteps: Steps = {
+  outputCurrent,
+  outputVoltage: outputVoltage(
+    "inputVoltage - voltage - resistance * outputCurrent - outputVoltage",
+    "ohm-joule",
+  ),
+  inputCurrent: inputCurrent("inputCurrent - outputCurrent", "definition"),
+  loss: loss(
+    "(voltage + resistance * outputCurrent) * outputCurrent",
+    "ohm-joule",
+  ),
+};
+
+export const ratioSteps: Steps = {
+  outputCurrent,
+  outputVoltage: outputVoltage(
+    "ratio * inputVoltage - resistance * outputCurrent - outputVoltage",
+    "ratio-circuit",
+  ),
+  inputCurrent: inputCurrent(
+    `ratio * outputCurrent / stageEfficiency + (${DRAWN}) / inputVoltage - inputCurrent`,
+    "ratio-circuit",
+  ),
+  loss: loss(
+    `resistance * outputCurrent^2 + ${DRAWN} + ratio * inputVoltage * outputCurrent * (1 / stageEfficiency - 1)`,
+    "loss-quadratic",
+  ),
+};
+
+export const regulatedSteps: Steps = {
+  outputCurrent,
+  outputVoltage: outputVoltage(
+    "voltage - resistance * outputCurrent - outputVoltage",
+    "definition",
+  ),
+  inputCurrent: inputCurrent(
+    `(outputVoltage * outputCurrent / stageEfficiency + ${DRAWN}) / inputVoltage - inputCurrent`,
+    "definition",
+  ),
+  loss: loss(
+    `${DRAWN} + outputVoltage * outputCurrent * (1 / stageEfficiency - 1)`,
+    "loss-quadratic",
+  ),
+};
+
+const loadSteps = (residual: string): Steps => ({
+  inputCurrent: inputCurrent(residual, "definition"),
+});
+
+export const powerLoadSteps = loadSteps("demand / inputVoltage - inputCurrent");
+export const currentLoadSteps = loadSteps("demand - inputCurrent");
+export const resistanceLoadSteps = loadSteps(
+  "demand * inputVoltage - inputCurrent",
+);

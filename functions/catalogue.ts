@@ -1,5 +1,6 @@
 import type { Entry } from "./entry.js";
 import { aboutEntries } from "./families/about.js";
+import { chainBandsEntries } from "./families/chain-bands.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
 import { chainEntries } from "./families/chain.js";
 import { conductorChoiceEntries } from "./families/conductor-choice.js";
@@ -28,6 +29,7 @@ export const catalogue: readonly Entry[] = [
   ...stageEntries,
   ...chainEntries,
   ...chainLimitEntries,
+  ...chainBandsEntries,
   ...parallelEntries,
   ...safetyEntries,
   ...protectionEntries,

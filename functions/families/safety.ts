@@ -21,6 +21,7 @@ import {
   type TouchVoltage,
 } from "../../src/safety/band-judgement.js";
 import { bandLimitOf, bandLimitSteps } from "../../src/safety/band-limit.js";
+import { ripplePeakCite } from "../../src/safety/judgement-notes.js";
 import { checkGivens, checkSteps } from "../../src/safety/limit-check-steps.js";
 import {
   bandNames,
@@ -84,7 +85,8 @@ const safetyBand = defineEntry({
     rippleRms: {
       name: "ripple V rms",
       unit: "V",
-      meaning: "alternating part of dc; 0 or not given: none",
+      meaning:
+        "alternating part of dc; if not given none is counted, and the answer says so",
       kind: "number",
       optional: true,
     },
@@ -104,13 +106,14 @@ const safetyBand = defineEntry({
   example: {
     args: [48, "IEC 62368-1", "dry"],
     gives:
-      "ES1 · 48.0 V ≤ 60 V dc · if within the limit in service and after a fault",
+      "ES1 · 48.0 V ≤ 60 V dc · no ripple counted · if within the limit in service and after a fault",
   },
   citations: [
     "iec-62368-1",
     "iec-62368-1-sum",
     "iec-60364-4-41",
     "iec-61558-ripple-free",
+    "ripple-peak-proportion",
     "iec-low-voltage",
     "iso-6469-3",
     "osha-50-v",
@@ -145,7 +148,12 @@ function bandWorking(touch: TouchVoltage, judgement: BandJudgement): Working {
       ...(withRipple && { rippleRms: rippleRms! }),
       ...(withRipple && peakGiven && { ripplePeak: ripplePeak! }),
     },
-    steps: checkSteps(check, citeOf(touch.framework, judgement), peakGiven),
+    steps: checkSteps(
+      check,
+      citeOf(touch.framework, judgement),
+      peakGiven,
+      ripplePeakCite(touch.framework, check, touch.condition),
+    ),
     values: { ...touch, ...check },
   };
 }
@@ -213,8 +221,9 @@ const safetyAfterFault = defineEntry({
   id: "SAFETY_AFTER_FAULT",
   family: "safety",
   purpose:
-    "The touch-voltage band of a stage's output after one fault in that stage, as text that begins with the band. It approves nothing.",
-  relation: "none, functional, basic: max(Uin, Uout); reinforced: Uout",
+    "The touch-voltage band of a stage's output after one fault in that stage, as text that begins with the band; not determined for a step-up without a trip. It approves nothing.",
+  relation:
+    "none, functional, basic: max(Uin, Uout, Utrip); reinforced: max(Uout, Utrip)",
   parameters: {
     inputVoltage: {
       name: "input V",
@@ -225,7 +234,7 @@ const safetyAfterFault = defineEntry({
     outputVoltage: {
       name: "output V",
       unit: "V",
-      meaning: "highest in service; of a regulated stage, with regulation lost",
+      meaning: "highest in service",
       kind: "number",
     },
     isolation: {
@@ -237,6 +246,14 @@ const safetyAfterFault = defineEntry({
     },
     framework,
     condition,
+    tripVoltage: {
+      name: "trip V",
+      unit: "V",
+      meaning:
+        "where a regulated output is stopped when its regulation is lost; of a fixed ratio its output V. Without it a step-up is not determined, and a step-down counts as rising to its input",
+      kind: "number",
+      optional: true,
+    },
   },
   result: {
     shape: "text",
@@ -254,7 +271,8 @@ const safetyAfterFault = defineEntry({
     "touch-voltage-faults",
   ],
   validity: [
-    "One fault at a time, in the stage named. What the isolation really is, a type test decides.",
+    "One fault at a time, in the stage named: its insulation or its regulation. What the isolation really is, a type test decides.",
+    "A fault of a step-up without reinforced isolation also puts its output on its input, and on all that shares that input.",
   ],
   read: (values) => ({
     ...values,
@@ -268,8 +286,8 @@ const safetyAfterFault = defineEntry({
   working: (stage, record) => [
     {
       title: "Output after one fault",
-      givens: stageInFaultGivens,
-      steps: afterFaultSteps(stage.isolation),
+      givens: stageInFaultGivens(stage),
+      steps: afterFaultSteps(stage),
       values: { ...stage, ...record },
     },
     bandWorking(
@@ -413,6 +431,7 @@ const safetyStoredEnergy = defineEntry({
     "capacitor-energy",
     "iso-6469-4-energy",
     "doe-hdbk-1092-98",
+    "nfpa-70e-360",
     "doe-capacitors",
     "iec-60950-1-energy",
   ],

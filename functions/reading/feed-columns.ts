@@ -32,6 +32,8 @@ export const FEED_FIELDS = {
   tolerance: { header: "Tolerance", quantity: "fraction" },
   isolation: { header: "Isolation", quantity: "words" },
   tripVoltage: { header: "Trip V", quantity: "voltage" },
+  rippleRms: { header: "Ripple V rms", quantity: "voltage" },
+  ripplePeak: { header: "Ripple V peak", quantity: "voltage" },
 } as const satisfies Readonly<Record<keyof FeedItem, FeedColumn>>;
 
 export type FeedField = keyof typeof FEED_FIELDS;

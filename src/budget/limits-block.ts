@@ -7,6 +7,11 @@ import {
   quoted,
   valueCell,
 } from "../plans/sheet-builder.js";
+import {
+  type BandsAsked,
+  FRAMEWORKS,
+  touchFrameworks,
+} from "../safety/touch-bands.js";
 import { type BlockLine, lineCells } from "./block-line.js";
 import {
   BALANCE_ROW,
@@ -18,14 +23,6 @@ import {
   limitRows,
 } from "./budget-layout.js";
 import { COMMON_KEYS, type InputReach } from "./budget-scenario.js";
-
-/** The band that people may touch, and the one above it, by framework: the names are those of SAFETY_BAND. */
-const BANDS_ASKED = [
-  ["IEC 62368-1", "ES1", "ES2"],
-  ["IEC 60364-4-41", "bare", "extra-low"],
-  ["ISO 6469-3", "A", "A"],
-] as const;
-const BAND_ASKED_ELSE = "below 50 V";
 
 const WORDS = { unit: "", style: "resultText" } as const;
 const VOLTS = { unit: "V", format: "0", style: "result" } as const;
@@ -78,16 +75,19 @@ function shareLines(given: InputReach["given"]): BlockLine[] {
 function bandLines(given: InputReach["given"]): BlockLine[] {
   const framework = given(COMMON_KEYS.framework);
   const place = given(COMMON_KEYS.condition);
-  const band = (which: 1 | 2) =>
+  const band = (which: keyof BandsAsked) =>
     firstOf(
       [
         [`${framework}=""`, quoted("not entered")],
-        ...BANDS_ASKED.map(
-          (names) =>
-            [`${framework}=${quoted(names[0])}`, quoted(names[which])] as const,
+        ...FRAMEWORKS.map(
+          (name) =>
+            [
+              `${framework}=${quoted(name)}`,
+              quoted(touchFrameworks[name].bandsAsked[which]),
+            ] as const,
         ),
       ],
-      quoted(BAND_ASKED_ELSE),
+      quoted("not known"),
     );
   const limitOf = (line: "band" | "bandAbove") =>
     `IFERROR(${call("SAFETY_LIMIT", framework, limitAt(line), limitAt("place"))},"not determined")`;
@@ -95,8 +95,8 @@ function bandLines(given: InputReach["given"]): BlockLine[] {
     [
       ["framework", "Framework", entered(framework)],
       ["place", "Place", `IF(${place}="","wet",${place})`],
-      ["band", "Band asked for", band(1)],
-      ["bandAbove", "Band above it", band(2)],
+      ["band", "Band asked for", band("touchable")],
+      ["bandAbove", "Band above it", band("above")],
     ];
   return [
     ...lines.map(([line, label, formula]) => ({

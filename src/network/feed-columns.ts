@@ -34,6 +34,8 @@ export const FEED_FIGURES = [
   "ratedCurrent",
   "tolerance",
   "tripVoltage",
+  "rippleRms",
+  "ripplePeak",
 ] as const satisfies readonly NumberField[];
 
 export type FeedFigure = (typeof FEED_FIGURES)[number];
@@ -150,6 +152,8 @@ export function itemAt(feed: FeedColumns, row: number): FeedItem {
     tolerance: figure("tolerance"),
     isolation: feed.isolation[row],
     tripVoltage: figure("tripVoltage"),
+    rippleRms: figure("rippleRms"),
+    ripplePeak: figure("ripplePeak"),
   };
 }
 

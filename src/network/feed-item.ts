@@ -66,4 +66,7 @@ export interface FeedItem {
   readonly isolation: Isolation | undefined;
   /** Where a regulated stage that lost its regulation is stopped. */
   readonly tripVoltage: Volts | undefined;
+  /** Alternating part of the dc that a supply or a stage gives, at full load. */
+  readonly rippleRms: Volts | undefined;
+  readonly ripplePeak: Volts | undefined;
 }

@@ -64,6 +64,8 @@ export interface RowKind {
   readonly holdsPower: boolean;
   /** Stops working below its window. */
   readonly switchesOff: boolean;
+  /** How its highest voltage stands to that of what feeds it, in service and where a fault has lifted that. */
+  readonly inFault: InFault;
   /** Several in parallel share one current by their resistances. */
   readonly shares: boolean;
   /** Figures of which one at least is expected, and the result that is ideal without them. */
@@ -74,6 +76,12 @@ export interface RowKind {
   /** Its shape in a one-line diagram. */
   readonly symbol: "box" | "rounded box";
 }
+
+/**
+ * `source`: a voltage of its own; `passes`: one circuit with what feeds it; `follows`: a fixed part or multiple of it;
+ * `holds`: its set point, whatever feeds it.
+ */
+export type InFault = "source" | "passes" | "follows" | "holds";
 
 export interface Ideal {
   readonly without: readonly FeedFigure[];
@@ -111,7 +119,14 @@ const NO_RESISTANCE: Ideal = {
 
 const LOAD: Pick<
   RowKind,
-  "role" | "figures" | "toleranced" | "shares" | "ideal" | "loss" | "symbol"
+  | "role"
+  | "figures"
+  | "toleranced"
+  | "inFault"
+  | "shares"
+  | "ideal"
+  | "loss"
+  | "symbol"
 > = {
   role: "load",
   figures: {
@@ -120,6 +135,7 @@ const LOAD: Pick<
     peakLoad: optional(requireLoad),
   },
   toleranced: ["load"],
+  inFault: "passes",
   shares: false,
   ideal: [],
   loss: () => 0,
@@ -132,6 +148,7 @@ const LINE: Pick<
   | "equation"
   | "holdsPower"
   | "switchesOff"
+  | "inFault"
   | "shares"
   | "loss"
   | "steps"
@@ -141,6 +158,7 @@ const LINE: Pick<
   equation: EQUATION.line,
   holdsPower: false,
   switchesOff: false,
+  inFault: "passes",
   shares: true,
   loss(row, { voltage, resistance }, { outputCurrent }) {
     const current = outputCurrent[row]!;
@@ -163,6 +181,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     toleranced: [],
     holdsPower: false,
     switchesOff: false,
+    inFault: "source",
     shares: true,
     ideal: [NO_RESISTANCE],
     loss: (row, { resistance }, { outputCurrent }) =>
@@ -206,6 +225,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     toleranced: ["ratio"],
     holdsPower: false,
     switchesOff: true,
+    inFault: "follows",
     shares: true,
     ideal: [NO_RESISTANCE, NO_LOSSES],
     loss(row, numbers, state) {
@@ -237,6 +257,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     toleranced: ["voltage"],
     holdsPower: true,
     switchesOff: true,
+    inFault: "holds",
     shares: true,
     ideal: [NO_LOSSES],
     // The droop of a regulated stage is a slope of its set point and dissipates nothing.

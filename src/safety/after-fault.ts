@@ -1,33 +1,48 @@
 /**
  * What one fault in one stage leaves on its output. Without isolation a shorted switch puts the input there;
  * functional isolation is not counted on; basic isolation is one barrier, and the fault is that it fails; double or
- * reinforced isolation holds.
+ * reinforced isolation holds. A regulated stage that loses its regulation rises to where its trip stops it; a step-down
+ * without a trip counts as rising to its input, a step-up without one is not determined.
  *
- * Left out: a regulated stage that loses its regulation (its output is what the caller says it can reach), and limiters
- * or earthed screens that clear a fault, which need evidence of their own.
+ * Left out: limiters or earthed screens that clear a fault, which need evidence of their own.
  */
 import type { Isolation } from "../network/feed-item.js";
 import { requireAbove } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type {
+  Note,
+  Quantities,
+  QuantitiesOf,
+  StepsOf,
+} from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
-import { type BandJudgement, bandJudgement } from "./band-judgement.js";
+import {
+  type BandJudgement,
+  bandJudgement,
+  NOT_DETERMINED,
+} from "./band-judgement.js";
 import { voltsText } from "./band-words.js";
+import { NO_RIPPLE_COUNTED } from "./judgement-notes.js";
 import type { FrameworkName, TouchCondition } from "./touch-bands.js";
 
 export interface StageInFault {
   /** Highest in service. */
   readonly inputVoltage: Volts;
-  /** Highest in service; of a regulated stage, with its regulation lost. */
+  /** Highest in service. */
   readonly outputVoltage: Volts;
   /** Unknown counts as none. */
   readonly isolation: Isolation | undefined;
   readonly framework: FrameworkName;
   /** Unknown counts as wet. */
   readonly condition: TouchCondition | undefined;
+  /** Where the output is stopped when its regulation is lost. */
+  readonly tripVoltage: Volts | undefined;
 }
 
 export interface StageAfterFault {
+  /** The least it can be, where that is not determined. */
   readonly voltage: Volts;
+  /** Why nothing can be said of what the fault leads to. */
+  readonly notDetermined: string | undefined;
   readonly judgement: BandJudgement;
   /** The band that the output may still be counted to where its framework lets the fault rise above it. */
   readonly mayStay: string | undefined;
@@ -48,19 +63,37 @@ export function voltageAfterFault(
 
 /** @throws {InputError} */
 export function stageAfterFault(stage: StageInFault): StageAfterFault {
-  const { inputVoltage, outputVoltage, isolation } = stage;
+  const { inputVoltage, outputVoltage, isolation, tripVoltage } = stage;
   requireAbove("inputVoltage", inputVoltage, 0);
   requireAbove("outputVoltage", outputVoltage, 0);
-  const voltage = voltageAfterFault(inputVoltage, outputVoltage, isolation);
+  if (tripVoltage !== undefined) requireAbove("tripVoltage", tripVoltage, 0);
+  const voltage = Math.max(
+    voltageAfterFault(inputVoltage, outputVoltage, isolation),
+    tripVoltage ?? 0,
+  );
   const judgement = judged(stage, voltage);
-  const mayStay = bandThatMayStay(stage, judgement);
+  const notDetermined = whyNotDetermined(stage);
+  const mayStay =
+    notDetermined === undefined ? bandThatMayStay(stage, judgement) : undefined;
   return {
     voltage,
+    notDetermined,
     judgement,
     mayStay,
-    text: afterFaultText(stage, judgement, mayStay),
+    text: afterFaultText(stage, judgement, notDetermined, mayStay),
     notes: [...stageNotes(stage), ...judgement.notes],
   };
+}
+
+/** Nothing but a trip bounds a step-up that has lost its regulation. */
+function whyNotDetermined(stage: StageInFault): string | undefined {
+  return stepsUp(stage) && stage.tripVoltage === undefined
+    ? "what a step-up reaches with its regulation lost is not known: give trip V (of a fixed ratio its output V)"
+    : undefined;
+}
+
+function stepsUp({ inputVoltage, outputVoltage }: StageInFault): boolean {
+  return outputVoltage > inputVoltage;
 }
 
 function judged(stage: StageInFault, voltage: Volts): BandJudgement {
@@ -93,16 +126,23 @@ function bandThatMayStay(
 function afterFaultText(
   stage: StageInFault,
   judgement: BandJudgement,
+  notDetermined: string | undefined,
   mayStay: string | undefined,
 ): string {
   const cause = causeText(stage);
-  if (judgement.outcome === "not determined") {
-    const { outcome, reason, atLeast, relation } = judgement;
-    const least = `at least ${atLeast.name}: ${relation} after one fault`;
-    return [outcome, reason, least, ...cause].join(" · ");
+  const { relation } = judgement;
+  const unknown =
+    notDetermined ??
+    (judgement.outcome === NOT_DETERMINED ? judgement.reason : undefined);
+  const band =
+    judgement.outcome === NOT_DETERMINED ? judgement.atLeast : judgement.band;
+  if (unknown !== undefined) {
+    const least = `at least ${band.name}: ${relation} after one fault`;
+    return [NOT_DETERMINED, unknown, least, ...cause].join(" · ");
   }
-  const { band, relation } = judgement;
-  const provisos = band.limits ? [provisoText(stage)] : [];
+  const provisos = band.limits
+    ? [NO_RIPPLE_COUNTED, ...provisoTexts(stage)]
+    : [];
   const stays =
     mayStay === undefined
       ? []
@@ -127,15 +167,25 @@ function causeText({ isolation }: StageInFault): string[] {
   }
 }
 
-function provisoText({ inputVoltage, isolation }: StageInFault): string {
+function provisoTexts(stage: StageInFault): string[] {
+  const { inputVoltage, isolation, tripVoltage } = stage;
   const input = voltsText(inputVoltage);
-  return isolation === "reinforced"
-    ? `if the insulation is double or reinforced for ${input} and lost regulation is counted in the output`
-    : `if the input stays within ${input} in service and after a fault`;
+  const trip =
+    tripVoltage === undefined
+      ? undefined
+      : `lost regulation is stopped at ${voltsText(tripVoltage)}`;
+  if (isolation === "reinforced")
+    return [
+      `if the insulation is double or reinforced for ${input} and ${trip ?? "lost regulation is counted in the output"}`,
+    ];
+  return [
+    trip ?? "lost regulation counts as the input at the output",
+    `if the input stays within ${input} in service and after a fault`,
+  ];
 }
 
 function stageNotes(stage: StageInFault): Note[] {
-  const { inputVoltage, outputVoltage, isolation } = stage;
+  const { outputVoltage, isolation, tripVoltage } = stage;
   const notes: Note[] = [];
   if (isolation === undefined)
     notes.push({
@@ -144,34 +194,72 @@ function stageNotes(stage: StageInFault): Note[] {
       text: "isolation not given: counted as none",
       cite: "definition",
     });
-  if (outputVoltage > inputVoltage)
+  if (tripVoltage === undefined && !stepsUp(stage) && isIsolated(isolation))
+    notes.push({
+      code: "lost-regulation",
+      field: "voltage",
+      text: "behind a transformer lost regulation can go above the input: give trip V",
+      cite: "definition",
+    });
+  if (tripVoltage !== undefined && tripVoltage < outputVoltage)
+    notes.push({
+      code: "trips-in-service",
+      field: "tripVoltage",
+      text: `trip V ${voltsText(tripVoltage)} is below the output in service ${voltsText(outputVoltage)}`,
+      cite: "definition",
+    });
+  if (stepsUp(stage) && isolation !== "reinforced")
     notes.push({
       code: "step-up",
       field: "voltage",
-      text: "the output is above the input: what it can reach when its control fails is to be found on its own",
-      cite: "definition",
+      text: `the same fault puts ${voltsText(Math.max(outputVoltage, tripVoltage ?? 0))}${tripVoltage === undefined ? " or more" : ""} on the input and on all that shares it`,
+      cite: "touch-voltage-faults",
     });
   return notes;
 }
 
-export const stageInFaultGivens: QuantitiesOf<StageInFault> = {
+/** A transformer stands between input and output. */
+function isIsolated(isolation: Isolation | undefined): boolean {
+  return isolation === "functional" || isolation === "basic";
+}
+
+const givens: QuantitiesOf<StageInFault> = {
   inputVoltage: { label: "Input, highest", symbol: "Uin", unit: "V" },
   outputVoltage: { label: "Output, highest", symbol: "Uout", unit: "V" },
 };
 
-export function afterFaultSteps(
-  isolation: Isolation | undefined,
-): StepsOf<StageAfterFault> {
+const tripGiven: Quantities = {
+  tripVoltage: {
+    label: "Output stopped at, regulation lost",
+    symbol: "Utr",
+    unit: "V",
+  },
+};
+
+export function stageInFaultGivens({
+  tripVoltage,
+}: Pick<StageInFault, "tripVoltage">): Quantities {
+  return tripVoltage === undefined ? givens : { ...givens, ...tripGiven };
+}
+
+export function afterFaultSteps({
+  isolation,
+  tripVoltage,
+}: Pick<StageInFault, "isolation" | "tripVoltage">): StepsOf<StageAfterFault> {
   const reinforced = isolation === "reinforced";
+  const sides = reinforced
+    ? ["outputVoltage"]
+    : ["inputVoltage", "outputVoltage"];
+  const trips = tripVoltage === undefined ? [] : ["tripVoltage"];
+  const reached = [...sides, ...trips];
   return {
     voltage: {
       label: "Output after one fault",
       symbol: "Uf",
       unit: "V",
       kind: "formula",
-      formula: reinforced
-        ? "outputVoltage"
-        : "max(inputVoltage, outputVoltage)",
+      formula:
+        reached.length === 1 ? "outputVoltage" : `max(${reached.join(", ")})`,
       cite:
         isolation === "basic" || reinforced
           ? "touch-voltage-faults"

@@ -6,7 +6,11 @@ import { InputError, requireAbove } from "../quantities/errors.js";
 import type { Note } from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
 import { relationText, voltsText } from "./band-words.js";
-import { judgementNotes } from "./judgement-notes.js";
+import {
+  judgementNotes,
+  NO_RIPPLE_COUNTED,
+  noRippleCounted,
+} from "./judgement-notes.js";
 import {
   isWithin,
   type LimitCheck,
@@ -35,7 +39,7 @@ export interface TouchVoltage {
   /** Unknown counts as wet. */
   readonly condition: TouchCondition | undefined;
   readonly kind: VoltageKind;
-  /** Of the alternating part of dc; undefined is none. */
+  /** Of the alternating part of dc; undefined is not known: none is counted, and the answer says so. */
   readonly rippleRms: Volts | undefined;
   /** Undefined is √3 × rms, as of a triangular wave. */
   readonly ripplePeak: Volts | undefined;
@@ -88,7 +92,8 @@ export function bandJudgement(touch: TouchVoltage): BandJudgement {
     notes: judgementNotes(touch, band, judged),
   };
   if (reason === undefined) {
-    const text = [band.name, relation, band.provided].join(" · ");
+    const ripple = noRippleCounted(touch, band) ? [NO_RIPPLE_COUNTED] : [];
+    const text = [band.name, relation, ...ripple, band.provided].join(" · ");
     return { ...common, outcome: "determined", band, rank, text };
   }
   const atLeast = `at least ${band.name}: ${relation}`;
@@ -171,6 +176,16 @@ function judge(
     }
   }
   throw new Error(`${framework.name} has no band without a limit`);
+}
+
+/** Against one band by name, whatever the voltage reaches; undefined where that band has no limit for the condition. */
+export function bandCheck(
+  touch: TouchVoltage,
+  band: TouchBand,
+): LimitCheck | undefined {
+  const framework = touchFrameworks[touch.framework];
+  const condition = touch.condition ?? "wet";
+  return checkAgainst(band, touch, framework, condition, rippleOf(touch));
 }
 
 /** Undefined for a band without a limit. */

@@ -2,18 +2,24 @@
 import type { FeedItem } from "../network/feed-item.js";
 import type { Note } from "../quantities/steps.js";
 import { voltsText } from "./band-words.js";
-import type { HighestVoltage, NodeVoltages } from "./fault-path.js";
+import type { HighestVoltage } from "./circuits.js";
 
+export interface SideVoltages {
+  readonly normal: HighestVoltage;
+  readonly afterFault: HighestVoltage;
+}
+
+/** @param input Of what feeds the stage, without what a fault of the stage itself puts there; a supply has none. */
 export function faultNotes(
   item: FeedItem,
-  normal: HighestVoltage,
-  feeding: NodeVoltages | undefined,
+  input: SideVoltages | undefined,
+  output: SideVoltages,
 ): Note[] {
-  if (item.kind !== "ratio" && item.kind !== "regulated") return [];
+  if (!input) return [];
   return [
     ...isolationNotes(item),
-    ...insulationNotes(item, feeding),
-    ...tripNotes(item, normal),
+    ...insulationNotes(item, input, output),
+    ...tripNotes(item, output.normal),
   ];
 }
 
@@ -29,27 +35,37 @@ function isolationNotes({ isolation }: FeedItem): Note[] {
   ];
 }
 
-/** A reinforced stage has to hold what a stage above it may let through. */
+/** A reinforced stage has to hold what other stages may let through, on either side. */
 function insulationNotes(
   { isolation }: FeedItem,
-  feeding: NodeVoltages | undefined,
+  input: SideVoltages,
+  output: SideVoltages,
 ): Note[] {
-  if (isolation !== "reinforced" || !feeding) return [];
-  const { normal, afterFault } = feeding;
+  if (isolation !== "reinforced") return [];
+  const { afterFault } = input;
   if (afterFault.outcome === "not determined")
     return [
       insulationNote(
-        `its insulation is to be reinforced for the input after a fault, which is not determined: ${afterFault.reason}`,
+        `its insulation is to be reinforced for the input after a fault, which is not determined for want of a figure of "${afterFault.blamed}"`,
       ),
     ];
-  if (afterFault.failed === undefined || normal.outcome !== "determined")
-    return [];
-  const { voltage, failed } = afterFault;
+  const made = Math.max(voltsOf(input.normal), voltsOf(output.normal));
+  const [worst, side] =
+    voltsOf(output.afterFault) > afterFault.voltage
+      ? [output.afterFault, "output"]
+      : [afterFault, "input"];
+  if (worst.outcome !== "determined" || !worst.fault) return [];
+  const { voltage, fault } = worst;
+  if (voltage <= made) return [];
   return [
     insulationNote(
-      `its insulation is to be reinforced for ${voltsText(voltage)}, not ${voltsText(normal.voltage)}: a fault of "${failed}" puts that on its input`,
+      `its insulation is to be reinforced for ${voltsText(voltage)}, not ${voltsText(made)}: a fault of "${fault.item}" puts that on its ${side}`,
     ),
   ];
+}
+
+function voltsOf(voltage: HighestVoltage): number {
+  return voltage.outcome === "determined" ? voltage.voltage : 0;
 }
 
 function insulationNote(text: string): Note {

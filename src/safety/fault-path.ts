@@ -1,150 +1,179 @@
 /**
- * The highest voltage at every item of a feed, in service and after one fault of one stage on its path.
+ * The highest voltage at every item of a feed, in service and after one fault of one stage anywhere in its tree.
  *
- * In service: no load, no drop, the supply at its highest, ratios and set points at the top of their tolerance. One
- * fault: a stage fails and its output rises to its highest input; everything below takes that voltage up to the next
- * reinforced stage, and the stages between fail with it, so two basic stages do not make a reinforced one. A regulated
- * stage that loses its regulation is such a fault too, whatever its isolation: its output rises to where it is
- * stopped. Behind a reinforced stage a fixed ratio still follows its input, a regulated output does not.
+ * In service: no load, no drop, the supply at its highest, ratios and set points at the top of their tolerance.
  *
- * Left out: faults of the supply itself (its highest voltage is to include them), and pole to earth, which the caller
- * judges beside pole to pole.
+ * One fault: one stage fails. If it has no reinforced isolation its input and its output become one circuit, and both
+ * take the greatest of the input, the output and, of a regulated stage, the voltage at which it is stopped when its
+ * regulation is lost. A reinforced stage can only lose its regulation, which lifts its output alone. What is lifted is
+ * lifted for everything that hangs on the same conductors, and from there
+ * - up through a stage without reinforced isolation to what feeds it, and so on up to the next reinforced one: such an
+ *   isolation is not made for the lifted voltage and fails with it, so two basic stages do not make a reinforced one;
+ * - down through every stage, whichever gives more: it works on (a ratio follows its lifted input, a regulated output
+ *   holds its set point), or, if it is not reinforced, it fails with it and passes the lifted voltage on.
  *
- * Each item needs only what its feeding item has, so one pass from the supplies down is the same as failing every
- * stage of every path alone; a test compares the two.
+ * A regulated stage without Trip V leaves its output not determined, and its input too where it can step up: a
+ * step-down that loses its regulation puts no more on its input than stands there.
+ *
+ * Left out: faults of the supply itself (its highest voltage is to include them), power sent backwards by a stage that
+ * works, and pole to earth, which the caller judges beside pole to pole.
+ *
+ * A voltage lifted from one child never comes back to it, so one pass up and one down is the same as failing every
+ * stage alone; a test compares the two.
  */
+import type { FeedColumns } from "../network/feed-columns.js";
 import type { FeedItem } from "../network/feed-item.js";
+import { ROW_KINDS } from "../network/row-kinds.js";
 import type { Note } from "../quantities/steps.js";
-import type { Volts } from "../quantities/units.js";
 import { voltageAfterFault } from "./after-fault.js";
-import { faultNotes } from "./fault-notes.js";
-import { type PlacedItem, topDown } from "./top-down.js";
-import { worstVoltage } from "./worst-voltage.js";
-
-export interface DeterminedVoltage {
-  readonly outcome: "determined";
-  readonly voltage: Volts;
-  /** The stage whose fault brings it about; undefined in service, and where no fault raises it. */
-  readonly failed: string | undefined;
-}
-
-export interface UndeterminedVoltage {
-  readonly outcome: "not determined";
-  /** A sentence that names the item and what it lacks. */
-  readonly reason: string;
-}
-
-export type HighestVoltage = DeterminedVoltage | UndeterminedVoltage;
+import {
+  type Circuit,
+  determined,
+  feedCircuits,
+  type FeedCircuits,
+  highest,
+  type HighestVoltage,
+  stageOutput,
+  whyUnusable,
+} from "./circuits.js";
+import { faultNotes, type SideVoltages } from "./fault-notes.js";
+import type { StageFault } from "./stage-fault.js";
 
 /** Of an item's output; of a load, its input. */
-export interface NodeVoltages {
+export interface NodeVoltages extends SideVoltages {
   readonly item: string;
-  readonly normal: HighestVoltage;
-  readonly afterFault: HighestVoltage;
   readonly notes: readonly Note[];
 }
 
-/** One answer per item, in the table's order. An item that cannot be placed or read is not determined, with all that hangs on it. */
-export function faultPath(items: readonly FeedItem[]): NodeVoltages[] {
-  const nodes: NodeVoltages[] = new Array<NodeVoltages>(items.length);
-  for (const placed of topDown(items)) {
-    const feeding =
-      placed.parent === undefined ? undefined : nodes[placed.parent];
-    nodes[placed.index] = nodeVoltages(placed, feeding);
-  }
-  return nodes;
-}
-
-function nodeVoltages(
-  { item, fault }: PlacedItem,
-  feeding: NodeVoltages | undefined,
-): NodeVoltages {
-  if (fault !== undefined || (!feeding && item.kind !== "supply")) {
-    const unknown = undetermined(fault ?? `"${item.item}" is fed from nothing`);
-    return {
-      item: item.item,
-      normal: unknown,
-      afterFault: unknown,
-      notes: [],
+/** One answer per row, in the table's order. */
+export function faultPath(
+  columns: FeedColumns,
+  feed: FeedCircuits = feedCircuits(columns),
+): NodeVoltages[] {
+  const faults = new Map<Circuit, CircuitFaults>();
+  for (const circuit of feed.circuits)
+    faults.set(circuit, { fromAbove: circuit.normal });
+  for (const circuit of feed.circuits.slice().reverse())
+    liftInput(circuit, faults);
+  for (const circuit of feed.circuits)
+    faults.get(circuit)!.fromAbove = fromAbove(circuit, faults);
+  return columns.item.map((item, row) => {
+    const circuit = feed.ofRow[row]!;
+    if ("outcome" in circuit)
+      return { item, normal: circuit, afterFault: circuit, notes: [] };
+    const { fromAbove: above, lift } = faults.get(circuit)!;
+    const voltages = {
+      normal: circuit.normal,
+      afterFault: highest(above, lift?.voltage),
     };
-  }
-  const normal = normalVoltage(item, feeding?.normal);
-  const afterFault = afterFaultVoltage(item, normal, feeding);
-  return {
-    item: item.item,
-    normal,
-    afterFault,
-    notes: faultNotes(item, normal, feeding),
-  };
-}
-
-function normalVoltage(
-  item: FeedItem,
-  input: HighestVoltage | undefined,
-): HighestVoltage {
-  switch (item.kind) {
-    case "supply":
-      return supplyVoltage(item);
-    case "ratio":
-      return ratioOutput(item, input);
-    case "regulated":
-      return setPoint(item);
-    default:
-      return input ?? undetermined(`"${item.item}" is fed from nothing`);
-  }
-}
-
-function supplyVoltage(item: FeedItem): HighestVoltage {
-  const refused = whyUnusable(item, "Highest V", item.highestVoltage);
-  if (refused !== undefined) return undetermined(refused);
-  return determined(Math.max(item.highestVoltage ?? 0, item.voltage ?? 0));
-}
-
-/** Of a fixed ratio at the top of its tolerance, from whatever its input is. */
-function ratioOutput(
-  item: FeedItem,
-  input: HighestVoltage | undefined,
-): HighestVoltage {
-  if (input?.outcome !== "determined")
-    return input ?? undetermined(`"${item.item}" is fed from nothing`);
-  const refused =
-    whyUnusable(item, "Ratio", item.ratio) ?? whyNoTolerance(item);
-  if (refused !== undefined) return undetermined(refused);
-  const { voltage } = worstVoltage({
-    supplyHighest: input.voltage,
-    ratio: item.ratio ?? Number.NaN,
-    tolerance: item.tolerance ?? Number.NaN,
+    const own = circuit.row === row;
+    return {
+      item,
+      ...voltages,
+      notes: own
+        ? faultNotes(circuit.item, inputVoltages(circuit, faults), voltages)
+        : [],
+    };
   });
-  return determined(voltage, input.failed);
 }
 
-function setPoint(item: FeedItem): HighestVoltage {
-  const refused =
-    whyUnusable(item, "Voltage", item.voltage) ?? whyNoTolerance(item);
-  if (refused !== undefined) return undetermined(refused);
-  return determined((item.voltage ?? 0) * (1 + (item.tolerance ?? 0)));
+/** What faults put on one circuit. */
+interface CircuitFaults {
+  /** What comes down from its own supply or stage, in service or after a fault. */
+  fromAbove: HighestVoltage;
+  /** The most that a fault in or below one of the stages fed from here puts here. */
+  lift?: { readonly from: Circuit; readonly voltage: HighestVoltage };
+  /** The most of all the other ones. */
+  otherLift?: HighestVoltage | undefined;
 }
 
-function afterFaultVoltage(
-  item: FeedItem,
-  normal: HighestVoltage,
-  feeding: NodeVoltages | undefined,
-): HighestVoltage {
-  if (item.kind === "supply" || !feeding) return normal;
-  if (item.kind === "ratio") {
-    const follows = ratioOutput(item, feeding.afterFault);
-    return throughStage(item, follows, feeding);
+type Faults = ReadonlyMap<Circuit, CircuitFaults>;
+
+function inputVoltages(
+  circuit: Circuit,
+  faults: Faults,
+): SideVoltages | undefined {
+  const { input } = circuit;
+  return (
+    input && {
+      normal: input.normal,
+      afterFault: withoutLiftFrom(circuit, input, faults),
+    }
+  );
+}
+
+/** What a failed stage puts on the circuit that feeds it, or passes on to it from one below. */
+function liftInput(circuit: Circuit, faults: Faults): void {
+  const { item, input } = circuit;
+  if (!input || item.isolation === "reinforced") return;
+  const voltage = highest(
+    putOnInput(circuit, input),
+    faults.get(circuit)!.lift?.voltage,
+  );
+  const above = faults.get(input)!;
+  if (above.lift && highest(above.lift.voltage, voltage) !== voltage) {
+    above.otherLift = highest(voltage, above.otherLift);
+  } else {
+    above.otherLift = above.lift?.voltage;
+    above.lift = { from: circuit, voltage };
   }
-  if (item.kind !== "regulated") return feeding.afterFault;
-  const through = throughStage(item, normal, feeding);
-  return higher(through, regulationLost(item, normal));
 }
 
-/** What reaches the output when this stage fails, or fails with one above it. */
+/** Its output in service, or where that is stopped when it is no longer held. */
+function putOnInput(circuit: Circuit, input: Circuit): HighestVoltage {
+  const { item, normal } = circuit;
+  const trips =
+    ROW_KINDS[item.kind].inFault === "holds" &&
+    (item.tripVoltage !== undefined || canStepUp(circuit, input));
+  const lost = trips ? stoppedAt(item) : undefined;
+  const most = highest(normal, lost);
+  if (most.outcome !== "determined") return most;
+  const fault = joined(item, input.normal, normal);
+  const { tripVoltage } = item;
+  return determined(
+    most.voltage,
+    trips && tripVoltage !== undefined ? { ...fault, tripVoltage } : fault,
+  );
+}
+
+/** At some input that it may have. */
+function canStepUp({ item, normal }: Circuit, input: Circuit): boolean {
+  const { lowestVoltage } = item;
+  if (normal.outcome !== "determined" || input.normal.outcome !== "determined")
+    return true;
+  return (
+    normal.voltage >= Math.min(input.normal.voltage, lowestVoltage ?? Infinity)
+  );
+}
+
+function fromAbove(circuit: Circuit, faults: Faults): HighestVoltage {
+  const { item, input, normal } = circuit;
+  if (!input) return normal;
+  const risen = withoutLiftFrom(circuit, input, faults);
+  const passedOn = (output: HighestVoltage) =>
+    throughStage(circuit, input, output, risen);
+  const working = passedOn(stageOutput(item, risen));
+  return ROW_KINDS[item.kind].inFault === "holds"
+    ? highest(working, highest(normal, stoppedAt(item)))
+    : working;
+}
+
+/** A stage that feeds its own fault back is not fed by it. */
+function withoutLiftFrom(
+  circuit: Circuit,
+  input: Circuit,
+  faults: Faults,
+): HighestVoltage {
+  const { fromAbove: above, lift, otherLift } = faults.get(input)!;
+  return highest(above, lift?.from === circuit ? otherLift : lift?.voltage);
+}
+
+/** What reaches the output when this stage fails, or fails with another one. */
 function throughStage(
-  item: FeedItem,
+  { item, normal }: Circuit,
+  input: Circuit,
   output: HighestVoltage,
-  { normal: input, afterFault: risen }: NodeVoltages,
+  risen: HighestVoltage,
 ): HighestVoltage {
   if (item.isolation === "reinforced" || output.outcome !== "determined")
     return output;
@@ -155,47 +184,32 @@ function throughStage(
     item.isolation,
   );
   if (voltage === output.voltage) return output;
-  const byItself =
-    input.outcome === "determined" && input.voltage === risen.voltage;
-  return determined(voltage, byItself ? item.item : risen.failed);
+  return determined(voltage, risen.fault ?? joined(item, input.normal, normal));
 }
 
-function regulationLost(
-  item: FeedItem,
-  normal: HighestVoltage,
-): HighestVoltage {
-  const refused = whyUnusable(item, "Trip V", item.tripVoltage);
-  if (refused !== undefined) return undetermined(refused);
-  return higher(normal, determined(item.tripVoltage ?? 0, item.item));
-}
-
-/** Not determined beats any number. */
-function higher(one: HighestVoltage, other: HighestVoltage): HighestVoltage {
-  if (one.outcome !== "determined") return one;
-  if (other.outcome !== "determined") return other;
-  return other.voltage > one.voltage ? other : one;
-}
-
-function whyUnusable(
+function joined(
   { item }: FeedItem,
-  column: string,
-  value: number | undefined,
-): string | undefined {
-  if (value === undefined) return `"${item}" has no ${column}`;
-  if (value > 0 && Number.isFinite(value)) return undefined;
-  return `${column} of "${item}" must be above 0, got ${value}`;
+  input: HighestVoltage,
+  output: HighestVoltage,
+): StageFault {
+  return {
+    item,
+    kind: "sides joined",
+    gain: 1,
+    ...(input.outcome === "determined" && { inputVoltage: input.voltage }),
+    ...(output.outcome === "determined" && { outputVoltage: output.voltage }),
+  };
 }
 
-function whyNoTolerance({ item, tolerance }: FeedItem): string | undefined {
-  if (tolerance === undefined) return `"${item}" has no Tolerance`;
-  if (tolerance >= 0 && tolerance < 1) return undefined;
-  return `Tolerance of "${item}" must be a fraction below 1, got ${tolerance}`;
-}
-
-function determined(voltage: Volts, failed?: string): DeterminedVoltage {
-  return { outcome: "determined", voltage, failed };
-}
-
-function undetermined(reason: string): UndeterminedVoltage {
-  return { outcome: "not determined", reason };
+/** Where the output is stopped when its regulation is lost. */
+function stoppedAt(item: FeedItem): HighestVoltage {
+  const { item: name, tripVoltage } = item;
+  const refused = whyUnusable(item, "tripVoltage");
+  if (refused || tripVoltage === undefined) return refused!;
+  return determined(tripVoltage, {
+    item: name,
+    kind: "regulation lost",
+    tripVoltage,
+    gain: 1,
+  });
 }

@@ -1,11 +1,15 @@
 /** What a reader of a band should know besides it. */
+import type { CitationId } from "../quantities/citations.js";
 import type { Note } from "../quantities/steps.js";
+import type { Volts } from "../quantities/units.js";
 import type { FoundBand, TouchVoltage } from "./band-judgement.js";
-import { isWithin } from "./limit-check.js";
+import { isWithin, type LimitCheck } from "./limit-check.js";
 import {
   bandLimit,
   FRAMEWORKS,
   type TouchBand,
+  type TouchCondition,
+  type TouchFramework,
   touchFrameworks,
 } from "./touch-bands.js";
 
@@ -22,6 +26,22 @@ export function judgementNotes(
       text: "condition not given: counted as wet",
       cite: "definition",
     });
+  if (noRippleCounted(touch, band))
+    notes.push({
+      code: "no-ripple",
+      field: "voltage",
+      text: NO_RIPPLE_COUNTED,
+      cite: "definition",
+    });
+  const { check } = found;
+  const own = ownRipplePeak(check, touch);
+  if (own !== undefined)
+    notes.push({
+      code: "ripple-peak-own",
+      field: "highestLimit",
+      text: `${own.limit} V for the peaks is worked out here: no work is known that prints it`,
+      cite: own.cite,
+    });
   if (touch.rippleRms !== undefined && touch.ripplePeak === undefined)
     notes.push({
       code: "ripple-peak-assumed",
@@ -36,7 +56,7 @@ export function judgementNotes(
       text: "limit for a sine of at most 1 kHz",
       cite: band.cite,
     });
-  if (found.check.rule === "sum" && found.rank > 0)
+  if (check.rule === "sum" && found.rank > 0)
     notes.push({
       code: "sum-beyond-first-band",
       field: "sum",
@@ -44,6 +64,42 @@ export function judgementNotes(
       cite: "iec-62368-1-es2-sum",
     });
   return [...notes, ...stricterElsewhere(touch)];
+}
+
+export const NO_RIPPLE_COUNTED = "no ripple counted";
+
+/** Dc of a band that ripple could take it out of, with none given. */
+export function noRippleCounted(
+  { kind, rippleRms }: TouchVoltage,
+  { limits }: TouchBand,
+): boolean {
+  return kind === "dc" && rippleRms === undefined && limits !== undefined;
+}
+
+/** The limit of the peaks that the check was against, where its framework prints none for the place. */
+function ownRipplePeak(
+  check: LimitCheck,
+  touch: TouchVoltage,
+): { readonly limit: Volts; readonly cite: CitationId } | undefined {
+  if (check.rule !== "ripple-free") return undefined;
+  const limit = check.highestLimit;
+  const cite = ripplePeakCite(touch.framework, check, touch.condition);
+  return limit === undefined || cite === undefined
+    ? undefined
+    : { limit, cite };
+}
+
+/** Whose figure the limit of the peaks is, where it is not the framework's own. */
+export function ripplePeakCite(
+  framework: TouchFramework["name"],
+  check: LimitCheck,
+  condition: TouchCondition | undefined,
+): CitationId | undefined {
+  if (check.rule !== "ripple-free") return undefined;
+  const place = condition ?? "wet";
+  return touchFrameworks[framework].bands.find(
+    ({ limits }) => limits?.ripplePeak?.[place] === check.highestLimit,
+  )?.limits?.ripplePeakCite?.[place];
 }
 
 /** The lowest limit of another framework that the voltage crosses in the same condition. */

@@ -25,11 +25,15 @@ export const checkGivens: QuantitiesOf<{
   ripplePeak: { label: "Ripple, peak", symbol: "û", unit: "V" },
 };
 
-/** @param peakGiven Whether the peak of the ripple was given or is taken as √3 × rms. */
+/**
+ * @param peakGiven Whether the peak of the ripple was given or is taken as √3 × rms.
+ * @param peakCite Where the limit of the peaks of ripple-free dc comes from.
+ */
 export function checkSteps(
   check: LimitCheck,
   cite: CitationId,
   peakGiven: boolean,
+  peakCite: CitationId = "iec-61558-ripple-free",
 ): Steps {
   switch (check.rule) {
     case "plain":
@@ -37,7 +41,7 @@ export function checkSteps(
     case "sum":
       return sumSteps(cite, peakGiven);
     case "ripple-free":
-      return rippleFreeSteps(check, cite, peakGiven);
+      return rippleFreeSteps(check, cite, peakGiven, peakCite);
     case "peak":
       return peakSteps(cite, peakGiven);
   }
@@ -135,6 +139,7 @@ function rippleFreeSteps(
   check: RippleFreeCheck,
   cite: CitationId,
   peakGiven: boolean,
+  peakCite: CitationId,
 ): Steps {
   const held = check.highestLimit !== undefined;
   const steps: StepsOf<RippleFreeCheck> = {
@@ -164,7 +169,7 @@ function rippleFreeSteps(
   const highestLimit = looked(
     "Limit of dc and ripple together",
     "Ûlim",
-    "iec-61558-ripple-free",
+    peakCite,
   );
   return { rippleFraction, highestLimit, ...others };
 }

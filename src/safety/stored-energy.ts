@@ -48,14 +48,21 @@ const ENERGY_LIMITS: readonly EnergyLimit[] = [
   },
   {
     code: "shock-energy",
+    isCrossed: (energy, voltage) =>
+      (energy > 1 && voltage >= 100) || (energy > 0.25 && voltage >= 400),
+    text: "more than 1 J at 100 V or more, or than 0.25 J at 400 V or more: a shock hazard by NFPA 70E article 360",
+    cite: "nfpa-70e-360",
+  },
+  {
+    code: "laboratory-shock-energy",
     isCrossed: (energy, voltage) => energy >= 10 && voltage >= 100,
-    text: "10 J or more at 100 V or more: a shock hazard in the scheme of US laboratories",
+    text: "10 J or more at 100 V or more: a shock hazard also in the older scheme of US laboratories",
     cite: "doe-capacitors",
   },
   {
     code: "hazardous-energy",
-    isCrossed: (energy, voltage) => energy > 20 && voltage >= 2,
-    text: "more than 20 J: IEC 60950-1 (withdrawn) counted it as hazardous, for what bridges the poles",
+    isCrossed: (energy, voltage) => energy >= 20 && voltage >= 2,
+    text: "20 J or more: IEC 60950-1 (withdrawn) counted it as hazardous, for what bridges the poles",
     cite: "iec-60950-1-energy",
   },
   {

@@ -35,6 +35,10 @@ export interface BandLimits {
   readonly acPeak?: Volts;
   /** Of dc and its ripple together, where the framework speaks of ripple-free dc. */
   readonly ripplePeak?: ByCondition;
+  /** Where that figure comes from, if it is not the framework's own for that condition. */
+  readonly ripplePeakCite?: Readonly<
+    Partial<Record<TouchCondition, CitationId>>
+  >;
 }
 
 export interface TouchBand {
@@ -47,6 +51,14 @@ export interface TouchBand {
   readonly provided: string;
 }
 
+/** Names of the bands that a circuit which people can touch is held against. */
+export interface BandsAsked {
+  /** May be touched. */
+  readonly touchable: string;
+  /** May not be touched but needs no protection in a fault beyond an enclosure; the same band where there is none. */
+  readonly above: string;
+}
+
 export interface TouchFramework {
   readonly name: FrameworkName;
   /** Whether a voltage that equals a limit still belongs to the band. */
@@ -56,6 +68,7 @@ export interface TouchFramework {
    * `peak` against the dc limit, or by no rule that this project holds.
    */
   readonly ripple: "sum" | "ripple-free" | "peak" | "no rule";
+  readonly bandsAsked: BandsAsked;
   /** From the lowest voltage up; the last one has no limit. */
   readonly bands: readonly TouchBand[];
 }
@@ -68,6 +81,7 @@ export const touchFrameworks: Readonly<Record<FrameworkName, TouchFramework>> =
       name: "IEC 62368-1",
       boundary: "inclusive",
       ripple: "sum",
+      bandsAsked: { touchable: "ES1", above: "ES2" },
       bands: [
         {
           name: "ES1",
@@ -104,6 +118,7 @@ export const touchFrameworks: Readonly<Record<FrameworkName, TouchFramework>> =
       name: "IEC 60364-4-41",
       boundary: "inclusive",
       ripple: "ripple-free",
+      bandsAsked: { touchable: "bare", above: "extra-low" },
       bands: [
         {
           name: "bare",
@@ -112,6 +127,7 @@ export const touchFrameworks: Readonly<Record<FrameworkName, TouchFramework>> =
             "ac rms": { dry: 25, wet: 12 },
             // 70 V is published for 60 V; 35 V keeps its proportion.
             ripplePeak: { dry: 70, wet: 35 },
+            ripplePeakCite: { wet: "ripple-peak-proportion" },
           },
           clause: "414.4.5",
           cite: "iec-60364-4-41",
@@ -152,6 +168,7 @@ export const touchFrameworks: Readonly<Record<FrameworkName, TouchFramework>> =
       name: "ISO 6469-3",
       boundary: "inclusive",
       ripple: "no rule",
+      bandsAsked: { touchable: "A", above: "A" },
       bands: [
         {
           name: "A",
@@ -186,6 +203,7 @@ export const touchFrameworks: Readonly<Record<FrameworkName, TouchFramework>> =
       name: "US workplace",
       boundary: "exclusive",
       ripple: "peak",
+      bandsAsked: { touchable: "below 50 V", above: "below 50 V" },
       bands: [
         {
           name: "below 50 V",

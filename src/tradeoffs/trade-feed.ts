@@ -143,4 +143,6 @@ const NOTHING: Omit<FeedItem, "item" | "kind"> = {
   tolerance: undefined,
   isolation: undefined,
   tripVoltage: undefined,
+  rippleRms: undefined,
+  ripplePeak: undefined,
 };

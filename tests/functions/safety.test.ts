@@ -33,7 +33,7 @@ describe("the safety functions", () => {
     assert.deepEqual(signatures, [
       "SAFETY_BAND(voltage, framework, condition, [kind], [ripple V rms], [ripple V peak])",
       "SAFETY_LIMIT(framework, band, condition, [kind])",
-      "SAFETY_AFTER_FAULT(input V, output V, isolation, framework, condition)",
+      "SAFETY_AFTER_FAULT(input V, output V, isolation, framework, condition, [trip V])",
       "SAFETY_WORST_VOLTAGE(supply highest V, ratio, tolerance)",
       "SAFETY_DISCHARGE_TIME(capacitance, start V, end V, resistance)",
       "SAFETY_STORED_ENERGY(capacitance, V)",

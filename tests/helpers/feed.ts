@@ -29,6 +29,8 @@ export function feedItem(
     tolerance: undefined,
     isolation: undefined,
     tripVoltage: undefined,
+    rippleRms: undefined,
+    ripplePeak: undefined,
     ...figures,
   };
 }

@@ -21,6 +21,7 @@ function after(
   outputVoltage: number,
   isolation: Isolation | undefined,
   framework: FrameworkName = "IEC 62368-1",
+  tripVoltage?: number,
 ): StageAfterFault {
   const condition = "dry";
   return stageAfterFault({
@@ -29,10 +30,12 @@ function after(
     isolation,
     framework,
     condition,
+    tripVoltage,
   });
 }
 
-function bandOf({ judgement }: StageAfterFault): string {
+function bandOf({ judgement, notDetermined }: StageAfterFault): string {
+  if (notDetermined !== undefined) return "not determined";
   return judgement.outcome === "determined"
     ? judgement.band.name
     : judgement.outcome;
@@ -102,12 +105,55 @@ describe("stageAfterFault", () => {
       isolation: "reinforced",
       framework: "IEC 62368-1",
       condition: undefined,
+      tripVoltage: undefined,
     });
     assert.match(record.text, /^not determined · IEC 62368-1 gives no limit/);
   });
 
-  it("notes a step-up", () => {
-    assert.ok(after(24, 48, "none").notes.some((n) => n.code === "step-up"));
+  it("does not say what a step-up reaches with its regulation lost unless its trip is given", () => {
+    for (const isolation of [...ISOLATIONS, undefined]) {
+      const blank = after(12, 48, isolation);
+      assert.match(
+        blank.text,
+        /^not determined · what a step-up reaches with its regulation lost is not known: give trip V .+ · at least ES1: 48\.0 V ≤ 60 V dc after one fault/,
+      );
+      const stopped = after(12, 48, isolation, "IEC 62368-1", 65);
+      assert.equal(stopped.voltage, 65);
+      assert.match(stopped.text, /^ES2 · 65\.0 V > 60 V, ≤ 120 V dc after/);
+    }
+  });
+
+  it("says that a step-up puts its output on its input, unless its isolation is reinforced", () => {
+    const noteOf = (isolation: Isolation, trip?: number) =>
+      after(57, 465, isolation, "IEC 62368-1", trip).notes.find(
+        ({ code }) => code === "step-up",
+      )?.text;
+    const rest = "on the input and on all that shares it";
+    assert.equal(noteOf("basic", 470), `the same fault puts 470.0 V ${rest}`);
+    assert.equal(noteOf("none"), `the same fault puts 465.0 V or more ${rest}`);
+    assert.equal(noteOf("reinforced", 470), undefined);
+  });
+
+  it("counts the lost regulation of a step-down without a trip as its input at its output, and says so", () => {
+    const record = after(57, 12, "none");
+    assert.equal(record.voltage, 57);
+    assert.match(
+      record.text,
+      / · lost regulation counts as the input at the output · /,
+    );
+    const codes = (isolation: Isolation, trip?: number) =>
+      after(57, 12, isolation, "IEC 62368-1", trip)
+        .notes.map(({ code }) => code)
+        .filter((code) => /regulation|trips/.test(code));
+    assert.deepEqual(codes("none"), []);
+    assert.deepEqual(codes("basic"), ["lost-regulation"]);
+    assert.deepEqual(codes("basic", 15), []);
+    assert.deepEqual(codes("basic", 11), ["trips-in-service"]);
+  });
+
+  it("says that no ripple is counted wherever ripple could change the band", () => {
+    assert.match(after(57, 12, "none").text, / · no ripple counted · /);
+    assert.doesNotMatch(after(400, 12, "none").text, /ripple/);
   });
 
   const voltage = fc.double({ min: 0.1, max: 2000, noNaN: true });
@@ -136,18 +182,27 @@ describe("stageAfterFault", () => {
         isolation,
         fc.constantFrom(...FRAMEWORKS),
         fc.constantFrom(...CONDITIONS),
-        (inputVoltage, outputVoltage, isolation, framework, condition) => {
+        fc.option(voltage, { nil: undefined }),
+        (
+          inputVoltage,
+          outputVoltage,
+          isolation,
+          framework,
+          condition,
+          tripVoltage,
+        ) => {
           const stage = {
             inputVoltage,
             outputVoltage,
             isolation,
             framework,
             condition,
+            tripVoltage,
           };
           const record = stageAfterFault(stage);
           assert.ok(record.text.startsWith(`${bandOf(record)} · `));
           assert.doesNotMatch(record.text, /\bsafe\b|\bis SELV\b/i);
-          assertSteps(afterFaultSteps(isolation), { ...stage, ...record });
+          assertSteps(afterFaultSteps(stage), { ...stage, ...record });
         },
       ),
     );

@@ -217,6 +217,23 @@ describe("the ES1 sum rule, computed rows for sine ripple", () => {
     );
   });
 
+  it("lets 0.35 V rms take 59.42 V out of ES1, and says of 59.42 V alone that no ripple is counted", () => {
+    const dry = judge(59.42);
+    assert.equal(bandOf(dry), "ES1");
+    assert.match(dry.text, /^ES1 · 59\.42 V ≤ 60 V dc · no ripple counted · /);
+    assert.deepEqual(dry.notes.map(({ code }) => code).slice(0, 1), [
+      "no-ripple",
+    ]);
+    // 59.42/60 + 0.35/30 = 1.002
+    const rippled = withRipple(59.42, 0.35);
+    assert.equal(bandOf(rippled), "ES2");
+    assert.doesNotMatch(rippled.text, /no ripple counted/);
+    assert.ok(rippled.notes.every(({ code }) => code !== "no-ripple"));
+    const ac = bandJudgement({ ...plain, kind: "ac rms", voltage: 20 });
+    assert.doesNotMatch(ac.text, /ripple/);
+    assert.doesNotMatch(judge(400).text, /ripple/);
+  });
+
   it("gives the dc that the ripple leaves, and the margin to it", () => {
     const { limit, margin } = sumOf(withRipple(48, 3, 3));
     assertPrinted(limit, "54.0");
@@ -257,6 +274,33 @@ describe("ripple in the other frameworks", () => {
     assert.match(at(10.1).text, /peaks > 70 V, ≤ 120 V \(peaks ≤ 140 V\)/);
   });
 
+  it("IEC 60364-4-41 wet: 35 V for the peaks is a proportion of its own, and is said to be one", () => {
+    const at = (voltage: number, condition: TouchCondition) =>
+      bandJudgement({
+        ...plain,
+        framework: "IEC 60364-4-41",
+        condition,
+        voltage,
+        rippleRms: 1,
+        ripplePeak: 5.1,
+      });
+    const wet = at(29.9, "wet");
+    assert.equal(bandOf(wet), "bare");
+    const own = (judgement: BandJudgement) =>
+      judgement.notes.filter(({ code }) => code === "ripple-peak-own");
+    assert.deepEqual(
+      own(wet).map(({ text, cite }) => [text, cite]),
+      [
+        [
+          "35 V for the peaks is worked out here: no work is known that prints it",
+          "ripple-peak-proportion",
+        ],
+      ],
+    );
+    assert.deepEqual(own(at(29.9, "dry")), []);
+    assert.deepEqual(own(at(50, "wet")), []);
+  });
+
   it("US workplace: the peaks count", () => {
     const at = (peak: number) =>
       bandOf(withRipple(48, 1, peak, "US workplace"));
@@ -276,11 +320,11 @@ describe("the text of a judgement", () => {
   it("begins with the band and says what it rests on", () => {
     assert.equal(
       judge(48).text,
-      "ES1 · 48.0 V ≤ 60 V dc · if within the limit in service and after a fault",
+      "ES1 · 48.0 V ≤ 60 V dc · no ripple counted · if within the limit in service and after a fault",
     );
     assert.equal(
       judge(56.1, "IEC 60364-4-41", "wet").text,
-      "extra-low · 56.1 V > 30 V, ≤ 120 V dc wet · live parts enclosed or insulated, if within the limit in service and after a fault",
+      "extra-low · 56.1 V > 30 V, ≤ 120 V dc wet · no ripple counted · live parts enclosed or insulated, if within the limit in service and after a fault",
     );
     assert.equal(
       judge(400).text,

@@ -222,13 +222,28 @@ describe("storedEnergy", () => {
   });
 
   // ISO 6469-4 5.2.3 (0.2 J), DOE-HDBK-1092-98 figure 10-1 (0.25 J), the US laboratories' scheme (10 J and 10 kJ from
-  // 100 V, 100 J below it), IEC 60950-1 1.2.8.10 (20 J): all seen second-hand but the scheme.
+  // 100 V, 100 J below it), IEC 60950-1 1.2.8.10 (20 J or more): all seen second-hand but the scheme. NFPA 70E article
+  // 360 (1 J from 100 V, 0.25 J from 400 V) from memory.
   it.each([
     [0.19, 400, []],
     [0.21, 400, ["crash-energy"]],
-    [0.26, 400, ["crash-energy", "startling-energy"]],
+    [0.26, 399, ["crash-energy", "startling-energy"]],
+    [0.26, 400, ["crash-energy", "startling-energy", "shock-energy"]],
+    [0.99, 399, ["crash-energy", "startling-energy"]],
+    [1.01, 99, ["crash-energy", "startling-energy"]],
+    [1.01, 100, ["crash-energy", "startling-energy", "shock-energy"]],
     [10.1, 99, ["crash-energy", "startling-energy"]],
-    [10.1, 100, ["crash-energy", "startling-energy", "shock-energy"]],
+    [
+      10.1,
+      100,
+      [
+        "crash-energy",
+        "startling-energy",
+        "shock-energy",
+        "laboratory-shock-energy",
+      ],
+    ],
+    [19.9, 48, ["crash-energy", "startling-energy"]],
     [20.1, 48, ["crash-energy", "startling-energy", "hazardous-energy"]],
     [20.1, 1.9, ["crash-energy", "startling-energy"]],
     [
@@ -248,6 +263,7 @@ describe("storedEnergy", () => {
         "crash-energy",
         "startling-energy",
         "shock-energy",
+        "laboratory-shock-energy",
         "hazardous-energy",
         "arc-energy",
       ],
@@ -262,6 +278,20 @@ describe("storedEnergy", () => {
       expect(record.notes.map(({ code }) => code)).toEqual(wanted);
     },
   );
+
+  it("notes the shock of 9.8 J: ½ · 1 mF · (140 V)²", () => {
+    const { energy, notes } = storedEnergy({ capacitance: 1e-3, voltage: 140 });
+    assertPrinted(energy, "9.8");
+    expect(notes.find(({ code }) => code === "shock-energy")?.cite).toBe(
+      "nfpa-70e-360",
+    );
+  });
+
+  it("takes 20 J itself for hazardous", () => {
+    // ½ · 0.1 F · (20 V)²
+    const { notes } = storedEnergy({ capacitance: 0.1, voltage: 20 });
+    expect(notes.map(({ code }) => code)).toContain("hazardous-energy");
+  });
 
   // By hand: 0.2 J are 111 µF at 60 V, 2.5 µF at 400 V and 0.625 µF at 800 V; 1 mF at 60 V still holds 1.8 J.
   it.each([

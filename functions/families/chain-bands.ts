@@ -1,0 +1,223 @@
+import { itemBandsWorking } from "../../src/safety/feed-bands-steps.js";
+import {
+  type FeedBands,
+  feedBands,
+  type ItemBand,
+  type ItemBands,
+  type NoBand,
+} from "../../src/safety/feed-bands.js";
+import { NOT_DETERMINED } from "../../src/safety/band-judgement.js";
+import { stageFaultText } from "../../src/safety/stage-fault.js";
+import type { Note } from "../../src/quantities/steps.js";
+import type { Cell } from "../cells.js";
+import { defineEntry } from "../entry.js";
+import {
+  type AskedFor,
+  askedFor,
+  askedForParameter,
+} from "../reading/asked-for.js";
+import { feedTableParameter } from "../reading/feed-call.js";
+import { type FeedTable, feedTable, rowReason } from "../reading/feed-table.js";
+import { NONE } from "./chain.js";
+
+/** Headers of the result, in an order that people count on. */
+export const BANDS_COLUMNS = [
+  "Item",
+  "In service V",
+  "After one fault V",
+  "Band in service",
+  "Band after one fault",
+  "Limit V",
+  "Margin in service",
+  "Margin after one fault",
+  "Which fault",
+  "Isolation to the supply",
+  "Note",
+] as const;
+
+interface BandsCall {
+  readonly table: FeedTable;
+  readonly asked: AskedFor;
+}
+
+interface Bands extends FeedBands {
+  readonly table: FeedTable;
+}
+
+const chainBands = defineEntry({
+  id: "CHAIN_BANDS",
+  family: "chain",
+  purpose:
+    "The highest voltage of every item of a feed table in service and after one fault of any stage, and how it stands to the band that people may touch. A comparison with published limits; it approves nothing.",
+  relation:
+    "in service: supply highest · Π r (1 + t), set point (1 + t); one fault joins the two sides of a stage that is not reinforced: max(Uin, Uout, Utrip), up and down to the next reinforced one",
+  parameters: { feedTable: feedTableParameter, askedFor: askedForParameter },
+  result: {
+    shape: "table",
+    unit: "V and fractions of the limit",
+    meaning: BANDS_COLUMNS.join(", "),
+  },
+  example: {
+    args: [
+      [
+        [
+          "Item",
+          "Fed from",
+          "Kind",
+          "Ratio",
+          "Voltage",
+          "Highest V",
+          "Tolerance",
+          "Isolation",
+          "Ripple V rms",
+        ],
+        ["Battery", "", "supply", "", 48, 57, "", "", ""],
+        ["Up", "Battery", "ratio", 8, "", "", 0.02, "basic", 3],
+        ["Lamp", "Battery", "power load", "", "", "", "", "", ""],
+      ],
+      [
+        ["Framework", "IEC 62368-1"],
+        ["Place", "dry"],
+      ],
+    ],
+    gives: [
+      [...BANDS_COLUMNS],
+      [
+        "Battery",
+        57,
+        465.12,
+        "ES1",
+        "ES3",
+        60,
+        0.05,
+        -6.8746,
+        "Up: input and output joined",
+        NONE,
+        "no ripple counted; ES1 if within the limit in service and after a fault",
+      ],
+      [
+        "Up",
+        465.12,
+        465.12,
+        "ES3",
+        "ES3",
+        60,
+        -6.8746,
+        -6.8746,
+        NONE,
+        "basic",
+        "ripple peak taken as √3 × rms; ES3 above every limit of IEC 62368-1",
+      ],
+      [
+        "Lamp",
+        57,
+        465.12,
+        "ES1",
+        "ES3",
+        60,
+        0.05,
+        -6.8746,
+        "Up: input and output joined",
+        NONE,
+        "no ripple counted; ES1 if within the limit in service and after a fault",
+      ],
+    ],
+    note: "57 V · 8 · 1.02 = 465.12 V; (60 − 57)/60 = 0.05; with 3 V rms of ripple 1 − 465.12/60 − 5.196/42.4 = −6.8746",
+  },
+  citations: [
+    "iec-62368-1",
+    "iec-62368-1-sum",
+    "iec-62368-1-faults",
+    "iec-60364-4-41",
+    "iec-60364-4-41-common",
+    "iec-61558-ripple-free",
+    "ripple-peak-proportion",
+    "iec-low-voltage",
+    "iso-6469-3",
+    "osha-50-v",
+    "touch-voltage-faults",
+    "ratio-circuit",
+  ],
+  validity: [
+    "No load, no drop, stages idle: a limit has to hold at every load. One fault at a time, of one stage: its insulation or its regulation; the supply's highest voltage is to include the supply's own faults.",
+    "Isolation that is not given counts as none, a place that is not given as wet. What cannot be said is not determined, and the Note says what to enter.",
+    "Ripple is that of the nearest supply or stage: Ripple V rms and Ripple V peak at its output at full load. A ratio stage without a figure passes that of its input on in its ratio.",
+    "Pole to pole is taken as pole to earth. A screening aid: product standard and local code prevail.",
+  ],
+  read: ({ feedTable: cells, askedFor: asked }): BandsCall => ({
+    table: feedTable(cells),
+    asked: askedFor(asked),
+  }),
+  calculate: ({ table, asked }): Bands => ({
+    table,
+    ...feedBands(table.feed, asked),
+  }),
+  pluck: (bands) => [
+    [...BANDS_COLUMNS],
+    ...bands.items.map((item) => itemCells(item, bands)),
+  ],
+  notes: ({ items }) => items.flatMap(ownNotes),
+  working: (_, { items }) => items.flatMap(itemBandsWorking),
+});
+
+function itemCells(item: ItemBands, { limit, table }: Bands): Cell[] {
+  const { normal, afterFault, inService, inFault, circuit } = item;
+  return [
+    item.item,
+    normal.outcome === "determined" ? normal.voltage : NOT_DETERMINED,
+    afterFault.outcome === "determined" ? afterFault.voltage : NOT_DETERMINED,
+    bandCell(inService),
+    bandCell(inFault),
+    limit ?? NOT_DETERMINED,
+    marginCell(inService),
+    marginCell(inFault),
+    faultCell(item),
+    isolationCell(circuit),
+    noteCell(item, table),
+  ];
+}
+
+function bandCell(found: ItemBand | NoBand): Cell {
+  return found.outcome === "determined"
+    ? found.judgement.band.name
+    : NOT_DETERMINED;
+}
+
+function marginCell(found: ItemBand | NoBand): Cell {
+  return found.outcome === "determined" ? found.margin : NOT_DETERMINED;
+}
+
+function faultCell({ afterFault }: ItemBands): Cell {
+  if (afterFault.outcome !== "determined") return NOT_DETERMINED;
+  return afterFault.fault ? stageFaultText(afterFault.fault) : NONE;
+}
+
+function isolationCell(circuit: ItemBands["circuit"]): Cell {
+  return circuit ? (circuit.isolation ?? NONE) : NOT_DETERMINED;
+}
+
+/** Why something is not determined comes first; what holds for both voltages is said once. */
+function noteCell(
+  { item, inService, inFault, notes }: ItemBands,
+  { fields }: FeedTable,
+): string {
+  const reasons = [inService, inFault].flatMap((found) =>
+    found.outcome === "determined" ? [] : [reasonOf(found, item, fields)],
+  );
+  const texts = [...reasons, ...notes.map(({ text }) => text)];
+  return [...new Set(texts)].join("; ");
+}
+
+function reasonOf(
+  { why }: NoBand,
+  item: string,
+  fields: FeedTable["fields"],
+): string {
+  return "reason" in why ? why.reason : rowReason({ item, ...why }, fields);
+}
+
+function ownNotes({ item, notes }: ItemBands): Note[] {
+  return notes.map((note) => ({ ...note, text: `${item}: ${note.text}` }));
+}
+
+export const chainBandsEntries = [chainBands];

@@ -1,0 +1,208 @@
+/**
+ * Every item of a feed held against the band that people may touch, in service and after one fault. Bands are a
+ * screening aid: they compare voltages with published limits and approve nothing.
+ */
+import type { FeedColumns } from "../network/feed-columns.js";
+import type { InputError } from "../quantities/errors.js";
+import type { Note } from "../quantities/steps.js";
+import type { Fraction, Volts } from "../quantities/units.js";
+import {
+  bandCheck,
+  bandJudgement,
+  type DeterminedBand,
+  type TouchVoltage,
+} from "./band-judgement.js";
+import {
+  circuitRipples,
+  type FoundRipple,
+  greatestRipple,
+} from "./circuit-ripple.js";
+import { type Circuit, feedCircuits, type HighestVoltage } from "./circuits.js";
+import { faultPath, type NodeVoltages } from "./fault-path.js";
+import { NO_RIPPLE_COUNTED } from "./judgement-notes.js";
+import type { LimitCheck } from "./limit-check.js";
+import {
+  bandLimit,
+  type FrameworkName,
+  type TouchBand,
+  type TouchCondition,
+  touchFrameworks,
+} from "./touch-bands.js";
+
+export interface BandsQuestion {
+  readonly framework: FrameworkName;
+  /** Unknown counts as wet. */
+  readonly condition: TouchCondition | undefined;
+}
+
+export interface ItemBand {
+  readonly outcome: "determined";
+  readonly touch: TouchVoltage;
+  readonly judgement: DeterminedBand;
+  /** Against the band that may be touched. */
+  readonly check: LimitCheck;
+  /** Of its limit as printed; below 0 beyond it. */
+  readonly margin: Fraction;
+}
+
+export interface NoBand {
+  readonly outcome: "not determined";
+  readonly why:
+    | { readonly blamed: string; readonly error: InputError }
+    /** A sentence about the framework. */
+    | { readonly reason: string };
+}
+
+export interface ItemBands extends NodeVoltages {
+  /** Undefined where the item's tree has none. */
+  readonly circuit: Circuit | undefined;
+  readonly inService: ItemBand | NoBand;
+  readonly inFault: ItemBand | NoBand;
+}
+
+export interface FeedBands {
+  readonly question: BandsQuestion;
+  readonly touchable: TouchBand;
+  /** Of the band that may be touched; undefined where the framework prints none for the place. */
+  readonly limit: Volts | undefined;
+  /** One for each row, in the table's order. */
+  readonly items: readonly ItemBands[];
+}
+
+export function feedBands(
+  columns: FeedColumns,
+  question: BandsQuestion,
+): FeedBands {
+  const touchable = touchableBand(question.framework);
+  const feed = feedCircuits(columns);
+  const ripples = circuitRipples(feed.circuits);
+  const stages = new Map(feed.circuits.map((one) => [one.item.item, one]));
+  const items = faultPath(columns, feed).map((node, row): ItemBands => {
+    const found = feed.ofRow[row]!;
+    const circuit = "outcome" in found ? undefined : found;
+    const { normal, afterFault } = node;
+    const failed =
+      afterFault.outcome === "determined" && afterFault.fault
+        ? stages.get(afterFault.fault.item)
+        : undefined;
+    const ripple = rippleOf([circuit], ripples);
+    const risen = rippleOf([circuit, failed, failed?.input], ripples);
+    const inService = bandOf(normal, ripple, question, touchable);
+    const isOwn = circuit?.row === row;
+    return {
+      ...node,
+      circuit,
+      inService,
+      inFault: bandOf(afterFault, risen, question, touchable),
+      notes: [
+        ...node.notes,
+        ...rippleNotes(ripple, isOwn),
+        ...bandNotes(inService),
+      ],
+    };
+  });
+  const condition = question.condition ?? "wet";
+  const limit = bandLimit(touchable, "dc", condition);
+  return { question, touchable, limit, items };
+}
+
+function touchableBand(framework: FrameworkName): TouchBand {
+  const { bands, bandsAsked } = touchFrameworks[framework];
+  const found = bands.find(({ name }) => name === bandsAsked.touchable);
+  if (!found) throw new Error(`${framework} has no ${bandsAsked.touchable}`);
+  return found;
+}
+
+function rippleOf(
+  circuits: readonly (Circuit | undefined)[],
+  ripples: ReadonlyMap<Circuit, FoundRipple>,
+): FoundRipple {
+  return greatestRipple(circuits.map((one) => one && ripples.get(one)));
+}
+
+function bandOf(
+  highest: HighestVoltage,
+  ripple: FoundRipple,
+  { framework, condition }: BandsQuestion,
+  touchable: TouchBand,
+): ItemBand | NoBand {
+  if (highest.outcome !== "determined") return noBand(highest);
+  if (ripple && "outcome" in ripple) return noBand(ripple);
+  const touch: TouchVoltage = {
+    voltage: highest.voltage,
+    framework,
+    condition,
+    kind: "dc",
+    rippleRms: ripple?.rms,
+    ripplePeak: ripple?.peak,
+  };
+  const judgement = bandJudgement(touch);
+  const check = bandCheck(touch, touchable);
+  if (judgement.outcome !== "determined")
+    return noBand({ reason: judgement.reason });
+  if (!check) return noBand({ reason: `${touchable.name} has no limit` });
+  const printed = check.rule === "plain" ? check.limit : check.dcLimit;
+  return {
+    outcome: "determined",
+    touch,
+    judgement,
+    check,
+    margin: check.margin / printed,
+  };
+}
+
+function noBand(why: NoBand["why"]): NoBand {
+  return { outcome: "not determined", why };
+}
+
+function rippleNotes(ripple: FoundRipple, isOwn: boolean): Note[] {
+  if (ripple && "outcome" in ripple) return [];
+  const note = (code: string, text: string, cite: Note["cite"]): Note => ({
+    code,
+    field: "inService",
+    text,
+    cite,
+  });
+  if (!ripple) return [note("no-ripple", NO_RIPPLE_COUNTED, "definition")];
+  return [
+    ...(ripple.passedOn && isOwn
+      ? [
+          note(
+            "ripple-passed-on",
+            "ripple of what feeds it counted, none of its own",
+            "ratio-circuit",
+          ),
+        ]
+      : []),
+    ...(ripple.peakAssumed && isOwn
+      ? [
+          note(
+            "ripple-peak-assumed",
+            "ripple peak taken as √3 × rms",
+            "common-practice",
+          ),
+        ]
+      : []),
+  ];
+}
+
+/** Of the band itself; what ripple there is, is said above. */
+function bandNotes(found: ItemBand | NoBand): Note[] {
+  if (found.outcome !== "determined") return [];
+  const { band, notes } = found.judgement;
+  return [
+    ...notes.filter(({ code }) => BAND_NOTES.has(code)),
+    {
+      code: "provided",
+      field: "inService",
+      text: `${band.name} ${band.provided}`,
+      cite: band.cite,
+    },
+  ];
+}
+
+const BAND_NOTES: ReadonlySet<string> = new Set([
+  "condition-unknown",
+  "ripple-peak-own",
+  "sum-beyond-first-band",
+]);

@@ -1,0 +1,20 @@
+/** One fault of one stage, and what it leads to where it happens. */
+import type { Volts } from "../quantities/units.js";
+
+/** Its two sides become one circuit, or its output is no longer held. */
+export interface StageFault {
+  readonly item: string;
+  readonly kind: "sides joined" | "regulation lost";
+  /** What the fault puts there is the greatest of these. */
+  readonly inputVoltage?: Volts;
+  readonly outputVoltage?: Volts;
+  readonly tripVoltage?: Volts;
+  /** From there to where it is looked at: the ratios, at the top of their tolerance, of the stages that work on. */
+  readonly gain: number;
+}
+
+export function stageFaultText({ item, kind }: StageFault): string {
+  return kind === "sides joined"
+    ? `${item}: input and output joined`
+    : `${item}: regulation lost`;
+}

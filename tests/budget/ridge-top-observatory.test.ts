@@ -3,7 +3,6 @@ import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { feedTable } from "../../functions/reading/feed-table.js";
 import { budgets } from "../../src/budget/budgets.js";
-import { itemsOf } from "../../src/network/feed-columns.js";
 import { columnLetters, cellPlace } from "../../src/plans/addresses.js";
 import { faultPath } from "../../src/safety/fault-path.js";
 import type { HostValue } from "../../taskpane/hosts/host.js";
@@ -269,7 +268,7 @@ describe("the bands", () => {
         cells.map((cell) => (typeof cell === "object" ? null : cell)),
       ),
     );
-    const nodes = faultPath(itemsOf(table.feed));
+    const nodes = faultPath(table.feed);
     const found = bands();
     assert.equal(found.length, nodes.length);
     nodes.forEach(({ item, normal, afterFault }, index) => {

@@ -8,7 +8,12 @@ import {
   isCellError,
   isCellTable,
 } from "./cells.js";
-import type { AnyValues, Parameter, Parameters } from "./entry.js";
+import {
+  type AnyValues,
+  isZeroReal,
+  type Parameter,
+  type Parameters,
+} from "./entry.js";
 
 /** An error that an argument holds: it is passed on unchanged, never explained away. */
 export class PassedOnError extends Error {
@@ -22,23 +27,36 @@ export class PassedOnError extends Error {
   }
 }
 
+/** How a host hands over a blank cell. */
+export interface BlankCells {
+  /** Whether it comes as nothing or as text of no length, so that a 0 is a 0; otherwise it may come as 0. */
+  readonly told: boolean;
+}
+
+export const BLANKS_TOLD: BlankCells = { told: true };
+export const BLANKS_AS_ZERO: BlankCells = { told: false };
+
 /** @throws {InputError | PassedOnError} naming the parameter's key. */
 export function readArguments(
   parameters: Parameters,
   args: readonly Argument[],
+  blanks: BlankCells,
 ): AnyValues {
   const entries = Object.entries(parameters);
   const gathered = gatherRepeating(parameters, args);
   if (gathered.length > entries.length)
     throw new InputError("arguments", args.length, `${entries.length} at most`);
   // One blank among others may be a 0; a call with nothing in it is not one of zeros.
-  const [key, required] = entries.find(([, { optional }]) => !optional) ?? [];
-  if (key !== undefined && required && gathered.every(isBlank))
-    notGiven(key, required, null);
+  const nothing = gathered.every(isBlank);
   return Object.fromEntries(
     entries.map(([key, parameter], index) => [
       key,
-      readArgument(key, parameter, gathered[index]),
+      readArgument(
+        key,
+        parameter,
+        gathered[index],
+        nothing ? BLANKS_TOLD : blanks,
+      ),
     ]),
   );
 }
@@ -59,28 +77,34 @@ function readArgument(
   key: string,
   parameter: Parameter,
   argument: Argument,
+  blanks: BlankCells,
 ): unknown {
   switch (parameter.kind) {
     case "cells":
-      return readCells(key, parameter, argument);
+      return readCells(key, parameter, argument, blanks);
     case "numbers":
-      return readNumbers(key, parameter, argument);
+      return readNumbers(key, parameter, argument, blanks);
     case "choice or numbers":
       return isCellTable(argument) && cellsOf(argument).length > 1
         ? cellsOf(argument).map((cell) => requireNumber(key, cell))
-        : readWord(key, parameter, oneCell(key, argument));
+        : readScalar(key, parameter, oneCell(key, argument), blanks);
     default:
-      return readScalar(key, parameter, oneCell(key, argument));
+      return readScalar(key, parameter, oneCell(key, argument), blanks);
   }
 }
 
-function readScalar(key: string, parameter: Parameter, cell: Cell): unknown {
-  const counted =
-    parameter.kind === "number" || parameter.kind === "number or choice";
-  if (counted && parameter.zero === "real" && isBlank(cell)) return 0;
-  const blank =
-    isBlank(cell) || (cell === 0 && !(counted && parameter.zero === "real"));
-  if (blank) return notGiven(key, parameter, cell);
+function readScalar(
+  key: string,
+  parameter: Parameter,
+  cell: Cell,
+  { told }: BlankCells,
+): unknown {
+  const zeroIsReal = isZeroReal(parameter);
+  if (isBlank(cell))
+    return !told && zeroIsReal && !parameter.optional
+      ? 0
+      : notGiven(key, parameter);
+  if (cell === 0 && !told && !zeroIsReal) return zeroOrBlank(key, parameter);
   switch (parameter.kind) {
     case "number":
       return requireNumber(key, cell) / (parameter.perUnit ?? 1);
@@ -95,8 +119,7 @@ function readScalar(key: string, parameter: Parameter, cell: Cell): unknown {
   }
 }
 
-function readWord(key: string, parameter: Parameter, cell: Cell): unknown {
-  if (isBlank(cell) || cell === 0) return notGiven(key, parameter, cell);
+function readWord(key: string, parameter: Parameter, cell: Cell): string {
   if (typeof cell !== "string")
     throw new InputError(key, cell as number | boolean, "text");
   if (parameter.kind === "text" || !("choices" in parameter))
@@ -104,28 +127,29 @@ function readWord(key: string, parameter: Parameter, cell: Cell): unknown {
   return requireChoice(key, parameter.choices, cell);
 }
 
-function notGiven(key: string, parameter: Parameter, cell: Cell): undefined {
+function notGiven(key: string, parameter: Parameter): undefined {
   if (parameter.optional) return undefined;
-  const found = cell === undefined || isCellError(cell) ? null : cell;
+  throw new InputError(key, null, "given");
+}
+
+/** A 0 of a host that hands blank cells over as 0, where 0 is no value or one that is not to be guessed. */
+function zeroOrBlank(key: string, parameter: Parameter): undefined {
   const instead =
-    "insteadOfZero" in parameter && parameter.insteadOfZero !== undefined
-      ? `; ${parameter.insteadOfZero}`
-      : "";
-  throw new InputError(
-    key,
-    found,
-    `given (a blank cell may be read as 0${instead})`,
-  );
+    "insteadOfZero" in parameter ? parameter.insteadOfZero : undefined;
+  if (parameter.optional && instead === undefined) return undefined;
+  const what = instead === undefined ? "" : `; ${instead}`;
+  throw new InputError(key, 0, `given (a blank cell may be read as 0${what})`);
 }
 
 function readCells(
   key: string,
   parameter: Parameter,
   argument: Argument,
+  { told }: BlankCells,
 ): unknown {
   if (isCellTable(argument)) return argument;
-  if (isBlank(argument) || argument === 0)
-    return notGiven(key, parameter, null);
+  if (isBlank(argument)) return notGiven(key, parameter);
+  if (argument === 0 && !told) return zeroOrBlank(key, parameter);
   if (isCellError(argument)) throw new PassedOnError(key, argument);
   throw new InputError(
     key,
@@ -138,12 +162,13 @@ function readNumbers(
   key: string,
   parameter: Parameter,
   argument: Argument,
+  blanks: BlankCells,
 ): unknown {
   const paired = parameter.kind === "numbers" && parameter.paired === true;
   const cells = paired
-    ? withoutBlankEnd(cellsOf(argument))
+    ? withoutBlankEnd(cellsOf(argument), blanks)
     : cellsOf(argument).filter((cell) => isCellError(cell) || !isBlank(cell));
-  if (cells.length === 0) return notGiven(key, parameter, null);
+  if (cells.length === 0) return notGiven(key, parameter);
   return cells.map((cell, index) => {
     if (paired && isBlank(cell))
       throw new InputError(key, null, `given at place ${index + 1}`);
@@ -151,8 +176,11 @@ function readNumbers(
   });
 }
 
-function withoutBlankEnd(cells: readonly Cell[]): readonly Cell[] {
-  const filled = cells.map((cell) => !isBlank(cell) && cell !== 0);
+function withoutBlankEnd(
+  cells: readonly Cell[],
+  { told }: BlankCells,
+): readonly Cell[] {
+  const filled = cells.map((cell) => !isBlank(cell) && (told || cell !== 0));
   return cells.slice(0, filled.lastIndexOf(true) + 1);
 }
 

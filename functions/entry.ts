@@ -26,11 +26,14 @@ interface Described {
 }
 
 interface Counted {
-  /** `real`: 0 is a value here, and a blank cell reads as 0. Otherwise 0 and blank both mean "not given". */
+  /**
+   * `real`: 0 is a value in every host. Otherwise it is one, or refused by the calculation, only where the host tells a
+   * blank cell from 0; in another host it means "not given".
+   */
   readonly zero?: "real";
   /** One SI unit is this many of the cell's: 1e6 for mm². Values reach `read` in SI. */
   readonly perUnit?: number;
-  /** What to do about a 0 that was meant, where 0 reads as "not given": `for 0 °C type 0.001`. */
+  /** What to type for a 0 that is meant in a host that does not tell blanks, where it is refused: `for 0 °C type 0.001`. */
   readonly insteadOfZero?: string;
 }
 
@@ -47,7 +50,7 @@ export type Parameter = Described &
     | { readonly kind: "number or text" }
     /**
      * One or more cells of numbers as one list; blank cells are passed over, a 0 is kept. `paired`: each number belongs
-     * to the one at its place in another list, so blanks, 0 among them, are passed over at the end only.
+     * to the one at its place in another list, so blanks are passed over at the end only.
      */
     | {
         readonly kind: "numbers";
@@ -172,6 +175,10 @@ export function defineEntry<const Ps extends Parameters, Input, Output>(
     },
     shownOf: (record) => pluck(record as Output),
   };
+}
+
+export function isZeroReal(parameter: Parameter): boolean {
+  return "zero" in parameter && parameter.zero === "real";
 }
 
 export function requiredCount(parameters: Parameters): number {

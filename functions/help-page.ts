@@ -3,7 +3,12 @@ import { citationLine } from "../src/quantities/citations.js";
 import type { Step } from "../src/quantities/steps.js";
 import type { Argument, Cell, CellTable } from "./cells.js";
 import { isCellError, isCellTable } from "./cells.js";
-import type { Entry, Parameter, Working } from "./entry.js";
+import {
+  type Entry,
+  isZeroReal,
+  type Parameter,
+  type Working,
+} from "./entry.js";
 import { signature } from "./function-table.js";
 import { heading, list, markupList, paragraph, table, text } from "./markup.js";
 import { evaluate } from "./runner.js";
@@ -88,14 +93,50 @@ function argumentTable({ parameters }: Entry): string {
   if (all.length === 0) return "<p>None.</p>";
   return table(
     "Arguments, in their order",
-    ["Name", "Unit", "Meaning", "Given"],
+    [
+      "Name",
+      "Unit",
+      "Meaning",
+      "Left out or blank",
+      "0",
+      "0 where the spreadsheet may hand a blank cell over as 0",
+    ],
     all.map((parameter) => [
       parameter.name,
       parameter.unit || "–",
       meaningOf(parameter),
-      parameter.optional ? "may be left out" : "required",
+      parameter.optional ? "not given" : "refused",
+      ...zeroTexts(parameter),
     ]),
   );
+}
+
+/** What a 0 is taken for where blank cells are told from it, and where they are not: as `readArguments` reads it. */
+function zeroTexts(parameter: Parameter): readonly [string, string] {
+  if (isZeroReal(parameter))
+    return [
+      "a value",
+      parameter.optional ? "a value" : "a value; a blank cell is 0",
+    ];
+  switch (parameter.kind) {
+    case "numbers":
+      return parameter.paired
+        ? ["a value", "a value; behind the last number a blank"]
+        : ["a value; blank cells are passed over", "a value"];
+    case "number":
+    case "number or choice":
+    case "number or text":
+      return ["a value, refused where it cannot be", unclearZero(parameter)];
+    default:
+      return ["refused", unclearZero(parameter)];
+  }
+}
+
+function unclearZero(parameter: Parameter): string {
+  const instead =
+    "insteadOfZero" in parameter ? parameter.insteadOfZero : undefined;
+  if (instead !== undefined) return `refused: ${instead}`;
+  return parameter.optional ? "not given" : "refused";
 }
 
 function meaningOf(parameter: Parameter): string {

@@ -3,11 +3,12 @@
  * the page. It registers the cell functions where a spreadsheet waits for them and publishes its module to the pane.
  */
 import * as downfeed from "./downfeed.js";
-import { registerInExcel } from "./registrations/excel.js";
+import { evaluateInExcel, registerInExcel } from "./registrations/excel.js";
+
+const evaluate = registerInExcel() ? evaluateInExcel : downfeed.evaluate;
 
 Object.defineProperty(globalThis, "Downfeed", {
-  value: Object.freeze({ ...downfeed }),
+  // The pane explains what the cells show, so it reads blank cells as they do.
+  value: Object.freeze({ ...downfeed, evaluate }),
   enumerable: true,
 });
-
-registerInExcel();

@@ -5,7 +5,12 @@ import {
   shownValue,
 } from "../src/quantities/errors.js";
 import type { Note } from "../src/quantities/steps.js";
-import { PassedOnError, readArguments } from "./arguments.js";
+import {
+  type BlankCells,
+  BLANKS_TOLD,
+  PassedOnError,
+  readArguments,
+} from "./arguments.js";
 import {
   type Argument,
   type Cell,
@@ -41,8 +46,15 @@ const byId: ReadonlyMap<string, Entry> = new Map(
   catalogue.map((entry) => [entry.id, entry]),
 );
 
-/** @param id The function's name without its namespace, in capitals. */
-export function evaluate(id: string, args: readonly Argument[]): Outcome {
+/**
+ * @param id The function's name without its namespace, in capitals.
+ * @param blanks How the host that hands the arguments over tells blank cells.
+ */
+export function evaluate(
+  id: string,
+  args: readonly Argument[],
+  blanks: BlankCells = BLANKS_TOLD,
+): Outcome {
   const entry = byId.get(id);
   if (!entry)
     return {
@@ -52,7 +64,7 @@ export function evaluate(id: string, args: readonly Argument[]): Outcome {
       argument: undefined,
     };
   try {
-    const givens = readArguments(entry.parameters, args);
+    const givens = readArguments(entry.parameters, args, blanks);
     const { value, record, notes, working } = entry.answer(givens);
     requireFinite(value);
     return { ok: true, value, record, givens, notes, working };

@@ -9,6 +9,7 @@ import { benchCalls } from "./bench/calls.mjs";
 import { benchFeeds } from "./bench/feeds.mjs";
 import { benchFiles } from "./bench/files.mjs";
 import { benchLayout } from "./bench/layout.mjs";
+import { answersOf } from "./bench/measure.mjs";
 import { benchTradeoffs } from "./bench/tradeoffs.mjs";
 import { loadTypeScript } from "./load-typescript.mjs";
 
@@ -20,14 +21,7 @@ const PARTS = {
   tradeoffs: benchTradeoffs,
 };
 
-const { evaluate } = await loadTypeScript("functions/runner.ts");
-
-/** @param {string} id @param {unknown[]} args */
-function answer(id, args) {
-  const outcome = evaluate(id, args);
-  if (!outcome.ok) throw new Error(`${id}: ${outcome.message}`);
-  return outcome.value;
-}
+const answer = answersOf(await loadTypeScript("functions/runner.ts"));
 
 const asked = process.argv.slice(2);
 const unknown = asked.filter((part) => !(part in PARTS));

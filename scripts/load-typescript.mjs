@@ -9,17 +9,18 @@ const PROJECT = fileURLToPath(new URL("..", import.meta.url));
 /**
  * The module's exports.
  * @param {string} path From the project's folder, `functions/catalogue.ts`.
+ * @param {string} [project] Another checkout of it.
  * @returns {Promise<any>}
  */
-export async function loadTypeScript(path) {
+export async function loadTypeScript(path, project = PROJECT) {
   // Inside the project, so that packages are found from there.
-  const cache = join(PROJECT, ".cache");
+  const cache = join(project, ".cache");
   await mkdir(cache, { recursive: true });
   const folder = await mkdtemp(join(cache, "load-"));
   const outfile = join(folder, basename(path).replace(/\.ts$/, ".mjs"));
   try {
     await build({
-      entryPoints: [join(PROJECT, path)],
+      entryPoints: [join(project, path)],
       outfile,
       bundle: true,
       format: "esm",

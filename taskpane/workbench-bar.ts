@@ -101,7 +101,7 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
     if (!workbook) return;
     say(words.saving);
     await workbook.host.finishTyping();
-    const { snapshot, leftOut } = workbook.takeSnapshot();
+    const { snapshot, leftOut } = await workbook.takeSnapshot();
     const file = await writeFile(change(snapshot));
     const name = fileName(workbook.title, suffix);
     handOver(file.bytes, name);

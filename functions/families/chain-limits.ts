@@ -29,11 +29,11 @@ import {
   solvedWorking,
   supplyParameter,
 } from "../reading/feed-call.js";
-import { type FeedTable, feedTable } from "../reading/feed-table.js";
+import { type KnownTable, knownTable } from "../reading/feed-memory.js";
 import { NONE, TWO_ROOT_TABLE } from "./chain.js";
 
 interface HeadroomInput {
-  readonly table: FeedTable;
+  readonly known: KnownTable;
   readonly supply: SupplyCase;
 }
 
@@ -65,14 +65,15 @@ const chainHeadroom = defineEntry({
     "A voltage above a window is worst at no load and is found by CHAIN_WORST.",
   ],
   read: ({ feedTable: cells, supply }): HeadroomInput => {
-    const table = feedTable(cells);
-    if (typeof supply === "number") requireOneSupply(table, supply);
-    return { table, supply: (supply ?? "nominal") as SupplyCase };
+    const known = knownTable(cells);
+    if (typeof supply === "number") requireOneSupply(known.table, supply);
+    return { known, supply: (supply ?? "nominal") as SupplyCase };
   },
-  calculate: ({ table, supply }): Headroom => {
-    const feed = feedInOrder(table, supply);
-    return { feed, ...feedHeadroom(feed, supply) };
-  },
+  calculate: ({ known, supply }): Headroom =>
+    known.once(`headroom ${supply}`, () => {
+      const feed = feedInOrder(known.table, supply);
+      return { feed, ...feedHeadroom(feed, supply) };
+    }),
   pluck: ({ collapse, limit }) => [
     [...pointCells(collapse), ...pointCells(limit)],
   ],
@@ -247,7 +248,7 @@ const chainWorst = defineEntry({
         0,
         NONE,
         0.066667,
-        "supply highest, no load, Camp −10 %",
+        "supply highest, no load, stages off",
         "",
       ],
     ],
@@ -263,12 +264,14 @@ const chainWorst = defineEntry({
     if (unitsLost !== undefined && !LOST_CHOICES.some((n) => n === unitsLost))
       throw new InputError("unitsLost", unitsLost, "0 or 1");
     return {
-      table: feedTable(cells),
+      known: knownTable(cells),
       unitsLost: unitsLost === 1 ? (1 as const) : (0 as const),
     };
   },
-  calculate: ({ table, unitsLost }) =>
-    feedWorst(feedInOrder(table, "nominal"), unitsLost),
+  calculate: ({ known, unitsLost }) =>
+    known.once(`worst ${unitsLost}`, () =>
+      feedWorst(feedInOrder(known.table, "nominal"), unitsLost),
+    ),
   pluck: worstTable,
   notes: worstCaseNotes,
   working: (_, worst) => worstWorking(worst),

@@ -2,13 +2,9 @@ import {
   chainEfficiency,
   chainEfficiencySteps,
 } from "../../src/network/chain-efficiency.js";
-import { rowNotes } from "../../src/network/feed-notes.js";
 import type { RefusedRow } from "../../src/network/feed-row.js";
 import type { FeedTotals } from "../../src/network/feed-totals.js";
-import {
-  type OperatingPoint,
-  refusedRow,
-} from "../../src/network/operating-point.js";
+import { refusedRow } from "../../src/network/operating-point.js";
 import { lossAt, loadingAt } from "../../src/network/row-flow.js";
 import { KINDS } from "../../src/network/row-kinds.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
@@ -18,6 +14,7 @@ import { defineEntry } from "../entry.js";
 import {
   feedTableParameter,
   loadsParameter,
+  notesAt,
   requireEveryRow,
   type Solved,
   solve,
@@ -46,7 +43,8 @@ export const SOLVED_COLUMNS = [
 /** Where a row has no such number. */
 export const NONE = "–";
 
-function solvedTable({ table, point }: Solved): CellTable {
+function solvedTable(solved: Solved): CellTable {
+  const { table, point } = solved;
   const { faults, feed } = point;
   const cells: Cell[][] = [[...SOLVED_COLUMNS]];
   for (let row = 0; row < feed.columns.count; row++) {
@@ -54,14 +52,15 @@ function solvedTable({ table, point }: Solved): CellTable {
     cells.push(
       fault
         ? refusedCells(refusedRow(feed.columns, row, fault), table)
-        : solvedCells(row, point),
+        : solvedCells(row, solved),
     );
   }
   return cells;
 }
 
 /** Straight from the solver's arrays: a large table makes no object for each of its rows. */
-function solvedCells(row: number, { feed, totals }: OperatingPoint): Cell[] {
+function solvedCells(row: number, solved: Solved): Cell[] {
+  const { feed, totals } = solved.point;
   const { columns, state } = feed;
   const feeds = KINDS[columns.kind[row]!]!.role !== "load";
   const inputVoltage = state.inputVoltage[row]!;
@@ -83,7 +82,7 @@ function solvedCells(row: number, { feed, totals }: OperatingPoint): Cell[] {
     feeds && inputPower > 0 ? outputPower / inputPower : NONE,
     totals.loss > 0 ? loss / totals.loss : NONE,
     loadingAt(feed, row) ?? NONE,
-    noteText(rowNotes(feed, row)),
+    noteText(notesAt(solved, row)),
   ];
 }
 
@@ -105,24 +104,17 @@ function codeOf(error: InputError | NoAnswerError): "#N/A" | "#VALUE!" {
   return error instanceof NoAnswerError ? "#N/A" : "#VALUE!";
 }
 
-function solvedNotes({ loads, point }: Solved): readonly Note[] {
-  const { feed, faults } = point;
-  const notes: Note[] = loads === 0 ? [NO_LOADS] : [];
+function solvedNotes(solved: Solved): readonly Note[] {
+  const { feed, faults } = solved.point;
+  const notes: Note[] = [];
   for (let row = 0; row < feed.columns.count; row++) {
     if (faults.has(row)) continue;
     const item = feed.columns.item[row]!;
-    for (const note of rowNotes(feed, row))
+    for (const note of notesAt(solved, row))
       notes.push({ ...note, text: `${item}: ${note.text}` });
   }
   return notes;
 }
-
-const NO_LOADS: Note = {
-  code: "no-loads",
-  field: "loads",
-  text: "loads 0: no load at all (a blank cell may be read as 0)",
-  cite: "definition",
-};
 
 /** Table of the examples: 400 V behind 4 Ω with 5 kW at the far end, the textbook case of two roots. */
 export const TWO_ROOT_TABLE: CellTable = [
@@ -258,7 +250,7 @@ const chainSolve = defineEntry({
         NONE,
         0,
         NONE,
-        "",
+        "may latch at 58.58 V on start: no Lowest V is given below which it draws nothing",
       ],
     ],
     note: "V = (400 + √(400² − 4 · 4 · 5000)) / 2 = 341.421356 V",

@@ -10,6 +10,10 @@ import {
   SIZE_SERIES,
   type SizeSeries,
 } from "../../src/conductors/conductor-size-choice.js";
+import {
+  FREE_AIR_C,
+  type FreeAirCurrent,
+} from "../../src/conductors/free-air-current.js";
 import { numbersOf } from "../../src/conductors/conductor.js";
 import { materialWorking } from "../../src/conductors/conductor-materials.js";
 import {
@@ -109,8 +113,8 @@ const conductorSizeEntry = defineEntry({
   id: "CONDUCTOR_SIZE",
   family: "conductor",
   purpose:
-    "The smallest standard size whose drop stays within a limit, with its drop and loss.",
-  relation: "smallest A with I · R(A) ≤ ΔU",
+    "The smallest standard size whose drop stays within a limit and that carries its current alone in free air, with its drop and loss.",
+  relation: "smallest A with I · R(A) ≤ ΔU and I / m ≤ I₁(A)",
   parameters: {
     current: {
       name: "current",
@@ -149,9 +153,16 @@ const conductorSizeEntry = defineEntry({
     gives: [["6 mm²", 3.685, 36.85]],
     note: "6 mm²: 3.08 Ω/km · 0.1 km · 1.1965 = 0.36852 Ω; 4 mm² would drop 5.516 V",
   },
-  citations: ["iec-60228", "astm-b258", "linear-temperature", "ohm-joule"],
+  citations: [
+    "iec-60228",
+    "astm-b258",
+    "linear-temperature",
+    "ohm-joule",
+    "iec-60364-5-52",
+  ],
   validity: [
-    "By drop alone: temperature, fault withstand and local code may ask for more.",
+    "By drop and by the least that heat asks for: I₁ is what CONDUCTOR_AMPACITY gives for one core alone, 0.8 mm of PVC, air of 30 °C, and 70 °C or the given temperature where that is higher. A note tells which of the two decided.",
+    "A group, a duct, hotter air, fault withstand and local code may ask for more. In water a core carries more than in air.",
     "Sizes that a class does not list are passed over. #N/A where the largest size drops too much.",
   ],
   read: ({ current, largestDrop, series, ...values }) => ({
@@ -173,7 +184,7 @@ const conductorSizeEntry = defineEntry({
 /** The size is no argument but what is found, so its step stands first and the printed tables are read by it. */
 function chosenWorking(
   { givens, steps, values }: Working,
-  { name, sizeNumber }: ConductorSizeChoice,
+  { name, sizeNumber, freeAir }: ConductorSizeChoice,
   largestDrop: number,
 ): Working {
   return {
@@ -194,8 +205,14 @@ function chosenWorking(
             : step,
         ]),
       ),
+      freeAirCurrent: freeAirStep(freeAir),
     },
-    values: { ...values, largestDrop, chosenSize: sizeNumber },
+    values: {
+      ...values,
+      largestDrop,
+      chosenSize: sizeNumber,
+      freeAirCurrent: freeAir.current,
+    },
   };
 }
 
@@ -206,13 +223,28 @@ const LARGEST_DROP: Quantity = {
 };
 
 const CHOSEN_SIZE: Step = {
-  label: "Size chosen: the smallest whose drop is within the limit",
+  label:
+    "Size chosen: the smallest within the drop that carries its current in free air",
   symbol: "size",
   unit: "mm², AWG or kcmil",
   kind: "solved",
-  residual: "min(0, largestDrop - drop)",
+  residual:
+    "min(0, largestDrop - drop) + min(0, freeAirCurrent - current / parallel)",
   cite: "definition",
 };
+
+/** Its working is that of the function named, which a reader can call. */
+function freeAirStep({ temperatureLimitC }: FreeAirCurrent): Step {
+  return {
+    label: "Current of one core alone in free air",
+    symbol: "I₁",
+    unit: "A",
+    kind: "lookup",
+    table: `CONDUCTOR_AMPACITY at ${temperatureLimitC} °C, air of ${FREE_AIR_C} °C, one core, 0.8 mm of PVC`,
+    key: "chosenSize",
+    cite: "rayleigh-number",
+  };
+}
 
 const conductorWithstandTime = defineEntry({
   id: "CONDUCTOR_WITHSTAND_TIME",
@@ -224,7 +256,8 @@ const conductorWithstandTime = defineEntry({
     faultCurrent: {
       name: "fault current",
       unit: "A",
-      meaning: "Of one core",
+      meaning:
+        "Of one core: the greatest, and the least too where its clearing takes longer",
       kind: "number",
     },
     size,
@@ -238,7 +271,8 @@ const conductorWithstandTime = defineEntry({
     endC: {
       name: "end °C",
       unit: "°C",
-      meaning: "That the insulation stands: PVC 160, XLPE 250",
+      meaning:
+        "That the insulation stands: PVC 160, XLPE 250; the lowest of what is near it",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
     },
@@ -324,7 +358,11 @@ const conductorEconomicArea = defineEntry({
       kind: "number",
       perUnit: 1e-6,
     },
-    temperatureC,
+    temperatureC: {
+      ...temperatureC,
+      meaning:
+        "Temperature of the conductor under that current: hotter asks for more metal",
+    },
     material,
     conductors,
     priceRise: presentWorthParameters.priceRise,
@@ -363,7 +401,7 @@ const conductorEconomicArea = defineEntry({
       {
         title: "Economic area",
         givens: { ...figures.givens, ...pricedConductorGivens },
-        steps: { ...figures.steps, ...economicAreaSteps(conductor) },
+        steps: { ...figures.steps, ...economicAreaSteps },
         values: {
           ...conductor,
           ...record,

@@ -32,7 +32,8 @@ const pairParameters = {
   spacing: {
     name: "spacing mm",
     unit: "mm",
-    meaning: "Centre to centre",
+    meaning:
+      "Centre to centre; the widest gives the most inductance and the least capacitance, the closest the other way round",
     kind: "number",
     perUnit: 1000,
   },
@@ -200,10 +201,10 @@ const conductorTraceCurrent = defineEntry({
     gives: 0.999,
     note: "11.811 · 1.378 = 16.275 mil²; 0.048 · 10^0.44 · 16.275^0.725",
   },
-  citations: ["ipc-2221"],
+  citations: ["ipc-2221", "ipc-2152"],
   validity: [
     "Charts of IPC-2221 end at 35 A, 10 to 100 K and 10 mm of width; outside them a note says so.",
-    "A trace alone on its board: planes cool it, neighbours warm it.",
+    "The outer curve errs to the unsafe side for a trace on a board without planes: a note says by how much. Planes cool a trace, neighbours warm it.",
   ],
   read: (values) => ({ ...values, layer: values.layer as TraceLayer }),
   calculate: traceCurrent,

@@ -96,7 +96,7 @@ const presentCostEntry = defineEntry({
     {
       title: "Present cost of the energy",
       givens: presentCostGivens,
-      steps: presentCostSteps(energy),
+      steps: presentCostSteps,
       values: { ...energy, ...cost },
     },
   ],

@@ -42,7 +42,7 @@ const parallelShareEntry = defineEntry({
       name: "resistances",
       unit: "Ω",
       meaning:
-        "output resistance or droop of each unit, its own lead to the bus included",
+        "output resistance or droop of each unit, its own lead to the bus included: coldest, the least, shares worst; hottest sags most",
       kind: "numbers",
       paired: true,
     },
@@ -119,26 +119,28 @@ const likeUnitsParameters = {
   setVoltage: {
     name: "set V",
     unit: "V",
-    meaning: "voltage of one unit at no load",
+    meaning: "voltage of one unit at no load, its highest",
     kind: "number",
   },
   mismatch: {
     name: "mismatch",
     unit: "1",
-    meaning: "± part of set V between units; 0 is none",
+    meaning: "± part of set V between units, its greatest; 0 is none",
     kind: "number",
     zero: "real",
   },
   outputResistance: {
     name: "output resistance",
     unit: "Ω",
-    meaning: "of one unit, droop and its own lead to the bus included",
+    meaning:
+      "of one unit, droop and its own lead to the bus included, at its coldest: the least shares worst",
     kind: "number",
   },
   resistanceMismatch: {
     name: "resistance mismatch",
     unit: "1",
-    meaning: "± part of output resistance between units; 0 is none",
+    meaning:
+      "± part of output resistance between units, its greatest; 0 is none",
     kind: "number",
     zero: "real",
   },
@@ -147,7 +149,7 @@ const likeUnitsParameters = {
 const loadCurrent = {
   name: "load A",
   unit: "A",
-  meaning: "current of the load",
+  meaning: "current of the load, its greatest",
   kind: "number",
 } as const satisfies Parameter;
 
@@ -162,7 +164,7 @@ const parallelUnitsEntry = defineEntry({
     rating: {
       name: "unit rating A",
       unit: "A",
-      meaning: "continuous, of one unit",
+      meaning: "continuous, of one unit, its least: at its hottest",
       kind: "number",
     },
     ...likeUnitsParameters,
@@ -215,7 +217,7 @@ const parallelWorstEntry = defineEntry({
     units: {
       name: "units",
       unit: "1",
-      meaning: "whole number",
+      meaning: "whole number, the fewest that are on",
       kind: "number",
     },
     ...likeUnitsParameters,
@@ -237,6 +239,8 @@ const parallelWorstEntry = defineEntry({
   citations: ["parallel-generators"],
   validity: [
     "Load of constant current; the mismatches are ± parts, so two units may differ by twice as much.",
+    "Worst with the least output resistance, cold: what units differ by then drives more current between them.",
+    "Reverse flow allowed: a note says the most that a unit is fed, which it has to stand.",
     "Reverse flow allowed: where the worst-placed unit feeds the others backwards, their resistance too is taken as the lowest, R₁ for R₂, which is worse.",
   ],
   read: (values) => ({

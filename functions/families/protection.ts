@@ -1,4 +1,6 @@
 import {
+  FAULT_CASES,
+  type FaultCase,
   faultCurrent,
   faultCurrentSteps,
   faultLoopGivens,
@@ -16,7 +18,7 @@ import {
   protectedLengthSteps,
   protectedRunGivens,
 } from "../../src/protection/protected-length.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import { defineEntry } from "../entry.js";
 import {
   placeParameters,
   runFrom,
@@ -27,43 +29,62 @@ import { loopWorking } from "./conductor.js";
 const voltage = {
   name: "V",
   unit: "V",
-  meaning: "of the supply; its lowest, for the smallest fault current",
   kind: "number",
-} as const satisfies Parameter;
+} as const;
 
 const supplyResistance = {
   name: "supply resistance",
   unit: "Ω",
-  meaning: "internal, of the supply; 0 is a stiff one",
   kind: "number",
   zero: "real",
-} as const satisfies Parameter;
+} as const;
 
 const currentLimit = {
   name: "current limit",
   unit: "A",
-  meaning: "that the supply holds; none unless told otherwise",
   kind: "number",
   optional: true,
-} as const satisfies Parameter;
+} as const;
 
 const faultCurrentEntry = defineEntry({
   id: "FAULT_CURRENT",
   family: "protection",
   purpose:
-    "Steady current of a short circuit: the voltage over all resistance up to the fault, or the supply's current limit if that is smaller.",
-  relation: "Ik = min(U / (Rs + Rl), Im)",
+    "Steady current of a short circuit: the voltage over all resistance up to the fault, or the supply's current limit if that is smaller; of the greatest, without that limit.",
+  relation: "Ik = min(U / (Rs + Rl), Im), the greatest U / (Rs + Rl)",
   parameters: {
-    voltage,
-    supplyResistance,
+    voltage: {
+      ...voltage,
+      meaning:
+        "of the supply: its lowest for the least fault current, its highest for the greatest",
+    },
+    supplyResistance: {
+      ...supplyResistance,
+      meaning:
+        "internal, of the supply: its greatest for the least fault current, its least for the greatest; 0 is a stiff one",
+    },
     loopResistance: {
       name: "loop resistance",
       unit: "Ω",
-      meaning: "of both conductors up to the fault, at their hottest",
+      meaning:
+        "of both conductors up to the fault: at their hottest for the least fault current, coldest for the greatest",
       kind: "number",
       zero: "real",
     },
-    currentLimit,
+    currentLimit: {
+      ...currentLimit,
+      meaning:
+        "that the supply holds, its least; none unless told otherwise; not counted for the greatest fault current",
+    },
+    faultCase: {
+      name: "case",
+      unit: "",
+      meaning:
+        "least (default): does the fuse clear; greatest: what it must break and the cable withstand, no current limit counted",
+      kind: "choice",
+      choices: FAULT_CASES,
+      optional: true,
+    },
   },
   result: { shape: "number", unit: "A", meaning: "fault current" },
   example: {
@@ -71,11 +92,16 @@ const faultCurrentEntry = defineEntry({
     gives: 90,
     note: "360 V over 0.3 + 3.7 Ω",
   },
-  citations: ["ohm-joule"],
+  citations: ["ohm-joule", "iec-60269-1-gates"],
   validity: [
-    "Steady: capacitors discharge into the fault before it, and inductance slows it.",
+    "Steady: capacitors discharge into the fault before it and are not counted, and inductance slows it.",
+    "A fault between the poles. A fault to earth and a second fault of a supply that is not earthed have other loops.",
+    "Two questions, two cases: a fuse must clear the least current and break the greatest. Voltage and resistances are taken as given, so each case asks for its own.",
   ],
-  read: (values) => values,
+  read: (values) => ({
+    ...values,
+    faultCase: values.faultCase as FaultCase | undefined,
+  }),
   calculate: faultCurrent,
   pluck: ({ current }) => current,
   notes: ({ notes }) => notes,
@@ -85,7 +111,7 @@ const faultCurrentEntry = defineEntry({
       {
         title: "Fault current",
         givens:
-          loop.currentLimit === undefined
+          loop.currentLimit === undefined || loop.faultCase === "greatest"
             ? resistive
             : { ...resistive, currentLimit: limit },
         steps: faultCurrentSteps(loop),
@@ -105,7 +131,7 @@ const fuseRatingEntry = defineEntry({
     loadCurrent: {
       name: "load current",
       unit: "A",
-      meaning: "continuous, at its highest",
+      meaning: "continuous, its greatest",
       kind: "number",
     },
     factor: {
@@ -117,7 +143,8 @@ const fuseRatingEntry = defineEntry({
     series: {
       name: "series",
       unit: "",
-      meaning: "R10 (default) or low voltage, the steps of IEC 60269-1",
+      meaning:
+        "as made (default): R10 up to 20 A, the steps of IEC 60269-1 above; or R10, or low voltage, the steps of IEC 60269-1, alone",
       kind: "choice",
       choices: FUSE_SERIES,
       optional: true,
@@ -136,7 +163,7 @@ const fuseRatingEntry = defineEntry({
   ],
   read: (values) => ({
     ...values,
-    series: (values.series ?? "R10") as FuseSeries,
+    series: (values.series ?? "as made") as FuseSeries,
   }),
   calculate: fuseRating,
   pluck: ({ rating }) => rating,
@@ -160,18 +187,28 @@ const protectedLengthEntry = defineEntry({
     "Length of run, one way, at which a short circuit at its far end still draws the current that clears the fuse in the time wanted.",
   relation: "L = (U / Ia − Rs) / R′",
   parameters: {
-    voltage,
-    supplyResistance,
+    voltage: { ...voltage, meaning: "of the supply, its lowest" },
+    supplyResistance: {
+      ...supplyResistance,
+      meaning: "internal, of the supply, its greatest; 0 is a stiff one",
+    },
     currentNeeded: {
       name: "current needed",
       unit: "A",
-      meaning: "that clears the fuse in the time wanted, from its curve",
+      meaning:
+        "that clears the fuse in the time wanted, the greatest of the band of its curve",
       kind: "number",
     },
     size,
-    temperatureC,
+    temperatureC: {
+      ...temperatureC,
+      meaning: "of the conductor at the end of the fault, its hottest",
+    },
     ...runParameters,
-    currentLimit,
+    currentLimit: {
+      ...currentLimit,
+      meaning: "that the supply holds, its least; none unless told otherwise",
+    },
   },
   result: { shape: "number", unit: "m", meaning: "length protected, one way" },
   example: {

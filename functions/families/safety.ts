@@ -121,8 +121,11 @@ const safetyBand = defineEntry({
   validity: [
     "Compares a voltage with published limits; it certifies nothing. The product standard and the local code prevail.",
   ],
-  read: (values) => ({
+  read: ({ rippleRms, ripplePeak, ...values }) => ({
     ...values,
+    // No ripple is what a dc without a ripple given has.
+    rippleRms: rippleRms === 0 ? undefined : rippleRms,
+    ripplePeak: !rippleRms && ripplePeak === 0 ? undefined : ripplePeak,
     framework: values.framework as FrameworkName,
     condition: values.condition as TouchCondition,
     kind: (values.kind ?? "dc") as VoltageKind,

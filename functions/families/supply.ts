@@ -29,14 +29,16 @@ import { toleranceFrom, toleranceParameter } from "../reading/tolerance.js";
 const openCircuitVoltage = {
   name: "open-circuit V",
   unit: "V",
-  meaning: "voltage of the supply with nothing drawn",
+  meaning:
+    "voltage of the supply with nothing drawn: its lowest for the lowest voltage and the limit",
   kind: "number",
 } as const satisfies Parameter;
 
 const resistance = {
   name: "resistance",
   unit: "Ω",
-  meaning: "of the supply and all of the loop up to the load",
+  meaning:
+    "of the supply and all of the loop up to the load: its greatest, hot, for the lowest voltage and the limit",
   kind: "number",
 } as const satisfies Parameter;
 
@@ -52,7 +54,8 @@ const supplyVoltage = defineEntry({
     load: {
       name: "load W",
       unit: "W",
-      meaning: "power that the load holds; 0 is no load",
+      meaning:
+        "power that the load holds, its greatest for the lowest voltage; 0 is no load, the highest voltage",
       kind: "number",
       zero: "real",
     },
@@ -122,21 +125,24 @@ const supplyBattery = defineEntry({
     stateOfCharge: {
       name: "state of charge",
       unit: "1",
-      meaning: "0 (empty) to 1 (full)",
+      meaning:
+        "0 (empty) to 1 (full): the least for the lowest voltage, 1 for the highest",
       kind: "number",
       zero: "real",
     },
     current: {
       name: "current",
       unit: "A",
-      meaning: "of the whole battery, discharge positive; 0 is at rest",
+      meaning:
+        "of the whole battery, discharge positive, its greatest for the lowest voltage; 0 is at rest",
       kind: "number",
       zero: "real",
     },
     cellResistance: {
       name: "cell resistance",
       unit: "Ω",
-      meaning: "of one cell, at that temperature, charge and end of life",
+      meaning:
+        "of one cell, its greatest for the lowest voltage: coldest, at low charge and end of life",
       kind: "number",
     },
     chemistry: {
@@ -196,12 +202,12 @@ const supplyRectified = defineEntry({
       name: "line V rms",
       unit: "V",
       meaning:
-        "of the line that is rectified, phase to neutral or phase to phase",
+        "nominal, of the line that is rectified, phase to neutral or phase to phase",
       kind: "number",
     },
     tolerance: {
       ...toleranceParameter,
-      meaning: 'fraction of the line voltage, or "exact"',
+      meaning: 'fraction of the line voltage, its greatest, or "exact"',
     },
   },
   result: { shape: "number", unit: "V", meaning: "peak at the high line" },

@@ -10,7 +10,18 @@ import {
   loadStepSagSteps,
   steppedLoadGivens,
 } from "../../src/transients/load-step-sag-steps.js";
-import { loadStepSag } from "../../src/transients/load-step-sag.js";
+import {
+  type LoadStepSag,
+  loadStepSag,
+} from "../../src/transients/load-step-sag.js";
+import {
+  heldPowerGivens,
+  heldPowerSteps,
+} from "../../src/transients/held-power-step-steps.js";
+import {
+  type HeldPowerSag,
+  heldPowerSag,
+} from "../../src/transients/held-power-step.js";
 import {
   prechargeEnergy,
   prechargeEnergySteps,
@@ -29,7 +40,7 @@ import { defineEntry, type Parameter } from "../entry.js";
 const power = {
   name: "power",
   unit: "W",
-  meaning: "at the load, which holds it",
+  meaning: "at the load, which holds it: its greatest",
   kind: "number",
 } as const satisfies Parameter;
 
@@ -40,10 +51,17 @@ const time = {
   kind: "number",
 } as const satisfies Parameter;
 
-const capacitance = {
+const leastCapacitance = {
   name: "capacitance",
   unit: "F",
-  meaning: "all of it, at the end of its tolerance that is worse here",
+  meaning: "all of it, its least: low end of tolerance, cold, end of life",
+  kind: "number",
+} as const satisfies Parameter;
+
+const greatestCapacitance = {
+  name: "capacitance",
+  unit: "F",
+  meaning: "all of it, its greatest: high end of tolerance",
   kind: "number",
 } as const satisfies Parameter;
 
@@ -51,20 +69,20 @@ const heldUp = {
   startVoltage: {
     name: "start V",
     unit: "V",
-    meaning: "of the capacitor when the supply goes",
+    meaning: "of the capacitor when the supply goes, its lowest",
     kind: "number",
   },
   endVoltage: {
     name: "end V",
     unit: "V",
-    meaning: "at which the load, or the stage before it, gives up",
+    meaning: "at which the load, or the stage before it, gives up: its highest",
     kind: "number",
   },
   efficiency: {
     name: "efficiency",
     unit: "1",
     meaning:
-      "of what lies between capacitor and load; 1 if it hangs on the capacitor",
+      "of what lies between capacitor and load, its least; 1 if the load hangs on the capacitor",
     kind: "number",
   },
 } as const satisfies Record<string, Parameter>;
@@ -106,7 +124,7 @@ const holdupTimeEntry = defineEntry({
   purpose:
     "How long a capacitance feeds a load of constant power, from one voltage down to another.",
   relation: "t = η · C · (U₀² − U₁²) / (2 · P)",
-  parameters: { power, capacitance, ...heldUp },
+  parameters: { power, capacitance: leastCapacitance, ...heldUp },
   result: { shape: "number", unit: "s", meaning: "hold-up time" },
   example: {
     args: [1000, 0.00068, 400, 300, 1],
@@ -144,7 +162,7 @@ const prechargeResistanceEntry = defineEntry({
   purpose:
     "Resistance that charges a capacitance to a part of the supply's voltage in a time, with no load meanwhile.",
   relation: "R = t / (C · ln(1 / (1 − f)))",
-  parameters: { capacitance, time, fractionReached },
+  parameters: { capacitance: greatestCapacitance, time, fractionReached },
   result: { shape: "number", unit: "Ω", meaning: "precharge resistance" },
   example: {
     args: [0.001, 0.3, 0.95],
@@ -176,7 +194,7 @@ const prechargeEnergyEntry = defineEntry({
     "Energy that the precharge resistor turns into heat while a capacitance is charged, whatever its resistance.",
   relation: "W = ½ · C · U² · (1 − (1 − f)²)",
   parameters: {
-    capacitance,
+    capacitance: greatestCapacitance,
     voltage: {
       name: "V",
       unit: "V",
@@ -209,31 +227,25 @@ const prechargeEnergyEntry = defineEntry({
   ],
 });
 
+const capacitorResistance = {
+  name: "capacitor series resistance",
+  unit: "Ω",
+  kind: "number",
+  optional: true,
+} as const;
+
 const lineParameters = {
-  resistance: {
-    name: "resistance",
-    unit: "Ω",
-    meaning: "of the supply and the loop",
-    kind: "number",
-  },
   inductance: {
     name: "inductance",
     unit: "H",
-    meaning: "of the loop",
+    meaning: "of the loop, its greatest",
     kind: "number",
   },
   capacitance: {
     name: "capacitance",
     unit: "F",
-    meaning: "at the load",
+    meaning: "at the load, its least: low end of tolerance, cold, end of life",
     kind: "number",
-  },
-  capacitorResistance: {
-    name: "capacitor series resistance",
-    unit: "Ω",
-    meaning: "none unless told otherwise",
-    kind: "number",
-    optional: true,
   },
 } as const satisfies Record<string, Parameter>;
 
@@ -241,17 +253,37 @@ const loadStepSagEntry = defineEntry({
   id: "LOAD_STEP_SAG",
   family: "transient",
   purpose:
-    "How far the voltage sags at its deepest when the load current steps up, the static drop included.",
+    "How far the voltage sags at its deepest when the load current steps up, the static drop included; with bus V for a load that holds its power, #N/A where it collapses the bus.",
   relation:
-    "ΔU = ΔI·R + ΔI·(Z − R·r/Z)·e^(−ζθ/s), Z = √(L/C), b = r/Z, 2ζ = (R + r)/Z, s = √(1 − ζ²), tan(θ/2) = (1 − b)/(1 + b) · √((1 + ζ)/(1 − ζ)); the larger of ΔI·R and ΔI·r where ζ ≥ 1 or b ≥ 1",
+    "ΔU = ΔI·R + ΔI·(Z − R·r/Z)·e^(−ζθ/s), Z = √(L/C), b = r/Z, 2ζ = (R + r)/Z, s = √(1 − ζ²), tan(θ/2) = (1 − b)/(1 + b) · √((1 + ζ)/(1 − ζ)); the larger of ΔI·R and ΔI·r where ζ ≥ 1 or b ≥ 1; with bus V: L·i′ = V₀ − R·i − v, C·w′ = i − P/v, v = w + r·(i − P/v), followed from i = 0, w = V₀",
   parameters: {
     currentStep: {
       name: "current step",
       unit: "A",
-      meaning: "by which the load's current rises at once",
+      meaning: "by which the load's current rises at once, its greatest",
+      kind: "number",
+    },
+    resistance: {
+      name: "resistance",
+      unit: "Ω",
+      meaning:
+        "of the supply and the loop; try both ends: the greatest, hot, sags most at rest, the least, cold, rings most",
       kind: "number",
     },
     ...lineParameters,
+    capacitorResistance: {
+      ...capacitorResistance,
+      meaning:
+        "none unless told otherwise; try both ends: the greatest, cold, sags most at the step, the least rings most",
+    },
+    busVoltage: {
+      name: "bus V",
+      unit: "V",
+      meaning:
+        "before the step, its lowest, for a load that holds its power, current step × bus V; blank: one that holds its current",
+      kind: "number",
+      optional: true,
+    },
   },
   result: {
     shape: "number",
@@ -263,25 +295,36 @@ const loadStepSagEntry = defineEntry({
     gives: 12.98436,
     note: "Z = 1 Ω, ζ = 0.5, tan(θ/2) = √3, θ = 2.0944: 10 V at rest and 10 · e^(−0.5 · 2.0944/0.8660) = 2.98436 V below it",
   },
-  citations: ["series-rlc"],
+  citations: ["series-rlc", "two-roots", "maximum-power"],
   validity: [
-    "A linear circuit and a step of current; a load that holds its power sags a little more.",
-    "All elements referred to the same side.",
+    "Without bus V a linear circuit and a step of current. A load that holds its power sags further, and can collapse the bus where STABILITY_MARGIN is below about 1.5, more with a capacitor of much series resistance: give bus V.",
+    "With bus V an ideal load that holds its power is switched on at once, beside loads of constant current only. #N/A where it collapses the bus.",
+    "All elements referred to the same side. Resistance and capacitor series resistance are worst at either end: try both.",
   ],
   read: (values) => ({
     ...values,
     capacitorResistance: values.capacitorResistance ?? 0,
   }),
-  calculate: loadStepSag,
+  calculate: (load): LoadStepSag | HeldPowerSag =>
+    load.busVoltage === undefined
+      ? loadStepSag(load)
+      : heldPowerSag({ ...load, busVoltage: load.busVoltage }),
   pluck: ({ sag }) => sag,
   notes: ({ notes }) => notes,
   working: (load, record) => [
-    {
-      title: "Sag after a step of load",
-      givens: steppedLoadGivens,
-      steps: loadStepSagSteps(record),
-      values: { ...load, ...record },
-    },
+    "power" in record
+      ? {
+          title: "Sag after a step of a load that holds its power",
+          givens: heldPowerGivens(record),
+          steps: heldPowerSteps(record),
+          values: { ...load, ...record },
+        }
+      : {
+          title: "Sag after a step of load",
+          givens: steppedLoadGivens,
+          steps: loadStepSagSteps(record),
+          values: { ...load, ...record },
+        },
   ],
 });
 
@@ -289,7 +332,7 @@ const stabilityMarginEntry = defineEntry({
   id: "STABILITY_MARGIN",
   family: "transient",
   purpose:
-    "Critical constant power over the load's: above 1 small disturbances of a bus behind a line, with a capacitor on it, die out.",
+    "Critical constant power over the load's: above 1 small disturbances of a bus behind a line, with a capacitor on it, die out; a large step can still collapse it below about 1.5.",
   relation:
     "g = C(R + r)/(L + R·r·C), at most 1/R and 1/r; V = V₀/(1 + g·R), Pc = g·V², m = Pc/P",
   parameters: {
@@ -302,10 +345,22 @@ const stabilityMarginEntry = defineEntry({
     load: {
       name: "load W",
       unit: "W",
-      meaning: "that the load holds",
+      meaning: "that the load holds, its greatest",
+      kind: "number",
+    },
+    resistance: {
+      name: "resistance",
+      unit: "Ω",
+      meaning:
+        "of the supply and the loop; try both ends, the lesser margin counts: the least, cold, where damping limits, the greatest, hot, where collapse does",
       kind: "number",
     },
     ...lineParameters,
+    capacitorResistance: {
+      ...capacitorResistance,
+      meaning:
+        "its least, warm, where damping limits; none unless told otherwise",
+    },
   },
   result: { shape: "number", unit: "1", meaning: "critical power ÷ load" },
   example: {
@@ -313,10 +368,11 @@ const stabilityMarginEntry = defineEntry({
     gives: 1.93706,
     note: "0.05 · 220e-6/10e-6 = 1.1 S; 28/1.055 = 26.5403 V; 774.825 W / 400 W",
   },
-  citations: ["constant-power-stability", "two-roots"],
+  citations: ["constant-power-stability", "negative-impedance", "two-roots"],
   validity: [
     "An ideal load of constant power: a real one's finite bandwidth helps. All elements referred to the same side.",
-    "Small disturbances only; a margin of two and more is common practice.",
+    "Small disturbances only. A large step can collapse the bus at a margin above 1: below about 1.2 without series resistance of the capacitor, 1.6 with half of √(L/C), more beyond. A note says whether all of the load at once does; LOAD_STEP_SAG with bus V gives the sag. A margin of two and more is common practice.",
+    "Damping is worst where resistances are least, collapse where they are greatest: try both ends.",
   ],
   read: (values) => ({
     ...values,

@@ -36,7 +36,7 @@ export const placeParameters = {
     name: "temperature",
     unit: "°C",
     meaning:
-      "Temperature of the conductor, not of the air: the hottest for drop and loss",
+      "Temperature of the conductor, not of the air: the hottest for drop, loss and the least fault current; the coldest for the greatest fault current, for sharing and for stability",
     kind: "number",
     insteadOfZero: "for 0 °C type 0.001",
   },
@@ -57,7 +57,7 @@ export const runParameters = {
     name: "build",
     unit: "",
     meaning:
-      "Not given: geometric for a number, class 2 (IEC 60228) for a metric size, solid for AWG, stranded for kcmil",
+      "Not given: geometric for a number, class 2 (IEC 60228) for a metric size, solid for AWG, stranded for kcmil. Greatest resistance: class 5 tinned for a metric size, stranded tinned for AWG",
     kind: "choice",
     choices: CONDUCTOR_BUILDS,
     optional: true,

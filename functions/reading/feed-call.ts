@@ -13,8 +13,10 @@ import {
   refusedRow,
   solvedFeed,
 } from "../../src/network/operating-point.js";
-import { ROW_KINDS } from "../../src/network/row-kinds.js";
+import { rowNotes } from "../../src/network/feed-notes.js";
+import { KINDS, ROW_KINDS } from "../../src/network/row-kinds.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
+import type { Note } from "../../src/quantities/steps.js";
 import type { CellTable } from "../cells.js";
 import type { Parameter, Working } from "../entry.js";
 import { type FeedTable, feedTable, rowReason } from "./feed-table.js";
@@ -30,9 +32,11 @@ export const feedTableParameter = {
 export const loadsParameter = {
   name: "loads",
   unit: "1",
-  meaning: "light, nominal (default) or peak, or a number that multiplies Load",
+  meaning:
+    "light, nominal (default) or peak, or a number that multiplies Load: 0 is no load",
   kind: "number or choice",
   choices: ["light", "nominal", "peak"],
+  zero: "real",
   optional: true,
 } as const satisfies Parameter;
 
@@ -67,7 +71,7 @@ export function solveOf(
   if (typeof supply === "number") requireOneSupply(table, supply);
   return {
     table,
-    loads: (loads ?? "nominal") as LoadCase,
+    loads: loads === 0 ? "none" : ((loads ?? "nominal") as LoadCase),
     supply: (supply ?? "nominal") as SupplyCase,
   };
 }
@@ -87,6 +91,25 @@ export function requireOneSupply({ feed }: FeedTable, supply: number): void {
 
 export function solve({ table, loads, supply }: Solve): Solved {
   return { table, loads, point: solvedFeed(table.feed, { loads, supply }) };
+}
+
+/** Said at every load: a cell that was left blank may have asked for it. */
+const NO_LOAD: Note = {
+  code: "no-load",
+  field: "inputCurrent",
+  text: "drawn as no load: loads is 0 (a blank cell may be read as 0)",
+  cite: "definition",
+};
+
+/** Of a row that was solved. */
+export function notesAt(
+  { loads, point }: Solved,
+  row: number,
+): readonly Note[] {
+  const { feed } = point;
+  const notes = rowNotes(feed, row);
+  const isLoad = KINDS[feed.columns.kind[row]!]!.role === "load";
+  return loads === "none" && isLoad ? [...notes, NO_LOAD] : notes;
 }
 
 /** One answer needs every row. @throws the first refused row's reason. */

@@ -1,3 +1,5 @@
+import { InputError } from "../../src/quantities/errors.js";
+
 /** A tolerance that has to be given: left blank or 0 it is refused, so that none is assumed in silence. */
 export const toleranceParameter = {
   name: "tolerance",
@@ -8,6 +10,9 @@ export const toleranceParameter = {
   insteadOfZero: 'for no tolerance write "exact"',
 } as const;
 
+/** @throws {InputError} for 0, which a formula makes of a blank cell. */
 export function toleranceFrom(given: number | string): number {
+  if (given === 0)
+    throw new InputError("tolerance", 0, 'above 0, or "exact" for none');
   return given === "exact" ? 0 : Number(given);
 }

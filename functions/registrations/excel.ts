@@ -1,4 +1,5 @@
 /** Puts every cell function where Excel calls it: values and errors of Excel in, `evaluate`, values and errors of Excel out. */
+import { BLANKS_AS_ZERO } from "../arguments.js";
 import { catalogue } from "../catalogue.js";
 import {
   type Argument,
@@ -9,7 +10,7 @@ import {
   isCellTable,
 } from "../cells.js";
 import type { Entry } from "../entry.js";
-import { evaluate } from "../runner.js";
+import { evaluate, type Outcome } from "../runner.js";
 
 /**
  * Registers every id of the catalogue, at once: Excel's first call may follow right behind.
@@ -25,9 +26,17 @@ export function registerInExcel(): boolean {
   return true;
 }
 
+/** As Excel calls: on the desktop a blank cell comes as 0, on the web as null, and the same sheet has one answer. */
+export function evaluateInExcel(
+  id: string,
+  args: readonly Argument[],
+): Outcome {
+  return evaluate(id, args, BLANKS_AS_ZERO);
+}
+
 /** @throws {CustomFunctions.Error} which Excel shows in the cell. */
 function result(entry: Entry, received: readonly unknown[]): unknown {
-  const outcome = evaluate(entry.id, argumentsOf(entry, received));
+  const outcome = evaluateInExcel(entry.id, argumentsOf(entry, received));
   if (!outcome.ok) throw excelError(outcome.code, outcome.message);
   return isCellTable(outcome.value)
     ? outcome.value.map((row) => row.map(excelValue))

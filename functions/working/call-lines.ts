@@ -1,6 +1,7 @@
 /** The lines of one call's working, in the order in which they are read. */
 import { fieldsOf } from "../../src/quantities/formulas.js";
 import type { Quantity, Step } from "../../src/quantities/steps.js";
+import { isZeroReal } from "../downfeed.js";
 import type { Working } from "../downfeed.js";
 import type { CallAnswer, Origin } from "./call-answer.js";
 import { feedLinks } from "./feed-links.js";
@@ -160,7 +161,8 @@ function otherArguments(
       cells.flatMap(({ value, origin }, index): GivenLine[] => {
         const own = argumentKey(key, index);
         if (claimed.has(own)) return [];
-        if (!isValue(value) || value === "" || value === 0)
+        const unclear = value === 0 && !isZeroReal(parameter);
+        if (!isValue(value) || value === "" || unclear)
           return parameter.optional && cells.length === 1
             ? [leftBlank(own, parameter.name, origin)]
             : [];

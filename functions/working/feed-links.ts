@@ -217,7 +217,7 @@ function loadOf(
   const peak = number("peakLoad");
   const times = isResistance(kind) ? "/" : "*";
   return [
-    ...["IF(ISNUMBER(", ...loads, "),IF(", ...loads, "=0,", ...nominal, ","],
+    ...["IF(ISNUMBER(", ...loads, "),IF(", ...loads, "=0,0,"],
     ...[...nominal, times, ...loads, "),IF(", ...loads, '="light",'],
     ...[...number("lightLoad"), ",IF(", ...loads, '="peak",IF(', ...peak],
     ...["=0,", ...nominal, ",", ...peak, "),", ...nominal, ")))"],

@@ -1,6 +1,6 @@
 /** From the givens of a working back to the arguments, or to other lines, that they are. */
 import { fieldsOf } from "../../src/quantities/formulas.js";
-import { isBlank } from "../downfeed.js";
+import { isBlank, isZeroReal } from "../downfeed.js";
 import type { Working } from "../downfeed.js";
 import type { ArgumentCell, CallAnswer, UsedArgument } from "./call-answer.js";
 import { type GivenLink, argumentKey, lineKey } from "./working-lines.js";
@@ -50,9 +50,9 @@ function ownArgument(
   const argument = used.find(({ key }) => key === field);
   if (!argument || argument.cells.length > 1) return undefined;
   const [cell] = argument.cells;
-  if (!cell || isNotGiven(cell, argument)) {
+  if (!cell || isNotGiven(cell, value, argument)) {
     claimed.add(argumentKey(field, 0));
-    return value === 0 && cell && isRealZero(argument)
+    return value === 0 && cell && isZeroReal(argument.parameter)
       ? { kind: "linked", origin: cell.origin, perUnit: 1 }
       : { kind: "default", origin: cell?.origin };
   }
@@ -61,12 +61,14 @@ function ownArgument(
   return linkTo(argument, 0, value, claimed);
 }
 
-function isNotGiven({ value }: ArgumentCell, argument: UsedArgument): boolean {
-  return isBlank(value) || (value === 0 && !isRealZero(argument));
-}
-
-function isRealZero({ parameter }: UsedArgument): boolean {
-  return "zero" in parameter && parameter.zero === "real";
+/** A 0 that the calculation does not have was read as not given. */
+function isNotGiven(
+  cell: ArgumentCell,
+  value: unknown,
+  { parameter }: UsedArgument,
+): boolean {
+  if (cell.value !== 0) return isBlank(cell.value);
+  return value !== 0 && !isZeroReal(parameter);
 }
 
 function linkTo(

@@ -1,9 +1,15 @@
-/** Feed tables: how solving grows with rows, against ngspice, and the worst case of a 30-row feed. */
+/** Feed tables: how solving grows with rows, and worst cases, against the last release; one operating point against ngspice. */
 import { loadTypeScript } from "../load-typescript.mjs";
-import { line, median, medianOf } from "./measure.mjs";
+import { line, median, mediansInTurn, medianOf } from "./measure.mjs";
+import { answersOfRelease, RELEASE } from "./release.mjs";
 
-const GROWTH_ROWS = [1_000, 10_000, 100_000];
-const NGSPICE_ROWS = [100, 1_000, 5_000];
+/** Rows, and how often each is measured. */
+const GROWTH_ROWS = /** @type {const} */ ([
+  [1_000, 400],
+  [10_000, 60],
+  [100_000, 16],
+]);
+const NGSPICE_ROWS = [1_000, 5_000];
 const FIGURES = /** @type {const} */ ([
   "Voltage",
   "Resistance",
@@ -16,34 +22,65 @@ const FIGURES = /** @type {const} */ ([
   "In parallel",
 ]);
 
-/** @param {(id: string, args: unknown[]) => any} answer */
+/** @typedef {(id: string, args: unknown[]) => any} Answer */
+
+/** @param {Answer} answer */
 export async function benchFeeds(answer) {
-  benchGrowth(answer);
+  const before = await answersOfRelease();
+  benchGrowth(answer, before);
   await benchNgspice(answer);
-  benchWorst(answer);
+  benchWorst(answer, before);
 }
 
-function benchGrowth(answer) {
-  const widths = [28, 12, 14, 26];
-  line(["CHAIN_SOLVE", "ms", "µs per row", "growth, per tenfold"], widths);
-  let before;
-  for (const rows of GROWTH_ROWS) {
+/** @param {Answer} answer @param {Answer | undefined} before */
+function benchGrowth(answer, before) {
+  const widths = [28, 12, 14, 12, 14, 22];
+  line(
+    ["CHAIN_SOLVE", "ms", "µs per row", ...OF_RELEASE, "per tenfold"],
+    widths,
+  );
+  let smaller;
+  for (const [rows, rounds] of GROWTH_ROWS) {
     const table = branchedTable(rows);
     requireSolved(answer("CHAIN_SOLVE", [table]), rows);
-    const time = median(() => answer("CHAIN_SOLVE", [table]));
+    const [time, old] = inTurn(answer, before, rounds, "CHAIN_SOLVE", [table]);
     const growth =
-      before === undefined ? "" : `× ${(time / before).toFixed(1)}`;
+      smaller === undefined ? "" : `× ${(time / smaller).toFixed(1)}`;
     const perRow = ((time * 1000) / rows).toFixed(2);
-    line([`${rows} rows`, time.toFixed(2), perRow, growth], widths);
-    before = time;
+    const cells = [`${rows} rows`, time.toFixed(2), perRow];
+    line([...cells, ...againstRelease(time, old), growth], widths);
+    smaller = time;
   }
+  line(["wanted", "", "", "", "at most 0.50", "at most × 11"], widths);
   console.log("");
+}
+
+/** Headings of the times of the release beside ours. */
+const OF_RELEASE = [`ms in ${RELEASE}`, `part of ${RELEASE}`];
+
+/** @param {number} time @param {number | undefined} old */
+function againstRelease(time, old) {
+  return old === undefined
+    ? ["–", "–"]
+    : [old.toFixed(2), (time / old).toFixed(2)];
+}
+
+/**
+ * Milliseconds of a call now and in the release, measured in turn.
+ * @param {Answer} answer @param {Answer | undefined} before @param {number} rounds @param {string} id @param {unknown[]} args
+ */
+function inTurn(answer, before, rounds, id, args) {
+  const works = [answer, ...(before ? [before] : [])];
+  return mediansInTurn(
+    works.map((of) => () => of(id, args)),
+    rounds,
+  );
 }
 
 /** The same feed as a table and as a netlist; both give every node's voltage. */
 async function benchNgspice(answer) {
   const { operatingPoint } = await loadTypeScript("tests/helpers/ngspice.ts");
-  const widths = [28, 12, 16, 10];
+  const widths = [28, 12, 16, 14];
   line(["Network", "ms ours", "ms ngspice", "ratio"], widths);
   for (const rows of NGSPICE_ROWS) {
     const table = feederTable(rows);
@@ -59,19 +96,35 @@ async function benchNgspice(answer) {
     const ratio = (theirs / ours).toFixed(0);
     line([`${rows} nodes`, ours.toFixed(2), theirs.toFixed(1), ratio], widths);
   }
+  line(["wanted", "", "", "50 or more"], widths);
   console.log(
     "equal to 1e-6 at the far end; ngspice's time holds reading its netlist, as ours holds reading the table\n",
   );
 }
 
-function benchWorst(answer) {
-  const table = worstTable();
-  const { rows } = { rows: table.length - 1 };
-  const worst = median(() => answer("CHAIN_WORST", [table, 1]), 500, 2_000);
-  const one = median(() => answer("CHAIN_SOLVE", [table]), 300, 500);
-  console.log(
-    `CHAIN_WORST, ${rows} rows, 8 toleranced, 3 with several in parallel: ${worst.toFixed(0)} ms, ${(worst / one).toFixed(0)} times one CHAIN_SOLVE for 9 216 cases\n`,
-  );
+/** @param {Answer} answer @param {Answer | undefined} before */
+function benchWorst(answer, before) {
+  const widths = [54, 12, 12, 14, 18];
+  line(["CHAIN_WORST, one unit lost", "ms", ...OF_RELEASE, "wanted"], widths);
+  for (const { table, rounds, wanted } of [
+    { table: worstTable(30, 3, 3), rounds: 24, wanted: "at most 1.00" },
+    { table: worstTable(60, 6, 2), rounds: 6, wanted: "at most 0.10" },
+  ]) {
+    const [time, old] = inTurn(answer, before, rounds, "CHAIN_WORST", [
+      table,
+      1,
+    ]);
+    const cells = [worstTold(table), time.toFixed(1)];
+    line([...cells, ...againstRelease(time, old), wanted], widths);
+  }
+  console.log("");
+}
+
+/** @param {unknown[][]} table */
+function worstTold([headings = [], ...rows]) {
+  const given = (/** @type {string} */ name) =>
+    rows.filter((row) => row[headings.indexOf(name)] !== "").length;
+  return `${rows.length} rows, ${given("Tolerance")} toleranced, ${given("In parallel")} of several units`;
 }
 
 /** A trunk of runs; on each a ratio stage, a cable, a regulated stage and its load. @param {number} rows Without the header. */
@@ -138,8 +191,12 @@ function feederNetlist(nodes) {
   return [...lines, ".options reltol=1e-9 abstol=1e-12 vntol=1e-9"].join("\n");
 }
 
-/** 30 rows: a supply, a cable, three stages of several units, and what they feed. */
-function worstTable() {
+/**
+ * A supply, a cable, stages of two units and what they feed. Toleranced are the cable, the stages, the auxiliary load
+ * and as many more loads as asked for.
+ * @param {number} rows Without the header. @param {number} stages @param {number} loads
+ */
+function worstTable(rows, stages, loads) {
   const table = [
     header(),
     feedRow("bus", "", "supply", {
@@ -150,7 +207,7 @@ function worstTable() {
     }),
     feedRow("cable", "bus", "run", { Resistance: 2, Tolerance: 0.05 }),
   ];
-  for (let stage = 0; stage < 3; stage++) {
+  for (let stage = 0; stage < stages; stage++) {
     table.push(
       feedRow(`stage ${stage}`, "cable", "ratio", {
         Ratio: 1 / 16,
@@ -172,7 +229,7 @@ function worstTable() {
             Load: 120,
             "Lowest V": 36,
             "Highest V": 58,
-            ...(load === 0 && { Tolerance: 0.1 }),
+            ...(load === 0 && stage < loads && { Tolerance: 0.1 }),
           },
         ),
       );
@@ -183,6 +240,12 @@ function worstTable() {
       Tolerance: 0.05,
     }),
   );
+  while (table.length < rows + 1)
+    table.push(
+      feedRow(`lamp ${table.length}`, "cable", "resistance load", {
+        Load: 20_000,
+      }),
+    );
   return table;
 }
 

@@ -1,6 +1,19 @@
 /** Times and how they are printed. */
 import { performance } from "node:perf_hooks";
 
+/**
+ * The value of a call by the runner of one version; a refusal is a fault here.
+ * @param {{ evaluate: (id: string, args: unknown[]) => any }} runner
+ * @returns {(id: string, args: unknown[]) => any}
+ */
+export function answersOf({ evaluate }) {
+  return (id, args) => {
+    const outcome = evaluate(id, args);
+    if (!outcome.ok) throw new Error(`${id}: ${outcome.message}`);
+    return outcome.value;
+  };
+}
+
 /** Milliseconds, the median of many runs. @param {() => unknown} work @param {number} [warmUp] @param {number} [measured] */
 export function median(work, warmUp = 1_000, measured = 2_000) {
   // For a time, not a count: what is short too is measured as compiled, and past a pause of the machine.

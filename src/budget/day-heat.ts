@@ -1,4 +1,5 @@
 /** What each item gives off as heat over the day: its loss in every period, the mean of it, and the highest. */
+import { ROW_KINDS } from "../network/row-kinds.js";
 import type { PlanCell } from "../plans/sheet-plan.js";
 import {
   at,
@@ -41,7 +42,7 @@ export function heatingRows(
 ): readonly number[] {
   if (typed) return items.map((_, index) => index);
   return feed.flatMap(({ kind }, index) =>
-    kind.endsWith("load") ? [] : [index],
+    ROW_KINDS[kind].role === "load" ? [] : [index],
   );
 }
 

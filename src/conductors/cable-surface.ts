@@ -3,8 +3,9 @@
  *
  * One core lies in the middle of its insulation. Several cores may lie anywhere inside the outer diameter, so their
  * heat is gathered where it makes the hottest spot of all: in one round body in the middle, with the metal area of all
- * of them, its centre hotter than its edge. No arrangement of theirs comes out hotter, as long as what lies between
- * them conducts as the insulation does; fillers and gaps conduct less and are not counted.
+ * of them, its centre hotter than its edge. No arrangement of theirs comes out hotter, as long as the surface is of one
+ * temperature and what lies between them conducts as the insulation does. Air does not keep the surface at quite one
+ * temperature, so this is an approximation; fillers and gaps conduct less and are not counted.
  */
 import type { CitationId } from "../quantities/citations.js";
 import {

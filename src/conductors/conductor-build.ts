@@ -1,9 +1,9 @@
-/** How a conductor is built, and which of IEC 60228's class tables, if any, its resistance comes from. */
+/** How a conductor is built, and which printed table, if any, its resistance comes from. */
 import { InputError } from "../quantities/errors.js";
 import {
   type ClassMaterial,
-  type ClassResistance,
   type ConductorClass,
+  type TabledResistance,
   classesOf,
   classResistance,
 } from "./conductor-classes.js";
@@ -12,9 +12,12 @@ import {
   conductorMaterials,
 } from "./conductor-materials.js";
 import type { ConductorSize } from "./conductor-section.js";
+import { requireTinnedWire } from "./tinned-wire.js";
 
-export type ConductorBuild =
-  "geometric" | ConductorClass | "solid" | "stranded";
+/** Builds whose greatest resistance a table prints, size by size. */
+export type TabledBuild = ConductorClass | "stranded tinned";
+
+export type ConductorBuild = "geometric" | TabledBuild | "solid" | "stranded";
 
 export const CONDUCTOR_BUILDS = [
   "geometric",
@@ -24,6 +27,7 @@ export const CONDUCTOR_BUILDS = [
   "class 5 tinned",
   "solid",
   "stranded",
+  "stranded tinned",
 ] as const satisfies readonly ConductorBuild[];
 
 export interface ConductorChoice {
@@ -47,17 +51,42 @@ export function usualBuild(size: ConductorSize): ConductorBuild {
   }
 }
 
-export function isClass(build: ConductorBuild): build is ConductorClass {
-  return build.startsWith("class ");
+export function isTabled(build: ConductorBuild): build is TabledBuild {
+  return build === "stranded tinned" || build.startsWith("class ");
 }
 
 const GEOMETRIC_BUILDS = '"geometric", "solid" or "stranded"';
 
-/** @throws {InputError | NoAnswerError} naming `build`, or `size` where the class has no row for it. */
+/** @throws {InputError | NoAnswerError} naming `build`, or `size` where the table has no row for it. */
 export function foundInTable(
+  choice: ConductorChoice,
+  build: TabledBuild,
+): TabledResistance {
+  return build === "stranded tinned"
+    ? foundForGauge(choice)
+    : foundInClass(choice, build);
+}
+
+function foundForGauge({ size, material }: ConductorChoice): TabledResistance {
+  if (size.sizing !== "AWG")
+    throw new InputError(
+      "build",
+      "stranded tinned",
+      "another where size is not AWG (the table of tin-plated wire is of AWG sizes; of a metric size take class 5 tinned)",
+    );
+  if (material !== conductorMaterials.copper)
+    throw new InputError(
+      "build",
+      "stranded tinned",
+      `${GEOMETRIC_BUILDS} with ${material.name} (the table is of copper wire)`,
+    );
+  return requireTinnedWire(size.gauge, size.written);
+}
+
+function foundInClass(
   { size, material, build: asked }: ConductorChoice,
   build: ConductorClass,
-): ClassResistance {
+): TabledResistance {
   if (size.sizing === "bare metal") {
     throw new InputError(
       "build",
@@ -69,7 +98,7 @@ export function foundInTable(
     throw new InputError(
       "build",
       build,
-      `${GEOMETRIC_BUILDS} with an AWG or kcmil size (classes are of metric sizes)`,
+      `${GEOMETRIC_BUILDS}, or of AWG "stranded tinned", with an AWG or kcmil size (classes are of metric sizes)`,
     );
   }
   const tabled = tabledMaterial(material);
@@ -83,8 +112,8 @@ export function foundInTable(
   return classResistance(tabled, build, size.nominalMm2);
 }
 
-/** The tables hold for annealed copper and for aluminium as the standards have them, not for other figures. */
-function tabledMaterial(
+/** The class tables hold for annealed copper and for aluminium as the standards have them, not for other figures. */
+export function tabledMaterial(
   material: ConductorMaterial,
 ): ClassMaterial | undefined {
   if (material === conductorMaterials.copper) return "copper";

@@ -172,7 +172,8 @@ const TABLES: Readonly<
   >
 > = { copper: COPPER, aluminium: ALUMINIUM };
 
-export interface ClassResistance {
+/** A resistance as a printed table has it. */
+export interface TabledResistance {
   readonly table: string;
   readonly resistancePerMetre: OhmsPerMetre;
   readonly cite: CitationId;
@@ -182,26 +183,45 @@ export function classesOf(material: ClassMaterial): ConductorClass[] {
   return Object.keys(TABLES[material]) as ConductorClass[];
 }
 
-/** @throws {NoAnswerError} naming `size` where the class has no row for it. */
-export function classResistance(
+/** Undefined where the class has no row for the size. */
+export function tabledInClass(
   material: ClassMaterial,
   conductorClass: ConductorClass,
   sizeMm2: number,
-): ClassResistance {
-  const rows = TABLES[material][conductorClass] ?? [];
-  const row = rows.find(([size]) => size === sizeMm2);
-  if (!row) {
-    throw new NoAnswerError(
-      "size",
-      `size ${sizeMm2} mm² is not in IEC 60228 ${conductorClass} for ${material} (${rangeOf(rows)})`,
-    );
-  }
+): TabledResistance | undefined {
+  const row = rowsOf(material, conductorClass).find(
+    ([size]) => size === sizeMm2,
+  );
+  if (!row) return undefined;
   const [, ohmsPerKilometre, standing] = row;
   return {
     table: `IEC 60228 ${conductorClass}, ${material}`,
     resistancePerMetre: ohmsPerKilometre / 1000,
     cite: standing === "from memory" ? "iec-60228-memory" : "iec-60228",
   };
+}
+
+/** @throws {NoAnswerError} naming `size` where the class has no row for it. */
+export function classResistance(
+  material: ClassMaterial,
+  conductorClass: ConductorClass,
+  sizeMm2: number,
+): TabledResistance {
+  const found = tabledInClass(material, conductorClass, sizeMm2);
+  if (!found) {
+    throw new NoAnswerError(
+      "size",
+      `size ${sizeMm2} mm² is not in IEC 60228 ${conductorClass} for ${material} (${rangeOf(rowsOf(material, conductorClass))})`,
+    );
+  }
+  return found;
+}
+
+function rowsOf(
+  material: ClassMaterial,
+  conductorClass: ConductorClass,
+): readonly Row[] {
+  return TABLES[material][conductorClass] ?? [];
 }
 
 function rangeOf(rows: readonly Row[]): string {

@@ -50,8 +50,8 @@ export const conductorMaterials = {
     resistivity: 17.77e-9,
     temperatureCoefficient: 0.00381,
     cites: {
-      resistivity: "iec-60028-hard",
-      temperatureCoefficient: "iec-60028-hard",
+      resistivity: "hard-copper",
+      temperatureCoefficient: "hard-copper",
     },
   },
   aluminium: {

@@ -82,12 +82,28 @@ function bareSection(areaMm2: number): ConductorSection {
       'above 0 mm² of metal, or text like "2.5 mm²", "AWG 12" or "250 kcmil"',
     );
   }
-  return { sizing: "bare metal", area, notes: [] };
+  const note: Note = {
+    code: "ideal-metal",
+    field: "area",
+    text: idealMetalText(areaMm2),
+    cite: "iec-60228",
+  };
+  const notes = isStandardSize(areaMm2) ? [note] : [];
+  return { sizing: "bare metal", area, notes };
+}
+
+/** A number that is a nominal size too was perhaps meant as one. */
+export function idealMetalText(areaMm2: number): string {
+  return `ideal metal of ${areaMm2} mm²; for the standard size write "${areaMm2} mm²"`;
+}
+
+export function isStandardSize(sizeMm2: number): boolean {
+  return STANDARD_SIZES_MM2.includes(sizeMm2);
 }
 
 function metricSection(nominalMm2: number, written: string): ConductorSection {
   if (!(nominalMm2 > 0)) throw new InputError("size", written, "above 0 mm²");
-  if (!STANDARD_SIZES_MM2.includes(nominalMm2)) {
+  if (!isStandardSize(nominalMm2)) {
     throw new NoAnswerError(
       "size",
       `size ${nominalMm2} mm² is not an IEC 60228 size (${nearestSizes(nominalMm2)}): ` +

@@ -1,4 +1,4 @@
-/** The smallest standard size of conductor whose drop stays within a limit. */
+/** The smallest standard size of conductor whose drop stays within a limit and that carries its current in free air. */
 import {
   InputError,
   NoAnswerError,
@@ -6,7 +6,7 @@ import {
 } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Note } from "../quantities/steps.js";
-import type { Volts, Watts } from "../quantities/units.js";
+import type { Amperes, Volts, Watts } from "../quantities/units.js";
 import { STANDARD_SIZES_MM2 } from "./conductor-classes.js";
 import {
   type ConductorLoss,
@@ -14,6 +14,11 @@ import {
   type LoadedRun,
 } from "./conductor-loss.js";
 import { conductorSection, type ConductorSize } from "./conductor-section.js";
+import {
+  FREE_AIR_C,
+  type FreeAirCurrent,
+  freeAirCurrent,
+} from "./free-air-current.js";
 
 export type SizeSeries = "metric" | "AWG";
 export const SIZE_SERIES = [
@@ -35,6 +40,8 @@ export interface ConductorSizeChoice {
   readonly loaded: ConductorLoss;
   readonly drop: Volts;
   readonly loss: Watts;
+  /** Of one core of that size. */
+  readonly freeAir: FreeAirCurrent;
   readonly notes: readonly Note[];
 }
 
@@ -73,24 +80,41 @@ const SIZES: Readonly<Record<SizeSeries, readonly ConductorSize[]>> = {
   AWG: AWG_SIZES,
 };
 
-/** @throws {InputError}; {NoAnswerError} where no size is enough, with the area it would take. */
+/** @throws {InputError}; {NoAnswerError} where no size is enough, with what the largest comes to. */
 export function conductorSizeChoice(run: SizedRun): ConductorSizeChoice {
-  const { largestDrop, series } = run;
+  const { largestDrop, series, temperatureC } = run;
   requireAbove("largestDrop", largestDrop, 0);
-  let largest: { size: ConductorSize; drop: Volts } | undefined;
+  const coreCurrent = run.current / run.parallel;
+  let dropping: { size: ConductorSize; drop: Volts } | undefined;
+  const heating: Heated[] = [];
   for (const size of SIZES[series]) {
     const loaded = loadedWith(size, run);
     if (!loaded) continue;
     const { drop, loss } = loaded;
-    if (drop <= largestDrop) {
-      const notes = [...loaded.notes, DROP_NOTE];
-      const name = nameOf(size);
-      const sizeNumber = numberOf(size);
-      return { size, name, sizeNumber, loaded, drop, loss, notes };
+    if (drop > largestDrop) {
+      dropping = { size, drop };
+      continue;
     }
-    largest = { size, drop };
+    const freeAir = freeAirCurrent({ ...run, size }, temperatureC);
+    const name = nameOf(size);
+    if (freeAir.current < coreCurrent) {
+      heating.push({ name, freeAir });
+      continue;
+    }
+    const decided = decidingNote({ name, freeAir }, coreCurrent, heating[0]);
+    const notes = [...loaded.notes, decided];
+    const sizeNumber = numberOf(size);
+    return { size, name, sizeNumber, loaded, drop, loss, freeAir, notes };
   }
-  throw noneLargeEnough(run, largest);
+  const hottest = heating.at(-1);
+  throw hottest
+    ? noneCoolEnough(hottest, coreCurrent)
+    : noneLargeEnough(run, dropping);
+}
+
+interface Heated {
+  readonly name: string;
+  readonly freeAir: FreeAirCurrent;
 }
 
 /** Undefined where the build has no row for the size. */
@@ -107,12 +131,31 @@ function loadedWith(
   }
 }
 
-const DROP_NOTE: Note = {
-  code: "drop-only",
-  field: "drop",
-  text: "by drop alone: conductor temperature, fault withstand and local code may ask for more",
-  cite: "common-practice",
-};
+/** Which of the two asked for the size; `byDrop` is the one that the drop alone would have taken, where it is another. */
+function decidingNote(
+  chosen: Heated,
+  coreCurrent: Amperes,
+  byDrop: Heated | undefined,
+): Note {
+  const [code, decides] =
+    byDrop === undefined
+      ? ["drop-decides", `the drop decides: ${heatText(chosen)}`]
+      : [
+          "heat-decides",
+          `its own heat decides: ${byDrop.name} would meet the drop, but ${heatText(byDrop)}`,
+        ];
+  return {
+    code,
+    field: "freeAirCurrent",
+    text: `${decides}, here ${figure(coreCurrent)} A; a group, a duct, hotter air, fault withstand and local code may ask for more`,
+    cite: "iec-60364-5-52",
+  };
+}
+
+function heatText({ name, freeAir }: Heated): string {
+  const { current, temperatureLimitC } = freeAir;
+  return `a core of ${name} alone in free air of ${FREE_AIR_C} °C reaches ${figure(temperatureLimitC)} °C at ${figure(current)} A`;
+}
 
 function nameOf(size: ConductorSize): string {
   return size.sizing === "bare metal" ? `${size.areaMm2}` : size.written;
@@ -129,6 +172,13 @@ function numberOf(size: ConductorSize): number {
     case "kcmil":
       return size.kcmil;
   }
+}
+
+function noneCoolEnough(largest: Heated, coreCurrent: Amperes): NoAnswerError {
+  return new NoAnswerError(
+    "current",
+    `no size is large enough: ${heatText(largest)}, here ${figure(coreCurrent)} A: use cores in parallel`,
+  );
 }
 
 function noneLargeEnough(

@@ -1,8 +1,9 @@
 /**
  * One core of a conductor: metal area, and resistance per metre at 20 °C.
  *
- * The resistance is looked up where the standard that the size belongs to guarantees one (IEC 60228 classes), and is
- * ρ/A where the size is geometric (AWG, kcmil, bare metal), with 2 % on top for stranding.
+ * The resistance is looked up where a table prints the greatest one of the size (IEC 60228 classes, tin-plated wire by
+ * AWG), and is ρ/A where the size is geometric (AWG, kcmil, bare metal), with 2 % on top for stranding: then it is the
+ * least that such a size can have, and a note says what a table has for it.
  */
 import type { Note, Quantities, Step, Steps } from "../quantities/steps.js";
 import type { OhmsPerMetre } from "../quantities/units.js";
@@ -10,10 +11,11 @@ import {
   type ConductorBuild,
   type ConductorChoice,
   foundInTable,
-  isClass,
+  isTabled,
+  tabledMaterial,
   usualBuild,
 } from "./conductor-build.js";
-import type { ClassResistance } from "./conductor-classes.js";
+import { type TabledResistance, tabledInClass } from "./conductor-classes.js";
 import {
   type ConductorMaterial,
   conductorMaterials,
@@ -23,10 +25,13 @@ import {
   type ConductorSection,
   type ConductorSize,
   conductorSection,
+  idealMetalText,
+  isStandardSize,
   sectionGivens,
   sectionSteps,
   sizeAsGiven,
 } from "./conductor-section.js";
+import { TINNED_GAUGES, tinnedWire } from "./tinned-wire.js";
 
 interface OneCore {
   readonly choice: ConductorChoice;
@@ -38,12 +43,15 @@ interface OneCore {
 
 export type Conductor = OneCore &
   (
-    | { readonly basis: "class table"; readonly found: ClassResistance }
+    | { readonly basis: "table"; readonly found: TabledResistance }
     | { readonly basis: "solid" | "stranded" }
   );
 
 /** A stranded conductor's wires are longer than the conductor. [nec-table-8] */
 const STRANDING_FACTOR = 1.02;
+
+/** Part of a printed figure below which its last digit is not worth a word. */
+const NOTED_ROUNDING = 0.01;
 
 /** Between silver (1.6e-8) and nichrome (1.1e-6) with room on both sides: a figure outside is likely in another unit. */
 const LEAST_RESISTIVITY = 1e-8;
@@ -55,10 +63,10 @@ export function conductor(choice: ConductorChoice): Conductor {
   const section = conductorSection(size);
   const build = choice.build ?? usualBuild(size);
   const notes = notesOn(choice, build);
-  if (isClass(build)) {
+  if (isTabled(build)) {
     const found = foundInTable(choice, build);
     const { resistancePerMetre } = found;
-    const basis = "class table";
+    const basis = "table";
     return { choice, section, basis, found, resistancePerMetre, notes };
   }
   const solid = material.resistivity / section.area;
@@ -70,20 +78,12 @@ export function conductor(choice: ConductorChoice): Conductor {
   return { choice, section, basis: "stranded", resistancePerMetre, notes };
 }
 
-function notesOn(
-  { size, material, build: asked }: ConductorChoice,
-  build: ConductorBuild,
-): Note[] {
-  const notes: Note[] = [];
+function notesOn(choice: ConductorChoice, build: ConductorBuild): Note[] {
+  const { size, material } = choice;
+  const notes = [...bestCaseNotes(choice), ...tinnedWireNotes(choice, build)];
   const about = (code: string, text: string, cite: Note["cite"]) =>
     notes.push({ code, field: "resistancePerMetre", text, cite });
-  if (size.sizing === "AWG" && asked === undefined)
-    about(
-      "taken-as-solid",
-      "taken as solid; stranded: 2 % more",
-      "nec-table-8",
-    );
-  if (size.sizing === "metric name" && !isClass(build)) {
+  if (size.sizing === "metric name" && !isTabled(build)) {
     about(
       "nominal-area",
       "nominal size taken as metal area: a cable of this size may have less metal, up to the greatest resistance of its class",
@@ -105,6 +105,95 @@ function notesOn(
     );
   }
   return notes;
+}
+
+/** By how much a size that was taken as ideal metal, unasked, may have more resistance. */
+function bestCaseNotes({ size, material, build }: ConductorChoice): Note[] {
+  const field = "resistancePerMetre";
+  if (size.sizing === "AWG" && build === undefined)
+    return [
+      {
+        code: "taken-as-solid",
+        field,
+        text: `taken as solid, the best case; stranded: 2 % more${material === conductorMaterials.copper ? tinnedText(size.gauge) : ""}`,
+        cite: "nec-table-8",
+      },
+    ];
+  if (size.sizing !== "bare metal" || build === "geometric") return [];
+  const tabled = tabledMaterial(material);
+  const { areaMm2 } = size;
+  if (!tabled || !isStandardSize(areaMm2)) return [];
+  const found = tabledInClass(tabled, "class 2", areaMm2);
+  if (!found) return [];
+  const solid = material.resistivity / conductorSection(size).area;
+  const taken = build === "stranded" ? STRANDING_FACTOR * solid : solid;
+  return [
+    {
+      code: "ideal-metal",
+      field,
+      text: `${idealMetalText(areaMm2)} (class 2: up to ${percentAbove(found.resistancePerMetre / taken)} % more resistance)`,
+      cite: found.cite,
+    },
+  ];
+}
+
+function tinnedText(gauge: number): string {
+  const above = tinnedAboveSolid(gauge);
+  return above !== undefined && above > STRANDING_FACTOR
+    ? `, stranded tinned: up to ${percentAbove(above)} % more`
+    : `, stranded tinned of other gauges: up to ${percentAbove(MOST_ABOVE_SOLID)} % more`;
+}
+
+/** Resistance of tin-plated stranded wire ÷ of solid copper of the gauge; undefined where the table has no row for it. */
+function tinnedAboveSolid(gauge: number): number | undefined {
+  const found = tinnedWire(gauge);
+  const { area } = conductorSection({ sizing: "AWG", gauge, written: "" });
+  const { resistivity } = conductorMaterials.copper;
+  return found && (found.resistancePerMetre * area) / resistivity;
+}
+
+const MOST_ABOVE_SOLID = Math.max(
+  ...TINNED_GAUGES.map((gauge) => tinnedAboveSolid(gauge) ?? 1),
+);
+
+/** Rounded up, so that "up to" holds. */
+function percentAbove(ratio: number): number {
+  return Math.ceil(100 * (ratio - 1));
+}
+
+/** Where the table's figure is not the greatest that a stranded wire of the gauge can have. */
+function tinnedWireNotes(
+  { size }: ConductorChoice,
+  build: ConductorBuild,
+): Note[] {
+  if (size.sizing !== "AWG" || build !== "stranded tinned") return [];
+  const { gauge } = size;
+  const rounding = tinnedWire(gauge)?.rounding ?? 0;
+  const stranded = STRANDING_FACTOR / (tinnedAboveSolid(gauge) ?? 1);
+  const about = (code: string, text: string): Note => ({
+    code,
+    field: "resistancePerMetre",
+    text,
+    cite: "faa-wire-table",
+  });
+  return [
+    ...(rounding > NOTED_ROUNDING
+      ? [
+          about(
+            "coarse-table",
+            `printed to 0.01 Ω per 1000 ft only: up to ${percentAbove(1 + rounding)} % more`,
+          ),
+        ]
+      : []),
+    ...(stranded > 1
+      ? [
+          about(
+            "more-metal",
+            `the table's wire has more metal than this gauge: other stranded wire of it has about ${percentAbove(stranded)} % more resistance (build "stranded")`,
+          ),
+        ]
+      : []),
+  ];
 }
 
 function isSpecialClass1(
@@ -136,7 +225,7 @@ const PER_METRE = {
 
 function perMetreStep(core: Conductor): Step {
   switch (core.basis) {
-    case "class table":
+    case "table":
       return {
         ...PER_METRE,
         label: "Greatest resistance per metre of one core at 20 °C",
@@ -172,7 +261,7 @@ export interface ConductorWorking {
 export function conductorWorking(core: Conductor): ConductorWorking {
   const { choice, section, resistancePerMetre } = core;
   const { resistivity, temperatureCoefficient, name } = choice.material;
-  const tabled = core.basis === "class table";
+  const tabled = core.basis === "table";
   const figures = materialWorking(
     choice.material,
     tabled

@@ -56,7 +56,7 @@ export function economicArea(conductor: PricedConductor): EconomicArea {
   requireAbove("temperatureC", temperatureC, ABSOLUTE_ZERO_C);
   if (conductors !== 1 && conductors !== 2)
     throw new InputError("conductors", conductors, "1 or 2");
-  const { presentWorthFactor } = presentWorth(conductor);
+  const worth = presentWorth(conductor);
   const hotResistivity =
     material.resistivity *
     (1 +
@@ -67,10 +67,10 @@ export function economicArea(conductor: PricedConductor): EconomicArea {
     ((conductors * hotResistivity * rmsCurrent ** 2) / 1000) *
     hoursPerYear *
     price *
-    presentWorthFactor;
+    worth.presentWorthFactor;
   const area = Math.sqrt(lossCost / priceSlope);
   const notes = [...notesOn(hoursPerYear), ...rateNotes(conductor)];
-  return { presentWorthFactor, hotResistivity, lossCost, area, notes };
+  return { ...worth, hotResistivity, lossCost, area, notes };
 }
 
 function requireHot(temperatureC: Celsius, hotResistivity: OhmMetres): void {
@@ -117,36 +117,33 @@ export const pricedConductorGivens: Quantities = {
 };
 
 /** After the steps of the material. */
-export function economicAreaSteps(conductor: PricedConductor): Steps {
-  return {
-    ...presentWorthSteps(conductor),
-    hotResistivity: {
-      label: "Resistivity at the conductor temperature",
-      symbol: "ρθ",
-      unit: "Ω·m",
-      shown: { unit: "nΩ·m", perUnit: 1e9 },
-      kind: "formula",
-      formula:
-        "resistivity * (1 + temperatureCoefficient * (temperatureC - 20))",
-      cite: "linear-temperature",
-    },
-    lossCost: {
-      label: "Present cost of what one metre of one square metre loses",
-      symbol: "K",
-      unit: "money·m",
-      kind: "formula",
-      formula:
-        "conductors * hotResistivity * rmsCurrent^2 / 1000 * hoursPerYear * price * presentWorthFactor",
-      cite: "kelvin-law",
-    },
-    area: {
-      label: "Economic area of one core",
-      symbol: "S",
-      unit: "m²",
-      shown: { unit: "mm²", perUnit: 1e6 },
-      kind: "formula",
-      formula: "sqrt(lossCost / priceSlope)",
-      cite: "kelvin-law",
-    },
-  };
-}
+export const economicAreaSteps: Steps = {
+  ...presentWorthSteps,
+  hotResistivity: {
+    label: "Resistivity at the conductor temperature",
+    symbol: "ρθ",
+    unit: "Ω·m",
+    shown: { unit: "nΩ·m", perUnit: 1e9 },
+    kind: "formula",
+    formula: "resistivity * (1 + temperatureCoefficient * (temperatureC - 20))",
+    cite: "linear-temperature",
+  },
+  lossCost: {
+    label: "Present cost of what one metre of one square metre loses",
+    symbol: "K",
+    unit: "money·m",
+    kind: "formula",
+    formula:
+      "conductors * hotResistivity * rmsCurrent^2 / 1000 * hoursPerYear * price * presentWorthFactor",
+    cite: "kelvin-law",
+  },
+  area: {
+    label: "Economic area of one core",
+    symbol: "S",
+    unit: "m²",
+    shown: { unit: "mm²", perUnit: 1e6 },
+    kind: "formula",
+    formula: "sqrt(lossCost / priceSlope)",
+    cite: "kelvin-law",
+  },
+};

@@ -22,7 +22,7 @@ export const insulations = {
   PVC: insulation([1 / 5, "iec-60287-resistivity"], 0.91, 70),
   XLPE: insulation([1 / 3.5, "iec-60287-resistivity"], 0.91, 90),
   PTFE: insulation([0.25, "ptfe-conductivity"], 0.85, 200),
-  silicone: insulation([1 / 5, "iec-60287-resistivity"], 0.86, 180),
+  silicone: insulation([0.2, "silicone-conductivity"], 0.86, 180),
 } as const satisfies Record<string, Insulation>;
 
 function insulation(

@@ -75,7 +75,7 @@ export function stageFit(stage: MeasuredStage): StageFit {
     };
   });
   const worstMisfit = Math.max(...points.map(({ misfit }) => misfit));
-  const notes = notesOn(worstMisfit, currents, losses);
+  const notes = notesOn({ fixedLoss, worstMisfit }, currents, losses);
   return { fixedLoss, linearLoss, quadraticLoss, worstMisfit, points, notes };
 }
 
@@ -112,8 +112,11 @@ function requireMeasured({
 /** Beyond half a point the points hardly belong to one curve. */
 const GREAT_MISFIT = 0.005;
 
+/** Part of the greatest loss that rounding may leave of none. */
+const NO_LOSS = 1e-9;
+
 function notesOn(
-  worstMisfit: Fraction,
+  { fixedLoss, worstMisfit }: Pick<StageFit, "fixedLoss" | "worstMisfit">,
   currents: readonly Amperes[],
   losses: readonly Watts[],
 ): Note[] {
@@ -132,6 +135,13 @@ function notesOn(
       field: "fixedLoss",
       text: "ideal: no point has any loss",
       cite: "definition",
+    });
+  else if (fixedLoss <= NO_LOSS * Math.max(...losses))
+    notes.push({
+      code: "no-fixed-loss",
+      field: "fixedLoss",
+      text: "no no-load loss found: a feed with this stage draws nothing at no load; add points of light load, or enter the no-load loss of the datasheet",
+      cite: "loss-quadratic",
     });
   if (worstMisfit > GREAT_MISFIT)
     notes.push({

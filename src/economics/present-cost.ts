@@ -1,11 +1,6 @@
 /** Present cost of energy that is lost every year, paid at year end. */
 import { requireAtLeast } from "../quantities/errors.js";
-import type {
-  Note,
-  QuantitiesOf,
-  Steps,
-  StepsOf,
-} from "../quantities/steps.js";
+import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import {
   type PresentWorth,
   presentWorth,
@@ -33,12 +28,12 @@ export function presentCost(energy: YearlyEnergy): PresentCost {
   const { energyPerYear, price } = energy;
   requireAtLeast("energyPerYear", energyPerYear, 0);
   requireAtLeast("price", price, 0);
-  const { presentWorthFactor } = presentWorth(energy);
+  const worth = presentWorth(energy);
   const yearlyCost = energyPerYear * price;
   return {
     yearlyCost,
-    presentWorthFactor,
-    presentCost: yearlyCost * presentWorthFactor,
+    ...worth,
+    presentCost: yearlyCost * worth.presentWorthFactor,
     notes: rateNotes(energy),
   };
 }
@@ -49,25 +44,22 @@ export const presentCostGivens: QuantitiesOf<YearlyEnergy> = {
   ...presentWorthGivens,
 };
 
-export function presentCostSteps(energy: YearlyEnergy): Steps {
-  const steps: StepsOf<PresentCost> = {
-    yearlyCost: {
-      label: "Cost of the first year",
-      symbol: "K₁",
-      unit: "money",
-      kind: "formula",
-      formula: "energyPerYear * price",
-      cite: "definition",
-    },
-    ...presentWorthSteps(energy),
-    presentCost: {
-      label: "Present cost",
-      symbol: "K",
-      unit: "money",
-      kind: "formula",
-      formula: "yearlyCost * presentWorthFactor",
-      cite: "present-worth",
-    },
-  };
-  return steps;
-}
+export const presentCostSteps: StepsOf<PresentCost> = {
+  yearlyCost: {
+    label: "Cost of the first year",
+    symbol: "K₁",
+    unit: "money",
+    kind: "formula",
+    formula: "energyPerYear * price",
+    cite: "definition",
+  },
+  ...presentWorthSteps,
+  presentCost: {
+    label: "Present cost",
+    symbol: "K",
+    unit: "money",
+    kind: "formula",
+    formula: "yearlyCost * presentWorthFactor",
+    cite: "present-worth",
+  },
+};

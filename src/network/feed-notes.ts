@@ -12,7 +12,7 @@ export function rowNotes(feed: CompiledFeed, row: number): readonly Note[] {
   const notes: Note[] = [];
   windowNotes(feed, row, notes);
   latchNotes(feed, row, notes);
-  digitNotes(feed, row, notes);
+  littleLeftNotes(feed, row, notes);
   loadingNotes(feed, row, notes);
   sharingNotes(feed.columns, row, notes);
   assumptionNotes(feed.columns, row, notes);
@@ -70,16 +70,20 @@ function latchNotes(
   });
 }
 
-/** Part of its voltage without load below which a voltage has fewer than nine digits left. */
-const FEW_DIGITS = 1e-7;
+/** Part of its voltage without load below which what is left is a difference of nearly equal figures. */
+const LITTLE = 1e-7;
 
-function digitNotes({ state }: CompiledFeed, row: number, notes: Note[]): void {
+function littleLeftNotes(
+  { state }: CompiledFeed,
+  row: number,
+  notes: Note[],
+): void {
   const left = state.inputVoltage[row]! / state.noLoadVoltage[row]!;
-  if (left >= FEW_DIGITS) return;
+  if (left >= LITTLE) return;
   notes.push({
-    code: "few-digits",
+    code: "little-left",
     field: "inputVoltage",
-    text: `its voltage is ${figure(left)} of the voltage without load: digits are lost`,
+    text: `only ${figure(left)} of its voltage without load is left`,
     cite: "definition",
   });
 }

@@ -70,7 +70,7 @@ export interface FeedWorst {
 const MOST_BESIDE = 3e5;
 
 /** Rows times cases that a search may come to in all; some seconds of work. */
-const MOST_ROW_SOLUTIONS = 1.2e7;
+const MOST_ROW_SOLUTIONS = 4e6;
 
 /** @throws {NoAnswerError} where a case has no operating point, or there are too many cases. For a feed whose rows are all in order. */
 export function feedWorst(columns: FeedColumns, unitsLost: 0 | 1): FeedWorst {
@@ -139,7 +139,6 @@ class TreeSearch {
   readonly tried: FeedCorner[] = [];
   private readonly worst: Worst;
   private readonly proven: Uint8Array;
-  private solvedRows = 0;
 
   constructor(
     private readonly tree: FeedTree,
@@ -154,13 +153,28 @@ class TreeSearch {
     const { order } = this.tree;
     const { columns } = this.feed;
     const { inParallel } = columns.figures;
-    const parallel = [...order].filter((row) => inParallel[row]! > 1);
+    // A load of several that has lost one draws less, which is tried anyway.
+    const parallel = [...order].filter(
+      (row) =>
+        inParallel[row]! > 1 && KINDS[columns.kind[row]!]!.role !== "load",
+    );
     const lost = [undefined, ...(unitsLost === 1 ? parallel : [])];
     const supplies = CORNER_SUPPLIES.filter(
       (name) => !Number.isNaN(supplyAt(columns, order[0]!, name)),
     );
     const [low, high] = [supplies[0]!, supplies.at(-1)!];
     const sets = heaviestLoads(order, columns);
+    const toleranced = order.filter(
+      (row) =>
+        isToleranced(columns, row) &&
+        KINDS[columns.kind[row]!]!.role !== "load",
+    );
+    const ownCorners = lost.length * sets.length * (2 + toleranced.length);
+    if (ownCorners * order.length > MOST_ROW_SOLUTIONS)
+      throw new NoAnswerError(
+        "feedTable",
+        `too many cases: ${order.length} rows, ${toleranced.length} of them with a tolerance, and ${parallel.length} that can lose a unit; ask for the worst case of a part of the feed`,
+      );
     this.try(idleCorner(order, this.feed, high), order);
     for (const one of lost)
       for (const loads of sets) this.tryOwnCorners(loads, one, low, high);
@@ -212,12 +226,13 @@ class TreeSearch {
     const loads = (["none", "light", "nominal", "peak"] as const).filter(
       (set) => set !== "light" || hasLight,
     );
-    const points = supplies.length * loads.length * lost.length * order.length;
+    const points = supplies.length * loads.length * order.length;
     const every =
       toleranced <= MOST_FOR_EVERY_CORNER &&
-      points * 2 ** toleranced <= MOST_BESIDE;
+      points * lost.length * 2 ** toleranced <= MOST_BESIDE;
     const corners = togetherShifts(order, feed, this.lastDrawsMore, every);
-    for (const one of lost)
+    const all = points * corners.length * lost.length <= MOST_BESIDE;
+    for (const one of all ? lost : [undefined])
       for (const supply of supplies)
         for (const set of loads)
           for (const shifts of corners)
@@ -236,12 +251,6 @@ class TreeSearch {
 
   private try(corner: FeedCorner, order: Int32Array): void {
     const { feed } = this;
-    this.solvedRows += order.length;
-    if (this.solvedRows > MOST_ROW_SOLUTIONS)
-      throw new NoAnswerError(
-        "feedTable",
-        `too many cases for ${this.tree.order.length} rows: ask for the worst case of a part of the feed`,
-      );
     enterCorner(feed, order, corner);
     if (solveTree(order, feed).outcome !== "solved") {
       const { error } = noOperatingPoint(order, feed);

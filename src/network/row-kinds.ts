@@ -299,8 +299,12 @@ export const KINDS: readonly RowKind[] = FEED_KINDS.map(
   (kind) => ROW_KINDS[kind],
 );
 
-export function isLoad(kind: FeedKind): boolean {
-  return ROW_KINDS[kind].role === "load";
+/** What a kind is, by its word as it stands in a cell; undefined for a word that is no kind's name. */
+export function kindOf(word: string): RowKind | undefined {
+  const name = word.trim().toLowerCase();
+  return FEED_KINDS.some((kind) => kind === name)
+    ? ROW_KINDS[name as FeedKind]
+    : undefined;
 }
 
 /** a + b·I + c·I², drawn at the input. */

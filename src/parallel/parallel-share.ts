@@ -6,6 +6,7 @@
  */
 import {
   InputError,
+  NoAnswerError,
   requireAbove,
   requireAtLeast,
 } from "../quantities/errors.js";
@@ -52,10 +53,10 @@ export interface ParallelShare {
   readonly notes: readonly Note[];
 }
 
-/** Part of the load's current beyond which the sum of the units' currents says nothing of it. */
+/** Part of a current beyond which what the sum leaves over shows that rounding has eaten it. */
 const LOST = 1e-6;
 
-/** @throws {InputError | NoAnswerError} the latter where the units cannot carry the load at any bus voltage. */
+/** @throws {InputError | NoAnswerError} the latter where the units cannot carry the load at any bus voltage, and where resistances are too small for their currents to be told. */
 export function parallelShare(parallel: ParallelUnits): ParallelShare {
   requireUnits(parallel);
   requireLoad(parallel);
@@ -73,6 +74,7 @@ export function parallelShare(parallel: ParallelUnits): ParallelShare {
   const totalCurrent = currents.reduce((sum, current) => sum + current);
   const loadCurrent = loadCurrentAt(voltage, parallel);
   const residual = totalCurrent - loadCurrent;
+  requireTold(currents, residual);
   const isShared = load > 0 && Math.abs(residual) <= LOST * loadCurrent;
   const units = currents.map((current) => ({
     current,
@@ -87,6 +89,16 @@ export function parallelShare(parallel: ParallelUnits): ParallelShare {
     residual,
     notes: notesOn(parallel, currents),
   };
+}
+
+/** Currents are differences of voltages over resistances: of very small ones only rounding is left. */
+function requireTold(currents: readonly Amperes[], residual: Amperes): void {
+  const greatest = Math.max(...currents.map(Math.abs));
+  if (Math.abs(residual) > LOST * greatest)
+    throw new NoAnswerError(
+      "resistances",
+      `too small for their currents to be told: added up they are ${figure(Math.abs(residual))} A off the load's; give each unit its lead to the bus too`,
+    );
 }
 
 function currentsAt(

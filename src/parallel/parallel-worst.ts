@@ -3,6 +3,9 @@
  * by and its resistance at the bottom, all others the opposite way. No other placement gives a unit more, with one
  * exception: where it drives current back into the others, it drives most where their resistance is lowest too. Its
  * current rises or falls steadily with the others' conductance, so the greater of the two ends is the worst.
+ *
+ * The unit that is fed most, where reverse flow is allowed, is the mirror of it: its voltage lowest, all others' highest,
+ * and every resistance lowest.
  */
 import { NoAnswerError, requireWhole } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
@@ -29,6 +32,8 @@ export interface ParallelWorst extends UnitExtremes {
   /** Beside others of the lowest one. */
   readonly besideLowest: Amperes;
   readonly worstCurrent: Amperes;
+  /** That the others can drive back into one unit; undefined where reverse flow is blocked. */
+  readonly mostFed: Amperes | undefined;
   readonly notes: readonly Note[];
 }
 
@@ -44,6 +49,8 @@ export function parallelWorst(parallel: LikeUnitsInParallel): ParallelWorst {
   const freeCurrent = Math.max(besideHighest, besideLowest);
   const worstCurrent =
     reverseFlow === "blocked" ? Math.min(freeCurrent, load) : freeCurrent;
+  const mostFed =
+    reverseFlow === "blocked" ? undefined : mostFedOf(parallel, extremes);
   if (!(highestVoltage - worstCurrent * lowestResistance > 0))
     throw new NoAnswerError(
       "load",
@@ -55,8 +62,20 @@ export function parallelWorst(parallel: LikeUnitsInParallel): ParallelWorst {
     besideHighest,
     besideLowest,
     worstCurrent,
-    notes: notesOn(freeCurrent, parallel),
+    mostFed,
+    notes: notesOn(freeCurrent, mostFed, parallel),
   };
+}
+
+function mostFedOf(
+  { units, load }: LikeUnitsInParallel,
+  { highestVoltage, lowestVoltage, lowestResistance }: UnitExtremes,
+): Amperes {
+  const driven = highestVoltage - lowestVoltage;
+  return Math.max(
+    0,
+    ((units - 1) * (driven / lowestResistance) - load) / units,
+  );
 }
 
 /** Of the worst-placed unit, all others having one resistance. */
@@ -77,21 +96,40 @@ const ROUNDING = 1e-9;
 
 function notesOn(
   freeCurrent: Amperes,
+  mostFed: Amperes | undefined,
   { load, reverseFlow }: LikeUnitsInParallel,
 ): Note[] {
+  const about = (code: string, field: string, text: string): Note => ({
+    code,
+    field,
+    text,
+    cite: "parallel-generators",
+  });
+  const notes: Note[] = [];
   const beyond = freeCurrent - load;
-  if (!(beyond > ROUNDING * load)) return [];
-  const isBlocked = reverseFlow === "blocked";
-  return [
-    {
-      code: isBlocked ? "carries-all" : "fed-backwards",
-      field: "worstCurrent",
-      text: isBlocked
-        ? "the worst-placed unit carries the whole load, the others nothing: the mismatch outweighs it"
-        : `the worst-placed unit feeds the others backwards with ${figure(beyond)} A beside the load`,
-      cite: "parallel-generators",
-    },
-  ];
+  if (beyond > ROUNDING * load)
+    notes.push(
+      reverseFlow === "blocked"
+        ? about(
+            "carries-all",
+            "worstCurrent",
+            "the worst-placed unit carries the whole load, the others nothing: the mismatch outweighs it",
+          )
+        : about(
+            "fed-backwards",
+            "worstCurrent",
+            `the worst-placed unit feeds the others backwards with ${figure(beyond)} A beside the load`,
+          ),
+    );
+  if (mostFed !== undefined && mostFed > ROUNDING * load)
+    notes.push(
+      about(
+        "takes-back",
+        "mostFed",
+        `the unit placed the other way is fed backwards with up to ${figure(mostFed)} A, which it has to stand`,
+      ),
+    );
+  return notes;
 }
 
 export function parallelWorstSteps({
@@ -136,8 +174,21 @@ export function parallelWorstSteps({
           : "max(besideHighest, besideLowest)",
       cite: "parallel-generators",
     },
+    ...(reverseFlow === "blocked" ? {} : MOST_FED),
   };
 }
+
+const MOST_FED: Steps = {
+  mostFed: {
+    label: "Most that one unit is fed backwards, all resistances lowest",
+    symbol: "Ib₀",
+    unit: "A",
+    kind: "formula",
+    formula:
+      "max(0, ((units - 1) * ((highestVoltage - lowestVoltage) / lowestResistance) - load) / units)",
+    cite: "parallel-generators",
+  },
+};
 
 function currentFormula(others: keyof UnitExtremes): string {
   return `(load + (units - 1) / ${others} * (highestVoltage - lowestVoltage)) / (1 + (units - 1) / ${others} * lowestResistance)`;

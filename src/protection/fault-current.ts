@@ -1,4 +1,4 @@
-/** Current of a short circuit at the end of a loop, steady: after the supply's capacitors are empty and its limiter has acted. */
+/** Current of a short circuit at the end of a loop, steady: the least that a fuse must clear, or the greatest that has to be broken and withstood. */
 import {
   InputError,
   requireAbove,
@@ -6,14 +6,24 @@ import {
 } from "../quantities/errors.js";
 import type { Note, QuantitiesOf, Steps } from "../quantities/steps.js";
 import type { Amperes, Ohms, Volts } from "../quantities/units.js";
+import { promptClearingNote } from "./prompt-clearing.js";
+
+/**
+ * `least`: after the supply's capacitors are empty and its limiter has acted; does it clear the fuse? `greatest`: before
+ * the limiter acts; does the fuse break it, does the cable withstand it?
+ */
+export const FAULT_CASES = ["least", "greatest"] as const;
+export type FaultCase = (typeof FAULT_CASES)[number];
 
 export interface FaultLoop {
   readonly voltage: Volts;
   readonly supplyResistance: Ohms;
   /** Of both conductors up to the fault. */
   readonly loopResistance: Ohms;
-  /** Of the supply; undefined where none is known. */
+  /** Of the supply; undefined where none is known. Not counted in the greatest case. */
   readonly currentLimit: Amperes | undefined;
+  /** Undefined: as the least, without a word on the case. */
+  readonly faultCase: FaultCase | undefined;
 }
 
 export interface FaultCurrent {
@@ -38,8 +48,13 @@ export function faultCurrent(loop: FaultLoop): FaultCurrent {
       "above 0 where supply resistance is 0",
     );
   const prospectiveCurrent = voltage / resistance;
-  const current = Math.min(prospectiveCurrent, currentLimit ?? Infinity);
+  const current = Math.min(prospectiveCurrent, limitOf(loop) ?? Infinity);
   return { prospectiveCurrent, current, notes: notesOn(current, loop) };
+}
+
+/** The limit that counts: an electronic one takes time to act, and capacitors behind it none. */
+function limitOf({ currentLimit, faultCase }: FaultLoop): Amperes | undefined {
+  return faultCase === "greatest" ? undefined : currentLimit;
 }
 
 /** Without it the current comes out as large as it can be, which is not the safe side. */
@@ -50,17 +65,28 @@ export const NO_LIMIT_NOTE: Note = {
   cite: "common-practice",
 };
 
-function notesOn(current: Amperes, { currentLimit }: FaultLoop): Note[] {
-  if (currentLimit === undefined) return [NO_LIMIT_NOTE];
-  if (current < currentLimit) return [];
-  return [
-    {
-      code: "limit-rules",
-      field: "current",
-      text: "the supply's current limit rules: a fuse rated above about half of it will not clear promptly",
-      cite: "common-practice",
-    },
-  ];
+const CASE_NOTES: Readonly<Record<FaultCase, Note>> = {
+  least: {
+    code: "least-case",
+    field: "current",
+    text: "the least fault current: it asks for the supply's lowest voltage, its greatest resistance (cold or empty battery) and the loop at its hottest",
+    cite: "common-practice",
+  },
+  greatest: {
+    code: "greatest-case",
+    field: "current",
+    text: "the greatest fault current: it asks for the supply's highest voltage, its least resistance and the loop at its coldest; no current limit is counted, and capacitors discharge into the fault on top of it",
+    cite: "common-practice",
+  },
+};
+
+function notesOn(current: Amperes, loop: FaultLoop): Note[] {
+  const { currentLimit, faultCase } = loop;
+  const asked = faultCase === undefined ? [] : [CASE_NOTES[faultCase]];
+  if (faultCase === "greatest") return asked;
+  if (currentLimit === undefined) return [...asked, NO_LIMIT_NOTE];
+  if (current < currentLimit) return asked;
+  return [...asked, promptClearingNote(currentLimit)];
 }
 
 export const faultLoopGivens: QuantitiesOf<
@@ -76,7 +102,7 @@ export const faultLoopGivens: QuantitiesOf<
   },
 };
 
-export function faultCurrentSteps({ currentLimit }: FaultLoop): Steps {
+export function faultCurrentSteps(loop: FaultLoop): Steps {
   return {
     prospectiveCurrent: {
       label: "Current that the resistances let flow",
@@ -92,7 +118,7 @@ export function faultCurrentSteps({ currentLimit }: FaultLoop): Steps {
       unit: "A",
       kind: "formula",
       formula:
-        currentLimit === undefined
+        limitOf(loop) === undefined
           ? "prospectiveCurrent"
           : "min(prospectiveCurrent, currentLimit)",
       cite: "definition",

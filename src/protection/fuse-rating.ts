@@ -4,15 +4,14 @@ import {
   requireAbove,
   requireAtLeast,
 } from "../quantities/errors.js";
+import type { CitationId } from "../quantities/citations.js";
 import { figure } from "../quantities/figures.js";
 import type { Note, QuantitiesOf, Steps } from "../quantities/steps.js";
 import type { Amperes } from "../quantities/units.js";
 
-export type FuseSeries = "R10" | "low voltage";
-export const FUSE_SERIES = [
-  "R10",
-  "low voltage",
-] as const satisfies readonly FuseSeries[];
+/** `as made`: miniature fuses follow R10, power fuses IEC 60269-1, which has no 31.5 A but 32 A. */
+export const FUSE_SERIES = ["R10", "low voltage", "as made"] as const;
+export type FuseSeries = (typeof FUSE_SERIES)[number];
 
 export interface FusedLoad {
   readonly loadCurrent: Amperes;
@@ -30,7 +29,7 @@ export interface FuseRating {
 /** Typed as printed, never made by rounding powers of ten. [iso-3] */
 const R10 = [1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8] as const;
 
-/** From 0.1 A; up to 20 A the ratings of miniature fuses [iec-60127-7], above that the same series goes on to where low-voltage fuses end. */
+/** From 0.1 A; up to 20 A the ratings of miniature fuses [iec-60127-7], above that preferred numbers to where low-voltage fuses end. */
 const R10_RATINGS: readonly Amperes[] = [
   ...[0.1, 0.125, 0.16, 0.2, 0.25, 0.315, 0.4, 0.5, 0.63, 0.8],
   ...R10,
@@ -45,9 +44,30 @@ const LOW_VOLTAGE_RATINGS: readonly Amperes[] = [
   315, 400, 500, 630, 800, 1000, 1250,
 ];
 
+/** Where miniature fuses end. [iec-60127-7] */
+const LARGEST_MINIATURE: Amperes = 20;
+
 export const FUSE_RATINGS: Readonly<Record<FuseSeries, readonly Amperes[]>> = {
   R10: R10_RATINGS,
   "low voltage": LOW_VOLTAGE_RATINGS,
+  "as made": [
+    ...R10_RATINGS.filter((rating) => rating <= LARGEST_MINIATURE),
+    ...LOW_VOLTAGE_RATINGS.filter((rating) => rating > LARGEST_MINIATURE),
+  ],
+};
+
+const PRINTED: Readonly<
+  Record<FuseSeries, { readonly table: string; readonly cite: CitationId }>
+> = {
+  R10: { table: "ISO 3, series R10", cite: "iso-3" },
+  "low voltage": {
+    table: "IEC 60269-1, preferred rated currents",
+    cite: "iec-60269-1",
+  },
+  "as made": {
+    table: `ISO 3, series R10, up to ${LARGEST_MINIATURE} A, IEC 60269-1, preferred rated currents, above`,
+    cite: "iec-60269-1",
+  },
 };
 
 /** A product that meets a step but for rounding in the last digits is that step. */
@@ -75,7 +95,7 @@ export function fuseRating({
 const VOLTAGE_NOTE: Note = {
   code: "dc-voltage",
   field: "rating",
-  text: "the fuse's dc voltage rating must cover the supply's highest voltage; its breaking capacity the fault current",
+  text: "the fuse's dc voltage rating must cover the supply's highest voltage; its breaking capacity the greatest fault current (FAULT_CURRENT, case greatest) and what capacitors add to it",
   cite: "common-practice",
 };
 
@@ -99,12 +119,9 @@ export function fuseRatingSteps({ series }: FusedLoad): Steps {
       symbol: "In",
       unit: "A",
       kind: "lookup",
-      table:
-        series === "R10"
-          ? "ISO 3, series R10"
-          : "IEC 60269-1, preferred rated currents",
+      table: PRINTED[series].table,
       key: "leastRating",
-      cite: series === "R10" ? "iso-3" : "iec-60269-1",
+      cite: PRINTED[series].cite,
     },
   };
 }

@@ -64,7 +64,7 @@ export function protectedLength(run: ProtectedRun): ProtectedLength {
   };
 }
 
-function notesOn({ currentLimit, currentNeeded }: ProtectedRun): Note[] {
+function notesOn({ currentLimit }: ProtectedRun): Note[] {
   const notes: Note[] = [
     {
       code: "hot-conductor",
@@ -75,13 +75,6 @@ function notesOn({ currentLimit, currentNeeded }: ProtectedRun): Note[] {
   ];
   if (currentLimit === undefined)
     notes.push({ ...NO_LIMIT_NOTE, field: "protectedLength" });
-  else if (currentNeeded > currentLimit / 2)
-    notes.push({
-      code: "near-limit",
-      field: "protectedLength",
-      text: "the current needed is above half of the supply's current limit: the fuse will not clear promptly",
-      cite: "common-practice",
-    });
   return notes;
 }
 

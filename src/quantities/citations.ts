@@ -23,9 +23,10 @@ export const citations = {
     locator: "Table 30.1: annealed copper 0.00393 per K at 20 °C",
     standing: "seen",
   },
-  "iec-60028-hard": {
-    work: "IEC 60028 and textbooks: hard-drawn copper of 97 % IACS",
-    locator: "0.01777 Ω·mm²/m, 0.00381 per K at 20 °C",
+  "hard-copper": {
+    work: "Handbooks: hard-drawn copper of 97 % IACS",
+    locator:
+      "0.01777 Ω·mm²/m, 0.00381 per K at 20 °C; ASTM B1 lets thin wire have 96.16 % IACS, 0.9 % more resistance (IEC 60028 is about annealed copper only)",
     standing: "from memory",
   },
   "iec-60889": {
@@ -59,10 +60,16 @@ export const citations = {
     locator: "stranded conductors 2 % above solid ones",
     standing: "seen second-hand",
   },
+  "faa-wire-table": {
+    work: "FAA Advisory Circular 43.13-1B, CHG 1 (2001), Acceptable Methods, Techniques, and Practices",
+    locator:
+      "Table 11-9, page 11-23: greatest resistance of tin-plated copper wire at 20 °C, AWG 24 to 4/0, in Ω per 1000 ft",
+    standing: "seen",
+  },
   "iec-60228": {
     work: "IEC 60228:2004, Conductors of insulated cables",
     locator:
-      "greatest resistance of conductors at 20 °C, tables of classes 1, 2 and 5",
+      "greatest resistance of conductors at 20 °C, tables of classes 1, 2 and 5; an edition of 2023 is said to replace it (from memory, its tables not compared)",
     standing: "seen second-hand",
   },
   "iec-60228-memory": {
@@ -222,7 +229,7 @@ export const citations = {
   "hottest-of-several": {
     work: "G. Talenti, Elliptic equations and rearrangements, Ann. Scuola Norm. Sup. Pisa 3 (1976)",
     locator:
-      "theorem 1: heat gathered in a disc at the centre makes the hottest spot; that disc is ½/(2πk) above its own edge per watt",
+      "theorem 1: inside a surface of one temperature, heat gathered in a disc at the centre makes the hottest spot; that disc is ½/(2πk) above its own edge per watt. A surface cooled by air is not quite of one temperature: an approximation there",
     standing: "from memory",
   },
   "standard-atmosphere": {
@@ -239,7 +246,12 @@ export const citations = {
   "iec-60287-resistivity": {
     work: "IEC 60287-2-1, Electric cables, Calculation of the current rating, Thermal resistance",
     locator:
-      "thermal resistivity of insulations: PVC 5.0 (up to 3 kV), XLPE 3.5, rubber 5.0 K·m/W",
+      "thermal resistivity of insulations: PVC 5.0 (up to 3 kV), XLPE 3.5 K·m/W",
+    standing: "from memory",
+  },
+  "silicone-conductivity": {
+    work: "Handbooks of plastics (the rubber of IEC 60287-2-1, 5.0 K·m/W, is natural rubber)",
+    locator: "silicone rubber about 0.2 W/(m·K)",
     standing: "from memory",
   },
   "ptfe-conductivity": {
@@ -346,6 +358,12 @@ export const citations = {
       "k = √(Qc(β + 20)/ρ₂₀ · ln((β + θf)/(β + θi))), up to 5 s; copper Qc 3.45e-3 J/(K·mm³), β 234.5, aluminium 2.5e-3, 228; insulation at the end of a fault: PVC 160 °C (140 °C above 300 mm²), XLPE 250 °C",
     standing: "seen second-hand",
   },
+  "iec-60364-5-52": {
+    work: "IEC 60364-5-52:2009, Selection and erection of electrical equipment, Wiring systems",
+    locator:
+      "annex B: currents in air of 30 °C of conductors that reach 70 °C (PVC) or 90 °C (XLPE)",
+    standing: "from memory",
+  },
   "kelvin-law": {
     work: "V. K. Mehta and R. Mehta, Principles of Power System",
     locator:
@@ -369,6 +387,23 @@ export const citations = {
       "6.2: I = k · ΔT^0.44 · A^0.725, A in square mils, k 0.048 outer, 0.024 inner; charts up to 35 A, 10 to 100 K and 400 mil",
     standing: "seen second-hand",
   },
+  "cda-round-bars": {
+    work: "Copper Development Association, Publication 22, Copper for Busbars, section 10",
+    locator:
+      "round bars in still air, 50 K above 40 °C: I = 8.63·A^0.5·p^0.36, A in mm², p the perimeter in mm",
+    standing: "seen",
+  },
+  "faa-altitude": {
+    work: "FAA Advisory Circular 43.13-1B, CHG 1 (2001), Acceptable Methods, Techniques, and Practices",
+    locator: "page 11-27: factor 0.91 at 20,000 ft, one curve for every size",
+    standing: "seen",
+  },
+  "ipc-2152": {
+    work: "IPC-2152, Standard for determining current-carrying capacity in printed board design (2009), and the measurements behind it",
+    locator:
+      "an outer trace of 2.54 mm, 35 µm on a board without planes warms by 20 K at about 4.5 A",
+    standing: "from memory",
+  },
   "holdup-energy": {
     work: "Textbooks of power electronics: energy balance of a hold-up capacitor",
     locator: "P·t = η·C·(U₀² − U₁²)/2",
@@ -382,7 +417,7 @@ export const citations = {
   "constant-power-stability": {
     work: "D. A. Howe, H. Kirkham and V. Vorperian, IEEE J. Oceanic Engineering 27(2):267 (2002), and textbooks of power electronics",
     locator:
-      "a load of constant power has the resistance −V²/P; trace and determinant of the linearised circuit (title and abstract seen)",
+      "a load of constant power has the resistance −V²/P; trace and determinant of the linearised circuit (title and abstract seen, the title not kept)",
     standing: "from memory",
   },
   "iec-60950-1-energy": {
@@ -416,8 +451,27 @@ export const citations = {
   },
   "iec-60127-7": {
     work: "IEC 60127-7, Miniature fuse-links for special applications",
-    locator: "standard sheet 1: rated currents from 32 mA to 20 A by R10",
+    locator:
+      "standard sheet 1: rated currents by R10 from 100 mA to 20 A (the sheet's whole range not checked)",
     standing: "seen second-hand",
+  },
+  "iec-60269-1-gates": {
+    work: "IEC 60269-1, Low-voltage fuses, with IEC 60127-2 and UL 248-14 on small ones",
+    locator:
+      "gates of gG, clearing in 5 s: 16 A fuse 65 A, 32 A 150 A, 63 A 320 A, 100 A 580 A, 4 to 6 times the rating, in 0.1 s 9 to 14 times; IEC 60127-2 quick-acting: up to 30 min at 2.1 times; UL 248-14: up to 2 min at 2 times",
+    standing: "from memory",
+  },
+  "iec-60364-4-41-table-41-1": {
+    work: "IEC 60364-4-41:2005+A1:2017, Protection against electric shock",
+    locator:
+      "Table 41.1, dc, final circuits (socket-outlets up to 63 A, fixed equipment up to 32 A): TN 1 s above 120 V to 230 V, 0.4 s to 400 V, 0.1 s above; TT 0.4, 0.2 and 0.1 s; up to 120 V none asked for against shock; 411.3.2.3 and 411.3.2.4, distribution circuits: TN 5 s, TT 1 s",
+    standing: "from memory",
+  },
+  "negative-impedance": {
+    work: "A. Emadi, A. Khaligh, C. H. Rivetta and G. A. Williamson, Constant power loads and negative impedance instability in automotive systems, IEEE Trans. Vehicular Technology 55(4):1112 (2006)",
+    locator:
+      "a line R, L and a capacitor C feed a load of constant power stably while P < V²·R·C/L",
+    standing: "from memory",
   },
 } as const satisfies Record<string, Citation>;
 

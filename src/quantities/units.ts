@@ -3,6 +3,7 @@
  * check them. A field in any other unit carries that unit at the end of its name (`temperatureC`, `areaMm2`).
  */
 export type Amperes = number;
+export type Coulombs = number;
 export type Farads = number;
 export type Henries = number;
 export type Joules = number;

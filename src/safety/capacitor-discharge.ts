@@ -19,6 +19,8 @@ export interface DischargingCapacitor {
 
 export interface CapacitorDischarge {
   readonly timeConstant: Seconds;
+  /** From the end up to the start, in ends: of near ones the ratio alone would have lost its digits. */
+  readonly excess: number;
   readonly time: Seconds;
   /** In the resistor, at the start. */
   readonly startPower: Watts;
@@ -34,18 +36,22 @@ export function capacitorDischarge(
   requireAbove("startVoltage", startVoltage, 0);
   requireAbove("endVoltage", endVoltage, 0);
   requireAbove("resistance", resistance, 0);
-  if (endVoltage >= startVoltage)
+  const excess = (startVoltage - endVoltage) / endVoltage;
+  if (!(excess > NEAR))
     throw new InputError(
       "endVoltage",
       endVoltage,
-      `below start V, ${startVoltage}`,
+      `below start V, ${startVoltage}, by more than rounding`,
     );
   const timeConstant = resistance * capacitance;
-  const time = timeConstant * Math.log(startVoltage / endVoltage);
+  const time = timeConstant * Math.log1p(excess);
   const startPower = startVoltage ** 2 / resistance;
   const notes = notesOn(timeConstant, startVoltage);
-  return { timeConstant, time, startPower, notes };
+  return { timeConstant, excess, time, startPower, notes };
 }
+
+/** Nearer than this, as a part of the end, some spreadsheets take 1 + excess for 1, and the step divides by 0. */
+const NEAR = 1e-13;
 
 /** [iec-60204-1-discharge] */
 const MACHINE_TIME = 5;
@@ -89,12 +95,21 @@ export const capacitorDischargeSteps: StepsOf<CapacitorDischarge> = {
     formula: "resistance * capacitance",
     cite: "capacitor-discharge",
   },
+  excess: {
+    label: "Start above the end, in parts of the end",
+    symbol: "x",
+    unit: "1",
+    kind: "formula",
+    formula: "(startVoltage - endVoltage) / endVoltage",
+    cite: "definition",
+  },
   time: {
-    label: "Discharge time",
+    label: "Discharge time, τ · ln(U₀/U₁)",
     symbol: "t",
     unit: "s",
     kind: "formula",
-    formula: "timeConstant * ln(startVoltage / endVoltage)",
+    // What 1 + x loses by rounding is made good by the quotient, so that near voltages keep their digits.
+    formula: "timeConstant * ln(1 + excess) * (excess / (1 + excess - 1))",
     cite: "capacitor-discharge",
   },
   startPower: {

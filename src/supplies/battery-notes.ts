@@ -52,7 +52,7 @@ function chargeNotes({ chemistry, stateOfCharge, current }: Battery): Note[] {
   });
   return [
     ...(stateOfCharge === 0
-      ? [given("empty", "empty: no state of charge given")]
+      ? [given("empty", "empty: the state of charge is 0")]
       : []),
     ...(stateOfCharge > 0 && stateOfCharge < steepBelow
       ? [

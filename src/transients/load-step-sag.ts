@@ -129,11 +129,11 @@ function ringingOf(
 const LINEAR_NOTE: Note = {
   code: "linear",
   field: "sag",
-  text: "a step of current: a load that holds its power draws more as it sags, and sags a little more",
+  text: "a step of current: a load that holds its power draws more as it sags, sags further, and can collapse the bus where STABILITY_MARGIN is below about 1.5; give bus V to have such a load followed",
   cite: "constant-power-stability",
 };
 
-const IDEAL_NOTE: Note = {
+export const IDEAL_NOTE: Note = {
   code: "ideal-capacitor",
   field: "sag",
   text: "ideal: no series resistance of the capacitor given, so no sag at the step itself",

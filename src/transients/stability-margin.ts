@@ -6,10 +6,14 @@
  * own r at the bus, the natural response has LC(1 − gr)·s² + (C(R + r − gRr) − gL)·s + (1 − gR) = 0. It dies out while all
  * three coefficients are above 0 (all below 0 is not on the upper root: gR > 1): g < 1/r, g < C(R + r)/(L + RrC), g < 1/R.
  * Together with V = V₀ − R·P/V a conductance has V = V₀/(1 + gR) and P = gV²: the first of the limits on g gives the
- * critical power, and g = 1/R is the collapse, V₀²/4R. Without r the second is P = V²·R·C/L.
+ * critical power, and g = 1/R is the collapse, V₀²/4R. Without r the second is P = V²·R·C/L [negative-impedance].
  */
-import { requireAbove, requireAtLeast } from "../quantities/errors.js";
-import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import {
+  NoAnswerError,
+  requireAbove,
+  requireAtLeast,
+} from "../quantities/errors.js";
+import type { Cited, Note, Quantities, Steps } from "../quantities/steps.js";
 import type {
   Farads,
   Henries,
@@ -18,6 +22,7 @@ import type {
   Watts,
 } from "../quantities/units.js";
 import { loadedSupply, loadedSupplySteps } from "../supplies/loaded-supply.js";
+import { heldPowerSag } from "./held-power-step.js";
 
 export interface ConstantPowerBus {
   readonly openCircuitVoltage: Volts;
@@ -77,8 +82,31 @@ export function stabilityMargin(bus: ConstantPowerBus): StabilityMargin {
     criticalVoltage,
     criticalPower,
     margin,
-    notes: notesOn(margin),
+    notes: [...notesOn(margin), ...switchedOn(bus)],
   };
+}
+
+/** A large disturbance: all of the load at once. LOAD_STEP_SAG with the bus voltage gives the sag itself. */
+function switchedOn(bus: ConstantPowerBus): Note[] {
+  const { openCircuitVoltage, load } = bus;
+  try {
+    heldPowerSag({
+      ...bus,
+      currentStep: load / openCircuitVoltage,
+      busVoltage: openCircuitVoltage,
+    });
+    return [];
+  } catch (error) {
+    if (!(error instanceof NoAnswerError)) throw error;
+    return [
+      {
+        code: "large-step",
+        field: "margin",
+        text: `all of the load at once: ${error.message}`,
+        cite: "constant-power-stability",
+      },
+    ];
+  }
 }
 
 function firstLimit(
@@ -123,7 +151,10 @@ function notesOn(margin: number): Note[] {
     ];
   if (margin < COMMON_MARGIN)
     return [
-      about("small-margin", `below ${COMMON_MARGIN}, a common margin`),
+      about(
+        "small-margin",
+        `below ${COMMON_MARGIN}, a common margin: small disturbances die out, large ones may not`,
+      ),
       filter,
     ];
   return [filter];
@@ -164,13 +195,14 @@ export function stabilityMarginSteps({ limit }: StabilityMargin): Steps {
     symbol: string,
     unit: string,
     text: string,
+    cite: Cited = "constant-power-stability",
   ): Steps[string] => ({
     label,
     symbol,
     unit,
     kind: "formula",
     formula: text,
-    cite: "constant-power-stability",
+    cite,
   });
   return {
     partOfLimit: loadedSupplySteps.partOfLimit,
@@ -189,6 +221,7 @@ export function stabilityMarginSteps({ limit }: StabilityMargin): Steps {
       "gd",
       "1/Ω",
       "capacitance * (resistance + capacitorResistance) / (inductance + resistance * capacitorResistance * capacitance)",
+      "negative-impedance",
     ),
     criticalConductance: step(
       `Critical conductance, ${told}`,

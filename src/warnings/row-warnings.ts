@@ -2,6 +2,7 @@
  * What the solved rows of a budget show: not solved, outside a window, loaded beyond a rating, a run that drops too
  * much, and the solver's own notes. A budget's Check cells find the worst of the same, from the same cells.
  */
+import { kindOf } from "../network/row-kinds.js";
 import { figure } from "../quantities/figures.js";
 import {
   type AreaRow,
@@ -89,7 +90,7 @@ function windowWarnings(
   entered: AreaRow | undefined,
   volts: number,
 ): Warning[] {
-  if (!entered || isKind(entered, "supply")) return [];
+  if (!entered || roleOf(entered) === "supply") return [];
   const lowest = numberOf(entered.value("Lowest V"));
   const highest = numberOf(entered.value("Highest V"));
   const common = {
@@ -153,7 +154,7 @@ function dropWarnings(
   limit: number | undefined,
 ): Warning[] {
   const output = numberOf(row.value("Output V"));
-  if (!entered || !isKind(entered, "run")) return [];
+  if (!entered || !sameItem(textOf(entered.value("Kind")), "run")) return [];
   if (output === undefined || limit === undefined) return [];
   const share = (volts - output) / volts;
   if (!(share > limit)) return [];
@@ -177,6 +178,7 @@ function dropWarnings(
 /** Notes on windows and ratings say again what was found above. */
 const FOUND_ABOVE = ["its window", "of its rated current"] as const;
 const LATCHES = "may latch";
+const NO_THRESHOLD = "no Lowest V";
 
 function noteWarnings(row: AreaRow): Warning[] {
   return textOf(row.value("Note"))
@@ -191,8 +193,9 @@ function noteWarnings(row: AreaRow): Warning[] {
         text: sentence(note),
         unit: "",
         ...(latches && {
-          remedy:
-            "switch loads on one after the other, or only above a higher voltage",
+          remedy: says(note, [NO_THRESHOLD])
+            ? "its Lowest V in the feed table: the voltage below which it draws nothing"
+            : "switch loads on one after the other, or only above a higher voltage",
         }),
         cite: latches ? "two-roots" : "definition",
         at: row.at("Note"),
@@ -204,8 +207,8 @@ function says(note: string, parts: readonly string[]): boolean {
   return parts.some((part) => note.includes(part));
 }
 
-function isKind(row: AreaRow, kind: string): boolean {
-  return sameItem(textOf(row.value("Kind")), kind);
+function roleOf(row: AreaRow) {
+  return kindOf(textOf(row.value("Kind")))?.role;
 }
 
 function percent(share: number): string {

@@ -1,6 +1,6 @@
 /** Tells listeners that values in the workbench changed: once for an edit with all that follows from it. */
 import type { ICommandService } from "@univerjs/core";
-import type { FormulaCalculationSessionService } from "@univerjs/sheets-formula";
+import type { Calculation } from "./workbench-calculation.js";
 
 export interface ChangeNotifier {
   /** Returns its stop. */
@@ -16,7 +16,7 @@ const QUIET_MS = 60;
 
 export function changeNotifier(
   commands: ICommandService,
-  calculation: FormulaCalculationSessionService,
+  calculation: Calculation,
 ): ChangeNotifier {
   const listeners = new Set<() => void>();
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -24,7 +24,7 @@ export function changeNotifier(
   function tellWhenQuiet(): void {
     clearTimeout(timer);
     timer = setTimeout(() => {
-      if (isRunning(calculation)) return tellWhenQuiet();
+      if (calculation.isRunning()) return tellWhenQuiet();
       for (const listener of [...listeners]) listener();
     }, QUIET_MS);
   }
@@ -44,8 +44,4 @@ export function changeNotifier(
       watch.dispose();
     },
   };
-}
-
-function isRunning({ state }: FormulaCalculationSessionService): boolean {
-  return state.started && !state.resultApplied && !state.stopped;
 }

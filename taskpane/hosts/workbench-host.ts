@@ -36,21 +36,14 @@ const FEATURES: readonly Feature[] = ["notes", "pictures", "single undo"];
 
 const POINTER_DOWN = 1;
 
-/** A calculation that takes longer than this is a fault. */
-const LONGEST_MS = 60_000;
-
 export function workbenchHost(
   spreadsheet: Spreadsheet,
   namespace: string,
 ): WorkbenchHost {
-  const { vendor, univer, api, injector, workbook } = spreadsheet;
+  const { vendor, univer, injector, workbook, calculation } = spreadsheet;
   const commands = injector.get(vendor.ICommandService);
   const spills = injector.get(vendor.FormulaDataModel);
-  const changes = changeNotifier(
-    commands,
-    injector.get(vendor.FormulaCalculationSessionService),
-  );
-  const settled = () => api.getFormula().onCalculationResultApplied(LONGEST_MS);
+  const changes = changeNotifier(commands, calculation);
 
   function sheetCalled(name: string) {
     const sheet = workbook.getSheetByName(name);
@@ -85,7 +78,7 @@ export function workbenchHost(
     sheet
       .getRange(area.address)
       .setValues(cells.map((row) => row.map(writtenCell)));
-    await settled();
+    await calculation.settled();
   }
 
   async function finishTyping(): Promise<void> {
@@ -104,12 +97,13 @@ export function workbenchHost(
     async insert(plan) {
       await finishTyping();
       const inserted = await insertPlan(spreadsheet, plan, namespace);
-      await settled();
+      await calculation.settled();
       return inserted;
     },
     write,
     finishTyping,
     async read(areas: readonly Area[]): Promise<readonly AreaContent[]> {
+      if (calculation.isRunning()) await calculation.settled();
       return areas.map(({ sheet, address }) =>
         readCells(sheetCalled(sheet), spills, address),
       );

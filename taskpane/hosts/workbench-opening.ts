@@ -43,15 +43,14 @@ export interface OpenedWorkbench {
   readonly spreadsheet: Spreadsheet;
   /** Everything in the workbook, to be opened again by this version. */
   save(): string;
-  /** What of the workbook a file can hold. */
-  takeSnapshot(): SnapshotTaken;
+  /** What of the workbook a file can hold, when all of it is calculated. */
+  takeSnapshot(): Promise<SnapshotTaken>;
   readonly title: string;
   /** Called after every change to what the workbook holds. Returns its stop. */
   onEdit(listener: () => void): () => void;
 }
 
 const NAMESPACE = "FEED";
-const LONGEST_MS = 60_000;
 
 /**
  * Resolves when every formula of the workbook is calculated.
@@ -66,9 +65,7 @@ export async function openWorkbench(
   const data = dataOf(content);
   const spreadsheet = openSpreadsheet(vendor, container, data, NAMESPACE);
   try {
-    const calculated = spreadsheet.api
-      .getFormula()
-      .onCalculationResultApplied(LONGEST_MS);
+    const calculated = spreadsheet.calculation.settled();
     if (content.kind === "plan")
       dress(spreadsheet, content.plan, await planPictures(content.plan));
     await calculated;
@@ -81,7 +78,11 @@ export async function openWorkbench(
     host: workbenchHost(spreadsheet, NAMESPACE),
     spreadsheet,
     save: () => JSON.stringify(spreadsheet.workbook.save()),
-    takeSnapshot: () => takeSnapshot(spreadsheet),
+    async takeSnapshot() {
+      // What was typed last may not have begun to be calculated.
+      await spreadsheet.calculation.settled();
+      return takeSnapshot(spreadsheet);
+    },
     title: spreadsheet.workbook.getName(),
     onEdit: (listener) => listenToEdits(spreadsheet, listener),
   };

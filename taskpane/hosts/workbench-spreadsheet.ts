@@ -8,6 +8,7 @@ import type {
 } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import type { FWorkbook } from "@univerjs/preset-sheets-core";
+import { type Calculation, watchCalculation } from "./workbench-calculation.js";
 import { registerFunctions } from "./workbench-functions.js";
 
 export type UniverVendor = typeof import("./vendor/univer.js");
@@ -18,6 +19,7 @@ export interface Spreadsheet {
   readonly api: FUniver;
   readonly injector: Injector;
   readonly workbook: FWorkbook;
+  readonly calculation: Calculation;
 }
 
 /** Every formula is calculated on opening, whatever value is stored beside it. */
@@ -47,7 +49,11 @@ export function openSpreadsheet(
       registerFunctions(vendor, injector, namespace);
   });
   const workbook = api.createWorkbook(data);
-  return { vendor, univer, api, injector, workbook };
+  const calculation = watchCalculation(
+    injector.get(vendor.ICommandService),
+    injector.get(vendor.FormulaCalculationSessionService),
+  );
+  return { vendor, univer, api, injector, workbook, calculation };
 }
 
 function words(vendor: UniverVendor) {

@@ -1,4 +1,5 @@
 /** A budget's feed as solved on its sheet: what the pictures are drawn from, cell by cell. */
+import { kindOf } from "../../src/network/row-kinds.js";
 import {
   type AreaRow,
   areaRows,
@@ -67,12 +68,12 @@ function solvedItem(
 }
 
 export function isSupply({ kind }: SolvedItem): boolean {
-  return kind === "supply";
+  return kindOf(kind)?.role === "supply";
 }
 
 /** What converts, by its kind in the feed table. */
 export function isStage({ kind }: Pick<SolvedItem, "kind">): boolean {
-  return kind === "ratio" || kind === "regulated";
+  return kindOf(kind)?.role === "stage";
 }
 
 /** As the sheet's balance tells them: what has no output. */

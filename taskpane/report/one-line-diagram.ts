@@ -1,5 +1,6 @@
 /** A feed as a one-line diagram: every item a box, supplies to the left, each line from the item that feeds. */
 import { text } from "../../functions/markup.js";
+import { kindOf } from "../../src/network/row-kinds.js";
 import { areaRows, textOf } from "../../src/warnings/area-table.js";
 import type { ReadArea } from "../../src/warnings/warning.js";
 
@@ -72,7 +73,8 @@ function lineTo(item: Placed, placed: readonly Placed[]): string {
 }
 
 function boxOf({ name, kind, x, y }: Placed): string {
-  const round = kind.endsWith("load") ? BOX.height / 2 : 2;
+  const isRound = kindOf(kind)?.symbol === "rounded box";
+  const round = isRound ? BOX.height / 2 : 2;
   return `<rect class="item" x="${x}" y="${y}" width="${BOX.width}" height="${BOX.height}" rx="${round}"/><text x="${x + 10}" y="${y + 17}">${text(shortened(name))}</text><text class="kind" x="${x + 10}" y="${y + 32}">${text(kind)}</text>`;
 }
 

@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { evaluate } from "../../functions/runner.js";
+import { classResistance } from "../../src/conductors/conductor-classes.js";
 import { conductorMass } from "../../src/conductors/conductor-mass.js";
 import {
   type ConductorMaterial,
@@ -12,13 +13,13 @@ import {
   conductorSizeChoice,
   type SizedRun,
 } from "../../src/conductors/conductor-size-choice.js";
-import { conductorSection } from "../../src/conductors/conductor-section.js";
 import { economicArea } from "../../src/conductors/economic-area.js";
 import { withstandTime } from "../../src/conductors/withstand-time.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import { SQUARE_METRES_PER_CIRCULAR_MIL } from "../../src/quantities/units.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
+import { balancedTemperature } from "./second-balance.js";
 
 const { copper, aluminium, hardCopper, copperClad10, copperClad15 } =
   conductorMaterials;
@@ -182,13 +183,11 @@ describe("conductorSizeChoice", () => {
   });
 
   // FAA AC 43.13-1B, page 11-26, example 1: 50 ft, 20 A, at most 20 °C, 1 V: between 8 and 10, so 8. One wire, return by
-  // the frame; its tinned strands of AWG 10 have 0.00126 Ω/ft (Table 11-8), as a material of ours.
+  // the frame; its tinned strands of AWG 10 have 0.00126 Ω/ft (Table 11-8).
   it("takes the FAA's AWG 8 for 1 V at 20 A over 50 ft of one wire", () => {
-    const awg10 = conductorSection(gauge(10)).area;
-    const material = ownMaterial((0.00126 / 0.3048) * awg10, 0.00393);
     const wire = {
       ...run,
-      material,
+      build: "stranded tinned" as const,
       current: 20,
       length: 50 * 0.3048,
       largestDrop: 1,
@@ -202,16 +201,17 @@ describe("conductorSizeChoice", () => {
   });
 
   // V. K. Mehta, Principles of Power System, example 13.2: 30, 40, 100 and 50 A at 40, 100, 150 and 250 m, 10 V at most,
-  // 1.78e-8 Ω·m: 1.164 cm² per conductor. Moment of the currents 32 700 A·m, as one current at 1 m.
+  // 1.78e-8 Ω·m: 1.164 cm² per conductor. Moment of the currents 32 700 A·m.
   it("finds Mehta's 1.164 cm² between the standard sizes around it", () => {
+    // As one current at the end of the route.
     const moment = 30 * 40 + 40 * 100 + 100 * 150 + 50 * 250;
     const needed = (2 * 1.78e-8 * moment) / 10;
     assertPrinted(needed * 1e4, "1.164");
     const mehta = {
       ...run,
       series: "metric" as const,
-      current: moment,
-      length: 1,
+      current: moment / 250,
+      length: 250,
       material: ownMaterial(1.78e-8, 0),
       build: "geometric" as const,
     };
@@ -265,6 +265,107 @@ describe("conductorSizeChoice", () => {
     );
   });
 
+  const short: SizedRun = {
+    ...run,
+    current: 100,
+    length: 0.1,
+    largestDrop: 1,
+    temperatureC: 70,
+    series: "metric",
+  };
+
+  // IEC 60364-5-52:2009, Table B.52.10, method F, from memory: 131 A for two PVC cores of 25 mm² that touch in air of 30 °C;
+  // one core alone is within 10 % of that.
+  it("takes no size that 100 A overheat: 25 mm² where 0.5 mm² would meet the drop", () => {
+    const { name, freeAir, notes, drop } = conductorSizeChoice(short);
+    expect(name).toBe("25 mm²");
+    assert.ok(
+      freeAir.current > 100 && Math.abs(freeAir.current / 131 - 1) < 0.1,
+    );
+    assert.ok(drop < 0.02);
+    const { code, text } = notes.at(-1) ?? { code: "", text: "" };
+    expect(code).toBe("heat-decides");
+    expect(text).toMatch(
+      /0\.5 mm² would meet the drop, but a core of 0\.5 mm² alone in free air of 30 °C reaches 70 °C at 11\.79 A, here 100 A/,
+    );
+  });
+
+  it("counts what each core carries, and the conductor temperature where it is above 70 °C", () => {
+    const name = (over: Partial<SizedRun>) =>
+      conductorSizeChoice({ ...short, ...over }).name;
+    expect(name({ parallel: 4 })).toBe(name({ current: 25 }));
+    expect(name({ temperatureC: 20 })).toBe(name({}));
+    expect(name({ temperatureC: 0 })).toBe(name({}));
+    expect(name({ temperatureC: 90 })).toBe("16 mm²");
+    assert.ok(conductorSizeChoice({ ...short, temperatureC: 650 }).drop > 0);
+  });
+
+  it("answers the size below where the current is just what that carries, and never one that carries less", () => {
+    fc.assert(
+      fc.property(
+        figure(0.5, 800),
+        fc.constantFrom<SizedRun["series"]>("metric", "AWG"),
+        (current, series) => {
+          const asked = { ...short, current, series };
+          const { freeAir } = conductorSizeChoice(asked);
+          assert.ok(freeAir.current >= current);
+          const at = (other: number) =>
+            conductorSizeChoice({ ...asked, current: other }).name;
+          const here = at(current);
+          assert.equal(at(freeAir.current), here);
+          assert.notEqual(at(freeAir.current * (1 + 1e-9)), here);
+        },
+      ),
+      { numRuns: 20 },
+    );
+  });
+
+  // The heat balance written anew (second-balance.ts) with what the size is taken with: 0.8 mm of PVC, air of 30 °C.
+  it("carries what another heat balance gives", () => {
+    for (const current of [15, 110, 500]) {
+      const { size, freeAir } = conductorSizeChoice({ ...short, current });
+      assert.ok(size.sizing === "metric name");
+      const areaMm2 = size.nominalMm2;
+      const resistivity =
+        (classResistance("copper", "class 2", areaMm2).resistancePerMetre *
+          areaMm2) /
+        1e6;
+      const found = balancedTemperature(
+        {
+          cable: {
+            size: bare(areaMm2),
+            material: ownMaterial(resistivity, 0.00393),
+            build: undefined,
+            ambientC: 30,
+            outerDiameter: 2e-3 * (Math.sqrt(areaMm2 / Math.PI) + 0.8),
+            loadedCores: 1,
+            insulation: "PVC",
+            grouping: 1,
+            altitude: 0,
+            sun: 0,
+          },
+          areaMm2,
+          conductivity: 0.2,
+          emissivity: 0.91,
+        },
+        freeAir.current,
+      );
+      assert.ok(Math.abs(found - 70) < 1e-6, `${found}`);
+    }
+  });
+
+  it("has no answer where no size carries the current, saying what the largest does", () => {
+    assert.throws(
+      () => conductorSizeChoice({ ...short, current: 5000 }),
+      (error) =>
+        error instanceof NoAnswerError &&
+        error.field === "current" &&
+        /no size is large enough: a core of 1000 mm² alone .* reaches 70 °C at 1669 A, here 5000 A: use cores in parallel/.test(
+          error.message,
+        ),
+    );
+  });
+
   it("has no answer beyond the largest size, saying the area it would take", () => {
     assert.throws(
       () => conductorSizeChoice({ ...run, series: "metric", current: 5000 }),
@@ -308,6 +409,8 @@ describe("conductorSizeChoice", () => {
       2,
       1,
     );
+    assertWorking("CONDUCTOR_SIZE", 100, 0.1, 1, 70);
+    assertWorking("CONDUCTOR_SIZE", 100, 0.1, 1, 120, "AWG", "", "", 3);
   });
 });
 
@@ -428,9 +531,12 @@ describe("withstandTime", () => {
 
   it("notes what is no longer adiabatic, and an end hotter than the tables'", () => {
     const codes = (over: object) =>
-      withstandTime({ ...fault, ...over }).notes.map(({ code }) => code);
+      withstandTime({ ...fault, size: bare(1.1), ...over }).notes.map(
+        ({ code }) => code,
+      );
     expect(codes({})).toEqual([]);
-    expect(codes({ size: bare(10) })).toEqual(["not-adiabatic"]);
+    expect(codes({ size: bare(1) })).toEqual(["ideal-metal"]);
+    expect(codes({ size: bare(10.5) })).toEqual(["not-adiabatic"]);
     expect(codes({ endC: 500 })).toEqual([]);
     expect(codes({ endC: 501 })).toEqual(["hotter-than-tables"]);
     expect(codes({ endC: 301, material: aluminium })).toEqual([

@@ -295,14 +295,32 @@ describe("traceCurrent", () => {
         layer: "outer",
         ...over,
       }).notes.map(({ code }) => code);
-    expect(codes({})).toEqual([]);
-    expect(codes({ temperatureRise: 5 })).toEqual(["outside-charts"]);
-    expect(codes({ width: 0.011 })).toEqual(["outside-charts"]);
+    const outside = ["outside-charts", "outer-layer"];
+    expect(codes({})).toEqual(["outer-layer"]);
+    expect(codes({ temperatureRise: 5 })).toEqual(outside);
+    expect(codes({ width: 0.011 })).toEqual(outside);
     // 10 mm of 105 µm at 40 K: 52 A.
-    expect(codes({ width: 0.01 })).toEqual([]);
+    expect(codes({ width: 0.01 })).toEqual(["outer-layer"]);
     expect(
       codes({ width: 0.01, thickness: 105e-6, temperatureRise: 40 }),
-    ).toEqual(["outside-charts"]);
+    ).toEqual(outside);
     expect(codes({ layer: "inner" })).toEqual(["inner-layer"]);
+  });
+
+  // The measurements behind IPC-2152 (from memory): 2.54 mm of 35 µm, 20 K above a board without planes, about 4.5 A.
+  it("says that an outer trace without planes stays well below the curve", () => {
+    const { current, notes } = traceCurrent({
+      width: 2.54e-3,
+      thickness: 35e-6,
+      temperatureRise: 20,
+      layer: "outer",
+    });
+    assertPrinted(current, "6.38");
+    const [note] = notes;
+    assert.equal(note?.cite, "ipc-2152");
+    expect(note?.text).toMatch(
+      /without copper planes.*about 0\.7 of it, 4\.5 A where this gives 6\.38 A/,
+    );
+    assertPrinted(4.5 / current, "0.7");
   });
 });

@@ -281,9 +281,24 @@ describe("conductorLoop", () => {
     assertPrinted(factor, "1.28210"); // 1 + 0.00403 · 70
   });
 
+  // FAA AC 43.13-1B, page 11-22: lengths go with 254.5/(234.5 + t) for copper and 258.1/(238.1 + t) for aluminium, where
+  // ours has 1/0.00393 = 254.5 and 1/0.00403 = 248.1.
+  it("takes 0 °C as a temperature: copper has 234.5/254.5 of its resistance at 20 °C", () => {
+    const factor = conductorLoop({ ...run, temperatureC: 0 }).temperatureFactor;
+    assertPrinted(factor, (234.5 / 254.5).toFixed(4));
+    assert.deepEqual(
+      conductorLoop({ ...run, size: metric(1), temperatureC: 0 }).notes,
+      [],
+    );
+  });
+
   it("doubts what is more than 100 K from 20 °C, both ways, and nothing nearer", () => {
     const codes = (temperatureC: number) =>
-      conductorLoop({ ...run, temperatureC }).notes.map(({ code }) => code);
+      conductorLoop({
+        ...run,
+        size: metal(1.1),
+        temperatureC,
+      }).notes.map(({ code }) => code);
     assert.deepEqual(codes(120), []);
     assert.deepEqual(codes(-80), []);
     assert.deepEqual(codes(120.1), ["outside-linear-range"]);

@@ -262,13 +262,20 @@ describe("the notes of conductorTemperature", () => {
 
   it("say what was assumed", () => {
     assert.deepEqual(codes({ loadedCores: 1 }), [
+      "ideal-metal",
       ...always,
       "no-sun",
       "alone",
       "sea-level",
     ]);
     assert.deepEqual(
-      codes({ loadedCores: 1, sun: 500, grouping: 0.8, altitude: 100 }),
+      codes({
+        size: metal(4.1),
+        loadedCores: 1,
+        sun: 500,
+        grouping: 0.8,
+        altitude: 100,
+      }),
       always,
     );
     assert.ok(codes({}).includes("several-cores"));

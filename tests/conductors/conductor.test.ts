@@ -116,12 +116,43 @@ describe("which resistance a size takes", () => {
   it("takes a number as bare metal: ρ/A", () => {
     const { basis, notes } = core(bare);
     assert.equal(basis, "solid");
-    assert.deepEqual(notes, []);
     assertPrinted(ohmsPerKilometre(bare), "6.8964"); // 17.241 / 2.5
+    assert.deepEqual(
+      notes.map(({ code }) => code),
+      ["ideal-metal"],
+    );
+  });
+
+  // IEC 60228, class 2, copper: 4.61 Ω/km for 4 mm² where 17.241/4 is 4.310, 0.727 for 25 mm² where 17.241/25 is 0.6896;
+  // aluminium: 1.91 for 16 mm² where 28.264/16 is 1.7665.
+  it("says by how much a number is best case where it is a standard size, and how to write that size", () => {
+    const noted = (
+      areaMm2: number,
+      ...rest: [build?: ConductorBuild, material?: ConductorMaterial]
+    ) =>
+      core({ sizing: "bare metal", areaMm2 }, ...rest).notes.map(
+        ({ text }) => text,
+      );
+    assert.deepEqual(noted(4), [
+      'ideal metal of 4 mm²; for the standard size write "4 mm²" (class 2: up to 7 % more resistance)',
+    ]);
+    assert.match(String(noted(25)), /"25 mm²" \(class 2: up to 6 % more/);
+    assert.match(String(noted(16, undefined, aluminium)), /up to 9 % more/);
+    // 4.61 / (1.02 · 4.310) is 1.0486.
+    assert.match(String(noted(4, "stranded")), /up to 5 % more/);
+    assert.match(String(noted(1.5)), /write "1.5 mm²"/);
+    for (const silent of [
+      noted(4.1),
+      noted(4, "geometric"),
+      noted(4, undefined, aluminium),
+      noted(4, undefined, hardCopper),
+      noted(4, undefined, ownMaterial(2e-8, 0.004)),
+    ])
+      assert.deepEqual(silent, []);
   });
 
   it("takes a metric name as class 2", () => {
-    assert.equal(core(metric(2.5)).basis, "class table");
+    assert.equal(core(metric(2.5)).basis, "table");
     assertPrinted(ohmsPerKilometre(metric(2.5)), "7.41");
     assertPrinted(ohmsPerKilometre(metric(16), undefined, aluminium), "1.91");
   });
@@ -129,7 +160,15 @@ describe("which resistance a size takes", () => {
   it("takes AWG as solid and says so, unless told", () => {
     const { basis, notes } = core(awg(12));
     assert.equal(basis, "solid");
-    assert.equal(notes[0]?.text, "taken as solid; stranded: 2 % more");
+    // 2.02 Ω/kft (below) where 12 AWG as solid has 1.588.
+    assert.equal(
+      notes[0]?.text,
+      "taken as solid, the best case; stranded: 2 % more, stranded tinned: up to 28 % more",
+    );
+    assert.equal(
+      core(awg(12), undefined, aluminium).notes[0]?.text,
+      "taken as solid, the best case; stranded: 2 % more",
+    );
     assert.deepEqual(core(awg(12), "solid").notes, []);
     assert.deepEqual(core(awg(12), "stranded").notes, []);
   });
@@ -174,6 +213,102 @@ describe("which resistance a size takes", () => {
     assert.equal(noted(1.7241e-9), "unlike-a-metal");
     assert.equal(noted(1.7241e-8), undefined);
     assert.equal(noted(1.1e-6), undefined);
+  });
+});
+
+// FAA AC 43.13-1B, CHG 1, Table 11-9 (page 11-23): greatest resistance of tin-plated copper wire at 20 °C, Ω per 1000 ft.
+describe("tin-plated stranded wire by its gauge", () => {
+  const PRINTED = [
+    [24, "28.40"],
+    [22, "16.20"],
+    [20, "9.88"],
+    [18, "6.23"],
+    [16, "4.81"],
+    [14, "3.06"],
+    [12, "2.02"],
+    [10, "1.26"],
+    [8, "0.70"],
+    [6, "0.44"],
+    [4, "0.28"],
+    [2, "0.18"],
+    [1, "0.15"],
+    [0, "0.12"],
+    [-1, "0.09"],
+    [-2, "0.07"],
+    [-3, "0.06"],
+  ] as const;
+
+  it("has the greatest resistance that the table prints, in every row", () => {
+    for (const [gauge, printed] of PRINTED) {
+      const found = core(awg(gauge), "stranded tinned");
+      assertPrinted(found.resistancePerMetre * 304.8, printed);
+      const { steps } = conductorWorking(found);
+      assert.equal(steps.resistancePerMetre?.kind, "lookup");
+      assert.equal(steps.resistancePerMetre?.cite, "faa-wire-table");
+    }
+  });
+
+  it("has 10.04, 6.63 and 4.13 Ω/km for 14, 12 and 10 AWG, 21 to 27 % above the solid wire", () => {
+    for (const [gauge, printed, above] of [
+      [14, "10.04", 1.21],
+      [12, "6.63", 1.27],
+      [10, "4.13", 1.26],
+    ] as const) {
+      const found = ohmsPerKilometre(awg(gauge), "stranded tinned");
+      assertPrinted(found, printed);
+      const ratio = found / ohmsPerKilometre(awg(gauge));
+      assert.equal(ratio.toFixed(2), above.toFixed(2));
+    }
+  });
+
+  it("is told at a gauge taken as solid, whatever the gauge", () => {
+    const noted = (gauge: number) => core(awg(gauge)).notes[0]?.text ?? "";
+    for (const [gauge, printed] of PRINTED) {
+      const above =
+        Number(printed) / 304.8 / core(awg(gauge)).resistancePerMetre;
+      const told = Number(/tinned: up to (\d+) % more/.exec(noted(gauge))?.[1]);
+      if (above > 1.02) assert.equal(told, Math.ceil(100 * (above - 1)));
+      else assert.match(noted(gauge), /of other gauges: up to 28 % more$/);
+    }
+    for (const gauge of [26, 30, 9, 3])
+      assert.match(noted(gauge), /of other gauges: up to 28 % more$/);
+  });
+
+  it("doubts rows of few digits, and rows whose wire has more metal than the gauge", () => {
+    const codes = (gauge: number) =>
+      core(awg(gauge), "stranded tinned").notes.map(({ code }) => code);
+    assert.deepEqual(codes(14), []);
+    assert.deepEqual(codes(8), []);
+    // 0.005 of 0.44 is 1.1 %, of 0.06 8.3 %.
+    assert.deepEqual(codes(6), ["coarse-table"]);
+    assert.match(
+      String(core(awg(-3), "stranded tinned").notes[0]?.text),
+      /up to 9 % more/,
+    );
+    // 1216 circular mils of wire where 20 AWG has 1022: 9.88 Ω/kft, solid 10.15, stranded 10.36.
+    assert.deepEqual(codes(20), ["more-metal"]);
+    assert.match(
+      String(core(awg(20), "stranded tinned").notes[0]?.text),
+      /about 5 % more resistance \(build "stranded"\)/,
+    );
+  });
+
+  it("refuses gauges that the table does not list, other sizes and other metals", () => {
+    for (const gauge of [26, 23, 9, 3])
+      assert.throws(
+        () => core(awg(gauge), "stranded tinned"),
+        /is not in FAA AC 43.13-1B Table 11-9/,
+      );
+    for (const size of [bare, metric(2.5), kcmil])
+      assert.throws(
+        () => core(size, "stranded tinned"),
+        /build must be another where size is not AWG/,
+      );
+    for (const material of [aluminium, hardCopper, ownMaterial(2e-8, 0)])
+      assert.throws(
+        () => core(awg(12), "stranded tinned", material),
+        /the table is of copper wire/,
+      );
   });
 });
 
@@ -224,6 +359,7 @@ describe("conductorWorking", () => {
     core(metric(10), "geometric", hardCopper),
     core(awg(-3)),
     core(awg(22), "stranded", copperClad15),
+    core(awg(22), "stranded tinned"),
     core(kcmil, undefined, own),
   ];
   for (const one of cores) {

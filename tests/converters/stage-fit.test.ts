@@ -279,6 +279,24 @@ describe("stageFit", () => {
     assertSteps(stageFitSteps(stage, fit), stageFitValues(stage, fit));
   });
 
+  // One efficiency at every load: all of the loss is in proportion to the current, 2 W for each A at 48 V and 96 %.
+  it("says that no no-load loss was found, where the fixed loss comes out as 0", () => {
+    const fit = stageFit({
+      outputVoltage: 48,
+      loads: [250, 500, 1000],
+      efficiencies: [0.96, 0.96, 0.96],
+    });
+    assert.equal(fit.fixedLoss, 0);
+    expect(fit.linearLoss).toBeCloseTo(2, 12);
+    const note = fit.notes.find(
+      ({ field, text }) =>
+        field === "fixedLoss" && /no no-load loss found/.test(text),
+    );
+    assert.match(note?.text ?? "", /feed with this stage draws nothing/);
+    for (const { text } of stageFit(measured(6, 0.1, 0.01)).notes)
+      assert.doesNotMatch(text, /no-load loss/);
+  });
+
   it("says between which currents it holds, and a misfit above half a point", () => {
     const codes = (off: readonly number[]) =>
       stageFit(measured(6, 0.1, 0.01, off)).notes.map(({ code }) => code);

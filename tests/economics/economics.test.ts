@@ -1,5 +1,6 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
+import { evaluate as mathjs } from "mathjs";
 import { evaluate } from "../../functions/downfeed.js";
 import { describe, expect, it } from "vitest";
 import {
@@ -113,12 +114,87 @@ describe("presentWorth", () => {
             discountRate,
             priceRise: discountRate + sign * apart,
           };
-          assertSteps(presentWorthSteps(payment), {
+          assertSteps(presentWorthSteps, {
             ...payment,
             ...presentWorth(payment),
           });
         },
       ),
+      { numRuns: 400 },
+    );
+  });
+
+  it("writes the factor in one formula, whatever the rates are", () => {
+    const { formula } = presentWorthSteps.presentWorthFactor as {
+      readonly formula: string;
+    };
+    // By hand, of a payment of 1 in each of 12 years: the sum of powers of 1.02/1.08 over 1.08, and 12/1.05 at equal rates.
+    for (const [discountRate, priceRise] of [
+      [0.08, 0.02],
+      [0.05, 0.05],
+      [0.05, 0.1 - 0.05],
+      [0, 0],
+      [0.02, 0.08],
+      [0.05, 0.0525],
+    ] as const) {
+      const payment = { years: 12, discountRate, priceRise };
+      const { rateGap, ratesApart } = presentWorth(payment);
+      const found = Number(
+        mathjs(formula, { ...payment, rateGap, ratesApart }),
+      );
+      const wanted = byLoop(12, discountRate, priceRise);
+      assert.ok(Math.abs(found / wanted - 1) < 1e-12, `${found} ${wanted}`);
+    }
+  });
+
+  it("refuses years that add up to no money, at the bound that it names", () => {
+    const at = (years: number, discountRate: number, priceRise: number) =>
+      presentWorth({ years, discountRate, priceRise }).presentWorthFactor;
+    // By hand: (1.5ⁿ − 1)/0.5 is 1e30 at n = ln(5e29)/ln 1.5 = 168.66.
+    assert.ok(at(168, 0, 0.5) < 1e30);
+    for (const years of [169, 2000, 1e30])
+      assert.throws(
+        () => at(years, 0, 0.5),
+        new RegExp(
+          `^InputError: years must be at most 168 at these rates.*got ${String(years).replace("+", "\\+")}$`,
+        ),
+      );
+    assert.ok(Number.isFinite(at(1e30, 0.5, 0.5)));
+    expect(at(2000, 0.5, 0)).toBeCloseTo(2, 12);
+  });
+
+  it("refuses them by name in the cell, for the cost and for the economic area", () => {
+    for (const [id, args] of [
+      ["PRESENT_COST", [1000, 0.2, 2000, 0, 0.5]],
+      [
+        "CONDUCTOR_ECONOMIC_AREA",
+        [1, 8760, 0.2, 2000, 0, 0.2, 20, "", "", 0.5],
+      ],
+    ] as const) {
+      const outcome = evaluate(id, args);
+      assert.ok(!outcome.ok);
+      expect([outcome.code, outcome.argument]).toEqual(["#VALUE!", "years"]);
+      expect(outcome.message).toMatch(/^years must be at most 168 at these/);
+    }
+  });
+
+  it("answers or refuses by name, never with a fault, at any size of its inputs", () => {
+    const size = fc
+      .integer({ min: -290, max: 290 })
+      .map((power) => 10 ** (power / 10));
+    fc.assert(
+      fc.property(size, size, size, size, (years, discountRate, rise, w) => {
+        for (const [id, args] of [
+          ["PRESENT_COST", [w, w, years, discountRate, rise]],
+          [
+            "CONDUCTOR_ECONOMIC_AREA",
+            [w, w, w, years, discountRate, 1 / w, 20, "", "", rise],
+          ],
+        ] as const) {
+          const outcome = evaluate(id, args);
+          if (!outcome.ok) expect(outcome.argument).toBe("years");
+        }
+      }),
       { numRuns: 400 },
     );
   });
@@ -169,7 +245,7 @@ describe("presentCost", () => {
         priceRise,
       };
       const cost = presentCost(energy);
-      assertSteps(presentCostSteps(energy), { ...energy, ...cost });
+      assertSteps(presentCostSteps, { ...energy, ...cost });
     }
   });
 

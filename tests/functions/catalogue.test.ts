@@ -4,6 +4,8 @@ import { describe, expect, it } from "vitest";
 import { catalogue } from "../../functions/catalogue.js";
 import type { Argument, Cell, CellTable } from "../../functions/cells.js";
 import { isCellError, isCellTable } from "../../functions/cells.js";
+import { BLANKS_AS_ZERO, BLANKS_TOLD } from "../../functions/arguments.js";
+import { isZeroReal } from "../../functions/entry.js";
 import { evaluate, type Outcome } from "../../functions/runner.js";
 import { citations } from "../../src/quantities/citations.js";
 import { assertSteps } from "../helpers/assert-steps.js";
@@ -88,20 +90,63 @@ describe("the catalogue", () => {
           assertSteps(steps, values);
       });
 
-      it("reads 0, nothing, a blank and an omission alike for every optional argument", () => {
-        const parameters = Object.values(entry.parameters);
-        parameters.forEach((parameter, index) => {
-          if (!parameter.optional) return;
-          const answers = [undefined, null, "", 0].map((blank) => {
-            const args: Argument[] = [...entry.example.args];
-            while (args.length <= index) args.push(undefined);
-            args[index] = blank;
-            const outcome = evaluate(entry.id, args);
-            return JSON.stringify(
-              outcome.ok ? outcome.value : [outcome.code, outcome.argument],
+      /** The example with one argument changed: its answer, or why it is refused. */
+      const told = (index: number, value: Argument, blanks = BLANKS_TOLD) => {
+        const args: Argument[] = [...entry.example.args];
+        while (args.length <= index) args.push(undefined);
+        args[index] = value;
+        const outcome = evaluate(entry.id, args, blanks);
+        return outcome.ok ? [outcome.value] : outcome.message;
+      };
+      const isMessage = (found: ReturnType<typeof told>) =>
+        typeof found === "string";
+
+      it("takes nothing, a blank and an omission for one thing: not given, or refused by name", () => {
+        Object.values(entry.parameters).forEach((parameter, index) => {
+          const { name, optional } = parameter;
+          const omitted = told(index, undefined);
+          for (const blank of [null, "", "  "])
+            expect(told(index, blank), name).toEqual(omitted);
+          // A list of several arguments passes over the blank ones.
+          const repeats = "repeating" in parameter && parameter.repeating;
+          if (!optional && !repeats)
+            expect(omitted).toBe(`${name} must be given, got nothing`);
+        });
+      });
+
+      it("never takes a 0 for not given where a blank cell is told from it", () => {
+        Object.values(entry.parameters).forEach((parameter, index) => {
+          const { name, optional } = parameter;
+          const found = told(index, 0);
+          expect(JSON.stringify(found), name).not.toContain("must be given (");
+          if (!optional || isZeroReal(parameter)) return;
+          // A 0 with an answer of its own is a value in every host, and declared as one.
+          const omitted = told(index, undefined);
+          if (!isMessage(found) && !isMessage(omitted))
+            expect(found, name).toEqual(omitted);
+        });
+      });
+
+      it("takes a 0 as its argument declares it where a blank cell may come as 0", () => {
+        Object.values(entry.parameters).forEach((parameter, index) => {
+          const { name, optional, kind } = parameter;
+          if (kind === "numbers") return;
+          const found = told(index, 0, BLANKS_AS_ZERO);
+          const instead =
+            "insteadOfZero" in parameter && parameter.insteadOfZero
+              ? `; ${parameter.insteadOfZero}`
+              : "";
+          if (isZeroReal(parameter)) {
+            expect(found, name).toEqual(told(index, 0));
+            const blank = told(index, null, BLANKS_AS_ZERO);
+            expect(blank, name).toEqual(told(index, optional ? null : 0));
+          } else if (optional) {
+            expect(found, name).toEqual(told(index, undefined));
+          } else {
+            expect(found).toBe(
+              `${name} must be given (a blank cell may be read as 0${instead}), got 0`,
             );
-          });
-          expect(new Set(answers).size, parameter.name).toBe(1);
+          }
         });
       });
 
@@ -177,6 +222,27 @@ describe("the catalogue", () => {
       });
     });
   }
+
+  it("takes 0 °C for a temperature, and asks for 0.001 where a blank cell may come as 0", () => {
+    const temperatures = catalogue.flatMap(({ id, parameters, example }) =>
+      Object.values(parameters).flatMap(({ name, unit }, index) =>
+        unit === "°C" ? [{ id, name, args: example.args, index }] : [],
+      ),
+    );
+    assert.ok(temperatures.length >= 10, String(temperatures.length));
+    for (const { id, name, args, index } of temperatures) {
+      const changed = args.map((own, at) => (at === index ? 0 : own));
+      const outcome = evaluate(id, changed);
+      // What must lie above another temperature is refused for that.
+      if (!outcome.ok)
+        expect(outcome.message, id).toMatch(/must be above the|is not above/);
+      const asZero = evaluate(id, changed, BLANKS_AS_ZERO);
+      assert.ok(!asZero.ok);
+      expect(asZero.message).toBe(
+        `${name} must be given (a blank cell may be read as 0; for 0 °C type 0.001), got 0`,
+      );
+    }
+  });
 
   it("holds the functions of the job, each id once", () => {
     const ids = catalogue.map(({ id }) => id);

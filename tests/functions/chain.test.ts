@@ -113,18 +113,43 @@ describe("CHAIN_SOLVE", () => {
     ]).toEqual([360, 400, 440, 410]);
   });
 
-  it("reads 0, nothing and a blank alike for every optional argument", () => {
+  it("reads nothing and a blank alike for every optional argument", () => {
     const expected = JSON.stringify(solved(feed()));
-    for (const blank of [0, "", null, undefined]) {
+    for (const blank of ["", null, undefined]) {
       expect(JSON.stringify(solved(feed(), blank, blank))).toBe(expected);
     }
   });
 
-  it("finds columns by header in any order, without case and unit, and leaves others alone", () => {
-    const table = feed().map((row) => [...row].reverse());
-    table[0] = table[0]!.map(
-      (header) => `  ${String(header).toUpperCase()}  (any unit) `,
+  // Without current there is no drop: every item sits at the open-circuit voltage (Ohm's law).
+  it("solves loads of 0 as no load, says so at every load, and finds what is above its window", () => {
+    const table: Cell[][] = [
+      HEADERS,
+      ["Bus", "", "supply", 48, 1, "", "", 40, 57],
+      ["Motor", "Bus", "power load", "", "", 200, "", "", 55],
+      ["Heater", "Bus", "resistance load", "", "", 24, "", "", 60],
+      ["Lamp", "Bus", "current load", "", "", 2, "", "", 60],
+    ].map((row) => [...row]);
+    for (const item of ["Motor", "Heater", "Lamp"]) {
+      const found = solved(table, 0, "highest");
+      expect(cellOf(found, item, "Input V")).toBe(57);
+      expect(cellOf(found, item, "Input A")).toBe(0);
+      expect(noteOf(found, item)).toMatch(/no load: loads is 0/);
+    }
+    expect(noteOf(solved(table, 0, "highest"), "Motor")).toMatch(
+      /^2 V above its window/,
     );
+    expect(noteOf(solved(table, 1, "highest"), "Motor")).not.toMatch(/no load/);
+    const total = evaluate("CHAIN_TOTAL", [table, "supply power", 0]);
+    assert.ok(total.ok && total.value === 0);
+    assert.equal(
+      total.notes.filter(({ code }) => code === "no-load").length,
+      3,
+    );
+  });
+
+  it("finds columns by header in any order, without case and spaces, and leaves others alone", () => {
+    const table = feed().map((row) => [...row].reverse());
+    table[0] = table[0]!.map((header) => `  ${String(header).toUpperCase()}  `);
     const withOthers = table.map((row, index) => [
       "mine",
       ...row,
@@ -337,7 +362,7 @@ describe("CHAIN_SOLVE", () => {
       /loads must be "light" or "nominal" or "peak", got "most"/,
     );
     expect(refusal("CHAIN_SOLVE", feed(), -1)).toMatch(
-      /loads must be above 0, got -1/,
+      /loads must be 0 or more, got -1/,
     );
     expect(refusal("CHAIN_SOLVE", feed(), "nominal", -400)).toMatch(
       /supply must be above 0, got -400/,
@@ -355,7 +380,7 @@ describe("CHAIN_SOLVE", () => {
     const table = solved(feed({ "Camp/Load": 20_000 }));
     expect(cellOf(table, "Camp", "Input V")).toMatchObject({ error: "#N/A" });
     expect(noteOf(table, "Camp")).toMatch(
-      /no operating point: the feed carries at most 0\.444\d times these loads/,
+      /no operating point that is reached from no load: the feed carries at most 0\.444\d times these loads/,
     );
     expect(
       refusal("CHAIN_TOTAL", feed({ "Camp/Load": 20_000 }), "loss"),

@@ -262,11 +262,25 @@ describe("CONDUCTOR_SIZE", () => {
     );
   });
 
-  it("notes that drop is not all", () => {
+  it("notes what decided, and that it is not all", () => {
     assert.deepEqual(notes("CONDUCTOR_SIZE", 10, 100, 3, 20, "AWG"), [
       "taken-as-solid",
-      "drop-only",
+      "drop-decides",
     ]);
+    assert.deepEqual(notes("CONDUCTOR_SIZE", 100, 0.1, 1, 70), [
+      "heat-decides",
+    ]);
+  });
+
+  it("gives a size whose own current CONDUCTOR_AMPACITY gives, too", () => {
+    const outcome = evaluate("CONDUCTOR_SIZE", [100, 0.1, 1, 70]);
+    assert.ok(outcome.ok);
+    assert.deepEqual((outcome.value as CellTable)[0]?.[0], "25 mm²");
+    const [working] = outcome.working();
+    const outer = 2 * (Math.sqrt(25 / Math.PI) + 0.8);
+    const own = given("CONDUCTOR_AMPACITY", "25 mm²", 70, 30, outer, 1);
+    const told = Number(working?.values["freeAirCurrent"]);
+    assert.ok(Math.abs(own / told - 1) < 1e-12, `${own} ${told}`);
   });
 });
 

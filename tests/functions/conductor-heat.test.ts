@@ -136,11 +136,12 @@ describe("CONDUCTOR_AMPACITY and CONDUCTOR_TEMPERATURE", () => {
     const bare = ["4 mm²", 70, 30, 12, 2] as const;
     const expected = given(AMPACITY, ...bare);
     assert.equal(given(AMPACITY, ...bare, "pvc", 1), expected);
-    for (const blank of [0, "", null, undefined]) {
+    for (const blank of ["", null, undefined]) {
       const args = [...bare, blank, blank, blank, blank, blank, blank];
       assert.equal(given(AMPACITY, ...args), expected);
       assert.deepEqual(notes(AMPACITY, ...args), [
         "several-cores",
+        "below-tables",
         "still-air",
         "local-code",
         "no-sun",
@@ -148,6 +149,32 @@ describe("CONDUCTOR_AMPACITY and CONDUCTOR_TEMPERATURE", () => {
         "sea-level",
       ]);
     }
+  });
+
+  it("say which way they err where published figures differ", () => {
+    const texts = (...args: Argument[]) => {
+      const outcome = evaluate(AMPACITY, args);
+      assert.ok(outcome.ok, outcome.ok ? "" : outcome.message);
+      return outcome.notes.map(({ text }) => text).join("\n");
+    };
+    assert.match(
+      texts("4 mm²", 70, 30, 12, 2),
+      /on the safe side for two cores .*: 7 to 24 % less current/,
+    );
+    assert.match(
+      texts(1963.5, 90, 40, 50, 1, "none"),
+      /on the unsafe side for thick bare bars: .* 11 % more current/,
+    );
+    assert.match(
+      texts("AWG 14", 200, 50, 2.3, 1, "PTFE", "", 6096),
+      /on the unsafe side for thin wires: .*0\.93 .*0\.91/,
+    );
+    const none = texts("AWG 14", 200, 50, 2.3, 1, "PTFE", "", 1500);
+    assert.doesNotMatch(none, /on the (un)?safe side/);
+    assert.doesNotMatch(
+      texts("AWG 14", 90, 30, 1.63, 1, "none"),
+      /on the (un)?safe side/,
+    );
   });
 
   it("say that a drum is not still air, and that the local code governs", () => {
@@ -185,7 +212,7 @@ describe("what the functions of a cable in still air refuse", () => {
       [at(30, 12, 2, "", 1.5), /^grouping must be above 0 and at most 1, got/],
       [at(30, 12, 2, "", "", 3e4), /^altitude m must be -5000 to 20000 m, got/],
       [at(30, 12, 2, "", "", "", -5), /^sun W\/m² must be 0 or more, got -5$/],
-      [at(0, 12, 2), /^ambient must be given .*for 0 °C type 0.001\), got 0$/],
+      [at("", 12, 2), /^ambient must be given, got nothing$/],
     ] as const)
       assert.match(message, expected);
   });

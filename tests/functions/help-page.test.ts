@@ -57,6 +57,47 @@ describe("the help page", () => {
         expect(address).toMatch(/^(index\.html|help\.css)$/);
     });
 
+  it("says what a blank and a 0 are taken for, as the runner takes them", () => {
+    const rows = (id: string) => {
+      const entry = catalogue.find((one) => one.id === id);
+      assert.ok(entry, id);
+      return helpPage(entry, "FEED")
+        .split("<tr>")
+        .map((row) => wordsOf(row.replaceAll("</td>", " |")));
+    };
+    const said = (id: string, name: string) =>
+      rows(id)
+        .find((row) => row.trim().startsWith(`${name} |`))
+        ?.split("|")
+        .slice(3, 6)
+        .map((cell) => cell.trim());
+    assert.deepEqual(said("SUPPLY_BATTERY", "state of charge"), [
+      "refused",
+      "a value",
+      "a value; a blank cell is 0",
+    ]);
+    assert.deepEqual(said("CHAIN_SOLVE", "loads"), [
+      "not given",
+      "a value",
+      "a value",
+    ]);
+    assert.deepEqual(said("CONDUCTOR_DROP", "temperature"), [
+      "refused",
+      "a value, refused where it cannot be",
+      "refused: for 0 °C type 0.001",
+    ]);
+    assert.deepEqual(said("CONDUCTOR_DROP", "parallel"), [
+      "not given",
+      "a value, refused where it cannot be",
+      "not given",
+    ]);
+    assert.deepEqual(said("CONDUCTOR_DROP", "build"), [
+      "not given",
+      "refused",
+      "not given",
+    ]);
+  });
+
   it("writes text that looks like a tag as text", () => {
     const [entry] = catalogue;
     assert.ok(entry);

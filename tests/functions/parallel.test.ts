@@ -77,8 +77,8 @@ describe("PARALLEL_SHARE", () => {
       [0, 0],
       [0, 0],
     ]);
-    for (const kind of [0, "", null, undefined])
-      for (const flow of [0, "", null, undefined])
+    for (const kind of ["", null, undefined])
+      for (const flow of ["", null, undefined])
         assert.deepEqual(shared(VOLTS, OHMS, 60, kind, flow).table, wanted);
     assert.deepEqual(shared(VOLTS, OHMS, 60).table, wanted);
   });
@@ -95,26 +95,23 @@ describe("PARALLEL_SHARE", () => {
   });
 
   it("has no NaN where there is no load: the share is a dash", () => {
-    for (const load of [0, "", null]) {
-      const { table, notes } = shared(
-        down(12, 10),
-        down(1, 3),
-        load,
-        "power",
-        "allowed",
-      );
-      assert.deepEqual(
-        table.map(([, share]) => share),
-        ["–", "–", "bus V"],
-      );
-      assertPrinted(Number(table[0]?.[0]), "0.50000000");
-      assertPrinted(Number(table[1]?.[0]), "-0.50000000");
-      assert.ok(notes.some(({ code }) => code === "no-load"));
-    }
+    const units = [down(12, 10), down(1, 3)] as const;
+    const { table, notes } = shared(...units, 0, "power", "allowed");
+    assert.deepEqual(
+      table.map(([, share]) => share),
+      ["–", "–", "bus V"],
+    );
+    assertPrinted(Number(table[0]?.[0]), "0.50000000");
+    assertPrinted(Number(table[1]?.[0]), "-0.50000000");
+    assert.ok(notes.some(({ code }) => code === "no-load"));
+    assert.equal(
+      refused(...units, null, "power"),
+      "#VALUE! load: load must be given, got nothing",
+    );
   });
 
   it("passes over blanks below both lists", () => {
-    for (const blank of ["", null, 0])
+    for (const blank of ["", null])
       assert.deepEqual(
         shared(
           down(127, 120, 119, blank, blank),
@@ -148,7 +145,7 @@ describe("PARALLEL_SHARE", () => {
     ],
     [
       [down("", ""), OHMS, 60],
-      "#VALUE! set voltages: set voltages must be given (a blank cell may be read as 0), got nothing",
+      "#VALUE! set voltages: set voltages must be given, got nothing",
     ],
     [
       [down(127, "x", 119), OHMS, 60],
@@ -258,9 +255,18 @@ describe("PARALLEL_UNITS and PARALLEL_WORST", () => {
     assertPrinted(number("PARALLEL_WORST", ...asked, "Allowed"), "154.79");
   });
 
-  it("take a mismatch of 0 and a blank one alike", () => {
-    for (const none of [0, "", null])
-      assert.equal(number("PARALLEL_WORST", 200, 4, 54, none, 0.01, none), 50);
+  it("take a mismatch of 0, and refuse a blank one by name", () => {
+    assert.equal(number("PARALLEL_WORST", 200, 4, 54, 0, 0.01, 0), 50);
+    for (const blank of ["", null]) {
+      assert.equal(
+        refusedBy("PARALLEL_WORST", [200, 4, 54, blank, 0.01, 0]),
+        "#VALUE! mismatch: mismatch must be given, got nothing",
+      );
+      assert.equal(
+        refusedBy("PARALLEL_WORST", [200, 4, 54, 0, 0.01, blank]),
+        "#VALUE! resistance mismatch: resistance mismatch must be given, got nothing",
+      );
+    }
   });
 
   const wrong: readonly (readonly [string, Argument[], string])[] = [

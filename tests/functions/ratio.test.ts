@@ -21,7 +21,9 @@ function refused(id: string, ...args: Argument[]): string {
 const notes = (id: string, ...args: Argument[]) =>
   given(id, ...args).notes.map(({ text }) => text);
 
-const BLANKS: readonly Argument[] = [0, "", null, undefined];
+const NOTHING: readonly Argument[] = ["", null, undefined];
+/** Of an optional argument for which 0 is a value and the default. */
+const BLANKS: readonly Argument[] = [0, ...NOTHING];
 
 describe("the ratio functions of the catalogue", () => {
   it("have their arguments in this order", () => {
@@ -98,14 +100,8 @@ describe("RATIO_OUTPUT", () => {
   });
 
   const bad: readonly (readonly [Argument[], string])[] = [
-    [
-      ["", 0.125],
-      "#VALUE! input V: input V must be given (a blank cell may be read as 0), got nothing",
-    ],
-    [
-      [384, 0],
-      "#VALUE! ratio: ratio must be given (a blank cell may be read as 0), got 0",
-    ],
+    [["", 0.125], "#VALUE! input V: input V must be given, got nothing"],
+    [[384, 0], "#VALUE! ratio: ratio must be above 0, got 0"],
     [
       ["384 V", 0.125],
       '#VALUE! input V: input V must be a number, got "384 V"',
@@ -144,8 +140,8 @@ describe("RATIO_OUTPUT", () => {
 describe("RATIO_INPUT_CURRENT", () => {
   // Common practice, no source: current goes by the inverse of the voltage.
   it("divides the current where the ratio divides the voltage, however the blanks are written", () => {
-    for (const input of BLANKS)
-      for (const noLoad of BLANKS) {
+    for (const input of NOTHING)
+      for (const noLoad of NOTHING) {
         const call = [100, 1 / 4, input, noLoad] as const;
         const { value, working } = given("RATIO_INPUT_CURRENT", ...call);
         assert.equal(value, 25);
@@ -160,20 +156,19 @@ describe("RATIO_INPUT_CURRENT", () => {
   });
 
   it("gives the current at no load, and says so", () => {
-    for (const current of BLANKS.slice(0, 3)) {
-      const call = [current, 1 / 8, 400, 18] as const;
-      assertPrinted(
-        Number(given("RATIO_INPUT_CURRENT", ...call).value),
-        "0.045",
-      );
-      assert.deepEqual(notes("RATIO_INPUT_CURRENT", ...call), [
-        "at no load: no output current given",
-      ]);
-    }
+    const call = [0, 1 / 8, 400, 18] as const;
+    assertPrinted(Number(given("RATIO_INPUT_CURRENT", ...call).value), "0.045");
+    assert.deepEqual(notes("RATIO_INPUT_CURRENT", ...call), [
+      "at no load: no output current given",
+    ]);
+    assert.equal(
+      refused("RATIO_INPUT_CURRENT", "", 1 / 8, 400, 18),
+      "#VALUE! output current: output current must be given, got nothing",
+    );
   });
 
   it("takes input V and no-load W both or neither", () => {
-    for (const blank of BLANKS) {
+    for (const blank of NOTHING) {
       assert.equal(
         refused("RATIO_INPUT_CURRENT", 40, 0.125, blank, 18),
         "#VALUE! input V: input V must be given where no-load W is, got nothing",
@@ -183,6 +178,7 @@ describe("RATIO_INPUT_CURRENT", () => {
         "#VALUE! no-load W: no-load W must be given and above 0 where input V is (leave both out for a stage that draws nothing at no load), got nothing",
       );
     }
+    assert.equal(given("RATIO_INPUT_CURRENT", 40, 0.125, 384, 0).value, 5);
   });
 
   const bad: readonly (readonly [Argument[], string])[] = [
@@ -190,10 +186,7 @@ describe("RATIO_INPUT_CURRENT", () => {
       [-1, 0.125],
       "#VALUE! output current: output current must be 0 or more, got -1",
     ],
-    [
-      [40, ""],
-      "#VALUE! ratio: ratio must be given (a blank cell may be read as 0), got nothing",
-    ],
+    [[40, ""], "#VALUE! ratio: ratio must be given, got nothing"],
     [
       [40, 0.125, -384, 18],
       "#VALUE! input V: input V must be above 0, got -384",
@@ -220,9 +213,14 @@ describe("RATIO_LOSS", () => {
     assert.deepEqual(notes("RATIO_LOSS", 384, 1 / 8, 40, 0, 18), [
       "ideal: no output resistance given",
     ]);
-    assert.deepEqual(notes("RATIO_LOSS", 384, 1 / 8, 40, 0.015, ""), [
+    assert.deepEqual(notes("RATIO_LOSS", 384, 1 / 8, 40, 0.015, 0), [
       "ideal: no no-load power given",
     ]);
+    for (const blank of ["", null])
+      assert.equal(
+        refused("RATIO_LOSS", 384, 1 / 8, 40, 0.015, blank),
+        "#VALUE! no-load W: no-load W must be given, got nothing",
+      );
   });
 
   const bad: readonly (readonly [Argument[], string])[] = [
@@ -240,7 +238,7 @@ describe("RATIO_LOSS", () => {
     ],
     [
       [null, 0.125, 40, 0.015, 18],
-      "#VALUE! input V: input V must be given (a blank cell may be read as 0), got nothing",
+      "#VALUE! input V: input V must be given, got nothing",
     ],
   ];
   for (const [args, message] of bad)

@@ -8,7 +8,7 @@ import {
   isCellError,
   isCellTable,
 } from "../../functions/cells.js";
-import { evaluate } from "../../functions/runner.js";
+import { evaluateInExcel } from "../../functions/registrations/excel.js";
 import {
   type CallResult,
   type CustomFunctionsPage,
@@ -91,14 +91,14 @@ function received(value: unknown): unknown {
 }
 
 describe("registerInExcel, in Microsoft's runtime", () => {
-  it("answers every example of the catalogue as evaluate does", async () => {
+  it("answers every example of the catalogue as evaluateInExcel does", async () => {
     const results = await Promise.all(
       catalogue.map(({ id, example }) =>
         page.call(id, asSent(id, example.args)),
       ),
     );
     catalogue.forEach(({ id, example }, index) => {
-      const outcome = evaluate(id, example.args);
+      const outcome = evaluateInExcel(id, example.args);
       const result = results[index] as CallResult;
       assert.equal(result.ok, outcome.ok, id);
       if (result.ok && outcome.ok)
@@ -124,7 +124,7 @@ describe("registerInExcel, in Microsoft's runtime", () => {
       ),
     );
     tried.forEach(({ id }, index) => {
-      const outcome = evaluate(id, []);
+      const outcome = evaluateInExcel(id, []);
       const result = results[index] as CallResult;
       assert.ok(!outcome.ok && !result.ok, id);
       assert.equal(result.message, outcome.message, id);
@@ -134,6 +134,49 @@ describe("registerInExcel, in Microsoft's runtime", () => {
         id,
       );
     });
+  });
+
+  it("gives a sheet one answer, whether a blank cell comes as null or as 0", async () => {
+    const calls: readonly (readonly [string, readonly unknown[], number])[] = [
+      ["CONDUCTOR_DROP", [10, 100, "16 mm²", 20, null, null, null, null], 4],
+      ["CONDUCTOR_DROP", [10, 100, "16 mm²", 20, null, null, null, null], 6],
+      ["STAGE_LOSS", [20, 6, null, 0.01], 2],
+      ["PARALLEL_WORST", [200, 4, 54, null, 0.01, 0, null], 3],
+    ];
+    for (const [id, sent, blank] of calls) {
+      const asZero = sent.map((one, at) => (at === blank ? 0 : one));
+      const [web, desktop] = await Promise.all([
+        page.call(id, sent),
+        page.call(id, asZero),
+      ]);
+      assert.ok(web.ok, id);
+      assert.deepEqual(desktop, web, id);
+    }
+  });
+
+  it("refuses a temperature of 0 and tells what to type, and takes loads of 0 for none", async () => {
+    const cold = await page.call("CONDUCTOR_DROP", [
+      ...[10, 100, "16 mm²", 0, null, null, null, null],
+    ]);
+    assert.ok(!cold.ok);
+    assert.match(cold.message, /^temperature must be given .*type 0\.001/);
+    const feed = [
+      ["Item", "Fed from", "Kind", "Voltage", "Load"],
+      ["Bus", "", "supply", 48, ""],
+      ["Lamp", "Bus", "current load", "", 2],
+    ];
+    const drawn = (loads: unknown) =>
+      page.call("CHAIN_TOTAL", [feed, "load power", loads, null]);
+    assert.deepEqual(await drawn(0), { ok: true, value: 0 });
+    assert.deepEqual(await drawn(null), { ok: true, value: 96 });
+  });
+
+  it("gives the pane the runner that reads blank cells as the cells do", () => {
+    const { evaluate } = page.globals["Downfeed"] as {
+      readonly evaluate: typeof evaluateInExcel;
+    };
+    const cold = evaluate("CONDUCTOR_DROP", [10, 100, "16 mm²", 0]);
+    assert.ok(!cold.ok && /type 0\.001/.test(cold.message));
   });
 
   it("passes an argument's error on, as the error that a function may show", async () => {

@@ -20,7 +20,7 @@ function refusalOf(id: string, ...args: Argument[]): Refusal {
   return outcome;
 }
 
-const BLANKS = [undefined, null, "", 0] as const;
+const BLANKS = [undefined, null, ""] as const;
 
 describe("the safety functions", () => {
   it("have the arguments that sheets are written with", () => {
@@ -65,7 +65,7 @@ describe("the safety functions", () => {
       });
   });
 
-  it("take 0, nothing, an empty text and an omitted optional argument alike", () => {
+  it("take nothing, an empty text and an omitted optional argument alike", () => {
     for (const { id, parameters, example } of SAFETY) {
       const expected = valueOf(id, ...example.args);
       const required = example.args.length;
@@ -105,6 +105,19 @@ describe("the safety functions", () => {
 });
 
 describe("SAFETY_BAND", () => {
+  it("takes a ripple of 0 V for none, and refuses a peak of 0 V beside one", () => {
+    const band = (...ripple: Argument[]) =>
+      valueOf("SAFETY_BAND", 57, "IEC 62368-1", "dry", "dc", ...ripple);
+    assert.equal(band(0), band());
+    assert.equal(band(0, 0), band());
+    assert.equal(band(null, 0), band());
+    assert.notEqual(band(2), band());
+    assert.equal(
+      refusalOf("SAFETY_BAND", 57, "IEC 62368-1", "dry", "dc", 2, 0).argument,
+      "ripple V peak",
+    );
+  });
+
   it("reads framework and condition without case and extra spaces", () => {
     assert.match(
       String(valueOf("SAFETY_BAND", 24, " iec  60364-4-41", "WET")),
@@ -230,7 +243,7 @@ describe("SAFETY_WORST_VOLTAGE", () => {
     assert.equal(valueOf("SAFETY_WORST_VOLTAGE", 440, 0.125, "Exact"), 55);
     assert.equal(
       refusalOf("SAFETY_WORST_VOLTAGE", 440, 0.125, 0).message,
-      'tolerance must be given (a blank cell may be read as 0; for no tolerance write "exact"), got 0',
+      'tolerance must be above 0, or "exact" for none, got 0',
     );
   });
 

@@ -59,18 +59,26 @@ describe("STAGE_LOSS", () => {
     assertPrinted(Number(outcome.value) / 1e6, "1.28876167");
   });
 
-  it("takes 0 and a blank alike in every place, and notes a stage without losses", () => {
-    for (const blank of [0, "", null]) {
-      const outcome = evaluate("STAGE_LOSS", [20, blank, blank, blank]);
-      assert.ok(outcome.ok);
-      assert.equal(outcome.value, 0);
-      assert.deepEqual(
-        outcome.notes.map(({ text }) => text),
-        ["ideal: no losses given"],
-      );
-      const idle = evaluate("STAGE_LOSS", [blank, 6, 0.1, 0.01]);
-      assert.ok(idle.ok && idle.value === 6);
-    }
+  it("takes 0 in every place, notes a stage without losses, and refuses a blank one by name", () => {
+    const outcome = evaluate("STAGE_LOSS", [20, 0, 0, 0]);
+    assert.ok(outcome.ok);
+    assert.equal(outcome.value, 0);
+    assert.deepEqual(
+      outcome.notes.map(({ text }) => text),
+      ["ideal: no losses given"],
+    );
+    const idle = evaluate("STAGE_LOSS", [0, 6, 0.1, 0.01]);
+    assert.ok(idle.ok && idle.value === 6);
+    ["output current", "fixed", "linear", "quadratic"].forEach((name, at) => {
+      for (const blank of ["", null]) {
+        const args: Argument[] = [20, 6, 0.1, 0.01];
+        args[at] = blank;
+        assert.equal(
+          refused(...args),
+          `#VALUE! ${name}: ${name} must be given, got nothing`,
+        );
+      }
+    });
   });
 
   const bad: readonly (readonly [Argument[], string])[] = [
@@ -90,7 +98,7 @@ describe("STAGE_LOSS", () => {
     ],
     [
       ["", null],
-      "#VALUE! output current: output current must be given (a blank cell may be read as 0), got nothing",
+      "#VALUE! output current: output current must be given, got nothing",
     ],
     [
       [20, 6, 0.1, 0.01, 1],
@@ -142,7 +150,7 @@ describe("STAGE_FIT, STAGE_EFFICIENCY, STAGE_PEAK and STAGE_DERATED", () => {
     for (const args of [
       [10, [[10, 20, 30]], [EFFICIENCIES]],
       [10, down([10, 20, 30]), down(EFFICIENCIES)],
-      [10, down([10, 20, 30, "", null]), down([...EFFICIENCIES, null, 0])],
+      [10, down([10, 20, 30, "", null]), down([...EFFICIENCIES, null, ""])],
     ] as Argument[][]) {
       const outcome = evaluate("STAGE_FIT", args);
       assert.ok(outcome.ok, JSON.stringify(outcome));
@@ -210,7 +218,7 @@ describe("STAGE_FIT, STAGE_EFFICIENCY, STAGE_PEAK and STAGE_DERATED", () => {
     [
       "STAGE_EFFICIENCY",
       [48, 0, 6, 0.1, 0.01],
-      "#VALUE! output current: output current must be given (a blank cell may be read as 0), got 0",
+      "#VALUE! output current: output current must be above 0, got 0",
     ],
     [
       "STAGE_EFFICIENCY",
@@ -224,7 +232,7 @@ describe("STAGE_FIT, STAGE_EFFICIENCY, STAGE_PEAK and STAGE_DERATED", () => {
     ],
     [
       "STAGE_PEAK",
-      [48, "", 0.5, 0.02],
+      [48, 0, 0.5, 0.02],
       "#N/A fixed: there is no peak: without fixed loss the efficiency only falls as the current grows",
     ],
     [

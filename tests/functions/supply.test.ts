@@ -37,22 +37,32 @@ describe("the supply functions in a cell", () => {
     expect(value).toBeCloseTo(48.3 / 2, 5);
   });
 
-  it("say so where a blank resistance, load, charge or current was read as 0", () => {
-    for (const blank of [0, "", null]) {
-      expect(answered("SUPPLY_VOLTAGE", 400, blank, 5000)).toEqual({
-        value: 400,
-        notes: "ideal: no resistance given",
-      });
-      expect(answered("SUPPLY_VOLTAGE", 400, 4, blank).notes).toBe(
-        "at no load: no load given",
+  it("take a resistance, load, charge or current of 0 and say so, and refuse a blank one by name", () => {
+    expect(answered("SUPPLY_VOLTAGE", 400, 0, 5000)).toEqual({
+      value: 400,
+      notes: "ideal: no resistance given",
+    });
+    expect(answered("SUPPLY_VOLTAGE", 400, 4, 0).notes).toBe(
+      "at no load: no load given",
+    );
+    // 100 cells at 2.5 V, less 50 A · 2 mΩ each.
+    const empty = answered("SUPPLY_BATTERY", 100, 0, 50, 0.002);
+    expect(empty.value).toBeCloseTo(240, 9);
+    expect(empty.notes).toMatch(/empty: the state of charge is 0/);
+    expect(answered("SUPPLY_BATTERY", 100, 0.5, 0, 0.002).notes).toMatch(
+      /at rest: no current given/,
+    );
+    for (const blank of ["", null, undefined]) {
+      const ofBattery = (charge: Argument, current: Argument) =>
+        refused("SUPPLY_BATTERY", 100, charge, current, 0.002).message;
+      expect(ofBattery(blank, 50)).toBe(
+        "state of charge must be given, got nothing",
       );
-      // 100 cells at 2.5 V, less 50 A · 2 mΩ each.
-      const empty = answered("SUPPLY_BATTERY", 100, blank, 50, 0.002);
-      expect(empty.value).toBeCloseTo(240, 9);
-      expect(empty.notes).toMatch(/empty: no state of charge given/);
-      expect(answered("SUPPLY_BATTERY", 100, 0.5, blank, 0.002).notes).toMatch(
-        /at rest: no current given/,
+      expect(ofBattery(0.5, blank)).toBe("current must be given, got nothing");
+      expect(refused("SUPPLY_VOLTAGE", 400, blank, 5000).argument).toBe(
+        "resistance",
       );
+      expect(refused("SUPPLY_VOLTAGE", 400, 4, blank).argument).toBe("load W");
     }
   });
 

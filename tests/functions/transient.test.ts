@@ -35,6 +35,7 @@ const ARGUMENTS: Readonly<Record<string, readonly string[]>> = {
     "inductance",
     "capacitance",
     "[capacitor series resistance]",
+    "[bus V]",
   ],
   STABILITY_MARGIN: [
     "open-circuit V",
@@ -137,9 +138,28 @@ describe("STABILITY_MARGIN", () => {
   it("says that a disturbance grows, and that a margin is small", () => {
     const codes = (load: number) =>
       noted("STABILITY_MARGIN", 28, load, 0.05, 1e-5, 220e-6);
-    expect(codes(850)).toEqual(["grows", "one-side"]);
+    expect(codes(850)).toEqual(["grows", "one-side", "large-step"]);
     expect(codes(700)).toEqual(["small-margin", "one-side"]);
     expect(codes(100)).toEqual(["one-side"]);
+  });
+
+  // At a margin of 1.058 and 1.111 small disturbances die out, and all of the load at once collapses the bus; with a
+  // capacitor of much resistance it does so at the step itself, at a margin far above 2.
+  it("says where all of the load at once collapses the bus, whatever the margin", () => {
+    const text = (...args: Argument[]) => {
+      const outcome = evaluate("STABILITY_MARGIN", args);
+      assert.ok(outcome.ok);
+      return outcome.notes.map((note) => note.text).join("\n");
+    };
+    const collapses = /all of the load at once: the bus collapses/;
+    assert.match(text(400, 25e3, 0.5, 1e-3, 400e-6), collapses);
+    assert.match(text(400, 20e3, 1, 1e-3, 200e-6), collapses);
+    expect(
+      given("STABILITY_MARGIN", 400, 21e3, 0.01, 1e-3, 1e-3, 2),
+    ).toBeGreaterThan(2);
+    assert.match(text(400, 21e3, 0.01, 1e-3, 1e-3, 2), /at the step itself/);
+    assert.doesNotMatch(text(400, 10e3, 0.5, 1e-3, 400e-6), /collapses/);
+    assert.match(text(400, 14e3, 0.5, 1e-3, 400e-6), /large ones may not/);
   });
 
   it("has no answer where the load has no operating point, and says by how much", () => {

@@ -1,5 +1,5 @@
 /** The workbench's own calculation without a page: what the cells of a plan, or of a few formulas, come to. */
-import { LocaleType, LogLevel, Univer } from "@univerjs/core";
+import { ICommandService, LocaleType, LogLevel, Univer } from "@univerjs/core";
 import { FUniver } from "@univerjs/core/facade";
 import {
   ArrayValueObject,
@@ -17,6 +17,7 @@ import {
 } from "@univerjs/engine-formula";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
 import {
+  FormulaCalculationSessionService,
   IDescriptionService,
   UniverSheetsFormulaPlugin,
 } from "@univerjs/sheets-formula";
@@ -24,6 +25,7 @@ import "@univerjs/engine-formula/facade";
 import "@univerjs/sheets-formula/facade";
 import "@univerjs/sheets/facade";
 import type { HostValue } from "../../taskpane/hosts/host.js";
+import { watchCalculation } from "../../taskpane/hosts/workbench-calculation.js";
 import {
   type FormulaParts,
   registerFunctions,
@@ -47,6 +49,8 @@ export interface HeadlessWorkbook {
   clear(sheet: string, address: string): Promise<void>;
   /** An empty row above the given one, counted from 1. */
   insertRow(sheet: string, row: number): Promise<void>;
+  undo(): Promise<void>;
+  redo(): Promise<void>;
   dispose(): void;
 }
 
@@ -66,7 +70,6 @@ const parts: FormulaParts = {
 
 /** Every formula is calculated, whatever value is stored beside it. */
 const FORCED = 0;
-const LONGEST_MS = 60_000;
 
 /** Sheets and names are called as the plan says; cell functions are in the namespace `FEED`. */
 export async function openHeadless(
@@ -88,9 +91,12 @@ export async function openHeadless(
     if (stage === api.Enum.LifecycleStages.Ready)
       registerFunctions(parts, injector, "FEED");
   });
-  const settled = () => api.getFormula().onCalculationResultApplied(LONGEST_MS);
   const workbook = api.createWorkbook(
     workbookData(plan, plainNames(plan, "FEED")),
+  );
+  const { settled } = watchCalculation(
+    injector.get(ICommandService),
+    injector.get(FormulaCalculationSessionService),
   );
   await settled();
   const sheetOf = (name: string) => {
@@ -118,6 +124,16 @@ export async function openHeadless(
     async insertRow(sheet, row) {
       const calculated = settled();
       sheetOf(sheet).insertRows(row - 1, 1);
+      await calculated;
+    },
+    async undo() {
+      const calculated = settled();
+      workbook.undo();
+      await calculated;
+    },
+    async redo() {
+      const calculated = settled();
+      workbook.redo();
       await calculated;
     },
     dispose: () => univer.dispose(),

@@ -37,6 +37,26 @@ describe("cell functions in the workbench", () => {
     assert.equal(book.value("Sheet", "B2"), 15);
   });
 
+  it("tell a blank cell from a 0", async () => {
+    const book = await open({
+      B1: 0,
+      A3: "=FEED.SUPPLY_BATTERY(14,A1,50,0.002)",
+      B3: "=FEED.SUPPLY_BATTERY(14,B1,50,0.002)",
+      A4: '=FEED.CONDUCTOR_DROP(10,100,"16 mm²",A1)',
+      B4: '=FEED.CONDUCTOR_DROP(10,100,"16 mm²",B1)',
+      A5: '=FEED.CONDUCTOR_DROP(10,100,"16 mm²",20,,,A1)',
+      B5: '=FEED.CONDUCTOR_DROP(10,100,"16 mm²",20,,,B1)',
+    });
+    const refused = { error: "#VALUE!" };
+    // By hand: 14 · (2.5 V − 50 A · 2 mΩ); 16 mm² of class 2 has 1.15 Ω/km at 20 °C (IEC 60228).
+    assert.deepEqual(book.value("Sheet", "A3"), refused);
+    assert.ok(Math.abs(Number(book.value("Sheet", "B3")) - 33.6) < 1e-9);
+    assert.deepEqual(book.value("Sheet", "A4"), refused);
+    assert.ok(Math.abs(Number(book.value("Sheet", "B4")) - 2.12) < 0.005);
+    assert.ok(Math.abs(Number(book.value("Sheet", "A5")) - 2.3) < 1e-9);
+    assert.deepEqual(book.value("Sheet", "B5"), refused);
+  });
+
   it("read spilled cells, booleans and blanks", async () => {
     const book = await open({ A1: "=SEQUENCE(2,2)", D1: true, D2: "=1/0" });
     assert.deepEqual(book.values("Sheet", "A1:D2"), [

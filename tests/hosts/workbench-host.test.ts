@@ -1,12 +1,14 @@
+import assert from "node:assert/strict";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe } from "vitest";
+import { afterAll, beforeAll, describe, it } from "vitest";
 import {
   type Area,
   type Host,
   HostError,
   OccupiedError,
 } from "../../taskpane/hosts/host.js";
+import type { CellSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
   openVendorPage,
@@ -14,7 +16,7 @@ import {
   VENDOR_ADDRESSES,
   vendorPageFiles,
 } from "../helpers/vendor-page.js";
-import { describeHost } from "./host-contract.js";
+import { type ContractHost, describeHost } from "./host-contract.js";
 import type { Answer } from "./workbench-page.js";
 
 /** The host in the page, as if it were here. */
@@ -86,7 +88,7 @@ describe("in Chromium", () => {
   });
   afterAll(() => browser.close());
 
-  describeHost("the workbench", async () => {
+  async function openHost(): Promise<ContractHost & { readonly page: Page }> {
     const { page, faults } = await openVendorPage(browser, files);
     let host: PageHost | undefined;
     await page.exposeFunction("told", (event: "change", area?: Area) =>
@@ -99,6 +101,7 @@ describe("in Chromium", () => {
     const features = await page.evaluate(() => contractPage.features);
     host = new PageHost(page, features);
     return {
+      page,
       host,
       sheetNames: () => page.evaluate(() => contractPage.sheetNames()),
       undo: () => page.evaluate(() => contractPage.undo()),
@@ -116,5 +119,50 @@ describe("in Chromium", () => {
           throw new Error(`the page had faults: ${faults.join("; ")}`);
       },
     };
+  }
+
+  describeHost("the workbench", openHost);
+
+  it("reads and saves what follows a spill that shrank, without another edit", async () => {
+    const { page, host, close } = await openHost();
+    const at = (address: string): Area => ({ sheet: "Start", address });
+    const read = async () => {
+      const [spill, natives] = await host.read([at("C1:C4"), at("E1:E2")]);
+      return [spill?.values.flat(), natives?.values.flat()];
+    };
+    await host.write(at("A1:A3"), [[1], [3], [2]]);
+    await host.write(at("B1"), [["=SORT(FILTER(A1:A4,A1:A4>0))"]]);
+    await host.write(at("C1"), [["=FILTER(B1:B9,B1:B9>0)*10"]]);
+    await host.write(at("E1:E2"), [["=SUM(C1:C9)"], ['=COUNTIF(B1:B9,">0")']]);
+    assert.deepEqual(await read(), [
+      [10, 20, 30, ""],
+      [60, 3],
+    ]);
+    const told = new Promise<unknown>((resolve) =>
+      host.onChange(() => resolve(read())),
+    );
+    await host.write(at("A3"), [[0]], { overwrite: true });
+    const shrunk = [
+      [10, 30, "", ""],
+      [40, 2],
+    ];
+    assert.deepEqual(await read(), shrunk);
+    assert.deepEqual(await told, shrunk);
+
+    // Saved at once, before what was written is calculated.
+    const written = host.write(at("A2"), [[0]], { overwrite: true });
+    const saved = await page.evaluate(() =>
+      contractPage.call("savedCells", []),
+    );
+    assert.ok("value" in saved);
+    const cells = saved.value as readonly CellSnapshot[];
+    assert.deepEqual(
+      ["C1", "C2", "E1", "E2"].map(
+        (address) => cells.find((cell) => cell.at === address)?.value,
+      ),
+      [10, undefined, 10, 1],
+    );
+    await written;
+    await close();
   });
 });

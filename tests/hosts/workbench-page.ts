@@ -57,11 +57,12 @@ const EMPTY: WorkbookPlan = {
 globalThis.openContractPage = async (addresses) => {
   const container = document.getElementById("grid");
   if (!container) throw new Error("the page has no grid");
-  const { host, spreadsheet } = await openWorkbench(
+  const opened = await openWorkbench(
     container,
     { kind: "plan", plan: EMPTY },
     addresses,
   );
+  const { host, spreadsheet } = opened;
   const { workbook, api, injector, vendor } = spreadsheet;
   const listeners = new Map<string, () => void>();
   const methods: Record<string, (...args: never[]) => unknown> = {
@@ -83,6 +84,10 @@ globalThis.openContractPage = async (addresses) => {
         "selection",
         host.onSelection((area) => told("selection", area)),
       ),
+    async savedCells() {
+      const { snapshot } = await opened.takeSnapshot();
+      return snapshot.sheets[0]?.cells;
+    },
     stop: (event: string) => listeners.get(event)?.(),
   };
   globalThis.contractPage = {
@@ -100,7 +105,7 @@ globalThis.openContractPage = async (addresses) => {
     sheetNames: () => workbook.getSheets().map((sheet) => sheet.getSheetName()),
     async undo() {
       await api.undo();
-      await api.getFormula().onCalculationResultApplied(20_000);
+      await spreadsheet.calculation.settled();
     },
     defineConstant: (name, value) =>
       void workbook.insertDefinedName(name, `=${value}`),

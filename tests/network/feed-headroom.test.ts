@@ -165,6 +165,33 @@ describe("feedHeadroom", () => {
     );
   });
 
+  it("counts from peak loads where those are the heavier ones", () => {
+    // 44² / (4 · 0.8 Ω) = 605 W: 2.16 times 280 W, and less than the peak of 700 W.
+    const items = [
+      feedItem("S", undefined, "supply", {
+        voltage: 48,
+        lowestVoltage: 44,
+        highestVoltage: 56,
+        resistance: 0.8,
+      }),
+      feedItem("L", "S", "power load", { load: 280, peakLoad: 700 }),
+    ];
+    const { collapse, notes } = feedHeadroom(items, "lowest");
+    expect(collapse?.multiple).toBeCloseTo(605 / 700, 9);
+    expect(collapse?.loads).toBe("peak");
+    expect(notes.map(({ code }) => code)).toEqual([
+      "counted-from-peak",
+      "overloaded",
+    ]);
+    const lighter = items.map((item) =>
+      item.kind === "supply" ? item : { ...item, peakLoad: 140 },
+    );
+    expect(feedHeadroom(lighter, "lowest").collapse?.multiple).toBeCloseTo(
+      605 / 280,
+      9,
+    );
+  });
+
   it("falls as the run grows longer", () => {
     const found = [1, 1.5, 2, 4].map(
       (length) =>

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { FeedItem } from "../../src/network/feed-item.js";
 import { operatingPoint } from "../../src/network/operating-point.js";
 import { feedItem, requireSolved } from "../helpers/feed.js";
+import { NGSPICE_OPTIONS, transient } from "../helpers/ngspice.js";
 
 // Figures that can be done by hand; no published case holds these rows.
 
@@ -162,6 +163,62 @@ describe("a start that may latch", () => {
     ]);
   });
 
+  /** 48 V behind 1 Ω feeding two loads of 250 W, each on above `lowest`. */
+  const pair = (lowest: number) =>
+    solve([
+      feedItem("S", undefined, "supply", { voltage: 48, resistance: 0.001 }),
+      feedItem("c", "S", "run", { resistance: 0.999 }),
+      ...["A", "B"].map((name) =>
+        feedItem(name, "c", "power load", {
+          load: 250,
+          lowestVoltage: lowest,
+          highestVoltage: 60,
+        }),
+      ),
+    ]).row;
+
+  it("is judged with all loads coming up together", () => {
+    // V² − 48·V + 500 = 0: 32.72 V and 15.28 V.
+    expect(pair(10)("A").notes.map(({ text }) => text)).toEqual([
+      "may latch at 15.28 V on start",
+    ]);
+    expect(pair(20)("A").notes).toEqual([]);
+    expect(pair(20)("A").inputVoltage).toBeCloseTo(24 + Math.sqrt(76), 9);
+  });
+
+  it("is what ngspice finds when the supply is switched on: latched above 10 V, started above 20 V", async () => {
+    const settled = async (lowest: number) => {
+      // Each load switches on over 50 mV around its lowest voltage, so that the transient is smooth.
+      const on = `(1/(1+exp(-(v(n)-${lowest})/0.05)))`;
+      const waves = await transient(
+        [
+          "vs s 0 48",
+          "r1 s n 1",
+          "c1 n 0 1m",
+          `bl n 0 i=500/max(v(n),1)*${on}`,
+          ".ic v(n)=0",
+          NGSPICE_OPTIONS,
+        ].join("\n"),
+        "10u 100m 0 50u uic",
+      );
+      return waves["v(n)"]!.at(-1)!;
+    };
+    expect(await settled(10)).toBeGreaterThan(9.9);
+    expect(await settled(10)).toBeLessThan(10.3);
+    expect(await settled(20)).toBeCloseTo(24 + Math.sqrt(76), 3);
+  });
+
+  it("is told of a load without a lowest voltage, which draws its power however low the voltage is", () => {
+    const { row } = solve([
+      feedItem("S", undefined, "supply", { voltage: 50, resistance: 0.2 }),
+      feedItem("c", "S", "run", { resistance: 1.8 }),
+      feedItem("l", "c", "power load", { load: 290 }),
+    ]);
+    expect(row("l").notes.map(({ text }) => text)).toEqual([
+      "may latch at 18.29 V on start: no Lowest V is given below which it draws nothing",
+    ]);
+  });
+
   it("is not told of a current load, which has no second root", () => {
     const { row } = solve([
       feedItem("Bus", undefined, "supply", { voltage: 400 }),
@@ -169,6 +226,53 @@ describe("a start that may latch", () => {
       feedItem("Load", "Cable", "current load", { load: 4, lowestVoltage: 20 }),
     ]);
     expect(row("Load").notes.map(({ code }) => code)).toEqual([]);
+  });
+});
+
+describe("a voltage that nearly all drops", () => {
+  // 400 V behind 1 Ω into next to nothing: I = 400/(1 + R), the voltage R·I.
+  it.each([1e-6, 1e-9, 1e-12, 1e-14])(
+    "keeps its digits down to a load of %s Ω, and says that little is left",
+    (ohms) => {
+      const { row } = solve([
+        feedItem("S", undefined, "supply", { voltage: 400, resistance: 1 }),
+        feedItem("L", "S", "resistance load", { load: ohms }),
+      ]);
+      const amperes = 400 / (1 + ohms);
+      expect(row("L").inputCurrent / amperes - 1).toBeCloseTo(0, 14);
+      expect(row("L").inputVoltage / (ohms * amperes) - 1).toBeCloseTo(0, 13);
+      expect(row("L").notes.map(({ code }) => code)).toEqual(
+        ohms < 1e-7 ? ["little-left"] : [],
+      );
+    },
+  );
+});
+
+describe("several in parallel", () => {
+  it("are counted as sharing evenly, with a note that says so", () => {
+    // 230 W of 12 V between two units of 10 A without droop: 0.958 each only if they share evenly.
+    const { row } = solve([
+      feedItem("S", undefined, "supply", { voltage: 24, resistance: 1e-3 }),
+      feedItem("G", "S", "regulated", {
+        voltage: 12,
+        lowestVoltage: 10,
+        highestVoltage: 30,
+        efficiency: 0.9,
+        inParallel: 2,
+        ratedCurrent: 10,
+        tolerance: 0.02,
+      }),
+      feedItem("L", "G", "power load", {
+        load: 230,
+        lowestVoltage: 9,
+        inParallel: 1,
+      }),
+    ]);
+    expect(row("G").loading).toBeCloseTo(0.958, 3);
+    expect(row("G").notes.map(({ text }) => text)).toContain(
+      "2 in parallel without resistance: how they share is not determined, counted as even",
+    );
+    expect(row("L").notes).toEqual([]);
   });
 });
 
@@ -188,6 +292,7 @@ describe("load cases", () => {
     ["light", 50],
     ["peak", 400],
     [2, 400],
+    [0, 0],
     ["none", 0],
   ] as const)("a resistance load at %s", (loads, watts) => {
     expect(

@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { columnsOf } from "../../src/network/feed-columns.js";
 import { feedWorst, type WorstRow } from "../../src/network/feed-worst.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
 import type { SolvedRow } from "../../src/network/feed-row.js";
@@ -11,50 +12,56 @@ import { randomFeed } from "../helpers/random-feed.js";
 
 const SEED = 20261125;
 
+const worstOf = (items: readonly FeedItem[], unitsLost: 0 | 1) =>
+  feedWorst(columnsOf(items), unitsLost).rows;
+
 const unit = fc.noBias(
   fc.integer({ min: 0, max: 1000 }).map((thousandths) => thousandths / 1000),
 );
 
-/** Random feeds of one supply with a window, tolerances on up to five items, peaks and windows; far from collapse. */
-const worstFeed: fc.Arbitrary<readonly FeedItem[]> = fc
-  .tuple(randomFeed, fc.array(unit, { minLength: 60, maxLength: 60 }))
-  .map(([items, chance]) => {
-    const first = items.find(({ kind }) => kind === "supply")!;
-    let toleranced = 0;
-    return items.map((item, row): FeedItem => {
-      const a = chance[row % 60]!;
-      const b = chance[(row * 7 + 3) % 60]!;
-      if (item.kind === "supply")
+/** Random feeds with windows, peaks above and below the nominal load, and up to `most` toleranced rows; far from collapse. */
+const worstFeed = (most: number): fc.Arbitrary<readonly FeedItem[]> =>
+  fc
+    .tuple(randomFeed, fc.array(unit, { minLength: 60, maxLength: 60 }))
+    .map(([items, chance]) => {
+      const first = items.find(({ kind }) => kind === "supply")!;
+      let toleranced = 0;
+      return items.map((item, row): FeedItem => {
+        const a = chance[row % 60]!;
+        const b = chance[(row * 7 + 3) % 60]!;
+        if (item.kind === "supply")
+          return {
+            ...item,
+            lowestVoltage: item.voltage! * (0.9 + 0.1 * a),
+            highestVoltage: item.voltage! * (1 + 0.15 * b),
+          };
+        const isLoad = item.kind.endsWith("load");
+        const resistive = item.kind === "resistance load";
+        // Half of the loads draw less at peak than at nominal.
+        const peak = resistive ? 14 - 8 * a : 0.06 + 0.1 * a;
         return {
           ...item,
-          lowestVoltage: item.voltage! * (0.9 + 0.1 * a),
-          highestVoltage: item.voltage! * (1 + 0.15 * b),
+          // Far enough below collapse that every corner has an operating point, which is not what is tried here.
+          load: item.load && item.load * (resistive ? 8 : 0.12),
+          lightLoad:
+            isLoad && a < 0.5
+              ? item.load! * (resistive ? 40 : 0.02)
+              : undefined,
+          peakLoad: isLoad && b < 0.5 ? item.load! * peak : undefined,
+          fixedLoss: item.fixedLoss && item.fixedLoss * 0.1,
+          ratedCurrent: a < 0.4 ? 0.5 + 4 * b : undefined,
+          lowestVoltage:
+            item.lowestVoltage ??
+            (b < 0.6 ? first.voltage! * 0.3 * a : undefined) ??
+            undefined,
+          tolerance:
+            toleranced < most && b < 0.7 && ++toleranced
+              ? 0.01 + 0.05 * a
+              : undefined,
         };
-      const light = item.kind.endsWith("load") && a < 0.5;
-      const resistive = item.kind === "resistance load";
-      return {
-        ...item,
-        // Far enough below collapse that every corner has an operating point, which is not what is tried here.
-        load: item.load && item.load * (resistive ? 8 : 0.12),
-        lightLoad: light ? item.load! * (resistive ? 40 : 0.02) : undefined,
-        peakLoad:
-          item.kind.endsWith("load") && b < 0.5
-            ? item.load! * (resistive ? 6 : 0.16)
-            : undefined,
-        fixedLoss: item.fixedLoss && item.fixedLoss * 0.1,
-        ratedCurrent: a < 0.4 ? 0.5 + 4 * b : undefined,
-        lowestVoltage:
-          item.lowestVoltage ??
-          (b < 0.6 ? first.voltage! * 0.3 * a : undefined) ??
-          undefined,
-        tolerance:
-          toleranced < 5 && b < 0.4 && ++toleranced
-            ? 0.01 + 0.05 * a
-            : undefined,
-      };
-    });
-  })
-  .filter((items) => items.every(({ lowestVoltage }) => lowestVoltage !== 0));
+      });
+    })
+    .filter((items) => items.every(({ lowestVoltage }) => lowestVoltage !== 0));
 
 /** What a tolerance means, written again from the feed table's words. */
 function moved(item: FeedItem, sign: number): FeedItem {
@@ -78,143 +85,153 @@ function moved(item: FeedItem, sign: number): FeedItem {
   };
 }
 
-interface Extremes {
-  lowest: number;
-  highest: number;
-  current: number;
-  loss: number;
-  loading: number;
-  margin: number;
+/** One case of all that may be: each row's place in its tolerance, each load's part of the set, the supply's place in its window. */
+interface Case {
+  readonly set: "lightLoad" | "load" | "peakLoad";
+  readonly shifts: readonly number[];
+  readonly parts: readonly number[];
+  readonly supply: number;
+  readonly lost: number;
 }
 
-function bruteForce(items: readonly FeedItem[], lose: boolean): Extremes[] {
-  const worst = items.map((): Extremes => ({
-    lowest: Infinity,
-    highest: -Infinity,
-    current: -Infinity,
-    loss: -Infinity,
-    loading: -Infinity,
-    margin: Infinity,
-  }));
-  const toleranced = items.flatMap(({ tolerance }, row) =>
-    tolerance ? [row] : [],
-  );
-  const parallel = items.flatMap(({ inParallel }, row) =>
-    inParallel > 1 ? [row] : [],
-  );
-  for (const lost of [-1, ...(lose ? parallel : [])])
-    for (let corner = 0; corner < 2 ** toleranced.length; corner++) {
-      const cornered = items.map((item, row) => {
-        const at = toleranced.indexOf(row);
-        const one = at < 0 ? item : moved(item, corner & (1 << at) ? 1 : -1);
-        return row === lost ? { ...one, inParallel: one.inParallel - 1 } : one;
-      });
-      for (const supply of ["lowest", "nominal", "highest"] as const)
-        for (const loads of ["none", "light", "peak"] as const)
-          operatingPoint(cornered, { supply, loads }).rows.forEach(
-            (row, index) => widen(worst[index]!, requireSolved(row)),
-          );
+function itemsIn(items: readonly FeedItem[], one: Case): FeedItem[] {
+  return items.map((item, row): FeedItem => {
+    const at = moved(item, one.shifts[row]!);
+    const inParallel = at.inParallel - (row === one.lost ? 1 : 0);
+    if (at.kind === "supply") {
+      const { lowestVoltage: low = 0, highestVoltage: high = 0 } = at;
+      return { ...at, inParallel, voltage: low + (high - low) * one.supply };
     }
-  return worst;
-}
-
-function widen(
-  worst: Extremes,
-  { item, inputVoltage, inputCurrent, loss, loading }: SolvedRow,
-) {
-  worst.lowest = Math.min(worst.lowest, inputVoltage);
-  worst.highest = Math.max(worst.highest, inputVoltage);
-  worst.current = Math.max(worst.current, inputCurrent);
-  worst.loss = Math.max(worst.loss, loss);
-  worst.loading = Math.max(worst.loading, loading ?? -Infinity);
-  if (item.kind === "supply") return;
-  const { lowestVoltage: low, highestVoltage: high } = item;
-  if (low !== undefined)
-    worst.margin = Math.min(worst.margin, inputVoltage / low - 1);
-  if (high !== undefined)
-    worst.margin = Math.min(worst.margin, 1 - inputVoltage / high);
-}
-
-function near(found: number, wanted: number, what: string): void {
-  assert.ok(
-    Math.abs(found - wanted) <= 1e-9 * Math.max(1, Math.abs(wanted)),
-    `${what}: ${found}, by brute force ${wanted}`,
-  );
-}
-
-function requireSame(
-  rows: readonly WorstRow[],
-  wanted: readonly Extremes[],
-): void {
-  rows.forEach((row, index) => {
-    const by = wanted[index]!;
-    const { item } = row.item;
-    near(row.lowestInputVoltage, by.lowest, `${item} lowest V`);
-    near(row.highestInputVoltage, by.highest, `${item} highest V`);
-    near(row.highestInputCurrent, by.current, `${item} highest A`);
-    near(row.highestLoss, by.loss, `${item} highest loss`);
-    if (row.highestLoading === undefined) assert.equal(by.loading, -Infinity);
-    else near(row.highestLoading, by.loading, `${item} loading`);
-    if (row.leastMargin === undefined) assert.equal(by.margin, Infinity);
-    else near(row.leastMargin, by.margin, `${item} margin`);
+    if (!at.kind.endsWith("load")) return { ...at, inParallel };
+    const whole = at[one.set] ?? (one.set === "lightLoad" ? 0 : at.load) ?? 0;
+    const part = one.parts[row]!;
+    const less = at.kind === "resistance load" ? whole / part : whole * part;
+    return { ...at, inParallel, load: part === 0 ? 0 : less };
   });
+}
+
+const QUANTITIES = ["lower V", "higher V", "more A", "more loss"] as const;
+type Sought = (typeof QUANTITIES)[number];
+
+/** The more, the worse. */
+function worseness(row: SolvedRow, sought: Sought): number {
+  switch (sought) {
+    case "lower V":
+      return -row.inputVoltage;
+    case "higher V":
+      return row.inputVoltage;
+    case "more A":
+      return row.inputCurrent;
+    case "more loss":
+      return row.loss;
+  }
+}
+
+function foundWorst(row: WorstRow, sought: Sought): number {
+  switch (sought) {
+    case "lower V":
+      return -row.lowestInputVoltage;
+    case "higher V":
+      return row.highestInputVoltage;
+    case "more A":
+      return row.highestInputCurrent;
+    case "more loss":
+      return row.highestLoss;
+  }
+}
+
+/** From a random case, changes one coordinate after another for the worse until none is left. */
+function climbed(
+  items: readonly FeedItem[],
+  target: number,
+  sought: Sought,
+  start: Case,
+  inside: readonly number[],
+): number {
+  const valueOf = (one: Case) =>
+    worseness(
+      requireSolved(operatingPoint(itemsIn(items, one)).rows[target]),
+      sought,
+    );
+  let best = start;
+  let value = valueOf(best);
+  const attempt = (one: Case) => {
+    const found = valueOf(one);
+    if (!(found > value)) return false;
+    best = one;
+    value = found;
+    return true;
+  };
+  const replaced = (list: readonly number[], row: number, by: number) =>
+    list.map((old, at) => (at === row ? by : old));
+  for (let round = 0, better = true; better && round < 3; round++) {
+    better = false;
+    for (const supply of [0, 1, inside[round]!])
+      better = attempt({ ...best, supply }) || better;
+    items.forEach((item, row) => {
+      const other = inside[(row + round) % inside.length]!;
+      if (item.tolerance)
+        for (const shift of [-1, 1, 2 * other - 1])
+          better =
+            attempt({ ...best, shifts: replaced(best.shifts, row, shift) }) ||
+            better;
+      if (item.kind.endsWith("load"))
+        for (const part of [0, 1, other])
+          better =
+            attempt({ ...best, parts: replaced(best.parts, row, part) }) ||
+            better;
+    });
+  }
+  return value;
 }
 
 describe("feedWorst", () => {
-  it("equals a brute force over the same cases, with and without a unit lost", () => {
+  it("is never beaten where it does not say that it is not proven, by corners and by what lies within them", () => {
+    let proven = 0;
+    let rows = 0;
     fc.assert(
-      fc.property(worstFeed, fc.boolean(), (items, lose) => {
-        requireSame(
-          feedWorst(items, lose ? 1 : 0).rows,
-          bruteForce(items, lose),
-        );
-      }),
-      { numRuns: 40, seed: SEED },
+      fc.property(
+        worstFeed(12),
+        fc.boolean(),
+        fc.array(unit, { minLength: 80, maxLength: 80 }),
+        fc.constantFrom<Case["set"]>("lightLoad", "load", "peakLoad"),
+        (items, lose, chance, set) => {
+          const worst = worstOf(items, lose ? 1 : 0);
+          rows += worst.length;
+          proven += worst.filter((row) => row.proven).length;
+          const parallel = items.flatMap(({ inParallel }, row) =>
+            inParallel > 1 ? [row] : [],
+          );
+          const pick = (list: readonly number[], at: number) =>
+            list[Math.floor(chance[at]! * 0.999 * list.length)];
+          for (let round = 0; round < 2; round++) {
+            const target = Math.floor(chance[round]! * 0.999 * items.length);
+            const start: Case = {
+              set,
+              shifts: items.map((_, row) =>
+                chance[(row + round) % 80]! < 0.5 ? -1 : 1,
+              ),
+              parts: items.map((_, row) => Math.round(chance[(row * 3) % 80]!)),
+              supply: Math.round(chance[round + 9]!),
+              lost: lose ? (pick(parallel, round + 20) ?? -1) : -1,
+            };
+            for (const sought of QUANTITIES) {
+              const found = climbed(items, target, sought, start, chance);
+              const told = foundWorst(worst[target]!, sought);
+              const beaten = found - told > 1e-9 * Math.abs(told) + 1e-12;
+              assert.ok(
+                !beaten || !worst[target]!.proven,
+                `${items[target]!.item}: ${sought} ${found}, told ${told}`,
+              );
+            }
+          }
+        },
+      ),
+      { numRuns: 25, seed: SEED },
     );
-  });
-
-  it("is never beaten by a case inside the ranges, for feeds without resistance loads", () => {
-    const inside = fc.array(unit, { minLength: 40, maxLength: 40 });
-    fc.assert(
-      fc.property(worstFeed, inside, (feed, chance) => {
-        const items = feed.filter(({ kind }) => kind !== "resistance load");
-        const { rows } = feedWorst(items, 0);
-        const within = items.map((item, row): FeedItem => {
-          const at = moved(item, 2 * chance[row % 40]! - 1);
-          const heaviest = at.peakLoad ?? at.load;
-          const load =
-            heaviest && heaviest * Math.min(1, chance[(row * 3) % 40]! + 0.001);
-          if (at.kind !== "supply") return { ...at, load };
-          const { lowestVoltage: low = 0, highestVoltage: high = 0 } = at;
-          const voltage = low + (high - low) * chance[(row * 5) % 40]!;
-          return { ...at, voltage };
-        });
-        operatingPoint(within).rows.forEach((row, index) => {
-          const { inputVoltage, inputCurrent, loss } = requireSolved(row);
-          const worst = rows[index]!;
-          const name = worst.item.item;
-          const slack = 1e-9;
-          assert.ok(
-            inputVoltage >= worst.lowestInputVoltage * (1 - slack),
-            `${name} lower V`,
-          );
-          assert.ok(
-            inputVoltage <= worst.highestInputVoltage * (1 + slack),
-            `${name} higher V`,
-          );
-          assert.ok(
-            inputCurrent <= worst.highestInputCurrent * (1 + slack),
-            `${name} more A`,
-          );
-          assert.ok(
-            loss <= worst.highestLoss * (1 + slack) + 1e-12,
-            `${name} more loss`,
-          );
-        });
-      }),
-      { numRuns: 60, seed: SEED },
-    );
-  });
+    // The words are the exception: most rows of such feeds are proven.
+    assert.ok(proven > 0.6 * rows, `${proven} of ${rows} rows proven`);
+  }, 120_000);
 
   const pair = (figures: Partial<FeedItem> = {}): FeedItem[] => [
     feedItem("quay", undefined, "supply", {
@@ -240,72 +257,177 @@ describe("feedWorst", () => {
 
   it("loses one of two units in its turn: twice the droop, the rating of one", () => {
     const items = pair({ highestVoltage: 60 });
-    const [, units, thrusters] = feedWorst(items, 1).rows;
+    const [, units, thrusters] = worstOf(items, 1);
     // One of two left at the lowest supply and ratio: 760 · 0.99/16 = 47.025 V behind 30 mΩ feeding 2400 W.
     const volts = (47.025 + Math.sqrt(47.025 ** 2 - 4 * 0.03 * 2400)) / 2;
     expect(thrusters?.lowestInputVoltage).toBeCloseTo(volts, 9);
     expect(units?.highestLoading).toBeCloseTo(2400 / volts / 70, 9);
-    expect(thrusters?.at.lost?.item).toBe("units");
-    const both = feedWorst(items, 0).rows[2]!;
+    expect(thrusters?.at.lost).toBe(1);
+    const both = worstOf(items, 0)[2]!;
     expect(both.lowestInputVoltage).toBeGreaterThan(volts);
     expect(both.at.lost).toBeUndefined();
   });
 
   it("meets the highest voltage at no load, highest supply and highest ratio", () => {
-    const thrusters = feedWorst(pair(), 0).rows[2]!;
+    const thrusters = worstOf(pair(), 0)[2]!;
     expect(thrusters.highestInputVoltage).toBeCloseTo((840 * 1.01) / 16, 12);
     // 54 − 53.025 is closer than what is left above 42 V.
     expect(thrusters.leastMargin).toBeCloseTo(1 - 53.025 / 54, 12);
-    expect(thrusters.at).toMatchObject({ supply: "highest", loads: "none" });
+    expect(thrusters.at).toMatchObject({ supply: "highest", idle: true });
   });
 
-  it("says what it took for granted: no tolerance, no window of the supply, not every corner", () => {
+  it("says what it took for granted: no tolerance, no window of the supply", () => {
     const codes = (items: readonly FeedItem[], row: number) =>
-      feedWorst(items, 0).rows[row]!.notes.map(({ code }) => code);
+      worstOf(items, 0)[row]!.notes.map(({ code }) => code);
     expect(codes(pair({ tolerance: undefined }), 2)).toContain("no-tolerance");
     expect(codes(pair(), 2)).not.toContain("no-tolerance");
     const narrow = pair().map((item) =>
       item.kind === "supply" ? { ...item, highestVoltage: undefined } : item,
     );
     expect(codes(narrow, 0)).toContain("no-supply-window");
-    const many = [
-      ...pair(),
-      ...Array.from({ length: 10 }, (_, index) =>
-        feedItem(`lamp ${index}`, "units", "power load", {
-          load: 5,
-          tolerance: 0.1,
-        }),
-      ),
-    ];
-    expect(codes(many, 0)).toContain("not-every-corner");
-    expect(codes(pair(), 0)).not.toContain("not-every-corner");
   });
 
-  it("tries beyond ten toleranced items each alone and all together, the lowering way among them", () => {
-    const lamps = Array.from({ length: 11 }, (_, index) =>
-      feedItem(`lamp ${index}`, "units", "power load", {
-        load: 50,
+  it("keeps its verdicts however many toleranced rows stand beside", () => {
+    // 48 V behind a fixed ratio of a half ± 10 %, a heater of 1 Ω ± 10 %: 26.4 V over 0.9 Ω, 29.333 A of 28 A.
+    const heater = (lamps: number) => {
+      const items = [
+        feedItem("supply", undefined, "supply", { voltage: 48 }),
+        feedItem("stage", "supply", "ratio", {
+          ratio: 0.5,
+          resistance: 1e-6,
+          tolerance: 0.1,
+        }),
+        feedItem("heater", "stage", "resistance load", {
+          load: 1,
+          ratedCurrent: 28,
+          tolerance: 0.1,
+        }),
+        ...Array.from({ length: lamps }, (_, index) =>
+          feedItem(`lamp ${index}`, "stage", "power load", {
+            load: 0.001,
+            tolerance: 0.01,
+          }),
+        ),
+      ];
+      return worstOf(items, 0)[2]!;
+    };
+    for (const lamps of [0, 8, 9, 30]) {
+      expect(heater(lamps).highestInputCurrent).toBeCloseTo(29.333, 2);
+      expect(heater(lamps).highestLoading).toBeCloseTo(1.0476, 3);
+      expect(heater(lamps).proven).toBe(true);
+    }
+  });
+
+  it("tries the nominal loads where the peak is less", () => {
+    const items = [
+      feedItem("S", undefined, "supply", {
+        voltage: 48,
+        lowestVoltage: 44,
+        highestVoltage: 56,
+        resistance: 0.001,
+      }),
+      feedItem("C", "S", "run", { resistance: 0.1, ratedCurrent: 10 }),
+      feedItem("L", "C", "power load", {
+        load: 500,
+        peakLoad: 300,
+        lowestVoltage: 43,
+      }),
+    ];
+    const [, cable, load] = worstOf(items, 0);
+    // 44 V behind 0.101 Ω feeding 500 W.
+    const volts = (44 + Math.sqrt(44 ** 2 - 4 * 0.101 * 500)) / 2;
+    expect(cable?.highestInputCurrent).toBeCloseTo(500 / volts, 9);
+    expect(cable?.highestLoading).toBeCloseTo(1.168, 3);
+    expect(load?.lowestInputVoltage).toBeCloseTo(42.82, 2);
+    expect(load?.notes.map(({ code }) => code)).toContain("below-window");
+  });
+
+  it("lets a resistance draw its most with the other loads off", () => {
+    const items = [
+      feedItem("S", undefined, "supply", {
+        voltage: 48,
+        lowestVoltage: 48,
+        highestVoltage: 48.0001,
+        resistance: 0.001,
+      }),
+      feedItem("C", "S", "run", { resistance: 0.25 }),
+      feedItem("heater", "C", "resistance load", { load: 4, ratedCurrent: 11 }),
+      feedItem("drives", "C", "power load", { load: 1000 }),
+    ];
+    const heater = worstOf(items, 0)[2]!;
+    expect(heater.highestInputCurrent).toBeCloseTo(48.0001 / 4.251, 9);
+    expect(heater.highestLoading).toBeCloseTo(1.026, 3);
+  });
+
+  it("widens a supply's window by its tolerance", () => {
+    const items = [
+      feedItem("S", undefined, "supply", {
+        voltage: 48,
+        resistance: 0.01,
         tolerance: 0.1,
       }),
+      feedItem("C", "S", "run", { resistance: 0.1 }),
+      feedItem("L", "C", "power load", {
+        load: 500,
+        lowestVoltage: 40,
+        highestVoltage: 50,
+      }),
+    ];
+    const [supply, , load] = worstOf(items, 0);
+    expect(supply?.highestInputVoltage).toBeCloseTo(52.8, 12);
+    expect(supply?.lowestInputVoltage).toBeCloseTo(43.2, 12);
+    expect(load?.notes.map(({ code }) => code)).toContain("above-window");
+    // A window that is given and wider stands.
+    const given = items.map((item) =>
+      item.kind === "supply" ? { ...item, highestVoltage: 60 } : item,
     );
-    const items = [...pair(), ...lamps];
-    const lowered = items.map((item) =>
-      moved(item, item.kind === "ratio" ? -1 : 1),
-    );
-    const { rows } = operatingPoint(lowered, {
-      supply: "lowest",
-      loads: "peak",
-    });
-    expect(feedWorst(items, 0).rows[2]!.lowestInputVoltage).toBeCloseTo(
-      requireSolved(rows[2]).inputVoltage,
-      9,
-    );
+    expect(worstOf(given, 0)[0]?.highestInputVoltage).toBe(60);
+  });
+
+  it("counts no drop and no idle stage against the highest voltage", () => {
+    // A diode passes a milliampere with next to no drop; a stage that is off draws nothing.
+    const behindDiode = [
+      feedItem("S", undefined, "supply", { voltage: 24, highestVoltage: 28 }),
+      feedItem("D", "S", "series", { voltage: 0.9 }),
+      feedItem("G", "D", "regulated", {
+        voltage: 12,
+        lowestVoltage: 10,
+        highestVoltage: 27.5,
+        fixedLoss: 0.02,
+      }),
+    ];
+    const stage = worstOf(behindDiode, 0)[2]!;
+    expect(stage.highestInputVoltage).toBe(28);
+    expect(stage.leastMargin).toBeCloseTo(1 - 28 / 27.5, 12);
+    const behindCable = [
+      feedItem("S", undefined, "supply", { voltage: 400, highestVoltage: 440 }),
+      feedItem("C", "S", "run", { resistance: 60 }),
+      feedItem("X", "C", "ratio", {
+        ratio: 1 / 8,
+        fixedLoss: 60,
+        highestVoltage: 435,
+      }),
+    ];
+    expect(worstOf(behindCable, 0)[2]!.highestInputVoltage).toBe(440);
+  });
+
+  it("says that units in parallel are counted as sharing evenly", () => {
+    const note = (figures: Partial<FeedItem>) =>
+      worstOf(
+        pair().map((item) =>
+          item.kind === "ratio" ? { ...item, ...figures } : item,
+        ),
+        0,
+      )[1]!.notes.find(({ code }) => code === "even-sharing")?.text;
+    expect(note({})).toBe("2 in parallel counted as sharing evenly");
+    expect(note({ resistance: undefined })).toMatch(/not determined/);
+    expect(note({ inParallel: 1 })).toBeUndefined();
   });
 
   it("names the case in which there is no operating point", () => {
     const items = pair({ load: 20_000 });
     assert.throws(
-      () => feedWorst(items, 1),
+      () => worstOf(items, 1),
       (error: unknown) => {
         assert.ok(error instanceof NoAnswerError);
         expect(error.message).toMatch(
@@ -319,14 +441,14 @@ describe("feedWorst", () => {
   it("refuses what would take too long instead of hanging", () => {
     const many = [
       ...pair(),
-      ...Array.from({ length: 900 }, (_, index) =>
-        feedItem(`lamp ${index}`, "units", "power load", {
-          load: 0.001,
+      ...Array.from({ length: 1500 }, (_, index) =>
+        feedItem(`wire ${index}`, "units", "run", {
+          resistance: 1,
           inParallel: 2,
         }),
       ),
     ];
-    assert.throws(() => feedWorst(many, 1), /too many cases/);
-    expect(feedWorst(many, 0).rows.length).toBe(903);
+    assert.throws(() => worstOf(many, 1), /too many cases/);
+    expect(worstOf(many, 0).length).toBe(1503);
   });
 });

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
-import { describe, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import {
   parallelShareGivens,
   parallelShareSteps,
@@ -465,6 +465,39 @@ describe("parallelShare against bisection", () => {
       const other = bisected(parallel, load);
       assert.ok(Math.abs(busVoltage - other) <= 1e-9 * other);
     }
+  });
+});
+
+describe("resistances that leave no digits of the currents", () => {
+  const at = (resistance: number, load = 10): ParallelUnits => ({
+    setVoltages: [12, 12],
+    resistances: [resistance, resistance],
+    load,
+    loadKind: "current",
+    reverseFlow: "blocked",
+  });
+
+  // 10 A through 0.5e-12 Ω are 5e-12 V beside 12 V, of which a double keeps 1.8e-15 V: three digits of the current.
+  it("are refused, by how much", () => {
+    assert.throws(
+      () => parallelShare(at(1e-12)),
+      (error) =>
+        error instanceof NoAnswerError &&
+        error.field === "resistances" &&
+        /currents to be told: added up they are 0\.00\d+ A off/.test(
+          error.message,
+        ),
+    );
+  });
+
+  it("are taken from 1 nΩ on, and with a load that is small beside what circulates", () => {
+    assert.ok(Math.abs(parallelShare(at(1e-8)).totalCurrent / 10 - 1) < 1e-6);
+    const circulating = {
+      ...at(0.01, 1e-12),
+      setVoltages: [12.1, 12],
+      reverseFlow: "allowed" as const,
+    };
+    expect(parallelShare(circulating).units[0]?.current).toBeCloseTo(5, 9);
   });
 });
 

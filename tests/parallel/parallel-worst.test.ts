@@ -14,6 +14,7 @@ import {
   parallelWorst,
   parallelWorstSteps,
 } from "../../src/parallel/parallel-worst.js";
+import { evaluate } from "../../functions/runner.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
@@ -152,7 +153,10 @@ describe("parallelWorst", () => {
             ),
           );
           const most = Math.max(...units.map(({ current }) => current));
-          assert.ok(most <= parallelWorst(asked).worstCurrent * (1 + 1e-9));
+          const { worstCurrent, mostFed } = parallelWorst(asked);
+          assert.ok(most <= worstCurrent * (1 + 1e-9));
+          const least = Math.min(...units.map(({ current }) => current));
+          assert.ok(-least <= (mostFed ?? 0) + 1e-9 * worstCurrent);
         },
       ),
     );
@@ -166,6 +170,7 @@ describe("parallelWorst", () => {
       units: 2 + (asked.units % 3),
     }));
     let feeding = 0;
+    let fed = 0;
     fc.assert(
       fc.property(few, (asked) => {
         const { units, load } = asked;
@@ -175,17 +180,26 @@ describe("parallelWorst", () => {
         });
         const currents = sets.flatMap((set) => parallelShare(set).units);
         const most = Math.max(...currents.map(({ current }) => current));
-        const { worstCurrent } = parallelWorst(asked);
+        const { worstCurrent, mostFed } = parallelWorst(asked);
         assert.ok(
           Math.abs(most / worstCurrent - 1) <= 1e-9,
           `${worstCurrent} A, of all sets ${most} A`,
         );
+        if (mostFed !== undefined) {
+          const least = Math.min(...currents.map(({ current }) => current));
+          assert.ok(
+            Math.abs(mostFed - Math.max(0, -least)) <= 1e-9 * worstCurrent,
+            `${mostFed} A, of all sets ${least} A`,
+          );
+          if (mostFed > 0) fed++;
+        }
         if (worstCurrent > load) feeding++;
       }),
       // One seed: how often the others are fed backwards is counted.
       { numRuns: 100, seed: 4 },
     );
     assert.ok(feeding > 5, `${feeding}`);
+    assert.ok(fed > 5, `${fed}`);
   });
 
   // By hand: 55.08 and 52.92 V behind 0.007 Ω each, (1 + 2.16/0.007)/2 = 154.79 A; beside 0.013 Ω it would be 108.65 A.
@@ -202,12 +216,56 @@ describe("parallelWorst", () => {
     const allowed = parallelWorst(asked);
     assertPrinted(allowed.worstCurrent, "154.79");
     assertPrinted(allowed.besideHighest, "108.65");
-    expect(allowed.notes.map(({ code }) => code)).toEqual(["fed-backwards"]);
-    expect(allowed.notes[0]?.text).toContain("153.8 A");
+    expect(allowed.notes.map(({ code }) => code)).toEqual([
+      "fed-backwards",
+      "takes-back",
+    ]);
+    for (const { text } of allowed.notes) expect(text).toContain("153.8 A");
     const blocked = parallelWorst({ ...asked, reverseFlow: "blocked" });
     expect(blocked.worstCurrent).toBe(1);
     expect(blocked.notes.map(({ code }) => code)).toEqual(["carries-all"]);
     expect(parallelWorst({ ...asked, load: 400 }).notes).toEqual([]);
+  });
+
+  // By hand: units 0.48 V apart behind 10 mΩ each, (2 · 0.48/0.01 − 5)/3 = 30.333 A into the low one; 33.667 A out of the high one.
+  it("says what the low one of three is fed, beside what the high one gives", () => {
+    const args = [5, 3, 12, 0.02, 0.01, 0];
+    const allowed = evaluate("PARALLEL_WORST", [...args, "allowed"]);
+    assert.ok(allowed.ok);
+    assertPrinted(Number(allowed.value), "33.667");
+    assert.match(
+      allowed.notes.map(({ text }) => text).join("\n"),
+      /is fed backwards with up to 30\.33 A, which it has to stand/,
+    );
+    const [told] = allowed.working();
+    assert.ok(told);
+    assertPrinted(Number(told.values["mostFed"]), "30.333");
+    assertSteps(told.steps, told.values);
+    const set = [12.24, 11.76, 12.24];
+    const share = evaluate("PARALLEL_SHARE", [
+      ...[[set], [[0.01, 0.01, 0.01]], 5, "current"],
+      "allowed",
+    ]);
+    assert.ok(share.ok);
+    assertPrinted(-Number((share.value as number[][])[1]?.[0]), "30.333");
+    const blocked = evaluate("PARALLEL_WORST", args);
+    assert.ok(blocked.ok);
+    for (const { text } of blocked.notes) assert.doesNotMatch(text, /is fed/);
+  });
+
+  // What units differ by drives the more between them the less resistance they have: copper at −20 °C has 0.843 of that at
+  // 20 °C, and 0.705 of that at 70 °C (0.00393 per K).
+  it("is worse cold than hot", () => {
+    const at = (outputResistance: number) =>
+      Number(
+        (
+          evaluate("PARALLEL_WORST", [
+            100,
+            ...[4, 54, 0.002, outputResistance, 0.05],
+          ]) as { value: number }
+        ).value,
+      );
+    assert.ok(at(0.01 * 0.705) > 1.03 * at(0.01));
   });
 
   it("is the load where one unit is alone, whatever it differs by", () => {

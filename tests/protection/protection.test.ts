@@ -9,10 +9,14 @@ import {
 } from "../../src/protection/fault-current.js";
 import {
   FUSE_RATINGS,
+  FUSE_SERIES,
   fuseRating,
   fuseRatingSteps,
+  type FuseSeries,
 } from "../../src/protection/fuse-rating.js";
 import { protectedLength } from "../../src/protection/protected-length.js";
+import { PROMPT_MULTIPLE } from "../../src/protection/prompt-clearing.js";
+import { citations } from "../../src/quantities/citations.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
 import type { Argument } from "../../functions/cells.js";
 import { evaluate } from "../../functions/runner.js";
@@ -42,6 +46,7 @@ describe("faultCurrent", () => {
       supplyResistance: 0,
       loopResistance: 11.301,
       currentLimit: undefined,
+      faultCase: undefined,
     });
     assertPrinted(current, "20.352");
   });
@@ -59,6 +64,7 @@ describe("faultCurrent", () => {
         supplyResistance,
         loopResistance,
         currentLimit: undefined,
+        faultCase: undefined,
       };
       const { current } = faultCurrent(loop);
       assert.ok(Math.abs(current / circuit["i(v2)"]! - 1) <= 1e-9);
@@ -67,7 +73,10 @@ describe("faultCurrent", () => {
   });
 
   it("is the limit where that is smaller, with a note, and not where it is larger", () => {
-    const loop = { voltage: 400, supplyResistance: 0, loopResistance: 4 };
+    const loop = {
+      ...{ voltage: 400, supplyResistance: 0, loopResistance: 4 },
+      faultCase: undefined,
+    };
     const limited = faultCurrent({ ...loop, currentLimit: 20 });
     expect(limited.current).toBe(20);
     expect(limited.prospectiveCurrent).toBe(100);
@@ -83,7 +92,10 @@ describe("faultCurrent", () => {
   });
 
   it("notes that no limit of the supply was given, which the current is largest without", () => {
-    const loop = { voltage: 400, supplyResistance: 0, loopResistance: 4 };
+    const loop = {
+      ...{ voltage: 400, supplyResistance: 0, loopResistance: 4 },
+      faultCase: undefined,
+    };
     const { current, notes } = faultCurrent({
       ...loop,
       currentLimit: undefined,
@@ -92,12 +104,69 @@ describe("faultCurrent", () => {
     expect(notes.map(({ code }) => code)).toEqual(["no-limit-given"]);
   });
 
+  // Gates of class gG, IEC 60269-1, from memory: current at which each rating clears within 5 s.
+  it("says that a fuse above a fifth of the limit that rules does not clear promptly, as the printed gates of 5 s have it", () => {
+    const { notes } = faultCurrent({
+      ...{ voltage: 400, supplyResistance: 0.1, loopResistance: 1 },
+      currentLimit: 20,
+      faultCase: undefined,
+    });
+    assert.match(notes[0]?.text ?? "", /above about 1\/5 of it, 4 A, will not/);
+    for (const [rating, current] of [
+      [16, 65],
+      [32, 150],
+      [63, 320],
+      [100, 580],
+    ] as const) {
+      const multiple = current / rating;
+      assert.ok(multiple / PROMPT_MULTIPLE > 0.8, `${rating} A`);
+      assert.ok(multiple / PROMPT_MULTIPLE < 1.2, `${rating} A`);
+    }
+    expect(citations["iec-60269-1-gates"].standing).toBe("from memory");
+  });
+
+  it("has a least and a greatest case: the limit counts in the one only, and each says what it asks for", () => {
+    const call = (faultCase?: string, limit?: number) => {
+      const outcome = evaluate("FAULT_CURRENT", [
+        ...[400, 0.1, 0.9, limit],
+        faultCase,
+      ]);
+      assert.ok(outcome.ok);
+      for (const { steps, values } of outcome.working())
+        assertSteps(steps, values);
+      return outcome;
+    };
+    const codes = (...args: Parameters<typeof call>) =>
+      call(...args).notes.map(({ code }) => code);
+    const text = (...args: Parameters<typeof call>) =>
+      call(...args).notes[0]?.text ?? "";
+    expect(call(undefined, 20).value).toBe(20);
+    expect(call("least", 20).value).toBe(20);
+    expect(call("greatest", 20).value).toBe(400);
+    expect(call("greatest").value).toBe(400);
+    expect(codes(undefined, 20)).toEqual(["limit-rules"]);
+    expect(codes("least", 20)).toEqual(["least-case", "limit-rules"]);
+    expect(codes("least")).toEqual(["least-case", "no-limit-given"]);
+    expect(codes("greatest", 20)).toEqual(["greatest-case"]);
+    expect(codes("greatest")).toEqual(["greatest-case"]);
+    assert.match(
+      text("least"),
+      /lowest voltage, its greatest resistance.*hottest/,
+    );
+    assert.match(
+      text("greatest"),
+      /highest voltage, its least resistance.*coldest/,
+    );
+    assert.match(text("greatest"), /no current limit .*capacitors discharge/);
+  });
+
   it("refuses a loop without any resistance", () => {
     const loop = {
       voltage: 400,
       supplyResistance: 0,
       loopResistance: 0,
       currentLimit: undefined,
+      faultCase: undefined,
     };
     assert.throws(() => faultCurrent(loop), /loopResistance must be above 0/);
   });
@@ -138,7 +207,7 @@ describe("fuseRating", () => {
     const rating = (
       loadCurrent: number,
       factor: number,
-      series: "R10" | "low voltage" = "R10",
+      series: FuseSeries = "R10",
     ) => fuseRating({ loadCurrent, factor, series }).rating;
     expect(rating(20, 1.25)).toBe(25);
     expect(rating(10, 1.25)).toBe(12.5);
@@ -147,10 +216,32 @@ describe("fuseRating", () => {
     expect(rating(25.01, 1, "low voltage")).toBe(32);
     expect(rating(7, 1.6, "low voltage")).toBe(12);
     // At every step by a factor that comes to it in decimals, though not always in doubles.
-    for (const series of ["R10", "low voltage"] as const)
+    for (const series of FUSE_SERIES)
       for (const step of FUSE_RATINGS[series])
         for (const factor of [1, 1.1, 1.25, 1.3, 1.5, 1.6])
           expect(rating(step / factor, factor, series)).toBe(step);
+  });
+
+  // IEC 60269-1 has 32 A where ISO 3 has 31.5 A; no power fuse of 31.5 A is made.
+  it("gives without a series the ratings that are made: 32 A for power fuses, 6.3 and 12.5 A for miniature ones", () => {
+    const rating = (...args: Argument[]) => valueOf("FUSE_RATING", args);
+    expect(rating(25.01, 1)).toBe(32);
+    expect(rating(31.6, 1)).toBe(32);
+    expect(rating(25.01, 1, "R10")).toBe(31.5);
+    expect(rating(6, 1)).toBe(6.3);
+    expect(rating(12.1, 1)).toBe(12.5);
+    expect(rating(20.1, 1)).toBe(25);
+    for (const step of FUSE_RATINGS["as made"])
+      expect(
+        step <= 20
+          ? FUSE_RATINGS.R10.includes(step)
+          : FUSE_RATINGS["low voltage"].includes(step),
+      ).toBe(true);
+  });
+
+  it("sends for its breaking capacity to the greatest fault current", () => {
+    const { notes } = fuseRating({ loadCurrent: 1, factor: 1, series: "R10" });
+    assert.match(notes[0]?.text ?? "", /greatest fault current .*capacitors/);
   });
 
   it("is the least of the series that is enough", () => {
@@ -219,6 +310,7 @@ describe("protectedLength", () => {
             supplyResistance,
             loopResistance: resistance,
             currentLimit: undefined,
+            faultCase: undefined,
           });
           assert.ok(Math.abs(current / currentNeeded - 1) <= 1e-12);
         },
@@ -299,19 +391,20 @@ describe("protectedLength", () => {
       () => protectedLength({ ...run, supplyResistance: 6 }),
       /own resistance lets no more than 60 A flow, which leaves nothing for a run at the 60 A needed/,
     );
-    expect(
-      protectedLength({ ...run, currentLimit: 100 }).notes.map(
-        ({ code }) => code,
-      ),
-    ).toContain("near-limit");
-    expect(
-      protectedLength({ ...run, currentLimit: 121 }).notes.map(
-        ({ code }) => code,
-      ),
-    ).not.toContain("near-limit");
     expect(protectedLength(run).notes.map(({ code }) => code)).toContain(
       "no-limit-given",
     );
+  });
+
+  // 30 A are needed of a supply that holds 50 A: the current needed is the one that clears, whatever the limit above it.
+  it("says nothing of the limit where it is above the current needed", () => {
+    for (const limit of [30, 50, 100]) {
+      const args = [400, 0.1, 30, "4 mm²", 160, ...Array<undefined>(4), limit];
+      const outcome = evaluate("PROTECTED_LENGTH", args);
+      assert.ok(outcome.ok);
+      for (const { text } of outcome.notes)
+        assert.doesNotMatch(text, /limit|promptly/);
+    }
   });
 
   it("shows steps that recompute, through the cell function", () => {

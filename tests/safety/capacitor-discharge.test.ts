@@ -143,6 +143,37 @@ describe("capacitorDischarge", () => {
     },
   );
 
+  // ln(1 + x) = x − x²/2 + x³/3 − …, by hand for x = (start − end)/end, which is exact in these doubles.
+  it("keeps its digits where start and end lie close together, and recomputes there", () => {
+    for (const [startVoltage, endVoltage] of [
+      [60.0000001, 60],
+      [400.0000000001, 400],
+      [48.001, 48],
+      [1 + 2 ** -40, 1],
+    ] as const) {
+      const capacitor = {
+        ...{ capacitance: 1e-3, resistance: 1e3 },
+        ...{ startVoltage, endVoltage },
+      };
+      const record = capacitorDischarge(capacitor);
+      const x = (startVoltage - endVoltage) / endVoltage;
+      const series = x - x ** 2 / 2 + x ** 3 / 3 - x ** 4 / 4;
+      assert.ok(
+        Math.abs(record.time / series - 1) < 1e-14,
+        `${record.time} ${series}`,
+      );
+      assertSteps(capacitorDischargeSteps, { ...capacitor, ...record });
+    }
+    assert.throws(
+      () =>
+        capacitorDischarge({
+          ...{ capacitance: 1e-3, resistance: 1e3 },
+          ...{ startVoltage: 60 * (1 + 2e-16), endVoltage: 60 },
+        }),
+      /below start V, .*by more than rounding/,
+    );
+  });
+
   it("notes more than 5 s to 60 V, whatever end was asked for", () => {
     const codes = (startVoltage: number, endVoltage: number, tau: number) =>
       capacitorDischarge({

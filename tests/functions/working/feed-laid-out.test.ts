@@ -43,7 +43,7 @@ function withCases(item: FeedItem, index: number): FeedItem {
 
 function tableOf(items: readonly FeedItem[]): Cell[][] {
   return [
-    FIELDS.map((field) => `${FEED_COLUMNS[field]} (x)`),
+    FIELDS.map((field) => FEED_COLUMNS[field]),
     ...items.map((item) => FIELDS.map((field): Cell => item[field] ?? null)),
   ];
 }

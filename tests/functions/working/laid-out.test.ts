@@ -79,6 +79,33 @@ function isOfSameForm(one: CallWorking, other: CallWorking): boolean {
   return formOf(one.answer.workings) === formOf(other.answer.workings);
 }
 
+describe("the layout of yearly payments", () => {
+  // The same formulas for every pair of rates: none of them 0/0 where the price rises as money is discounted.
+  const CALLS = {
+    PRESENT_COST: (i: number, e: number) => [1000, 0.25, 12, i, e],
+    CONDUCTOR_ECONOMIC_AREA: (i: number, e: number) => [
+      ...[40, 4000, 0.25, 12, i, 0.3, 60, "copper", 2, e],
+    ],
+  } satisfies Record<string, (i: number, e: number) => readonly Argument[]>;
+  for (const [id, call] of Object.entries(CALLS))
+    it(`of ${id} follows its rates to where they are equal, and away from there`, () => {
+      const rates = [
+        [0.08, 0.02],
+        [0.05, 0.05],
+        [0.05, 0.1 - 0.05],
+        [0.05, 0.0500001],
+        [0, 0.03],
+      ] as const;
+      for (const [i, e] of rates)
+        for (const [laterI, laterE] of rates)
+          assert.equal(
+            layout(id, call(i, e), call(laterI, laterE)).same,
+            "yes",
+            `${id} ${i}, ${e} to ${laterI}, ${laterE}`,
+          );
+    });
+});
+
 describe("the layout", () => {
   for (const entry of catalogue) {
     describe(`of ${entry.id}`, () => {

@@ -18,7 +18,7 @@ globalThis.throughWorkbench = async (content, addresses) => {
   const container = document.getElementById("grid");
   if (!container) throw new Error("the page has no grid");
   const opened = await openWorkbench(container, content, addresses);
-  const taken = { ...opened.takeSnapshot(), saved: opened.save() };
+  const taken = { ...(await opened.takeSnapshot()), saved: opened.save() };
   // The spreadsheet still has things to do after opening that it does not call off.
   await new Promise((done) => setTimeout(done, 1_500));
   opened.host.dispose();

@@ -7,7 +7,11 @@ import {
   quoted,
   valueCell,
 } from "../plans/sheet-builder.js";
-import { bandsCheckArea } from "./bands-layout.js";
+import {
+  BANDS_HEAD,
+  bandsColumnArea,
+  type BandsHeading,
+} from "./bands-layout.js";
 import { type BlockLine, lineCells } from "./block-line.js";
 import { resultColumnAt } from "./budget-columns.js";
 import {
@@ -16,6 +20,7 @@ import {
   balanceRows,
   type BudgetLayout,
   feedColumnArea,
+  limitAt,
   notSolved,
   resultColumnArea,
   solvedColumnArea,
@@ -195,11 +200,21 @@ function rowLines({ resultsHead, items }: BudgetLayout): BlockLine[] {
     {
       row: balanceRows.rowsOnBands,
       label: "Rows with a warning on Bands",
-      formula: counted(bandsCheckArea(items.length)),
+      formula: bandsBeyond(items.length),
       unit,
       ...look,
     },
   ];
+}
+
+/** Items of the spill that are not within the band asked for, in service and after one fault; an error stays one. */
+function bandsBeyond(items: number): string {
+  const anchor = `{bands}!${fixedAt(0, BANDS_HEAD)}`;
+  const column = (heading: BandsHeading) => bandsColumnArea(items, heading);
+  const within = (["Band in service", "Band after one fault"] as const)
+    .map((heading) => `${column(heading)},${limitAt("band")}`)
+    .join(",");
+  return `IF(ISERROR(${anchor}),${anchor},COUNTIF(${column("Item")},"?*")-COUNTIFS(${within}))`;
 }
 
 function totalLine(

@@ -1,39 +1,58 @@
 /** Where the Bands sheet holds what. */
-import { fixedArea } from "../plans/sheet-builder.js";
+import { fixedArea, fixedAt } from "../plans/sheet-builder.js";
+import { SPARE_ITEMS } from "./budget-layout.js";
 
-export const BANDS_HEAD = 5;
+/** What the feed is held against, label beside value; CHAIN_BANDS reads framework and place. */
+export const BANDS_ASKED_ROWS = {
+  heading: 5,
+  framework: 6,
+  place: 7,
+  band: 8,
+  bandAbove: 9,
+} as const;
 
+export const BANDS_HEAD = 12;
+
+/** As CHAIN_BANDS spills them. */
 export const bandsColumns = [
-  { key: "item", heading: "Item" },
-  { key: "check", heading: "Check" },
-  { key: "inService", heading: "In service (V)", format: "0.0" },
-  { key: "afterFault", heading: "After one fault (V)", format: "0.0" },
-  { key: "limit", heading: "Limit (V)", format: "0" },
-  { key: "margin", heading: "Margin in service (V)", format: "0.0" },
-  { key: "marginAfterFault", heading: "Margin after fault (V)", format: "0.0" },
-  { key: "isolation", heading: "Isolation to the supply" },
-  { key: "band", heading: "Band in service" },
-  { key: "bandAfterFault", heading: "Band after one fault" },
-  { key: "fedByRow", heading: "Fed by row", format: "0" },
+  { heading: "Item" },
+  { heading: "In service V", format: "0.0" },
+  { heading: "After one fault V", format: "0.0" },
+  { heading: "Band in service" },
+  { heading: "Band after one fault" },
+  { heading: "Limit V", format: "0" },
+  { heading: "Margin in service", format: "0.0%" },
+  { heading: "Margin after one fault", format: "0.0%" },
+  { heading: "Which fault" },
+  { heading: "Isolation to the supply" },
+  { heading: "Note" },
 ] as const satisfies readonly {
-  readonly key: string;
   readonly heading: string;
   readonly format?: string;
 }[];
 
-export type BandsColumn = (typeof bandsColumns)[number]["key"];
+export type BandsHeading = (typeof bandsColumns)[number]["heading"];
 
-export function bandsColumnAt(key: BandsColumn): number {
-  return bandsColumns.findIndex((column) => column.key === key);
+export function bandsColumnAt(heading: BandsHeading): number {
+  return bandsColumns.findIndex((column) => column.heading === heading);
 }
 
-/** With the headings. */
+export function bandsAskedAt(line: keyof typeof BANDS_ASKED_ROWS): string {
+  return fixedAt(1, BANDS_ASKED_ROWS[line]);
+}
+
+export function lastBandsRow(items: number): number {
+  return BANDS_HEAD + items + SPARE_ITEMS;
+}
+
+/** The spill with its headings and the room for more items. */
 export function bandsArea(items: number): string {
-  return fixedArea(0, BANDS_HEAD, bandsColumns.length - 1, BANDS_HEAD + items);
+  const last = lastBandsRow(items);
+  return fixedArea(0, BANDS_HEAD, bandsColumns.length - 1, last);
 }
 
-/** The words of each row, from another sheet. */
-export function bandsCheckArea(items: number): string {
-  const column = bandsColumnAt("check");
-  return `{bands}!${fixedArea(column, BANDS_HEAD + 1, column, BANDS_HEAD + items)}`;
+/** One column of the spill without its heading, from another sheet. */
+export function bandsColumnArea(items: number, heading: BandsHeading): string {
+  const column = bandsColumnAt(heading);
+  return `{bands}!${fixedArea(column, BANDS_HEAD + 1, column, lastBandsRow(items))}`;
 }

@@ -53,7 +53,6 @@ export const blankBudget: BudgetScenario = {
     "Nothing is solved while a requirement of Inputs or the supply is missing: line 3 of Budget, and the pane, say what to enter first. Rows that stay empty are passed over.",
     "Each row of the feed table has a name of its own, the name of what feeds it, and a kind; what else a kind needs, its Check says. A resistance of a run may be a formula: CONDUCTOR_RESISTANCE gives it from length, size and temperature.",
     "Loads are typed before the margin, the columns beside them have it. On a resistance load the margin makes the resistance smaller.",
-    "On Bands each item is judged below the one that feeds it: type the feed table in that order.",
     "The kinds of a feed: supply, run, series (contacts, fuses, anything in line), ratio, regulated, and power, current and resistance loads.",
   ],
 };

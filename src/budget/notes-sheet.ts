@@ -22,9 +22,9 @@ const READING = [
   "Input V of the supply is its open-circuit voltage, so that its own loss is among the losses: supply power is all loads and all losses, and what is left over is the closing error.",
   "Drop of a ratio stage is its droop: ratio times input voltage, less output voltage.",
   "Bands takes no drop and no load, because a limit has to hold at every load down to none.",
-  "The texts of bands round a voltage up, so that none reads lower than it is. Fed by row is the row of Bands that feeds an item, 0 for a supply or for an item whose feed does not stand above it.",
+  "Bands is one CHAIN_BANDS over the feed table. One fault joins input and output of a stage that is not reinforced, and lifts what feeds it as well as what it feeds; Which fault names the stage. A margin is a part of the limit, below 0 beyond it.",
   "Lowest margin and least margin are the distance of an input voltage to the nearer end of its window, as a share of that end.",
-  "To add an item, insert a row inside the feed table, one inside Item by item and one on Bands, and copy the row above into each; where there is a sheet Day, also one inside its table of heat for an item that is no load. On Bands an item stands below the one that feeds it.",
+  "To add an item, insert a row inside the feed table and one inside Item by item, and copy the row above into each; where there is a sheet Day, also one inside its table of heat for an item that is no load.",
 ] as const;
 
 /** Works that the sheets' own formulas rest on, whatever the scenario. */

@@ -5,6 +5,7 @@ import type { ReadArea, ReadValue, Warning } from "./warning.js";
 export interface AreaRow {
   /** The text of the first column. */
   readonly item: string;
+  readonly has: (heading: string) => boolean;
   /** "" where the table has no such column. */
   readonly value: (heading: string) => ReadValue;
   /** The cell of that column, or the row's first cell. */
@@ -26,6 +27,7 @@ export function areaRows(area: ReadArea): readonly AreaRow[] {
     return [
       {
         item,
+        has: (heading: string) => columnOf(heading) !== undefined,
         value: (heading: string) => values[columnOf(heading) ?? -1] ?? "",
         at: (heading: string) =>
           cellAt(area, index + 1, columnOf(heading) ?? 0),

@@ -1,19 +1,22 @@
-/** What the bands of a budget's nodes mean; the Check cells of its Bands sheet say the same from the same cells. */
+/** What the bands of a budget's items mean, as its Bands sheet shows them: a spill of CHAIN_BANDS, or the formulas of a budget of 0.2. */
 import type { Cited } from "../quantities/steps.js";
 import { touchFrameworks } from "../safety/touch-bands.js";
 import {
   type AreaRow,
   areaRows,
+  cellAt,
   errorOf,
   numberOf,
   sameItem,
   textOf,
 } from "./area-table.js";
 import type { BudgetLimits } from "./budget-limits.js";
-import type { FoundBudget, Warning } from "./warning.js";
+import type { FoundBudget, ReadArea, Warning } from "./warning.js";
 
-const IN_SERVICE = "In service";
-const AFTER_FAULT = "After one fault";
+/** Headings of the spill, and of a budget of 0.2. */
+const IN_SERVICE = ["In service V", "In service"] as const;
+const AFTER_FAULT = ["After one fault V", "After one fault"] as const;
+type VoltsHeading = typeof IN_SERVICE | typeof AFTER_FAULT;
 const BAND = "Band in service";
 const BAND_AFTER_FAULT = "Band after one fault";
 const NOT_DETERMINED = "not determined";
@@ -26,11 +29,25 @@ export function bandWarnings(
 ): readonly Warning[] {
   const area = areas["Bands"];
   if (!area || !limits || limits.band === "") return [];
+  const failure = errorOf(area.values[0]?.[0]);
+  if (failure !== undefined) return [notJudged(area, failure)];
   const rows = areaRows(area);
   return [
     ...rows.flatMap((row) => warningOfRow(row, limits)),
     ...unjudgedItems(areas, rows),
   ];
+}
+
+function notJudged(area: ReadArea, code: string): Warning {
+  return {
+    id: "band-not-judged",
+    severity: "danger",
+    item: "",
+    text: `The voltage bands are not judged (${code}); select the cell to see why.`,
+    unit: "",
+    cite: "definition",
+    at: cellAt(area, 0, 0),
+  };
 }
 
 function warningOfRow(row: AreaRow, limits: BudgetLimits): Warning[] {
@@ -60,10 +77,16 @@ interface Node {
   readonly afterFault: Level;
 }
 
-function levelOf(band: string, limits: BudgetLimits): Level {
-  if (band.startsWith(NOT_DETERMINED)) return NOT_DETERMINED;
-  if (begins(band, limits.band)) return "asked";
-  return begins(band, limits.bandAbove) ? "above it" : "beyond";
+function levelOf(cell: string, limits: BudgetLimits): Level {
+  const band = nameOf(cell);
+  if (band === NOT_DETERMINED) return NOT_DETERMINED;
+  if (band === limits.band) return "asked";
+  return band === limits.bandAbove ? "above it" : "beyond";
+}
+
+/** A budget of 0.2 says more behind the name: `ES1 · 48.0 V ≤ 60 V dc`. */
+function nameOf(cell: string): string {
+  return cell.split(" · ")[0]!;
 }
 
 /** Of a node that service leaves within the lower bands. */
@@ -76,11 +99,12 @@ function dangerInFault(node: Node): Warning | undefined {
       row,
       "fault",
       "danger",
-      `One fault lifts it above band "${limits.bandAbove}": reinforced isolation is needed on its path.`,
+      `One fault lifts it above band "${limits.bandAbove}"${faultOf(row)}: reinforced isolation is needed there.`,
       AFTER_FAULT,
     ),
     ...against(limits.bandAboveLimit),
-    remedy: "a stage with reinforced isolation on its path",
+    remedy:
+      "a stage with reinforced isolation in the place of the one that fails",
     cite: "touch-voltage-faults",
   };
 }
@@ -94,7 +118,7 @@ function inService({ row, limits, inService: level }: Node) {
         row,
         "undetermined",
         "warning",
-        `In service it is not determined: treat it as live (${textOf(row.value(BAND))}).`,
+        `In service it is not determined: treat it as live${whyOf(row)}.`,
       );
     case "above it":
       return {
@@ -130,7 +154,7 @@ function afterFault({ row, limits, afterFault: level }: Node) {
       row,
       "undetermined",
       "warning",
-      "Its voltage after one fault is not determined: enter Tolerance and Trip V of the stages on its path.",
+      `Its voltage after one fault is not determined: enter Tolerance and Trip V of the stages of its feed${whyOf(row)}.`,
       AFTER_FAULT,
     );
   const warning: Warning = {
@@ -138,7 +162,7 @@ function afterFault({ row, limits, afterFault: level }: Node) {
       row,
       "fault",
       "warning",
-      `After one fault it is above ${asked(limits)}: an enclosure is needed.`,
+      `After one fault it is above ${asked(limits)}${faultOf(row)}: an enclosure is needed.`,
       AFTER_FAULT,
     ),
     ...against(limits.bandLimit),
@@ -157,8 +181,10 @@ function found(
   what: string,
   severity: Warning["severity"],
   text: string,
-  heading = IN_SERVICE,
+  headings: VoltsHeading = IN_SERVICE,
 ): Warning {
+  const [own, old] = headings;
+  const heading = row.has(own) ? own : old;
   const value = numberOf(row.value(heading));
   return {
     id: `band-${what} ${row.item}`,
@@ -176,8 +202,15 @@ function against(limit: number | undefined): { readonly limit?: number } {
   return limit === undefined ? {} : { limit };
 }
 
-function begins(text: string, band: string): boolean {
-  return band !== "" && text.startsWith(`${band} ·`);
+function faultOf(row: AreaRow): string {
+  const fault = textOf(row.value("Which fault"));
+  return fault === "" ? "" : ` (${fault})`;
+}
+
+/** The row's own words of it. */
+function whyOf(row: AreaRow): string {
+  const why = textOf(row.value("Note")) || textOf(row.value(BAND));
+  return why === "" || why === NOT_DETERMINED ? "" : ` (${why})`;
 }
 
 function citeOf({ framework }: BudgetLimits, band: string): Cited {

@@ -45,15 +45,12 @@ describe("an item added by hand", () => {
     const before = Number(budget.balance("All loads"));
     // From the lowest table up, so that the rows found stay where they are.
     const [inResults, inFeed] = rowsOf("Budget", LAST);
-    const [inBands] = rowsOf("Bands", LAST);
-    assert.ok(inResults && inFeed && inBands);
+    assert.ok(inResults && inFeed);
     await budget.workbook.insertRow("Budget", inFeed);
     await copyRow("Budget", inFeed + 1, inFeed);
     await budget.workbook.set("Budget", `A${inFeed}`, ADDED);
     await budget.workbook.insertRow("Budget", inResults);
     await copyRow("Budget", inResults - 1, inResults);
-    await budget.workbook.insertRow("Bands", inBands);
-    await copyRow("Bands", inBands - 1, inBands);
 
     const results = budget.table("Budget", "Item", "Check");
     assert.equal(results.length, 14);
@@ -65,8 +62,8 @@ describe("an item added by hand", () => {
     );
     assert.equal(budget.balance("Closing check"), "✔ closes");
     const added = budget
-      .table("Bands", "Item", "Check")
+      .table("Bands", "Item", "In service V")
       .find(({ Item }) => Item === ADDED);
-    assert.equal(added?.["After one fault (V)"], 56.1);
+    assert.equal(added?.["After one fault V"], 56.1);
   });
 });

@@ -34,7 +34,7 @@ function row(item: string) {
 }
 
 function bands() {
-  return budget.table("Bands", "Item", "Check");
+  return budget.table("Bands", "Item", "In service V");
 }
 
 function near(actual: unknown, expected: number, share: number) {
@@ -205,15 +205,22 @@ describe("the bands", () => {
   it("keep the warning of a 50 V bus outdoors at 56.1 V", async () => {
     await choose("nominal", "nominal");
     const bus = bands().find((one) => one["Item"] === "Summit stage");
-    near(bus?.["In service (V)"], 56.1, 1e-12);
-    assert.equal(bus?.["Check"], "▲ above 30 V wet: enclosure needed");
-    assert.match(String(bus?.["Band in service"]), /^extra-low · 56\.1 V/);
+    near(bus?.["In service V"], 56.1, 1e-12);
+    assert.equal(bus?.["Limit V"], 30);
+    near(-Number(bus["Margin in service"]), 56.1 / 30 - 1, 1e-12);
+    assert.equal(bus["Band in service"], "extra-low");
+    assert.match(
+      String(bus["Note"]),
+      /extra-low live parts enclosed or insulated/,
+    );
   });
 
   it("are those of the dry place indoors, where 56.1 V is within 60 V", async () => {
     await budget.enter("Place where people can touch", "dry");
     const bus = bands().find((one) => one["Item"] === "Summit stage");
-    assert.equal(bus?.["Check"], "✔ within 60 V dry, also after one fault");
+    for (const heading of ["Band in service", "Band after one fault"])
+      assert.equal(bus?.[heading], "bare");
+    near(bus?.["Margin after one fault"], 1 - 56.1 / 60, 1e-12);
     await budget.enter("Place where people can touch", "wet");
   });
 
@@ -274,8 +281,8 @@ describe("the bands", () => {
     nodes.forEach(({ item, normal, afterFault }, index) => {
       assert.equal(found[index]?.["Item"], item);
       for (const [heading, expected] of [
-        ["In service (V)", normal],
-        ["After one fault (V)", afterFault],
+        ["In service V", normal],
+        ["After one fault V", afterFault],
       ] as const) {
         const cell: HostValue | undefined = found[index]?.[heading];
         if (expected.outcome === "not determined")
@@ -288,10 +295,9 @@ describe("the bands", () => {
   it("call a fault through basic isolation what it is", async () => {
     await budget.enter("Isolation, input to output", "basic");
     const bus = bands().find((one) => one["Item"] === "Summit stage");
-    assert.equal(
-      bus?.["Check"],
-      "✖ 440 V after one fault: reinforced isolation needed",
-    );
+    assert.equal(bus?.["After one fault V"], 440);
+    assert.equal(bus["Band after one fault"], "low");
+    assert.equal(bus["Which fault"], "Summit stage: input and output joined");
     await budget.enter("Isolation, input to output", "reinforced");
   });
 });

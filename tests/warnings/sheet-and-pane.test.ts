@@ -1,4 +1,4 @@
-/** A budget's own Check cells and the pane's warnings flag the same rows, whatever is typed into the inputs. */
+/** A budget's own cells and the pane's warnings flag the same rows, whatever is typed into the inputs. */
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { budgets } from "../../src/budget/budgets.js";
@@ -100,23 +100,83 @@ async function typeDrawn(
 function assertRowsAgree(on: OpenBudget, round: number) {
   const seen = { Budget: new Set<string>(), Bands: new Set<string>() };
   const warnings = warningsOf(on.found());
-  for (const sheet of ["Budget", "Bands"] as const) {
-    for (const [item, symbol] of shown(on, sheet)) {
-      const own = warnings.filter(
-        (warning) =>
-          warning.item === item &&
-          !warning.id.startsWith("check ") &&
-          warning.id.startsWith("band-") === (sheet === "Bands"),
-      );
-      assert.equal(symbol, worst(own), `${sheet}, ${item}, ${round}`);
-      seen[sheet].add(symbol);
-    }
+  const ownOf = (item: string, ofBands: boolean) =>
+    warnings.filter(
+      (warning) =>
+        warning.item === item &&
+        !warning.id.startsWith("check ") &&
+        warning.id.startsWith("band-") === ofBands,
+    );
+  for (const [item, symbol] of shown(on, "Budget")) {
+    assert.equal(symbol, worst(ownOf(item, false)), `${item}, ${round}`);
+    seen.Budget.add(symbol);
   }
+  const bands = bandsShown(on);
+  for (const [item, kind] of bands) {
+    assert.equal(kind, worst(ownOf(item, true)), `Bands, ${item}, ${round}`);
+    seen.Bands.add(kind);
+  }
+  assert.equal(
+    on.balance("Rows with a warning on Bands"),
+    [...bands.values()].filter((kind) => kind !== "nothing").length,
+  );
   const counted = [...shown(on, "Budget").values()].filter(
     (symbol) => symbol !== "nothing" && symbol !== "note",
   ).length;
   assert.equal(on.balance("Rows with a warning below"), counted);
   return seen;
+}
+
+const BANDS: Readonly<Record<string, readonly string[]>> = {
+  "IEC 62368-1": ["ES1", "ES2", "ES3"],
+  "IEC 60364-4-41": ["bare", "extra-low", "low", "high"],
+  "ISO 6469-3": ["A", "B", "above B"],
+  "US workplace": ["below 50 V", "50 V or more"],
+};
+/** How many of a framework's bands, from the lowest up, a fault may lift a row to without danger. */
+const LOW_BANDS: Readonly<Record<string, number>> = {
+  "IEC 62368-1": 2,
+  "IEC 60364-4-41": 2,
+  "ISO 6469-3": 1,
+  "US workplace": 1,
+};
+
+/** What the bands of each row ask for, from their order alone; a margin below 0 stands where one is beyond the lowest. */
+function bandsShown(on: OpenBudget): ReadonlyMap<string, string> {
+  const framework = String(on.read("Framework of the voltage bands"));
+  const names = BANDS[framework] ?? [];
+  const lowest = LOW_BANDS[framework] ?? 0;
+  const spilled = on.table("Bands", "Item", "In service V");
+  assert.ok(spilled.length > 5);
+  return new Map(
+    spilled.map((row) => {
+      const [service, fault] = ["Band in service", "Band after one fault"].map(
+        (heading) => names.indexOf(String(row[heading])),
+      ) as [number, number];
+      for (const [heading, rank] of [
+        ["Margin in service", service],
+        ["Margin after one fault", fault],
+      ] as const) {
+        const margin = row[heading];
+        if (rank < 0) assert.equal(margin, "not determined");
+        else if (rank === 0) assert.ok(Number(margin) >= 0);
+        else assert.ok(Number(margin) <= 0);
+      }
+      const kind =
+        service < 0
+          ? "undetermined"
+          : service < lowest && fault >= lowest
+            ? "danger"
+            : service > 0
+              ? "warning"
+              : fault < 0
+                ? "undetermined"
+                : fault > 0
+                  ? "warning"
+                  : "nothing";
+      return [String(row["Item"]), kind];
+    }),
+  );
 }
 
 /** @returns check and what was found of it, `Stored energy warning`. */

@@ -28,6 +28,7 @@ interface Parts {
   readonly without?: string;
 }
 
+// As a budget of 0.2 has them; the newer sheet holds the names alone.
 const LOW = "bare · 24.0 V ≤ 30 V dc wet · if …";
 const MIDDLE = "extra-low · 56.1 V > 30 V, ≤ 120 V dc wet · if …";
 const HIGH = "low · 440.0 V > 120 V, ≤ 1500 V dc wet · if …";
@@ -328,6 +329,81 @@ describe("the bands' warnings", () => {
       assert.equal(warning.at.sheet, "Bands");
     });
   }
+
+  it("are the same of a spill of CHAIN_BANDS, and name its fault and its reasons", () => {
+    const spill = (...row: readonly ReadValue[]) => {
+      const found = budget({});
+      return warningsOf({
+        ...found,
+        areas: {
+          ...found.areas,
+          Bands: area("Bands", "A12:K14", [
+            [
+              "Item",
+              "In service V",
+              "After one fault V",
+              "Band in service",
+              "Band after one fault",
+              "Limit V",
+              "Margin in service",
+              "Margin after one fault",
+              "Which fault",
+              "Isolation to the supply",
+              "Note",
+            ],
+            ["Run", ...row],
+            ["", "", "", "", "", "", "", "", "", "", ""],
+          ]),
+        },
+      });
+    };
+    assert.deepEqual(
+      spill(
+        24,
+        24,
+        "bare",
+        "bare",
+        30,
+        0.2,
+        0.2,
+        "–",
+        "–",
+        "no ripple counted",
+      ),
+      [],
+    );
+    const [lifted, ...more] = spill(
+      ...[24, 440, "bare", "low", 30, 0.2, -13.7],
+      ...["Up: input and output joined", "–", ""],
+    );
+    assert.deepEqual(more, []);
+    assert.equal(lifted?.severity, "danger");
+    assert.match(
+      lifted?.text ?? "",
+      /above band "extra-low" \(Up: input and output joined\)/,
+    );
+    assert.deepEqual([lifted?.value, lifted?.limit], [440, 120]);
+    assert.deepEqual(lifted?.at, { sheet: "Bands", address: "C13" });
+    const unknown = "not determined";
+    const [open] = spill(
+      ...[24, unknown, "bare", unknown, 30, 0.2, unknown, unknown],
+      ...["–", "Trip V must be given, got nothing"],
+    );
+    assert.match(open?.text ?? "", /\(Trip V must be given, got nothing\)/);
+  });
+
+  it("say once that the bands are not judged where their one call has no answer", () => {
+    const found = budget({});
+    const failed = area("Bands", "A12:K14", [[{ error: "#NAME?" }, "", ""]]);
+    const [warning, ...more] = warningsOf({
+      ...found,
+      areas: { ...found.areas, Bands: failed },
+    });
+    assert.deepEqual(more, []);
+    assert.equal(warning?.severity, "danger");
+    assert.match(warning?.text ?? "", /not judged \(#NAME\?\)/);
+    assert.deepEqual(warning?.at, { sheet: "Bands", address: "A12" });
+  });
 
   it("cite the framework's clause, and give voltage and limit", () => {
     const warning = only(node(MIDDLE, MIDDLE, [56.1, 56.1]));

@@ -70,7 +70,7 @@ const chainHeadroom = defineEntry({
     const items = itemsInOrder(table, supply);
     return { items, ...feedHeadroom(items, supply) };
   },
-  pluck: ({ collapse, limit }) => [
+  cells: ({ collapse, limit }) => [
     [...pointCells(collapse), ...pointCells(limit)],
   ],
   notes: ({ notes }) => notes,
@@ -262,7 +262,7 @@ const chainWorst = defineEntry({
   },
   calculate: ({ table, unitsLost }) =>
     feedWorst(itemsInOrder(table, "nominal"), unitsLost),
-  pluck: worstTable,
+  cells: worstTable,
   notes: ({ rows }) => rows.flatMap(ownNotes),
   working: (_, worst) => worstWorking(worst),
 });

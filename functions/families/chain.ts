@@ -3,11 +3,12 @@ import {
   chainEfficiencySteps,
 } from "../../src/network/chain-efficiency.js";
 import type { FeedRow } from "../../src/network/feed-row.js";
+import { feedRowSteps } from "../../src/network/feed-steps.js";
 import type { FeedTotals } from "../../src/network/feed-totals.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import type { Note } from "../../src/quantities/steps.js";
 import type { Cell, CellError, CellTable } from "../cells.js";
-import { defineEntry } from "../entry.js";
+import { defineEntry, type ShownStep } from "../entry.js";
 import {
   feedTableParameter,
   loadsParameter,
@@ -70,6 +71,32 @@ function rowCells(
   ];
 }
 
+/** Columns whose numbers a row's equations give; which rows have such an equation, its kind says. */
+const COLUMN_STEPS: Partial<
+  Readonly<Record<(typeof SOLVED_COLUMNS)[number], string>>
+> = {
+  "Input A": "inputCurrent",
+  "Output V": "outputVoltage",
+  "Output A": "outputCurrent",
+  "Loss W": "loss",
+};
+
+/** Refused rows have no working. */
+function solvedStep(
+  { rows }: Solved,
+  tableRow: number,
+  column: number,
+): ShownStep | undefined {
+  const row = rows[tableRow - 1];
+  const heading = SOLVED_COLUMNS[column];
+  const step = heading && COLUMN_STEPS[heading];
+  if (row?.outcome !== "solved" || step === undefined) return undefined;
+  if (!(step in feedRowSteps[row.item.kind])) return undefined;
+  const above = rows.slice(0, tableRow - 1);
+  const working = above.filter(({ outcome }) => outcome === "solved").length;
+  return { working, step };
+}
+
 function refusedCells(
   item: string,
   reason: string,
@@ -115,6 +142,7 @@ const chainEfficiencyEntry = defineEntry({
       meaning:
         "of one stage, above 0 and at most 1; a number, a range or several of both",
       kind: "numbers",
+      each: "efficiency",
       repeating: true,
     },
   },
@@ -139,7 +167,7 @@ const chainEfficiencyEntry = defineEntry({
     return { efficiencies };
   },
   calculate: chainEfficiency,
-  pluck: ({ efficiency }) => efficiency,
+  shows: "efficiency",
   notes: () => [],
   working: (chain, { efficiency }) => [
     {
@@ -246,7 +274,8 @@ const chainSolve = defineEntry({
   ],
   read: ({ feedTable: cells, loads, supply }) => solveOf(cells, loads, supply),
   calculate: solve,
-  pluck: solvedTable,
+  cells: solvedTable,
+  cellOf: solvedStep,
   notes: solvedNotes,
   working: (_, solved) => solvedWorking(solved),
 });
@@ -331,7 +360,7 @@ const chainTotal = defineEntry({
     quantity: quantity as Total["quantity"],
   }),
   calculate: ({ quantity, ...input }) => total({ ...solve(input), quantity }),
-  pluck: ({ total: value }) => value,
+  cells: ({ total: value }) => value,
   notes: solvedNotes,
   working: (_, solved) => solvedWorking(solved),
 });

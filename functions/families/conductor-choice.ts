@@ -78,7 +78,7 @@ const conductorMassEntry = defineEntry({
     insulation: values.insulation ?? 0,
   }),
   calculate: conductorMass,
-  pluck: ({ mass }) => mass,
+  shows: "mass",
   notes: ({ notes }) => notes,
   working: (run, record) => {
     const core = areaWorking(run.size, record.section);
@@ -162,7 +162,7 @@ const conductorSizeEntry = defineEntry({
     series: (series ?? "metric") as SizeSeries,
   }),
   calculate: conductorSizeChoice,
-  pluck: ({ name, drop, loss }) => [[name, drop, loss]],
+  shows: ["name", "drop", "loss"],
   notes: ({ notes }) => notes,
   working: (run, choice) => {
     const loaded = lossWorking({ ...run, size: choice.size }, choice.loaded);
@@ -172,10 +172,10 @@ const conductorSizeEntry = defineEntry({
 
 /** The size is no argument but what is found, so its step stands first and the printed tables are read by it. */
 function chosenWorking(
-  { givens, steps, values }: Working,
+  { givens, steps, values }: Working<"drop" | "loss">,
   { name, sizeNumber }: ConductorSizeChoice,
   largestDrop: number,
-): Working {
+): Working<"drop" | "loss"> {
   return {
     title: `Drop and loss with ${name}`,
     givens: {
@@ -194,6 +194,8 @@ function chosenWorking(
             : step,
         ]),
       ),
+      drop: steps.drop,
+      loss: steps.loss,
     },
     values: { ...values, largestDrop, chosenSize: sizeNumber },
   };
@@ -263,7 +265,7 @@ const conductorWithstandTime = defineEntry({
     material: materialFrom(values.material),
   }),
   calculate: withstandTime,
-  pluck: ({ time }) => time,
+  shows: "time",
   notes: ({ notes }) => notes,
   working: (fault, record) => {
     const core = areaWorking(fault.size, record.section);
@@ -332,6 +334,7 @@ const conductorEconomicArea = defineEntry({
   result: {
     shape: "number",
     unit: "mm²",
+    perUnit: 1e6,
     meaning: "economic area of one core",
   },
   example: {
@@ -344,6 +347,7 @@ const conductorEconomicArea = defineEntry({
     "By cost alone, with a price that grows in proportion to the area.",
     "Payments at year end; part of a year counts in proportion of the closed form.",
   ],
+  form: "depends on inputs",
   read: ({ material: named, ...values }) => ({
     ...values,
     material: materialFrom(named),
@@ -351,7 +355,7 @@ const conductorEconomicArea = defineEntry({
     priceRise: values.priceRise ?? 0,
   }),
   calculate: economicArea,
-  pluck: ({ area }) => area * 1e6,
+  shows: "area",
   notes: ({ notes }) => notes,
   working: (conductor, record) => {
     const figures = materialWorking(conductor.material, [

@@ -57,7 +57,7 @@ const conductorInductance = defineEntry({
   ],
   read: (values) => values,
   calculate: pairInductance,
-  pluck: ({ inductance }) => inductance,
+  shows: "inductance",
   notes: ({ notes }) => notes,
   working: (pair, record) => [
     {
@@ -100,7 +100,7 @@ const conductorCapacitance = defineEntry({
     relativePermittivity: values.relativePermittivity ?? 1,
   }),
   calculate: pairCapacitance,
-  pluck: ({ capacitance }) => capacitance,
+  shows: "capacitance",
   notes: ({ notes }) => notes,
   working: (pair, record) => [
     {
@@ -141,13 +141,13 @@ const conductorBusbarArea = defineEntry({
       perUnit: 1000,
     },
   },
-  result: { shape: "number", unit: "mm²", meaning: "metal area" },
+  result: { shape: "number", unit: "mm²", perUnit: 1e6, meaning: "metal area" },
   example: { args: [100, 6.3], gives: 630, note: "100 · 6.3" },
   citations: [],
   validity: ["Sharp corners: rounded ones take a little off."],
   read: (values) => values,
   calculate: busbarArea,
-  pluck: ({ area }) => area * 1e6,
+  shows: "area",
   notes: () => [],
   working: (bar, record) => [
     {
@@ -207,7 +207,7 @@ const conductorTraceCurrent = defineEntry({
   ],
   read: (values) => ({ ...values, layer: values.layer as TraceLayer }),
   calculate: traceCurrent,
-  pluck: ({ current }) => current,
+  shows: "current",
   notes: ({ notes }) => notes,
   working: (trace, record) => [
     {

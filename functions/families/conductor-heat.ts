@@ -134,7 +134,7 @@ const conductorTemperatureEntry = defineEntry({
   ],
   read: (values) => ({ ...cableFrom(values), current: values.current }),
   calculate: conductorTemperature,
-  pluck: ({ conductorTemperatureC }) => conductorTemperatureC,
+  shows: "conductorTemperatureC",
   notes: ({ notes }) => notes,
   working: (cable, found) => [
     {
@@ -185,7 +185,7 @@ const conductorAmpacityEntry = defineEntry({
     temperatureLimitC: values.temperatureLimitC,
   }),
   calculate: conductorAmpacity,
-  pluck: ({ current }) => current,
+  shows: "current",
   notes: ({ notes }) => notes,
   working: (cable, found) => [
     {

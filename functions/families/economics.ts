@@ -24,6 +24,7 @@ const energyLossEntry = defineEntry({
       unit: "W",
       meaning: "losses of the profile, one after the other",
       kind: "numbers",
+      each: "loss",
       paired: true,
     },
     hours: {
@@ -31,6 +32,7 @@ const energyLossEntry = defineEntry({
       unit: "h",
       meaning: "hours that each of the losses lasts",
       kind: "numbers",
+      each: "hours",
       paired: true,
     },
   },
@@ -44,7 +46,7 @@ const energyLossEntry = defineEntry({
   validity: ["Each loss is constant over its hours."],
   read: (values) => values,
   calculate: energyLoss,
-  pluck: ({ energy }) => energy,
+  shows: "energy",
   notes: ({ notes }) => notes,
   working: (profile, record) => [
     {
@@ -88,9 +90,10 @@ const presentCostEntry = defineEntry({
     "Payments at year end; the same energy every year.",
     "Years need not be whole: between whole years the closed form goes on smoothly.",
   ],
+  form: "depends on inputs",
   read: (values) => ({ ...values, priceRise: values.priceRise ?? 0 }),
   calculate: presentCost,
-  pluck: (cost) => cost.presentCost,
+  shows: "presentCost",
   notes: ({ notes }) => notes,
   working: (energy, cost) => [
     {

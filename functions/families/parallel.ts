@@ -21,7 +21,7 @@ import {
   parallelWorstSteps,
 } from "../../src/parallel/parallel-worst.js";
 import type { CellTable } from "../cells.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import { defineEntry, type Parameter, type ShownStep } from "../entry.js";
 
 const parallelShareEntry = defineEntry({
   id: "PARALLEL_SHARE",
@@ -36,6 +36,7 @@ const parallelShareEntry = defineEntry({
       unit: "V",
       meaning: "voltage of each unit at no load",
       kind: "numbers",
+      each: "setVoltage",
       paired: true,
     },
     resistances: {
@@ -44,6 +45,7 @@ const parallelShareEntry = defineEntry({
       meaning:
         "output resistance or droop of each unit, its own lead to the bus included",
       kind: "numbers",
+      each: "resistance",
       paired: true,
     },
     load: {
@@ -96,7 +98,8 @@ const parallelShareEntry = defineEntry({
     reverseFlow: (values.reverseFlow ?? "blocked") as ReverseFlow,
   }),
   calculate: parallelShare,
-  pluck: shareTable,
+  cells: shareTable,
+  cellOf: shareStep,
   notes: ({ notes }) => notes,
   working: (parallel, share) => [
     {
@@ -113,6 +116,16 @@ function shareTable({ units, busVoltage }: ParallelShare): CellTable {
     ...units.map(({ current, share }) => [current, share ?? "–"]),
     [busVoltage, "bus V"],
   ];
+}
+
+function shareStep(
+  { units }: ParallelShare,
+  row: number,
+  column: number,
+): ShownStep {
+  if (row === units.length) return { working: 0, step: "busVoltage" };
+  const step = column === 0 ? "current" : "share";
+  return { working: 0, step: `${step}${row + 1}` };
 }
 
 const likeUnitsParameters = {
@@ -187,7 +200,7 @@ const parallelUnitsEntry = defineEntry({
   ],
   read: (values) => ({ ...values, spareUnits: values.spareUnits ?? 0 }),
   calculate: parallelUnits,
-  pluck: ({ units }) => units,
+  shows: "units",
   notes: ({ notes }) => notes,
   working: (rated, count) => [
     {
@@ -244,7 +257,7 @@ const parallelWorstEntry = defineEntry({
     reverseFlow: (values.reverseFlow ?? "blocked") as ReverseFlow,
   }),
   calculate: parallelWorst,
-  pluck: ({ worstCurrent }) => worstCurrent,
+  shows: "worstCurrent",
   notes: ({ notes }) => notes,
   working: (parallel, worst) => [
     {

@@ -77,7 +77,7 @@ const faultCurrentEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: faultCurrent,
-  pluck: ({ current }) => current,
+  shows: "current",
   notes: ({ notes }) => notes,
   working: (loop, fault) => {
     const { currentLimit: limit, ...resistive } = faultLoopGivens;
@@ -134,12 +134,13 @@ const fuseRatingEntry = defineEntry({
     "A rating, not a selection: dc voltage rating, breaking capacity, time curve and ambient remain to be checked.",
     "#N/A above the series.",
   ],
+  form: "depends on inputs",
   read: (values) => ({
     ...values,
     series: (values.series ?? "R10") as FuseSeries,
   }),
   calculate: fuseRating,
-  pluck: ({ rating }) => rating,
+  shows: "rating",
   notes: ({ notes }) => notes,
   working: (load, fuse) => [
     {
@@ -197,7 +198,7 @@ const protectedLengthEntry = defineEntry({
     currentLimit: limit,
   }),
   calculate: protectedLength,
-  pluck: (record) => record.protectedLength,
+  shows: "protectedLength",
   notes: ({ notes }) => notes,
   working: (run, record) => {
     const metre = loopWorking({ ...run, length: 1 }, record.metre);

@@ -13,6 +13,15 @@ import {
 import { defineEntry } from "../entry.js";
 import { toleranceFrom, toleranceParameter } from "../reading/tolerance.js";
 
+/** Of the result, in an order that people count on. */
+const CHOICE_COLUMNS = [
+  "ratio",
+  "lowestOutput",
+  "highestOutput",
+  "lowerMargin",
+  "upperMargin",
+] as const;
+
 const ratioChoicesEntry = defineEntry({
   id: "RATIO_CHOICES",
   family: "ratio",
@@ -80,6 +89,7 @@ const ratioChoicesEntry = defineEntry({
   validity: [
     "Whole ratios up to 1000 either way; other ratios are built but not listed. #N/A where none fits, with the nearest.",
   ],
+  form: "depends on inputs",
   read: ({ tolerance, ...values }) => ({
     ...values,
     tolerance: toleranceFrom(tolerance),
@@ -87,16 +97,12 @@ const ratioChoicesEntry = defineEntry({
     outputResistance: values.outputResistance ?? 0,
   }),
   calculate: ratioChoices,
-  pluck: ({ choices }) =>
-    choices.map(
-      ({ ratio, lowestOutput, highestOutput, lowerMargin, upperMargin }) => [
-        ratio,
-        lowestOutput,
-        highestOutput,
-        lowerMargin,
-        upperMargin,
-      ],
-    ),
+  cells: ({ choices }) =>
+    choices.map((choice) => CHOICE_COLUMNS.map((field) => choice[field])),
+  cellOf: (_, row, column) => {
+    const step = CHOICE_COLUMNS[column];
+    return step && { working: row, step };
+  },
   notes: ({ notes }) => notes,
   working: (windows, { choices }) =>
     choices.map((choice) => ({
@@ -153,7 +159,7 @@ const ratioReflectedEntry = defineEntry({
     quantity: values.quantity as ReflectedQuantity,
   }),
   calculate: ratioReflected,
-  pluck: ({ reflected }) => reflected,
+  shows: "reflected",
   notes: () => [],
   working: (reflection, record) => [
     {

@@ -81,7 +81,7 @@ const ratioOutputEntry = defineEntry({
     outputResistance: values.outputResistance ?? 0,
   }),
   calculate: ratioOutput,
-  pluck: (output) => output.outputVoltage,
+  shows: "outputVoltage",
   notes: ({ notes }) => notes,
   working: (feed, output) => [
     {
@@ -119,7 +119,7 @@ const ratioInputCurrentEntry = defineEntry({
     noLoad: bothOrNeither(values.inputVoltage, values.noLoadPower),
   }),
   calculate: ratioInputCurrent,
-  pluck: (input) => input.inputCurrent,
+  shows: "inputCurrent",
   notes: ({ notes }) => notes,
   working: ({ noLoad, ...draw }, input) => {
     const { reflectedCurrent, inputCurrent } = ratioInputCurrentSteps;
@@ -181,7 +181,7 @@ const ratioLoss = defineEntry({
   ],
   read: (values) => values,
   calculate: ratioOperation,
-  pluck: ({ loss }) => loss,
+  shows: "loss",
   notes: ({ notes }) => notes,
   working: (stage, operation) => [
     {

@@ -125,7 +125,7 @@ const safetyBand = defineEntry({
     kind: (values.kind ?? "dc") as VoltageKind,
   }),
   calculate: bandJudgement,
-  pluck: ({ text }) => text,
+  shows: "text",
   notes: ({ notes }) => notes,
   working: (touch, judgement) => [bandWorking(touch, judgement)],
 });
@@ -194,7 +194,7 @@ const safetyLimit = defineEntry({
     kind: (values.kind ?? "dc") as VoltageKind,
   }),
   calculate: bandLimitOf,
-  pluck: ({ limit }) => limit,
+  shows: "limit",
   notes: ({ notes }) => notes,
   working: (question, record) => [
     {
@@ -260,7 +260,7 @@ const safetyAfterFault = defineEntry({
     condition: values.condition as TouchCondition,
   }),
   calculate: stageAfterFault,
-  pluck: ({ text }) => text,
+  shows: "text",
   notes: ({ notes }) => notes,
   working: (stage, record) => [
     {
@@ -320,7 +320,7 @@ const safetyWorstVoltage = defineEntry({
     tolerance: toleranceFrom(tolerance),
   }),
   calculate: worstVoltage,
-  pluck: ({ voltage }) => voltage,
+  shows: "voltage",
   notes: () => [],
   working: (path, record) => [
     {
@@ -378,7 +378,7 @@ const safetyDischargeTime = defineEntry({
   ],
   read: (values) => values,
   calculate: capacitorDischarge,
-  pluck: ({ time }) => time,
+  shows: "time",
   notes: ({ notes }) => notes,
   working: (capacitor, record) => [
     {
@@ -419,7 +419,7 @@ const safetyStoredEnergy = defineEntry({
   ],
   read: (values) => values,
   calculate: storedEnergy,
-  pluck: ({ energy }) => energy,
+  shows: "energy",
   notes: ({ notes }) => notes,
   working: (capacitor, record) => [
     {

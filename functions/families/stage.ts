@@ -71,6 +71,7 @@ const stageFitEntry = defineEntry({
       unit: "W",
       meaning: "output power of each point, three different ones or more",
       kind: "numbers",
+      each: "load",
       paired: true,
     },
     efficiencies: {
@@ -78,6 +79,7 @@ const stageFitEntry = defineEntry({
       unit: "1",
       meaning: "of each point, as a fraction: 0.95",
       kind: "numbers",
+      each: "efficiency",
       paired: true,
     },
   },
@@ -102,9 +104,7 @@ const stageFitEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: stageFit,
-  pluck: ({ fixedLoss, linearLoss, quadraticLoss, worstMisfit }) => [
-    [fixedLoss, linearLoss, quadraticLoss, worstMisfit],
-  ],
+  shows: ["fixedLoss", "linearLoss", "quadraticLoss", "worstMisfit"],
   notes: ({ notes }) => notes,
   working: (stage, fit) => [
     {
@@ -142,7 +142,7 @@ const stageLossEntry = defineEntry({
   validity: ["The three figures belong to one input voltage and temperature."],
   read: (values) => values,
   calculate: stageLoss,
-  pluck: ({ loss }) => loss,
+  shows: "loss",
   notes: ({ notes }) => notes,
   working: (stage, losses) => [
     {
@@ -182,7 +182,7 @@ const stageEfficiencyEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: stageEfficiency,
-  pluck: ({ efficiency }) => efficiency,
+  shows: "efficiency",
   notes: ({ notes }) => notes,
   working: (stage, record) => [
     {
@@ -217,7 +217,7 @@ const stagePeakEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: stagePeak,
-  pluck: ({ current, efficiency }) => [[current, efficiency]],
+  shows: ["current", "efficiency"],
   notes: () => [],
   working: (stage, peak) => [
     {
@@ -274,7 +274,7 @@ const stageDeratedEntry = defineEntry({
   validity: ["A straight line between two points, as datasheets draw it."],
   read: (values) => values,
   calculate: stageDerated,
-  pluck: ({ power }) => power,
+  shows: "power",
   notes: ({ notes }) => notes,
   working: (stage, record) => [
     {

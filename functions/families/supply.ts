@@ -69,7 +69,7 @@ const supplyVoltage = defineEntry({
   ],
   read: (values) => values,
   calculate: loadedSupply,
-  pluck: ({ voltage }) => voltage,
+  shows: "voltage",
   notes: ({ notes }) => notes,
   working: (supply, loaded) => [
     {
@@ -94,7 +94,7 @@ const supplyLimitEntry = defineEntry({
   validity: ["A limit, not a working point: there half of the power is lost."],
   read: (values) => values,
   calculate: supplyLimit,
-  pluck: ({ power }) => power,
+  shows: "power",
   notes: ({ notes }) => notes,
   working: (supply, limit) => [
     {
@@ -167,13 +167,14 @@ const supplyBattery = defineEntry({
     "Slow polarisation, ageing of the curve and differences between cells are left out. Charges below 0 or above 1 are refused.",
     "For touch-voltage bands use the voltage at the end of charge.",
   ],
+  form: "depends on inputs",
   read: (values): Battery => ({
     ...values,
     chemistry: (values.chemistry ?? "NMC") as Chemistry,
     strings: values.strings ?? 1,
   }),
   calculate: batteryVoltage,
-  pluck: ({ voltage }) => voltage,
+  shows: "voltage",
   notes: ({ notes }) => notes,
   working: (battery, record) => [
     {
@@ -213,7 +214,7 @@ const supplyRectified = defineEntry({
     tolerance: toleranceFrom(tolerance),
   }),
   calculate: rectifiedPeak,
-  pluck: ({ peak }) => peak,
+  shows: "peak",
   notes: ({ notes }) => notes,
   working: (line, record) => [
     {

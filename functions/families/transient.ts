@@ -88,7 +88,7 @@ const holdupCapacitanceEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: holdupCapacitance,
-  pluck: (record) => record.capacitance,
+  shows: "capacitance",
   notes: ({ notes }) => notes,
   working: (need, record) => [
     {
@@ -119,7 +119,7 @@ const holdupTimeEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: holdupTime,
-  pluck: (record) => record.time,
+  shows: "time",
   notes: ({ notes }) => notes,
   working: (store, record) => [
     {
@@ -157,7 +157,7 @@ const prechargeResistanceEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: prechargeResistance,
-  pluck: ({ resistance }) => resistance,
+  shows: "resistance",
   notes: ({ notes }) => notes,
   working: (precharge, record) => [
     {
@@ -197,7 +197,7 @@ const prechargeEnergyEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: prechargeEnergy,
-  pluck: ({ energy }) => energy,
+  shows: "energy",
   notes: ({ notes }) => notes,
   working: (precharge, record) => [
     {
@@ -268,12 +268,13 @@ const loadStepSagEntry = defineEntry({
     "A linear circuit and a step of current; a load that holds its power sags a little more.",
     "All elements referred to the same side.",
   ],
+  form: "depends on inputs",
   read: (values) => ({
     ...values,
     capacitorResistance: values.capacitorResistance ?? 0,
   }),
   calculate: loadStepSag,
-  pluck: ({ sag }) => sag,
+  shows: "sag",
   notes: ({ notes }) => notes,
   working: (load, record) => [
     {
@@ -318,12 +319,13 @@ const stabilityMarginEntry = defineEntry({
     "An ideal load of constant power: a real one's finite bandwidth helps. All elements referred to the same side.",
     "Small disturbances only; a margin of two and more is common practice.",
   ],
+  form: "depends on inputs",
   read: (values) => ({
     ...values,
     capacitorResistance: values.capacitorResistance ?? 0,
   }),
   calculate: stabilityMargin,
-  pluck: ({ margin }) => margin,
+  shows: "margin",
   notes: ({ notes }) => notes,
   working: (bus, record) => [
     {

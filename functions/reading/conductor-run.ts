@@ -51,6 +51,7 @@ export const runParameters = {
       "Annealed copper unless told otherwise; or a row of two cells: resistivity at 20 °C in Ω·m, coefficient per K",
     kind: "choice or numbers",
     choices: MATERIAL_NAMES,
+    row: ["resistivity", "temperatureCoefficient"],
     optional: true,
   },
   build: {

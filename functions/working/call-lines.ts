@@ -32,11 +32,12 @@ export function lineGroups(answer: CallAnswer): readonly LineGroup[] {
 }
 
 function groupOf(
-  { title, givens, steps, values }: Working,
+  { title, givens, steps, values: calculated }: Working,
   index: number,
   links: Readonly<Record<string, GivenLink>>,
   isOther: (key: string) => boolean,
 ): LineGroup {
+  const values = { ...calculated, ...wordsIn(links) };
   const read = new Set(Object.values(steps).flatMap(fieldsRead));
   const undescribed = [...read].filter(
     (field) => !(field in givens) && !(field in steps) && field in links,
@@ -72,6 +73,19 @@ function groupOf(
       }),
     ],
   };
+}
+
+/** A word as its cell has it, which may be in another case or spelling than the function knows it by. */
+function wordsIn(
+  links: Readonly<Record<string, GivenLink>>,
+): Record<string, string> {
+  return Object.fromEntries(
+    Object.entries(links).flatMap(([field, link]) =>
+      link.kind === "linked" && link.word !== undefined
+        ? [[field, link.word]]
+        : [],
+    ),
+  );
 }
 
 function isValue(value: unknown): value is number | string {

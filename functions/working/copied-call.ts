@@ -12,7 +12,6 @@ import type { CallWorking } from "./call-working.js";
 import type { FeedSpill } from "./feed-spill.js";
 import type { HeldCell } from "./held-inputs.js";
 import { tableOf } from "./result-lines.js";
-import { formVaries } from "./working-form.js";
 
 export interface CopiedCall {
   readonly tree: FormulaTree;
@@ -39,7 +38,7 @@ export function copyWay(
   const { answer, kind, results } = working;
   if (!answer.outcome.ok) return "refused";
   if (kind === "closed form")
-    return formVaries(answer) ? "native here" : "native";
+    return answer.entry?.form ? "native here" : "native";
   if (kind === "fixed") return "value";
   const given = results.flat().some((line) => line !== undefined);
   return given || spill ? "solved" : "value";

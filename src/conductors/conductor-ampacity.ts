@@ -8,7 +8,7 @@ import {
   requireAbove,
 } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type { Note, Quantities, StepsWith } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type {
   Amperes,
@@ -114,7 +114,7 @@ export const limitedCableGivens: Quantities = {
   },
 };
 
-const currentSteps: Steps = {
+const currentSteps: StepsWith<"current"> = {
   heat: {
     label: "Heat that all loaded cores may make",
     symbol: "Q",
@@ -154,7 +154,7 @@ const currentSteps: Steps = {
 export function ampacityWorking(
   cable: LimitedCable,
   found: ConductorAmpacity,
-): ConductorWorking {
+): ConductorWorking<"current"> {
   const shared = balanceWorking(cable, found.setting, found.surface);
   const { heat, temperatureFactor, hotResistance } = found;
   const { soloCurrent, current, residual } = found;

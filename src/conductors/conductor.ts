@@ -4,7 +4,7 @@
  * The resistance is looked up where the standard that the size belongs to guarantees one (IEC 60228 classes), and is
  * ρ/A where the size is geometric (AWG, kcmil, bare metal), with 2 % on top for stranding.
  */
-import type { Note, Quantities, Step, Steps } from "../quantities/steps.js";
+import type { Note, Quantities, Step, StepsWith } from "../quantities/steps.js";
 import type { OhmsPerMetre } from "../quantities/units.js";
 import {
   type ConductorBuild,
@@ -162,9 +162,9 @@ function perMetreStep(core: Conductor): Step {
   }
 }
 
-export interface ConductorWorking {
+export interface ConductorWorking<Shown extends string = never> {
   readonly givens: Quantities;
-  readonly steps: Steps;
+  readonly steps: StepsWith<Shown>;
   readonly values: Readonly<Record<string, number | string>>;
 }
 

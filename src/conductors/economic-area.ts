@@ -8,7 +8,7 @@ import {
   type YearlyPayment,
 } from "../economics/present-worth.js";
 import { InputError, requireAbove } from "../quantities/errors.js";
-import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type { Note, Quantities, StepsWith } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type {
   Amperes,
@@ -117,7 +117,9 @@ export const pricedConductorGivens: Quantities = {
 };
 
 /** After the steps of the material. */
-export function economicAreaSteps(conductor: PricedConductor): Steps {
+export function economicAreaSteps(
+  conductor: PricedConductor,
+): StepsWith<"area"> {
   return {
     ...presentWorthSteps(conductor),
     hotResistivity: {

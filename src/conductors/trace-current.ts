@@ -1,6 +1,6 @@
 /** Current of a printed-board trace for a rise of temperature, by the curve fit of IPC-2221. */
 import { requireAbove } from "../quantities/errors.js";
-import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type { Note, Quantities, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Kelvins, Metres } from "../quantities/units.js";
 
 export type TraceLayer = "outer" | "inner";
@@ -96,7 +96,7 @@ export const traceGivens: Quantities = {
   layer: { label: "Layer", symbol: "layer", unit: "" },
 };
 
-export const traceCurrentSteps: Steps = {
+export const traceCurrentSteps: StepsWith<"current"> = {
   widthMils: {
     label: "Width in mils",
     symbol: "w₁",

@@ -1,11 +1,6 @@
 /** Present cost of energy that is lost every year, paid at year end. */
 import { requireAtLeast } from "../quantities/errors.js";
-import type {
-  Note,
-  QuantitiesOf,
-  Steps,
-  StepsOf,
-} from "../quantities/steps.js";
+import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import {
   type PresentWorth,
   presentWorth,
@@ -49,8 +44,8 @@ export const presentCostGivens: QuantitiesOf<YearlyEnergy> = {
   ...presentWorthGivens,
 };
 
-export function presentCostSteps(energy: YearlyEnergy): Steps {
-  const steps: StepsOf<PresentCost> = {
+export function presentCostSteps(energy: YearlyEnergy): StepsOf<PresentCost> {
+  return {
     yearlyCost: {
       label: "Cost of the first year",
       symbol: "K₁",
@@ -69,5 +64,4 @@ export function presentCostSteps(energy: YearlyEnergy): Steps {
       cite: "present-worth",
     },
   };
-  return steps;
 }

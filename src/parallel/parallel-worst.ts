@@ -6,7 +6,7 @@
  */
 import { NoAnswerError, requireWhole } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Steps } from "../quantities/steps.js";
+import type { Note, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Ohms } from "../quantities/units.js";
 import {
   type LikeUnits,
@@ -96,7 +96,7 @@ function notesOn(
 
 export function parallelWorstSteps({
   reverseFlow,
-}: LikeUnitsInParallel): Steps {
+}: LikeUnitsInParallel): StepsWith<"worstCurrent"> {
   return {
     ...unitExtremesSteps,
     evenShare: {

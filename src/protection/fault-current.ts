@@ -4,7 +4,7 @@ import {
   requireAbove,
   requireAtLeast,
 } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, Steps } from "../quantities/steps.js";
+import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Ohms, Volts } from "../quantities/units.js";
 
 export interface FaultLoop {
@@ -76,7 +76,9 @@ export const faultLoopGivens: QuantitiesOf<
   },
 };
 
-export function faultCurrentSteps({ currentLimit }: FaultLoop): Steps {
+export function faultCurrentSteps({
+  currentLimit,
+}: FaultLoop): StepsWith<"current"> {
   return {
     prospectiveCurrent: {
       label: "Current that the resistances let flow",

@@ -5,7 +5,7 @@ import {
   requireAtLeast,
 } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, QuantitiesOf, Steps } from "../quantities/steps.js";
+import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Amperes } from "../quantities/units.js";
 
 export type FuseSeries = "R10" | "low voltage";
@@ -84,7 +84,7 @@ export const fusedLoadGivens: QuantitiesOf<FusedLoad> = {
   factor: { label: "Factor on the load current", symbol: "k", unit: "1" },
 };
 
-export function fuseRatingSteps({ series }: FusedLoad): Steps {
+export function fuseRatingSteps({ series }: FusedLoad): StepsWith<"rating"> {
   return {
     leastRating: {
       label: "Least rating",

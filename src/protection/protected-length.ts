@@ -10,7 +10,12 @@ import {
   requireAtLeast,
 } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type {
+  Note,
+  Quantities,
+  Steps,
+  StepsWith,
+} from "../quantities/steps.js";
 import type { Amperes, Metres, Ohms, Volts } from "../quantities/units.js";
 import { NO_LIMIT_NOTE } from "./fault-current.js";
 
@@ -105,7 +110,7 @@ export const oneMetreStep: Steps = {
 };
 
 /** After the steps of one metre of the run. */
-export const protectedLengthSteps: Steps = {
+export const protectedLengthSteps: StepsWith<"protectedLength"> = {
   resistanceOfOneMetre: {
     label: "Loop resistance of one metre of route",
     symbol: "R′",

@@ -9,7 +9,12 @@
  * critical power, and g = 1/R is the collapse, V₀²/4R. Without r the second is P = V²·R·C/L.
  */
 import { requireAbove, requireAtLeast } from "../quantities/errors.js";
-import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type {
+  Note,
+  Quantities,
+  Steps,
+  StepsWith,
+} from "../quantities/steps.js";
 import type {
   Farads,
   Henries,
@@ -157,7 +162,9 @@ const LIMITS: Readonly<
   },
 };
 
-export function stabilityMarginSteps({ limit }: StabilityMargin): Steps {
+export function stabilityMarginSteps({
+  limit,
+}: StabilityMargin): StepsWith<"margin"> {
   const { formula, told } = LIMITS[limit];
   const step = (
     label: string,

@@ -18,10 +18,10 @@ import {
   stepLines,
   untraced,
 } from "../../../functions/working/call-working.js";
-import { formOf } from "../../../functions/working/working-form.js";
 import { laidOut } from "../../../functions/working/laid-out.js";
 import { callOverCells, placedResult } from "../../helpers/call-trees.js";
 import { ironCalc } from "../../helpers/iron-calc.js";
+import { formOf } from "../../helpers/form-of.js";
 import { randomArguments } from "../../helpers/random-call.js";
 
 const DRAWS = 16;

@@ -26,8 +26,8 @@ export interface CopiedCall {
 }
 
 /**
- * `native` follows its inputs; `native here` does while they call for the same formulas; `solved` is values that
- * satisfy equations; `value` is as it was; `refused` an error, as it was.
+ * `native` follows its inputs; `native here` is void once they change, since they may call for other formulas; `solved`
+ * is values that satisfy equations; `value` is as it was; `refused` an error, as it was.
  */
 export type CopyWay = "native" | "native here" | "solved" | "value" | "refused";
 
@@ -57,7 +57,7 @@ export function wayTold(
     case "native":
       return `in native formulas, Workings row ${listRow}`;
     case "native here":
-      return `in the native formulas that its inputs call for, checked on Workings row ${listRow}`;
+      return `in the native formulas that its inputs call for, #N/A once these change, Workings row ${listRow}`;
     case "solved":
       return `solved values as they were, checked on Workings row ${listRow}`;
     case "value":

@@ -2,7 +2,7 @@
 import { fieldsOf } from "../../src/quantities/formulas.js";
 import type { Quantity, Step } from "../../src/quantities/steps.js";
 import type { Working } from "../downfeed.js";
-import type { CallAnswer, Origin } from "./call-answer.js";
+import type { CallAnswer, Origin, UsedArgument } from "./call-answer.js";
 import { feedLinks } from "./feed-links.js";
 import { givenLinks } from "./given-links.js";
 import {
@@ -10,6 +10,7 @@ import {
   type GivenLine,
   type GivenLink,
   type LineGroup,
+  type Native,
   type StepLine,
   argumentKey,
   foundFor,
@@ -164,31 +165,60 @@ function leftBlank(key: string, name: string, origin: Origin): GivenLine {
   return givenLine(key, quantity, "not given", link);
 }
 
+/** A number written later into a blank cell of a list has no place in the formulas. */
+function listLength({
+  key,
+  parameter,
+  cells,
+  areas,
+}: UsedArgument): GivenLine[] {
+  const fromCells = cells.filter(({ origin }) => origin.kind === "cell");
+  const numbers = fromCells.filter(({ value }) => typeof value === "number");
+  const count = numbers.length;
+  if (parameter.kind !== "numbers" || count === fromCells.length) return [];
+  const own = `${argumentKey(key, 0)}.count`;
+  const label = `${parameter.name}, numbers in the cells`;
+  const native: Native = [
+    "COUNT(",
+    ...areas.flatMap((cell, index) =>
+      index > 0 ? [",", { cell }] : [{ cell }],
+    ),
+    ")",
+  ];
+  const line = givenLine(own, { label, symbol: "", unit: "1" }, count, {
+    kind: "native",
+    native,
+  });
+  return [{ ...line, checks: [foundFor(count, { line: own })] }];
+}
+
 function otherArguments(
   { used }: CallAnswer,
   claimed: ReadonlySet<string>,
 ): GivenLine[] {
   return used
     .filter(({ parameter }) => parameter.kind !== "cells")
-    .flatMap(({ key, parameter, cells }) =>
-      cells.flatMap(({ value, origin }, index): GivenLine[] => {
-        const own = argumentKey(key, index);
-        if (claimed.has(own)) return [];
-        if (!isValue(value) || value === "" || value === 0)
-          return parameter.optional && cells.length === 1
-            ? [leftBlank(own, parameter.name, origin)]
-            : [];
-        const quantity = {
-          label: parameter.name,
-          symbol: parameter.name,
-          unit: typeof value === "number" ? parameter.unit : "",
-        };
-        const link: GivenLink = { kind: "linked", origin, perUnit: 1 };
-        const line = givenLine(own, quantity, value, link);
-        const isTyped = placeOf(origin) === undefined;
-        return typeof value === "number" && !isTyped
-          ? [{ ...line, checks: [foundFor(value, { line: own })] }]
-          : [line];
-      }),
-    );
+    .flatMap((argument) => [...listLength(argument), ...unclaimed(argument)]);
+
+  function unclaimed({ key, parameter, cells }: UsedArgument): GivenLine[] {
+    return cells.flatMap(({ value, origin }, index): GivenLine[] => {
+      const own = argumentKey(key, index);
+      if (claimed.has(own)) return [];
+      if (!isValue(value) || value === "" || value === 0)
+        return parameter.optional && cells.length === 1
+          ? [leftBlank(own, parameter.name, origin)]
+          : [];
+      const quantity = {
+        label: parameter.name,
+        symbol: parameter.name,
+        unit: typeof value === "number" ? parameter.unit : "",
+      };
+      const link: GivenLink = { kind: "linked", origin, perUnit: 1 };
+      const line = givenLine(own, quantity, value, link);
+      const isTyped = placeOf(origin) === undefined;
+      return typeof value === "number" && !isTyped
+        ? [{ ...line, checks: [foundFor(value, { line: own })] }]
+        : [line];
+    });
+  }
 }

@@ -65,23 +65,23 @@ const ofRow = defineEntry({
 defineEntry({
   ...{ ...told, result, read, calculate },
   shows: "loss",
-  // @ts-expect-error
+  // @ts-expect-error: does not compile
   working: () => working(),
 });
 defineEntry({
   ...{ ...told, result: row, read, calculate },
   shows: ["drop", "loss"],
-  // @ts-expect-error
+  // @ts-expect-error: does not compile
   working: () => working(),
 });
 // No field of the record.
 defineEntry({
   ...{ ...told, result, read, calculate, working },
-  // @ts-expect-error
+  // @ts-expect-error: does not compile
   shows: "voltage",
 });
 // Both a field and cells made of the record.
-// @ts-expect-error
+// @ts-expect-error: does not compile
 defineEntry({
   ...{ ...told, result, read, calculate, working },
   shows: "drop",

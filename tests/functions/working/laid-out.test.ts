@@ -202,7 +202,7 @@ describe("the layout", () => {
   }
 
   it("knows a word in other letters and spelling, and says when it becomes another", () => {
-    const args = [350, "4 mm²", 40, "ALUMINUM", "class 2"];
+    const args = [350, "16 mm²", 40, "ALUMINUM", "class 2"];
     assert.equal(
       workingOfCall("CONDUCTOR_RESISTANCE", args).kind,
       "closed form",
@@ -210,7 +210,7 @@ describe("the layout", () => {
     const { same, find } = layout("CONDUCTOR_RESISTANCE", args);
     assert.equal(same, "yes");
     assert.deepEqual(find("no"), []);
-    const later = [350, "4 mm²", 40, "copper", "class 2"];
+    const later = [350, "16 mm²", 40, "copper", "class 2"];
     assert.ok(
       layout("CONDUCTOR_RESISTANCE", args, later).find("no").length > 0,
     );

@@ -1,6 +1,11 @@
 /** What a cell function is, as data: one entry holds everything that any host, page, table or test needs to know of it. */
 import type { CitationId } from "../src/quantities/citations.js";
-import type { Note, Quantities, StepsWith } from "../src/quantities/steps.js";
+import type {
+  Note,
+  Quantities,
+  Quantity,
+  StepsWith,
+} from "../src/quantities/steps.js";
 import type { Argument, Cell, CellTable } from "./cells.js";
 
 export type Family =
@@ -65,6 +70,16 @@ export type Parameter = Described &
     /** A range as it stands, errors in it too. */
     | { readonly kind: "cells" }
   );
+
+/** What an argument adds to the given that it fills, whose unit it has: the one that people type. */
+export function fills<
+  const Added extends Pick<Parameter, "name" | "meaning" | "kind">,
+>(
+  { unit, shown }: Quantity,
+  added: Added,
+): Added & { readonly unit: string; readonly perUnit?: number } {
+  return shown === undefined ? { ...added, unit } : { ...added, ...shown };
+}
 
 export type Parameters = Readonly<Record<string, Parameter>>;
 

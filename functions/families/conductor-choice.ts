@@ -12,6 +12,7 @@ import {
 } from "../../src/conductors/conductor-size-choice.js";
 import { numbersOf } from "../../src/conductors/conductor.js";
 import { materialWorking } from "../../src/conductors/conductor-materials.js";
+import { conductorLossGivens } from "../../src/conductors/conductor-loss.js";
 import {
   economicArea,
   economicAreaSteps,
@@ -23,7 +24,7 @@ import {
   withstandTimeSteps,
 } from "../../src/conductors/withstand-time.js";
 import type { Quantity, Step } from "../../src/quantities/steps.js";
-import { defineEntry, type Working } from "../entry.js";
+import { defineEntry, type Working, fills } from "../entry.js";
 import {
   materialFrom,
   placeParameters,
@@ -49,14 +50,13 @@ const conductorMassEntry = defineEntry({
     material,
     parallel,
     conductors,
-    insulation: {
+    insulation: fills(weighedRunGivens.insulation, {
       name: "insulation kg/m",
-      unit: "kg/m",
       meaning:
         "all that is not conductor, for a metre of route; none unless told otherwise",
       kind: "number",
       optional: true,
-    },
+    }),
   },
   result: { shape: "number", unit: "kg", meaning: "mass of the run" },
   example: {
@@ -105,6 +105,12 @@ const conductorMassEntry = defineEntry({
   },
 });
 
+const LARGEST_DROP: Quantity = {
+  label: "Largest drop allowed",
+  symbol: "ΔUmax",
+  unit: "V",
+};
+
 const conductorSizeEntry = defineEntry({
   id: "CONDUCTOR_SIZE",
   family: "conductor",
@@ -112,19 +118,17 @@ const conductorSizeEntry = defineEntry({
     "The smallest standard size whose drop stays within a limit, with its drop and loss.",
   relation: "smallest A with I · R(A) ≤ ΔU",
   parameters: {
-    current: {
+    current: fills(conductorLossGivens.current, {
       name: "current",
-      unit: "A",
       meaning: "Current of the pole, all its cores together",
       kind: "number",
-    },
+    }),
     length,
-    largestDrop: {
+    largestDrop: fills(LARGEST_DROP, {
       name: "largest drop V",
-      unit: "V",
       meaning: "that the loop may drop",
       kind: "number",
-    },
+    }),
     temperatureC,
     series: {
       name: "series",
@@ -201,12 +205,6 @@ function chosenWorking(
   };
 }
 
-const LARGEST_DROP: Quantity = {
-  label: "Largest drop allowed",
-  symbol: "ΔUmax",
-  unit: "V",
-};
-
 const CHOSEN_SIZE: Step = {
   label: "Size chosen: the smallest whose drop is within the limit",
   symbol: "size",
@@ -223,27 +221,24 @@ const conductorWithstandTime = defineEntry({
     "How long a conductor stands a fault current before it reaches a temperature, if no heat leaves it meanwhile.",
   relation: "t = k² · S² / I²",
   parameters: {
-    faultCurrent: {
+    faultCurrent: fills(faultedConductorGivens.faultCurrent, {
       name: "fault current",
-      unit: "A",
       meaning: "Of one core",
       kind: "number",
-    },
+    }),
     size,
-    startC: {
+    startC: fills(faultedConductorGivens.startC, {
       name: "start °C",
-      unit: "°C",
       meaning: "Conductor temperature before the fault: its hottest in service",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
-    },
-    endC: {
+    }),
+    endC: fills(faultedConductorGivens.endC, {
       name: "end °C",
-      unit: "°C",
       meaning: "That the insulation stands: PVC 160, XLPE 250",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
-    },
+    }),
     material,
   },
   result: { shape: "number", unit: "s", meaning: "time withstood" },
@@ -298,34 +293,29 @@ const conductorEconomicArea = defineEntry({
     "Area of one core at which the price of the cable and the present cost of what it loses are least together (Kelvin's law).",
   relation: "S = I · √(n · ρθ · h · p · PV / (1000 · A))",
   parameters: {
-    rmsCurrent: {
+    rmsCurrent: fills(pricedConductorGivens.rmsCurrent, {
       name: "rms current",
-      unit: "A",
       meaning: "Of the pole, root mean square over the hours that count",
       kind: "number",
-    },
-    hoursPerYear: {
+    }),
+    hoursPerYear: fills(pricedConductorGivens.hoursPerYear, {
       name: "hours a year",
-      unit: "h",
       meaning: "That the current flows",
       kind: "number",
-    },
-    price: {
+    }),
+    price: fills(pricedConductorGivens.price, {
       name: "price per kWh",
-      unit: "money/kWh",
       meaning: "In the first year",
       kind: "number",
-    },
+    }),
     years: presentWorthParameters.years,
     discountRate: presentWorthParameters.discountRate,
-    priceSlope: {
+    priceSlope: fills(pricedConductorGivens.priceSlope, {
       name: "price per m per mm²",
-      unit: "money/(m·mm²)",
       meaning:
         "By which a metre of route, the whole cable, costs more for each mm² of one core",
       kind: "number",
-      perUnit: 1e-6,
-    },
+    }),
     temperatureC,
     material,
     conductors,

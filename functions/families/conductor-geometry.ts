@@ -17,25 +17,22 @@ import {
   traceGivens,
   type TraceLayer,
 } from "../../src/conductors/trace-current.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import type { Quantity } from "../../src/quantities/steps.js";
+import { defineEntry, type Parameter, fills } from "../entry.js";
 import { placeParameters } from "../reading/conductor-run.js";
 
 const pairParameters = {
   length: placeParameters.length,
-  diameter: {
+  diameter: fills(conductorPairGivens.diameter, {
     name: "conductor diameter mm",
-    unit: "mm",
     meaning: "Of the metal of one conductor",
     kind: "number",
-    perUnit: 1000,
-  },
-  spacing: {
+  }),
+  spacing: fills(conductorPairGivens.spacing, {
     name: "spacing mm",
-    unit: "mm",
     meaning: "Centre to centre",
     kind: "number",
-    perUnit: 1000,
-  },
+  }),
 } as const satisfies Record<string, Parameter>;
 
 const conductorInductance = defineEntry({
@@ -69,6 +66,12 @@ const conductorInductance = defineEntry({
   ],
 });
 
+const RELATIVE_PERMITTIVITY: Quantity = {
+  label: "Relative permittivity",
+  symbol: "εr",
+  unit: "1",
+};
+
 const conductorCapacitance = defineEntry({
   id: "CONDUCTOR_CAPACITANCE",
   family: "conductor",
@@ -77,13 +80,12 @@ const conductorCapacitance = defineEntry({
   relation: "Cp = π · ε₀ · εr · L / acosh(D/d)",
   parameters: {
     ...pairParameters,
-    relativePermittivity: {
+    relativePermittivity: fills(RELATIVE_PERMITTIVITY, {
       name: "relative permittivity",
-      unit: "1",
       meaning: "Of what is around them; 1, air, unless told otherwise",
       kind: "number",
       optional: true,
-    },
+    }),
   },
   result: { shape: "number", unit: "F", meaning: "capacitance of the pair" },
   example: {
@@ -107,11 +109,7 @@ const conductorCapacitance = defineEntry({
       title: "Capacitance of the pair",
       givens: {
         ...conductorPairGivens,
-        relativePermittivity: {
-          label: "Relative permittivity",
-          symbol: "εr",
-          unit: "1",
-        },
+        relativePermittivity: RELATIVE_PERMITTIVITY,
       },
       steps: pairCapacitanceSteps,
       values: { ...pair, ...record },
@@ -126,20 +124,16 @@ const conductorBusbarArea = defineEntry({
     "Metal area of a flat bar, to use as the size of the other functions.",
   relation: "A = w · h",
   parameters: {
-    width: {
+    width: fills(flatBarGivens.width, {
       name: "width mm",
-      unit: "mm",
       meaning: "Of the bar",
       kind: "number",
-      perUnit: 1000,
-    },
-    thickness: {
+    }),
+    thickness: fills(flatBarGivens.thickness, {
       name: "thickness mm",
-      unit: "mm",
       meaning: "Of the bar",
       kind: "number",
-      perUnit: 1000,
-    },
+    }),
   },
   result: { shape: "number", unit: "mm²", perUnit: 1e6, meaning: "metal area" },
   example: { args: [100, 6.3], gives: 630, note: "100 · 6.3" },
@@ -166,26 +160,21 @@ const conductorTraceCurrent = defineEntry({
     "Current of a printed-board trace for a rise of its temperature, by the curve fit of IPC-2221.",
   relation: "I = k · Δθ^0.44 · A^0.725, A in square mils",
   parameters: {
-    width: {
+    width: fills(flatBarGivens.width, {
       name: "width mm",
-      unit: "mm",
       meaning: "Of the trace",
       kind: "number",
-      perUnit: 1000,
-    },
-    thickness: {
+    }),
+    thickness: fills(traceGivens.thickness, {
       name: "thickness µm",
-      unit: "µm",
       meaning: "Of its copper: 35 is 1 oz per square foot",
       kind: "number",
-      perUnit: 1e6,
-    },
-    temperatureRise: {
+    }),
+    temperatureRise: fills(traceGivens.temperatureRise, {
       name: "temperature rise",
-      unit: "K",
       meaning: "Of the trace above the board around it",
       kind: "number",
-    },
+    }),
     layer: {
       name: "layer",
       unit: "",

@@ -21,7 +21,7 @@ import {
   sizeAsGiven,
 } from "../../src/conductors/conductor-section.js";
 import { conductorWorking, numbersOf } from "../../src/conductors/conductor.js";
-import { type Working, defineEntry } from "../entry.js";
+import { type Working, defineEntry, fills } from "../entry.js";
 import {
   placeParameters,
   runFrom,
@@ -81,12 +81,11 @@ const conductorResistance = defineEntry({
 });
 
 const lossParameters = {
-  current: {
+  current: fills(conductorLossGivens.current, {
     name: "current",
-    unit: "A",
     meaning: "Current of the pole, all its cores together",
     kind: "number",
-  },
+  }),
   ...placeParameters,
   ...runParameters,
 } as const;

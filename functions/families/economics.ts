@@ -9,7 +9,7 @@ import {
   presentCostGivens,
   presentCostSteps,
 } from "../../src/economics/present-cost.js";
-import { defineEntry } from "../entry.js";
+import { defineEntry, fills } from "../entry.js";
 import { presentWorthParameters } from "../reading/present-worth.js";
 
 const energyLossEntry = defineEntry({
@@ -65,18 +65,16 @@ const presentCostEntry = defineEntry({
     "Present cost of energy bought every year for some years, paid at year end, at a discount rate.",
   relation: "K = W · p · (1 − ((1 + e)/(1 + i))ⁿ) / (i − e)",
   parameters: {
-    energyPerYear: {
+    energyPerYear: fills(presentCostGivens.energyPerYear, {
       name: "kWh a year",
-      unit: "kWh",
       meaning: "energy of one year",
       kind: "number",
-    },
-    price: {
+    }),
+    price: fills(presentCostGivens.price, {
       name: "price per kWh",
-      unit: "money/kWh",
       meaning: "in the first year",
       kind: "number",
-    },
+    }),
     ...presentWorthParameters,
   },
   result: { shape: "number", unit: "money", meaning: "present cost" },

@@ -20,8 +20,14 @@ import {
   parallelWorst,
   parallelWorstSteps,
 } from "../../src/parallel/parallel-worst.js";
+import type { Quantities } from "../../src/quantities/steps.js";
 import type { CellTable } from "../cells.js";
-import { defineEntry, type Parameter, type ShownStep } from "../entry.js";
+import {
+  defineEntry,
+  type Parameter,
+  type ShownStep,
+  fills,
+} from "../entry.js";
 
 const parallelShareEntry = defineEntry({
   id: "PARALLEL_SHARE",
@@ -129,40 +135,42 @@ function shareStep(
 }
 
 const likeUnitsParameters = {
-  setVoltage: {
+  setVoltage: fills(likeUnitsGivens.setVoltage, {
     name: "set V",
-    unit: "V",
     meaning: "voltage of one unit at no load",
     kind: "number",
-  },
-  mismatch: {
+  }),
+  mismatch: fills(likeUnitsGivens.mismatch, {
     name: "mismatch",
-    unit: "1",
     meaning: "± part of set V between units; 0 is none",
     kind: "number",
     zero: "real",
-  },
-  outputResistance: {
+  }),
+  outputResistance: fills(likeUnitsGivens.outputResistance, {
     name: "output resistance",
-    unit: "Ω",
     meaning: "of one unit, droop and its own lead to the bus included",
     kind: "number",
-  },
-  resistanceMismatch: {
+  }),
+  resistanceMismatch: fills(likeUnitsGivens.resistanceMismatch, {
     name: "resistance mismatch",
-    unit: "1",
     meaning: "± part of output resistance between units; 0 is none",
     kind: "number",
     zero: "real",
-  },
+  }),
 } as const satisfies Record<string, Parameter>;
 
-const loadCurrent = {
+const loadCurrent = fills(likeUnitsGivens.load, {
   name: "load A",
-  unit: "A",
   meaning: "current of the load",
   kind: "number",
-} as const satisfies Parameter;
+});
+
+/** Beside those of like units. */
+const countGivens = {
+  rating: { label: "Rating of one unit", symbol: "Ir", unit: "A" },
+  spareUnits: { label: "Spare units", symbol: "s", unit: "1" },
+  units: { label: "Units in parallel", symbol: "n", unit: "1" },
+} satisfies Quantities;
 
 const parallelUnitsEntry = defineEntry({
   id: "PARALLEL_UNITS",
@@ -172,20 +180,18 @@ const parallelUnitsEntry = defineEntry({
   relation: "n ≥ 1 + (I − Ir) / ((Ir · R₁ − (V₁ − V₂)) / R₂)",
   parameters: {
     load: loadCurrent,
-    rating: {
+    rating: fills(countGivens.rating, {
       name: "unit rating A",
-      unit: "A",
       meaning: "continuous, of one unit",
       kind: "number",
-    },
+    }),
     ...likeUnitsParameters,
-    spareUnits: {
+    spareUnits: fills(countGivens.spareUnits, {
       name: "spare units",
-      unit: "1",
       meaning: "units that may be lost; none unless told otherwise",
       kind: "number",
       optional: true,
-    },
+    }),
   },
   result: { shape: "number", unit: "1", meaning: "units" },
   example: {
@@ -207,8 +213,8 @@ const parallelUnitsEntry = defineEntry({
       title: "Units needed",
       givens: {
         ...likeUnitsGivens,
-        rating: { label: "Rating of one unit", symbol: "Ir", unit: "A" },
-        spareUnits: { label: "Spare units", symbol: "s", unit: "1" },
+        rating: countGivens.rating,
+        spareUnits: countGivens.spareUnits,
       },
       steps: parallelUnitsSteps(rated),
       values: { ...rated, ...count },
@@ -225,12 +231,11 @@ const parallelWorstEntry = defineEntry({
     "(I + (n − 1) · (V₁ − V₂) / R₂) / (1 + (n − 1) · R₁ / R₂), at most I where reverse flow is blocked",
   parameters: {
     load: loadCurrent,
-    units: {
+    units: fills(countGivens.units, {
       name: "units",
-      unit: "1",
       meaning: "whole number",
       kind: "number",
-    },
+    }),
     ...likeUnitsParameters,
     reverseFlow: {
       name: "reverse flow",
@@ -264,7 +269,7 @@ const parallelWorstEntry = defineEntry({
       title: "Worst-placed unit",
       givens: {
         ...likeUnitsGivens,
-        units: { label: "Units in parallel", symbol: "n", unit: "1" },
+        units: countGivens.units,
       },
       steps: parallelWorstSteps(parallel),
       values: { ...parallel, ...worst },

@@ -16,7 +16,7 @@ import {
   protectedLengthSteps,
   protectedRunGivens,
 } from "../../src/protection/protected-length.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import { defineEntry, fills } from "../entry.js";
 import {
   placeParameters,
   runFrom,
@@ -24,28 +24,25 @@ import {
 } from "../reading/conductor-run.js";
 import { loopWorking } from "./conductor.js";
 
-const voltage = {
+const voltage = fills(faultLoopGivens.voltage, {
   name: "V",
-  unit: "V",
   meaning: "of the supply; its lowest, for the smallest fault current",
   kind: "number",
-} as const satisfies Parameter;
+});
 
-const supplyResistance = {
+const supplyResistance = fills(faultLoopGivens.supplyResistance, {
   name: "supply resistance",
-  unit: "Ω",
   meaning: "internal, of the supply; 0 is a stiff one",
   kind: "number",
   zero: "real",
-} as const satisfies Parameter;
+});
 
-const currentLimit = {
+const currentLimit = fills(faultLoopGivens.currentLimit, {
   name: "current limit",
-  unit: "A",
   meaning: "that the supply holds; none unless told otherwise",
   kind: "number",
   optional: true,
-} as const satisfies Parameter;
+});
 
 const faultCurrentEntry = defineEntry({
   id: "FAULT_CURRENT",
@@ -56,13 +53,12 @@ const faultCurrentEntry = defineEntry({
   parameters: {
     voltage,
     supplyResistance,
-    loopResistance: {
+    loopResistance: fills(faultLoopGivens.loopResistance, {
       name: "loop resistance",
-      unit: "Ω",
       meaning: "of both conductors up to the fault, at their hottest",
       kind: "number",
       zero: "real",
-    },
+    }),
     currentLimit,
   },
   result: { shape: "number", unit: "A", meaning: "fault current" },
@@ -102,18 +98,16 @@ const fuseRatingEntry = defineEntry({
     "The next standard fuse rating at or above the load current times a factor. Its dc voltage rating must cover the supply's highest voltage.",
   relation: "In ≥ k · I",
   parameters: {
-    loadCurrent: {
+    loadCurrent: fills(fusedLoadGivens.loadCurrent, {
       name: "load current",
-      unit: "A",
       meaning: "continuous, at its highest",
       kind: "number",
-    },
-    factor: {
+    }),
+    factor: fills(fusedLoadGivens.factor, {
       name: "factor",
-      unit: "1",
       meaning: "on the load current, 1 or more: 1.25 is common practice",
       kind: "number",
-    },
+    }),
     series: {
       name: "series",
       unit: "",
@@ -163,12 +157,11 @@ const protectedLengthEntry = defineEntry({
   parameters: {
     voltage,
     supplyResistance,
-    currentNeeded: {
+    currentNeeded: fills(protectedRunGivens.currentNeeded, {
       name: "current needed",
-      unit: "A",
       meaning: "that clears the fuse in the time wanted, from its curve",
       kind: "number",
-    },
+    }),
     size,
     temperatureC,
     ...runParameters,

@@ -37,7 +37,7 @@ import {
   worstVoltageGivens,
   worstVoltageSteps,
 } from "../../src/safety/worst-voltage.js";
-import { defineEntry, type Parameter, type Working } from "../entry.js";
+import { defineEntry, type Parameter, type Working, fills } from "../entry.js";
 import { toleranceFrom, toleranceParameter } from "../reading/tolerance.js";
 
 const framework = {
@@ -72,29 +72,26 @@ const safetyBand = defineEntry({
     "The touch-voltage band of a voltage and its limit, as text that begins with the band. A comparison with published limits; it approves nothing.",
   relation: "U ≤ limit; ES1 and ES2 with ripple: U/Udc + u/Uac ≤ 1",
   parameters: {
-    voltage: {
+    voltage: fills(storedEnergyGivens.voltage, {
       name: "voltage",
-      unit: "V",
       meaning: "highest; the larger of pole to pole and pole to earth",
       kind: "number",
-    },
+    }),
     framework,
     condition,
     kind,
-    rippleRms: {
+    rippleRms: fills(checkGivens.rippleRms, {
       name: "ripple V rms",
-      unit: "V",
       meaning: "alternating part of dc; none if not given",
       kind: "number",
       optional: true,
-    },
-    ripplePeak: {
+    }),
+    ripplePeak: fills(checkGivens.ripplePeak, {
       name: "ripple V peak",
-      unit: "V",
       meaning: "of the alternating part; √3 × rms if not given",
       kind: "number",
       optional: true,
-    },
+    }),
   },
   result: {
     shape: "text",
@@ -213,18 +210,16 @@ const safetyAfterFault = defineEntry({
     "The touch-voltage band of a stage's output after one fault in that stage, as text that begins with the band. It approves nothing.",
   relation: "none, functional, basic: max(Uin, Uout); reinforced: Uout",
   parameters: {
-    inputVoltage: {
+    inputVoltage: fills(stageInFaultGivens.inputVoltage, {
       name: "input V",
-      unit: "V",
       meaning: "highest in service",
       kind: "number",
-    },
-    outputVoltage: {
+    }),
+    outputVoltage: fills(stageInFaultGivens.outputVoltage, {
       name: "output V",
-      unit: "V",
       meaning: "highest in service; of a regulated stage, with regulation lost",
       kind: "number",
-    },
+    }),
     isolation: {
       name: "isolation",
       unit: "",
@@ -290,18 +285,16 @@ const safetyWorstVoltage = defineEntry({
     "The highest voltage behind fixed ratios at no load: supply highest × ratio × (1 + tolerance). A tolerance that is not given is refused.",
   relation: "U = Us · r · (1 + t)",
   parameters: {
-    supplyHighest: {
+    supplyHighest: fills(worstVoltageGivens.supplyHighest, {
       name: "supply highest V",
-      unit: "V",
       meaning: "no load, with float charge and regeneration",
       kind: "number",
-    },
-    ratio: {
+    }),
+    ratio: fills(worstVoltageGivens.ratio, {
       name: "ratio",
-      unit: "1",
       meaning: "output ÷ input; of a path the product of its stages",
       kind: "number",
-    },
+    }),
     tolerance: {
       ...toleranceParameter,
       meaning:
@@ -332,12 +325,11 @@ const safetyWorstVoltage = defineEntry({
   ],
 });
 
-const capacitance = {
+const capacitance = fills(capacitorDischargeGivens.capacitance, {
   name: "capacitance",
-  unit: "F",
   meaning: "all of it on the node, at the top of its tolerance",
   kind: "number",
-} as const satisfies Parameter;
+});
 
 const safetyDischargeTime = defineEntry({
   id: "SAFETY_DISCHARGE_TIME",
@@ -347,24 +339,21 @@ const safetyDischargeTime = defineEntry({
   relation: "t = R · C · ln(U₀/U₁)",
   parameters: {
     capacitance,
-    startVoltage: {
+    startVoltage: fills(capacitorDischargeGivens.startVoltage, {
       name: "start V",
-      unit: "V",
       meaning: "the highest voltage it can be charged to",
       kind: "number",
-    },
-    endVoltage: {
+    }),
+    endVoltage: fills(capacitorDischargeGivens.endVoltage, {
       name: "end V",
-      unit: "V",
       meaning: "the voltage wanted: 60 V is common",
       kind: "number",
-    },
-    resistance: {
+    }),
+    resistance: fills(capacitorDischargeGivens.resistance, {
       name: "resistance",
-      unit: "Ω",
       meaning: "of the discharge resistor, at the top of its tolerance",
       kind: "number",
-    },
+    }),
   },
   result: { shape: "number", unit: "s", meaning: "discharge time" },
   example: {
@@ -397,12 +386,11 @@ const safetyStoredEnergy = defineEntry({
   relation: "W = ½ · C · U²",
   parameters: {
     capacitance,
-    voltage: {
+    voltage: fills(storedEnergyGivens.voltage, {
       name: "V",
-      unit: "V",
       meaning: "the highest voltage it can be charged to",
       kind: "number",
-    },
+    }),
   },
   result: { shape: "number", unit: "J", meaning: "stored energy" },
   example: { args: [0.001, 400], gives: 80, note: "½ · 1 mF · (400 V)²" },

@@ -24,38 +24,34 @@ import {
   stagePeak,
   stagePeakSteps,
 } from "../../src/converters/stage-peak.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import { defineEntry, type Parameter, fills } from "../entry.js";
 
-const outputVoltage = {
+const outputVoltage = fills(loadedStageGivens.outputVoltage, {
   name: "output V",
-  unit: "V",
   meaning: "output voltage of the stage",
   kind: "number",
-} as const satisfies Parameter;
+});
 
 /** The loss polynomial, as STAGE_FIT gives it. */
 const lossParameters = {
-  fixedLoss: {
+  fixedLoss: fills(lossyStageGivens.fixedLoss, {
     name: "fixed",
-    unit: "W",
     meaning: "loss that is there at any current",
     kind: "number",
     zero: "real",
-  },
-  linearLoss: {
+  }),
+  linearLoss: fills(lossyStageGivens.linearLoss, {
     name: "linear",
-    unit: "V",
     meaning: "loss for each A of output current",
     kind: "number",
     zero: "real",
-  },
-  quadraticLoss: {
+  }),
+  quadraticLoss: fills(lossyStageGivens.quadraticLoss, {
     name: "quadratic",
-    unit: "Ω",
     meaning: "loss for each A² of output current",
     kind: "number",
     zero: "real",
-  },
+  }),
 } as const satisfies Record<string, Parameter>;
 
 const stageFitEntry = defineEntry({
@@ -123,13 +119,12 @@ const stageLossEntry = defineEntry({
     "Loss of a converter stage as a polynomial of its output current: fixed, linear and quadratic part.",
   relation: "P = a + b · I + c · I²",
   parameters: {
-    outputCurrent: {
+    outputCurrent: fills(lossyStageGivens.outputCurrent, {
       name: "output current",
-      unit: "A",
       meaning: "current out of the stage; 0 is no load",
       kind: "number",
       zero: "real",
-    },
+    }),
     ...lossParameters,
   },
   result: { shape: "number", unit: "W", meaning: "loss of the stage" },
@@ -162,12 +157,11 @@ const stageEfficiencyEntry = defineEntry({
   relation: "η = V · I / (V · I + a + b · I + c · I²)",
   parameters: {
     outputVoltage,
-    outputCurrent: {
+    outputCurrent: fills(lossyStageGivens.outputCurrent, {
       name: "output current",
-      unit: "A",
       meaning: "current out of the stage, above 0",
       kind: "number",
-    },
+    }),
     ...lossParameters,
   },
   result: { shape: "number", unit: "1", meaning: "efficiency" },
@@ -236,33 +230,29 @@ const stageDeratedEntry = defineEntry({
     "Power that a stage may give in warm surroundings: its rating up to a knee, then on a straight line down to none.",
   relation: "P = Pr · (θ₀ − θa) / (θ₀ − θ₁), from 0 to Pr",
   parameters: {
-    ratedPower: {
+    ratedPower: fills(warmStageGivens.ratedPower, {
       name: "rated W",
-      unit: "W",
       meaning: "up to the knee",
       kind: "number",
-    },
-    ambientC: {
+    }),
+    ambientC: fills(warmStageGivens.ambientC, {
       name: "ambient",
-      unit: "°C",
       meaning: "of the air or plate that the rating is for",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
-    },
-    kneeC: {
+    }),
+    kneeC: fills(warmStageGivens.kneeC, {
       name: "knee °C",
-      unit: "°C",
       meaning: "where the rating begins to fall",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
-    },
-    zeroC: {
+    }),
+    zeroC: fills(warmStageGivens.zeroC, {
       name: "zero °C",
-      unit: "°C",
       meaning: "where no power is left",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
-    },
+    }),
   },
   result: { shape: "number", unit: "W", meaning: "power allowed" },
   example: {

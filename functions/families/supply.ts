@@ -23,22 +23,20 @@ import {
   supplyLimit,
   supplyLimitSteps,
 } from "../../src/supplies/supply-limit.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import { defineEntry, fills } from "../entry.js";
 import { toleranceFrom, toleranceParameter } from "../reading/tolerance.js";
 
-const openCircuitVoltage = {
+const openCircuitVoltage = fills(supplyWithLoadGivens.openCircuitVoltage, {
   name: "open-circuit V",
-  unit: "V",
   meaning: "voltage of the supply with nothing drawn",
   kind: "number",
-} as const satisfies Parameter;
+});
 
-const resistance = {
+const resistance = fills(supplyWithLoadGivens.resistance, {
   name: "resistance",
-  unit: "Ω",
   meaning: "of the supply and all of the loop up to the load",
   kind: "number",
-} as const satisfies Parameter;
+});
 
 const supplyVoltage = defineEntry({
   id: "SUPPLY_VOLTAGE",
@@ -49,13 +47,12 @@ const supplyVoltage = defineEntry({
   parameters: {
     openCircuitVoltage,
     resistance: { ...resistance, zero: "real" },
-    load: {
+    load: fills(supplyWithLoadGivens.load, {
       name: "load W",
-      unit: "W",
       meaning: "power that the load holds; 0 is no load",
       kind: "number",
       zero: "real",
-    },
+    }),
   },
   result: { shape: "number", unit: "V", meaning: "voltage at the load" },
   example: {
@@ -113,32 +110,28 @@ const supplyBattery = defineEntry({
     "Voltage of a battery from its state of charge and current: an open-circuit curve of its chemistry less the drop in its cells.",
   relation: "U = ns · (Uoc(z) − I / np · Rc)",
   parameters: {
-    cellsInSeries: {
+    cellsInSeries: fills(batteryGivens.cellsInSeries, {
       name: "cells in series",
-      unit: "1",
       meaning: "whole number",
       kind: "number",
-    },
-    stateOfCharge: {
+    }),
+    stateOfCharge: fills(batteryGivens.stateOfCharge, {
       name: "state of charge",
-      unit: "1",
       meaning: "0 (empty) to 1 (full)",
       kind: "number",
       zero: "real",
-    },
-    current: {
+    }),
+    current: fills(batteryGivens.current, {
       name: "current",
-      unit: "A",
       meaning: "of the whole battery, discharge positive; 0 is at rest",
       kind: "number",
       zero: "real",
-    },
-    cellResistance: {
+    }),
+    cellResistance: fills(batteryGivens.cellResistance, {
       name: "cell resistance",
-      unit: "Ω",
       meaning: "of one cell, at that temperature, charge and end of life",
       kind: "number",
-    },
+    }),
     chemistry: {
       name: "chemistry",
       unit: "",
@@ -147,13 +140,12 @@ const supplyBattery = defineEntry({
       choices: CHEMISTRIES,
       optional: true,
     },
-    strings: {
+    strings: fills(batteryGivens.strings, {
       name: "strings in parallel",
-      unit: "1",
       meaning: "whole number; 1 unless told otherwise",
       kind: "number",
       optional: true,
-    },
+    }),
   },
   result: { shape: "number", unit: "V", meaning: "voltage of the battery" },
   example: {
@@ -193,13 +185,12 @@ const supplyRectified = defineEntry({
     "The dc that a rectified line reaches: its peak at the high end of its tolerance, with no load. A tolerance that is not given is refused.",
   relation: "Umax = √2 · Us · (1 + t)",
   parameters: {
-    lineVoltage: {
+    lineVoltage: fills(rectifiedLineGivens.lineVoltage, {
       name: "line V rms",
-      unit: "V",
       meaning:
         "of the line that is rectified, phase to neutral or phase to phase",
       kind: "number",
-    },
+    }),
     tolerance: {
       ...toleranceParameter,
       meaning: 'fraction of the line voltage, or "exact"',

@@ -24,49 +24,43 @@ import {
   stabilityMargin,
   stabilityMarginSteps,
 } from "../../src/transients/stability-margin.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import { defineEntry, type Parameter, fills } from "../entry.js";
 
-const power = {
+const power = fills(holdupNeedGivens.power, {
   name: "power",
-  unit: "W",
   meaning: "at the load, which holds it",
   kind: "number",
-} as const satisfies Parameter;
+});
 
-const time = {
+const time = fills(holdupNeedGivens.time, {
   name: "time",
-  unit: "s",
   meaning: "wanted",
   kind: "number",
-} as const satisfies Parameter;
+});
 
-const capacitance = {
+const capacitance = fills(holdupStoreGivens.capacitance, {
   name: "capacitance",
-  unit: "F",
   meaning: "all of it, at the end of its tolerance that is worse here",
   kind: "number",
-} as const satisfies Parameter;
+});
 
 const heldUp = {
-  startVoltage: {
+  startVoltage: fills(holdupNeedGivens.startVoltage, {
     name: "start V",
-    unit: "V",
     meaning: "of the capacitor when the supply goes",
     kind: "number",
-  },
-  endVoltage: {
+  }),
+  endVoltage: fills(holdupNeedGivens.endVoltage, {
     name: "end V",
-    unit: "V",
     meaning: "at which the load, or the stage before it, gives up",
     kind: "number",
-  },
-  efficiency: {
+  }),
+  efficiency: fills(holdupNeedGivens.efficiency, {
     name: "efficiency",
-    unit: "1",
     meaning:
       "of what lies between capacitor and load; 1 if it hangs on the capacitor",
     kind: "number",
-  },
+  }),
 } as const satisfies Record<string, Parameter>;
 
 const holdupCapacitanceEntry = defineEntry({
@@ -131,12 +125,11 @@ const holdupTimeEntry = defineEntry({
   ],
 });
 
-const fractionReached = {
+const fractionReached = fills(prechargeInTimeGivens.fractionReached, {
   name: "fraction reached",
-  unit: "1",
   meaning: "part of the supply's voltage at the end, below 1: 0.95 is common",
   kind: "number",
-} as const satisfies Parameter;
+});
 
 const prechargeResistanceEntry = defineEntry({
   id: "PRECHARGE_RESISTANCE",
@@ -177,12 +170,11 @@ const prechargeEnergyEntry = defineEntry({
   relation: "W = ½ · C · U² · (1 − (1 − f)²)",
   parameters: {
     capacitance,
-    voltage: {
+    voltage: fills(prechargeToVoltageGivens.voltage, {
       name: "V",
-      unit: "V",
       meaning: "of the supply, its highest",
       kind: "number",
-    },
+    }),
     fractionReached,
   },
   result: { shape: "number", unit: "J", meaning: "energy in the resistor" },
@@ -210,31 +202,27 @@ const prechargeEnergyEntry = defineEntry({
 });
 
 const lineParameters = {
-  resistance: {
+  resistance: fills(steppedLoadGivens.resistance, {
     name: "resistance",
-    unit: "Ω",
     meaning: "of the supply and the loop",
     kind: "number",
-  },
-  inductance: {
+  }),
+  inductance: fills(steppedLoadGivens.inductance, {
     name: "inductance",
-    unit: "H",
     meaning: "of the loop",
     kind: "number",
-  },
-  capacitance: {
+  }),
+  capacitance: fills(holdupStoreGivens.capacitance, {
     name: "capacitance",
-    unit: "F",
     meaning: "at the load",
     kind: "number",
-  },
-  capacitorResistance: {
+  }),
+  capacitorResistance: fills(steppedLoadGivens.capacitorResistance, {
     name: "capacitor series resistance",
-    unit: "Ω",
     meaning: "none unless told otherwise",
     kind: "number",
     optional: true,
-  },
+  }),
 } as const satisfies Record<string, Parameter>;
 
 const loadStepSagEntry = defineEntry({
@@ -245,12 +233,11 @@ const loadStepSagEntry = defineEntry({
   relation:
     "ΔU = ΔI·R + ΔI·(Z − R·r/Z)·e^(−ζθ/s), Z = √(L/C), b = r/Z, 2ζ = (R + r)/Z, s = √(1 − ζ²), tan(θ/2) = (1 − b)/(1 + b) · √((1 + ζ)/(1 − ζ)); the larger of ΔI·R and ΔI·r where ζ ≥ 1 or b ≥ 1",
   parameters: {
-    currentStep: {
+    currentStep: fills(steppedLoadGivens.currentStep, {
       name: "current step",
-      unit: "A",
       meaning: "by which the load's current rises at once",
       kind: "number",
-    },
+    }),
     ...lineParameters,
   },
   result: {
@@ -294,18 +281,16 @@ const stabilityMarginEntry = defineEntry({
   relation:
     "g = C(R + r)/(L + R·r·C), at most 1/R and 1/r; V = V₀/(1 + g·R), Pc = g·V², m = Pc/P",
   parameters: {
-    openCircuitVoltage: {
+    openCircuitVoltage: fills(constantPowerBusGivens.openCircuitVoltage, {
       name: "open-circuit V",
-      unit: "V",
       meaning: "of the supply, its lowest",
       kind: "number",
-    },
-    load: {
+    }),
+    load: fills(constantPowerBusGivens.load, {
       name: "load W",
-      unit: "W",
       meaning: "that the load holds",
       kind: "number",
-    },
+    }),
     ...lineParameters,
   },
   result: { shape: "number", unit: "1", meaning: "critical power ÷ load" },

@@ -106,13 +106,13 @@ export function currentAt(
   return { heat, temperatureFactor, hotResistance, soloCurrent, current };
 }
 
-export const limitedCableGivens: Quantities = {
+export const limitedCableGivens = {
   temperatureLimitC: {
     label: "Temperature that the conductor may reach",
     symbol: "θ",
     unit: "°C",
   },
-};
+} satisfies Quantities;
 
 const currentSteps: StepsWith<"current"> = {
   heat: {

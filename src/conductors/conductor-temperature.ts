@@ -123,9 +123,9 @@ function runaway(
   );
 }
 
-export const loadedCableGivens: Quantities = {
+export const loadedCableGivens = {
   current: { label: "Current of one core", symbol: "I", unit: "A" },
-};
+} satisfies Quantities;
 
 const loadSteps: Steps = {
   soloCurrent: {

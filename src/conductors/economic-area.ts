@@ -101,7 +101,7 @@ function notesOn(hoursPerYear: number): Note[] {
   return notes;
 }
 
-export const pricedConductorGivens: Quantities = {
+export const pricedConductorGivens = {
   rmsCurrent: { label: "Rms current", symbol: "I", unit: "A" },
   hoursPerYear: { label: "Hours a year", symbol: "h", unit: "h" },
   price: { label: "Price of energy", symbol: "p", unit: "money/kWh" },
@@ -114,7 +114,7 @@ export const pricedConductorGivens: Quantities = {
   },
   temperatureC: { label: "Conductor temperature", symbol: "θ", unit: "°C" },
   conductors: { label: "Lengths in the loop", symbol: "n", unit: "1" },
-};
+} satisfies Quantities;
 
 /** After the steps of the material. */
 export function economicAreaSteps(

@@ -79,7 +79,7 @@ function notesOn(
   ];
 }
 
-export const traceGivens: Quantities = {
+export const traceGivens = {
   width: {
     label: "Width of the trace",
     symbol: "w",
@@ -94,7 +94,7 @@ export const traceGivens: Quantities = {
   },
   temperatureRise: { label: "Temperature rise", symbol: "Δθ", unit: "K" },
   layer: { label: "Layer", symbol: "layer", unit: "" },
-};
+} satisfies Quantities;
 
 export const traceCurrentSteps: StepsWith<"current"> = {
   widthMils: {

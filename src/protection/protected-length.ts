@@ -91,11 +91,11 @@ function notesOn({ currentLimit, currentNeeded }: ProtectedRun): Note[] {
 }
 
 /** Beside the givens of the run. */
-export const protectedRunGivens: Quantities = {
+export const protectedRunGivens = {
   voltage: { label: "Supply voltage", symbol: "U", unit: "V" },
   supplyResistance: { label: "Supply resistance", symbol: "Rs", unit: "Ω" },
   currentNeeded: { label: "Current needed", symbol: "Ia", unit: "A" },
-};
+} satisfies Quantities;
 
 /** Before the steps of one metre of the run. */
 export const oneMetreStep: Steps = {

@@ -134,7 +134,7 @@ function notesOn(margin: number): Note[] {
   return [filter];
 }
 
-export const constantPowerBusGivens: Quantities = {
+export const constantPowerBusGivens = {
   openCircuitVoltage: {
     label: "Open-circuit voltage",
     symbol: "V₀",
@@ -149,7 +149,7 @@ export const constantPowerBusGivens: Quantities = {
     symbol: "r",
     unit: "Ω",
   },
-};
+} satisfies Quantities;
 
 const LIMITS: Readonly<
   Record<StabilityLimit, { readonly formula: string; readonly told: string }>

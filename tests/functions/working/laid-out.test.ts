@@ -171,7 +171,7 @@ describe("the layout", () => {
             answer.used.flatMap((argument) =>
               argument.cells.map(({ value, origin }) => [
                 JSON.stringify(origin),
-                value,
+                { value, unit: argument.parameter.unit },
               ]),
             ),
           );
@@ -180,7 +180,12 @@ describe("the layout", () => {
               if (line.kind !== "given" || line.link.kind !== "linked")
                 continue;
               const { origin, perUnit } = line.link;
-              const cell = cells.get(JSON.stringify(origin)) ?? 0;
+              const { value, unit } = cells.get(JSON.stringify(origin))!;
+              const cell = value ?? 0;
+              const { shown = line.quantity } = line.quantity;
+              // A size is a number or a name; of a load's unit, its kind decides.
+              if (typeof cell === "number" && unit !== "")
+                assert.ok(unit.includes(shown.unit), `${line.key}: ${unit}`);
               assert.equal(
                 typeof cell === "number" ? cell / perUnit : cell,
                 line.value,

@@ -1,6 +1,11 @@
 /** What a cell function is, as data: one entry holds everything that any host, page, table or test needs to know of it. */
 import type { CitationId } from "../src/quantities/citations.js";
-import type { Note, Quantities, Steps } from "../src/quantities/steps.js";
+import type {
+  Note,
+  Quantities,
+  Quantity,
+  StepsWith,
+} from "../src/quantities/steps.js";
 import type { Argument, Cell, CellTable } from "./cells.js";
 
 export type Family =
@@ -50,21 +55,34 @@ export type Parameter = Described &
     | { readonly kind: "number or text" }
     /**
      * One or more cells of numbers as one list; blank cells are passed over, a 0 is kept. `paired`: each number belongs
-     * to the one at its place in another list, so blanks are passed over at the end only.
+     * to the one at its place in another list, so blanks are passed over at the end only. The numbers fill the givens
+     * `each` with 1, 2 … behind it.
      */
     | {
         readonly kind: "numbers";
+        readonly each: string;
         readonly repeating?: true;
         readonly paired?: true;
       }
-    /** A word, or a row of numbers that stands for it. */
+    /** A word, or a row of numbers that stands for it and fills the givens `row`. */
     | {
         readonly kind: "choice or numbers";
         readonly choices: readonly string[];
+        readonly row: readonly string[];
       }
     /** A range as it stands, errors in it too. */
     | { readonly kind: "cells" }
   );
+
+/** What an argument adds to the given that it fills, whose unit it has: the one that people type. */
+export function fills<
+  const Added extends Pick<Parameter, "name" | "meaning" | "kind">,
+>(
+  { unit, shown }: Quantity,
+  added: Added,
+): Added & { readonly unit: string; readonly perUnit?: number } {
+  return shown === undefined ? { ...added, unit } : { ...added, ...shown };
+}
 
 export type Parameters = Readonly<Record<string, Parameter>>;
 
@@ -94,14 +112,16 @@ export interface Result {
   readonly shape: "number" | "text" | "row" | "table";
   /** Of the number, or of each column in words; "" for text. */
   readonly unit: string;
+  /** One SI unit is this many of the cell's: 1e6 for mm². */
+  readonly perUnit?: number;
   readonly meaning: string;
 }
 
-/** One calculation's steps beside the numbers they are about. */
-export interface Working {
+/** One calculation's steps, those named by `Shown` among them, beside the numbers they are about. */
+export interface Working<Shown extends string = never> {
   readonly title: string;
   readonly givens: Quantities;
-  readonly steps: Steps;
+  readonly steps: StepsWith<Shown>;
   /** Every given and every result by field name. */
   readonly values: Readonly<Record<string, unknown>>;
 }
@@ -125,22 +145,73 @@ interface Told {
   readonly citations: readonly CitationId[];
   /** Where the answer holds, what is left out and when there is none: sentences for the help page. */
   readonly validity: readonly string[];
+  /** Numbers that are given choose between the formulas of the steps: native ones hold for those numbers only. */
+  readonly form?: "depends on inputs";
 }
 
-export interface EntryDefinition<
+/** A step of one of the call's workings, which count from 0. */
+export interface ShownStep {
+  readonly working: number;
+  readonly step: string;
+}
+
+/** Cells that are more than fields of the record, and which step each number of them is, where any is one. */
+export interface ShownCells<Output> {
+  readonly cells: (output: Output) => Cell | CellTable;
+  /** Row and column from 0. */
+  readonly cellOf?: (
+    output: Output,
+    row: number,
+    column: number,
+  ) => ShownStep | undefined;
+}
+
+type CellField<Output> = {
+  [Field in keyof Output]-?: Output[Field] extends number | string
+    ? Field
+    : never;
+}[keyof Output] &
+  string;
+
+type NumberField<Output, Field> = Field extends keyof Output & string
+  ? Output[Field] extends number
+    ? Field
+    : never
+  : never;
+
+/** What the cells show of the record. */
+type Shows<Output, Field> =
+  | {
+      /** A field, or the fields of a row in their order. A number among them is the step of that name. */
+      readonly shows: Field | readonly Field[];
+      readonly cells?: never;
+      readonly cellOf?: never;
+    }
+  | (ShownCells<Output> & { readonly shows?: never });
+
+interface Calculation<
   Ps extends Parameters,
   Input,
   Output,
+  Field extends CellField<Output>,
 > extends Told {
   readonly parameters: Ps;
   /** Cells in, the engine's record out. @throws InputError naming a key of `parameters`. */
   readonly read: (values: ValuesOf<Ps>) => Input;
   readonly calculate: (input: Input) => Output;
-  /** The one field that the cell shows. */
-  readonly pluck: (output: Output) => Cell | CellTable;
   readonly notes: (output: Output) => readonly Note[];
-  readonly working: (input: Input, output: Output) => readonly Working[];
+  readonly working: (
+    input: Input,
+    output: Output,
+  ) => readonly Working<NumberField<Output, Field>>[];
 }
+
+export type EntryDefinition<
+  Ps extends Parameters,
+  Input,
+  Output,
+  Field extends CellField<Output>,
+> = Calculation<Ps, Input, Output, Field> & Shows<Output, Field>;
 
 export interface Answer {
   readonly value: Cell | CellTable;
@@ -153,27 +224,61 @@ export interface Answer {
 export interface Entry extends Told {
   readonly parameters: Parameters;
   readonly answer: (values: AnyValues) => Answer;
-  /** What the cell would show of a record like the answer's. */
-  readonly shownOf: (record: unknown) => Cell | CellTable;
+  /** The step whose number a cell of the result shows, row and column from 0. */
+  readonly cellOf: (
+    record: unknown,
+    row: number,
+    column: number,
+  ) => ShownStep | undefined;
 }
 
-export function defineEntry<const Ps extends Parameters, Input, Output>(
-  definition: EntryDefinition<Ps, Input, Output>,
-): Entry {
-  const { read, calculate, pluck, notes, working, ...told } = definition;
+export function defineEntry<
+  const Ps extends Parameters,
+  Input,
+  Output,
+  const Field extends CellField<Output> = never,
+>(definition: EntryDefinition<Ps, Input, Output, Field>): Entry {
+  const { read, calculate, notes, working, shows, cells, cellOf, ...told } =
+    definition;
+  const shown: Required<ShownCells<Output>> =
+    cells === undefined
+      ? shownFields<Output, Field>(shows, told.result)
+      : { cells, cellOf: cellOf ?? (() => undefined) };
   return {
     ...told,
     answer(values) {
       const input = read(values as ValuesOf<Ps>);
       const record = calculate(input);
       return {
-        value: pluck(record),
+        value: shown.cells(record),
         record,
-        notes: notes(record),
+        // Made when they are read: of a large table there are many, and a cell shows none of them.
+        get notes() {
+          return notes(record);
+        },
         working: () => working(input, record),
       };
     },
-    shownOf: (record) => pluck(record as Output),
+    cellOf: (record, row, column) =>
+      shown.cellOf(record as Output, row, column),
+  };
+}
+
+function shownFields<Output, Field extends CellField<Output>>(
+  shows: Field | readonly Field[],
+  { perUnit = 1 }: Result,
+): Required<ShownCells<Output>> {
+  const fields: readonly Field[] = typeof shows === "string" ? [shows] : shows;
+  const cellIn = (record: Output, field: Field): Cell => {
+    const value = record[field] as number | string;
+    return typeof value === "number" ? value * perUnit : value;
+  };
+  return {
+    cells: (record) =>
+      typeof shows === "string"
+        ? cellIn(record, shows)
+        : [fields.map((field) => cellIn(record, field))],
+    cellOf: (_, row, column) => ({ working: row, step: fields[column] ?? "" }),
   };
 }
 

@@ -65,9 +65,19 @@ export function evaluate(
     };
   try {
     const givens = readArguments(entry.parameters, args, blanks);
-    const { value, record, notes, working } = entry.answer(givens);
+    const answer = entry.answer(givens);
+    const { value, record, working } = answer;
     requireFinite(value);
-    return { ok: true, value, record, givens, notes, working };
+    return {
+      ok: true,
+      value,
+      record,
+      givens,
+      get notes() {
+        return answer.notes;
+      },
+      working,
+    };
   } catch (error) {
     return refusal(entry, error);
   }

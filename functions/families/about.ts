@@ -13,7 +13,7 @@ const engineVersion = defineEntry({
   validity: ["The version of the functions, not of the pane."],
   read: () => ({}),
   calculate: () => ({ version: ENGINE_VERSION }),
-  pluck: ({ version }) => version,
+  shows: "version",
   notes: () => [],
   working: () => [],
 });

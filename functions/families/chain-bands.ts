@@ -152,7 +152,7 @@ const chainBands = defineEntry({
     table,
     ...feedBands(table.feed, asked),
   }),
-  pluck: (bands) => [
+  cells: (bands) => [
     [...BANDS_COLUMNS],
     ...bands.items.map((item) => itemCells(item, bands)),
   ],

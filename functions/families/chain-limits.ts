@@ -74,7 +74,7 @@ const chainHeadroom = defineEntry({
       const feed = feedInOrder(known.table, supply);
       return { feed, ...feedHeadroom(feed, supply) };
     }),
-  pluck: ({ collapse, limit }) => [
+  cells: ({ collapse, limit }) => [
     [...pointCells(collapse), ...pointCells(limit)],
   ],
   notes: ({ notes }) => notes,
@@ -272,7 +272,7 @@ const chainWorst = defineEntry({
     known.once(`worst ${unitsLost}`, () =>
       feedWorst(feedInOrder(known.table, "nominal"), unitsLost),
     ),
-  pluck: worstTable,
+  cells: worstTable,
   notes: worstCaseNotes,
   working: (_, worst) => worstWorking(worst),
 });

@@ -10,7 +10,7 @@ import { KINDS } from "../../src/network/row-kinds.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import type { Note } from "../../src/quantities/steps.js";
 import type { Cell, CellError, CellTable } from "../cells.js";
-import { defineEntry } from "../entry.js";
+import { defineEntry, type ShownStep } from "../entry.js";
 import {
   feedTableParameter,
   loadsParameter,
@@ -94,6 +94,34 @@ function noteText(notes: readonly Note[]): string {
     : notes.map(({ text }) => text).join("; ");
 }
 
+/** Columns whose numbers a row's equations give; which rows have such an equation, its kind says. */
+const COLUMN_STEPS: Partial<
+  Readonly<Record<(typeof SOLVED_COLUMNS)[number], string>>
+> = {
+  "Input A": "inputCurrent",
+  "Output V": "outputVoltage",
+  "Output A": "outputCurrent",
+  "Loss W": "loss",
+};
+
+/** Refused rows have no working. */
+function solvedStep(
+  { point }: Solved,
+  tableRow: number,
+  column: number,
+): ShownStep | undefined {
+  const row = tableRow - 1;
+  const { columns } = point.feed;
+  const heading = SOLVED_COLUMNS[column];
+  const step = heading && COLUMN_STEPS[heading];
+  if (row < 0 || step === undefined || point.faults.has(row)) return undefined;
+  if (!(step in KINDS[columns.kind[row]!]!.steps)) return undefined;
+  let working = 0;
+  for (let above = 0; above < row; above++)
+    if (!point.faults.has(above)) working += 1;
+  return { working, step };
+}
+
 function refusedCells(row: RefusedRow, { fields }: FeedTable): Cell[] {
   const reason = rowReason(row, fields);
   const cell: CellError = { error: codeOf(row.error), message: reason };
@@ -137,6 +165,7 @@ const chainEfficiencyEntry = defineEntry({
       meaning:
         "of one stage, above 0 and at most 1; a number, a range or several of both",
       kind: "numbers",
+      each: "efficiency",
       repeating: true,
     },
   },
@@ -161,7 +190,7 @@ const chainEfficiencyEntry = defineEntry({
     return { efficiencies };
   },
   calculate: chainEfficiency,
-  pluck: ({ efficiency }) => efficiency,
+  shows: "efficiency",
   notes: () => [],
   working: (chain, { efficiency }) => [
     {
@@ -268,7 +297,8 @@ const chainSolve = defineEntry({
   ],
   read: ({ feedTable: cells, loads, supply }) => solveOf(cells, loads, supply),
   calculate: solve,
-  pluck: solvedTable,
+  cells: solvedTable,
+  cellOf: solvedStep,
   notes: solvedNotes,
   working: (_, { point }) => solvedWorking(point.rows),
 });
@@ -353,7 +383,7 @@ const chainTotal = defineEntry({
     quantity: quantity as Total["quantity"],
   }),
   calculate: ({ quantity, ...input }) => total({ ...solve(input), quantity }),
-  pluck: ({ total: value }) => value,
+  cells: ({ total: value }) => value,
   notes: solvedNotes,
   working: (_, { point }) => solvedWorking(point.rows),
 });

@@ -16,6 +16,7 @@ import {
 } from "../../src/conductors/free-air-current.js";
 import { numbersOf } from "../../src/conductors/conductor.js";
 import { materialWorking } from "../../src/conductors/conductor-materials.js";
+import { conductorLossGivens } from "../../src/conductors/conductor-loss.js";
 import {
   economicArea,
   economicAreaSteps,
@@ -27,7 +28,7 @@ import {
   withstandTimeSteps,
 } from "../../src/conductors/withstand-time.js";
 import type { Quantity, Step } from "../../src/quantities/steps.js";
-import { defineEntry, type Working } from "../entry.js";
+import { defineEntry, type Working, fills } from "../entry.js";
 import {
   materialFrom,
   placeParameters,
@@ -53,14 +54,13 @@ const conductorMassEntry = defineEntry({
     material,
     parallel,
     conductors,
-    insulation: {
+    insulation: fills(weighedRunGivens.insulation, {
       name: "insulation kg/m",
-      unit: "kg/m",
       meaning:
         "all that is not conductor, for a metre of route; none unless told otherwise",
       kind: "number",
       optional: true,
-    },
+    }),
   },
   result: { shape: "number", unit: "kg", meaning: "mass of the run" },
   example: {
@@ -82,7 +82,7 @@ const conductorMassEntry = defineEntry({
     insulation: values.insulation ?? 0,
   }),
   calculate: conductorMass,
-  pluck: ({ mass }) => mass,
+  shows: "mass",
   notes: ({ notes }) => notes,
   working: (run, record) => {
     const core = areaWorking(run.size, record.section);
@@ -109,6 +109,12 @@ const conductorMassEntry = defineEntry({
   },
 });
 
+const LARGEST_DROP: Quantity = {
+  label: "Largest drop allowed",
+  symbol: "ΔUmax",
+  unit: "V",
+};
+
 const conductorSizeEntry = defineEntry({
   id: "CONDUCTOR_SIZE",
   family: "conductor",
@@ -116,19 +122,17 @@ const conductorSizeEntry = defineEntry({
     "The smallest standard size whose drop stays within a limit and that carries its current alone in free air, with its drop and loss.",
   relation: "smallest A with I · R(A) ≤ ΔU and I / m ≤ I₁(A)",
   parameters: {
-    current: {
+    current: fills(conductorLossGivens.current, {
       name: "current",
-      unit: "A",
       meaning: "Current of the pole, all its cores together",
       kind: "number",
-    },
+    }),
     length,
-    largestDrop: {
+    largestDrop: fills(LARGEST_DROP, {
       name: "largest drop V",
-      unit: "V",
       meaning: "that the loop may drop",
       kind: "number",
-    },
+    }),
     temperatureC,
     series: {
       name: "series",
@@ -173,7 +177,7 @@ const conductorSizeEntry = defineEntry({
     series: (series ?? "metric") as SizeSeries,
   }),
   calculate: conductorSizeChoice,
-  pluck: ({ name, drop, loss }) => [[name, drop, loss]],
+  shows: ["name", "drop", "loss"],
   notes: ({ notes }) => notes,
   working: (run, choice) => {
     const loaded = lossWorking({ ...run, size: choice.size }, choice.loaded);
@@ -183,10 +187,10 @@ const conductorSizeEntry = defineEntry({
 
 /** The size is no argument but what is found, so its step stands first and the printed tables are read by it. */
 function chosenWorking(
-  { givens, steps, values }: Working,
+  { givens, steps, values }: Working<"drop" | "loss">,
   { name, sizeNumber, freeAir }: ConductorSizeChoice,
   largestDrop: number,
-): Working {
+): Working<"drop" | "loss"> {
   return {
     title: `Drop and loss with ${name}`,
     givens: {
@@ -205,6 +209,8 @@ function chosenWorking(
             : step,
         ]),
       ),
+      drop: steps.drop,
+      loss: steps.loss,
       freeAirCurrent: freeAirStep(freeAir),
     },
     values: {
@@ -215,12 +221,6 @@ function chosenWorking(
     },
   };
 }
-
-const LARGEST_DROP: Quantity = {
-  label: "Largest drop allowed",
-  symbol: "ΔUmax",
-  unit: "V",
-};
 
 const CHOSEN_SIZE: Step = {
   label:
@@ -253,29 +253,26 @@ const conductorWithstandTime = defineEntry({
     "How long a conductor stands a fault current before it reaches a temperature, if no heat leaves it meanwhile.",
   relation: "t = k² · S² / I²",
   parameters: {
-    faultCurrent: {
+    faultCurrent: fills(faultedConductorGivens.faultCurrent, {
       name: "fault current",
-      unit: "A",
       meaning:
         "Of one core: the greatest, and the least too where its clearing takes longer",
       kind: "number",
-    },
+    }),
     size,
-    startC: {
+    startC: fills(faultedConductorGivens.startC, {
       name: "start °C",
-      unit: "°C",
       meaning: "Conductor temperature before the fault: its hottest in service",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
-    },
-    endC: {
+    }),
+    endC: fills(faultedConductorGivens.endC, {
       name: "end °C",
-      unit: "°C",
       meaning:
         "That the insulation stands: PVC 160, XLPE 250; the lowest of what is near it",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
-    },
+    }),
     material,
   },
   result: { shape: "number", unit: "s", meaning: "time withstood" },
@@ -297,7 +294,7 @@ const conductorWithstandTime = defineEntry({
     material: materialFrom(values.material),
   }),
   calculate: withstandTime,
-  pluck: ({ time }) => time,
+  shows: "time",
   notes: ({ notes }) => notes,
   working: (fault, record) => {
     const core = areaWorking(fault.size, record.section);
@@ -330,34 +327,29 @@ const conductorEconomicArea = defineEntry({
     "Area of one core at which the price of the cable and the present cost of what it loses are least together (Kelvin's law).",
   relation: "S = I · √(n · ρθ · h · p · PV / (1000 · A))",
   parameters: {
-    rmsCurrent: {
+    rmsCurrent: fills(pricedConductorGivens.rmsCurrent, {
       name: "rms current",
-      unit: "A",
       meaning: "Of the pole, root mean square over the hours that count",
       kind: "number",
-    },
-    hoursPerYear: {
+    }),
+    hoursPerYear: fills(pricedConductorGivens.hoursPerYear, {
       name: "hours a year",
-      unit: "h",
       meaning: "That the current flows",
       kind: "number",
-    },
-    price: {
+    }),
+    price: fills(pricedConductorGivens.price, {
       name: "price per kWh",
-      unit: "money/kWh",
       meaning: "In the first year",
       kind: "number",
-    },
+    }),
     years: presentWorthParameters.years,
     discountRate: presentWorthParameters.discountRate,
-    priceSlope: {
+    priceSlope: fills(pricedConductorGivens.priceSlope, {
       name: "price per m per mm²",
-      unit: "money/(m·mm²)",
       meaning:
         "By which a metre of route, the whole cable, costs more for each mm² of one core",
       kind: "number",
-      perUnit: 1e-6,
-    },
+    }),
     temperatureC: {
       ...temperatureC,
       meaning:
@@ -370,6 +362,7 @@ const conductorEconomicArea = defineEntry({
   result: {
     shape: "number",
     unit: "mm²",
+    perUnit: 1e6,
     meaning: "economic area of one core",
   },
   example: {
@@ -389,7 +382,7 @@ const conductorEconomicArea = defineEntry({
     priceRise: values.priceRise ?? 0,
   }),
   calculate: economicArea,
-  pluck: ({ area }) => area * 1e6,
+  shows: "area",
   notes: ({ notes }) => notes,
   working: (conductor, record) => {
     const figures = materialWorking(conductor.material, [

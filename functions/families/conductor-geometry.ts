@@ -17,26 +17,23 @@ import {
   traceGivens,
   type TraceLayer,
 } from "../../src/conductors/trace-current.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import type { Quantity } from "../../src/quantities/steps.js";
+import { defineEntry, type Parameter, fills } from "../entry.js";
 import { placeParameters } from "../reading/conductor-run.js";
 
 const pairParameters = {
   length: placeParameters.length,
-  diameter: {
+  diameter: fills(conductorPairGivens.diameter, {
     name: "conductor diameter mm",
-    unit: "mm",
     meaning: "Of the metal of one conductor",
     kind: "number",
-    perUnit: 1000,
-  },
-  spacing: {
+  }),
+  spacing: fills(conductorPairGivens.spacing, {
     name: "spacing mm",
-    unit: "mm",
     meaning:
       "Centre to centre; the widest gives the most inductance and the least capacitance, the closest the other way round",
     kind: "number",
-    perUnit: 1000,
-  },
+  }),
 } as const satisfies Record<string, Parameter>;
 
 const conductorInductance = defineEntry({
@@ -58,7 +55,7 @@ const conductorInductance = defineEntry({
   ],
   read: (values) => values,
   calculate: pairInductance,
-  pluck: ({ inductance }) => inductance,
+  shows: "inductance",
   notes: ({ notes }) => notes,
   working: (pair, record) => [
     {
@@ -70,6 +67,12 @@ const conductorInductance = defineEntry({
   ],
 });
 
+const RELATIVE_PERMITTIVITY: Quantity = {
+  label: "Relative permittivity",
+  symbol: "εr",
+  unit: "1",
+};
+
 const conductorCapacitance = defineEntry({
   id: "CONDUCTOR_CAPACITANCE",
   family: "conductor",
@@ -78,13 +81,12 @@ const conductorCapacitance = defineEntry({
   relation: "Cp = π · ε₀ · εr · L / acosh(D/d)",
   parameters: {
     ...pairParameters,
-    relativePermittivity: {
+    relativePermittivity: fills(RELATIVE_PERMITTIVITY, {
       name: "relative permittivity",
-      unit: "1",
       meaning: "Of what is around them; 1, air, unless told otherwise",
       kind: "number",
       optional: true,
-    },
+    }),
   },
   result: { shape: "number", unit: "F", meaning: "capacitance of the pair" },
   example: {
@@ -101,18 +103,14 @@ const conductorCapacitance = defineEntry({
     relativePermittivity: values.relativePermittivity ?? 1,
   }),
   calculate: pairCapacitance,
-  pluck: ({ capacitance }) => capacitance,
+  shows: "capacitance",
   notes: ({ notes }) => notes,
   working: (pair, record) => [
     {
       title: "Capacitance of the pair",
       givens: {
         ...conductorPairGivens,
-        relativePermittivity: {
-          label: "Relative permittivity",
-          symbol: "εr",
-          unit: "1",
-        },
+        relativePermittivity: RELATIVE_PERMITTIVITY,
       },
       steps: pairCapacitanceSteps,
       values: { ...pair, ...record },
@@ -127,28 +125,24 @@ const conductorBusbarArea = defineEntry({
     "Metal area of a flat bar, to use as the size of the other functions.",
   relation: "A = w · h",
   parameters: {
-    width: {
+    width: fills(flatBarGivens.width, {
       name: "width mm",
-      unit: "mm",
       meaning: "Of the bar",
       kind: "number",
-      perUnit: 1000,
-    },
-    thickness: {
+    }),
+    thickness: fills(flatBarGivens.thickness, {
       name: "thickness mm",
-      unit: "mm",
       meaning: "Of the bar",
       kind: "number",
-      perUnit: 1000,
-    },
+    }),
   },
-  result: { shape: "number", unit: "mm²", meaning: "metal area" },
+  result: { shape: "number", unit: "mm²", perUnit: 1e6, meaning: "metal area" },
   example: { args: [100, 6.3], gives: 630, note: "100 · 6.3" },
   citations: [],
   validity: ["Sharp corners: rounded ones take a little off."],
   read: (values) => values,
   calculate: busbarArea,
-  pluck: ({ area }) => area * 1e6,
+  shows: "area",
   notes: () => [],
   working: (bar, record) => [
     {
@@ -167,26 +161,21 @@ const conductorTraceCurrent = defineEntry({
     "Current of a printed-board trace for a rise of its temperature, by the curve fit of IPC-2221.",
   relation: "I = k · Δθ^0.44 · A^0.725, A in square mils",
   parameters: {
-    width: {
+    width: fills(flatBarGivens.width, {
       name: "width mm",
-      unit: "mm",
       meaning: "Of the trace",
       kind: "number",
-      perUnit: 1000,
-    },
-    thickness: {
+    }),
+    thickness: fills(traceGivens.thickness, {
       name: "thickness µm",
-      unit: "µm",
       meaning: "Of its copper: 35 is 1 oz per square foot",
       kind: "number",
-      perUnit: 1e6,
-    },
-    temperatureRise: {
+    }),
+    temperatureRise: fills(traceGivens.temperatureRise, {
       name: "temperature rise",
-      unit: "K",
       meaning: "Of the trace above the board around it",
       kind: "number",
-    },
+    }),
     layer: {
       name: "layer",
       unit: "",
@@ -208,7 +197,7 @@ const conductorTraceCurrent = defineEntry({
   ],
   read: (values) => ({ ...values, layer: values.layer as TraceLayer }),
   calculate: traceCurrent,
-  pluck: ({ current }) => current,
+  shows: "current",
   notes: ({ notes }) => notes,
   working: (trace, record) => [
     {

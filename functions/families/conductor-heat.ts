@@ -1,18 +1,21 @@
 import {
   ampacityWorking,
   conductorAmpacity,
+  limitedCableGivens,
 } from "../../src/conductors/conductor-ampacity.js";
 import type { ConductorBuild } from "../../src/conductors/conductor-build.js";
 import {
   conductorTemperature,
+  loadedCableGivens,
   temperatureWorking,
 } from "../../src/conductors/conductor-temperature.js";
 import type { CableInAir } from "../../src/conductors/heat-balance.js";
+import { cableGivens } from "../../src/conductors/heat-balance-steps.js";
 import {
   INSULATION_NAMES,
   type InsulationName,
 } from "../../src/conductors/insulations.js";
-import { type ValuesOf, defineEntry } from "../entry.js";
+import { type ValuesOf, defineEntry, fills } from "../entry.js";
 import {
   materialFrom,
   runParameters,
@@ -22,28 +25,24 @@ import { sizeFrom } from "../reading/size-text.js";
 
 /** Where the cable lies, and what it is, in both signatures in this order. */
 const cableParameters = {
-  ambientC: {
+  ambientC: fills(cableGivens.ambientC, {
     name: "ambient",
-    unit: "°C",
     meaning:
       "Temperature of the air around the cable: the hottest counts, for temperature and for current",
     kind: "number",
     insteadOfZero: "for 0 °C type 0.001",
-  },
-  outerDiameter: {
+  }),
+  outerDiameter: fills(cableGivens.outerDiameter, {
     name: "outer diameter mm",
-    unit: "mm",
     meaning: "Diameter over everything, of the surface that meets the air",
     kind: "number",
-    perUnit: 1000,
-  },
-  loadedCores: {
+  }),
+  loadedCores: fills(cableGivens.loadedCores, {
     name: "loaded cores",
-    unit: "1",
     meaning:
       "Cores inside that diameter that carry the current, a whole number: 2 for out and back in one cable",
     kind: "number",
-  },
+  }),
   insulation: {
     name: "insulation",
     unit: "",
@@ -52,30 +51,27 @@ const cableParameters = {
     choices: INSULATION_NAMES,
     optional: true,
   },
-  grouping: {
+  grouping: fills(cableGivens.grouping, {
     name: "grouping",
-    unit: "1",
     meaning:
       "Grouping factor of the cables side by side, above 0 and at most 1: the smallest counts; not given: 1, alone, the best case",
     kind: "number",
     optional: true,
-  },
-  altitude: {
+  }),
+  altitude: fills(cableGivens.altitude, {
     name: "altitude m",
-    unit: "m",
     meaning:
       "Above the sea, up to 20,000: the highest counts; not given: sea level, the best case",
     kind: "number",
     optional: true,
-  },
-  sun: {
+  }),
+  sun: fills(cableGivens.sun, {
     name: "sun W/m²",
-    unit: "W/m²",
     meaning:
       "On the cable, about 1000 in full sun: the most counts; not given: none, the best case",
     kind: "number",
     optional: true,
-  },
+  }),
   material: runParameters.material,
   build: runParameters.build,
 } as const;
@@ -112,12 +108,11 @@ const conductorTemperatureEntry = defineEntry({
   relation:
     "n · I² · R(θ) + 0.9 · D · E = π · D · (h · ΔT + ε · σ · (Ts⁴ − Ta⁴))",
   parameters: {
-    current: {
+    current: fills(loadedCableGivens.current, {
       name: "current",
-      unit: "A",
       meaning: "Current of one core: the largest counts",
       kind: "number",
-    },
+    }),
     size: sizeParameter,
     ...cableParameters,
   },
@@ -145,7 +140,7 @@ const conductorTemperatureEntry = defineEntry({
   ],
   read: (values) => ({ ...cableFrom(values), current: values.current }),
   calculate: conductorTemperature,
-  pluck: ({ conductorTemperatureC }) => conductorTemperatureC,
+  shows: "conductorTemperatureC",
   notes: ({ notes }) => notes,
   working: (cable, found) => [
     {
@@ -164,14 +159,13 @@ const conductorAmpacityEntry = defineEntry({
     "I = C_g · √((π · D · (h · ΔT + ε · σ · (Ts⁴ − Ta⁴)) − 0.9 · D · E) / (n · R(θ)))",
   parameters: {
     size: sizeParameter,
-    temperatureLimitC: {
+    temperatureLimitC: fills(limitedCableGivens.temperatureLimitC, {
       name: "temperature limit",
-      unit: "°C",
       meaning:
         "Temperature that the conductor may reach: the lowest of its insulation, its terminals and what its resistance is counted at",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
-    },
+    }),
     ...cableParameters,
   },
   result: { shape: "number", unit: "A", meaning: "current of one core" },
@@ -201,7 +195,7 @@ const conductorAmpacityEntry = defineEntry({
     temperatureLimitC: values.temperatureLimitC,
   }),
   calculate: conductorAmpacity,
-  pluck: ({ current }) => current,
+  shows: "current",
   notes: ({ notes }) => notes,
   working: (cable, found) => [
     {

@@ -21,7 +21,7 @@ import {
   sizeAsGiven,
 } from "../../src/conductors/conductor-section.js";
 import { conductorWorking, numbersOf } from "../../src/conductors/conductor.js";
-import { type Working, defineEntry } from "../entry.js";
+import { type Working, defineEntry, fills } from "../entry.js";
 import {
   placeParameters,
   runFrom,
@@ -37,7 +37,7 @@ const conductorArea = defineEntry({
     "Metal area of one conductor, from its size: a number of mm², an AWG or kcmil name, or a metric size (then the nominal area).",
   relation: "A = π/4 · d², d = 0.127 mm · 92^((36 − n)/39)",
   parameters: { size: sizeParameter },
-  result: { shape: "number", unit: "mm²", meaning: "metal area" },
+  result: { shape: "number", unit: "mm²", perUnit: 1e6, meaning: "metal area" },
   example: {
     args: ["4/0 AWG"],
     gives: 107.22,
@@ -48,11 +48,11 @@ const conductorArea = defineEntry({
     "A metric name gives its nominal area; a cable of that size may have less metal.",
     "AWG by ASTM B258, kcmil by definition.",
   ],
-  read: ({ size }) => ({ size: sizeFrom(size) }),
-  calculate: ({ size }) => conductorSection(size),
-  pluck: ({ area }) => area * 1e6,
+  read: ({ size }) => sizeFrom(size),
+  calculate: conductorSection,
+  shows: "area",
   notes: ({ notes }) => notes,
-  working: ({ size }, section) => [areaWorking(size, section)],
+  working: (size, section) => [areaWorking(size, section)],
 });
 
 const conductorResistance = defineEntry({
@@ -75,18 +75,17 @@ const conductorResistance = defineEntry({
   ],
   read: runFrom,
   calculate: conductorLoop,
-  pluck: ({ resistance }) => resistance,
+  shows: "resistance",
   notes: ({ notes }) => notes,
   working: (run, loop) => [loopWorking(run, loop)],
 });
 
 const lossParameters = {
-  current: {
+  current: fills(conductorLossGivens.current, {
     name: "current",
-    unit: "A",
     meaning: "Current of the pole, all its cores together",
     kind: "number",
-  },
+  }),
   ...placeParameters,
   ...runParameters,
 } as const;
@@ -111,7 +110,7 @@ const conductorDrop = defineEntry({
   ],
   read: (values) => ({ ...runFrom(values), current: values.current }),
   calculate: conductorLoss,
-  pluck: ({ drop }) => drop,
+  shows: "drop",
   notes: ({ notes }) => notes,
   working: (run, loss) => [lossWorking(run, loss)],
 });
@@ -140,7 +139,7 @@ const conductorLossEntry = defineEntry({
   ],
   read: (values) => ({ ...runFrom(values), current: values.current }),
   calculate: conductorLoss,
-  pluck: ({ loss }) => loss,
+  shows: "loss",
   notes: ({ notes }) => notes,
   working: (run, loss) => [lossWorking(run, loss)],
 });
@@ -149,7 +148,7 @@ const conductorLossEntry = defineEntry({
 export function areaWorking(
   size: ConductorSize,
   section: ConductorSection,
-): Working {
+): Working<"area"> {
   return {
     title: "Metal area of one conductor",
     givens: sectionGivens(section),
@@ -159,7 +158,10 @@ export function areaWorking(
 }
 
 /** Steps of a run's resistance, for whatever goes on from it. */
-export function loopWorking(run: ConductorRun, loop: ConductorLoop): Working {
+export function loopWorking(
+  run: ConductorRun,
+  loop: ConductorLoop,
+): Working<"resistance"> {
   const core = conductorWorking(loop.core);
   return {
     title: "Resistance of the run",
@@ -170,7 +172,10 @@ export function loopWorking(run: ConductorRun, loop: ConductorLoop): Working {
 }
 
 /** Steps of a loaded run, for whatever goes on from it. */
-export function lossWorking(run: LoadedRun, loss: ConductorLoss): Working {
+export function lossWorking(
+  run: LoadedRun,
+  loss: ConductorLoss,
+): Working<"drop" | "loss"> {
   const { givens, steps, values } = loopWorking(run, loss);
   return {
     title: "Drop and loss of the run",

@@ -9,7 +9,7 @@ import {
   presentCostGivens,
   presentCostSteps,
 } from "../../src/economics/present-cost.js";
-import { defineEntry } from "../entry.js";
+import { defineEntry, fills } from "../entry.js";
 import { presentWorthParameters } from "../reading/present-worth.js";
 
 const energyLossEntry = defineEntry({
@@ -24,6 +24,7 @@ const energyLossEntry = defineEntry({
       unit: "W",
       meaning: "losses of the profile, one after the other",
       kind: "numbers",
+      each: "loss",
       paired: true,
     },
     hours: {
@@ -31,6 +32,7 @@ const energyLossEntry = defineEntry({
       unit: "h",
       meaning: "hours that each of the losses lasts",
       kind: "numbers",
+      each: "hours",
       paired: true,
     },
   },
@@ -44,7 +46,7 @@ const energyLossEntry = defineEntry({
   validity: ["Each loss is constant over its hours."],
   read: (values) => values,
   calculate: energyLoss,
-  pluck: ({ energy }) => energy,
+  shows: "energy",
   notes: ({ notes }) => notes,
   working: (profile, record) => [
     {
@@ -63,18 +65,16 @@ const presentCostEntry = defineEntry({
     "Present cost of energy bought every year for some years, paid at year end, at a discount rate.",
   relation: "K = W · p · (1 − ((1 + e)/(1 + i))ⁿ) / (i − e)",
   parameters: {
-    energyPerYear: {
+    energyPerYear: fills(presentCostGivens.energyPerYear, {
       name: "kWh a year",
-      unit: "kWh",
       meaning: "energy of one year",
       kind: "number",
-    },
-    price: {
+    }),
+    price: fills(presentCostGivens.price, {
       name: "price per kWh",
-      unit: "money/kWh",
       meaning: "in the first year",
       kind: "number",
-    },
+    }),
     ...presentWorthParameters,
   },
   result: { shape: "number", unit: "money", meaning: "present cost" },
@@ -90,7 +90,7 @@ const presentCostEntry = defineEntry({
   ],
   read: (values) => ({ ...values, priceRise: values.priceRise ?? 0 }),
   calculate: presentCost,
-  pluck: (cost) => cost.presentCost,
+  shows: "presentCost",
   notes: ({ notes }) => notes,
   working: (energy, cost) => [
     {

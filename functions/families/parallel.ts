@@ -20,8 +20,14 @@ import {
   parallelWorst,
   parallelWorstSteps,
 } from "../../src/parallel/parallel-worst.js";
+import type { Quantities } from "../../src/quantities/steps.js";
 import type { CellTable } from "../cells.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import {
+  defineEntry,
+  type Parameter,
+  type ShownStep,
+  fills,
+} from "../entry.js";
 
 const parallelShareEntry = defineEntry({
   id: "PARALLEL_SHARE",
@@ -36,6 +42,7 @@ const parallelShareEntry = defineEntry({
       unit: "V",
       meaning: "voltage of each unit at no load",
       kind: "numbers",
+      each: "setVoltage",
       paired: true,
     },
     resistances: {
@@ -44,6 +51,7 @@ const parallelShareEntry = defineEntry({
       meaning:
         "output resistance or droop of each unit, its own lead to the bus included: coldest, the least, shares worst; hottest sags most",
       kind: "numbers",
+      each: "resistance",
       paired: true,
     },
     load: {
@@ -96,7 +104,8 @@ const parallelShareEntry = defineEntry({
     reverseFlow: (values.reverseFlow ?? "blocked") as ReverseFlow,
   }),
   calculate: parallelShare,
-  pluck: shareTable,
+  cells: shareTable,
+  cellOf: shareStep,
   notes: ({ notes }) => notes,
   working: (parallel, share) => [
     {
@@ -115,43 +124,55 @@ function shareTable({ units, busVoltage }: ParallelShare): CellTable {
   ];
 }
 
+function shareStep(
+  { units }: ParallelShare,
+  row: number,
+  column: number,
+): ShownStep {
+  if (row === units.length) return { working: 0, step: "busVoltage" };
+  const step = column === 0 ? "current" : "share";
+  return { working: 0, step: `${step}${row + 1}` };
+}
+
 const likeUnitsParameters = {
-  setVoltage: {
+  setVoltage: fills(likeUnitsGivens.setVoltage, {
     name: "set V",
-    unit: "V",
     meaning: "voltage of one unit at no load, its highest",
     kind: "number",
-  },
-  mismatch: {
+  }),
+  mismatch: fills(likeUnitsGivens.mismatch, {
     name: "mismatch",
-    unit: "1",
     meaning: "± part of set V between units, its greatest; 0 is none",
     kind: "number",
     zero: "real",
-  },
-  outputResistance: {
+  }),
+  outputResistance: fills(likeUnitsGivens.outputResistance, {
     name: "output resistance",
-    unit: "Ω",
     meaning:
       "of one unit, droop and its own lead to the bus included, at its coldest: the least shares worst",
     kind: "number",
-  },
-  resistanceMismatch: {
+  }),
+  resistanceMismatch: fills(likeUnitsGivens.resistanceMismatch, {
     name: "resistance mismatch",
-    unit: "1",
     meaning:
       "± part of output resistance between units, its greatest; 0 is none",
     kind: "number",
     zero: "real",
-  },
+  }),
 } as const satisfies Record<string, Parameter>;
 
-const loadCurrent = {
+const loadCurrent = fills(likeUnitsGivens.load, {
   name: "load A",
-  unit: "A",
   meaning: "current of the load, its greatest",
   kind: "number",
-} as const satisfies Parameter;
+});
+
+/** Beside those of like units. */
+const countGivens = {
+  rating: { label: "Rating of one unit", symbol: "Ir", unit: "A" },
+  spareUnits: { label: "Spare units", symbol: "s", unit: "1" },
+  units: { label: "Units in parallel", symbol: "n", unit: "1" },
+} satisfies Quantities;
 
 const parallelUnitsEntry = defineEntry({
   id: "PARALLEL_UNITS",
@@ -161,20 +182,18 @@ const parallelUnitsEntry = defineEntry({
   relation: "n ≥ 1 + (I − Ir) / ((Ir · R₁ − (V₁ − V₂)) / R₂)",
   parameters: {
     load: loadCurrent,
-    rating: {
+    rating: fills(countGivens.rating, {
       name: "unit rating A",
-      unit: "A",
       meaning: "continuous, of one unit, its least: at its hottest",
       kind: "number",
-    },
+    }),
     ...likeUnitsParameters,
-    spareUnits: {
+    spareUnits: fills(countGivens.spareUnits, {
       name: "spare units",
-      unit: "1",
       meaning: "units that may be lost; none unless told otherwise",
       kind: "number",
       optional: true,
-    },
+    }),
   },
   result: { shape: "number", unit: "1", meaning: "units" },
   example: {
@@ -189,15 +208,15 @@ const parallelUnitsEntry = defineEntry({
   ],
   read: (values) => ({ ...values, spareUnits: values.spareUnits ?? 0 }),
   calculate: parallelUnits,
-  pluck: ({ units }) => units,
+  shows: "units",
   notes: ({ notes }) => notes,
   working: (rated, count) => [
     {
       title: "Units needed",
       givens: {
         ...likeUnitsGivens,
-        rating: { label: "Rating of one unit", symbol: "Ir", unit: "A" },
-        spareUnits: { label: "Spare units", symbol: "s", unit: "1" },
+        rating: countGivens.rating,
+        spareUnits: countGivens.spareUnits,
       },
       steps: parallelUnitsSteps(rated),
       values: { ...rated, ...count },
@@ -214,12 +233,11 @@ const parallelWorstEntry = defineEntry({
     "(I + (n − 1) · (V₁ − V₂) / R₂) / (1 + (n − 1) · R₁ / R₂), at most I where reverse flow is blocked",
   parameters: {
     load: loadCurrent,
-    units: {
+    units: fills(countGivens.units, {
       name: "units",
-      unit: "1",
       meaning: "whole number, the fewest that are on",
       kind: "number",
-    },
+    }),
     ...likeUnitsParameters,
     reverseFlow: {
       name: "reverse flow",
@@ -248,14 +266,14 @@ const parallelWorstEntry = defineEntry({
     reverseFlow: (values.reverseFlow ?? "blocked") as ReverseFlow,
   }),
   calculate: parallelWorst,
-  pluck: ({ worstCurrent }) => worstCurrent,
+  shows: "worstCurrent",
   notes: ({ notes }) => notes,
   working: (parallel, worst) => [
     {
       title: "Worst-placed unit",
       givens: {
         ...likeUnitsGivens,
-        units: { label: "Units in parallel", symbol: "n", unit: "1" },
+        units: countGivens.units,
       },
       steps: parallelWorstSteps(parallel),
       values: { ...parallel, ...worst },

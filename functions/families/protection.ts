@@ -18,7 +18,7 @@ import {
   protectedLengthSteps,
   protectedRunGivens,
 } from "../../src/protection/protected-length.js";
-import { defineEntry } from "../entry.js";
+import { defineEntry, fills } from "../entry.js";
 import {
   placeParameters,
   runFrom,
@@ -26,25 +26,25 @@ import {
 } from "../reading/conductor-run.js";
 import { loopWorking } from "./conductor.js";
 
-const voltage = {
+const voltage = fills(faultLoopGivens.voltage, {
   name: "V",
-  unit: "V",
+  meaning: "of the supply",
   kind: "number",
-} as const;
+});
 
-const supplyResistance = {
+const supplyResistance = fills(faultLoopGivens.supplyResistance, {
   name: "supply resistance",
-  unit: "Ω",
+  meaning: "internal, of the supply; 0 is a stiff one",
   kind: "number",
   zero: "real",
-} as const;
+});
 
-const currentLimit = {
+const currentLimit = fills(faultLoopGivens.currentLimit, {
   name: "current limit",
-  unit: "A",
+  meaning: "that the supply holds; none unless told otherwise",
   kind: "number",
   optional: true,
-} as const;
+});
 
 const faultCurrentEntry = defineEntry({
   id: "FAULT_CURRENT",
@@ -63,14 +63,13 @@ const faultCurrentEntry = defineEntry({
       meaning:
         "internal, of the supply: its greatest for the least fault current, its least for the greatest; 0 is a stiff one",
     },
-    loopResistance: {
+    loopResistance: fills(faultLoopGivens.loopResistance, {
       name: "loop resistance",
-      unit: "Ω",
       meaning:
         "of both conductors up to the fault: at their hottest for the least fault current, coldest for the greatest",
       kind: "number",
       zero: "real",
-    },
+    }),
     currentLimit: {
       ...currentLimit,
       meaning:
@@ -98,12 +97,13 @@ const faultCurrentEntry = defineEntry({
     "A fault between the poles. A fault to earth and a second fault of a supply that is not earthed have other loops.",
     "Two questions, two cases: a fuse must clear the least current and break the greatest. Voltage and resistances are taken as given, so each case asks for its own.",
   ],
+  form: "depends on inputs",
   read: (values) => ({
     ...values,
     faultCase: values.faultCase as FaultCase | undefined,
   }),
   calculate: faultCurrent,
-  pluck: ({ current }) => current,
+  shows: "current",
   notes: ({ notes }) => notes,
   working: (loop, fault) => {
     const { currentLimit: limit, ...resistive } = faultLoopGivens;
@@ -128,18 +128,16 @@ const fuseRatingEntry = defineEntry({
     "The next standard fuse rating at or above the load current times a factor. Its dc voltage rating must cover the supply's highest voltage.",
   relation: "In ≥ k · I",
   parameters: {
-    loadCurrent: {
+    loadCurrent: fills(fusedLoadGivens.loadCurrent, {
       name: "load current",
-      unit: "A",
       meaning: "continuous, its greatest",
       kind: "number",
-    },
-    factor: {
+    }),
+    factor: fills(fusedLoadGivens.factor, {
       name: "factor",
-      unit: "1",
       meaning: "on the load current, 1 or more: 1.25 is common practice",
       kind: "number",
-    },
+    }),
     series: {
       name: "series",
       unit: "",
@@ -161,12 +159,13 @@ const fuseRatingEntry = defineEntry({
     "A rating, not a selection: dc voltage rating, breaking capacity, time curve and ambient remain to be checked.",
     "#N/A above the series.",
   ],
+  form: "depends on inputs",
   read: (values) => ({
     ...values,
     series: (values.series ?? "as made") as FuseSeries,
   }),
   calculate: fuseRating,
-  pluck: ({ rating }) => rating,
+  shows: "rating",
   notes: ({ notes }) => notes,
   working: (load, fuse) => [
     {
@@ -192,13 +191,12 @@ const protectedLengthEntry = defineEntry({
       ...supplyResistance,
       meaning: "internal, of the supply, its greatest; 0 is a stiff one",
     },
-    currentNeeded: {
+    currentNeeded: fills(protectedRunGivens.currentNeeded, {
       name: "current needed",
-      unit: "A",
       meaning:
         "that clears the fuse in the time wanted, the greatest of the band of its curve",
       kind: "number",
-    },
+    }),
     size,
     temperatureC: {
       ...temperatureC,
@@ -234,7 +232,7 @@ const protectedLengthEntry = defineEntry({
     currentLimit: limit,
   }),
   calculate: protectedLength,
-  pluck: (record) => record.protectedLength,
+  shows: "protectedLength",
   notes: ({ notes }) => notes,
   working: (run, record) => {
     const metre = loopWorking({ ...run, length: 1 }, record.metre);

@@ -10,8 +10,17 @@ import {
   type ReflectedQuantity,
   reflectionGivens,
 } from "../../src/converters/ratio-reflected.js";
-import { defineEntry } from "../entry.js";
+import { defineEntry, fills } from "../entry.js";
 import { toleranceFrom, toleranceParameter } from "../reading/tolerance.js";
+
+/** Of the result, in an order that people count on. */
+const CHOICE_COLUMNS = [
+  "ratio",
+  "lowestOutput",
+  "highestOutput",
+  "lowerMargin",
+  "upperMargin",
+] as const;
 
 const ratioChoicesEntry = defineEntry({
   id: "RATIO_CHOICES",
@@ -20,45 +29,39 @@ const ratioChoicesEntry = defineEntry({
     "Whole-number ratios that bring all of an input range into a load's window: for each the ratio, its lowest and highest output, and the margin to either end of the window.",
   relation: "lowest = U₁ · r · (1 − t) − I · R, highest = U₂ · r · (1 + t)",
   parameters: {
-    inputLowest: {
+    inputLowest: fills(ratioWindowsGivens.inputLowest, {
       name: "input lowest V",
-      unit: "V",
       meaning: "at the stage: the supply's lowest less the drop at full load",
       kind: "number",
-    },
-    inputHighest: {
+    }),
+    inputHighest: fills(ratioWindowsGivens.inputHighest, {
       name: "input highest V",
-      unit: "V",
       meaning: "at the stage: the supply's highest, without drop",
       kind: "number",
-    },
-    loadLowest: {
+    }),
+    loadLowest: fills(ratioWindowsGivens.loadLowest, {
       name: "load lowest",
-      unit: "V",
       meaning: "lowest voltage that the load allows",
       kind: "number",
-    },
-    loadHighest: {
+    }),
+    loadHighest: fills(ratioWindowsGivens.loadHighest, {
       name: "load highest",
-      unit: "V",
       meaning: "highest voltage that the load allows",
       kind: "number",
-    },
+    }),
     tolerance: toleranceParameter,
-    outputCurrent: {
+    outputCurrent: fills(ratioWindowsGivens.outputCurrent, {
       name: "output current",
-      unit: "A",
       meaning: "at full load, for the droop; none unless told otherwise",
       kind: "number",
       optional: true,
-    },
-    outputResistance: {
+    }),
+    outputResistance: fills(ratioWindowsGivens.outputResistance, {
       name: "output resistance",
-      unit: "Ω",
       meaning: "of the stage when hot; none unless told otherwise",
       kind: "number",
       optional: true,
-    },
+    }),
   },
   result: {
     shape: "table",
@@ -80,6 +83,7 @@ const ratioChoicesEntry = defineEntry({
   validity: [
     "Whole ratios up to 1000 either way; other ratios are built but not listed. #N/A where none fits, with the nearest.",
   ],
+  form: "depends on inputs",
   read: ({ tolerance, ...values }) => ({
     ...values,
     tolerance: toleranceFrom(tolerance),
@@ -87,16 +91,12 @@ const ratioChoicesEntry = defineEntry({
     outputResistance: values.outputResistance ?? 0,
   }),
   calculate: ratioChoices,
-  pluck: ({ choices }) =>
-    choices.map(
-      ({ ratio, lowestOutput, highestOutput, lowerMargin, upperMargin }) => [
-        ratio,
-        lowestOutput,
-        highestOutput,
-        lowerMargin,
-        upperMargin,
-      ],
-    ),
+  cells: ({ choices }) =>
+    choices.map((choice) => CHOICE_COLUMNS.map((field) => choice[field])),
+  cellOf: (_, row, column) => {
+    const step = CHOICE_COLUMNS[column];
+    return step && { working: row, step };
+  },
   notes: ({ notes }) => notes,
   working: (windows, { choices }) =>
     choices.map((choice) => ({
@@ -114,18 +114,16 @@ const ratioReflectedEntry = defineEntry({
     "A quantity of a fixed-ratio stage's input side as it is seen from its output; with 1 ÷ ratio, from the output back to the input.",
   relation: "R · r², L · r², C / r², U · r, I / r",
   parameters: {
-    value: {
+    value: fills(reflectionGivens.value, {
       name: "value",
-      unit: "as given",
       meaning: "at the input: Ω, H, F, V or A",
       kind: "number",
-    },
-    ratio: {
+    }),
+    ratio: fills(reflectionGivens.ratio, {
       name: "ratio",
-      unit: "1",
       meaning: "output ÷ input voltage: 1/8 steps down",
       kind: "number",
-    },
+    }),
     quantity: {
       name: "quantity",
       unit: "",
@@ -153,7 +151,7 @@ const ratioReflectedEntry = defineEntry({
     quantity: values.quantity as ReflectedQuantity,
   }),
   calculate: ratioReflected,
-  pluck: ({ reflected }) => reflected,
+  shows: "reflected",
   notes: () => [],
   working: (reflection, record) => [
     {

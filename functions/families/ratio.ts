@@ -14,44 +14,39 @@ import {
   ratioStageSteps,
 } from "../../src/converters/ratio-stage.js";
 import { InputError } from "../../src/quantities/errors.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import { defineEntry, fills } from "../entry.js";
 
-const inputVoltage = {
+const inputVoltage = fills(ratioDrawGivens.inputVoltage, {
   name: "input V",
-  unit: "V",
   meaning: "voltage at the input of the stage",
   kind: "number",
-} as const satisfies Parameter;
+});
 
-const ratio = {
+const ratio = fills(ratioDrawGivens.ratio, {
   name: "ratio",
-  unit: "1",
   meaning: "output ÷ input voltage: 1/8 steps down, 4 steps up",
   kind: "number",
-} as const satisfies Parameter;
+});
 
-const outputCurrent = {
+const outputCurrent = fills(ratioDrawGivens.outputCurrent, {
   name: "output current",
-  unit: "A",
   meaning: "current out of the stage; 0 is no load",
   kind: "number",
   zero: "real",
-} as const satisfies Parameter;
+});
 
-const outputResistance = {
+const outputResistance = fills(ratioFeedGivens.outputResistance, {
   name: "output resistance",
-  unit: "Ω",
   meaning: "output resistance of the stage when hot",
   kind: "number",
   zero: "real",
-} as const satisfies Parameter;
+});
 
-const noLoadPower = {
+const noLoadPower = fills(ratioDrawGivens.noLoadPower, {
   name: "no-load W",
-  unit: "W",
   meaning: "what the stage draws with nothing on its output",
   kind: "number",
-} as const satisfies Parameter;
+});
 
 const ratioOutputEntry = defineEntry({
   id: "RATIO_OUTPUT",
@@ -81,7 +76,7 @@ const ratioOutputEntry = defineEntry({
     outputResistance: values.outputResistance ?? 0,
   }),
   calculate: ratioOutput,
-  pluck: (output) => output.outputVoltage,
+  shows: "outputVoltage",
   notes: ({ notes }) => notes,
   working: (feed, output) => [
     {
@@ -119,7 +114,7 @@ const ratioInputCurrentEntry = defineEntry({
     noLoad: bothOrNeither(values.inputVoltage, values.noLoadPower),
   }),
   calculate: ratioInputCurrent,
-  pluck: (input) => input.inputCurrent,
+  shows: "inputCurrent",
   notes: ({ notes }) => notes,
   working: ({ noLoad, ...draw }, input) => {
     const { reflectedCurrent, inputCurrent } = ratioInputCurrentSteps;
@@ -181,7 +176,7 @@ const ratioLoss = defineEntry({
   ],
   read: (values) => values,
   calculate: ratioOperation,
-  pluck: ({ loss }) => loss,
+  shows: "loss",
   notes: ({ notes }) => notes,
   working: (stage, operation) => [
     {

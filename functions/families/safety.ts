@@ -14,6 +14,8 @@ import {
   afterFaultSteps,
   stageAfterFault,
   stageInFaultGivens,
+  stageVoltageGivens,
+  tripGiven,
 } from "../../src/safety/after-fault.js";
 import {
   type BandJudgement,
@@ -38,7 +40,7 @@ import {
   worstVoltageGivens,
   worstVoltageSteps,
 } from "../../src/safety/worst-voltage.js";
-import { defineEntry, type Parameter, type Working } from "../entry.js";
+import { defineEntry, type Parameter, type Working, fills } from "../entry.js";
 import { toleranceFrom, toleranceParameter } from "../reading/tolerance.js";
 
 const framework = {
@@ -73,30 +75,27 @@ const safetyBand = defineEntry({
     "The touch-voltage band of a voltage and its limit, as text that begins with the band. A comparison with published limits; it approves nothing.",
   relation: "U ≤ limit; ES1 and ES2 with ripple: U/Udc + u/Uac ≤ 1",
   parameters: {
-    voltage: {
+    voltage: fills(storedEnergyGivens.voltage, {
       name: "voltage",
-      unit: "V",
       meaning: "highest; the larger of pole to pole and pole to earth",
       kind: "number",
-    },
+    }),
     framework,
     condition,
     kind,
-    rippleRms: {
+    rippleRms: fills(checkGivens.rippleRms, {
       name: "ripple V rms",
-      unit: "V",
       meaning:
         "alternating part of dc; if not given none is counted, and the answer says so",
       kind: "number",
       optional: true,
-    },
-    ripplePeak: {
+    }),
+    ripplePeak: fills(checkGivens.ripplePeak, {
       name: "ripple V peak",
-      unit: "V",
       meaning: "of the alternating part; √3 × rms if not given",
       kind: "number",
       optional: true,
-    },
+    }),
   },
   result: {
     shape: "text",
@@ -131,7 +130,7 @@ const safetyBand = defineEntry({
     kind: (values.kind ?? "dc") as VoltageKind,
   }),
   calculate: bandJudgement,
-  pluck: ({ text }) => text,
+  shows: "text",
   notes: ({ notes }) => notes,
   working: (touch, judgement) => [bandWorking(touch, judgement)],
 });
@@ -205,7 +204,7 @@ const safetyLimit = defineEntry({
     kind: (values.kind ?? "dc") as VoltageKind,
   }),
   calculate: bandLimitOf,
-  pluck: ({ limit }) => limit,
+  shows: "limit",
   notes: ({ notes }) => notes,
   working: (question, record) => [
     {
@@ -225,18 +224,16 @@ const safetyAfterFault = defineEntry({
   relation:
     "none, functional, basic: max(Uin, Uout, Utrip); reinforced: max(Uout, Utrip)",
   parameters: {
-    inputVoltage: {
+    inputVoltage: fills(stageVoltageGivens.inputVoltage, {
       name: "input V",
-      unit: "V",
       meaning: "highest in service",
       kind: "number",
-    },
-    outputVoltage: {
+    }),
+    outputVoltage: fills(stageVoltageGivens.outputVoltage, {
       name: "output V",
-      unit: "V",
       meaning: "highest in service",
       kind: "number",
-    },
+    }),
     isolation: {
       name: "isolation",
       unit: "",
@@ -246,14 +243,13 @@ const safetyAfterFault = defineEntry({
     },
     framework,
     condition,
-    tripVoltage: {
+    tripVoltage: fills(tripGiven.tripVoltage, {
       name: "trip V",
-      unit: "V",
       meaning:
         "where a regulated output is stopped when its regulation is lost; of a fixed ratio its output V. Without it a step-up is not determined, and a step-down counts as rising to its input",
       kind: "number",
       optional: true,
-    },
+    }),
   },
   result: {
     shape: "text",
@@ -281,7 +277,7 @@ const safetyAfterFault = defineEntry({
     condition: values.condition as TouchCondition,
   }),
   calculate: stageAfterFault,
-  pluck: ({ text }) => text,
+  shows: "text",
   notes: ({ notes }) => notes,
   working: (stage, record) => [
     {
@@ -311,18 +307,16 @@ const safetyWorstVoltage = defineEntry({
     "The highest voltage behind fixed ratios at no load: supply highest × ratio × (1 + tolerance). A tolerance that is not given is refused.",
   relation: "U = Us · r · (1 + t)",
   parameters: {
-    supplyHighest: {
+    supplyHighest: fills(worstVoltageGivens.supplyHighest, {
       name: "supply highest V",
-      unit: "V",
       meaning: "no load, with float charge and regeneration",
       kind: "number",
-    },
-    ratio: {
+    }),
+    ratio: fills(worstVoltageGivens.ratio, {
       name: "ratio",
-      unit: "1",
       meaning: "output ÷ input; of a path the product of its stages",
       kind: "number",
-    },
+    }),
     tolerance: {
       ...toleranceParameter,
       meaning:
@@ -341,7 +335,7 @@ const safetyWorstVoltage = defineEntry({
     tolerance: toleranceFrom(tolerance),
   }),
   calculate: worstVoltage,
-  pluck: ({ voltage }) => voltage,
+  shows: "voltage",
   notes: () => [],
   working: (path, record) => [
     {
@@ -353,12 +347,11 @@ const safetyWorstVoltage = defineEntry({
   ],
 });
 
-const capacitance = {
+const capacitance = fills(capacitorDischargeGivens.capacitance, {
   name: "capacitance",
-  unit: "F",
   meaning: "all of it on the node, at the top of its tolerance",
   kind: "number",
-} as const satisfies Parameter;
+});
 
 const safetyDischargeTime = defineEntry({
   id: "SAFETY_DISCHARGE_TIME",
@@ -368,24 +361,21 @@ const safetyDischargeTime = defineEntry({
   relation: "t = R · C · ln(U₀/U₁)",
   parameters: {
     capacitance,
-    startVoltage: {
+    startVoltage: fills(capacitorDischargeGivens.startVoltage, {
       name: "start V",
-      unit: "V",
       meaning: "the highest voltage it can be charged to",
       kind: "number",
-    },
-    endVoltage: {
+    }),
+    endVoltage: fills(capacitorDischargeGivens.endVoltage, {
       name: "end V",
-      unit: "V",
       meaning: "the voltage wanted: 60 V is common",
       kind: "number",
-    },
-    resistance: {
+    }),
+    resistance: fills(capacitorDischargeGivens.resistance, {
       name: "resistance",
-      unit: "Ω",
       meaning: "of the discharge resistor, at the top of its tolerance",
       kind: "number",
-    },
+    }),
   },
   result: { shape: "number", unit: "s", meaning: "discharge time" },
   example: {
@@ -399,7 +389,7 @@ const safetyDischargeTime = defineEntry({
   ],
   read: (values) => values,
   calculate: capacitorDischarge,
-  pluck: ({ time }) => time,
+  shows: "time",
   notes: ({ notes }) => notes,
   working: (capacitor, record) => [
     {
@@ -418,12 +408,11 @@ const safetyStoredEnergy = defineEntry({
   relation: "W = ½ · C · U²",
   parameters: {
     capacitance,
-    voltage: {
+    voltage: fills(storedEnergyGivens.voltage, {
       name: "V",
-      unit: "V",
       meaning: "the highest voltage it can be charged to",
       kind: "number",
-    },
+    }),
   },
   result: { shape: "number", unit: "J", meaning: "stored energy" },
   example: { args: [0.001, 400], gives: 80, note: "½ · 1 mF · (400 V)²" },
@@ -441,7 +430,7 @@ const safetyStoredEnergy = defineEntry({
   ],
   read: (values) => values,
   calculate: storedEnergy,
-  pluck: ({ energy }) => energy,
+  shows: "energy",
   notes: ({ notes }) => notes,
   working: (capacitor, record) => [
     {

@@ -24,38 +24,34 @@ import {
   stagePeak,
   stagePeakSteps,
 } from "../../src/converters/stage-peak.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import { defineEntry, type Parameter, fills } from "../entry.js";
 
-const outputVoltage = {
+const outputVoltage = fills(loadedStageGivens.outputVoltage, {
   name: "output V",
-  unit: "V",
   meaning: "output voltage of the stage",
   kind: "number",
-} as const satisfies Parameter;
+});
 
 /** The loss polynomial, as STAGE_FIT gives it. */
 const lossParameters = {
-  fixedLoss: {
+  fixedLoss: fills(lossyStageGivens.fixedLoss, {
     name: "fixed",
-    unit: "W",
     meaning: "loss that is there at any current",
     kind: "number",
     zero: "real",
-  },
-  linearLoss: {
+  }),
+  linearLoss: fills(lossyStageGivens.linearLoss, {
     name: "linear",
-    unit: "V",
     meaning: "loss for each A of output current",
     kind: "number",
     zero: "real",
-  },
-  quadraticLoss: {
+  }),
+  quadraticLoss: fills(lossyStageGivens.quadraticLoss, {
     name: "quadratic",
-    unit: "Ω",
     meaning: "loss for each A² of output current",
     kind: "number",
     zero: "real",
-  },
+  }),
 } as const satisfies Record<string, Parameter>;
 
 const stageFitEntry = defineEntry({
@@ -71,6 +67,7 @@ const stageFitEntry = defineEntry({
       unit: "W",
       meaning: "output power of each point, three different ones or more",
       kind: "numbers",
+      each: "load",
       paired: true,
     },
     efficiencies: {
@@ -78,6 +75,7 @@ const stageFitEntry = defineEntry({
       unit: "1",
       meaning: "of each point, as a fraction: 0.95",
       kind: "numbers",
+      each: "efficiency",
       paired: true,
     },
   },
@@ -102,9 +100,7 @@ const stageFitEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: stageFit,
-  pluck: ({ fixedLoss, linearLoss, quadraticLoss, worstMisfit }) => [
-    [fixedLoss, linearLoss, quadraticLoss, worstMisfit],
-  ],
+  shows: ["fixedLoss", "linearLoss", "quadraticLoss", "worstMisfit"],
   notes: ({ notes }) => notes,
   working: (stage, fit) => [
     {
@@ -123,13 +119,12 @@ const stageLossEntry = defineEntry({
     "Loss of a converter stage as a polynomial of its output current: fixed, linear and quadratic part.",
   relation: "P = a + b · I + c · I²",
   parameters: {
-    outputCurrent: {
+    outputCurrent: fills(lossyStageGivens.outputCurrent, {
       name: "output current",
-      unit: "A",
       meaning: "current out of the stage; 0 is no load",
       kind: "number",
       zero: "real",
-    },
+    }),
     ...lossParameters,
   },
   result: { shape: "number", unit: "W", meaning: "loss of the stage" },
@@ -142,7 +137,7 @@ const stageLossEntry = defineEntry({
   validity: ["The three figures belong to one input voltage and temperature."],
   read: (values) => values,
   calculate: stageLoss,
-  pluck: ({ loss }) => loss,
+  shows: "loss",
   notes: ({ notes }) => notes,
   working: (stage, losses) => [
     {
@@ -162,12 +157,11 @@ const stageEfficiencyEntry = defineEntry({
   relation: "η = V · I / (V · I + a + b · I + c · I²)",
   parameters: {
     outputVoltage,
-    outputCurrent: {
+    outputCurrent: fills(lossyStageGivens.outputCurrent, {
       name: "output current",
-      unit: "A",
       meaning: "current out of the stage, above 0",
       kind: "number",
-    },
+    }),
     ...lossParameters,
   },
   result: { shape: "number", unit: "1", meaning: "efficiency" },
@@ -182,7 +176,7 @@ const stageEfficiencyEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: stageEfficiency,
-  pluck: ({ efficiency }) => efficiency,
+  shows: "efficiency",
   notes: ({ notes }) => notes,
   working: (stage, record) => [
     {
@@ -217,7 +211,7 @@ const stagePeakEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: stagePeak,
-  pluck: ({ current, efficiency }) => [[current, efficiency]],
+  shows: ["current", "efficiency"],
   notes: () => [],
   working: (stage, peak) => [
     {
@@ -236,33 +230,29 @@ const stageDeratedEntry = defineEntry({
     "Power that a stage may give in warm surroundings: its rating up to a knee, then on a straight line down to none.",
   relation: "P = Pr · (θ₀ − θa) / (θ₀ − θ₁), from 0 to Pr",
   parameters: {
-    ratedPower: {
+    ratedPower: fills(warmStageGivens.ratedPower, {
       name: "rated W",
-      unit: "W",
       meaning: "up to the knee",
       kind: "number",
-    },
-    ambientC: {
+    }),
+    ambientC: fills(warmStageGivens.ambientC, {
       name: "ambient",
-      unit: "°C",
       meaning: "of the air or plate that the rating is for",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
-    },
-    kneeC: {
+    }),
+    kneeC: fills(warmStageGivens.kneeC, {
       name: "knee °C",
-      unit: "°C",
       meaning: "where the rating begins to fall",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
-    },
-    zeroC: {
+    }),
+    zeroC: fills(warmStageGivens.zeroC, {
       name: "zero °C",
-      unit: "°C",
       meaning: "where no power is left",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
-    },
+    }),
   },
   result: { shape: "number", unit: "W", meaning: "power allowed" },
   example: {
@@ -274,7 +264,7 @@ const stageDeratedEntry = defineEntry({
   validity: ["A straight line between two points, as datasheets draw it."],
   read: (values) => values,
   calculate: stageDerated,
-  pluck: ({ power }) => power,
+  shows: "power",
   notes: ({ notes }) => notes,
   working: (stage, record) => [
     {

@@ -23,24 +23,22 @@ import {
   supplyLimit,
   supplyLimitSteps,
 } from "../../src/supplies/supply-limit.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import { defineEntry, fills } from "../entry.js";
 import { toleranceFrom, toleranceParameter } from "../reading/tolerance.js";
 
-const openCircuitVoltage = {
+const openCircuitVoltage = fills(supplyWithLoadGivens.openCircuitVoltage, {
   name: "open-circuit V",
-  unit: "V",
   meaning:
     "voltage of the supply with nothing drawn: its lowest for the lowest voltage and the limit",
   kind: "number",
-} as const satisfies Parameter;
+});
 
-const resistance = {
+const resistance = fills(supplyWithLoadGivens.resistance, {
   name: "resistance",
-  unit: "Ω",
   meaning:
     "of the supply and all of the loop up to the load: its greatest, hot, for the lowest voltage and the limit",
   kind: "number",
-} as const satisfies Parameter;
+});
 
 const supplyVoltage = defineEntry({
   id: "SUPPLY_VOLTAGE",
@@ -51,14 +49,13 @@ const supplyVoltage = defineEntry({
   parameters: {
     openCircuitVoltage,
     resistance: { ...resistance, zero: "real" },
-    load: {
+    load: fills(supplyWithLoadGivens.load, {
       name: "load W",
-      unit: "W",
       meaning:
         "power that the load holds, its greatest for the lowest voltage; 0 is no load, the highest voltage",
       kind: "number",
       zero: "real",
-    },
+    }),
   },
   result: { shape: "number", unit: "V", meaning: "voltage at the load" },
   example: {
@@ -72,7 +69,7 @@ const supplyVoltage = defineEntry({
   ],
   read: (values) => values,
   calculate: loadedSupply,
-  pluck: ({ voltage }) => voltage,
+  shows: "voltage",
   notes: ({ notes }) => notes,
   working: (supply, loaded) => [
     {
@@ -97,7 +94,7 @@ const supplyLimitEntry = defineEntry({
   validity: ["A limit, not a working point: there half of the power is lost."],
   read: (values) => values,
   calculate: supplyLimit,
-  pluck: ({ power }) => power,
+  shows: "power",
   notes: ({ notes }) => notes,
   working: (supply, limit) => [
     {
@@ -116,35 +113,31 @@ const supplyBattery = defineEntry({
     "Voltage of a battery from its state of charge and current: an open-circuit curve of its chemistry less the drop in its cells.",
   relation: "U = ns · (Uoc(z) − I / np · Rc)",
   parameters: {
-    cellsInSeries: {
+    cellsInSeries: fills(batteryGivens.cellsInSeries, {
       name: "cells in series",
-      unit: "1",
       meaning: "whole number",
       kind: "number",
-    },
-    stateOfCharge: {
+    }),
+    stateOfCharge: fills(batteryGivens.stateOfCharge, {
       name: "state of charge",
-      unit: "1",
       meaning:
         "0 (empty) to 1 (full): the least for the lowest voltage, 1 for the highest",
       kind: "number",
       zero: "real",
-    },
-    current: {
+    }),
+    current: fills(batteryGivens.current, {
       name: "current",
-      unit: "A",
       meaning:
         "of the whole battery, discharge positive, its greatest for the lowest voltage; 0 is at rest",
       kind: "number",
       zero: "real",
-    },
-    cellResistance: {
+    }),
+    cellResistance: fills(batteryGivens.cellResistance, {
       name: "cell resistance",
-      unit: "Ω",
       meaning:
         "of one cell, its greatest for the lowest voltage: coldest, at low charge and end of life",
       kind: "number",
-    },
+    }),
     chemistry: {
       name: "chemistry",
       unit: "",
@@ -153,13 +146,12 @@ const supplyBattery = defineEntry({
       choices: CHEMISTRIES,
       optional: true,
     },
-    strings: {
+    strings: fills(batteryGivens.strings, {
       name: "strings in parallel",
-      unit: "1",
       meaning: "whole number; 1 unless told otherwise",
       kind: "number",
       optional: true,
-    },
+    }),
   },
   result: { shape: "number", unit: "V", meaning: "voltage of the battery" },
   example: {
@@ -173,13 +165,14 @@ const supplyBattery = defineEntry({
     "Slow polarisation, ageing of the curve and differences between cells are left out. Charges below 0 or above 1 are refused.",
     "For touch-voltage bands use the voltage at the end of charge.",
   ],
+  form: "depends on inputs",
   read: (values): Battery => ({
     ...values,
     chemistry: (values.chemistry ?? "NMC") as Chemistry,
     strings: values.strings ?? 1,
   }),
   calculate: batteryVoltage,
-  pluck: ({ voltage }) => voltage,
+  shows: "voltage",
   notes: ({ notes }) => notes,
   working: (battery, record) => [
     {
@@ -198,13 +191,12 @@ const supplyRectified = defineEntry({
     "The dc that a rectified line reaches: its peak at the high end of its tolerance, with no load. A tolerance that is not given is refused.",
   relation: "Umax = √2 · Us · (1 + t)",
   parameters: {
-    lineVoltage: {
+    lineVoltage: fills(rectifiedLineGivens.lineVoltage, {
       name: "line V rms",
-      unit: "V",
       meaning:
         "nominal, of the line that is rectified, phase to neutral or phase to phase",
       kind: "number",
-    },
+    }),
     tolerance: {
       ...toleranceParameter,
       meaning: 'fraction of the line voltage, its greatest, or "exact"',
@@ -219,7 +211,7 @@ const supplyRectified = defineEntry({
     tolerance: toleranceFrom(tolerance),
   }),
   calculate: rectifiedPeak,
-  pluck: ({ peak }) => peak,
+  shows: "peak",
   notes: ({ notes }) => notes,
   working: (line, record) => [
     {

@@ -12,6 +12,7 @@ import {
 } from "../../src/transients/load-step-sag-steps.js";
 import {
   type LoadStepSag,
+  type SteppedLoad,
   loadStepSag,
 } from "../../src/transients/load-step-sag.js";
 import {
@@ -35,56 +36,49 @@ import {
   stabilityMargin,
   stabilityMarginSteps,
 } from "../../src/transients/stability-margin.js";
-import { defineEntry, type Parameter } from "../entry.js";
+import { defineEntry, type Parameter, fills, type Working } from "../entry.js";
 
-const power = {
+const power = fills(holdupNeedGivens.power, {
   name: "power",
-  unit: "W",
   meaning: "at the load, which holds it: its greatest",
   kind: "number",
-} as const satisfies Parameter;
+});
 
-const time = {
+const time = fills(holdupNeedGivens.time, {
   name: "time",
-  unit: "s",
   meaning: "wanted",
   kind: "number",
-} as const satisfies Parameter;
+});
 
-const leastCapacitance = {
+const leastCapacitance = fills(holdupStoreGivens.capacitance, {
   name: "capacitance",
-  unit: "F",
   meaning: "all of it, its least: low end of tolerance, cold, end of life",
   kind: "number",
-} as const satisfies Parameter;
+});
 
-const greatestCapacitance = {
+const greatestCapacitance = fills(holdupStoreGivens.capacitance, {
   name: "capacitance",
-  unit: "F",
   meaning: "all of it, its greatest: high end of tolerance",
   kind: "number",
-} as const satisfies Parameter;
+});
 
 const heldUp = {
-  startVoltage: {
+  startVoltage: fills(holdupNeedGivens.startVoltage, {
     name: "start V",
-    unit: "V",
     meaning: "of the capacitor when the supply goes, its lowest",
     kind: "number",
-  },
-  endVoltage: {
+  }),
+  endVoltage: fills(holdupNeedGivens.endVoltage, {
     name: "end V",
-    unit: "V",
     meaning: "at which the load, or the stage before it, gives up: its highest",
     kind: "number",
-  },
-  efficiency: {
+  }),
+  efficiency: fills(holdupNeedGivens.efficiency, {
     name: "efficiency",
-    unit: "1",
     meaning:
       "of what lies between capacitor and load, its least; 1 if the load hangs on the capacitor",
     kind: "number",
-  },
+  }),
 } as const satisfies Record<string, Parameter>;
 
 const holdupCapacitanceEntry = defineEntry({
@@ -106,7 +100,7 @@ const holdupCapacitanceEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: holdupCapacitance,
-  pluck: (record) => record.capacitance,
+  shows: "capacitance",
   notes: ({ notes }) => notes,
   working: (need, record) => [
     {
@@ -137,7 +131,7 @@ const holdupTimeEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: holdupTime,
-  pluck: (record) => record.time,
+  shows: "time",
   notes: ({ notes }) => notes,
   working: (store, record) => [
     {
@@ -149,12 +143,11 @@ const holdupTimeEntry = defineEntry({
   ],
 });
 
-const fractionReached = {
+const fractionReached = fills(prechargeInTimeGivens.fractionReached, {
   name: "fraction reached",
-  unit: "1",
   meaning: "part of the supply's voltage at the end, below 1: 0.95 is common",
   kind: "number",
-} as const satisfies Parameter;
+});
 
 const prechargeResistanceEntry = defineEntry({
   id: "PRECHARGE_RESISTANCE",
@@ -175,7 +168,7 @@ const prechargeResistanceEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: prechargeResistance,
-  pluck: ({ resistance }) => resistance,
+  shows: "resistance",
   notes: ({ notes }) => notes,
   working: (precharge, record) => [
     {
@@ -195,12 +188,11 @@ const prechargeEnergyEntry = defineEntry({
   relation: "W = ½ · C · U² · (1 − (1 − f)²)",
   parameters: {
     capacitance: greatestCapacitance,
-    voltage: {
+    voltage: fills(prechargeToVoltageGivens.voltage, {
       name: "V",
-      unit: "V",
       meaning: "of the supply, its highest",
       kind: "number",
-    },
+    }),
     fractionReached,
   },
   result: { shape: "number", unit: "J", meaning: "energy in the resistor" },
@@ -215,7 +207,7 @@ const prechargeEnergyEntry = defineEntry({
   ],
   read: (values) => values,
   calculate: prechargeEnergy,
-  pluck: ({ energy }) => energy,
+  shows: "energy",
   notes: ({ notes }) => notes,
   working: (precharge, record) => [
     {
@@ -235,18 +227,16 @@ const capacitorResistance = {
 } as const;
 
 const lineParameters = {
-  inductance: {
+  inductance: fills(steppedLoadGivens.inductance, {
     name: "inductance",
-    unit: "H",
     meaning: "of the loop, its greatest",
     kind: "number",
-  },
-  capacitance: {
+  }),
+  capacitance: fills(holdupStoreGivens.capacitance, {
     name: "capacitance",
-    unit: "F",
     meaning: "at the load, its least: low end of tolerance, cold, end of life",
     kind: "number",
-  },
+  }),
 } as const satisfies Record<string, Parameter>;
 
 const loadStepSagEntry = defineEntry({
@@ -257,19 +247,17 @@ const loadStepSagEntry = defineEntry({
   relation:
     "ΔU = ΔI·R + ΔI·(Z − R·r/Z)·e^(−ζθ/s), Z = √(L/C), b = r/Z, 2ζ = (R + r)/Z, s = √(1 − ζ²), tan(θ/2) = (1 − b)/(1 + b) · √((1 + ζ)/(1 − ζ)); the larger of ΔI·R and ΔI·r where ζ ≥ 1 or b ≥ 1; with bus V: L·i′ = V₀ − R·i − v, C·w′ = i − P/v, v = w + r·(i − P/v), followed from i = 0, w = V₀",
   parameters: {
-    currentStep: {
+    currentStep: fills(steppedLoadGivens.currentStep, {
       name: "current step",
-      unit: "A",
       meaning: "by which the load's current rises at once, its greatest",
       kind: "number",
-    },
-    resistance: {
+    }),
+    resistance: fills(steppedLoadGivens.resistance, {
       name: "resistance",
-      unit: "Ω",
       meaning:
         "of the supply and the loop; try both ends: the greatest, hot, sags most at rest, the least, cold, rings most",
       kind: "number",
-    },
+    }),
     ...lineParameters,
     capacitorResistance: {
       ...capacitorResistance,
@@ -301,32 +289,41 @@ const loadStepSagEntry = defineEntry({
     "With bus V an ideal load that holds its power is switched on at once, beside loads of constant current only. #N/A where it collapses the bus.",
     "All elements referred to the same side. Resistance and capacitor series resistance are worst at either end: try both.",
   ],
-  read: (values) => ({
+  form: "depends on inputs",
+  read: (values): StepCall => ({
     ...values,
     capacitorResistance: values.capacitorResistance ?? 0,
   }),
-  calculate: (load): LoadStepSag | HeldPowerSag =>
+  calculate: (load: StepCall): StepSag =>
     load.busVoltage === undefined
       ? loadStepSag(load)
       : heldPowerSag({ ...load, busVoltage: load.busVoltage }),
-  pluck: ({ sag }) => sag,
-  notes: ({ notes }) => notes,
-  working: (load, record) => [
+  shows: "sag",
+  notes: ({ notes }: StepSag) => notes,
+  working: sagWorking,
+});
+
+type StepCall = SteppedLoad & { readonly busVoltage: number | undefined };
+type StepSag = LoadStepSag | HeldPowerSag;
+
+function sagWorking(load: StepCall, record: StepSag): Working<"sag">[] {
+  const values = { ...load, ...record };
+  return [
     "power" in record
       ? {
           title: "Sag after a step of a load that holds its power",
           givens: heldPowerGivens(record),
           steps: heldPowerSteps(record),
-          values: { ...load, ...record },
+          values,
         }
       : {
           title: "Sag after a step of load",
           givens: steppedLoadGivens,
           steps: loadStepSagSteps(record),
-          values: { ...load, ...record },
+          values,
         },
-  ],
-});
+  ];
+}
 
 const stabilityMarginEntry = defineEntry({
   id: "STABILITY_MARGIN",
@@ -336,25 +333,22 @@ const stabilityMarginEntry = defineEntry({
   relation:
     "g = C(R + r)/(L + R·r·C), at most 1/R and 1/r; V = V₀/(1 + g·R), Pc = g·V², m = Pc/P",
   parameters: {
-    openCircuitVoltage: {
+    openCircuitVoltage: fills(constantPowerBusGivens.openCircuitVoltage, {
       name: "open-circuit V",
-      unit: "V",
       meaning: "of the supply, its lowest",
       kind: "number",
-    },
-    load: {
+    }),
+    load: fills(constantPowerBusGivens.load, {
       name: "load W",
-      unit: "W",
       meaning: "that the load holds, its greatest",
       kind: "number",
-    },
-    resistance: {
+    }),
+    resistance: fills(steppedLoadGivens.resistance, {
       name: "resistance",
-      unit: "Ω",
       meaning:
         "of the supply and the loop; try both ends, the lesser margin counts: the least, cold, where damping limits, the greatest, hot, where collapse does",
       kind: "number",
-    },
+    }),
     ...lineParameters,
     capacitorResistance: {
       ...capacitorResistance,
@@ -374,12 +368,13 @@ const stabilityMarginEntry = defineEntry({
     "Small disturbances only. A large step can collapse the bus at a margin above 1: below about 1.2 without series resistance of the capacitor, 1.6 with half of √(L/C), more beyond. A note says whether all of the load at once does; LOAD_STEP_SAG with bus V gives the sag. A margin of two and more is common practice.",
     "Damping is worst where resistances are least, collapse where they are greatest: try both ends.",
   ],
+  form: "depends on inputs",
   read: (values) => ({
     ...values,
     capacitorResistance: values.capacitorResistance ?? 0,
   }),
   calculate: stabilityMargin,
-  pluck: ({ margin }) => margin,
+  shows: "margin",
   notes: ({ notes }) => notes,
   working: (bus, record) => [
     {

@@ -3,7 +3,10 @@ import {
   CONDUCTOR_BUILDS,
   type ConductorBuild,
 } from "../../src/conductors/conductor-build.js";
-import type { ConductorRun } from "../../src/conductors/conductor-loop.js";
+import {
+  type ConductorRun,
+  conductorLoopGivens,
+} from "../../src/conductors/conductor-loop.js";
 import {
   type ConductorMaterial,
   conductorMaterials,
@@ -12,7 +15,7 @@ import {
   ownMaterial,
 } from "../../src/conductors/conductor-materials.js";
 import { InputError } from "../../src/quantities/errors.js";
-import type { ValuesOf } from "../entry.js";
+import { fills, type ValuesOf } from "../entry.js";
 import { sizeFrom } from "./size-text.js";
 
 export const sizeParameter = {
@@ -25,21 +28,19 @@ export const sizeParameter = {
 
 /** In every signature in this order, after `length`. */
 export const placeParameters = {
-  length: {
+  length: fills(conductorLoopGivens.length, {
     name: "length",
-    unit: "m",
     meaning: "Length of the route, one way",
     kind: "number",
-  },
+  }),
   size: sizeParameter,
-  temperatureC: {
+  temperatureC: fills(conductorLoopGivens.temperatureC, {
     name: "temperature",
-    unit: "°C",
     meaning:
       "Temperature of the conductor, not of the air: the hottest for drop, loss and the least fault current; the coldest for the greatest fault current, for sharing and for stability",
     kind: "number",
     insteadOfZero: "for 0 °C type 0.001",
-  },
+  }),
 } as const;
 
 /** At the end of every signature about a run. */
@@ -51,6 +52,7 @@ export const runParameters = {
       "Annealed copper unless told otherwise; or a row of two cells: resistivity at 20 °C in Ω·m, coefficient per K",
     kind: "choice or numbers",
     choices: MATERIAL_NAMES,
+    row: ["resistivity", "temperatureCoefficient"],
     optional: true,
   },
   build: {
@@ -62,21 +64,19 @@ export const runParameters = {
     choices: CONDUCTOR_BUILDS,
     optional: true,
   },
-  parallel: {
+  parallel: fills(conductorLoopGivens.parallel, {
     name: "parallel",
-    unit: "1",
     meaning: "Cores per pole, a whole number; 1 unless told otherwise",
     kind: "number",
     optional: true,
-  },
-  conductors: {
+  }),
+  conductors: fills(conductorLoopGivens.conductors, {
     name: "conductors",
-    unit: "1",
     meaning:
       "Lengths in the loop: 2 out and back (taken if not given), 1 where the return is counted elsewhere",
     kind: "number",
     optional: true,
-  },
+  }),
 } as const;
 
 type RunValues = ValuesOf<typeof placeParameters & typeof runParameters>;

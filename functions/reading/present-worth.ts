@@ -1,24 +1,24 @@
 /** The arguments of every function that pays by the year. */
+import { presentWorthGivens } from "../../src/economics/present-worth.js";
+import { fills } from "../entry.js";
+
 export const presentWorthParameters = {
-  years: {
+  years: fills(presentWorthGivens.years, {
     name: "years",
-    unit: "1",
     meaning: "years that count",
     kind: "number",
-  },
-  discountRate: {
+  }),
+  discountRate: fills(presentWorthGivens.discountRate, {
     name: "discount rate",
-    unit: "1",
     meaning: "part of one per year: 0.08 is 8 %; 0 is none",
     kind: "number",
     zero: "real",
-  },
-  priceRise: {
+  }),
+  priceRise: fills(presentWorthGivens.priceRise, {
     name: "yearly price rise",
-    unit: "1",
     meaning:
       "part by which the price rises each year; none unless told otherwise",
     kind: "number",
     optional: true,
-  },
+  }),
 } as const;

@@ -44,6 +44,8 @@ export interface UsedArgument {
   readonly cells: readonly ArgumentCell[];
   /** Columns of the range that was given. */
   readonly width: number;
+  /** The cells and ranges of the workbook that were given. */
+  readonly areas: readonly SheetArea[];
 }
 
 export interface CallAnswer {
@@ -115,7 +117,10 @@ function usedArguments(
     );
     const given = parts[0] && valueOf(parts[0], answers);
     const width = isCellTable(given) ? (given[0]?.length ?? 1) : 1;
-    return { key, parameter, cells, width };
+    const areas = parts.flatMap((part) =>
+      part?.kind === "reference" && part.area ? [part.area] : [],
+    );
+    return { key, parameter, cells, width, areas };
   });
 }
 

@@ -25,6 +25,8 @@ export interface BlockPlace extends Surroundings {
   readonly solvedAt?: (line: string) => SheetArea | undefined;
   /** The result as the values that it had, each held against the line that gives it. */
   readonly resultAsItWas?: true;
+  /** The cell that says `no` once the formulas of the block are no longer those that the inputs call for. */
+  readonly holdsAt?: string;
 }
 
 /** A result's cells, by row and column from 0. */
@@ -142,7 +144,8 @@ function writeResultRow(
     const given = line && times(lines.at(line.line), line.factor);
     if (given !== undefined && !place.resultAsItWas) {
       const style = alone ? "key" : "result";
-      rows.cells.push({ at: where, formula: given, style });
+      const formula = whileItHolds(given, place);
+      rows.cells.push({ at: where, formula, style });
       return;
     }
     rows.cells.push(constantCell(where, cell));
@@ -158,6 +161,11 @@ function writeResultRow(
   }
   const behind = place.left + COLUMN.table + cells.length;
   rows.checkAt(at(behind, place.top + 2 + row), `result.${row}`, condition);
+}
+
+/** What another formula would give is no result: it is void, whatever this one comes to. */
+function whileItHolds(result: string, { holdsAt }: BlockPlace): string {
+  return holdsAt === undefined ? result : `IF(${holdsAt}="no",NA(),${result})`;
 }
 
 function writeNotes({ answer }: CallWorking, rows: BlockRows): void {

@@ -3,7 +3,7 @@ import { fieldsOf } from "../../src/quantities/formulas.js";
 import type { Quantity, Step } from "../../src/quantities/steps.js";
 import { isZeroReal } from "../downfeed.js";
 import type { Working } from "../downfeed.js";
-import type { CallAnswer, Origin } from "./call-answer.js";
+import type { CallAnswer, Origin, UsedArgument } from "./call-answer.js";
 import { feedLinks } from "./feed-links.js";
 import { givenLinks } from "./given-links.js";
 import {
@@ -11,6 +11,7 @@ import {
   type GivenLine,
   type GivenLink,
   type LineGroup,
+  type Native,
   type StepLine,
   argumentKey,
   foundFor,
@@ -33,11 +34,12 @@ export function lineGroups(answer: CallAnswer): readonly LineGroup[] {
 }
 
 function groupOf(
-  { title, givens, steps, values }: Working,
+  { title, givens, steps, values: calculated }: Working,
   index: number,
   links: Readonly<Record<string, GivenLink>>,
   isOther: (key: string) => boolean,
 ): LineGroup {
+  const values = { ...calculated, ...wordsIn(links) };
   const read = new Set(Object.values(steps).flatMap(fieldsRead));
   const undescribed = [...read].filter(
     (field) => !(field in givens) && !(field in steps) && field in links,
@@ -73,6 +75,19 @@ function groupOf(
       }),
     ],
   };
+}
+
+/** A word as its cell has it, which may be in another case or spelling than the function knows it by. */
+function wordsIn(
+  links: Readonly<Record<string, GivenLink>>,
+): Record<string, string> {
+  return Object.fromEntries(
+    Object.entries(links).flatMap(([field, link]) =>
+      link.kind === "linked" && link.word !== undefined
+        ? [[field, link.word]]
+        : [],
+    ),
+  );
 }
 
 function isValue(value: unknown): value is number | string {
@@ -151,32 +166,61 @@ function leftBlank(key: string, name: string, origin: Origin): GivenLine {
   return givenLine(key, quantity, "not given", link);
 }
 
+/** A number written later into a blank cell of a list has no place in the formulas. */
+function listLength({
+  key,
+  parameter,
+  cells,
+  areas,
+}: UsedArgument): GivenLine[] {
+  const fromCells = cells.filter(({ origin }) => origin.kind === "cell");
+  const numbers = fromCells.filter(({ value }) => typeof value === "number");
+  const count = numbers.length;
+  if (parameter.kind !== "numbers" || count === fromCells.length) return [];
+  const own = `${argumentKey(key, 0)}.count`;
+  const label = `${parameter.name}, numbers in the cells`;
+  const native: Native = [
+    "COUNT(",
+    ...areas.flatMap((cell, index) =>
+      index > 0 ? [",", { cell }] : [{ cell }],
+    ),
+    ")",
+  ];
+  const line = givenLine(own, { label, symbol: "", unit: "1" }, count, {
+    kind: "native",
+    native,
+  });
+  return [{ ...line, checks: [foundFor(count, { line: own })] }];
+}
+
 function otherArguments(
   { used }: CallAnswer,
   claimed: ReadonlySet<string>,
 ): GivenLine[] {
   return used
     .filter(({ parameter }) => parameter.kind !== "cells")
-    .flatMap(({ key, parameter, cells }) =>
-      cells.flatMap(({ value, origin }, index): GivenLine[] => {
-        const own = argumentKey(key, index);
-        if (claimed.has(own)) return [];
-        const unclear = value === 0 && !isZeroReal(parameter);
-        if (!isValue(value) || value === "" || unclear)
-          return parameter.optional && cells.length === 1
-            ? [leftBlank(own, parameter.name, origin)]
-            : [];
-        const quantity = {
-          label: parameter.name,
-          symbol: parameter.name,
-          unit: typeof value === "number" ? parameter.unit : "",
-        };
-        const link: GivenLink = { kind: "linked", origin, perUnit: 1 };
-        const line = givenLine(own, quantity, value, link);
-        const isTyped = placeOf(origin) === undefined;
-        return typeof value === "number" && !isTyped
-          ? [{ ...line, checks: [foundFor(value, { line: own })] }]
-          : [line];
-      }),
-    );
+    .flatMap((argument) => [...listLength(argument), ...unclaimed(argument)]);
+
+  function unclaimed({ key, parameter, cells }: UsedArgument): GivenLine[] {
+    return cells.flatMap(({ value, origin }, index): GivenLine[] => {
+      const own = argumentKey(key, index);
+      if (claimed.has(own)) return [];
+      const unclear = value === 0 && !isZeroReal(parameter);
+      if (!isValue(value) || value === "" || unclear)
+        return parameter.optional && cells.length === 1
+          ? [leftBlank(own, parameter.name, origin)]
+          : [];
+      const quantity = {
+        label: parameter.name,
+        symbol: parameter.name,
+        unit: typeof value === "number" ? parameter.unit : "",
+      };
+      const link: GivenLink = { kind: "linked", origin, perUnit: 1 };
+      const line = givenLine(own, quantity, value, link);
+      const isTyped = placeOf(origin) === undefined;
+      return typeof value === "number" && !isTyped
+        ? [{ ...line, checks: [foundFor(value, { line: own })] }]
+        : [line];
+    });
+  }
 }

@@ -12,7 +12,6 @@ import type { CallWorking } from "./call-working.js";
 import type { FeedSpill } from "./feed-spill.js";
 import type { HeldCell } from "./held-inputs.js";
 import { tableOf } from "./result-lines.js";
-import { formVaries } from "./working-form.js";
 
 export interface CopiedCall {
   readonly tree: FormulaTree;
@@ -27,8 +26,8 @@ export interface CopiedCall {
 }
 
 /**
- * `native` follows its inputs; `native here` does while they call for the same formulas; `solved` is values that
- * satisfy equations; `value` is as it was; `refused` an error, as it was.
+ * `native` follows its inputs; `native here` is void once they change, since they may call for other formulas; `solved`
+ * is values that satisfy equations; `value` is as it was; `refused` an error, as it was.
  */
 export type CopyWay = "native" | "native here" | "solved" | "value" | "refused";
 
@@ -39,7 +38,7 @@ export function copyWay(
   const { answer, kind, results } = working;
   if (!answer.outcome.ok) return "refused";
   if (kind === "closed form")
-    return formVaries(answer) ? "native here" : "native";
+    return answer.entry?.form ? "native here" : "native";
   if (kind === "fixed") return "value";
   const given = results.flat().some((line) => line !== undefined);
   return given || spill ? "solved" : "value";
@@ -58,7 +57,7 @@ export function wayTold(
     case "native":
       return `in native formulas, Workings row ${listRow}`;
     case "native here":
-      return `in the native formulas that its inputs call for, checked on Workings row ${listRow}`;
+      return `in the native formulas that its inputs call for, #N/A once these change, Workings row ${listRow}`;
     case "solved":
       return `solved values as they were, checked on Workings row ${listRow}`;
     case "value":

@@ -172,8 +172,14 @@ function coefficients(
         ? supplyVoltage(
             cells,
             v,
-            number("lowestVoltage"),
-            number("highestVoltage"),
+            windowEnd(number("lowestVoltage"), "MIN", v, [
+              "-",
+              ...number("tolerance"),
+            ]),
+            windowEnd(number("highestVoltage"), "MAX", v, [
+              "+",
+              ...number("tolerance"),
+            ]),
           )
         : v,
     resistance: [...r, "/", ...count],
@@ -185,7 +191,7 @@ function coefficients(
         ? ["(IF(", ...c, "=0,", ...r, ",", ...c, ")-", ...r, ")/", ...count]
         : [...c, "/", ...count],
     stageEfficiency: ["IF(", ...e, "=0,1,", ...e, ")"],
-    demand: demand(kind, count, loadOf(cells, kind, number)),
+    demand: demand(kind, count, loadOf(cells, row, kind)),
   };
 }
 
@@ -220,20 +226,52 @@ function supplyVoltage(
   ];
 }
 
-function loadOf(
-  { loads }: FeedCells,
-  kind: string,
-  number: (field: keyof FeedItem) => Native,
+/** An end of a supply's window: as given, or what its tolerance reaches if that is wider. */
+function windowEnd(
+  given: Native,
+  wider: "MIN" | "MAX",
+  nominal: Native,
+  signedTolerance: Native,
 ): Native {
+  const reached: Native = [...nominal, "*(1", ...signedTolerance, ")"];
+  const [, ...tolerance] = signedTolerance;
+  return [
+    ...["IF(", ...tolerance, "=0,", ...given, ",IF(", ...given, "=0,"],
+    ...[...reached, ",", `${wider}(`, ...given, ",", ...reached, ")))"],
+  ];
+}
+
+function loadOf(
+  cells: FeedCells,
+  row: readonly ArgumentCell[],
+  kind: string,
+): Native {
+  const { loads } = cells;
+  const number = (field: keyof FeedItem) => figure(cells, row, field);
   const nominal = number("load");
   if (!loads) return nominal;
-  const peak = number("peakLoad");
   const times = isResistance(kind) ? "/" : "*";
   return [
     ...["IF(ISNUMBER(", ...loads, "),IF(", ...loads, "=0,0,"],
     ...[...nominal, times, ...loads, "),IF(", ...loads, '="light",'],
-    ...[...number("lightLoad"), ",IF(", ...loads, '="peak",IF(', ...peak],
-    ...["=0,", ...nominal, ",", ...peak, "),", ...nominal, ")))"],
+    ...[...number("lightLoad"), ",IF(", ...loads, '="peak",'],
+    ...[...peakLoad(cells, row, nominal), ",", ...nominal, ")))"],
+  ];
+}
+
+/** Not given, it is the nominal load; 0, or the word for it, is no load. */
+function peakLoad(
+  cells: FeedCells,
+  row: readonly ArgumentCell[],
+  nominal: Native,
+): Native {
+  const cell = cellOf(cells, row, "peakLoad");
+  const peak = figure(cells, row, "peakLoad");
+  const place = cell && placeOf(cell.origin);
+  if (!place) return typeof cell?.value === "number" ? peak : nominal;
+  return [
+    ...["IF(OR(ISNUMBER(", place, "),", place, '="none"),', ...peak, ","],
+    ...[...nominal, ")"],
   ];
 }
 

@@ -15,13 +15,6 @@ export interface SpillCondition {
   readonly holds: string;
 }
 
-/** Column of each number that a row's equations are solved for. */
-const SOLVED: Readonly<Record<string, string>> = {
-  outputVoltage: "Output V",
-  outputCurrent: "Output A",
-  inputCurrent: "Input A",
-};
-
 export class FeedSpill {
   private readonly table: CellTable;
   private readonly header: readonly string[];
@@ -57,12 +50,16 @@ export class FeedSpill {
     return this.table.findIndex(([item], row) => row > 0 && item === title);
   }
 
+  /** Where a number of a row's equations stands. */
   solvedAt(line: string): SheetArea | undefined {
-    const [working = "", field = ""] = line.split(".");
-    const column = SOLVED[field];
+    const { results } = this.working;
+    const row = results.findIndex((cells) =>
+      cells.some((shown) => shown?.line === line),
+    );
+    const column = results[row]?.findIndex((shown) => shown?.line === line);
     return column === undefined
       ? undefined
-      : this.cell(this.rowOf(Number(working)), column);
+      : cellWithin(this.anchor, row, column);
   }
 
   /** Columns that no equation of a row is solved for, and each row's link to the one that feeds it. */

@@ -1,4 +1,4 @@
-/** From the givens of a working back to the arguments, or to other lines, that they are. */
+/** From the givens of a working back to the arguments that fill them, or to the lines that found them. */
 import { fieldsOf } from "../../src/quantities/formulas.js";
 import { isBlank, isZeroReal } from "../downfeed.js";
 import type { Working } from "../downfeed.js";
@@ -11,18 +11,26 @@ export interface GivenLinks {
   readonly claimed: ReadonlySet<string>;
 }
 
+/** A cell of an argument, none where nothing was given. */
+interface Filling {
+  readonly argument: UsedArgument;
+  readonly cell: ArgumentCell | undefined;
+  readonly index: number;
+}
+
 export function givenLinks({ workings, used }: CallAnswer): GivenLinks {
+  const filled = new Map(used.flatMap(fillings));
   const claimed = new Set<string>();
   const byWorking = workings.map((working, index) =>
     Object.fromEntries(
       fieldsShown(working).map((field): [string, GivenLink] => {
-        const value = working.values[field];
-        const link =
-          ownArgument(field, value, used, claimed) ??
-          ofList(field, value, used, claimed) ??
-          ofSeveral(value, used, claimed) ??
-          earlierLine(field, value, workings.slice(0, index));
-        return [field, link ?? { kind: "taken" }];
+        const filling = filled.get(field);
+        if (!filling) return [field, foundEarlier(field, workings, index)];
+        const link = linkTo(filling, working.values[field]);
+        // A word that is read as a number is no line of its own: it is told beside them.
+        if (link.kind !== "read")
+          claimed.add(argumentKey(filling.argument.key, filling.index));
+        return [field, link];
       }),
     ),
   );
@@ -40,114 +48,57 @@ function fieldsShown({ givens, steps }: Working): string[] {
   );
 }
 
-/** The argument of the same name. */
-function ownArgument(
-  field: string,
-  value: unknown,
-  used: readonly UsedArgument[],
-  claimed: Set<string>,
-): GivenLink | undefined {
-  const argument = used.find(({ key }) => key === field);
-  if (!argument || argument.cells.length > 1) return undefined;
-  const [cell] = argument.cells;
-  if (!cell || isNotGiven(cell, value, argument)) {
-    claimed.add(argumentKey(field, 0));
-    return value === 0 && cell && isZeroReal(argument.parameter)
-      ? { kind: "linked", origin: cell.origin, perUnit: 1 }
-      : { kind: "default", origin: cell?.origin };
-  }
-  if (typeof cell.value === "string" && typeof value === "number")
-    return { kind: "read", word: cell.value };
-  return linkTo(argument, 0, value, claimed);
-}
-
-/** A 0 that the calculation does not have was read as not given. */
-function isNotGiven(
-  cell: ArgumentCell,
-  value: unknown,
-  { parameter }: UsedArgument,
-): boolean {
-  if (cell.value !== 0) return isBlank(cell.value);
-  return value !== 0 && !isZeroReal(parameter);
-}
-
-function linkTo(
-  argument: UsedArgument,
-  index: number,
-  value: unknown,
-  claimed: Set<string>,
-): GivenLink | undefined {
+/** Each given that the argument fills, with the cell that does. */
+function fillings(argument: UsedArgument): [string, Filling][] {
   const { key, parameter, cells } = argument;
-  const cell = cells[index];
-  const perUnit = "perUnit" in parameter ? (parameter.perUnit ?? 1) : 1;
-  const read =
-    typeof cell?.value === "number" ? cell.value / perUnit : cell?.value;
-  const same =
-    typeof read === "string" && typeof value === "string"
-      ? read.trim() === value
-      : read === value;
-  if (!cell || !same) return undefined;
-  claimed.add(argumentKey(key, index));
-  return { kind: "linked", origin: cell.origin, perUnit };
-}
-
-const NUMBERED = /^(.*?)(\d+)$/;
-
-/** `setVoltage2` is the second of `setVoltages`. */
-function ofList(
-  field: string,
-  value: unknown,
-  used: readonly UsedArgument[],
-  claimed: Set<string>,
-): GivenLink | undefined {
-  const [, stem, digits] = NUMBERED.exec(field) ?? [];
-  if (stem === undefined) return undefined;
-  const argument = used.find(
-    ({ key, parameter }) =>
-      parameter.kind === "numbers" && plurals(stem).includes(key),
-  );
-  if (!argument) return undefined;
-  const paired =
-    "paired" in argument.parameter && argument.parameter.paired === true;
-  const places = [...argument.cells.keys()].filter(
-    (place) => paired || !isBlank(argument.cells[place]?.value),
-  );
-  const place = places[Number(digits) - 1];
-  if (place === undefined) return undefined;
-  return linkTo(argument, place, value, claimed);
-}
-
-function plurals(stem: string): string[] {
-  return [stem, `${stem}s`, `${stem}es`, stem.replace(/y$/, "ies")];
-}
-
-/** One number of a row that stands for a word: a material's own figures. */
-function ofSeveral(
-  value: unknown,
-  used: readonly UsedArgument[],
-  claimed: Set<string>,
-): GivenLink | undefined {
-  for (const argument of used) {
-    const { key, parameter, cells } = argument;
-    if (parameter.kind !== "choice or numbers") continue;
-    const index = cells.findIndex(
-      (cell, place) =>
-        cell.value === value &&
-        typeof value === "number" &&
-        !claimed.has(argumentKey(key, place)),
+  const fills = (field: string, index: number): [string, Filling] => [
+    field,
+    { argument, cell: cells[index], index },
+  ];
+  if (parameter.kind === "cells") return [];
+  if (parameter.kind === "numbers") {
+    const places = [...cells.keys()].filter(
+      (place) => parameter.paired === true || !isBlank(cells[place]?.value),
     );
-    if (index >= 0) return linkTo(argument, index, value, claimed);
+    return places.map((place, count) =>
+      fills(`${parameter.each}${count + 1}`, place),
+    );
   }
-  return undefined;
+  if (parameter.kind === "choice or numbers" && cells.length > 1)
+    return parameter.row.map(fills);
+  return [fills(key, 0)];
 }
 
-function earlierLine(
+function linkTo({ argument, cell }: Filling, value: unknown): GivenLink {
+  const { parameter } = argument;
+  if (!cell) return { kind: "default", origin: undefined };
+  const { origin } = cell;
+  const isReal = isZeroReal(parameter);
+  const isList = parameter.kind === "numbers";
+  // A 0 that the calculation does not have was read as not given.
+  const isUnread = cell.value === 0 && value !== 0 && !isReal && !isList;
+  if (isBlank(cell.value) || isUnread)
+    return isReal
+      ? { kind: "linked", origin, perUnit: 1 }
+      : { kind: "default", origin };
+  if (typeof cell.value === "string")
+    return typeof value === "number"
+      ? { kind: "read", word: cell.value }
+      : { kind: "linked", origin, perUnit: 1, word: cell.value.trim() };
+  const perUnit = "perUnit" in parameter ? (parameter.perUnit ?? 1) : 1;
+  return { kind: "linked", origin, perUnit };
+}
+
+/** What an earlier working of the call found under the same name. */
+function foundEarlier(
   field: string,
-  value: unknown,
-  earlier: readonly Working[],
-): GivenLink | undefined {
-  const index = earlier.findIndex(
-    ({ steps, values }) => field in steps && values[field] === value,
-  );
-  return index < 0 ? undefined : { kind: "line", line: lineKey(index, field) };
+  workings: readonly Working[],
+  before: number,
+): GivenLink {
+  const index = workings
+    .slice(0, before)
+    .findIndex(({ steps }) => field in steps);
+  return index < 0
+    ? { kind: "taken" }
+    : { kind: "line", line: lineKey(index, field) };
 }

@@ -23,11 +23,12 @@ export interface Check {
 
 /** How a given gets its value. */
 export type GivenLink =
-  /** From one cell of an argument; one unit of the given is `perUnit` of the cell's. */
+  /** From one cell of an argument; one unit of the given is `perUnit` of the cell's. `word`: the text that it holds. */
   | {
       readonly kind: "linked";
       readonly origin: Origin;
       readonly perUnit: number;
+      readonly word?: string;
     }
   /** Not given; where a blank cell was named, that. */
   | { readonly kind: "default"; readonly origin: Origin | undefined }

@@ -143,7 +143,9 @@ export class WorkingsSheet {
     const wanted = copyWay(working, spill);
     const needsBlock =
       outcome.ok && (wanted !== "value" || (givesTable(working) && !isWhole));
-    const made = needsBlock ? this.block(working, spill) : undefined;
+    const holdsAt =
+      wanted === "native here" ? at(COLUMN.holds, listRow) : undefined;
+    const made = needsBlock ? this.block(working, spill, holdsAt) : undefined;
     const how = made instanceof TooLongError ? "value" : wanted;
     const block = made instanceof TooLongError ? undefined : made;
     const why = made instanceof TooLongError ? `; ${made.message}` : "";
@@ -158,6 +160,7 @@ export class WorkingsSheet {
   private block(
     working: CallWorking,
     spill: FeedSpill | undefined,
+    holdsAt: string | undefined,
   ): CallBlock | TooLongError {
     try {
       const plain = callBlock(working, {
@@ -168,6 +171,7 @@ export class WorkingsSheet {
           this.resultCellOf(this.callOf(call), row, column, HERE) ?? "NA()",
         ...(spill && { solvedAt: (line: string) => spill.solvedAt(line) }),
         ...(working.kind === "solved" && { resultAsItWas: true }),
+        ...(holdsAt !== undefined && { holdsAt }),
       });
       const block = spill ? withSpillChecks(plain, spill, this.around) : plain;
       this.cells.push(...block.cells);

@@ -84,7 +84,7 @@ export function cableSurface(
   };
 }
 
-export const coverGivens: Quantities = {
+export const coverGivens = {
   outerDiameter: {
     label: "Outer diameter",
     symbol: "D",
@@ -97,7 +97,7 @@ export const coverGivens: Quantities = {
     unit: "1",
   },
   insulation: { label: "Insulation", symbol: "insulation", unit: "" },
-};
+} satisfies Quantities;
 
 const RESISTANCE = {
   label: "Thermal resistance from the cores to the surface",

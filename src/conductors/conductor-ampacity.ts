@@ -8,7 +8,7 @@ import {
   requireAbove,
 } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type { Note, Quantities, StepsWith } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type {
   Amperes,
@@ -106,15 +106,15 @@ export function currentAt(
   return { heat, temperatureFactor, hotResistance, soloCurrent, current };
 }
 
-export const limitedCableGivens: Quantities = {
+export const limitedCableGivens = {
   temperatureLimitC: {
     label: "Temperature that the conductor may reach",
     symbol: "θ",
     unit: "°C",
   },
-};
+} satisfies Quantities;
 
-const currentSteps: Steps = {
+const currentSteps: StepsWith<"current"> = {
   heat: {
     label: "Heat that all loaded cores may make",
     symbol: "Q",
@@ -154,7 +154,7 @@ const currentSteps: Steps = {
 export function ampacityWorking(
   cable: LimitedCable,
   found: ConductorAmpacity,
-): ConductorWorking {
+): ConductorWorking<"current"> {
   const shared = balanceWorking(cable, found.setting, found.surface);
   const { heat, temperatureFactor, hotResistance } = found;
   const { soloCurrent, current, residual } = found;

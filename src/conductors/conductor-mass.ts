@@ -5,7 +5,7 @@ import {
   requireAtLeast,
   requireWhole,
 } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, Steps } from "../quantities/steps.js";
+import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Kilograms, Metres } from "../quantities/units.js";
 import type { ConductorMaterial } from "./conductor-materials.js";
 import {
@@ -82,7 +82,9 @@ export const weighedRunGivens: QuantitiesOf<WeighedRun> = {
 };
 
 /** After the steps of the section. */
-export function conductorMassSteps({ material }: WeighedRun): Steps {
+export function conductorMassSteps({
+  material,
+}: WeighedRun): StepsWith<"mass"> {
   return {
     density: {
       label: `Density of ${material.name}`,

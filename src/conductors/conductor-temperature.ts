@@ -9,7 +9,12 @@
  */
 import { NoAnswerError, requireAbove } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type {
+  Note,
+  Quantities,
+  Steps,
+  StepsWith,
+} from "../quantities/steps.js";
 import type { Amperes, Celsius, OhmsPerMetre } from "../quantities/units.js";
 import { currentAt } from "./conductor-ampacity.js";
 import type { ConductorWorking } from "./conductor.js";
@@ -118,9 +123,9 @@ function runaway(
   );
 }
 
-export const loadedCableGivens: Quantities = {
+export const loadedCableGivens = {
   current: { label: "Current of one core", symbol: "I", unit: "A" },
-};
+} satisfies Quantities;
 
 const loadSteps: Steps = {
   soloCurrent: {
@@ -142,7 +147,7 @@ const loadSteps: Steps = {
   },
 };
 
-const foundSteps: Steps = {
+const foundSteps: StepsWith<"conductorTemperatureC"> = {
   heat: {
     label: "Heat of all loaded cores, at their own temperature",
     symbol: "Q",
@@ -174,7 +179,7 @@ const foundSteps: Steps = {
 export function temperatureWorking(
   cable: LoadedCable,
   found: ConductorTemperature,
-): ConductorWorking {
+): ConductorWorking<"conductorTemperatureC"> {
   const shared = balanceWorking(cable, found.setting, found.surface);
   const { soloCurrent, feedback, heat, residual } = found;
   const { conductorTemperatureC, temperatureFactor, hotResistance } = found;

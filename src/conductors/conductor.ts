@@ -5,7 +5,7 @@
  * AWG), and is ρ/A where the size is geometric (AWG, kcmil, bare metal), with 2 % on top for stranding: then it is the
  * least that such a size can have, and a note says what a table has for it.
  */
-import type { Note, Quantities, Step, Steps } from "../quantities/steps.js";
+import type { Note, Quantities, Step, StepsWith } from "../quantities/steps.js";
 import type { OhmsPerMetre } from "../quantities/units.js";
 import {
   type ConductorBuild,
@@ -251,9 +251,9 @@ function perMetreStep(core: Conductor): Step {
   }
 }
 
-export interface ConductorWorking {
+export interface ConductorWorking<Shown extends string = never> {
   readonly givens: Quantities;
-  readonly steps: Steps;
+  readonly steps: StepsWith<Shown>;
   readonly values: Readonly<Record<string, number | string>>;
 }
 

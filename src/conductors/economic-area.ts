@@ -8,7 +8,7 @@ import {
   type YearlyPayment,
 } from "../economics/present-worth.js";
 import { InputError, requireAbove } from "../quantities/errors.js";
-import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type { Note, Quantities, StepsWith } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type {
   Amperes,
@@ -101,7 +101,7 @@ function notesOn(hoursPerYear: number): Note[] {
   return notes;
 }
 
-export const pricedConductorGivens: Quantities = {
+export const pricedConductorGivens = {
   rmsCurrent: { label: "Rms current", symbol: "I", unit: "A" },
   hoursPerYear: { label: "Hours a year", symbol: "h", unit: "h" },
   price: { label: "Price of energy", symbol: "p", unit: "money/kWh" },
@@ -114,10 +114,10 @@ export const pricedConductorGivens: Quantities = {
   },
   temperatureC: { label: "Conductor temperature", symbol: "θ", unit: "°C" },
   conductors: { label: "Lengths in the loop", symbol: "n", unit: "1" },
-};
+} satisfies Quantities;
 
 /** After the steps of the material. */
-export const economicAreaSteps: Steps = {
+export const economicAreaSteps: StepsWith<"area"> = {
   ...presentWorthSteps,
   hotResistivity: {
     label: "Resistivity at the conductor temperature",

@@ -14,13 +14,13 @@ import type {
 } from "./heat-balance.js";
 import { convectionSteps } from "./natural-convection.js";
 
-export const cableGivens: Quantities = {
+export const cableGivens = {
   ambientC: { label: "Temperature of the air", symbol: "θa", unit: "°C" },
   ...coverGivens,
   grouping: { label: "Grouping factor", symbol: "C_g", unit: "1" },
   ...altitudeGivens,
   sun: { label: "Sun on the cable", symbol: "E", unit: "W/m²" },
-};
+} satisfies Quantities;
 
 export function settingSteps({ cable }: CableSetting): Steps {
   return {

@@ -1,6 +1,11 @@
 /** Current of a printed-board trace for a rise of temperature, by the curve fit of IPC-2221. */
 import { requireAbove } from "../quantities/errors.js";
-import type { Cited, Note, Quantities, Steps } from "../quantities/steps.js";
+import type {
+  Cited,
+  Note,
+  Quantities,
+  StepsWith,
+} from "../quantities/steps.js";
 import type { Amperes, Kelvins, Metres } from "../quantities/units.js";
 
 export type TraceLayer = "outer" | "inner";
@@ -88,7 +93,7 @@ function notesOn(
   ];
 }
 
-export const traceGivens: Quantities = {
+export const traceGivens = {
   width: {
     label: "Width of the trace",
     symbol: "w",
@@ -103,9 +108,9 @@ export const traceGivens: Quantities = {
   },
   temperatureRise: { label: "Temperature rise", symbol: "Δθ", unit: "K" },
   layer: { label: "Layer", symbol: "layer", unit: "" },
-};
+} satisfies Quantities;
 
-export const traceCurrentSteps: Steps = {
+export const traceCurrentSteps: StepsWith<"current"> = {
   widthMils: {
     label: "Width in mils",
     symbol: "w₁",

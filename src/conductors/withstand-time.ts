@@ -1,7 +1,7 @@
 /** How long a conductor stands a fault current before it is too hot, if no heat leaves it meanwhile. */
 import { InputError, requireAbove } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, QuantitiesOf, Steps } from "../quantities/steps.js";
+import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type { Amperes, Celsius, Seconds } from "../quantities/units.js";
 import type { ConductorMaterial } from "./conductor-materials.js";
@@ -100,7 +100,7 @@ export const faultedConductorGivens: QuantitiesOf<FaultedConductor> = {
 const TABLE = "IEC 60364-5-54, annex A, constants";
 
 /** After the steps of the section. */
-export const withstandTimeSteps: Steps = {
+export const withstandTimeSteps: StepsWith<"time"> = {
   heatCapacity: {
     label: "Heat capacity by volume",
     symbol: "Qc",

@@ -2,7 +2,7 @@
 import type { Quantities, StepsOf } from "../quantities/steps.js";
 import type { RatioChoice } from "./ratio-choices.js";
 
-export const ratioWindowsGivens: Quantities = {
+export const ratioWindowsGivens = {
   inputLowest: { label: "Lowest input", symbol: "U₁", unit: "V" },
   inputHighest: { label: "Highest input", symbol: "U₂", unit: "V" },
   loadLowest: { label: "Lowest voltage of the load", symbol: "L₁", unit: "V" },
@@ -14,7 +14,7 @@ export const ratioWindowsGivens: Quantities = {
   tolerance: { label: "Tolerance of the ratio", symbol: "t", unit: "1" },
   outputCurrent: { label: "Output current", symbol: "I", unit: "A" },
   outputResistance: { label: "Output resistance", symbol: "R", unit: "Ω" },
-};
+} satisfies Quantities;
 
 export function ratioChoiceSteps({ name }: RatioChoice): StepsOf<RatioChoice> {
   const [up, down] = name.split("/");

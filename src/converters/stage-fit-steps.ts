@@ -1,6 +1,6 @@
 /** The working of a fit. Its givens and steps are numbered by point, `load1` on, so they are built for each answer. */
 import { numbered, placesOf } from "../quantities/numbered.js";
-import type { Quantities, Step, Steps } from "../quantities/steps.js";
+import type { Quantities, Step, StepsWith } from "../quantities/steps.js";
 import type { MeasuredStage, StageFit } from "./stage-fit.js";
 
 export function stageFitGivens({ loads }: MeasuredStage): Quantities {
@@ -18,7 +18,12 @@ export function stageFitGivens({ loads }: MeasuredStage): Quantities {
   };
 }
 
-export function stageFitSteps({ loads }: MeasuredStage, fit: StageFit): Steps {
+type FittedStep = "fixedLoss" | "linearLoss" | "quadraticLoss" | "worstMisfit";
+
+export function stageFitSteps(
+  { loads }: MeasuredStage,
+  fit: StageFit,
+): StepsWith<FittedStep> {
   const points = placesOf(loads);
   const each = (make: (at: number) => [string, Step]) =>
     Object.fromEntries(points.map(make));

@@ -1,7 +1,7 @@
 /** Energy lost over a profile: a loss for so many hours, then the next. */
 import { InputError, requireAtLeast } from "../quantities/errors.js";
 import { numbered, placesOf } from "../quantities/numbered.js";
-import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type { Note, Quantities, StepsWith } from "../quantities/steps.js";
 import type { Watts } from "../quantities/units.js";
 
 export interface LossProfile {
@@ -67,7 +67,7 @@ export function energyLossGivens({ losses }: LossProfile): Quantities {
   );
 }
 
-export function energyLossSteps({ losses }: LossProfile): Steps {
+export function energyLossSteps({ losses }: LossProfile): StepsWith<"energy"> {
   const places = placesOf(losses);
   return {
     totalHours: {

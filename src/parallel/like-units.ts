@@ -47,7 +47,7 @@ export function unitExtremes(units: LikeUnits): UnitExtremes {
   };
 }
 
-export const likeUnitsGivens: Quantities = {
+export const likeUnitsGivens = {
   load: { label: "Load", symbol: "I", unit: "A" },
   setVoltage: { label: "Set voltage", symbol: "V", unit: "V" },
   mismatch: { label: "Difference of set voltages, ±", symbol: "t", unit: "1" },
@@ -61,7 +61,7 @@ export const likeUnitsGivens: Quantities = {
     symbol: "u",
     unit: "1",
   },
-};
+} satisfies Quantities;
 
 export const unitExtremesSteps: Steps = {
   highestVoltage: {

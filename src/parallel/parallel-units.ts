@@ -6,7 +6,7 @@ import {
   requireWhole,
 } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Steps } from "../quantities/steps.js";
+import type { Note, StepsWith } from "../quantities/steps.js";
 import type { Amperes } from "../quantities/units.js";
 import {
   type LikeUnits,
@@ -121,7 +121,10 @@ function notesOn(
   return notes;
 }
 
-export function parallelUnitsSteps({ load, rating }: RatedUnits): Steps {
+export function parallelUnitsSteps({
+  load,
+  rating,
+}: RatedUnits): StepsWith<"units"> {
   return {
     ...unitExtremesSteps,
     leastUnits: {

@@ -9,7 +9,7 @@
  */
 import { NoAnswerError, requireWhole } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Steps } from "../quantities/steps.js";
+import type { Note, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Ohms } from "../quantities/units.js";
 import {
   type LikeUnits,
@@ -134,7 +134,7 @@ function notesOn(
 
 export function parallelWorstSteps({
   reverseFlow,
-}: LikeUnitsInParallel): Steps {
+}: LikeUnitsInParallel): StepsWith<"worstCurrent"> {
   return {
     ...unitExtremesSteps,
     evenShare: {
@@ -178,7 +178,7 @@ export function parallelWorstSteps({
   };
 }
 
-const MOST_FED: Steps = {
+const MOST_FED: StepsWith<"mostFed"> = {
   mostFed: {
     label: "Most that one unit is fed backwards, all resistances lowest",
     symbol: "Ib₀",

@@ -4,7 +4,7 @@ import {
   requireAbove,
   requireAtLeast,
 } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, Steps } from "../quantities/steps.js";
+import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Ohms, Volts } from "../quantities/units.js";
 import { promptClearingNote } from "./prompt-clearing.js";
 
@@ -102,7 +102,7 @@ export const faultLoopGivens: QuantitiesOf<
   },
 };
 
-export function faultCurrentSteps(loop: FaultLoop): Steps {
+export function faultCurrentSteps(loop: FaultLoop): StepsWith<"current"> {
   return {
     prospectiveCurrent: {
       label: "Current that the resistances let flow",

@@ -6,7 +6,7 @@ import {
 } from "../quantities/errors.js";
 import type { CitationId } from "../quantities/citations.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, QuantitiesOf, Steps } from "../quantities/steps.js";
+import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Amperes } from "../quantities/units.js";
 
 /** `as made`: miniature fuses follow R10, power fuses IEC 60269-1, which has no 31.5 A but 32 A. */
@@ -104,7 +104,7 @@ export const fusedLoadGivens: QuantitiesOf<FusedLoad> = {
   factor: { label: "Factor on the load current", symbol: "k", unit: "1" },
 };
 
-export function fuseRatingSteps({ series }: FusedLoad): Steps {
+export function fuseRatingSteps({ series }: FusedLoad): StepsWith<"rating"> {
   return {
     leastRating: {
       label: "Least rating",

@@ -10,7 +10,12 @@ import {
   requireAtLeast,
 } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Quantities, Steps } from "../quantities/steps.js";
+import type {
+  Note,
+  Quantities,
+  Steps,
+  StepsWith,
+} from "../quantities/steps.js";
 import type { Amperes, Metres, Ohms, Volts } from "../quantities/units.js";
 import { NO_LIMIT_NOTE } from "./fault-current.js";
 
@@ -79,11 +84,11 @@ function notesOn({ currentLimit }: ProtectedRun): Note[] {
 }
 
 /** Beside the givens of the run. */
-export const protectedRunGivens: Quantities = {
+export const protectedRunGivens = {
   voltage: { label: "Supply voltage", symbol: "U", unit: "V" },
   supplyResistance: { label: "Supply resistance", symbol: "Rs", unit: "Ω" },
   currentNeeded: { label: "Current needed", symbol: "Ia", unit: "A" },
-};
+} satisfies Quantities;
 
 /** Before the steps of one metre of the run. */
 export const oneMetreStep: Steps = {
@@ -98,7 +103,7 @@ export const oneMetreStep: Steps = {
 };
 
 /** After the steps of one metre of the run. */
-export const protectedLengthSteps: Steps = {
+export const protectedLengthSteps: StepsWith<"protectedLength"> = {
   resistanceOfOneMetre: {
     label: "Loop resistance of one metre of route",
     symbol: "R′",

@@ -223,23 +223,25 @@ function isIsolated(isolation: Isolation | undefined): boolean {
   return isolation === "functional" || isolation === "basic";
 }
 
-const givens: QuantitiesOf<StageInFault> = {
+export const stageVoltageGivens: QuantitiesOf<StageInFault> = {
   inputVoltage: { label: "Input, highest", symbol: "Uin", unit: "V" },
   outputVoltage: { label: "Output, highest", symbol: "Uout", unit: "V" },
 };
 
-const tripGiven: Quantities = {
+export const tripGiven = {
   tripVoltage: {
     label: "Output stopped at, regulation lost",
     symbol: "Utr",
     unit: "V",
   },
-};
+} satisfies Quantities;
 
 export function stageInFaultGivens({
   tripVoltage,
 }: Pick<StageInFault, "tripVoltage">): Quantities {
-  return tripVoltage === undefined ? givens : { ...givens, ...tripGiven };
+  return tripVoltage === undefined
+    ? stageVoltageGivens
+    : { ...stageVoltageGivens, ...tripGiven };
 }
 
 export function afterFaultSteps({

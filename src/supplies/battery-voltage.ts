@@ -15,7 +15,7 @@ import type {
   Note,
   Quantities,
   QuantitiesOf,
-  Steps,
+  StepsWith,
 } from "../quantities/steps.js";
 import type { Amperes, Fraction, Ohms, Volts } from "../quantities/units.js";
 import { batteryNotes } from "./battery-notes.js";
@@ -98,7 +98,7 @@ export const batteryGivens: QuantitiesOf<Battery> & Quantities = {
   strings: { label: "Strings in parallel", symbol: "np", unit: "1" },
 };
 
-export function batterySteps({ chemistry }: Battery): Steps {
+export function batterySteps({ chemistry }: Battery): StepsWith<"voltage"> {
   const { label, cite } = openCircuitCurves[chemistry];
   const looked = (what: string, symbol: string, unit: string) =>
     ({

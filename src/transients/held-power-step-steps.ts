@@ -1,5 +1,10 @@
 /** The working of a load's step that holds its power: what was followed in time is given, and has to balance in energy. */
-import type { Quantities, Step, Steps } from "../quantities/steps.js";
+import type {
+  Quantities,
+  Step,
+  Steps,
+  StepsWith,
+} from "../quantities/steps.js";
 import type { HeldPowerSag } from "./held-power-step.js";
 import { steppedLoadGivens } from "./load-step-sag-steps.js";
 
@@ -121,7 +126,7 @@ const LOWEST: Readonly<
   ],
 };
 
-export function heldPowerSteps({ deepest }: HeldPowerSag): Steps {
+export function heldPowerSteps({ deepest }: HeldPowerSag): StepsWith<"sag"> {
   const [label, formula] = LOWEST[deepest];
   return {
     ...ENDS,

@@ -1,5 +1,10 @@
 /** The working of a load step's sag: which steps there are depends on where it is deepest. */
-import type { QuantitiesOf, Step, Steps } from "../quantities/steps.js";
+import type {
+  QuantitiesOf,
+  Step,
+  Steps,
+  StepsWith,
+} from "../quantities/steps.js";
 import type { LoadStepSag, SteppedLoad } from "./load-step-sag.js";
 
 export const steppedLoadGivens: QuantitiesOf<SteppedLoad> = {
@@ -79,7 +84,7 @@ const SAGS: Readonly<
   "at the step": ["Deepest sag, at the step itself", "max(staticSag, stepSag)"],
 };
 
-export function loadStepSagSteps({ deepest }: LoadStepSag): Steps {
+export function loadStepSagSteps({ deepest }: LoadStepSag): StepsWith<"sag"> {
   return {
     ...CIRCUIT_STEPS,
     ...(deepest === "ringing" ? RINGING_STEPS : {}),

@@ -13,7 +13,13 @@ import {
   requireAbove,
   requireAtLeast,
 } from "../quantities/errors.js";
-import type { Cited, Note, Quantities, Steps } from "../quantities/steps.js";
+import type {
+  Cited,
+  Note,
+  Quantities,
+  Steps,
+  StepsWith,
+} from "../quantities/steps.js";
 import type {
   Farads,
   Henries,
@@ -160,7 +166,7 @@ function notesOn(margin: number): Note[] {
   return [filter];
 }
 
-export const constantPowerBusGivens: Quantities = {
+export const constantPowerBusGivens = {
   openCircuitVoltage: {
     label: "Open-circuit voltage",
     symbol: "V₀",
@@ -175,7 +181,7 @@ export const constantPowerBusGivens: Quantities = {
     symbol: "r",
     unit: "Ω",
   },
-};
+} satisfies Quantities;
 
 const LIMITS: Readonly<
   Record<StabilityLimit, { readonly formula: string; readonly told: string }>
@@ -188,7 +194,9 @@ const LIMITS: Readonly<
   },
 };
 
-export function stabilityMarginSteps({ limit }: StabilityMargin): Steps {
+export function stabilityMarginSteps({
+  limit,
+}: StabilityMargin): StepsWith<"margin"> {
   const { formula, told } = LIMITS[limit];
   const step = (
     label: string,

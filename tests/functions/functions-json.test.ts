@@ -40,7 +40,7 @@ function entryWith(parameters: Parameters, told: Partial<Entry> = {}): Entry {
       validity: [],
       read: () => ({}),
       calculate: () => ({}),
-      pluck: () => 1,
+      cells: () => 1,
       notes: () => [],
       working: () => [],
     }),
@@ -96,8 +96,13 @@ describe("functionsJson", () => {
     const [shaped] = functionsJson([
       entryWith({
         table: { ...text, kind: "cells" },
-        list: { ...text, kind: "numbers" },
-        metal: { ...text, kind: "choice or numbers", choices: ["copper"] },
+        list: { ...text, kind: "numbers", each: "item" },
+        metal: {
+          ...text,
+          kind: "choice or numbers",
+          choices: ["copper"],
+          row: ["one", "two"],
+        },
         size: { ...text, kind: "number or text" },
         load: {
           ...text,
@@ -105,7 +110,7 @@ describe("functionsJson", () => {
           choices: ["peak"],
           optional: true,
         },
-        more: { ...text, kind: "numbers", repeating: true },
+        more: { ...text, kind: "numbers", each: "more", repeating: true },
       }),
     ]).functions;
     assert.deepEqual(

@@ -18,8 +18,9 @@ const choice: Parameter = {
   kind: "choice",
   choices: ["dry", "wet"],
 };
-const numbers: Parameter = { ...told, kind: "numbers" };
-const repeating: Parameter = { ...numbers, repeating: true };
+const list = { ...told, kind: "numbers", each: "given" } as const;
+const numbers: Parameter = list;
+const repeating: Parameter = { ...list, repeating: true };
 const cells: Parameter = { ...told, unit: "", kind: "cells" };
 const names = [
   { name: "Ridge_Feed", area: { sheet: "Budget", address: "A1:F9" } },

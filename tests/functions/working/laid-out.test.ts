@@ -18,10 +18,11 @@ import {
   stepLines,
   untraced,
 } from "../../../functions/working/call-working.js";
-import { formOf } from "../../../functions/working/working-form.js";
 import { laidOut } from "../../../functions/working/laid-out.js";
 import { callOverCells, placedResult } from "../../helpers/call-trees.js";
 import { ironCalc } from "../../helpers/iron-calc.js";
+import { tableOf } from "../../../functions/working/result-lines.js";
+import { formOf } from "../../helpers/form-of.js";
 import { randomArguments } from "../../helpers/random-call.js";
 
 const DRAWS = 16;
@@ -166,6 +167,61 @@ describe("the layout", () => {
         }
       });
 
+      it("shows the very number of the step that it names", () => {
+        for (const args of answeredCalls(entry)) {
+          const { answer, groups, results } = workingOfCall(entry.id, args);
+          const { outcome } = answer;
+          assert.ok(outcome.ok);
+          const values = new Map(
+            groups.flatMap(({ lines }) =>
+              lines.map(({ key, value }) => [key, value]),
+            ),
+          );
+          tableOf(outcome.value).forEach((cells, row) =>
+            cells.forEach((cell, column) => {
+              const shown = results[row]?.[column];
+              if (shown)
+                assert.equal(
+                  Number(values.get(shown.line)) * shown.factor,
+                  cell,
+                  `${shown.line} ${JSON.stringify(args)}`,
+                );
+            }),
+          );
+        }
+      });
+
+      it("fills each given with the argument of its name, in the given's unit", () => {
+        for (const args of answeredCalls(entry)) {
+          const { groups, answer } = workingOfCall(entry.id, args);
+          const cells = new Map(
+            answer.used.flatMap((argument) =>
+              argument.cells.map(({ value, origin }) => [
+                JSON.stringify(origin),
+                { value, unit: argument.parameter.unit },
+              ]),
+            ),
+          );
+          for (const { lines } of groups)
+            for (const line of lines) {
+              if (line.kind !== "given" || line.link.kind !== "linked")
+                continue;
+              const { origin, perUnit } = line.link;
+              const { value, unit } = cells.get(JSON.stringify(origin))!;
+              const cell = value ?? 0;
+              const { shown = line.quantity } = line.quantity;
+              // A size is a number or a name; of a load's unit, its kind decides.
+              if (typeof cell === "number" && unit !== "")
+                assert.ok(unit.includes(shown.unit), `${line.key}: ${unit}`);
+              assert.equal(
+                typeof cell === "number" ? cell / perUnit : cell,
+                line.value,
+                `${line.key} ${JSON.stringify(args)}`,
+              );
+            }
+        }
+      });
+
       it("reads every table by something that is there", () => {
         for (const args of answeredCalls(entry)) {
           const { groups } = workingOfCall(entry.id, args);
@@ -176,4 +232,19 @@ describe("the layout", () => {
       });
     });
   }
+
+  it("knows a word in other letters and spelling, and says when it becomes another", () => {
+    const args = [350, "16 mm²", 40, "ALUMINUM", "class 2"];
+    assert.equal(
+      workingOfCall("CONDUCTOR_RESISTANCE", args).kind,
+      "closed form",
+    );
+    const { same, find } = layout("CONDUCTOR_RESISTANCE", args);
+    assert.equal(same, "yes");
+    assert.deepEqual(find("no"), []);
+    const later = [350, "16 mm²", 40, "copper", "class 2"];
+    assert.ok(
+      layout("CONDUCTOR_RESISTANCE", args, later).find("no").length > 0,
+    );
+  });
 });

@@ -194,6 +194,8 @@ describe("the plain copy of a sheet", () => {
     assert.deepEqual(calculated({ F10: "AWG 6" }).denied, ["B15"]);
     assert.deepEqual(calculated({ F9: 0.02 }).denied, ["B13"]);
     assert.deepEqual(calculated({ F11: "class 5" }).denied, ["B10"]);
+    // A number in a blank cell of a list has no place in its formulas.
+    assert.deepEqual(calculated({ G8: 0.96 }).denied, ["B12"]);
     // The current limit stands in no step of the length: it only decides whether there is one.
     assert.deepEqual(calculated({ F15: 50 }).denied, ["B20"]);
   });

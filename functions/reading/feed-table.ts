@@ -280,7 +280,8 @@ const KIND_WORDS: Readonly<Record<string, FeedKind>> = {
   "resistive load": "resistance load",
 };
 
-function readKind(cell: Cell): FeedKind {
+/** @throws {InputError} for what is no kind's name. */
+export function readKind(cell: Cell): FeedKind {
   const text = readText("kind", cell);
   if (text === undefined)
     throw new InputError(

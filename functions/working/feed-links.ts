@@ -4,7 +4,13 @@
  */
 import { feedRowGivens } from "../../src/network/feed-steps.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
+import {
+  EQUATION,
+  type Equation,
+  ROW_KINDS,
+} from "../../src/network/row-kinds.js";
 import type { Working } from "../downfeed.js";
+import { readKind } from "../reading/feed-table.js";
 import type { FeedField } from "../reading/feed-columns.js";
 import { feedColumnOf } from "../reading/feed-headers.js";
 import type { ArgumentCell, CallAnswer, UsedArgument } from "./call-answer.js";
@@ -158,7 +164,7 @@ function coefficients(
   row: readonly ArgumentCell[],
   index: number,
 ): Readonly<Record<string, Native>> {
-  const kind = textAt(cells, row, "kind");
+  const { equation } = ROW_KINDS[readKind(textAt(cells, row, "kind"))];
   const number = (field: keyof FeedItem) => figure(cells, row, field);
   const count: Native = ["MAX(1,", ...number("inParallel"), ")"];
   const r = number("resistance");
@@ -166,32 +172,33 @@ function coefficients(
   const v = number("voltage");
   const e = number("efficiency");
   return {
-    voltage: isLine(kind)
-      ? ["IF(", { line: lineKey(index, "outputCurrent") }, "=0,0,", ...v, ")"]
-      : kind === "supply"
-        ? supplyVoltage(
-            cells,
-            v,
-            windowEnd(number("lowestVoltage"), "MIN", v, [
-              "-",
-              ...number("tolerance"),
-            ]),
-            windowEnd(number("highestVoltage"), "MAX", v, [
-              "+",
-              ...number("tolerance"),
-            ]),
-          )
-        : v,
+    voltage:
+      equation === EQUATION.line
+        ? ["IF(", { line: lineKey(index, "outputCurrent") }, "=0,0,", ...v, ")"]
+        : equation === EQUATION.supply
+          ? supplyVoltage(
+              cells,
+              v,
+              windowEnd(number("lowestVoltage"), "MIN", v, [
+                "-",
+                ...number("tolerance"),
+              ]),
+              windowEnd(number("highestVoltage"), "MAX", v, [
+                "+",
+                ...number("tolerance"),
+              ]),
+            )
+          : v,
     resistance: [...r, "/", ...count],
-    ratio: kind === "ratio" ? number("ratio") : ["1"],
+    ratio: equation === EQUATION.ratio ? number("ratio") : ["1"],
     fixedLoss: [...count, "*", ...number("fixedLoss")],
     linearLoss: number("linearLoss"),
     quadraticLoss:
-      kind === "ratio"
+      equation === EQUATION.ratio
         ? ["(IF(", ...c, "=0,", ...r, ",", ...c, ")-", ...r, ")/", ...count]
         : [...c, "/", ...count],
     stageEfficiency: ["IF(", ...e, "=0,1,", ...e, ")"],
-    demand: demand(kind, count, loadOf(cells, row, kind)),
+    demand: demand(equation, count, loadOf(cells, row, equation)),
   };
 }
 
@@ -206,10 +213,6 @@ function figure(
   const times = toSi === 1 ? "" : `*${toSi}`;
   if (place) return ["N(", place, `)${times}`];
   return [typeof cell?.value === "number" ? `${cell.value}${times}` : "0"];
-}
-
-function isLine(kind: string): boolean {
-  return kind === "run" || kind === "series";
 }
 
 function supplyVoltage(
@@ -244,13 +247,13 @@ function windowEnd(
 function loadOf(
   cells: FeedCells,
   row: readonly ArgumentCell[],
-  kind: string,
+  equation: Equation,
 ): Native {
   const { loads } = cells;
   const number = (field: keyof FeedItem) => figure(cells, row, field);
   const nominal = number("load");
   if (!loads) return nominal;
-  const times = isResistance(kind) ? "/" : "*";
+  const times = equation === EQUATION.conductance ? "/" : "*";
   return [
     ...["IF(ISNUMBER(", ...loads, "),IF(", ...loads, "=0,0,"],
     ...[...nominal, times, ...loads, "),IF(", ...loads, '="light",'],
@@ -276,12 +279,8 @@ function peakLoad(
 }
 
 /** Loads of resistance count as conductance. */
-function demand(kind: string, count: Native, load: Native): Native {
-  return isResistance(kind)
+function demand(equation: Equation, count: Native, load: Native): Native {
+  return equation === EQUATION.conductance
     ? ["IF(", ...load, "=0,0,", ...count, "/(", ...load, "))"]
     : [...count, "*", ...load];
-}
-
-function isResistance(kind: string): boolean {
-  return kind.includes("resist");
 }

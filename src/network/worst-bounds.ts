@@ -221,6 +221,9 @@ function enterHighest(
       case EQUATION.current:
       case EQUATION.conductance:
         highestOutput[row] = 0;
+        break;
+      default:
+        equation satisfies never;
     }
   }
 }
@@ -316,6 +319,8 @@ function enterLowest(
       case EQUATION.current:
       case EQUATION.conductance:
         continue;
+      default:
+        equation satisfies never;
     }
     if (!(lowestOutput[row]! > 0)) return "to nothing";
   }
@@ -439,6 +444,9 @@ function slopesOf(
         break;
       case EQUATION.conductance:
         input[row] = { low: 1, high: 1 };
+        break;
+      default:
+        range.equation satisfies never;
     }
     const feeding = parent[row]!;
     if (feeding === NO_PARENT) continue;

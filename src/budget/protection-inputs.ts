@@ -1,5 +1,5 @@
 /** What the checks of a cable from its supply assume: how warm it gets, its fuse, faults, what stays charged, stability. */
-import { call, quoted } from "../plans/sheet-builder.js";
+import { call } from "../plans/sheet-builder.js";
 import { DISCONNECTED_CIRCUITS } from "../protection/disconnection-times.js";
 import {
   COMMON_KEYS,
@@ -187,38 +187,36 @@ export function fuseAndFaults(fuse: FuseAndFaults): InputBlock {
 
 const CURVE = "assumed; from the curve of the fuse";
 
-export const TYPED_TIME = "typed time";
-
-/** A disconnection time by the standard, or one that is typed, and the time that comes of it. */
+/** The kind of circuit, a time that is typed instead, and the time that comes of them. */
 function disconnectionLines(): InputLine[] {
   return [
     {
       ...word(
         "disconnectionBy",
-        "Disconnection by IEC 60364-4-41",
+        "Disconnection by IEC 60364-4-41, kind of circuit",
         ["TN distribution"],
-        oneOf([TYPED_TIME, ...DISCONNECTED_CIRCUITS]),
-        "choose; distribution, because the stage behind feeds circuits of its own; a cable to one piece of equipment is final and has less; unearthed: TN or TT by how it is earthed at the second fault",
+        oneOf(DISCONNECTED_CIRCUITS),
+        "choose; distribution, because the stage behind it feeds circuits of its own; a cable to one piece of equipment is final, for less time",
       ),
       citation: TABLE_OF_TIMES,
     },
-    amount(
+    amountOrNone(
       "disconnectionTyped",
-      "Disconnection time, where it is typed",
-      [5],
+      "Disconnection time instead",
+      [""],
       "s",
       "0.0",
-      "assumed; counts where typed time is chosen, which up to 120 V is the only choice",
+      "may stay empty; counts where it is typed, and has to be up to 120 V",
     ),
     {
       key: "disconnection",
       label: "Disconnection time asked for",
       values: [""],
       follows: ({ given }) =>
-        `IF(${given("disconnectionBy")}=${quoted(TYPED_TIME)},${given("disconnectionTyped")},${call("DISCONNECTION_TIME", given(COMMON_KEYS.supplyVoltage, 2), given("disconnectionBy"))})`,
+        `IF(N(${given("disconnectionTyped")})>0,${given("disconnectionTyped")},${call("DISCONNECTION_TIME", given(COMMON_KEYS.supplyVoltage, 2), given("disconnectionBy"))})`,
       unit: "s",
       basis:
-        "Table 41.1 and 411.3.2.3 and 411.3.2.4 (from memory), at the highest supply voltage; or as typed",
+        "IEC 60364-4-41 (from memory) at the highest supply voltage, or the time typed instead",
       format: "0.0",
       citation: TABLE_OF_TIMES,
     },

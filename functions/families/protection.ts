@@ -1,4 +1,11 @@
 import {
+  DISCONNECTED_CIRCUITS,
+  type DisconnectedCircuit,
+  disconnectedGivens,
+  disconnectionTime,
+  disconnectionTimeSteps,
+} from "../../src/protection/disconnection-times.js";
+import {
   FAULT_CASES,
   type FaultCase,
   faultCurrent,
@@ -18,6 +25,7 @@ import {
   protectedLengthSteps,
   protectedRunGivens,
 } from "../../src/protection/protected-length.js";
+import { NoAnswerError } from "../../src/quantities/errors.js";
 import { defineEntry, fills } from "../entry.js";
 import {
   placeParameters,
@@ -258,8 +266,68 @@ const protectedLengthEntry = defineEntry({
   },
 });
 
+const disconnectionTimeEntry = defineEntry({
+  id: "DISCONNECTION_TIME",
+  family: "protection",
+  purpose:
+    "Longest time in which IEC 60364-4-41 asks for a fault to earth in a dc circuit to be disconnected, by voltage and kind of circuit. Figures from memory.",
+  relation: "t of the row that U falls in",
+  parameters: {
+    voltage: {
+      ...voltage,
+      meaning:
+        "nominal, from a pole to earth; of a supply that is not earthed the voltage between its poles, its highest, is on the safe side",
+    },
+    circuit: {
+      name: "circuit",
+      unit: "",
+      meaning:
+        "TN or TT, final or distribution; final: socket-outlets up to 63 A or fixed equipment up to 32 A; a final circuit asks for the shorter time",
+      kind: "choice",
+      choices: DISCONNECTED_CIRCUITS,
+    },
+  },
+  result: {
+    shape: "number",
+    unit: "s",
+    meaning: "longest time to disconnection",
+  },
+  example: {
+    args: [440, "TN final"],
+    gives: 0.1,
+    note: "above 400 V dc; a distribution circuit has 5 s",
+  },
+  citations: ["iec-60364-4-41-table-41-1"],
+  validity: [
+    "From memory: check the time against the standard and the local code before use.",
+    "The time only. The loop of a fault to earth through the protective conductor, and the second fault of a supply that is not earthed, are not computed here or anywhere in this project.",
+    "#N/A up to 120 V, where no disconnection is asked for against shock; heat may ask for it.",
+  ],
+  read: ({ voltage: supplied, circuit }) => ({
+    voltage: supplied,
+    circuit: circuit as DisconnectedCircuit,
+  }),
+  calculate: ({ voltage: supplied, circuit }) => {
+    const { time, notes } = disconnectionTime(supplied, circuit);
+    if (time !== undefined) return { time, notes };
+    const [reason] = notes;
+    throw new NoAnswerError("voltage", reason?.text ?? "no time is asked for");
+  },
+  shows: "time",
+  notes: ({ notes }) => notes,
+  working: (circuit, found) => [
+    {
+      title: "Time to disconnection",
+      givens: disconnectedGivens,
+      steps: disconnectionTimeSteps,
+      values: { ...circuit, ...found },
+    },
+  ],
+});
+
 export const protectionEntries = [
   faultCurrentEntry,
   fuseRatingEntry,
   protectedLengthEntry,
+  disconnectionTimeEntry,
 ];

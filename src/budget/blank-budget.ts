@@ -17,7 +17,7 @@ const UNUSED: DayPeriod = {
 
 export const blankBudget: BudgetScenario = {
   id: "blank-budget",
-  version: "1.0.0",
+  version: "1.1.0",
   title: "Blank budget",
   stem: "Blank",
   story:

@@ -2,6 +2,7 @@
 import { fixedArea, fixedAt } from "../plans/sheet-builder.js";
 import {
   feedColumnAt,
+  feedColumns,
   resultColumnAt,
   solvedColumnAt,
   solvedColumns,
@@ -125,7 +126,7 @@ export function limitAt(line: keyof typeof limitRows): string {
 
 /** The feed table with its headings. */
 export function feedArea({ feedHead, items, typed }: BudgetLayout): string {
-  const last = typed ? typedColumnAt("peakLoad") : feedColumnAt("trip");
+  const last = typed ? typedColumnAt("peakLoad") : feedColumns.length - 1;
   return fixedArea(0, feedHead, last, feedHead + items.length);
 }
 

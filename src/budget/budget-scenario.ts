@@ -40,6 +40,8 @@ export interface CheckRow {
   readonly format: string;
   /** How it is found, in words. */
   readonly how: string;
+  /** Formula of words that follow those: which end of what is not known for certain was taken. */
+  readonly taken?: string;
 }
 
 /** A table of answers. Formulas and spills; every number of it follows from Inputs and Budget. */
@@ -88,6 +90,8 @@ export interface InputLine {
   readonly label: string;
   /** As many as the block has columns; "" for one that stands empty. */
   readonly values: readonly (number | string)[];
+  /** Instead of a value that is entered: a formula on other lines, for a block of one column. */
+  readonly follows?: (reach: InputReach) => string;
   /** "" where the value is a word or is shown as per cent. */
   readonly unit: string;
   /** The unit is so much of the currency: `per m`, `each`. */
@@ -202,7 +206,9 @@ export type FeedColumn =
   | "rated"
   | "tolerance"
   | "isolation"
-  | "trip";
+  | "trip"
+  | "rippleRms"
+  | "ripplePeak";
 
 export type ResultColumn =
   | "item"

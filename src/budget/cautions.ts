@@ -22,5 +22,6 @@ export const BOUNDS = [
   "Bands are estimates from entered voltages, tolerances and isolation, never a declaration. Unknown isolation counts as none, unknown place as wet, unknown tolerance as not determined.",
   "Other fields draw the line elsewhere: 15, 30, 42.4, 50, 60, 70, 75, 100 and 120 V dc are all in use. Ask which one governs before relying on a band.",
   "On a supply that floats from earth, a first earth fault lifts the sound pole to the full voltage; bands here take the full voltage between poles as the voltage to earth.",
+  "Faults are computed between the poles only: the loop of a fault to earth through the protective conductor, and the second fault of a supply that floats from earth, are not.",
   "Limits are quoted from stated editions, some second-hand: read the current standard before a design decision.",
 ] as const;

@@ -86,7 +86,14 @@ function rowCells(check: CheckRow, row: number): PlanCell[] {
       ? []
       : [valueCell(LIMIT + 1, row, check.unit, "unit")]),
     formulaCell(VERDICT, row, verdict(check.check, row), "resultText"),
-    valueCell(VERDICT + 1, row, check.how, "label"),
+    check.taken === undefined
+      ? valueCell(VERDICT + 1, row, check.how, "label")
+      : formulaCell(
+          VERDICT + 1,
+          row,
+          `${quoted(`${check.how}; `)}&${check.taken}`,
+          "label",
+        ),
   ];
 }
 

@@ -5,6 +5,19 @@ import {
   type InputReach,
 } from "./budget-scenario.js";
 
+/** Of the two lines of `rippleLines`; a cell that reads an empty one would hold 0. */
+export function rippleFigures(
+  key: string,
+  given: InputReach["given"],
+  column = 0,
+): Pick<FeedRowPlan["figures"], "rippleRms" | "ripplePeak"> {
+  const orNothing = (cell: string) => `IF(N(${cell})=0,"",${cell})`;
+  return {
+    rippleRms: orNothing(given(`${key}Rms`, column)),
+    ripplePeak: orNothing(given(`${key}Peak`, column)),
+  };
+}
+
 /** A load that holds its power, with the margin on it: lines `key` (light, nominal, peak) and `keyWindow` of the inputs. */
 export function powerLoadRow(
   item: string,

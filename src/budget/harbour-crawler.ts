@@ -12,7 +12,7 @@ import {
   type HandCheck,
   type InputReach,
 } from "./budget-scenario.js";
-import { powerLoadRow } from "./feed-rows.js";
+import { powerLoadRow, rippleFigures } from "./feed-rows.js";
 import { protectionChecks } from "./protection-checks.js";
 import {
   harbourCrawlerInputs,
@@ -38,6 +38,7 @@ function feed({ given }: InputReach): FeedRowPlan[] {
         lowest: given(COMMON_KEYS.supplyVoltage, 0),
         highest: given(COMMON_KEYS.supplyVoltage, 2),
         rated: given("quayRated"),
+        ...rippleFigures("supplyRipple", given),
       },
     },
     {
@@ -74,6 +75,7 @@ function feed({ given }: InputReach): FeedRowPlan[] {
         rated: given("ratioRated"),
         tolerance: given("ratioTolerance"),
         isolation: given("ratioIsolation"),
+        ...rippleFigures("ratioRipple", given),
       },
       mass: `${given("ratioMass")}*${given("unitCount")}`,
       cost: `${given("ratioPrice")}*${given("unitCount")}`,
@@ -125,6 +127,7 @@ function sonarStage(given: Given): FeedRowPlan {
       tolerance: given("sonarTolerance"),
       isolation: given("sonarIsolation"),
       trip: given("sonarTrip"),
+      ...rippleFigures("sonarRipple", given),
     },
     mass: given("sonarMass"),
     cost: given("sonarPrice"),
@@ -179,6 +182,11 @@ function checks(reach: CheckReach): CheckRow[] {
   ];
 }
 
+/** What units differ by in voltage drives the more current, the less resistance there is; an empty cell is passed over. */
+function leastUnitResistance(given: Given): string {
+  return `MIN(${given("ratioResistance")},${given("ratioColdResistance")})`;
+}
+
 function unitCheck(
   { given, worst, entered }: CheckReach,
   check: "Share of the worst unit" | "One unit lost",
@@ -194,13 +202,14 @@ function unitCheck(
       units,
       `${worst(UNITS, "Lowest input V")}*${ratio}`,
       given("unitMismatch"),
-      given("ratioResistance"),
+      leastUnitResistance(given),
       given("unitResistanceMismatch"),
     ),
     limit: given("ratioRated"),
     unit: "A",
     format: "0.0",
     how: "PARALLEL_WORST of the highest input current over the ratio, which counts the no-load current as load: on the safe side",
+    taken: `IF(N(${given("ratioColdResistance")})=0,"with the hot output resistance, none is entered cold: cold units share worse",IF(${given("ratioColdResistance")}<${given("ratioResistance")},"with the cold output resistance: cold units share worse","with the hot output resistance, the lesser"))`,
   };
 }
 
@@ -252,7 +261,7 @@ function answers(reach: AnswerReach): AnswerTable[] {
     {
       kind: "table",
       title: "One of the units lost, at the solved load",
-      how: "PARALLEL_WORST: the worst-placed unit carries this much, with set voltages and resistances as far apart as Inputs says of matched units.",
+      how: "PARALLEL_WORST: the worst-placed unit carries this much, with set voltages and resistances as far apart as Inputs says of matched units, cold where a cold resistance is entered.",
       headings: ["Units left", "Worst unit (A)", "Rated (A)"],
       rows: [
         ["all", given("unitCount")],
@@ -267,7 +276,7 @@ function answers(reach: AnswerReach): AnswerTable[] {
               count,
               solved(UNITS, "outputVoltage"),
               given("unitMismatch"),
-              given("ratioResistance"),
+              leastUnitResistance(given),
               given("unitResistanceMismatch"),
             ),
             format: "0.0",
@@ -348,7 +357,7 @@ function sonarFit({ given }: AnswerReach): AnswerTable {
 
 export const harbourCrawler: BudgetScenario = {
   id: "harbour-survey-crawler",
-  version: "1.1.0",
+  version: "1.2.0",
   title: "Harbour survey crawler",
   stem: "Crawler",
   story:

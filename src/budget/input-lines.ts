@@ -144,6 +144,38 @@ export function conductorTemperature(
   };
 }
 
+/** Where the cable has its least resistance, which damps least. */
+export function coldestConductor(coldestC: number, basis: string): InputLine {
+  return conductorTemperature(
+    "cableColdest",
+    coldestC,
+    basis,
+    "Conductor temperature, coldest",
+  );
+}
+
+/** Two lines, `keyRms` and `keyPeak`: of a supply or of what stages give, a value for each. */
+export function rippleLines(
+  key: string,
+  of: string,
+  rms: readonly Figure[],
+  peak: readonly Figure[],
+  basis = `${ASSUMED}, at full load`,
+): InputLine[] {
+  const said = `${basis}; empty or 0: no ripple counted`;
+  return [
+    amountOrNone(`${key}Rms`, `Ripple of ${of}, rms`, rms, "V", "0.00", said),
+    amountOrNone(
+      `${key}Peak`,
+      `Ripple of ${of}, peak`,
+      peak,
+      "V",
+      "0.00",
+      `${said}; without a peak √3 × rms is taken`,
+    ),
+  ];
+}
+
 /** Why a stage has a lowest and a highest input. */
 export const STAGE_WINDOW = "assumed; what the stage accepts at its input";
 

@@ -88,7 +88,9 @@ export function inputsSheet(scenario: BudgetScenario): SheetPlan {
       valueCell(LABEL, 2, aboutData(scenario), "subtitle"),
       valueCell(LABEL, 3, whatToChange(scenario), "label"),
       ...blockRows(scenario).flatMap(({ block, row }) => headCells(block, row)),
-      ...lines.flatMap((placed) => lineCells(placed, currencyAt(lines))),
+      ...lines.flatMap((placed) =>
+        lineCells(placed, currencyAt(lines), inputReach(scenario)),
+      ),
     ],
     merges: [],
     validations: lines.flatMap(validationsOf),
@@ -149,6 +151,7 @@ function currencyAt(lines: readonly PlacedLine[]): string {
 function lineCells(
   { line, block, row }: PlacedLine,
   currency: string,
+  reach: InputReach,
 ): PlanCell[] {
   const look = {
     ...(line.format !== undefined && { format: line.format }),
@@ -156,9 +159,11 @@ function lineCells(
   };
   return [
     valueCell(LABEL, row, line.label, "label"),
-    ...line.values.map((value, index) =>
-      enteredCell(line, firstColumn(block) + index, row, value, look),
-    ),
+    ...(line.follows === undefined
+      ? line.values.map((value, index) =>
+          enteredCell(line, firstColumn(block) + index, row, value, look),
+        )
+      : [formulaCell(LAST_VALUE, row, line.follows(reach), "result", look)]),
     ...unitCells(line, row, currency),
     valueCell(BASIS, row, line.basis, "label"),
   ];

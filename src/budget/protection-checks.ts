@@ -30,7 +30,7 @@ export function headroomCheck(
     limit: given("headroomAsked"),
     unit: "",
     format: "0.00",
-    how: "CHAIN_HEADROOM: how many times every load, on the lowest supply",
+    how: "CHAIN_HEADROOM: how many times every load, nominal or peak, whichever is less, on the lowest supply",
   };
 }
 
@@ -123,85 +123,144 @@ function fuseChecks(reach: CheckReach, feed: ProtectedFeed): CheckRow[] {
   ];
 }
 
+/** Formulas of what lies between the supply and the first stage. */
+interface Loop {
+  readonly supply: string;
+  readonly fuse: string;
+  /** All cables in parallel, hot. */
+  readonly cable: string;
+  readonly coldCable: string;
+}
+
+function loopOf({ given, entered }: CheckReach, feed: ProtectedFeed): Loop {
+  const cables = feed.cables === undefined ? "" : `/${feed.cables}`;
+  const cold = call(
+    "CONDUCTOR_RESISTANCE",
+    given("cableLength"),
+    given("cableSize"),
+    given("cableColdest"),
+    '"copper"',
+    given("cableBuild"),
+  );
+  return {
+    supply: entered(feed.supply, "resistance"),
+    fuse: entered(feed.fuse, "resistance"),
+    cable: `${entered(feed.cable, "resistance")}${cables}`,
+    coldCable: `${cold}${cables}`,
+  };
+}
+
+const BETWEEN_POLES =
+  "only a fault between the poles is computed, not the loop of a fault to earth nor the second fault of an unearthed supply";
+
+/** Cleared at the least fault current, broken and withstood at the greatest. */
 function faultChecks(reach: CheckReach, feed: ProtectedFeed): CheckRow[] {
-  const { given, entered } = reach;
-  const limit = feed.hasCurrentLimit ? [given("supplyLimit")] : [];
-  const resistance = (item: string) => entered(item, "resistance");
-  const cable =
-    feed.cables === undefined
-      ? resistance(feed.cable)
-      : `${resistance(feed.cable)}/${feed.cables}`;
-  const farEnd = call(
+  const { given } = reach;
+  const { supply, fuse, cable } = loopOf(reach, feed);
+  const leastAtFarEnd = call(
     "FAULT_CURRENT",
     given(COMMON_KEYS.supplyVoltage, 0),
-    resistance(feed.supply),
-    `${resistance(feed.fuse)}+${cable}`,
-    ...limit,
+    supply,
+    `${fuse}+${cable}`,
+    feed.hasCurrentLimit ? given("supplyLimit") : "",
+    '"least"',
   );
-  const nearEnd = call(
-    "FAULT_CURRENT",
-    given(COMMON_KEYS.supplyVoltage, 2),
-    resistance(feed.supply),
-    resistance(feed.fuse),
-    ...limit,
-  );
+  const greatestBehind = (resistance: string) =>
+    call(
+      "FAULT_CURRENT",
+      given(COMMON_KEYS.supplyVoltage, 2),
+      given("supplyLeast"),
+      resistance,
+      "",
+      '"greatest"',
+    );
+  const withstood = (current: string) =>
+    call(
+      "CONDUCTOR_WITHSTAND_TIME",
+      current,
+      given("cableSize"),
+      given("cableTemperature"),
+      given("faultEnd"),
+    );
+  const seconds = { unit: "s", format: "0.000" };
   return [
     {
       check: "Far-end fault blows the fuse",
       item: feed.cable,
-      found: farEnd,
+      found: leastAtFarEnd,
       limit: given("fuseBlows"),
       unit: "A",
       format: "0.0",
-      how: "FAULT_CURRENT on the lowest supply through the hot cable; from the curve of the fuse, within 5 s",
+      how: "FAULT_CURRENT, least: lowest supply voltage, hot cable, the supply's current limit where it has one; a fault nearer draws no less",
     },
     {
+      ...seconds,
+      check: "Fuse clears in time",
+      item: feed.fuse,
+      found: given("fuseBlowsWithin"),
+      limit: given("disconnection"),
+      how: `time of the fuse's curve at the current of the row above, against the disconnection time on Inputs; ${BETWEEN_POLES}`,
+    },
+    {
+      check: "Fuse breaks the fault",
+      item: feed.fuse,
+      found: given("fuseBreaks"),
+      limit: greatestBehind("0"),
+      unit: "A",
+      format: "0",
+      how: "its breaking capacity against FAULT_CURRENT, greatest: highest supply voltage, least resistance of the supply alone, no current limit; capacitors discharge into the fault on top",
+    },
+    {
+      ...seconds,
       check: "Cable withstands a fault",
       item: feed.cable,
-      found: call(
-        "CONDUCTOR_WITHSTAND_TIME",
-        nearEnd,
-        given("cableSize"),
-        given("cableTemperature"),
-        given("faultEnd"),
-      ),
+      found: withstood(greatestBehind(fuse)),
       limit: given("fuseClears"),
-      unit: "s",
-      format: "0.000",
-      how: "CONDUCTOR_WITHSTAND_TIME of one cable with a fault at its near end on the highest supply",
+      how: "CONDUCTOR_WITHSTAND_TIME of one hot cable, fault at its near end, greatest current: highest supply voltage, least resistance of the supply, no current limit",
+    },
+    {
+      ...seconds,
+      check: "Cable withstands a slow fault",
+      item: feed.cable,
+      found: withstood(given("fuseBlows")),
+      limit: given("fuseBlowsWithin"),
+      how: "CONDUCTOR_WITHSTAND_TIME of one hot cable at the least current that counts as cleared, as of a fault at its far end; a fuse lets through less heat at any larger one",
     },
   ];
 }
 
+/** With all resistance at its greatest the feed collapses first, at its least it is damped least. */
 function stabilityCheck(reach: CheckReach, feed: ProtectedFeed): CheckRow {
-  const { given, entered, worst } = reach;
-  const path = [feed.supply, feed.fuse].map((item) =>
-    entered(item, "resistance"),
-  );
+  const { given, worst } = reach;
+  const { supply, fuse, cable, coldCable } = loopOf(reach, feed);
   const cables = feed.cables === undefined ? "" : `/${feed.cables}`;
-  const cable = `${entered(feed.cable, "resistance")}${cables}`;
   const inductance = `${call(
     "CONDUCTOR_INDUCTANCE",
     given("cableLength"),
     given("coreDiameter"),
     given("coreSpacing"),
   )}${cables}`;
-  return {
-    check: "Stability margin",
-    item: feed.stage,
-    found: call(
+  const behind = (...path: readonly string[]) =>
+    call(
       "STABILITY_MARGIN",
       given(COMMON_KEYS.supplyVoltage, 0),
       `${worst(feed.stage, "Lowest input V")}*${worst(feed.stage, "Highest input A")}`,
-      [...path, cable].join("+"),
+      path.join("+"),
       inductance,
       given("busCapacitance"),
       given("busCapacitorResistance"),
-    ),
+    );
+  const hot = behind(supply, fuse, cable);
+  const cold = behind(given("supplyLeast"), fuse, coldCable);
+  return {
+    check: "Stability margin",
+    item: feed.stage,
+    found: `MIN(${hot},${cold})`,
     limit: given("stabilityAsked"),
     unit: "",
     format: "0.00",
-    how: "STABILITY_MARGIN of the stage as a constant power, lowest input voltage times highest input current, behind supply, fuse and cable",
+    how: "STABILITY_MARGIN of the stage as a constant power, lowest input voltage times highest input current, behind supply, fuse and cable, hot and coldest; the lesser counts",
+    taken: `IF(${cold}<${hot},"here the coldest cable and the supply's least resistance","here the hot cable")`,
   };
 }
 

@@ -1,5 +1,11 @@
 /** What the checks of a cable from its supply assume: how warm it gets, its fuse, faults, what stays charged, stability. */
-import type { InputBlock } from "./budget-scenario.js";
+import { call } from "../plans/sheet-builder.js";
+import { DISCONNECTED_CIRCUITS } from "../protection/disconnection-times.js";
+import {
+  COMMON_KEYS,
+  type InputBlock,
+  type InputLine,
+} from "./budget-scenario.js";
 import {
   amount,
   amountOrNone,
@@ -81,8 +87,13 @@ export function cableSurroundings(cable: CableSurroundings): InputBlock {
 
 export interface FuseAndFaults {
   readonly fuseVolts: number;
+  /** Current and time of one point of its curve. */
   readonly blowingAmperes: number;
+  readonly blowingSeconds: number;
   readonly clearingSeconds: number;
+  readonly breakingAmperes: number;
+  readonly leastSupplyResistance: number;
+  readonly leastResistanceBasis: string;
   readonly faultEndC: number;
   /** The most that the supply gives; none is counted where it is left out. */
   readonly currentLimit?: number;
@@ -110,19 +121,43 @@ export function fuseAndFaults(fuse: FuseAndFaults): InputBlock {
       ),
       amount(
         "fuseBlows",
-        "Current that blows it within 5 s",
+        "Current that blows it within the time below",
         [fuse.blowingAmperes],
         "A",
         "0",
-        "assumed; from the curve of the fuse",
+        CURVE,
       ),
+      amount(
+        "fuseBlowsWithin",
+        "Time in which that current blows it",
+        [fuse.blowingSeconds],
+        "s",
+        "0.000",
+        `${CURVE}: enter both anew for another time`,
+      ),
+      ...disconnectionLines(),
       amount(
         "fuseClears",
         "Time in which it clears a fault at its own terminals",
         [fuse.clearingSeconds],
         "s",
         "0.000",
-        "assumed; from the curve of the fuse",
+        `${CURVE}, at the greatest fault current`,
+      ),
+      amount(
+        "fuseBreaks",
+        "Breaking capacity of the fuse, at that dc voltage",
+        [fuse.breakingAmperes],
+        "A",
+        "0",
+      ),
+      amount(
+        "supplyLeast",
+        "Internal resistance of the supply, at its least",
+        [fuse.leastSupplyResistance],
+        "Ω",
+        "0.000",
+        fuse.leastResistanceBasis,
       ),
       ...(fuse.currentLimit === undefined
         ? []
@@ -149,6 +184,46 @@ export function fuseAndFaults(fuse: FuseAndFaults): InputBlock {
     ],
   };
 }
+
+const CURVE = "assumed; from the curve of the fuse";
+
+/** The kind of circuit, a time that is typed instead, and the time that comes of them. */
+function disconnectionLines(): InputLine[] {
+  return [
+    {
+      ...word(
+        "disconnectionBy",
+        "Disconnection by IEC 60364-4-41, kind of circuit",
+        ["TN distribution"],
+        oneOf(DISCONNECTED_CIRCUITS),
+        "choose; distribution, because the stage behind it feeds circuits of its own; a cable to one piece of equipment is final, for less time",
+      ),
+      citation: TABLE_OF_TIMES,
+    },
+    amountOrNone(
+      "disconnectionTyped",
+      "Disconnection time instead",
+      [""],
+      "s",
+      "0.0",
+      "may stay empty; counts where it is typed, and has to be up to 120 V",
+    ),
+    {
+      key: "disconnection",
+      label: "Disconnection time asked for",
+      values: [""],
+      follows: ({ given }) =>
+        `IF(N(${given("disconnectionTyped")})>0,${given("disconnectionTyped")},${call("DISCONNECTION_TIME", given(COMMON_KEYS.supplyVoltage, 2), given("disconnectionBy"))})`,
+      unit: "s",
+      basis:
+        "IEC 60364-4-41 (from memory) at the highest supply voltage, or the time typed instead",
+      format: "0.0",
+      citation: TABLE_OF_TIMES,
+    },
+  ];
+}
+
+const TABLE_OF_TIMES = "iec-60364-4-41-table-41-1";
 
 export interface ChargeAndStability {
   /** Left out where the scenario has lines `busCapacitance` and `bleedResistance` already. */
@@ -181,6 +256,7 @@ export function chargeAndStability(of: ChargeAndStability): InputBlock {
         [of.capacitorResistance],
         "Ω",
         "0.000",
+        "assumed; the least that it may be, which damps least",
       ),
       ...(of.bleedResistance === undefined
         ? []
@@ -219,12 +295,12 @@ export function chargeAndStability(of: ChargeAndStability): InputBlock {
         ...amount(
           "energyLimit",
           "Stored energy that counts as hazardous",
-          [20],
+          [0.25],
           "J",
-          "0.0",
-          "IEC 60950-1, withdrawn; other standards ask for far less, see the help of SAFETY_STORED_ENERGY",
+          "0.00",
+          "NFPA 70E article 360 (from memory): shock above 0.25 J at 400 V or more, above 1 J at 100 V or more; the help of SAFETY_STORED_ENERGY has others",
         ),
-        citation: "iec-60950-1-energy",
+        citation: "nfpa-70e-360",
       },
       amount(
         "coreDiameter",

@@ -8,7 +8,7 @@ import {
   type HandCheck,
   type InputReach,
 } from "./budget-scenario.js";
-import { powerLoadRow } from "./feed-rows.js";
+import { powerLoadRow, rippleFigures } from "./feed-rows.js";
 import { protectionChecks } from "./protection-checks.js";
 import { ridgeTopInputs } from "./ridge-top-inputs.js";
 
@@ -35,6 +35,7 @@ function trunk(given: Given): FeedRowPlan[] {
         lowest: given(COMMON_KEYS.supplyVoltage, 0),
         highest: given(COMMON_KEYS.supplyVoltage, 2),
         rated: given("busRated"),
+        ...rippleFigures("supplyRipple", given),
       },
     },
     {
@@ -71,6 +72,7 @@ function trunk(given: Given): FeedRowPlan[] {
         rated: given("ratioRated"),
         tolerance: given("ratioTolerance"),
         isolation: given("ratioIsolation"),
+        ...rippleFigures("ratioRipple", given),
       },
       mass: given("ratioMass"),
       cost: given("ratioPrice"),
@@ -115,6 +117,7 @@ function regulatedStage(
       tolerance: given("stageTolerance", column),
       isolation: given("stageIsolation", column),
       trip: given("stageTrip", column),
+      ...rippleFigures("stageRipple", given, column),
     },
     mass: given("stageMass", column),
     cost: given("stagePrice", column),
@@ -196,7 +199,7 @@ function handChecks(reach: BudgetReach): HandCheck[] {
 
 export const ridgeTopObservatory: BudgetScenario = {
   id: "ridge-top-observatory",
-  version: "1.1.0",
+  version: "1.2.0",
   title: "Ridge-top observatory",
   stem: "Ridge",
   story:

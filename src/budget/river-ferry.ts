@@ -10,7 +10,7 @@ import {
   type HandCheck,
   type InputReach,
 } from "./budget-scenario.js";
-import { powerLoadRow } from "./feed-rows.js";
+import { powerLoadRow, rippleFigures } from "./feed-rows.js";
 import { protectionChecks } from "./protection-checks.js";
 import { riverFerryInputs } from "./river-ferry-inputs.js";
 
@@ -34,6 +34,7 @@ function feed({ given }: InputReach): FeedRowPlan[] {
         lowest: given(COMMON_KEYS.supplyVoltage, 0),
         highest: given(COMMON_KEYS.supplyVoltage, 2),
         rated: given("packRated"),
+        ...rippleFigures("supplyRipple", given),
       },
     },
     {
@@ -76,6 +77,7 @@ function feed({ given }: InputReach): FeedRowPlan[] {
         rated: given("ratioRated"),
         tolerance: given("ratioTolerance"),
         isolation: given("ratioIsolation"),
+        ...rippleFigures("ratioRipple", given),
       },
       mass: given("ratioMass"),
       cost: given("ratioPrice"),
@@ -104,6 +106,7 @@ function stage(item: string, column: number, given: Given): FeedRowPlan {
       tolerance: given("stageTolerance", column),
       isolation: given("stageIsolation", column),
       trip: given("stageTrip", column),
+      ...rippleFigures("stageRipple", given, column),
     },
     mass: given("stageMass", column),
     cost: given("stagePrice", column),
@@ -281,7 +284,7 @@ function choices(reach: AnswerReach): string {
 
 export const riverFerry: BudgetScenario = {
   id: "river-ferry-hotel-loads",
-  version: "1.1.0",
+  version: "1.2.0",
   title: "River ferry hotel loads",
   stem: "Ferry",
   story:

@@ -139,11 +139,11 @@ function boundsOf(
     outputCurrent: new Array<Interval>(count),
   };
   const root = order[0]!;
-  const window = supplyEnds(feed, root);
-  enterHighest(order, feed, bounds, window.high);
+  const ends = supplyEnds(feed, root);
+  enterHighest(order, feed, bounds, ends.high);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     enterCurrents(order, feed, bounds);
-    const fallen = enterLowest(order, feed, bounds, window.low);
+    const fallen = enterLowest(order, feed, bounds, ends.low);
     if (fallen === "none") return bounds;
     if (fallen === "to nothing") return undefined;
   }

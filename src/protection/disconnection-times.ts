@@ -5,7 +5,7 @@
  * through the protective conductor, and the second fault of a supply that is not earthed, are not computed.
  */
 import { requireAbove } from "../quantities/errors.js";
-import type { Note } from "../quantities/steps.js";
+import type { Note, QuantitiesOf, Steps } from "../quantities/steps.js";
 import type { Seconds, Volts } from "../quantities/units.js";
 
 /** Final: with socket-outlets up to 63 A, or fixed equipment only up to 32 A; any other circuit counts as distribution. */
@@ -70,4 +70,20 @@ const NONE_ASKED_NOTE: Note = {
   field: "time",
   text: `up to ${NONE_UP_TO} V dc no disconnection is asked for against shock; heat may ask for it`,
   cite: "iec-60364-4-41-table-41-1",
+};
+
+export const disconnectedGivens: QuantitiesOf<{ voltage: Volts }> = {
+  voltage: { label: "Voltage", symbol: "U", unit: "V" },
+};
+
+export const disconnectionTimeSteps: Steps = {
+  time: {
+    label: "Longest time to disconnection",
+    symbol: "t",
+    unit: "s",
+    kind: "lookup",
+    table: "IEC 60364-4-41, Table 41.1, 411.3.2.3 and 411.3.2.4",
+    key: "voltage",
+    cite: "iec-60364-4-41-table-41-1",
+  },
 };

@@ -58,11 +58,34 @@ export const CHECK_KINDS = {
       "a thicker or shorter cable, a lower fuse rating, or a supply that gives more current",
     cite: "ohm-joule",
   },
+  "Fuse clears in time": {
+    asked: "at most",
+    severity: "danger",
+    means: "a fault may last longer than protection against shock allows",
+    remedy:
+      "a fuse that blows faster at that current, a thicker or shorter cable, or other protection against shock; on Inputs, the current and time of its curve and the kind of circuit",
+    cite: "iec-60364-4-41-table-41-1",
+  },
+  "Fuse breaks the fault": {
+    asked: "at least",
+    severity: "danger",
+    means: "it may burst or not put out the arc",
+    remedy: "a fuse of a greater dc breaking capacity",
+    cite: "common-practice",
+  },
   "Cable withstands a fault": {
     asked: "at least",
     severity: "danger",
     means: "its conductors overheat before the fuse has cleared",
     remedy: "a thicker cable or a faster fuse",
+    cite: "iec-60364-5-54",
+  },
+  "Cable withstands a slow fault": {
+    asked: "at least",
+    severity: "danger",
+    means:
+      "its conductors overheat while a fault is too small to blow the fuse fast",
+    remedy: "a thicker cable, a lower fuse rating or a faster fuse",
     cite: "iec-60364-5-54",
   },
   "Share of the worst unit": {
@@ -103,10 +126,10 @@ export const CHECK_KINDS = {
   "Stored energy": {
     asked: "at most",
     severity: "warning",
-    means: "it is hazardous by its charge alone",
+    means: "its charge alone is a shock hazard",
     remedy:
       "less capacitance, a guard, and a sign: discharge, verify by measurement",
-    cite: "iec-60950-1-energy",
+    cite: "nfpa-70e-360",
   },
 } as const satisfies Readonly<Record<string, CheckKind>>;
 

@@ -14,6 +14,7 @@ import {
   numberFrom,
   oneOf,
   requirements,
+  rippleLines,
   share,
   SOLVED_CASE,
   wholeFrom,
@@ -153,6 +154,7 @@ function cable(
         "0.000",
         `${ENTERED}, by its own drop at peak load`,
       ),
+      ...rippleLines("supplyRipple", "the supply", [""], [""], NOT_ASKED),
       amount("length", "Route length, one way", [length], "m", "0.0", ENTERED),
       conductorSize("size", size),
       word(

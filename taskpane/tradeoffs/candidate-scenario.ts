@@ -12,7 +12,7 @@ import {
   type InputReach,
 } from "../../src/budget/budget-scenario.js";
 import { budgetPlan } from "../../src/budget/budget-sheets.js";
-import { powerLoadRow } from "../../src/budget/feed-rows.js";
+import { powerLoadRow, rippleFigures } from "../../src/budget/feed-rows.js";
 import { headroomCheck } from "../../src/budget/protection-checks.js";
 import { call } from "../../src/plans/sheet-builder.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
@@ -50,7 +50,7 @@ export function candidateScenario(
   const stages = STAGE_NAMES.slice(0, candidate.arrangement.length);
   return {
     id: CANDIDATE_ID,
-    version: "1.0.0",
+    version: "1.1.0",
     title: name,
     stem: "Candidate",
     story:
@@ -87,6 +87,7 @@ function feed(given: Given, stages: readonly string[]): FeedRowPlan[] {
         resistance: given("supplyResistance"),
         lowest: given(COMMON_KEYS.supplyVoltage, 0),
         highest: given(COMMON_KEYS.supplyVoltage, 2),
+        ...rippleFigures("supplyRipple", given),
       },
     },
     cableRow(given),

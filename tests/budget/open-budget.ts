@@ -41,7 +41,15 @@ export async function openBudget(plan: WorkbookPlan): Promise<OpenBudget> {
     );
     return workbook.values(sheet, `A1:${lastColumn(cells)}${last}`);
   };
+  // An input that was emptied is still found where it was.
+  const foundInputs = new Map<string, string>();
   const inputAt = (label: string, value: number) => {
+    const key = `${label} ${value}`;
+    const at = foundInputs.get(key) ?? findInput(label, value);
+    foundInputs.set(key, at);
+    return at;
+  };
+  const findInput = (label: string, value: number) => {
     const read = rows("Inputs");
     const row = read.findIndex(([first]) => first === label);
     const filled = (read[row] ?? []).flatMap((cell, column) =>

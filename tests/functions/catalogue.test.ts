@@ -267,6 +267,7 @@ describe("the catalogue", () => {
       "CONDUCTOR_TEMPERATURE",
       "CONDUCTOR_TRACE_CURRENT",
       "CONDUCTOR_WITHSTAND_TIME",
+      "DISCONNECTION_TIME",
       "ENERGY_LOSS",
       "ENGINE_VERSION",
       "FAULT_CURRENT",

@@ -125,7 +125,7 @@ export function limitAt(line: keyof typeof limitRows): string {
 
 /** The feed table with its headings. */
 export function feedArea({ feedHead, items, typed }: BudgetLayout): string {
-  const last = typed ? typedColumnAt("peakLoad") : feedColumnAt("trip");
+  const last = typed ? typedColumnAt("peakLoad") : feedColumnAt("ripplePeak");
   return fixedArea(0, feedHead, last, feedHead + items.length);
 }
 

@@ -119,6 +119,8 @@ export const COMMON_KEYS = {
   currency: "currency",
   supplyVoltage: "supplyVoltage",
   unitsLost: "unitsLost",
+  rippleRms: "rippleRms",
+  ripplePeak: "ripplePeak",
 } as const;
 
 /** Lines that describe a day; a budget that has them has a sheet for it. */
@@ -202,7 +204,9 @@ export type FeedColumn =
   | "rated"
   | "tolerance"
   | "isolation"
-  | "trip";
+  | "trip"
+  | "rippleRms"
+  | "ripplePeak";
 
 export type ResultColumn =
   | "item"

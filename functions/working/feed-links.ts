@@ -5,7 +5,8 @@
 import { feedRowGivens } from "../../src/network/feed-steps.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
 import type { Working } from "../downfeed.js";
-import { FEED_COLUMNS, plainHeader } from "../reading/feed-columns.js";
+import type { FeedField } from "../reading/feed-columns.js";
+import { feedColumnOf } from "../reading/feed-headers.js";
 import type { ArgumentCell, CallAnswer, UsedArgument } from "./call-answer.js";
 import {
   type GivenLink,
@@ -16,8 +17,14 @@ import {
 
 export type FeedLinks = readonly Readonly<Record<string, GivenLink>>[];
 
+interface FigureColumn {
+  readonly place: number;
+  /** What one of the header's unit is in SI. */
+  readonly toSi: number;
+}
+
 interface FeedCells {
-  readonly heading: ReadonlyMap<string, number>;
+  readonly columns: ReadonlyMap<FeedField, FigureColumn>;
   readonly rows: readonly (readonly ArgumentCell[])[];
   readonly loads: Native | undefined;
   readonly supply: Native | undefined;
@@ -109,10 +116,14 @@ function feedCells(table: UsedArgument, { used }: CallAnswer): FeedCells {
       : [String(cell.value ?? "")];
   };
   return {
-    heading: new Map(
-      headers.flatMap(({ value }, column) =>
-        typeof value === "string" ? [[plainHeader(value), column]] : [],
-      ),
+    columns: new Map(
+      headers.flatMap(({ value }, place) => {
+        const column =
+          typeof value === "string" ? feedColumnOf(value) : "unknown";
+        return column === "unknown"
+          ? []
+          : [[column.field, { place, toSi: column.toSi }]];
+      }),
     ),
     rows,
     loads: option("loads"),
@@ -125,12 +136,12 @@ function plain(text: string): string {
 }
 
 function cellOf(
-  { heading }: FeedCells,
+  { columns }: FeedCells,
   row: readonly ArgumentCell[],
   field: keyof FeedItem,
 ): ArgumentCell | undefined {
-  const column = heading.get(plainHeader(FEED_COLUMNS[field]));
-  return column === undefined ? undefined : row[column];
+  const column = columns.get(field);
+  return column === undefined ? undefined : row[column.place];
 }
 
 function textAt(
@@ -185,8 +196,10 @@ function figure(
 ): Native {
   const cell = cellOf(cells, row, field);
   const place = cell && placeOf(cell.origin);
-  if (place) return ["N(", place, ")"];
-  return [typeof cell?.value === "number" ? String(cell.value) : "0"];
+  const toSi = cells.columns.get(field)?.toSi ?? 1;
+  const times = toSi === 1 ? "" : `*${toSi}`;
+  if (place) return ["N(", place, `)${times}`];
+  return [typeof cell?.value === "number" ? `${cell.value}${times}` : "0"];
 }
 
 function isLine(kind: string): boolean {

@@ -12,6 +12,7 @@ import {
   isCellTable,
 } from "../../../functions/downfeed.js";
 import { FEED_COLUMNS } from "../../../functions/reading/feed-columns.js";
+import { feedColumnOf } from "../../../functions/reading/feed-headers.js";
 import { laidOut } from "../../../functions/working/laid-out.js";
 import { columnLetters } from "../../../src/plans/addresses.js";
 import type { FeedItem } from "../../../src/network/feed-item.js";
@@ -21,6 +22,17 @@ import { randomFeed } from "../../helpers/random-feed.js";
 
 type Field = keyof typeof FEED_COLUMNS;
 const FIELDS = Object.keys(FEED_COLUMNS) as Field[];
+
+/** Of columns whose figures are read in another unit than SI. */
+const UNITS: Partial<Readonly<Record<Field, string>>> = {
+  voltage: " (mV)",
+  resistance: " (mΩ)",
+  fixedLoss: " (kW)",
+  linearLoss: " (W/A)",
+  quadraticLoss: " (mΩ)",
+  lowestVoltage: " (kV)",
+  ratedCurrent: " (mA)",
+};
 
 /** With a window for every supply, and light and peak loads. */
 function withCases(item: FeedItem, index: number): FeedItem {
@@ -43,9 +55,17 @@ function withCases(item: FeedItem, index: number): FeedItem {
 
 function tableOf(items: readonly FeedItem[]): Cell[][] {
   return [
-    FIELDS.map((field) => FEED_COLUMNS[field]),
-    ...items.map((item) => FIELDS.map((field): Cell => item[field] ?? null)),
+    FIELDS.map((field) => `${FEED_COLUMNS[field]}${UNITS[field] ?? ""}`),
+    ...items.map((item) => FIELDS.map((field) => cellOf(item, field))),
   ];
+}
+
+function cellOf(item: FeedItem, field: Field): Cell {
+  const figure = item[field];
+  if (typeof figure !== "number") return figure ?? null;
+  const column = feedColumnOf(`${FEED_COLUMNS[field]}${UNITS[field] ?? ""}`);
+  assert.ok(column !== "unknown");
+  return figure / column.toSi;
 }
 
 interface Change {

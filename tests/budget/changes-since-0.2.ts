@@ -14,4 +14,12 @@ export interface Change {
   readonly shows: "today" | "in both";
 }
 
-export const changesSince02: readonly Change[] = [];
+export const changesSince02: readonly Change[] = [
+  {
+    reason:
+      "Bands is one CHAIN_BANDS: a margin is a part of the limit, no longer volts, and the column Fed by row is gone",
+    figures:
+      /^Bands › .+ › (Margin in service \(V\)|Margin after fault \(V\)|Fed by row)$/,
+    shows: "today",
+  },
+];

@@ -17,7 +17,8 @@ import {
   askedForParameter,
 } from "../reading/asked-for.js";
 import { feedTableParameter } from "../reading/feed-call.js";
-import { type FeedTable, feedTable, rowReason } from "../reading/feed-table.js";
+import { knownTable } from "../reading/feed-memory.js";
+import { type FeedTable, rowReason } from "../reading/feed-table.js";
 import { NONE } from "./chain.js";
 
 /** Headers of the result, in an order that people count on. */
@@ -106,7 +107,7 @@ const chainBands = defineEntry({
         -6.8746,
         NONE,
         "basic",
-        "ripple peak taken as √3 × rms; ES3 above every limit of IEC 62368-1",
+        "ripple peak taken as √3 × rms; ES2 with ripple is a figure in the standard, taken here as a straight line between its dc and ac limits; ES3 above every limit of IEC 62368-1",
       ],
       [
         "Lamp",
@@ -145,7 +146,7 @@ const chainBands = defineEntry({
     "Pole to pole is taken as pole to earth. A screening aid: product standard and local code prevail.",
   ],
   read: ({ feedTable: cells, askedFor: asked }): BandsCall => ({
-    table: feedTable(cells),
+    table: knownTable(cells).table,
     asked: askedFor(asked),
   }),
   calculate: ({ table, asked }): Bands => ({

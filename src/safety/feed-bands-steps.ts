@@ -131,31 +131,35 @@ function volts(label: string, symbol: string, formula: string): Step {
   return { label, symbol, unit: "V", kind: "formula", formula, cite };
 }
 
+/** Limits stand among the givens: what is asked for stands in a range, by which no printed table can be looked up. */
 function marginWorking(title: string, found: ItemBand): BandsWorking {
   const { touch, check, margin, judgement } = found;
   const { framework, condition, rippleRms } = touch;
   const { voltage, ...ripple } = checkGivens;
-  const plain = check.rule === "plain";
+  const peakCite = ripplePeakCite(framework, check, condition);
+  const steps = Object.entries(
+    checkSteps(check, judgement.band.cite, true, peakCite),
+  );
+  const printed = ([, { kind }]: (typeof steps)[number]) => kind === "lookup";
+  const limits = steps
+    .filter(printed)
+    .map(([name, { label, symbol, unit }]) => [name, { label, symbol, unit }]);
   return {
     title,
     givens: {
       voltage: voltage!,
       ...(rippleRms !== undefined && ripple),
+      ...(Object.fromEntries(limits) as Quantities),
     },
     steps: {
-      ...checkSteps(
-        check,
-        judgement.band.cite,
-        true,
-        ripplePeakCite(framework, check, condition),
-      ),
+      ...Object.fromEntries(steps.filter((step) => !printed(step))),
       marginPart: {
         label: "Margin, part of the limit",
         symbol: "m′",
         unit: "1",
         kind: "formula",
-        formula: plain ? "margin / limit" : "margin / dcLimit",
-        cite: "definition",
+        formula: check.rule === "plain" ? "margin / limit" : "margin / dcLimit",
+        cite: judgement.band.cite,
       },
     },
     values: { ...touch, ...check, marginPart: margin },

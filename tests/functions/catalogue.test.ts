@@ -248,6 +248,7 @@ describe("the catalogue", () => {
     const ids = catalogue.map(({ id }) => id);
     expect(new Set(ids).size).toBe(ids.length);
     expect([...ids].sort()).toEqual([
+      "CHAIN_BANDS",
       "CHAIN_EFFICIENCY",
       "CHAIN_HEADROOM",
       "CHAIN_SOLVE",

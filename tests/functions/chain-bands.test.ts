@@ -289,8 +289,10 @@ describe("CHAIN_BANDS", () => {
               assert.equal(typeof values[field], "number", field);
           }
           const shown = new Set(
-            workings.flatMap(({ steps, values }) =>
-              Object.keys(steps).map((field) => values[field]),
+            workings.flatMap(({ givens, steps, values }) =>
+              Object.keys({ ...givens, ...steps }).map(
+                (field) => values[field],
+              ),
             ),
           );
           for (const cell of (outcome.value as CellTable).slice(1).flat())

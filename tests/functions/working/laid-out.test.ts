@@ -107,6 +107,13 @@ describe("the layout of yearly payments", () => {
     });
 });
 
+/** Functions whose working shows rows of a feed table in cases that no cell holds. */
+const OWN_CASES: ReadonlySet<string> = new Set([
+  "CHAIN_BANDS",
+  "CHAIN_HEADROOM",
+  "CHAIN_WORST",
+]);
+
 describe("the layout", () => {
   for (const entry of catalogue) {
     describe(`of ${entry.id}`, () => {
@@ -138,7 +145,7 @@ describe("the layout", () => {
 
       it("leads every number back to a cell, a table or a default", () => {
         // Rows of a feed table in cases that the function makes up itself.
-        if (entry.id === "CHAIN_HEADROOM" || entry.id === "CHAIN_WORST") return;
+        if (OWN_CASES.has(entry.id)) return;
         for (const args of answeredCalls(entry)) {
           const { groups } = workingOfCall(entry.id, args);
           assert.deepEqual(

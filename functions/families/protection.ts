@@ -26,6 +26,7 @@ import {
   protectedRunGivens,
 } from "../../src/protection/protected-length.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
+import type { Note } from "../../src/quantities/steps.js";
 import { defineEntry, fills } from "../entry.js";
 import {
   placeParameters,
@@ -303,27 +304,33 @@ const disconnectionTimeEntry = defineEntry({
     "The time only. The loop of a fault to earth through the protective conductor, and the second fault of a supply that is not earthed, are not computed here or anywhere in this project.",
     "#N/A up to 120 V, where no disconnection is asked for against shock; heat may ask for it.",
   ],
-  read: ({ voltage: supplied, circuit }) => ({
-    voltage: supplied,
-    circuit: circuit as DisconnectedCircuit,
+  read: (values) => ({
+    ...values,
+    circuit: values.circuit as DisconnectedCircuit,
   }),
-  calculate: ({ voltage: supplied, circuit }) => {
-    const { time, notes } = disconnectionTime(supplied, circuit);
-    if (time !== undefined) return { time, notes };
-    const [reason] = notes;
-    throw new NoAnswerError("voltage", reason?.text ?? "no time is asked for");
-  },
+  calculate: timeAskedFor,
   shows: "time",
   notes: ({ notes }) => notes,
-  working: (circuit, found) => [
+  working: (asked, found) => [
     {
       title: "Time to disconnection",
       givens: disconnectedGivens,
       steps: disconnectionTimeSteps,
-      values: { ...circuit, ...found },
+      values: { ...asked, ...found },
     },
   ],
 });
+
+/** @throws {NoAnswerError} at a voltage for which no time is asked for. */
+function timeAskedFor(asked: {
+  readonly voltage: number;
+  readonly circuit: DisconnectedCircuit;
+}): { readonly time: number; readonly notes: readonly Note[] } {
+  const { time, notes } = disconnectionTime(asked.voltage, asked.circuit);
+  if (time !== undefined) return { time, notes };
+  const [reason] = notes;
+  throw new NoAnswerError("voltage", reason?.text ?? "no time is asked for");
+}
 
 export const protectionEntries = [
   faultCurrentEntry,

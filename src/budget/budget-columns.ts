@@ -30,13 +30,8 @@ export const feedColumns: readonly TableColumn<FeedColumn>[] = [
   { key: "tolerance", heading: "Tolerance", format: "0.0%" },
   { key: "isolation", heading: "Isolation" },
   { key: "trip", heading: "Trip V", format: "0.0" },
-<<<<<<< HEAD
-  { key: "rippleRms", heading: "Ripple V rms", format: "0.00" },
-  { key: "ripplePeak", heading: "Ripple V peak", format: "0.00" },
-=======
   { key: "rippleRms", heading: "Ripple V rms", format: "0.000" },
   { key: "ripplePeak", heading: "Ripple V peak", format: "0.000" },
->>>>>>> w-b
 ];
 
 export type TypedColumn =

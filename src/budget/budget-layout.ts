@@ -126,11 +126,7 @@ export function limitAt(line: keyof typeof limitRows): string {
 
 /** The feed table with its headings. */
 export function feedArea({ feedHead, items, typed }: BudgetLayout): string {
-<<<<<<< HEAD
-  const last = typed ? typedColumnAt("peakLoad") : feedColumns.length - 1;
-=======
   const last = typed ? typedColumnAt("peakLoad") : feedColumnAt("ripplePeak");
->>>>>>> w-b
   return fixedArea(0, feedHead, last, feedHead + items.length);
 }
 

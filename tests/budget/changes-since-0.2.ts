@@ -14,7 +14,6 @@ export interface Change {
   readonly shows: "today" | "in both";
 }
 
-<<<<<<< HEAD
 const WORKED = [
   "ridge-top-observatory",
   "harbour-survey-crawler",
@@ -71,14 +70,13 @@ export const changesSince02: readonly Change[] = [
     budgets: ["harbour-survey-crawler"],
     figures:
       /· Share of the worst unit › Found$|^Answers › One of the units lost.* › Worst unit \(A\)$/,
-=======
-export const changesSince02: readonly Change[] = [
+    shows: "today",
+  },
   {
     reason:
       "Bands is one CHAIN_BANDS: a margin is a part of the limit, no longer volts, and the column Fed by row is gone",
     figures:
       /^Bands › .+ › (Margin in service \(V\)|Margin after fault \(V\)|Fed by row)$/,
->>>>>>> w-b
     shows: "today",
   },
 ];

@@ -304,6 +304,7 @@ const disconnectionTimeEntry = defineEntry({
     "The time only. The loop of a fault to earth through the protective conductor, and the second fault of a supply that is not earthed, are not computed here or anywhere in this project.",
     "#N/A up to 120 V, where no disconnection is asked for against shock; heat may ask for it.",
   ],
+  form: "depends on inputs",
   read: (values) => ({
     ...values,
     circuit: values.circuit as DisconnectedCircuit,

@@ -25,7 +25,6 @@ export const blankBudget: BudgetScenario = {
   inputs: [
     SOLVED_CASE,
     requirements({
-      rippleByRow: true,
       framework: "",
       condition: "wet",
       conditionBasis: "wet until you know that it is dry",

@@ -2,7 +2,6 @@
 import { fixedArea, fixedAt } from "../plans/sheet-builder.js";
 import {
   feedColumnAt,
-  feedColumns,
   resultColumnAt,
   solvedColumnAt,
   solvedColumns,

@@ -123,8 +123,6 @@ export const COMMON_KEYS = {
   currency: "currency",
   supplyVoltage: "supplyVoltage",
   unitsLost: "unitsLost",
-  rippleRms: "rippleRms",
-  ripplePeak: "ripplePeak",
 } as const;
 
 /** Lines that describe a day; a budget that has them has a sheet for it. */

@@ -7,15 +7,9 @@ import {
   headingRow,
   valueCell,
 } from "../plans/sheet-builder.js";
-import { ROW_KINDS } from "../network/row-kinds.js";
-import { feedColumnAt, feedColumns, typedColumns } from "./budget-columns.js";
+import { feedColumns, typedColumns } from "./budget-columns.js";
 import { type BudgetLayout, rowOf } from "./budget-layout.js";
-import {
-  COMMON_KEYS,
-  type FeedColumn,
-  type FeedRowPlan,
-  type InputReach,
-} from "./budget-scenario.js";
+import type { FeedRowPlan, InputReach } from "./budget-scenario.js";
 import { typedRowCells } from "./typed-table.js";
 
 export function feedTableCells(
@@ -34,37 +28,9 @@ export function feedTableCells(
     ...(layout.typed
       ? layout.items.flatMap((_, index) => typedRowCells(layout, inputs, index))
       : feed.flatMap((row, index) =>
-          feedRowCells(
-            layout,
-            withRipple(row, layout.feedHead + 1 + index, inputs),
-            layout.feedHead + 1 + index,
-          ),
+          feedRowCells(layout, row, layout.feedHead + 1 + index),
         )),
   ];
-}
-
-/** Ripple is entered once, as a part of the voltage; a ratio stage passes on what is at its input. */
-function withRipple(
-  row: FeedRowPlan,
-  line: number,
-  { given }: InputReach,
-): FeedRowPlan {
-  const { inFault } = ROW_KINDS[row.kind];
-  if (inFault !== "source" && inFault !== "holds") return row;
-  const own = (key: FeedColumn) => `$${at(feedColumnAt(key), line)}`;
-  const volts =
-    inFault === "source"
-      ? `MAX(${own("voltage")},${own("highest")})`
-      : own("voltage");
-  const ripple = (part: string) => `IF(N(${part})=0,"",${part}*${volts})`;
-  return {
-    ...row,
-    figures: {
-      ...row.figures,
-      rippleRms: ripple(given(COMMON_KEYS.rippleRms)),
-      ripplePeak: ripple(given(COMMON_KEYS.ripplePeak)),
-    },
-  };
 }
 
 function feedRowCells(

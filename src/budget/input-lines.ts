@@ -227,26 +227,6 @@ export interface Requirements {
   readonly currency: string;
   readonly currencyBasis?: string;
   readonly unitsLost?: 0 | 1;
-  /** Where each row's own is typed into the feed table. */
-  readonly rippleByRow?: true;
-}
-
-/** Of the supply and of every regulated stage, as a part of its voltage; a ratio stage passes it on. */
-function rippleLines(): InputLine[] {
-  return (
-    [
-      [COMMON_KEYS.rippleRms, "rms"],
-      [COMMON_KEYS.ripplePeak, "peak"],
-    ] as const
-  ).map(([key, which]) =>
-    share(
-      key,
-      `Ripple of the supply and of regulated stages, ${which}, at full load`,
-      [""],
-      numberFrom(0, 0.5),
-      "may stay empty: no ripple is then counted, and Bands says so",
-    ),
-  );
 }
 
 /** What is asked of a budget; every budget has it. */
@@ -320,7 +300,6 @@ export function requirements(asked: Requirements): InputBlock {
         asked.currencyBasis,
       ),
       ...(asked.unitsLost === undefined ? [] : [unitsLost(asked.unitsLost)]),
-      ...(asked.rippleByRow ? [] : rippleLines()),
     ],
   };
 }

@@ -26,6 +26,7 @@ import {
   protectedRunGivens,
 } from "../../src/protection/protected-length.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
+import type { Volts } from "../../src/quantities/units.js";
 import { defineEntry } from "../entry.js";
 import {
   placeParameters,
@@ -309,12 +310,7 @@ const disconnectionTimeEntry = defineEntry({
     voltage: supplied,
     circuit: circuit as DisconnectedCircuit,
   }),
-  calculate: ({ voltage: supplied, circuit }) => {
-    const { time, notes } = disconnectionTime(supplied, circuit);
-    if (time !== undefined) return { time, notes };
-    const [reason] = notes;
-    throw new NoAnswerError("voltage", reason?.text ?? "no time is asked for");
-  },
+  calculate: timeAskedFor,
   pluck: ({ time }) => time,
   notes: ({ notes }) => notes,
   working: (circuit, found) => [
@@ -326,6 +322,19 @@ const disconnectionTimeEntry = defineEntry({
     },
   ],
 });
+
+interface DisconnectedAt {
+  readonly voltage: Volts;
+  readonly circuit: DisconnectedCircuit;
+}
+
+/** @throws {NoAnswerError} where no time is asked for. */
+function timeAskedFor({ voltage: supplied, circuit }: DisconnectedAt) {
+  const { time, notes } = disconnectionTime(supplied, circuit);
+  if (time !== undefined) return { time, notes };
+  const [reason] = notes;
+  throw new NoAnswerError("voltage", reason?.text ?? "no time is asked for");
+}
 
 export const protectionEntries = [
   faultCurrentEntry,

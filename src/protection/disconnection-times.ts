@@ -5,7 +5,7 @@
  * through the protective conductor, and the second fault of a supply that is not earthed, are not computed.
  */
 import { requireAbove } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, Steps } from "../quantities/steps.js";
+import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Seconds, Volts } from "../quantities/units.js";
 
 /** Final: with socket-outlets up to 63 A, or fixed equipment only up to 32 A; any other circuit counts as distribution. */
@@ -76,7 +76,7 @@ export const disconnectedGivens: QuantitiesOf<{ voltage: Volts }> = {
   voltage: { label: "Voltage", symbol: "U", unit: "V" },
 };
 
-export const disconnectionTimeSteps: Steps = {
+export const disconnectionTimeSteps: StepsOf<{ time: Seconds }> = {
   time: {
     label: "Longest time to disconnection",
     symbol: "t",

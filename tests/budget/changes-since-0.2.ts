@@ -25,7 +25,7 @@ export const changesSince02: readonly Change[] = [
     reason:
       "headroom counts from the nominal or the peak loads, whichever collapse the feed first",
     figures:
-      /› (Times the loads at (collapse|the first limit)|At the first limit|Headroom to collapse)/,
+      /Times the loads at (collapse|the first limit)|At the first limit|· Headroom to collapse ›/,
     shows: "in both",
   },
   {

@@ -305,7 +305,7 @@ describe("the bands", () => {
 describe("the notes", () => {
   it("hold plan, plan version and the engine that calculated it", () => {
     const about = budget.found().areas["About"]?.values[0];
-    assert.deepEqual(about?.slice(0, 2), ["ridge-top-observatory", "1.1.0"]);
+    assert.deepEqual(about?.slice(0, 2), ["ridge-top-observatory", "1.2.0"]);
     assert.match(String(about?.[2]), /^\d+\.\d+\.\d+/);
   });
 

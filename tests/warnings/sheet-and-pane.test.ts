@@ -38,20 +38,20 @@ const TYPED: Typed = [
   ["5 V connector, both poles", 0, [0.005, 0.05]],
 ];
 
-/** Each pushes one check over its limit, most of the time back again. */
+/** Each pushes one check over its limit, and is taken back. */
 const CHECKED: Typed = [
   ["Air around it, hottest", 0, [30, 38, 69]],
   ["Rated current of the hut fuse", 0, [6.3, 10, 32]],
   ["Dc voltage that the fuse breaks", 0, [250, 500]],
   ["Current that blows it within the time below", 0, [45, 120]],
-  ["Time in which that current blows it", 0, [5, 200, 200]],
+  ["Time in which that current blows it", 0, [5, 200]],
   ["Time in which it clears a fault at its own terminals", 0, [0.01, 0.5]],
   ["Breaking capacity of the fuse, at that dc voltage", 0, [1000, 10_000]],
   ["Headroom to collapse asked for, times every load", 0, [2, 6]],
   ["Stability margin asked for", 0, [2, 6]],
   ["Resistor that discharges it", 0, [6800, 10000]],
   ["Capacitance at the stage's input", 0, [0.0001, 0.00033]],
-  ["Route length, one way", 0, [350, 350, 4000]],
+  ["Route length, one way", 0, [350, 4000]],
 ];
 
 const SYMBOLS: Readonly<Record<string, string>> = {
@@ -238,12 +238,15 @@ describe("sheet and pane", () => {
   }, 120_000);
 
   it("agree on every check, of each kind of verdict", async () => {
-    const draw = drawer(43);
     const seen = new Set<string>();
-    for (let round = 0; round < 60; round += 1) {
-      await typeDrawn(budget, draw, CHECKED, 1);
-      for (const found of assertChecksAgree(budget, round)) seen.add(found);
-    }
+    let round = 0;
+    for (const [label, value, choices] of CHECKED)
+      for (const content of [...choices, choices[0]!]) {
+        if (budget.read(label, value) !== content)
+          await budget.enter(label, content, value);
+        for (const found of assertChecksAgree(budget, round)) seen.add(found);
+        round += 1;
+      }
     for (const fails of [
       "Conductor temperature warning",
       "Insulation temperature danger",

@@ -32,7 +32,7 @@ function unitsIn(header: string): number[] {
   );
 }
 
-/** Every heading that a sheet, a table in the documents or an example of 0.2.0 had over figures of a feed table. */
+/** Every heading that a sheet, a table in the documents or an example has had over figures of a feed table since 0.2.0. */
 const WRITTEN: readonly (readonly [string, FeedField])[] = [
   ["Item", "item"],
   ["Fed from", "fedFrom"],
@@ -66,6 +66,9 @@ const WRITTEN: readonly (readonly [string, FeedField])[] = [
   ["Tolerance", "tolerance"],
   ["Isolation", "isolation"],
   ["Trip V", "tripVoltage"],
+  // Since 0.3.
+  ["Ripple V rms", "rippleRms"],
+  ["Ripple V peak", "ripplePeak"],
 ];
 
 /** Headings beside them on the same sheets, which the table leaves alone. */

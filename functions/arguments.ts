@@ -214,6 +214,12 @@ function requireNumber(key: string, cell: Cell): number {
 const SMALLEST = 1e-30;
 const LARGEST = 1e30;
 
+/** A number other than 0 that can be calculated with. */
+export function isUsable(value: number): boolean {
+  const size = Math.abs(value);
+  return size >= SMALLEST && size <= LARGEST;
+}
+
 /** @throws {InputError} for anything but a number that can be calculated with. */
 export function requireUsable(
   key: string,

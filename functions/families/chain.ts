@@ -46,14 +46,13 @@ export const NONE = "–";
 function solvedTable(solved: Solved): CellTable {
   const { table, point } = solved;
   const { faults, feed } = point;
-  const cells: Cell[][] = [[...SOLVED_COLUMNS]];
+  const cells = new Array<Cell[]>(feed.columns.count + 1);
+  cells[0] = [...SOLVED_COLUMNS];
   for (let row = 0; row < feed.columns.count; row++) {
     const fault = faults.get(row);
-    cells.push(
-      fault
-        ? refusedCells(refusedRow(feed.columns, row, fault), table)
-        : solvedCells(row, solved),
-    );
+    cells[row + 1] = fault
+      ? refusedCells(refusedRow(feed.columns, row, fault), table)
+      : solvedCells(row, solved);
   }
   return cells;
 }

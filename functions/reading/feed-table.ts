@@ -13,7 +13,12 @@ import {
   ISOLATIONS,
 } from "../../src/network/feed-item.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
-import { plainWord, requireChoice, requireUsable } from "../arguments.js";
+import {
+  isUsable,
+  plainWord,
+  requireChoice,
+  requireUsable,
+} from "../arguments.js";
 import { type Cell, type CellTable, isBlank, isCellError } from "../cells.js";
 import { FEED_COLUMNS, type FeedField } from "./feed-columns.js";
 import { feedColumnOf, type FeedHeader, figureInSi } from "./feed-headers.js";
@@ -146,13 +151,6 @@ class TableReader {
     };
   }
 
-  private cellAt(field: FeedField, row: number): Cell {
-    const column = this.columns.get(field);
-    return column === undefined
-      ? null
-      : (this.rows[row]![column.place] ?? null);
-  }
-
   /** Of several faults of a row the first one counts. */
   private attempt<T>(row: number, read: () => T): T | undefined {
     try {
@@ -165,8 +163,9 @@ class TableReader {
   }
 
   private names(field: "item" | "fedFrom"): string[] {
-    return this.rows.map((_, row) => {
-      const cell = this.cellAt(field, row);
+    const { place } = this.columns.get(field)!;
+    return this.rows.map((cells, row) => {
+      const cell = cells[place] ?? null;
       if (typeof cell === "string") return cell.trim();
       this.attempt(row, () => {
         requireNoError(field, cell);
@@ -176,8 +175,9 @@ class TableReader {
   }
 
   private kinds(): Uint8Array {
-    return Uint8Array.from(this.rows, (_, row) => {
-      const cell = this.cellAt("kind", row);
+    const column = this.columns.get("kind")!;
+    return Uint8Array.from(this.rows, (cells, row) => {
+      const cell = cells[column.place] ?? null;
       const place = PLACE_OF.get(cell as string);
       if (place !== undefined) return place;
       const kind = this.attempt(row, () => readKind(cell));
@@ -200,9 +200,15 @@ class TableReader {
       ? new Float64Array(blank.length).fill(1)
       : notGiven(blank.length);
     const { rows } = this;
+    const asTyped = header.toSi === 1;
     for (let row = 0; row < rows.length; row++) {
       const cell = rows[row]![place];
       if (cell === "" || cell === null || cell === undefined) continue;
+      // Nearly every cell is such a number, and a large table has many.
+      if (asTyped && typeof cell === "number" && isUsable(cell)) {
+        values[row] = cell;
+        continue;
+      }
       const value = this.figure(figure, row, cell, header, kind);
       if (value !== undefined) values[row] = value;
     }
@@ -244,9 +250,11 @@ class TableReader {
   }
 
   private isolations(): (Isolation | undefined)[] {
-    return this.rows.map((_, row) =>
+    const column = this.columns.get("isolation");
+    if (column === undefined) return new Array<undefined>(this.rows.length);
+    return this.rows.map((cells, row) =>
       this.attempt(row, () => {
-        const text = readText("isolation", this.cellAt("isolation", row));
+        const text = readText("isolation", cells[column.place] ?? null);
         return text === undefined
           ? undefined
           : (requireChoice("isolation", ISOLATIONS, text) as Isolation);

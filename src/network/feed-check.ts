@@ -26,7 +26,9 @@ export function requireRow(feed: FeedColumns, row: number): void {
       "0 or more and below 1, a fraction",
     );
   const place = feed.kind[row]!;
-  for (const [figure, { bound, needed }] of READ[place]!) {
+  const read = READ[place]!;
+  for (let index = 0; index < read.length; index++) {
+    const [figure, { bound, needed }] = read[index]!;
     const value = figures[figure][row]!;
     if (!Number.isNaN(value)) bound(figure, value);
     else if (needed)

@@ -79,6 +79,9 @@ function feedOf(
       "the name of the item that feeds this one",
     );
   const feeding = plainName(from);
+  // Most rows are fed by the one above them.
+  if (twice.size === 0 && row > 0 && names[row - 1] === feeding)
+    if (roleAt(kind, row - 1) !== "load") return row - 1;
   if (twice.has(feeding)) {
     return new InputError(
       "fedFrom",

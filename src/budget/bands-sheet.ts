@@ -29,7 +29,7 @@ export function bandsSheet(layout: BudgetLayout, title: string): SheetPlan {
   return {
     key: "bands",
     name: "Bands",
-    columnWidths: [widthFor(180, items), ...columnWidths().slice(1)],
+    columnWidths: [widthFor(210, items), ...columnWidths().slice(1)],
     frozenRows: BANDS_HEAD,
     cells: [
       valueCell(0, 1, `${title}: voltage bands`, "title"),
@@ -69,13 +69,16 @@ export function bandsSheet(layout: BudgetLayout, title: string): SheetPlan {
 }
 
 const WIDE: Readonly<Partial<Record<BandsHeading, number>>> = {
-  "Which fault": 260,
+  "Which fault": 310,
   Note: 700,
 };
 
+/** Bold letters are wider, and the heading of a spill has one line. */
+const BOLD = 1.2;
+
 function columnWidths(): number[] {
   return bandsColumns.map(
-    ({ heading }) => WIDE[heading] ?? widthFor(80, [heading]),
+    ({ heading }) => WIDE[heading] ?? Math.ceil(BOLD * widthFor(80, [heading])),
   );
 }
 

@@ -290,7 +290,7 @@ function chargeChecks(reach: CheckReach, feed: ProtectedFeed): CheckRow[] {
       found: call("SAFETY_STORED_ENERGY", capacitance, highest),
       limit: given("energyLimit"),
       unit: "J",
-      format: "0.0",
+      format: "0.00",
       how: "SAFETY_STORED_ENERGY at the highest supply voltage",
     },
   ];

@@ -227,7 +227,7 @@ describe("feedWorst", () => {
           }
         },
       ),
-      { numRuns: 25, seed: SEED },
+      { numRuns: 25, seed: SEED, endOnFailure: true },
     );
     // The words are the exception: most rows of such feeds are proven.
     assert.ok(proven > 0.6 * rows, `${proven} of ${rows} rows proven`);

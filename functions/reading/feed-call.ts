@@ -114,7 +114,7 @@ export function notesAt(
 
 /** One answer needs every row. @throws the first refused row's reason. */
 export function requireEveryRow({ table, point }: Solved): void {
-  const row = Math.min(...point.faults.keys());
+  const row = table.feed.item.findIndex((_, at) => point.faults.has(at));
   const fault = point.faults.get(row);
   if (!fault) return;
   const refused = refusedRow(table.feed, row, fault);

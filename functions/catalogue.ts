@@ -1,6 +1,7 @@
 import type { Entry } from "./entry.js";
 import { aboutEntries } from "./families/about.js";
 import { chainBandsEntries } from "./families/chain-bands.js";
+import { chainCasesEntries } from "./families/chain-cases.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
 import { chainEntries } from "./families/chain.js";
 import { conductorChoiceEntries } from "./families/conductor-choice.js";
@@ -29,6 +30,7 @@ export const catalogue: readonly Entry[] = [
   ...stageEntries,
   ...chainEntries,
   ...chainLimitEntries,
+  ...chainCasesEntries,
   ...chainBandsEntries,
   ...parallelEntries,
   ...safetyEntries,

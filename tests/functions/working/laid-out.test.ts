@@ -110,6 +110,7 @@ describe("the layout of yearly payments", () => {
 /** Functions whose working shows rows of a feed table in cases that no cell holds. */
 const OWN_CASES: ReadonlySet<string> = new Set([
   "CHAIN_BANDS",
+  "CHAIN_CASES",
   "CHAIN_HEADROOM",
   "CHAIN_WORST",
 ]);

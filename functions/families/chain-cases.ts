@@ -1,0 +1,194 @@
+/** A feed's nine operating points in one table. */
+import {
+  caseText,
+  type FeedCase,
+  feedCases,
+  type RowFigure,
+} from "../../src/network/feed-cases.js";
+import { caseWorking } from "../../src/network/feed-cases-steps.js";
+import { NoAnswerError } from "../../src/quantities/errors.js";
+import type { Cell, CellError } from "../cells.js";
+import { defineEntry, type ShownStep } from "../entry.js";
+import { feedTableParameter } from "../reading/feed-call.js";
+import { knownTable } from "../reading/feed-memory.js";
+import { type FeedTable, rowReason } from "../reading/feed-table.js";
+import { NONE } from "./chain.js";
+
+/** Headers of the result, in an order that people count on. */
+export const CASES_COLUMNS = [
+  "Case",
+  "Supply W",
+  "Load W",
+  "Loss W",
+  "Efficiency",
+  "Least margin",
+  "Least margin at",
+  "Highest loading",
+  "Highest loading at",
+  "Closing error W",
+  "Note",
+] as const;
+
+interface Cases {
+  readonly table: FeedTable;
+  readonly cases: readonly FeedCase[];
+}
+
+const chainCases = defineEntry({
+  id: "CHAIN_CASES",
+  family: "chain",
+  purpose:
+    "A feed table at its nine operating points: supply lowest, nominal and highest, loads light, nominal and peak. Powers, efficiency, least margin to a window and highest loading, each with the item that has it, and the closing error.",
+  relation: "P supply = Σ P load + Σ P loss, nine times",
+  parameters: { feedTable: feedTableParameter },
+  result: {
+    shape: "table",
+    unit: "W and fractions",
+    meaning: CASES_COLUMNS.join(", "),
+  },
+  example: {
+    args: [
+      [
+        [
+          "Item",
+          "Fed from",
+          "Kind",
+          "Voltage",
+          "Resistance",
+          "Light load",
+          "Load",
+          "Peak load",
+          "Lowest V",
+          "Highest V",
+          "Rated A",
+        ],
+        ["Bus", "", "supply", 400, "", "", "", "", 380, 420, ""],
+        ["Cable", "Bus", "run", "", 2, "", "", "", "", "", 20],
+        ["Camp", "Cable", "current load", "", "", 2, 10, 16, 340, 450, ""],
+      ],
+    ],
+    gives: [
+      [...CASES_COLUMNS],
+      ...exampleRow("lowest", "light", [760, 752, 8, 0.98947, 0.10588, 0.1]),
+      ...exampleRow(
+        "lowest",
+        "nominal",
+        [3800, 3600, 200, 0.94737, 0.05882, 0.5],
+      ),
+      ...exampleRow("lowest", "peak", [6080, 5568, 512, 0.91579, 0.02353, 0.8]),
+      ...exampleRow("nominal", "light", [800, 792, 8, 0.99, 0.12, 0.1]),
+      ...exampleRow(
+        "nominal",
+        "nominal",
+        [4000, 3800, 200, 0.95, 0.11765, 0.5],
+      ),
+      ...exampleRow("nominal", "peak", [6400, 5888, 512, 0.92, 0.08235, 0.8]),
+      ...exampleRow("highest", "light", [840, 832, 8, 0.99048, 0.07556, 0.1]),
+      ...exampleRow(
+        "highest",
+        "nominal",
+        [4200, 4000, 200, 0.95238, 0.11111, 0.5],
+      ),
+      ...exampleRow(
+        "highest",
+        "peak",
+        [6720, 6208, 512, 0.92381, 0.13778, 0.8],
+      ),
+    ],
+    note: "lowest, peak: 380 V · 16 A = 6080 W; 16² · 2 = 512 W; 380 − 16 · 2 = 348 V, (348 − 340)/340 = 0.02353; 16 A of 20 A",
+  },
+  citations: ["two-roots", "monotone-newton", "ohm-joule"],
+  validity: [
+    "As CHAIN_SOLVE. One refused row, or one tree that collapses, refuses its case; its Note says why, and the other cases are solved.",
+    "A supply without Lowest V or Highest V has no such case. Peak where no peak is given is nominal.",
+    "Tolerances and lost units are not in it: CHAIN_WORST counts them.",
+  ],
+  read: ({ feedTable: cells }) => knownTable(cells),
+  calculate: (known): Cases => ({
+    table: known.table,
+    cases: known.once("cases", () => feedCases(known.table.feed)),
+  }),
+  cells: ({ table, cases }) => [
+    [...CASES_COLUMNS],
+    ...cases.map((one) => caseCells(one, table)),
+  ],
+  cellOf: ({ cases }, row, column) => caseStep(cases, row - 1, column),
+  notes: () => [],
+  working: (_, { cases }) =>
+    cases.filter(({ refused }) => !refused).map(caseWorking),
+});
+
+/** Supply W, load W, loss W, efficiency, margin and loading of a case; the margin is Camp's, the loading the cable's. */
+function exampleRow(
+  supply: FeedCase["supply"],
+  loads: FeedCase["loads"],
+  [supplyPower, loadPower, loss, efficiency, margin, loading]: readonly [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ],
+): Cell[][] {
+  return [
+    [
+      caseText({ supply, loads }),
+      ...[supplyPower, loadPower, loss, efficiency],
+      ...[margin, "Camp", loading, "Cable"],
+      ...[0, ""],
+    ],
+  ];
+}
+
+function caseCells(one: FeedCase, { fields, feed }: FeedTable): Cell[] {
+  const { refused, margin, loading, point } = one;
+  if (refused) {
+    const reason = rowReason({ ...refused, item: "" }, fields);
+    const code = refused.error instanceof NoAnswerError ? "#N/A" : "#VALUE!";
+    const cell: CellError = { error: code, message: reason };
+    const [, ...figures] = CASES_COLUMNS;
+    return [caseText(one), ...figures.slice(0, -1).map(() => cell), reason];
+  }
+  const worst = (figure: RowFigure | undefined): Cell[] =>
+    figure ? [figure.value, feed.item[figure.row]!] : [NONE, NONE];
+  const { supplyPower, loadPower, loss, efficiency, closingError } =
+    point.totals;
+  return [
+    caseText(one),
+    ...[supplyPower, loadPower, loss, efficiency ?? NONE],
+    ...worst(margin),
+    ...worst(loading),
+    closingError,
+    "",
+  ];
+}
+
+/** Columns whose numbers are steps of their case's working. */
+const COLUMN_STEPS: Partial<
+  Readonly<Record<(typeof CASES_COLUMNS)[number], string>>
+> = {
+  "Supply W": "supplyPower",
+  "Load W": "loadPower",
+  "Loss W": "loss",
+  Efficiency: "efficiency",
+  "Least margin": "leastMargin",
+  "Highest loading": "highestLoading",
+  "Closing error W": "closingError",
+};
+
+/** Refused cases have no working. */
+function caseStep(
+  cases: readonly FeedCase[],
+  index: number,
+  column: number,
+): ShownStep | undefined {
+  const heading = CASES_COLUMNS[column];
+  const step = heading && COLUMN_STEPS[heading];
+  if (step === undefined || !cases[index] || cases[index].refused)
+    return undefined;
+  const above = cases.slice(0, index).filter(({ refused }) => !refused);
+  return { working: above.length, step };
+}
+
+export const chainCasesEntries = [chainCases];

@@ -3,6 +3,7 @@ import { aboutEntries } from "./families/about.js";
 import { chainBandsEntries } from "./families/chain-bands.js";
 import { chainCasesEntries } from "./families/chain-cases.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
+import { chainScheduleEntries } from "./families/chain-schedule.js";
 import { chainEntries } from "./families/chain.js";
 import { conductorChoiceEntries } from "./families/conductor-choice.js";
 import { conductorGeometryEntries } from "./families/conductor-geometry.js";
@@ -32,6 +33,7 @@ export const catalogue: readonly Entry[] = [
   ...chainLimitEntries,
   ...chainCasesEntries,
   ...chainBandsEntries,
+  ...chainScheduleEntries,
   ...parallelEntries,
   ...safetyEntries,
   ...protectionEntries,

@@ -75,6 +75,8 @@ export interface RowKind {
   readonly steps: Steps;
   /** Its shape in a one-line diagram. */
   readonly symbol: "box" | "rounded box";
+  /** List of a proposal in which its rows stand; not there for what is in none. */
+  readonly list?: "Cable" | "Stage";
 }
 
 /**
@@ -195,6 +197,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     figures: { resistance: needed(aboveZero) },
     toleranced: ["resistance"],
     ideal: [],
+    list: "Cable",
   },
   /** Anything in line that only drops: contacts, fuse, contactor, filter, slip ring, shunt, diode. */
   series: {
@@ -241,6 +244,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     },
     steps: ratioSteps,
     symbol: "box",
+    list: "Stage",
   },
   /** A stage that holds its output voltage. */
   regulated: {
@@ -270,6 +274,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     },
     steps: regulatedSteps,
     symbol: "box",
+    list: "Stage",
   },
   "power load": {
     ...LOAD,

@@ -252,6 +252,7 @@ describe("the catalogue", () => {
       "CHAIN_CASES",
       "CHAIN_EFFICIENCY",
       "CHAIN_HEADROOM",
+      "CHAIN_SCHEDULE",
       "CHAIN_SOLVE",
       "CHAIN_TOTAL",
       "CHAIN_WORST",

@@ -112,6 +112,7 @@ const OWN_CASES: ReadonlySet<string> = new Set([
   "CHAIN_BANDS",
   "CHAIN_CASES",
   "CHAIN_HEADROOM",
+  "CHAIN_SCHEDULE",
   "CHAIN_WORST",
 ]);
 

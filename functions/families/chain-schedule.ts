@@ -1,0 +1,398 @@
+/** Cables and stages of a feed as a proposal lists them. */
+import {
+  type FeedCase,
+  caseText,
+  feedCases,
+} from "../../src/network/feed-cases.js";
+import { feedRowGivens, feedRowValues } from "../../src/network/feed-steps.js";
+import { KINDS } from "../../src/network/row-kinds.js";
+import { NoAnswerError } from "../../src/quantities/errors.js";
+import type { Quantities, Steps } from "../../src/quantities/steps.js";
+import {
+  type ListedRow,
+  proposalLists,
+} from "../../src/schedules/proposal-lists.js";
+import type { TableField } from "../../src/schedules/columns.js";
+import type { Cell, CellError, CellTable } from "../cells.js";
+import { defineEntry, type ShownStep, type Working } from "../entry.js";
+import { feedTableParameter } from "../reading/feed-call.js";
+import { knownTable } from "../reading/feed-memory.js";
+import { type FeedTable, rowReason } from "../reading/feed-table.js";
+import { TableCells } from "../reading/table-cells.js";
+import { NONE } from "./chain.js";
+
+/** Headers of the result, in an order that people count on. */
+export const SCHEDULE_COLUMNS = [
+  "List",
+  "Item",
+  "Fed from",
+  "Location",
+  "In parallel",
+  "Length (m)",
+  "Cores",
+  "Size",
+  "Material",
+  "Build",
+  "Type",
+  "Highest A",
+  "Rated A",
+  "Highest drop V",
+  "Highest loss W",
+  "Highest output W",
+  "Output per litre (W/l)",
+  "Mass (kg)",
+  "Volume (l)",
+  "Price",
+  "Basis",
+  "Note",
+] as const;
+
+interface Schedule {
+  readonly table: FeedTable;
+  readonly cells: TableCells;
+  readonly cases: readonly FeedCase[];
+  readonly rows: readonly ListedRow[];
+}
+
+const chainSchedule = defineEntry({
+  id: "CHAIN_SCHEDULE",
+  family: "chain",
+  purpose:
+    "Cables and stages of a feed table as a proposal lists them: what they are, and the highest current, drop, loss and output that each has in the nine cases; of stages also watts per litre; mass, volume and price.",
+  relation: "volume = n · volume of one; W/l = highest output / volume",
+  parameters: { feedTable: feedTableParameter },
+  result: {
+    shape: "table",
+    unit: "as the headers say",
+    meaning: SCHEDULE_COLUMNS.join(", "),
+  },
+  example: {
+    args: [
+      [
+        [
+          "Item",
+          "Fed from",
+          "Kind",
+          "Voltage (V)",
+          "Resistance (Ω)",
+          "Ratio",
+          "Load",
+          "In parallel",
+          "Lowest V",
+          "Highest V",
+          "Rated A",
+          "Length (m)",
+          "Size",
+          "Volume (cm³)",
+          "Mass (kg)",
+        ],
+        [
+          "Bus",
+          "",
+          "supply",
+          400,
+          "",
+          "",
+          "",
+          "",
+          380,
+          420,
+          "",
+          "",
+          "",
+          "",
+          "",
+        ],
+        [
+          "Cable",
+          "Bus",
+          "run",
+          "",
+          2,
+          "",
+          "",
+          "",
+          "",
+          "",
+          20,
+          220,
+          "4 mm²",
+          "",
+          42,
+        ],
+        [
+          "Unit",
+          "Cable",
+          "ratio",
+          "",
+          "",
+          0.125,
+          "",
+          2,
+          "",
+          "",
+          40,
+          "",
+          "",
+          1600,
+          5.2,
+        ],
+        [
+          "Camp",
+          "Unit",
+          "current load",
+          "",
+          "",
+          "",
+          64,
+          "",
+          "",
+          "",
+          "",
+          "",
+          "",
+          "",
+          "",
+        ],
+      ],
+    ],
+    gives: [
+      [...SCHEDULE_COLUMNS],
+      [
+        ...["Cable", "Cable", "Bus", "", 1, 220, NONE, "4 mm²", "", "", ""],
+        ...[8, 20, 16, 128, 3232, NONE, 42, NONE, NONE, "", ""],
+      ],
+      [
+        ...["Stage", "Unit", "Cable", "", 2, NONE, NONE, "", "", "", ""],
+        ...[64, 80, NONE, 0, 3232, 1010, 5.2, 3.2, NONE, "", ""],
+      ],
+    ],
+    note: "64 A · 0.125 = 8 A in the cable, 8 · 2 = 16 V, 8² · 2 = 128 W; highest (420 − 16) · 0.125 · 64 = 3232 W out of 2 · 1.6 l",
+  },
+  citations: ["two-roots", "monotone-newton", "ohm-joule"],
+  validity: [
+    "Current, rated current, loss and output are those of the whole row, all items in parallel together. Each is the highest of the nine cases of CHAIN_CASES, tolerances not counted; a case without an answer is passed over, and the Note says why.",
+    "Mass and price are as the table has them, of the whole row. The sums of a list are left to the sheet.",
+    "Supplies, contacts and loads are in neither list.",
+  ],
+  read: ({ feedTable: cells }) => ({
+    known: knownTable(cells),
+    cells: new TableCells(cells),
+  }),
+  calculate: ({ known, cells }): Schedule => {
+    const { table } = known;
+    const cases = known.once("cases", () => feedCases(table.feed));
+    return { table, cells, cases, rows: proposalLists(table.feed, cases) };
+  },
+  cells: scheduleTable,
+  cellOf: scheduleStep,
+  notes: () => [],
+  working: (_, schedule) => scheduleWorking(schedule),
+});
+
+function scheduleTable(schedule: Schedule): CellTable {
+  return [
+    [...SCHEDULE_COLUMNS],
+    ...schedule.rows.map((row) => rowCells(row, schedule)),
+  ];
+}
+
+function rowCells(listed: ListedRow, schedule: Schedule): Cell[] {
+  const { row, list, highest } = listed;
+  const { table, cells, cases } = schedule;
+  const { item, fedFrom, figures } = table.feed;
+  const count = figures.inParallel[row]!;
+  const rated = figures.ratedCurrent[row]! * count;
+  const reason = reasonOf(cases, table);
+  const refused: CellError = {
+    error: isCollapse(cases) ? "#N/A" : "#VALUE!",
+    message: reason,
+  };
+  const solved = (name: "current" | "drop" | "loss" | "outputPower") =>
+    highest ? highest[name].value : refused;
+  const figure = (field: TableField, unit = 1) => {
+    const value = cells.figure(row, field);
+    return value === undefined ? NONE : value * unit;
+  };
+  const volume = volumeOf(listed, schedule);
+  return [
+    ...[list, item[row]!, fedFrom[row] ?? ""],
+    cells.text(row, "locations"),
+    ...[count, figure("length"), figure("cores")],
+    ...(["size", "material", "build", "type"] as const).map((field) =>
+      cells.text(row, field),
+    ),
+    ...[solved("current"), Number.isNaN(rated) ? NONE : rated],
+    list === "Cable" ? solved("drop") : NONE,
+    ...[solved("loss"), solved("outputPower")],
+    volume === undefined || list === "Cable"
+      ? NONE
+      : highest
+        ? highest.outputPower.value / (LITRES * volume)
+        : refused,
+    figure("mass"),
+    volume === undefined ? NONE : LITRES * volume,
+    figure("price"),
+    ...[cells.text(row, "basis"), reason],
+  ];
+}
+
+/** In one cubic metre. */
+const LITRES = 1000;
+
+/** Of the whole row, m³. */
+function volumeOf(
+  { row }: ListedRow,
+  { table, cells }: Schedule,
+): number | undefined {
+  const one = cells.figure(row, "volume");
+  return one && one * table.feed.figures.inParallel[row]!;
+}
+
+/** What the first case without an answer says; "" where all have one. */
+function reasonOf(cases: readonly FeedCase[], { fields }: FeedTable): string {
+  const without = cases.filter(({ refused }) => refused);
+  const [first] = without;
+  if (!first?.refused) return "";
+  const reason = rowReason({ ...first.refused, item: "" }, fields);
+  return without.length === cases.length
+    ? reason
+    : `${without.length} of ${cases.length} cases without an answer, ${caseText(first)} the first: ${reason}`;
+}
+
+function isCollapse(cases: readonly FeedCase[]): boolean {
+  return (
+    cases.find(({ refused }) => refused)?.refused?.error instanceof
+    NoAnswerError
+  );
+}
+
+const LISTED_GIVENS: Quantities = {
+  volumeOfOne: { label: "Volume of one", symbol: "v", unit: "m³" },
+  inParallel: { label: "In parallel", symbol: "n", unit: "1" },
+};
+
+const DROP: Steps = {
+  drop: {
+    label: "Drop",
+    symbol: "ΔV",
+    unit: "V",
+    kind: "formula",
+    formula: "inputVoltage - outputVoltage",
+    cite: "definition",
+  },
+};
+
+const OUTPUT: Steps = {
+  outputPower: {
+    label: "Output power",
+    symbol: "P₂",
+    unit: "W",
+    kind: "formula",
+    formula: "outputVoltage * outputCurrent",
+    cite: "definition",
+  },
+};
+
+const VOLUME: Steps = {
+  litres: {
+    label: "Volume of the row",
+    symbol: "V_n",
+    unit: "l",
+    kind: "formula",
+    formula: "1000 * volumeOfOne * inParallel",
+    cite: "definition",
+  },
+  perLitre: {
+    label: "Output per litre",
+    symbol: "p",
+    unit: "W/l",
+    kind: "formula",
+    formula: "outputPower / litres",
+    cite: "definition",
+  },
+};
+
+/** The case whose equations are shown: a cable's with the highest drop, a stage's with the highest output. */
+function shownCase({ list, highest }: ListedRow): FeedCase | undefined {
+  return list === "Cable" ? highest?.drop.at : highest?.outputPower.at;
+}
+
+/** One for each row that is solved. */
+function scheduleWorking(schedule: Schedule): Working[] {
+  const valuesIn = new Map<FeedCase, ReturnType<typeof feedRowValues>>();
+  return schedule.rows.flatMap((listed): Working[] => {
+    const at = shownCase(listed);
+    if (!at) return [];
+    const values = valuesIn.get(at) ?? feedRowValues(at.point.rows);
+    valuesIn.set(at, values);
+    const own = values[listed.row] ?? {};
+    const { item, figures, kind } = schedule.table.feed;
+    const inParallel = figures.inParallel[listed.row]!;
+    const volume =
+      listed.list === "Stage" ? volumeOf(listed, schedule) : undefined;
+    const drop = own["inputVoltage"]! - own["outputVoltage"]!;
+    const outputPower = own["outputVoltage"]! * own["outputCurrent"]!;
+    const filled =
+      volume === undefined
+        ? {}
+        : {
+            volumeOfOne: volume / inParallel,
+            inParallel,
+            litres: LITRES * volume,
+            perLitre: outputPower / (LITRES * volume),
+          };
+    return [
+      {
+        title: `${item[listed.row]}, ${caseText(at)}`,
+        givens: {
+          ...feedRowGivens,
+          ...(volume === undefined ? {} : LISTED_GIVENS),
+        },
+        steps: {
+          ...KINDS[kind[listed.row]!]!.steps,
+          ...(listed.list === "Cable" ? DROP : {}),
+          ...OUTPUT,
+          ...(volume === undefined ? {} : VOLUME),
+        },
+        values: { ...own, drop, outputPower, ...filled },
+      },
+    ];
+  });
+}
+
+/** Columns that show a step, and the figure whose highest case has to be the shown one. */
+const COLUMN_STEPS: Partial<
+  Readonly<
+    Record<
+      (typeof SCHEDULE_COLUMNS)[number],
+      readonly [
+        step: string,
+        of: keyof NonNullable<ListedRow["highest"]>,
+        list?: ListedRow["list"],
+      ]
+    >
+  >
+> = {
+  "Highest A": ["outputCurrent", "current"],
+  "Highest drop V": ["drop", "drop", "Cable"],
+  "Highest loss W": ["loss", "loss"],
+  "Highest output W": ["outputPower", "outputPower"],
+  "Output per litre (W/l)": ["perLitre", "outputPower", "Stage"],
+};
+
+function scheduleStep(
+  { rows }: Schedule,
+  tableRow: number,
+  column: number,
+): ShownStep | undefined {
+  const listed = rows[tableRow - 1];
+  const heading = SCHEDULE_COLUMNS[column];
+  const [step, of, list] = (heading && COLUMN_STEPS[heading]) ?? [];
+  if (!listed?.highest || !step || !of) return undefined;
+  if (list !== undefined && list !== listed.list) return undefined;
+  if (listed.highest[of].at !== shownCase(listed)) return undefined;
+  return { working: tableRow - 1, step };
+}
+
+export const chainScheduleEntries = [chainSchedule];

@@ -1,5 +1,8 @@
 import type { FeedItem } from "../../src/network/feed-item.js";
-import { type HeaderQuantity, headerParts } from "./header-units.js";
+import {
+  type HeaderQuantity,
+  headerParts,
+} from "../../src/quantities/header-units.js";
 
 interface FeedColumn {
   readonly header: string;

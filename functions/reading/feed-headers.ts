@@ -1,8 +1,15 @@
 /** The header cells of a feed table: which figure each column holds, and in which unit. */
 import type { FeedKind } from "../../src/network/feed-item.js";
 import { InputError } from "../../src/quantities/errors.js";
+import { TABLE_COLUMNS } from "../../src/schedules/columns.js";
 import { FEED_FIELDS, type FeedField, plainHeader } from "./feed-columns.js";
-import { HEADER_UNITS, headerParts, unitInSi } from "./header-units.js";
+import {
+  figureInSi as inSi,
+  HEADER_UNITS,
+  headerParts,
+  type UnitQuantity,
+  unitInSi,
+} from "../../src/quantities/header-units.js";
 
 export interface FeedHeader {
   readonly field: FeedField;
@@ -54,6 +61,7 @@ const OWN = "#";
 function refuseSlip(text: string): void {
   if (text.trim().startsWith(OWN)) return;
   const key = plainHeader(text);
+  if (isOfWholeTable(text, key)) return;
   const meant = Object.values(FEED_FIELDS)
     .map(({ header }) => header)
     .filter((header) => isSlipOf(key, header));
@@ -62,6 +70,18 @@ function refuseSlip(text: string): void {
     "feedTable",
     text,
     `a range with its headers as they are spelt, ${meant.map((header) => `"${header}"`).join(" or ")} (one of your own begins with ${OWN})`,
+  );
+}
+
+/** Of the table that CHAIN_TABLE makes: `Lowest (°C)` is no slip of "Lowest V", but "Lowest" alone and `Lowest (V)` are. */
+function isOfWholeTable(text: string, key: string): boolean {
+  const { unit } = headerParts(text);
+  return TABLE_COLUMNS.some(
+    (column) =>
+      plainHeader(column.header) === key &&
+      (column.unit === "") === (unit === "") &&
+      (!(column.quantity in HEADER_UNITS) ||
+        unitInSi(column.quantity as UnitQuantity, unit) !== undefined),
   );
 }
 
@@ -116,6 +136,5 @@ export function figureInSi(
       figure,
       `above ${part} below a header in % (2 for 2 %; a cell that shows 2 % holds 0.02: take % out of the header)`,
     );
-  // 9 mΩ is 9 ÷ 1000 to the last digit, 9 × 0.001 is not.
-  return toSi < 1 ? figure / Math.round(1 / toSi) : figure * toSi;
+  return inSi(figure, toSi);
 }

@@ -25,7 +25,8 @@ import {
 import { type SolvedRow, solvedRow } from "./feed-row.js";
 import { solveTree } from "./feed-solver.js";
 import { leastMargin } from "./feed-totals.js";
-import type { FeedTree } from "./feed-topology.js";
+import { levelSources } from "./feed-levels.js";
+import { type FeedTree, NO_PARENT } from "./feed-topology.js";
 import { noOperatingPoint } from "./operating-point.js";
 import { lossAt, ratedFlowAt } from "./row-flow.js";
 import { EQUATION, KINDS } from "./row-kinds.js";
@@ -39,6 +40,30 @@ import {
 } from "./worst-corners.js";
 import { worstNotes } from "./worst-notes.js";
 
+/** What is looked for in every case, as the greatest value of it. */
+export const EXTREMES = [
+  "lowestVoltage",
+  "highestVoltage",
+  "highestCurrent",
+  "highestLoss",
+  "highestFlow",
+  "highestPower",
+  "highestDrop",
+  "highestLevelDrop",
+] as const;
+
+/**
+ * Voltage and current at the input; `flow` is the current that a rating is about; `power` what a supply gives at its
+ * open-circuit voltage, a stage gives, another row takes in; `drop` from the input to the output of a line; `level drop`
+ * from the supply's open-circuit voltage, or the output of the stage that feeds the row, to what the row hands on.
+ */
+export type Extreme = (typeof EXTREMES)[number];
+
+export interface MetExtreme {
+  readonly value: number;
+  readonly at: FeedCorner;
+}
+
 export interface WorstRow {
   /** Of the feed table. */
   readonly row: number;
@@ -51,6 +76,8 @@ export interface WorstRow {
   readonly highestLoading: number | undefined;
   /** Least of (V − lowest)/lowest and (highest − V)/highest; not there for a supply or without a window. */
   readonly leastMargin: Fraction | undefined;
+  /** Every extreme with the case in which it is met. */
+  readonly extremes: Readonly<Record<Extreme, MetExtreme>>;
   /** Where the least margin is met; without a window, where the input voltage is lowest. */
   readonly at: FeedCorner;
   /** No case within the tolerances, loads and supply window is worse. */
@@ -72,14 +99,43 @@ const MOST_BESIDE = 3e5;
 /** Rows times cases that a search may come to in all; some seconds of work. */
 const MOST_ROW_SOLUTIONS = 4e6;
 
-/** @throws {NoAnswerError} where a case has no operating point, or there are too many cases. For a feed whose rows are all in order. */
+/** A search that was not made: it says nothing of the feed itself. */
+export class TooManyCasesError extends NoAnswerError {}
+
+/** @throws {NoAnswerError} where a case has no operating point; {TooManyCasesError}. For a feed whose rows are all in order. */
 export function feedWorst(columns: FeedColumns, unitsLost: 0 | 1): FeedWorst {
+  const { inParallel } = columns.figures;
+  return searched(columns, (order) => [
+    undefined,
+    // A load of several that has lost one draws less, which is tried anyway.
+    ...[...order].filter(
+      (row) =>
+        unitsLost === 1 &&
+        inParallel[row]! > 1 &&
+        KINDS[columns.kind[row]!]!.role !== "load",
+    ),
+  ]);
+}
+
+/** The worst while one unit of a row with several in parallel is lost. @throws as `feedWorst`. */
+export function feedWorstWithout(columns: FeedColumns, row: number): FeedWorst {
+  return searched(columns, (order) => [order.includes(row) ? row : undefined]);
+}
+
+/** Rows of a tree of which one unit is lost, one after the other; undefined for none. */
+type LostUnits = readonly (number | undefined)[];
+
+function searched(
+  columns: FeedColumns,
+  lostOf: (order: Int32Array) => LostUnits,
+): FeedWorst {
   const feed = compiledFeed(columns);
   const rows = new Array<WorstRow>(columns.count);
+  const source = levelSources(feed);
   let cases = 0;
   for (const tree of feed.trees) {
-    const search = new TreeSearch(tree, feed);
-    search.run(unitsLost);
+    const search = new TreeSearch(tree, feed, source);
+    search.run(lostOf(tree.order));
     cases += search.tried.length;
     for (const row of tree.order) rows[row] = search.rowFound(row);
   }
@@ -143,22 +199,16 @@ class TreeSearch {
   constructor(
     private readonly tree: FeedTree,
     private readonly feed: CompiledFeed,
+    private readonly source: Int32Array,
   ) {
     const { count } = feed.columns;
     this.worst = emptyWorst(count);
     this.proven = new Uint8Array(count).fill(1);
   }
 
-  run(unitsLost: 0 | 1): void {
+  run(lost: LostUnits): void {
     const { order } = this.tree;
     const { columns } = this.feed;
-    const { inParallel } = columns.figures;
-    // A load of several that has lost one draws less, which is tried anyway.
-    const parallel = [...order].filter(
-      (row) =>
-        inParallel[row]! > 1 && KINDS[columns.kind[row]!]!.role !== "load",
-    );
-    const lost = [undefined, ...(unitsLost === 1 ? parallel : [])];
     const supplies = CORNER_SUPPLIES.filter(
       (name) => !Number.isNaN(supplyAt(columns, order[0]!, name)),
     );
@@ -171,9 +221,9 @@ class TreeSearch {
     );
     const ownCorners = lost.length * sets.length * (2 + toleranced.length);
     if (ownCorners * order.length > MOST_ROW_SOLUTIONS)
-      throw new NoAnswerError(
+      throw new TooManyCasesError(
         "feedTable",
-        `too many cases: ${order.length} rows, ${toleranced.length} of them with a tolerance, and ${parallel.length} that can lose a unit; ask for the worst case of a part of the feed`,
+        `too many cases: ${order.length} rows, ${toleranced.length} of them with a tolerance, and ${lost.length - 1} that can lose a unit; ask for the worst case of a part of the feed`,
       );
     this.try(idleCorner(order, this.feed, high), order);
     for (const one of lost)
@@ -214,10 +264,7 @@ class TreeSearch {
   private lastDrawsMore: Int8Array = new Int8Array(0);
 
   /** Corners that all rows share: what people expect to be tried, and all there is for a row of which nothing is proven. */
-  private tryBeside(
-    supplies: readonly CornerSupply[],
-    lost: readonly (number | undefined)[],
-  ): void {
+  private tryBeside(supplies: readonly CornerSupply[], lost: LostUnits): void {
     const { order } = this.tree;
     const { feed } = this;
     const { columns } = feed;
@@ -232,7 +279,7 @@ class TreeSearch {
       points * lost.length * 2 ** toleranced <= MOST_BESIDE;
     const corners = togetherShifts(order, feed, this.lastDrawsMore, every);
     const all = points * corners.length * lost.length <= MOST_BESIDE;
-    for (const one of all ? lost : [undefined])
+    for (const one of all ? lost : lost.slice(0, 1))
       for (const supply of supplies)
         for (const set of loads)
           for (const shifts of corners)
@@ -260,7 +307,7 @@ class TreeSearch {
       );
     }
     for (const row of order)
-      keepWorst(row, corner, this.tried.length, feed, this.worst);
+      keepWorst(row, corner, this.tried.length, feed, this.source, this.worst);
     this.tried.push(corner);
   }
 
@@ -268,49 +315,68 @@ class TreeSearch {
     const { worst, tried, feed } = this;
     const margin = worst.leastMargin[row]!;
     const hasMargin = Number.isFinite(margin);
-    const cases = hasMargin ? worst.leastMarginCase : worst.lowestVoltageCase;
+    const { greatest } = worst;
+    const met = (name: Extreme): MetExtreme => ({
+      value: signed(name, greatest[name].value[row]!),
+      at: tried[greatest[name].met[row]!]!,
+    });
+    const extremes = Object.fromEntries(
+      EXTREMES.map((name) => [name, met(name)]),
+    ) as Record<Extreme, MetExtreme>;
     const loading = worst.highestLoading[row]!;
     const found = {
       row,
-      lowestInputVoltage: worst.lowestVoltage[row]!,
-      highestInputVoltage: worst.highestVoltage[row]!,
-      highestInputCurrent: worst.highestCurrent[row]!,
-      highestLoss: worst.highestLoss[row]!,
+      lowestInputVoltage: extremes.lowestVoltage.value,
+      highestInputVoltage: extremes.highestVoltage.value,
+      highestInputCurrent: extremes.highestCurrent.value,
+      highestLoss: extremes.highestLoss.value,
+      extremes,
       highestLoading: loading === -Infinity ? undefined : loading,
       leastMargin: hasMargin ? margin : undefined,
-      at: tried[cases[row]!]!,
+      at: hasMargin
+        ? tried[worst.leastMarginCase[row]!]!
+        : extremes.lowestVoltage.at,
       proven: this.proven[row] === 1,
     };
     return { ...found, notes: worstNotes(found, feed.columns, tried.length) };
   }
 }
 
-/** Extremes by row, and by which case they were met. */
+/** The greatest value of each row, and by which case it was met. */
+interface Greatest {
+  readonly value: Float64Array;
+  readonly met: Int32Array;
+}
+
+/** Extremes by row. */
 interface Worst {
-  readonly lowestVoltage: Float64Array;
-  readonly highestVoltage: Float64Array;
-  readonly highestCurrent: Float64Array;
-  readonly highestLoss: Float64Array;
+  readonly greatest: Readonly<Record<Extreme, Greatest>>;
   readonly highestLoading: Float64Array;
   readonly leastMargin: Float64Array;
-  readonly lowestVoltageCase: Int32Array;
   readonly leastMarginCase: Int32Array;
   /** Current at the lowest voltage: of equal voltages the case with more current counts. */
   readonly currentThere: Float64Array;
 }
 
 function emptyWorst(count: number): Worst {
+  const lowest = () => new Float64Array(count).fill(-Infinity);
   return {
-    lowestVoltage: new Float64Array(count).fill(Infinity),
-    highestVoltage: new Float64Array(count).fill(-Infinity),
-    highestCurrent: new Float64Array(count).fill(-Infinity),
-    highestLoss: new Float64Array(count).fill(-Infinity),
-    highestLoading: new Float64Array(count).fill(-Infinity),
+    greatest: Object.fromEntries(
+      EXTREMES.map((name) => [
+        name,
+        { value: lowest(), met: new Int32Array(count) },
+      ]),
+    ) as Record<Extreme, Greatest>,
+    highestLoading: lowest(),
     leastMargin: new Float64Array(count).fill(Infinity),
-    lowestVoltageCase: new Int32Array(count),
     leastMarginCase: new Int32Array(count),
-    currentThere: new Float64Array(count).fill(-Infinity),
+    currentThere: lowest(),
   };
+}
+
+/** The lowest voltage is kept as the greatest of those below 0. */
+function signed(name: Extreme, value: number): number {
+  return name === "lowestVoltage" ? -value : value;
 }
 
 function keepWorst(
@@ -318,26 +384,47 @@ function keepWorst(
   { lost }: FeedCorner,
   index: number,
   feed: CompiledFeed,
+  source: Int32Array,
   worst: Worst,
 ): void {
   const { columns, state } = feed;
+  const { greatest } = worst;
+  const { role } = KINDS[columns.kind[row]!]!;
   const voltage = state.inputVoltage[row]!;
+  const current = state.inputCurrent[row]!;
+  const output = state.outputVoltage[row]!;
   const carried = ratedFlowAt(feed, row);
-  raise(worst.highestVoltage, row, voltage);
-  raise(worst.highestCurrent, row, state.inputCurrent[row]!);
-  raise(worst.highestLoss, row, lossAt(feed, row));
+  raise(greatest.highestVoltage, row, voltage, index);
+  raise(greatest.highestCurrent, row, current, index);
+  raise(greatest.highestLoss, row, lossAt(feed, row), index);
+  raise(greatest.highestFlow, row, carried, index);
+  const power = role === "stage" ? output * carried : voltage * current;
+  raise(greatest.highestPower, row, power, index);
+  const isLine = role === "line";
+  raise(greatest.highestDrop, row, isLine ? voltage - output : 0, index);
+  const from = source[row]!;
+  const full =
+    from === NO_PARENT
+      ? voltage
+      : KINDS[columns.kind[from]!]!.role === "supply"
+        ? state.inputVoltage[from]!
+        : state.outputVoltage[from]!;
+  const fallen = full - (isLine ? output : voltage);
+  raise(greatest.highestLevelDrop, row, fallen, index);
   const rated = columns.figures.ratedCurrent[row]!;
   if (!Number.isNaN(rated)) {
     const units = columns.figures.inParallel[row]! - (row === lost ? 1 : 0);
-    raise(worst.highestLoading, row, carried / (rated * units));
+    const loading = carried / (rated * units);
+    if (loading > worst.highestLoading[row]!)
+      worst.highestLoading[row] = loading;
   }
-  const lowest = worst.lowestVoltage[row]!;
+  const lowest = -greatest.lowestVoltage.value[row]!;
   if (
     voltage < lowest ||
     (voltage === lowest && carried > worst.currentThere[row]!)
   ) {
-    worst.lowestVoltage[row] = voltage;
-    worst.lowestVoltageCase[row] = index;
+    greatest.lowestVoltage.value[row] = -voltage;
+    greatest.lowestVoltage.met[row] = index;
     worst.currentThere[row] = carried;
   }
   const margin = leastMargin(columns, row, voltage);
@@ -347,6 +434,13 @@ function keepWorst(
   }
 }
 
-function raise(of: Float64Array, row: number, value: number): void {
-  if (value > of[row]!) of[row] = value;
+function raise(
+  { value, met }: Greatest,
+  row: number,
+  found: number,
+  index: number,
+): void {
+  if (!(found > value[row]!)) return;
+  value[row] = found;
+  met[row] = index;
 }

@@ -1,0 +1,21 @@
+/** Voltage levels: the rows behind one supply or one stage, up to the inputs of the next stages and loads. */
+import type { CompiledFeed } from "./compiled-feed.js";
+import { NO_PARENT } from "./feed-topology.js";
+import { KINDS } from "./row-kinds.js";
+
+/** Of each row the supply or stage whose level it stands in, a stage with its input; NO_PARENT for a supply. */
+export function levelSources({
+  columns,
+  parent,
+  trees,
+}: Pick<CompiledFeed, "columns" | "parent" | "trees">): Int32Array {
+  const source = new Int32Array(columns.count).fill(NO_PARENT);
+  for (const { order } of trees)
+    for (const row of order) {
+      const feeding = parent[row]!;
+      if (feeding === NO_PARENT) continue;
+      const passesOn = KINDS[columns.kind[feeding]!]?.role === "line";
+      source[row] = passesOn ? source[feeding]! : feeding;
+    }
+  return source;
+}

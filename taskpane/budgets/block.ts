@@ -1,0 +1,187 @@
+/** A block of typed cells on a sheet: header, rows, and the grey row that closes it inside its range. */
+import type {
+  PlanCell,
+  PlanValidation,
+} from "../../src/plans/sheet-plan.js";
+import {
+  area,
+  bareCell,
+  fixedArea,
+  fixedAt,
+  formulaCell,
+  valueCell,
+} from "../../src/plans/sheet-builder.js";
+import {
+  BLOCKS,
+  type BlockColumn,
+  type BlockName,
+  headerText,
+} from "../../src/schedules/columns.js";
+import { quantityFormat } from "./formats.js";
+import type { Entered, ScheduleName, ScheduleRow } from "./sample.js";
+
+/** Columns that all schedules have in the same place, hatched where a block has none. */
+const SHARED = ["fedFrom", "locations"] as const;
+
+interface SheetColumn {
+  /** "" where the block has nothing in this place. */
+  readonly header: string;
+  readonly column?: BlockColumn;
+}
+
+function columnsOf(name: BlockName): readonly SheetColumn[] {
+  const own = BLOCKS[name];
+  const shared: readonly string[] = name === "Asked for" ? [] : SHARED;
+  const as = (column: BlockColumn | undefined): SheetColumn =>
+    column ? { header: headerText(column), column } : { header: "" };
+  return [
+    { header: name },
+    ...shared.map((field) => as(own.find((one) => one.field === field))),
+    ...own.filter(({ field }) => !shared.includes(field)).map(as),
+  ];
+}
+
+const EMPTY_ROW: ScheduleRow = {};
+
+export class Block {
+  private readonly columns: readonly SheetColumn[];
+  private readonly rows: readonly ScheduleRow[];
+
+  /** @param row Of the header, as the sheet counts. @param emptyRows Below those of the sample, to be typed. */
+  constructor(
+    readonly name: ScheduleName,
+    readonly sheet: string,
+    readonly row: number,
+    private readonly typed: readonly ScheduleRow[],
+    emptyRows: number,
+  ) {
+    this.columns = columnsOf(name);
+    const empty = Array.from({ length: emptyRows }, () => EMPTY_ROW);
+    this.rows = [...typed, ...empty];
+    for (const each of typed)
+      for (const header of Object.keys(each)) this.placeOf(header);
+  }
+
+  /** Items that it has. */
+  get count(): number {
+    return this.typed.length;
+  }
+
+  /** Of its items. */
+  get names(): readonly string[] {
+    return this.typed.map((each) => String(each[this.name] ?? ""));
+  }
+
+  /** The grey row, which belongs to it. */
+  get closing(): number {
+    return this.row + this.rows.length + 1;
+  }
+
+  get areaHere(): string {
+    return fixedArea(0, this.row, this.columns.length - 1, this.closing);
+  }
+
+  get area(): string {
+    return `{${this.sheet}}!${this.areaHere}`;
+  }
+
+  /** @throws {RangeError} for an item or a header that it does not have. */
+  cell(item: string, header: string): string {
+    const index = this.rows.findIndex((each) => each[this.name] === item);
+    if (index < 0) throw new RangeError(`${this.name} has no ${item}`);
+    const at = fixedAt(this.placeOf(header), this.row + 1 + index);
+    return `{${this.sheet}}!${at}`;
+  }
+
+  has(item: string): boolean {
+    return this.typed.some((each) => each[this.name] === item);
+  }
+
+  cells(): PlanCell[] {
+    return [
+      ...this.columns.map(({ header, column }, place) =>
+        header === ""
+          ? bareCell(place, this.row, "unused")
+          : valueCell(
+              place,
+              this.row,
+              header,
+              "tableHeading",
+              column && { note: column.means },
+            ),
+      ),
+      ...this.rows.flatMap((each, index) =>
+        this.columns.map((column, place) =>
+          this.entered(column, place, this.row + 1 + index, each),
+        ),
+      ),
+      ...this.columns.map((_, place) =>
+        bareCell(place, this.closing, "closing"),
+      ),
+      valueCell(
+        0,
+        this.closing + 1,
+        "Insert rows above the grey line; the line stays.",
+        "unit",
+      ),
+    ];
+  }
+
+  validations(): PlanValidation[] {
+    return this.columns.flatMap(({ header, column }, place) =>
+      column?.content.holds === "word"
+        ? [
+            {
+              kind: "list" as const,
+              values: column.content.words,
+              area: area(place, this.row + 1, place, this.closing),
+              message: `${header}: one of ${column.content.words.join(", ")}`,
+            },
+          ]
+        : [],
+    );
+  }
+
+  private entered(
+    { header, column }: SheetColumn,
+    place: number,
+    row: number,
+    each: ScheduleRow,
+  ): PlanCell {
+    if (header === "") return bareCell(place, row, "unused");
+    const value = each[column?.header ?? this.name];
+    const isFigure = column?.content.holds === "figure";
+    const format = column && quantityFormat(column.quantity);
+    return enteredCell(
+      place,
+      row,
+      value,
+      isFigure ? "input" : "inputText",
+      isFigure && format !== undefined ? { format } : {},
+    );
+  }
+
+  private placeOf(header: string): number {
+    const at = this.columns.findIndex((one) =>
+      one.column ? one.column.header === header : one.header === header,
+    );
+    if (at < 0 || header === "")
+      throw new RangeError(`${this.name} has no column ${header}`);
+    return at;
+  }
+}
+
+/** A typed value, a formula behind `=`, or a cell that waits for one. */
+export function enteredCell(
+  column: number,
+  row: number,
+  value: Entered | undefined,
+  style: "input" | "inputText",
+  look: { readonly format?: string; readonly note?: string } = {},
+): PlanCell {
+  if (value === undefined || value === "")
+    return bareCell(column, row, style, look);
+  return typeof value === "string" && value.startsWith("=")
+    ? formulaCell(column, row, value.slice(1), style, look)
+    : valueCell(column, row, value, style, look);
+}

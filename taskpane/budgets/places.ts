@@ -1,0 +1,173 @@
+/** Where every sheet of a budget holds what, so that its formulas find each other. */
+import { BANDS_COLUMNS } from "../../functions/families/chain-bands.js";
+import { CASES_COLUMNS } from "../../functions/families/chain-cases.js";
+import { WORST_COLUMNS } from "../../functions/families/chain-limits.js";
+import { SCHEDULE_COLUMNS } from "../../functions/families/chain-schedule.js";
+import { SOLVED_COLUMNS } from "../../functions/families/chain.js";
+import { fixedArea, fixedAt } from "../../src/plans/sheet-builder.js";
+import { CHECKS_COLUMNS } from "../../src/judgement/check-row.js";
+import { type Label, LABELS } from "../../src/judgement/requirements.js";
+import {
+  headerText,
+  TABLE_COLUMNS,
+} from "../../src/schedules/columns.js";
+import { Block } from "./block.js";
+import { headingFormat, quantityFormat } from "./formats.js";
+import type { BudgetSample, ScheduleName } from "./sample.js";
+import { Spill } from "./spill.js";
+
+/** Schedules by the sheet that they stand on, in the order of typing. */
+export const SCHEDULE_SHEETS = {
+  feed: ["Supply", "Stage", "Cable", "In line"],
+  loads: ["Load"],
+  types: ["Location", "Stage type"],
+} as const satisfies Readonly<Record<string, readonly ScheduleName[]>>;
+
+export type ScheduleSheet = keyof typeof SCHEDULE_SHEETS;
+
+const FIRST_BLOCK_ROW = 4;
+/** Rows from the closing row of one block to the header of the next. */
+const BETWEEN = 4;
+
+/** Checks of an item, on the average and with room. */
+const CHECKS_PER_ITEM = 12;
+
+export const DOCUMENT_ROW = 5;
+export const DOCUMENT_LINES = [
+  ["title", "Title"],
+  ["project", "Project"],
+  ["client", "Client"],
+  ["number", "Document number"],
+  ["issue", "Issue"],
+  ["date", "Date"],
+  ["author", "Author"],
+  ["checker", "Checker"],
+  ["approver", "Approver"],
+] as const satisfies readonly (readonly [
+  keyof BudgetSample["document"],
+  string,
+])[];
+export const SOLVED_ROW = DOCUMENT_ROW + DOCUMENT_LINES.length + 3;
+export const ASKED_ROW = SOLVED_ROW + 5;
+
+export class Places {
+  readonly blocks: readonly Block[];
+  readonly items: number;
+  readonly table: Spill;
+  readonly solved: Spill;
+  readonly bands: Spill;
+  readonly cases: Spill;
+  readonly worst: Spill;
+  readonly checks: Spill;
+  readonly schedule: Spill;
+
+  constructor(readonly sample: BudgetSample) {
+    this.blocks = placedBlocks(sample);
+    this.items = sum(
+      this.blocks.filter(({ sheet }) => sheet !== "types"),
+    );
+    const spill = (
+      sheet: string,
+      row: number,
+      headings: readonly string[],
+      count = this.items,
+    ) => new Spill(sheet, row, headings.map(withFormat), count);
+    const columns = TABLE_COLUMNS.map((column) => ({
+      heading: headerText(column),
+      format:
+        quantityFormat(column.quantity) ??
+        (column.quantity === "words" ? undefined : "General"),
+    }));
+    this.table = new Spill("table", 4, columns, this.items);
+    this.solved = spill("budget", 24, SOLVED_COLUMNS);
+    this.bands = spill("bands", 4, BANDS_COLUMNS);
+    this.cases = spill("cases", 4, CASES_COLUMNS, CASES);
+    this.worst = spill("cases", 22, WORST_COLUMNS);
+    this.checks = spill(
+      "checks",
+      7,
+      CHECKS_COLUMNS,
+      CHECKS_PER_ITEM * this.items,
+    );
+    this.schedule = spill("schedule", 10, SCHEDULE_COLUMNS);
+  }
+
+  block(name: ScheduleName): Block {
+    return this.blocks.find((one) => one.name === name)!;
+  }
+
+  /** The schedule that names an item. @throws {RangeError} where none does. */
+  blockOf(item: string): Block {
+    const found = this.blocks.find((one) => one.has(item));
+    if (!found) throw new RangeError(`no schedule has ${item}`);
+    return found;
+  }
+
+  /** The block of requirements, with the row that closes it. */
+  get asked(): string {
+    return `{inputs}!${this.askedHere}`;
+  }
+
+  get askedHere(): string {
+    return fixedArea(0, ASKED_ROW, 3, ASKED_ROW + LABELS.length + 1);
+  }
+
+  requirement(label: Label): string {
+    return `{inputs}!${fixedAt(1, ASKED_ROW + 1 + LABELS.indexOf(label))}`;
+  }
+
+  get loads(): string {
+    return `{inputs}!${fixedAt(1, SOLVED_ROW)}`;
+  }
+
+  get supply(): string {
+    return `{inputs}!${fixedAt(1, SOLVED_ROW + 1)}`;
+  }
+
+  /** The value beside a line of the document. */
+  document(line: (typeof DOCUMENT_LINES)[number][0]): string {
+    const at = DOCUMENT_LINES.findIndex(([key]) => key === line);
+    return `{inputs}!${fixedAt(1, DOCUMENT_ROW + at)}`;
+  }
+
+  /** Header row of the other figures. */
+  get otherRow(): number {
+    return ASKED_ROW + LABELS.length + 4;
+  }
+
+  /** @throws {RangeError} for a figure that the sample does not have. */
+  figure(label: string): string {
+    const figures = this.sample.otherFigures ?? [];
+    const index = figures.findIndex((one) => one.label === label);
+    if (index < 0) throw new RangeError(`there is no other figure ${label}`);
+    return `{inputs}!${fixedAt(1, this.otherRow + 1 + index)}`;
+  }
+
+  /** Heading row of the day. */
+  get dayRow(): number {
+    const others = this.sample.otherFigures?.length ?? 0;
+    return this.otherRow + (others === 0 ? 0 : others + 3);
+  }
+}
+
+const CASES = 9;
+
+function withFormat(heading: string) {
+  return { heading, format: headingFormat(heading) };
+}
+
+function placedBlocks(sample: BudgetSample): Block[] {
+  return Object.entries(SCHEDULE_SHEETS).flatMap(([sheet, names]) => {
+    let row = FIRST_BLOCK_ROW;
+    return names.map((name) => {
+      const rows = sample.schedules[name] ?? [];
+      const block = new Block(name, sheet, row, rows, sample.emptyRows);
+      row = block.closing + BETWEEN;
+      return block;
+    });
+  });
+}
+
+function sum(blocks: readonly Block[]): number {
+  return blocks.reduce((count, block) => count + block.count, 0);
+}

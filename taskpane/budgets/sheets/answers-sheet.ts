@@ -1,0 +1,105 @@
+/** What a sample is asked beside its budget: small tables of formulas, each with how it is found. */
+import type { PlanCell, SheetPlan } from "../../../src/plans/sheet-plan.js";
+import {
+  bareCell,
+  fixedArea,
+  formulaCell,
+  headingRow,
+  valueCell,
+} from "../../../src/plans/sheet-builder.js";
+import { TABLE_COLUMNS, headerText } from "../../../src/schedules/columns.js";
+import type { Places } from "../places.js";
+import type { AnswerReach, AnswerTable } from "../sample.js";
+import { sheetPlan } from "./sheet.js";
+
+const FIRST_ROW = 4;
+
+/** Tables below each other; what spills stands last. */
+export function answersSheet(
+  places: Places,
+  tables: readonly AnswerTable[],
+): SheetPlan {
+  const cells: PlanCell[] = [];
+  let row = FIRST_ROW;
+  for (const table of tables) {
+    cells.push(
+      valueCell(0, row, table.title, "heading"),
+      valueCell(0, row + 1, table.how, "label"),
+      ...headingRow(0, row + 2, table.headings),
+      ...(table.spill ? spillCells(table, row + 3) : tableCells(table, row + 3)),
+    );
+    row += (table.spill?.rows ?? table.rows.length) + 5;
+  }
+  return sheetPlan(places, {
+    key: "answers",
+    name: "Answers",
+    subtitle:
+      "Each answer rests on the schedules and on the solved feed of Budget; choose the case that is solved on Inputs.",
+    columnWidths: [290, 130, 130, 130, 130, 130, 130, 300],
+    cells,
+  });
+}
+
+/** Looks items up by the cell that names them, so that a renamed item is still found. */
+export function answerReach(places: Places): AnswerReach {
+  const { solved, table } = places;
+  const cellOf = (item: string, column: string, items: string) =>
+    `INDEX(${column},MATCH(${nameOf(places, item)},${items},0))`;
+  return {
+    solved: (item, heading) =>
+      cellOf(item, solved.column(heading), solved.column("Item")),
+    entered(item, header) {
+      const column = TABLE_COLUMNS.find((one) => one.header === header);
+      if (!column) throw new RangeError(`the table has no column ${header}`);
+      return cellOf(item, table.column(headerText(column)), table.column("Item"));
+    },
+    typed: (block, item, header) => places.block(block).cell(item, header),
+    figure: (label) => places.figure(label),
+  };
+}
+
+function nameOf(places: Places, item: string): string {
+  const block = places.blockOf(item);
+  return block.cell(item, block.name);
+}
+
+function spillCells(
+  { spill, headings }: AnswerTable & { readonly spill: object },
+  top: number,
+): PlanCell[] {
+  const { formula, rows, format } = spill as NonNullable<AnswerTable["spill"]>;
+  return Array.from({ length: rows * headings.length }, (_, index) => {
+    const row = top + Math.floor(index / headings.length);
+    const column = index % headings.length;
+    return index === 0
+      ? {
+          ...formulaCell(column, row, formula, "resultText", { format }),
+          spill: [rows, headings.length] as const,
+        }
+      : bareCell(column, row, "resultText", { format });
+  });
+}
+
+function tableCells(
+  { rows = [] }: AnswerTable,
+  top: number,
+): PlanCell[] {
+  const columnArea = (column: number) =>
+    fixedArea(column + 1, top, column + 1, top + rows.length - 1);
+  return rows.flatMap(({ label, values }, index) => [
+    valueCell(0, top + index, label, "label"),
+    ...values.map((value, column) =>
+      typeof value === "string"
+        ? valueCell(column + 1, top + index, value, "unit")
+        : formulaCell(
+            column + 1,
+            top + index,
+            typeof value.formula === "string"
+              ? value.formula
+              : value.formula(columnArea),
+            "result",
+            { format: value.format },
+          ),
+    ),
+  ]);
+}

@@ -1,0 +1,128 @@
+/** Every solved item beside what a pocket calculator makes of its own input: closed forms, native formulas. */
+import type { PlanCell } from "../../../src/plans/sheet-plan.js";
+import {
+  fixedArea,
+  fixedAt,
+  formulaCell,
+  headingRow,
+  valueCell,
+} from "../../../src/plans/sheet-builder.js";
+import { type TableField, tableHeader } from "../../../src/schedules/columns.js";
+import type { Places } from "../places.js";
+
+/** Right of the solved rows, which may grow. */
+const FIRST = 13;
+const HEADINGS = [
+  "Item",
+  "By hand V",
+  "Solved V",
+  "Difference V",
+  "By hand W",
+  "Solved W",
+  "Difference W",
+] as const;
+
+/** As many as a sheet recalculates in no time; a new item takes one of those that are spare. */
+function rowCount({ items }: Places): number {
+  return Math.min(120, Math.max(40, items + 20));
+}
+
+export function handCheckCells(places: Places): PlanCell[] {
+  const { solved } = places;
+  const head = solved.row;
+  const rows = rowCount(places);
+  const apart = (column: number) => {
+    const range = fixedArea(column, head + 1, column, head + rows);
+    return solved.guarded(`MAX(MAX(${range}),-MIN(${range}))`);
+  };
+  const line = (row: number, label: string, formula: string, format: string) => [
+    valueCell(FIRST, row, label, "label"),
+    formulaCell(FIRST + 3, row, formula, "result", { format }),
+  ];
+  const named = `COUNTIF(${solved.column("Item")},"?*")`;
+  return [
+    valueCell(FIRST, head - 5, "Check by hand", "heading"),
+    ...line(
+      head - 4,
+      "Items that these rows do not reach",
+      solved.guarded(`MAX(0,${named}-${rows})`),
+      "0",
+    ),
+    ...line(head - 3, "Largest difference, V", apart(FIRST + 3), "0.0E+00"),
+    ...line(head - 2, "Largest difference, W", apart(FIRST + 6), "0.0E+00"),
+    valueCell(
+      FIRST,
+      head - 1,
+      "Output: input less drop, ratio times input or set point, less R·I/n. Loss: R·I²/n; n·a + b·I + c·I²/n; P·(1/η − 1).",
+      "unit",
+    ),
+    ...headingRow(FIRST, head, HEADINGS),
+    ...Array.from({ length: rows }, (_, index) =>
+      rowCells(places, index),
+    ).flat(),
+  ];
+}
+
+function rowCells(places: Places, index: number): PlanCell[] {
+  const { table, solved } = places;
+  const row = solved.row + 1 + index;
+  const own = (column: number) => fixedAt(FIRST + column, row);
+  const item = own(0);
+  const shown = (formula: string) => `IF(${item}="","",${formula})`;
+  const difference = (a: string, b: string) =>
+    shown(`IF(AND(ISNUMBER(${a}),ISNUMBER(${b})),${a}-${b},"–")`);
+  const volts = { format: "0.00" };
+  const watts = { format: "0.00" };
+  const rest = { format: "0.0E+00" };
+  const cells: readonly (readonly [string, { format?: string }])[] = [
+    [table.guarded(`${table.cell("Item", index)}&""`), {}],
+    [shown(outputByHand(places, index)), volts],
+    [shown(solved.cell("Output V", index)), volts],
+    [difference(own(1), own(2)), rest],
+    [shown(lossByHand(places, index)), watts],
+    [shown(solved.cell("Loss W", index)), watts],
+    [difference(own(4), own(5)), rest],
+  ];
+  return cells.map(([formula, look], column) =>
+    formulaCell(
+      FIRST + column,
+      row,
+      formula,
+      column === 0 ? "resultText" : "result",
+      look,
+    ),
+  );
+}
+
+/** Parts of a row's closed forms: figures of one item as numbers, 0 where the table has none. */
+function partsOf({ table, solved }: Places, index: number) {
+  const cell = (field: TableField) => table.cell(tableHeader(field), index);
+  const figure = (field: TableField) => `N(${cell(field)})`;
+  return {
+    kind: cell("kind"),
+    figure,
+    count: `MAX(1,${figure("inParallel")})`,
+    input: solved.cell("Input V", index),
+    output: solved.cell("Output V", index),
+    current: solved.cell("Output A", index),
+  };
+}
+
+/** A drop that does not change with current is none where no current flows. */
+function outputByHand(places: Places, index: number): string {
+  const { kind, figure, count, input, current } = partsOf(places, index);
+  const voltage = figure("voltage");
+  const held = `IF(${kind}="regulated",${voltage},IF(${kind}="ratio",${figure("ratio")}*${input},${input}-IF(AND(${kind}="series",${current}>0),${voltage},0)))`;
+  return `IF(ISNUMBER(${current}),${held}-${current}*${figure("resistance")}/${count},"–")`;
+}
+
+/** The quadratic loss of a ratio stage holds its resistance, and is that where none is given; a regulated one's droop loses nothing. */
+function lossByHand(places: Places, index: number): string {
+  const { kind, figure, count, output, current } = partsOf(places, index);
+  const efficiency = figure("efficiency");
+  const quadratic = `IF(${kind}="regulated",${figure("quadraticLoss")},MAX(${figure("quadraticLoss")},${figure("resistance")}))`;
+  const losses = `${count}*${figure("fixedLoss")}+${figure("linearLoss")}*${current}+${quadratic}*${current}^2/${count}`;
+  const byEfficiency = `${output}*${current}*(1/${efficiency}-1)`;
+  const drop = `IF(${kind}="series",${figure("voltage")}*${current},0)`;
+  return `IF(ISNUMBER(${current}),IF(${efficiency}>0,${byEfficiency},${losses})+${drop},"–")`;
+}

@@ -1,0 +1,137 @@
+/** Cautions, how to read the sheets, what the figures rest on, accepted warnings, and the versions. */
+import { catalogue } from "../../../functions/catalogue.js";
+import type { PlanCell, SheetPlan } from "../../../src/plans/sheet-plan.js";
+import {
+  area,
+  bareCell,
+  call,
+  formulaCell,
+  headingRow,
+  valueCell,
+} from "../../../src/plans/sheet-builder.js";
+import {
+  type CitationId,
+  citationLine,
+} from "../../../src/quantities/citations.js";
+import { ACCEPTANCE_COLUMNS } from "../../../src/warnings/acceptances.js";
+import { BOUNDS, CAUTIONS } from "../cautions.js";
+import type { Places } from "../places.js";
+import { sheetPlan } from "./sheet.js";
+
+const READING = [
+  "Feed, Loads and Types hold what is typed, Inputs what is asked for. Table is all of it as one feed table, made by CHAIN_TABLE; every other sheet reads Table.",
+  "Insert a row above the grey line of a schedule for one more item. Nothing else has to be changed: every sheet follows.",
+  "Budget shows the case that Inputs chooses; Cases, Bands, Checks and Schedule show all of them.",
+  "Figures of the feed table are of one item; In parallel multiplies them. Mass and price are those of the row. Resistances of cables are of both conductors, hot. Loads have their margin.",
+  "Input V of a supply is its open-circuit voltage, so that its own loss is among the losses: supply power is all loads and all losses, and what is left over is the closing error.",
+  "A check holds, fails, is not determined for want of a figure, or is not asked. Enter or try says what to do; Cause and Column say where.",
+  "Bands takes no drop and no load, because a limit has to hold at every load down to none. One fault joins input and output of a stage that is not reinforced; Which fault names the stage.",
+  "Least margin is the distance of an input voltage to the nearer end of its window, as a part of that end.",
+] as const;
+
+const ABOUT_ROW = 5;
+const ACCEPTED_ROWS = 40;
+const FIRST_TEXT_ROW = ABOUT_ROW + 2;
+
+interface NotesSheet {
+  readonly sheet: SheetPlan;
+  readonly about: string;
+  readonly accepted: string;
+}
+
+/** @param called Ids of the cell functions of the budget, whose citations are listed. */
+export function notesSheet(
+  places: Places,
+  called: ReadonlySet<string>,
+): NotesSheet {
+  const { origin, story, remarks } = places.sample;
+  const sections: readonly (readonly [
+    string,
+    readonly string[],
+    "text" | "caution",
+  ])[] = [
+    ["Cautions", CAUTIONS, "caution"],
+    ["What these figures do not say", BOUNDS, "text"],
+    [
+      "This budget",
+      [origin, story, ...remarks].filter((line) => line !== ""),
+      "text",
+    ],
+    ["How to read it", READING, "text"],
+    ["What the figures rest on", citationsOf(called).map(citationLine), "text"],
+  ];
+  const texts: PlanCell[] = [];
+  const merges: string[] = [];
+  let row = FIRST_TEXT_ROW;
+  for (const [heading, lines, style] of sections) {
+    texts.push(valueCell(0, row, heading, "heading"));
+    for (const line of lines) {
+      row += 1;
+      texts.push(valueCell(0, row, line, style));
+      merges.push(area(0, row, 2, row));
+    }
+    row += 2;
+  }
+  const accepted = row + 2;
+  return {
+    sheet: sheetPlan(places, {
+      key: "notes",
+      name: "Notes",
+      subtitle: "Cautions, and how to read this budget.",
+      columnWidths: [320, 200, 420, 620],
+      frozenRows: 0,
+      cells: [...aboutCells(places), ...texts, ...acceptedCells(accepted)],
+      merges,
+    }),
+    about: area(0, ABOUT_ROW, 2, ABOUT_ROW),
+    accepted: area(
+      0,
+      accepted,
+      ACCEPTANCE_COLUMNS.length - 1,
+      accepted + ACCEPTED_ROWS,
+    ),
+  };
+}
+
+/** What the pane finds a budget by: plan, its version, and the engine that calculates it. */
+function aboutCells({ sample: { id, version } }: Places): PlanCell[] {
+  return [
+    ...headingRow(0, ABOUT_ROW - 1, [
+      "Budget",
+      "Its version",
+      "Calculated by Downfeed",
+    ]),
+    valueCell(0, ABOUT_ROW, id, "label"),
+    valueCell(1, ABOUT_ROW, version, "label"),
+    formulaCell(2, ABOUT_ROW, call("ENGINE_VERSION"), "resultText"),
+  ];
+}
+
+/** Warnings that somebody accepted; the pane writes them here. */
+function acceptedCells(head: number): PlanCell[] {
+  const columns = ACCEPTANCE_COLUMNS.length;
+  return [
+    valueCell(0, head - 2, "Warnings accepted with a reason", "heading"),
+    valueCell(
+      0,
+      head - 1,
+      "Written here by the pane's view Warnings. An acceptance holds only while the warning finds what it found then.",
+      "label",
+    ),
+    ...headingRow(0, head, ACCEPTANCE_COLUMNS),
+    ...Array.from({ length: columns * ACCEPTED_ROWS }, (_, index) =>
+      bareCell(
+        index % columns,
+        head + 1 + Math.floor(index / columns),
+        "inputText",
+      ),
+    ),
+  ];
+}
+
+function citationsOf(called: ReadonlySet<string>): CitationId[] {
+  const cited = catalogue
+    .filter(({ id }) => called.has(id))
+    .flatMap(({ citations }) => citations);
+  return [...new Set(cited)];
+}

@@ -1,0 +1,214 @@
+/** Sheets that are what one function spills, with a few counts and sums above: Table, Bands, Cases, Checks, Schedule. */
+import type { PlanRule, SheetPlan } from "../../../src/plans/sheet-plan.js";
+import {
+  area,
+  at,
+  bareCell,
+  call,
+
+  formulaCell,
+  headingRow,
+  quoted,
+  valueCell,
+} from "../../../src/plans/sheet-builder.js";
+import { VERDICTS } from "../../../src/judgement/check-row.js";
+import type { Places } from "../places.js";
+import type { Spill } from "../spill.js";
+import { sheetPlan } from "./sheet.js";
+
+/** Of items, then of figures. */
+function widths(columns: number, words: Readonly<Record<number, number>>) {
+  return Array.from(
+    { length: columns },
+    (_, index) => words[index] ?? (index === 0 ? 220 : 96),
+  );
+}
+
+/** All that is typed, as one table; out of print. */
+export function tableSheet(places: Places): SheetPlan {
+  const { table, blocks, asked } = places;
+  const areas = [...blocks.map((block) => block.area), asked];
+  return sheetPlan(places, {
+    key: "table",
+    name: "Table",
+    subtitle:
+      "CHAIN_TABLE of the schedules: one row for each item, in feeding order; figures of one item, mass and price of the row. Everything else reads it.",
+    columnWidths: widths(72, { 1: 180, 2: 110, 70: 220, 71: 420 }),
+    frozenRows: table.row,
+    cells: table.cells(call("CHAIN_TABLE", ...areas)),
+  });
+}
+
+export function bandsSheet(places: Places): SheetPlan {
+  const { bands, table, asked } = places;
+  const limit = fixedColumn(bands, "Limit V");
+  const beyond = ["In service V", "After one fault V"].map((heading): PlanRule => {
+    const column = bands.placeOf(heading);
+    const first = bands.row + 1;
+    return {
+      area: area(column, first, column, bands.last),
+      formula: `AND(ISNUMBER(${at(column, first)}),ISNUMBER(${limit}),N(${at(column, first)})>N(${limit}))`,
+      paint: "warning",
+    };
+  });
+  return sheetPlan(places, {
+    key: "bands",
+    name: "Bands",
+    subtitle:
+      "Highest voltage of every item in service and after one fault, without load or drop, against the band of the framework that Inputs names.",
+    columnWidths: widths(11, { 3: 110, 4: 110, 8: 260, 9: 120, 10: 620 }),
+    frozenRows: bands.row,
+    cells: bands.cells(call("CHAIN_BANDS", table.area, asked)),
+    conditionalFormats: beyond,
+  });
+}
+
+const HEADROOM_COLUMNS = [
+  "Times the loads at collapse",
+  "Item that collapses",
+  "Times the loads at the first limit",
+  "Item at its limit",
+] as const;
+
+export function casesSheet(places: Places): SheetPlan {
+  const { cases, worst, table } = places;
+  const headroom = worst.row - 4;
+  const unitsLost = places.requirement("Units lost");
+  return sheetPlan(places, {
+    key: "cases",
+    name: "Cases",
+    subtitle:
+      "All nine operating points; how far the loads can grow on the lowest supply; the worst of every item with its tolerances.",
+    columnWidths: widths(11, { 6: 170, 7: 300, 8: 420, 10: 420 }),
+    cells: [
+      ...cases.cells(call("CHAIN_CASES", table.area)).slice(0, caseCells(cases)),
+      valueCell(0, headroom - 2, "Headroom on the lowest supply", "heading"),
+      ...headingRow(0, headroom - 1, HEADROOM_COLUMNS),
+      {
+        ...formulaCell(
+          0,
+          headroom,
+          call("CHAIN_HEADROOM", table.area, quoted("lowest")),
+          "result",
+          { format: "0.00" },
+        ),
+        spill: [1, HEADROOM_COLUMNS.length] as const,
+      },
+      ...[1, 2, 3].map((column) =>
+        bareCell(
+          column,
+          headroom,
+          column === 2 ? "result" : "resultText",
+          column === 2 ? { format: "0.00" } : {},
+        ),
+      ),
+      valueCell(0, worst.row - 2, "The worst that every item sees", "heading"),
+      ...worst.cells(
+        call("CHAIN_WORST", table.area, `IF(N(${unitsLost})=1,1,0)`),
+      ),
+    ],
+  });
+}
+
+/** It never grows: the anchor, its headings and nine rows. */
+function caseCells({ width, count }: Spill): number {
+  return width * (count + 1);
+}
+
+export function checksSheet(places: Places): SheetPlan {
+  const { checks, table, asked } = places;
+  const verdict = fixedColumn(checks, "Verdict");
+  const weight = fixedColumn(checks, "Weight");
+  const first = checks.row + 1;
+  const painted = area(0, first, checks.width - 1, checks.last);
+  const rule = (formula: string, paint: PlanRule["paint"]): PlanRule => ({
+    area: painted,
+    formula,
+    paint,
+  });
+  return sheetPlan(places, {
+    key: "checks",
+    name: "Checks",
+    subtitle:
+      "Every check in the case that is worst for it. What is not determined says what to enter. A comparison with what Inputs asks for; it approves nothing.",
+    columnWidths: widths(14, {
+      1: 200,
+      2: 300,
+      3: 110,
+      8: 110,
+      10: 170,
+      11: 170,
+      12: 420,
+      13: 300,
+    }),
+    frozenRows: checks.row,
+    cells: [
+      ...headingRow(0, checks.row - 3, VERDICTS),
+      ...VERDICTS.map((each, column) =>
+        formulaCell(
+          column,
+          checks.row - 2,
+          checks.guarded(
+            `COUNTIF(${checks.column("Verdict")},${quoted(each)})`,
+          ),
+          "result",
+          { format: "0" },
+        ),
+      ),
+      ...checks.cells(call("CHAIN_CHECKS", table.area, asked)),
+    ],
+    conditionalFormats: [
+      rule(`AND(${verdict}="fails",${weight}="danger")`, "danger"),
+      rule(`${verdict}="fails"`, "warning"),
+    ],
+  });
+}
+
+/** The column of a rule's own row. */
+function fixedColumn(spill: Spill, heading: string): string {
+  return `$${at(spill.placeOf(heading), spill.row + 1)}`;
+}
+
+const SUMMED = ["Mass (kg)", "Volume (l)", "Price"] as const;
+
+export function proposalSheet(places: Places): SheetPlan {
+  const { schedule, table } = places;
+  const head = schedule.row - 5;
+  const sums = ["Cable", "Stage"].flatMap((list, index) => [
+    valueCell(0, head + 1 + index, `${list}s`, "label"),
+    ...SUMMED.map((heading, column) =>
+      formulaCell(
+        1 + column,
+        head + 1 + index,
+        schedule.guarded(
+          `SUMIF(${schedule.column("List")},${quoted(list)},${schedule.column(heading)})`,
+        ),
+        "result",
+        { format: heading === "Price" ? "#,##0" : "0.0" },
+      ),
+    ),
+  ]);
+  return sheetPlan(places, {
+    key: "schedule",
+    name: "Schedule",
+    subtitle:
+      "Cables and stages for a proposal. Current, drop, loss and output are the highest of the nine cases, of the whole row.",
+    columnWidths: widths(22, {
+      0: 90,
+      1: 220,
+      2: 180,
+      3: 140,
+      10: 140,
+      20: 220,
+      21: 420,
+    }),
+    frozenRows: schedule.row,
+    cells: [
+      ...headingRow(0, head, ["Sums", ...SUMMED]),
+      formulaCell(4, head, `${places.requirement("Currency")}&""`, "unit"),
+      ...sums,
+      ...schedule.cells(call("CHAIN_SCHEDULE", table.area)),
+    ],
+  });
+}
+

@@ -1,0 +1,102 @@
+/** Where a cell function spills on a sheet, and how other formulas read it. */
+import type { PlanCell } from "../../src/plans/sheet-plan.js";
+import {
+  bareCell,
+  fixedArea,
+  fixedAt,
+  formulaCell,
+} from "../../src/plans/sheet-builder.js";
+
+/** Ranges over a spill reach so many rows beyond the rows that it has at first. */
+export const SPARE_ROWS = 200;
+/** Cells look like those of the spill for so many rows beyond it; a plan holds each of them. */
+const LOOK_ROWS = 40;
+
+export interface SpillColumn {
+  readonly heading: string;
+  /** Not there for words. */
+  readonly format?: string | undefined;
+}
+
+export class Spill {
+  /** @param row Of the header, as the sheet counts. @param count Rows below the header at first. */
+  constructor(
+    readonly sheet: string,
+    readonly row: number,
+    private readonly columns: readonly SpillColumn[],
+    readonly count: number,
+  ) {}
+
+  get anchor(): string {
+    return this.onSheet(fixedAt(0, this.row));
+  }
+
+  /** With its header and all spare rows. */
+  get area(): string {
+    return this.onSheet(this.areaHere);
+  }
+
+  get areaHere(): string {
+    return fixedArea(0, this.row, this.columns.length - 1, this.last);
+  }
+
+  /** One column without its header. @throws {RangeError} for a heading that the function does not give. */
+  column(heading: string): string {
+    const at = this.placeOf(heading);
+    return this.onSheet(fixedArea(at, this.row + 1, at, this.last));
+  }
+
+  /** A cell, `index` rows below the first row of figures. */
+  cell(heading: string, index: number): string {
+    return this.onSheet(fixedAt(this.placeOf(heading), this.row + 1 + index));
+  }
+
+  get width(): number {
+    return this.columns.length;
+  }
+
+  /** Its column on the sheet, from 0. */
+  placeOf(heading: string): number {
+    const at = this.columns.findIndex((column) => column.heading === heading);
+    if (at < 0) throw new RangeError(`${this.sheet} has no column ${heading}`);
+    return at;
+  }
+
+  /** Where the function gave an error, the error; a function that is not loaded shows as that. */
+  guarded(formula: string): string {
+    return `IF(ISERROR(${this.anchor}),${this.anchor},${formula})`;
+  }
+
+  /** The one call, and the cells that wait for what it spills. */
+  cells(call: string): PlanCell[] {
+    const { columns, row, count, last } = this;
+    const looked = Math.min(row + count + LOOK_ROWS, last);
+    const body = Array.from({ length: looked - row }, (_, index) =>
+      columns.map(({ format }, column) =>
+        format === undefined
+          ? bareCell(column, row + 1 + index, "resultText")
+          : bareCell(column, row + 1 + index, "result", { format }),
+      ),
+    );
+    return [
+      {
+        ...formulaCell(0, row, call, "tableHeading"),
+        spill: [count + 1, columns.length] as const,
+      },
+      ...columns
+        .slice(1)
+        .map((_, index) => bareCell(index + 1, row, "tableHeading")),
+      ...body.flat(),
+      // The sheet has to be as long as the ranges that read it.
+      ...(looked < last ? [bareCell(0, last, "resultText")] : []),
+    ];
+  }
+
+  get last(): number {
+    return this.row + this.count + SPARE_ROWS;
+  }
+
+  private onSheet(address: string): string {
+    return `{${this.sheet}}!${address}`;
+  }
+}

@@ -75,7 +75,10 @@ const AWG_SIZES: readonly ConductorSize[] = [
   })),
 ];
 
-const SIZES: Readonly<Record<SizeSeries, readonly ConductorSize[]>> = {
+/** From the least up. */
+export const SERIES_SIZES: Readonly<
+  Record<SizeSeries, readonly ConductorSize[]>
+> = {
   metric: METRIC_SIZES,
   AWG: AWG_SIZES,
 };
@@ -87,7 +90,7 @@ export function conductorSizeChoice(run: SizedRun): ConductorSizeChoice {
   const coreCurrent = run.current / run.parallel;
   let dropping: { size: ConductorSize; drop: Volts } | undefined;
   const heating: Heated[] = [];
-  for (const size of SIZES[series]) {
+  for (const size of SERIES_SIZES[series]) {
     const loaded = loadedWith(size, run);
     if (!loaded) continue;
     const { drop, loss } = loaded;

@@ -142,11 +142,11 @@ function searched(
   return { columns, rows, cases };
 }
 
-/** The rows of a feed as they stand in one corner. */
+/** The rows of a feed as they stand in one corner; undefined where they have no operating point in it. */
 export function cornerRows(
   columns: FeedColumns,
   corner: FeedCorner,
-): readonly SolvedRow[] {
+): readonly SolvedRow[] | undefined {
   const feed = compiledFeed(columns);
   for (const { order } of feed.trees) {
     enterCorner(feed, order, corner);
@@ -156,7 +156,7 @@ export function cornerRows(
         if (!way.has(row))
           feed.numbers.demand[row] = feed.numbers.fixedLoss[row] = 0;
     }
-    solveTree(order, feed);
+    if (solveTree(order, feed).outcome !== "solved") return undefined;
   }
   return Array.from({ length: columns.count }, (_, row) =>
     solvedRow(feed, row),

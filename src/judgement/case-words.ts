@@ -1,0 +1,37 @@
+/** A case in words, in one order: `peak loads, lowest supply, hot, one Bus unit lost, Cable +2 %`. */
+import type { FeedColumns } from "../network/feed-columns.js";
+import type { FeedCorner } from "../network/feed-corner.js";
+import { figure } from "../quantities/figures.js";
+
+/** Shifted items that are named before it is said how many more. */
+const NAMED_SHIFTS = 6;
+
+/**
+ * @param condition `hot` or `cold`, "" where there is but one.
+ * @param cases How many were tried where none is proven to be the worst.
+ */
+export function caseText(
+  { supply, loads, alone, idle, lost, shifts }: FeedCorner,
+  { item, figures }: FeedColumns,
+  condition = "",
+  cases?: number,
+): string {
+  const moved = [...shifts.keys()].filter((row) => shifts[row] !== 0);
+  const named = moved.slice(0, NAMED_SHIFTS).map((row) => {
+    const percent = figure(figures.tolerance[row]! * 100);
+    return `${item[row]} ${shifts[row]! > 0 ? "+" : "−"}${percent} %`;
+  });
+  const more = moved.length - named.length;
+  return [
+    ...(idle
+      ? ["no load, stages off"]
+      : [loads === "none" ? "no load" : `${loads} loads`]),
+    ...(alone === undefined ? [] : [`${item[alone]} alone`]),
+    `${supply} supply`,
+    ...(condition === "" ? [] : [condition]),
+    ...(lost === undefined ? [] : [`one ${item[lost]} unit lost`]),
+    ...named,
+    ...(more > 0 ? [`${more} more`] : []),
+    ...(cases === undefined ? [] : [`not proven, ${cases} cases tried`]),
+  ].join(", ");
+}

@@ -1,0 +1,201 @@
+/** Where a check looks: one row of a tree, its figures and what is missing of them. */
+import {
+  conductorMaterials,
+  materialNamed,
+} from "../conductors/conductor-materials.js";
+import type {
+  ConductorBuild,
+  ConductorChoice,
+} from "../conductors/conductor-build.js";
+import {
+  type FeedFigure,
+  FEED_FIGURES,
+  figureAt,
+  kindAt,
+} from "../network/feed-columns.js";
+import type { FeedKind } from "../network/feed-item.js";
+import { KINDS, type RowKind } from "../network/row-kinds.js";
+import {
+  BLOCKS,
+  headerText,
+  TABLE_COLUMNS,
+  type TableField,
+} from "../schedules/columns.js";
+import type { DetailFigure, DetailWord, ItemDetails } from "./judged-feed.js";
+import type { TreeContext } from "./tree-context.js";
+import { type FigureLabel, type Label, type NoLimit } from "./requirements.js";
+
+/** A check lacks figures of an item. Thrown where a finding needs them, told in the check's row. */
+export class MissingFigure extends Error {
+  override readonly name = "MissingFigure";
+
+  constructor(
+    readonly place: Place,
+    readonly fields: readonly TableField[],
+    /** A whole sentence instead of `enter …`. */
+    readonly advice?: string,
+  ) {
+    super(advice ?? `enter ${fields.join(", ")}`);
+  }
+}
+
+/** Nothing is asked for, or not yet. */
+export class MissingRequirement extends Error {
+  override readonly name = "MissingRequirement";
+
+  constructor(
+    readonly label: Label,
+    readonly why: NoLimit,
+    readonly advice?: string,
+  ) {
+    super(`${label}: ${why}`);
+  }
+}
+
+const ENGINE_FIGURES: ReadonlySet<string> = new Set(FEED_FIGURES);
+
+export class Place {
+  constructor(
+    readonly tree: TreeContext,
+    readonly row: number,
+  ) {}
+
+  at(row: number): Place {
+    return new Place(this.tree, row);
+  }
+
+  get name(): string {
+    return this.tree.feed.columns.item[this.row]!;
+  }
+
+  get kindName(): FeedKind {
+    return kindAt(this.tree.feed.columns, this.row)!;
+  }
+
+  get kind(): RowKind {
+    return KINDS[this.tree.feed.columns.kind[this.row]!]!;
+  }
+
+  get details(): ItemDetails {
+    return this.tree.feed.details[this.row]!;
+  }
+
+  get units(): number {
+    return this.figure("inParallel")!;
+  }
+
+  /** Supply or stage in whose level it stands; itself of a supply. */
+  get source(): Place {
+    const from = this.tree.source[this.row]!;
+    return from < 0 ? this : this.at(from);
+  }
+
+  figure(field: FeedFigure | DetailFigure): number | undefined {
+    return ENGINE_FIGURES.has(field)
+      ? figureAt(this.tree.feed.columns, this.row, field as FeedFigure)
+      : this.details.figures[field as DetailFigure];
+  }
+
+  /** @throws {MissingFigure} */
+  need(field: FeedFigure | DetailFigure): number {
+    const value = this.figure(field);
+    if (value === undefined) throw new MissingFigure(this, [field]);
+    return value;
+  }
+
+  word(field: DetailWord): string | undefined {
+    return this.details.words[field];
+  }
+
+  /** Of one unit, times the units side by side. @throws {MissingFigure} */
+  needOfAll(field: FeedFigure | DetailFigure): number {
+    return this.need(field) * this.units;
+  }
+
+  /** Hot with worn contacts, all units side by side; 0 where none is given. */
+  get hotResistance(): number {
+    return this.resistanceIn(this.tree.hot.columns.figures.resistance);
+  }
+
+  /** Cold with new contacts. */
+  get coldResistance(): number {
+    const { hot, cold } = this.tree;
+    return this.resistanceIn((cold ?? hot).columns.figures.resistance);
+  }
+
+  private resistanceIn(resistance: Float64Array): number {
+    return (resistance[this.row]! || 0) / this.units;
+  }
+
+  get isFuse(): boolean {
+    const kind = this.word("inLineKind");
+    if (kind !== undefined) return kind === "fuse" || kind === "breaker";
+    return (
+      this.kindName === "series" &&
+      (this.figure("clearsAt") ?? this.figure("breaksAt")) !== undefined
+    );
+  }
+
+  /** @throws {MissingRequirement} */
+  asked(label: FigureLabel): number {
+    const value = this.tree.requirements.figure(label);
+    if (typeof value !== "number") throw new MissingRequirement(label, value);
+    return value;
+  }
+
+  /** @throws {MissingFigure} for a cable that is given by its ohms alone. */
+  get conductor(): ConductorChoice {
+    const { size } = this.details;
+    if (!size) throw new MissingFigure(this, ["size"]);
+    const material = this.word("material");
+    return {
+      size,
+      material:
+        material === undefined
+          ? conductorMaterials.copper
+          : materialNamed(material),
+      build: this.word("build") as ConductorBuild | undefined,
+    };
+  }
+
+  /** Header of a figure where it is typed: in the schedule that the row comes from, or in the feed table itself. */
+  header(field: string): string {
+    const found =
+      this.word("block") === undefined ? undefined : this.typedIn(field);
+    const column = found ?? TABLE_COLUMNS.find((one) => one.field === field);
+    return column ? headerText(column) : "";
+  }
+
+  private typedIn(field: string) {
+    const isCable = this.kindName === "run";
+    const typed =
+      (isCable ? CABLE_TYPED_AS[field] : undefined) ?? TYPED_AS[field] ?? field;
+    const blocks = isCable ? (["Cable"] as const) : TYPED_IN[this.kind.role];
+    return [...blocks, "Location" as const]
+      .flatMap((block) => BLOCKS[block])
+      .find((one) => one.field === typed);
+  }
+}
+
+/** Fields of the feed table that are worked out of others in the schedules. */
+const TYPED_AS: Readonly<Record<string, string>> = {
+  ratio: "stepsDownBy",
+  lightLoad: "light",
+  load: "nominal",
+  peakLoad: "peak",
+  inductance: "inductancePerMetre",
+  resistanceCold: "coldestC",
+};
+
+const CABLE_TYPED_AS: Readonly<Record<string, string>> = {
+  inParallel: "cables",
+  mass: "massPerMetre",
+  price: "pricePerMetre",
+};
+
+const TYPED_IN = {
+  supply: ["Supply"],
+  line: ["In line"],
+  stage: ["Stage", "Stage type"],
+  load: ["Load"],
+} as const;

@@ -1,0 +1,273 @@
+/**
+ * What the checks of one supply and all that it feeds have in common, computed once: nine cases, and the worst of every
+ * row over loads, supply window and tolerances; hot with contacts at the end of their life, and cold with new ones where
+ * a load draws more then; and with one unit lost of each row that is asked to bear it.
+ */
+import { levelSources } from "../network/feed-levels.js";
+import {
+  type CompiledFeed,
+  compiledFeed,
+  type Fault,
+} from "../network/compiled-feed.js";
+import { type FeedColumns, kindAt } from "../network/feed-columns.js";
+import { supplyWindow } from "../network/feed-conditions.js";
+import {
+  CORNER_SUPPLIES,
+  type CornerSupply,
+  type FeedCorner,
+} from "../network/feed-corner.js";
+import { NO_PARENT } from "../network/feed-topology.js";
+import {
+  type Extreme,
+  type FeedWorst,
+  feedWorst,
+  feedWorstWithout,
+  TooManyCasesError,
+} from "../network/feed-worst.js";
+import { type OperatingPoint, solvedFeed } from "../network/operating-point.js";
+import { EQUATION, KINDS } from "../network/row-kinds.js";
+import { NoAnswerError } from "../quantities/errors.js";
+import { caseText } from "./case-words.js";
+import type { JudgedFeed } from "./judged-feed.js";
+import type { Requirements } from "./requirements.js";
+
+export const CASE_LOADS = ["light", "nominal", "peak"] as const;
+
+export interface SolvedCase {
+  readonly loads: (typeof CASE_LOADS)[number];
+  readonly supply: CornerSupply;
+  readonly point: OperatingPoint;
+}
+
+/** Of resistances: hot with contacts at the end of their life, or cold with new ones. */
+export interface Condition {
+  /** In words; "" where there is but one. */
+  readonly name: string;
+  readonly columns: FeedColumns;
+}
+
+/** One search for the worst of every row. */
+interface Search extends Condition {
+  readonly lost: number | undefined;
+  readonly worst: FeedWorst;
+}
+
+export interface FoundExtreme {
+  readonly value: number;
+  readonly at: FeedCorner;
+  readonly columns: FeedColumns;
+  /** The case in words. */
+  readonly text: string;
+}
+
+/** Why nothing of a tree can be judged. */
+export interface TreeFault extends Fault {
+  /** The case in words; "" where no case is to blame. */
+  readonly text: string;
+}
+
+export class TreeContext {
+  readonly topology: CompiledFeed;
+  /** Supply or stage in whose level each row stands. */
+  readonly source: Int32Array;
+  readonly root: number;
+  readonly hot: Condition;
+  /** Undefined where it is no other than hot. */
+  readonly cold: Condition | undefined;
+  readonly cases: readonly SolvedCase[] = [];
+  readonly fault: TreeFault | undefined;
+  private readonly searches: Search[] = [];
+  /** Rows of which one unit is lost, and why the rest has no operating point then. */
+  readonly notCarried = new Map<number, NoAnswerError>();
+  private readonly kept = new Map<string, unknown>();
+
+  constructor(
+    readonly feed: JudgedFeed,
+    readonly requirements: Requirements,
+  ) {
+    const { columns } = feed;
+    this.topology = compiledFeed(columns);
+    this.source = levelSources(this.topology);
+    this.root = this.topology.trees[0]!.order[0]!;
+    const [hot, cold] = conditions(feed, requirements);
+    this.hot = hot;
+    this.cold = cold;
+    this.fault = refusalOf(columns);
+    if (this.fault) return;
+    this.cases = ninePoints(hot.columns, this.supplies);
+    this.fault = this.collapse() ?? this.search();
+  }
+
+  /** Voltages that its window gives. */
+  get supplies(): readonly CornerSupply[] {
+    const { lowest, highest } = supplyWindow(this.feed.columns, this.root);
+    return CORNER_SUPPLIES.filter(
+      (name) =>
+        name === "nominal" ||
+        !Number.isNaN(name === "lowest" ? lowest : highest),
+    );
+  }
+
+  /** Found once, whatever asks for it. */
+  once<T>(name: string, find: () => T): T {
+    if (!this.kept.has(name)) this.kept.set(name, find());
+    return this.kept.get(name) as T;
+  }
+
+  /** Whether one unit of the row may be lost. */
+  losesUnit(row: number): boolean {
+    const { columns, details } = this.feed;
+    const { role } = KINDS[columns.kind[row]!]!;
+    const units = columns.figures.inParallel[row]!;
+    if (units < 2 || (role !== "stage" && role !== "supply")) return false;
+    const asked = this.requirements.figure("Units lost");
+    if (asked === 1) return true;
+    const needed = details[row]!.figures.unitsNeeded;
+    return needed !== undefined && needed < units;
+  }
+
+  /** The worst over every search; of a row's own unit lost only where `own` asks for it. */
+  extreme(
+    row: number,
+    name: Extreme,
+    own: "own units kept" | "own unit lost" | "any" = "any",
+  ): FoundExtreme {
+    const isLeast = name === "lowestVoltage";
+    let found: FoundExtreme | undefined;
+    for (const { worst, lost, columns, name: condition } of this.searches) {
+      if (own === "own units kept" && lost === row) continue;
+      if (own === "own unit lost" && lost !== row) continue;
+      const { extremes, proven } = worst.rows[row]!;
+      const { value, at } = extremes[name];
+      const beats =
+        !found || (isLeast ? value < found.value : value > found.value);
+      if (!beats) continue;
+      const cases = proven ? undefined : worst.cases;
+      const text = caseText(at, columns, condition, cases);
+      found = { value, at, columns, text };
+    }
+    if (!found) throw new Error(`no case of row ${row}`);
+    return found;
+  }
+
+  hasSearchWithout(row: number): boolean {
+    return this.searches.some(({ lost }) => lost === row);
+  }
+
+  /** Rows from the supply or stage that feeds the level, which is not among them, down to the row itself. */
+  wayTo(row: number): readonly number[] {
+    const way: number[] = [];
+    const from = this.source[row]!;
+    for (let at = row; at !== from && at !== NO_PARENT;)
+      at = (way.unshift(at), this.topology.parent[at]!);
+    return way;
+  }
+
+  /** Nominal voltage of the level behind a supply or stage. */
+  nominalBehind(source: number): number {
+    const { figures, kind } = this.feed.columns;
+    if (KINDS[kind[source]!]!.inFault !== "follows")
+      return figures.voltage[source]!;
+    return this.nominalBehind(this.source[source]!) * figures.ratio[source]!;
+  }
+
+  private collapse(): TreeFault | undefined {
+    for (const { point, loads, supply } of this.cases) {
+      const [fault] = point.faults.values();
+      if (!fault) continue;
+      const words = [`${loads} loads`, `${supply} supply`];
+      return { ...fault, text: [...words, ...named(this.hot)].join(", ") };
+    }
+    return undefined;
+  }
+
+  private search(): TreeFault | undefined {
+    const { hot, cold, feed } = this;
+    const drawsMoreCold =
+      cold !== undefined &&
+      feed.columns.kind.some(
+        (kind) => KINDS[kind]!.equation === EQUATION.conductance,
+      );
+    try {
+      for (const one of drawsMoreCold ? [hot, cold] : [hot])
+        this.searches.push({
+          ...one,
+          lost: undefined,
+          worst: feedWorst(one.columns, 0),
+        });
+    } catch (error) {
+      if (!(error instanceof NoAnswerError)) throw error;
+      return { row: this.root, error, text: "" };
+    }
+    for (let row = 0; row < feed.columns.count; row++) {
+      if (!this.losesUnit(row)) continue;
+      try {
+        const worst = feedWorstWithout(hot.columns, row);
+        this.searches.push({ ...hot, lost: row, worst });
+      } catch (error) {
+        if (!(error instanceof NoAnswerError)) throw error;
+        this.notCarried.set(row, error);
+      }
+    }
+    return undefined;
+  }
+}
+
+export function isUntried({ error }: Fault): boolean {
+  return error instanceof TooManyCasesError;
+}
+
+function named({ name }: Condition): string[] {
+  return name === "" ? [] : [name];
+}
+
+function ninePoints(
+  columns: FeedColumns,
+  supplies: readonly CornerSupply[],
+): SolvedCase[] {
+  return CASE_LOADS.flatMap((loads) =>
+    supplies.map((supply) => ({
+      loads,
+      supply,
+      point: solvedFeed(columns, { loads, supply }),
+    })),
+  );
+}
+
+/** The first row that is not in order, with no load drawn so that nothing collapses but by what stages lose. */
+function refusalOf(columns: FeedColumns): TreeFault | undefined {
+  const { faults } = solvedFeed(columns, { loads: "none", supply: "nominal" });
+  const [fault] = faults.values();
+  return fault && { ...fault, text: "" };
+}
+
+function conditions(
+  { columns, details }: JudgedFeed,
+  requirements: Requirements,
+): readonly [Condition, Condition | undefined] {
+  const asked = requirements.figure("Contacts at end of life, times new");
+  const wear = typeof asked === "number" ? asked : 1;
+  const { resistance } = columns.figures;
+  const worn = resistance.map((ohms, row) =>
+    kindAt(columns, row) === "series" ? ohms * wear : ohms,
+  );
+  const cold = resistance.map(
+    (ohms, row) => details[row]!.figures.resistanceCold ?? ohms,
+  );
+  const of = (ohms: Float64Array): FeedColumns => ({
+    ...columns,
+    figures: { ...columns.figures, resistance: ohms },
+  });
+  const differs = cold.some((ohms, row) => ohms < worn[row]!);
+  if (!differs) return [{ name: "", columns: of(worn) }, undefined];
+  return [
+    {
+      name: wear === 1 ? "hot" : "hot, contacts at end of life",
+      columns: of(worn),
+    },
+    {
+      name: wear === 1 ? "cold" : "cold, contacts new",
+      columns: of(cold),
+    },
+  ];
+}

@@ -77,6 +77,8 @@ export const cellStyles: Readonly<Record<StyleName, CellStyle>> = {
     wrap: true,
   },
   remark: { italic: true, colour: "#46525c", wrap: true },
+  closing: { colour: INK, fill: "#c3ccd4" },
+  unused: { colour: INK, fill: "#eceff2" },
 };
 
 /** What a rule of a plan paints over a cell's own style; the words and symbols in the cells say the same. */

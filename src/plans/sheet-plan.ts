@@ -53,7 +53,8 @@ export interface PlanCell {
 
 /**
  * What a cell is to its reader; how that looks is decided once, in `cell-styles.ts`.
- * `input` may be changed; `result` is computed; `key` is a result that a reader looks for first.
+ * `input` may be changed; `result` is computed; `key` is a result that a reader looks for first; `closing` ends a table
+ * that rows are inserted into; `unused` stays empty.
  */
 export type StyleName =
   | "title"
@@ -70,7 +71,9 @@ export type StyleName =
   | "key"
   | "total"
   | "caution"
-  | "remark";
+  | "remark"
+  | "closing"
+  | "unused";
 
 export type PlanValidation = {
   readonly area: string;

@@ -1,8 +1,5 @@
 /** A block of typed cells on a sheet: header, rows, and the grey row that closes it inside its range. */
-import type {
-  PlanCell,
-  PlanValidation,
-} from "../../src/plans/sheet-plan.js";
+import type { PlanCell, PlanValidation } from "../../src/plans/sheet-plan.js";
 import {
   area,
   bareCell,

@@ -1,5 +1,9 @@
 /** From a sample to the workbook plan of its budget: one path for every feed. */
-import type { PlanName, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import type {
+  PlanName,
+  SheetPlan,
+  WorkbookPlan,
+} from "../../src/plans/sheet-plan.js";
 import { Places } from "./places.js";
 import type { BudgetSample, ScheduleName } from "./sample.js";
 import { answerReach, answersSheet } from "./sheets/answers-sheet.js";

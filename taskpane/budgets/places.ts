@@ -7,10 +7,7 @@ import { SOLVED_COLUMNS } from "../../functions/families/chain.js";
 import { fixedArea, fixedAt } from "../../src/plans/sheet-builder.js";
 import { CHECKS_COLUMNS } from "../../src/judgement/check-row.js";
 import { type Label, LABELS } from "../../src/judgement/requirements.js";
-import {
-  headerText,
-  TABLE_COLUMNS,
-} from "../../src/schedules/columns.js";
+import { headerText, TABLE_COLUMNS } from "../../src/schedules/columns.js";
 import { Block } from "./block.js";
 import { headingFormat, quantityFormat } from "./formats.js";
 import type { BudgetSample, ScheduleName } from "./sample.js";
@@ -63,9 +60,7 @@ export class Places {
 
   constructor(readonly sample: BudgetSample) {
     this.blocks = placedBlocks(sample);
-    this.items = sum(
-      this.blocks.filter(({ sheet }) => sheet !== "types"),
-    );
+    this.items = sum(this.blocks.filter(({ sheet }) => sheet !== "types"));
     const spill = (
       sheet: string,
       row: number,

@@ -1,10 +1,8 @@
 /** A DC bus in a valley hut, 350 m of cable, one fixed-ratio stage and four loads on a ridge. All data invented. */
 import { INVENTED } from "../cautions.js";
 import type { BudgetSample } from "../sample.js";
-import { askedOf } from "./asked.js";
-
-const WINDOW = "assumed; what the stage accepts at its input";
-const CODE = "assumed; the installation tables of the local code govern";
+import { ASKED_ALIKE } from "./asked.js";
+import { textTable } from "./text-table.js";
 
 export const ridgeTop: BudgetSample = {
   id: "ridge-top-observatory",
@@ -16,182 +14,55 @@ export const ridgeTop: BudgetSample = {
   origin: INVENTED,
   emptyRows: 0,
   asked: {
-    ...askedOf({
-      framework: "IEC 60364-4-41",
-      place: { value: "wet", citation: "outdoors on a ridge" },
-      margin: 0.25,
-      drop: 0.05,
-      faultEndC: 160,
-    }),
+    ...ASKED_ALIKE,
+    Framework: "IEC 60364-4-41",
+    Place: { value: "wet", citation: "outdoors on a ridge" },
+    "Load margin": { value: 0.25, citation: "growth and ageing" },
+    "Largest drop of a cable": 0.05,
     "Units lost": 1,
+    "Conductor at the end of a fault": { value: 160, citation: "PVC" },
   },
   schedules: {
-    Supply: [
-      {
-        Supply: "Valley bus",
-        Location: "Valley hut",
-        "Lowest V": 360,
-        Voltage: 400,
-        "Highest V": 440,
-        Resistance: 0.3,
-        "Rated A": 8,
-        "Ripple V rms": 2,
-        "Ripple V peak": 4.5,
-        Basis: "assumed; float charge, regeneration and light load counted",
-      },
-    ],
-    Stage: [
-      {
-        Stage: "Summit stage",
-        "Fed from": "Cable to the summit",
-        Location: "Ridge",
-        Type: "400 V to 50 V, 60 A",
-        Tolerance: 0.02,
-        Bleed: 6800,
-        Basis: "assumed; ± around the ratio, no load",
-      },
-      {
-        Stage: "24 V stage",
-        "Fed from": "Summit stage",
-        Location: "Ridge",
-        Type: "24 V, 15 A",
-        Tolerance: 0.02,
-        "Overvoltage trip": 28,
-        Basis: "assumed",
-      },
-      {
-        Stage: "12 V stage",
-        "Fed from": "Summit stage",
-        Location: "Ridge",
-        Type: "12 V, 12 A",
-        Tolerance: 0.02,
-        "Overvoltage trip": 14.5,
-        Basis: "assumed",
-      },
-      {
-        Stage: "5 V stage",
-        "Fed from": "Summit stage",
-        Location: "Ridge",
-        Type: "5 V, 12 A",
-        Tolerance: 0.02,
-        "Overvoltage trip": 6,
-        Basis: "assumed",
-      },
-    ],
-    Cable: [
-      {
-        Cable: "Cable to the summit",
-        "Fed from": "Hut fuse and connectors",
-        Location: "Valley hut; Ridge",
-        Length: 350,
-        Size: "4 mm²",
-        Build: "class 2",
-        "Conductor at most": 40,
-        "Outer diameter": 12,
-        Insulation: "PVC",
-        "Rated A": 25,
-        "Core spacing": 4.2,
-        Mass: 0.19,
-        "Price per m": 9.5,
-        Basis: `assumed; buried, lightly loaded. Rated A: ${CODE}`,
-      },
-      {
-        Cable: "24 V cable",
-        "Fed from": "24 V stage",
-        Location: "Ridge",
-        Length: 15,
-        Size: "10 mm²",
-        Build: "class 2",
-        "Conductor at most": 40,
-        "Rated A": 40,
-        Mass: 0.31,
-        "Price per m": 6.5,
-        Basis: CODE,
-      },
-    ],
-    "In line": [
-      {
-        "In line": "Hut fuse and connectors",
-        "Fed from": "Valley bus",
-        Location: "Valley hut",
-        Kind: "fuse",
-        Resistance: 20,
-        "Rated A": 10,
-        "Rated V": 500,
-        "Clears at A": 45,
-        "Within s": 5,
-        "Clears near end s": 0.01,
-        "Breaks A": 10_000,
-        Basis: "assumed; from the curve of the fuse",
-      },
-      {
-        "In line": "5 V connector",
-        "Fed from": "5 V stage",
-        Location: "Ridge",
-        Kind: "connector",
-        Resistance: 5,
-        "Rated A": 12,
-        Basis: "assumed; both poles",
-      },
-    ],
-    Load: [
-      load("Dome and mount drives", "Summit stage", [120, 960, 1440], [36, 58]),
-      load("Cameras and coolers", "24 V cable", [64, 192, 240], [21.6, 26.4]),
-      load("Computers", "12 V stage", [48, 72, 96], [11.4, 12.6]),
-      load("Weather and sky sensors", "5 V connector", [24, 32, 40], [4.75, 5.25]),
-    ],
-    Location: [
-      location("Valley hut", 1400, "dry", "locked"),
-      location("Ridge", 2600, "wet", "open"),
-    ],
-    "Stage type": [
-      {
-        "Stage type": "400 V to 50 V, 60 A",
-        Kind: "ratio",
-        "Steps down by": 8,
-        "Lowest V": 320,
-        "Highest V": 460,
-        "Rated A": 60,
-        Resistance: 15,
-        "Fixed loss": 18,
-        "Ripple V rms": 0.15,
-        "Ripple V peak": 0.35,
-        "Input capacitance": 330,
-        "Input series resistance": 150,
-        Isolation: "reinforced",
-        Mass: 3.2,
-        Price: 1150,
-        Basis: `${WINDOW}; isolation to be shown by the maker's certificate`,
-      },
-      regulated("24 V, 15 A", 24, 15, {
-        "Fixed loss": 3.5,
-        "Linear loss": 0.3,
-        "Quadratic loss": 0.05,
-        "Ripple V rms": 0.04,
-        "Ripple V peak": 0.1,
-        Isolation: "none",
-        Mass: 0.6,
-        Price: 180,
-      }),
-      regulated("12 V, 12 A", 12, 12, {
-        "Fixed loss": 1.8,
-        "Linear loss": 0.2,
-        "Quadratic loss": 0.03,
-        "Ripple V rms": 0.03,
-        "Ripple V peak": 0.08,
-        Isolation: "functional",
-        Mass: 0.4,
-        Price: 140,
-      }),
-      regulated("5 V, 12 A", 5, 12, {
-        Efficiency: 0.9,
-        "Ripple V rms": 0.02,
-        "Ripple V peak": 0.05,
-        Isolation: "none",
-        Mass: 0.3,
-        Price: 95,
-      }),
-    ],
+    Supply: textTable(`
+Supply     | Location   | Lowest V | Voltage | Highest V | Resistance | Rated A | Ripple V rms | Ripple V peak | Basis
+Valley bus | Valley hut | 360      | 400     | 440       | 0.3        | 8       | 2            | 4.5           | assumed; float charge, regeneration and light load counted
+`),
+    Stage: textTable(`
+Stage        | Fed from            | Location | Type                | Tolerance | Overvoltage trip | Bleed | Basis
+Summit stage | Cable to the summit | Ridge    | 400 V to 50 V, 60 A | 0.02      |                  | 6800  | assumed; ± around the ratio, no load
+24 V stage   | Summit stage        | Ridge    | 24 V, 15 A          | 0.02      | 28               |       | assumed; overvoltage trip of the stage
+12 V stage   | Summit stage        | Ridge    | 12 V, 12 A          | 0.02      | 14.5             |       | assumed; overvoltage trip of the stage
+5 V stage    | Summit stage        | Ridge    | 5 V, 12 A           | 0.02      | 6                |       | assumed; overvoltage trip of the stage
+`),
+    Cable: textTable(`
+Cable               | Fed from                | Location          | Length | Size   | Build   | Conductor at most | Outer diameter | Insulation | Rated A | Core spacing | Mass | Price per m | Basis
+Cable to the summit | Hut fuse and connectors | Valley hut; Ridge | 350    | 4 mm²  | class 2 | 40                | 12             | PVC        | 25      | 4.2          | 0.19 | 9.5         | assumed; buried, lightly loaded. Rated A: the installation tables of the local code govern
+24 V cable          | 24 V stage              | Ridge             | 15     | 10 mm² | class 2 | 40                |                |            | 40      |              | 0.31 | 6.5         | assumed. Rated A: the installation tables of the local code govern
+`),
+    "In line": textTable(`
+In line                 | Fed from   | Location   | Kind      | Resistance | Rated A | Rated V | Clears at A | Within s | Clears near end s | Breaks A | Basis
+Hut fuse and connectors | Valley bus | Valley hut | fuse      | 20         | 10      | 500     | 45          | 5        | 0.01              | 10000    | assumed; from the curve of the fuse
+5 V connector           | 5 V stage  | Ridge      | connector | 5          | 12      |         |             |          |                   |          | assumed; both poles
+`),
+    Load: textTable(`
+Load                    | Fed from      | Location | Kind  | Light | Nominal | Peak | Lowest V | Highest V | Basis
+Dome and mount drives   | Summit stage  | Ridge    | power | 120   | 960     | 1440 | 36       | 58        | assumed
+Cameras and coolers     | 24 V cable    | Ridge    | power | 64    | 192     | 240  | 21.6     | 26.4      | assumed
+Computers               | 12 V stage    | Ridge    | power | 48    | 72      | 96   | 11.4     | 12.6      | assumed
+Weather and sky sensors | 5 V connector | Ridge    | power | 24    | 32      | 40   | 4.75     | 5.25      | assumed
+`),
+    Location: textTable(`
+Location   | Coldest | Hottest | Altitude | Place | Access | Basis
+Valley hut | -20     | 30      | 1400     | dry   | locked | assumed
+Ridge      | -20     | 30      | 2600     | wet   | open   | assumed; ducts of the last metres in summer
+`),
+    "Stage type": textTable(`
+Stage type          | Kind      | Steps down by | Voltage | Lowest V | Highest V | Rated A | Resistance | Fixed loss | Linear loss | Quadratic loss | Efficiency | Ripple V rms | Ripple V peak | Input capacitance | Input series resistance | Isolation  | Mass | Price | Basis
+400 V to 50 V, 60 A | ratio     | 8             |         | 320      | 460       | 60      | 15         | 18         |             |                |            | 0.15         | 0.35          | 330               | 150                     | reinforced | 3.2  | 1150  | assumed; isolation to be shown by the maker's certificate
+24 V, 15 A          | regulated |               | 24      | 36       | 58        | 15      |            | 3.5        | 0.3         | 0.05           |            | 0.04         | 0.1           |                   |                         | none       | 0.6  | 180   | assumed; what the stage accepts at its input
+12 V, 12 A          | regulated |               | 12      | 36       | 58        | 12      |            | 1.8        | 0.2         | 0.03           |            | 0.03         | 0.08          |                   |                         | functional | 0.4  | 140   | assumed; functional isolation is not counted on in a fault
+5 V, 12 A           | regulated |               | 5       | 36       | 58        | 12      |            |            |             |                | 0.9        | 0.02         | 0.05          |                   |                         | none       | 0.3  | 95    | assumed; one efficiency, so its light-load loss is not counted
+`),
   },
   remarks: [
     "The 24 V, 12 V and 5 V stages are not isolated, or only functionally: after one fault their outputs are counted at the 50 V bus's highest voltage, whatever they trip at.",
@@ -199,23 +70,3 @@ export const ridgeTop: BudgetSample = {
     "With the figures as inserted, the 50 V bus reaches 56.1 V at no load. Outdoors that is above what may be touched bare, so it needs an enclosure however well it is isolated from the valley.",
   ],
 };
-
-function load(
-  name: string,
-  fedFrom: string,
-  [Light, Nominal, Peak]: readonly [number, number, number],
-  [lowest, highest]: readonly [number, number],
-) {
-  return {
-    Load: name,
-    "Fed from": fedFrom,
-    Location: "Ridge",
-    Kind: "power",
-    Light,
-    Nominal,
-    Peak,
-    "Lowest V": lowest,
-    "Highest V": highest,
-    Basis: "assumed",
-  };
-}

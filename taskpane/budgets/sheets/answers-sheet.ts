@@ -26,9 +26,11 @@ export function answersSheet(
       valueCell(0, row, table.title, "heading"),
       valueCell(0, row + 1, table.how, "label"),
       ...headingRow(0, row + 2, table.headings),
-      ...(table.spill ? spillCells(table, row + 3) : tableCells(table, row + 3)),
+      ...(table.spill
+        ? spillCells(table, row + 3)
+        : tableCells(table, row + 3)),
     );
-    row += (table.spill?.rows ?? table.rows.length) + 5;
+    row += (table.spill ? table.spill.rows : table.rows.length) + 5;
   }
   return sheetPlan(places, {
     key: "answers",
@@ -51,7 +53,11 @@ export function answerReach(places: Places): AnswerReach {
     entered(item, header) {
       const column = TABLE_COLUMNS.find((one) => one.header === header);
       if (!column) throw new RangeError(`the table has no column ${header}`);
-      return cellOf(item, table.column(headerText(column)), table.column("Item"));
+      return cellOf(
+        item,
+        table.column(headerText(column)),
+        table.column("Item"),
+      );
     },
     typed: (block, item, header) => places.block(block).cell(item, header),
     figure: (label) => places.figure(label),
@@ -63,11 +69,12 @@ function nameOf(places: Places, item: string): string {
   return block.cell(item, block.name);
 }
 
+type Spilled = Extract<AnswerTable, { readonly spill: object }>;
+
 function spillCells(
-  { spill, headings }: AnswerTable & { readonly spill: object },
+  { spill: { formula, rows, format }, headings }: Spilled,
   top: number,
 ): PlanCell[] {
-  const { formula, rows, format } = spill as NonNullable<AnswerTable["spill"]>;
   return Array.from({ length: rows * headings.length }, (_, index) => {
     const row = top + Math.floor(index / headings.length);
     const column = index % headings.length;
@@ -81,7 +88,7 @@ function spillCells(
 }
 
 function tableCells(
-  { rows = [] }: AnswerTable,
+  { rows }: Extract<AnswerTable, { readonly rows: object }>,
   top: number,
 ): PlanCell[] {
   const columnArea = (column: number) =>

@@ -6,6 +6,7 @@ import type {
 } from "../../../src/plans/sheet-plan.js";
 import {
   area,
+  bareCell,
   call,
   fixedArea,
   fixedAt,
@@ -16,7 +17,6 @@ import {
 } from "../../../src/plans/sheet-builder.js";
 import { SOLVED_COLUMNS } from "../../../functions/families/chain.js";
 import { tableHeader } from "../../../src/schedules/columns.js";
-import { bareCell } from "../../../src/plans/sheet-builder.js";
 import { enteredCell } from "../block.js";
 import { headingFormat } from "../formats.js";
 import type { Places } from "../places.js";
@@ -45,7 +45,10 @@ interface DayInputs {
 }
 
 /** On Inputs; nothing for a budget without a day. */
-export function dayInputs({ sample: { day }, dayRow: head }: Places): DayInputs {
+export function dayInputs({
+  sample: { day },
+  dayRow: head,
+}: Places): DayInputs {
   if (!day) return { cells: [], validations: [] };
   const count = day.periods.length;
   const price = head + INPUT_LINES.length + 1;
@@ -70,7 +73,12 @@ export function dayInputs({ sample: { day }, dayRow: head }: Places): DayInputs 
       {
         kind: "list",
         values: ["lowest", "nominal", "highest"],
-        area: area(1, head + INPUT_LINES.length, count, head + INPUT_LINES.length),
+        area: area(
+          1,
+          head + INPUT_LINES.length,
+          count,
+          head + INPUT_LINES.length,
+        ),
         message: "Supply voltage: one of lowest, nominal, highest",
       },
     ],
@@ -98,13 +106,9 @@ export function daySheet(places: Places, { periods }: Day): SheetPlan {
     columnWidths: [290, ...Array.from({ length: 45 }, () => 110)],
     cells: [
       ...headingRow(0, HEAD, HEADINGS),
-      ...periods.flatMap((_, index) =>
-        periodCells(places, index, solvedHead),
-      ),
+      ...periods.flatMap((_, index) => periodCells(places, index, solvedHead)),
       ...totalCells(places, periods.length),
-      ...periods.flatMap((_, index) =>
-        solvedCells(places, index, solvedHead),
-      ),
+      ...periods.flatMap((_, index) => solvedCells(places, index, solvedHead)),
     ],
   });
 }
@@ -135,8 +139,7 @@ function periodCells(
   const guarded = (formula: string) =>
     `IF(ISERROR(${anchor}),${anchor},${formula})`;
   const kinds = places.table.column(tableHeader("kind"));
-  const energy = (of: number) =>
-    `${fixedAt(of, row)}*${fixedAt(1, row)}/1000`;
+  const energy = (of: number) => `${fixedAt(of, row)}*${fixedAt(1, row)}/1000`;
   const formulas = [
     [given(places, "name", period), undefined],
     [`N(${given(places, "hours", period)})`, "0.0"],
@@ -161,9 +164,9 @@ function totalCells(places: Places, count: number): PlanCell[] {
   const row = HEAD + count + 1;
   const all = (column: number) =>
     fixedArea(column, HEAD + 1, column, HEAD + count);
-  const [hours, load, loss, loadEnergy, lossEnergy] = [1, 2, 3, 4, 5].map(
-    (column) => fixedAt(column, row),
-  ) as [string, string, string, string, string];
+  const [hours, loadEnergy, lossEnergy] = [1, 4, 5].map((column) =>
+    fixedAt(column, row),
+  ) as [string, string, string];
   const total = (column: number, formula: string, format: string) =>
     formulaCell(column, row, formula, "total", { format });
   const mean = (energy: string) => `IF(${hours}>0,${energy}*1000/${hours},"–")`;
@@ -189,7 +192,6 @@ function totalCells(places: Places, count: number): PlanCell[] {
       `${places.requirement("Currency")}&""`,
     ],
   ] as const;
-  void [load, loss];
   return [
     valueCell(0, row, "The day; its mean powers", "total"),
     total(1, `SUM(${all(1)})`, "0.0"),
@@ -209,11 +211,7 @@ function totalCells(places: Places, count: number): PlanCell[] {
   ];
 }
 
-function solvedCells(
-  places: Places,
-  period: number,
-  head: number,
-): PlanCell[] {
+function solvedCells(places: Places, period: number, head: number): PlanCell[] {
   const first = solvedColumn(period, "Item");
   const solve = call(
     "CHAIN_SOLVE",

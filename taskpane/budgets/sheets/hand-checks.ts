@@ -7,7 +7,10 @@ import {
   headingRow,
   valueCell,
 } from "../../../src/plans/sheet-builder.js";
-import { type TableField, tableHeader } from "../../../src/schedules/columns.js";
+import {
+  type TableField,
+  tableHeader,
+} from "../../../src/schedules/columns.js";
 import type { Places } from "../places.js";
 
 /** Right of the solved rows, which may grow. */
@@ -35,7 +38,12 @@ export function handCheckCells(places: Places): PlanCell[] {
     const range = fixedArea(column, head + 1, column, head + rows);
     return solved.guarded(`MAX(MAX(${range}),-MIN(${range}))`);
   };
-  const line = (row: number, label: string, formula: string, format: string) => [
+  const line = (
+    row: number,
+    label: string,
+    formula: string,
+    format: string,
+  ) => [
     valueCell(FIRST, row, label, "label"),
     formulaCell(FIRST + 3, row, formula, "result", { format }),
   ];

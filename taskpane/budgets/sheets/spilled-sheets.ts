@@ -5,7 +5,6 @@ import {
   at,
   bareCell,
   call,
-
   formulaCell,
   headingRow,
   quoted,
@@ -42,15 +41,17 @@ export function tableSheet(places: Places): SheetPlan {
 export function bandsSheet(places: Places): SheetPlan {
   const { bands, table, asked } = places;
   const limit = fixedColumn(bands, "Limit V");
-  const beyond = ["In service V", "After one fault V"].map((heading): PlanRule => {
-    const column = bands.placeOf(heading);
-    const first = bands.row + 1;
-    return {
-      area: area(column, first, column, bands.last),
-      formula: `AND(ISNUMBER(${at(column, first)}),ISNUMBER(${limit}),N(${at(column, first)})>N(${limit}))`,
-      paint: "warning",
-    };
-  });
+  const beyond = ["In service V", "After one fault V"].map(
+    (heading): PlanRule => {
+      const column = bands.placeOf(heading);
+      const first = bands.row + 1;
+      return {
+        area: area(column, first, column, bands.last),
+        formula: `AND(ISNUMBER(${at(column, first)}),ISNUMBER(${limit}),N(${at(column, first)})>N(${limit}))`,
+        paint: "warning",
+      };
+    },
+  );
   return sheetPlan(places, {
     key: "bands",
     name: "Bands",
@@ -81,7 +82,9 @@ export function casesSheet(places: Places): SheetPlan {
       "All nine operating points; how far the loads can grow on the lowest supply; the worst of every item with its tolerances.",
     columnWidths: widths(11, { 6: 170, 7: 300, 8: 420, 10: 420 }),
     cells: [
-      ...cases.cells(call("CHAIN_CASES", table.area)).slice(0, caseCells(cases)),
+      ...cases
+        .cells(call("CHAIN_CASES", table.area))
+        .slice(0, caseCells(cases)),
       valueCell(0, headroom - 2, "Headroom on the lowest supply", "heading"),
       ...headingRow(0, headroom - 1, HEADROOM_COLUMNS),
       {
@@ -211,4 +214,3 @@ export function proposalSheet(places: Places): SheetPlan {
     ],
   });
 }
-

@@ -249,19 +249,33 @@ export function defineEntry<
     answer(values) {
       const input = read(values as ValuesOf<Ps>);
       const record = calculate(input);
-      return {
-        value: shown.cells(record),
+      return new LazyAnswer(
+        shown.cells(record),
         record,
-        // Made when they are read: of a large table there are many, and a cell shows none of them.
-        get notes() {
-          return notes(record);
-        },
-        working: () => working(input, record),
-      };
+        () => notes(record),
+        () => working(input, record),
+      );
     },
     cellOf: (record, row, column) =>
       shown.cellOf(record as Output, row, column),
   };
+}
+
+/**
+ * Notes are made when they are read: of a large table there are many, and a cell shows none of them. A class, because
+ * each object literal with a getter is of a shape of its own, which keeps what it holds until all memory is swept.
+ */
+class LazyAnswer implements Answer {
+  constructor(
+    readonly value: Answer["value"],
+    readonly record: unknown,
+    private readonly findNotes: () => readonly Note[],
+    readonly working: Answer["working"],
+  ) {}
+
+  get notes(): readonly Note[] {
+    return this.findNotes();
+  }
 }
 
 function shownFields<Output, Field extends CellField<Output>>(

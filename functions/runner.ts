@@ -19,19 +19,35 @@ import {
   isCellTable,
 } from "./cells.js";
 import { catalogue } from "./catalogue.js";
-import type { AnyValues, Entry, Working } from "./entry.js";
+import type { AnyValues, Answer, Entry, Working } from "./entry.js";
 
-export type Outcome =
-  | {
-      readonly ok: true;
-      /** Never NaN, an infinity or nothing; a table is rectangular. */
-      readonly value: Cell | CellTable;
-      readonly record: unknown;
-      readonly givens: AnyValues;
-      readonly notes: readonly Note[];
-      readonly working: () => readonly Working[];
-    }
-  | Refusal;
+export type Outcome = Reached | Refusal;
+
+class Reached {
+  readonly ok = true;
+
+  constructor(
+    private readonly answer: Answer,
+    readonly givens: AnyValues,
+  ) {}
+
+  /** Never NaN, an infinity or nothing; a table is rectangular. */
+  get value(): Cell | CellTable {
+    return this.answer.value;
+  }
+
+  get record(): unknown {
+    return this.answer.record;
+  }
+
+  get notes(): readonly Note[] {
+    return this.answer.notes;
+  }
+
+  working(): readonly Working[] {
+    return this.answer.working();
+  }
+}
 
 export interface Refusal {
   readonly ok: false;
@@ -66,18 +82,8 @@ export function evaluate(
   try {
     const givens = readArguments(entry.parameters, args, blanks);
     const answer = entry.answer(givens);
-    const { value, record, working } = answer;
-    requireFinite(value);
-    return {
-      ok: true,
-      value,
-      record,
-      givens,
-      get notes() {
-        return answer.notes;
-      },
-      working,
-    };
+    requireFinite(answer.value);
+    return new Reached(answer, givens);
   } catch (error) {
     return refusal(entry, error);
   }

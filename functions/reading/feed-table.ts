@@ -42,7 +42,7 @@ type Row = readonly Cell[];
 export function feedTable(cells: CellTable): FeedTable {
   const columns = columnsByField(cells[0] ?? []);
   const below = cells.slice(1);
-  const rows = below.filter((row) => row.some((cell) => !isBlankOrZero(cell)));
+  const rows = below.filter(hasContent);
   if (rows.length === 0)
     throw new InputError(
       "feedTable",
@@ -55,6 +55,13 @@ export function feedTable(cells: CellTable): FeedTable {
     zeroStandsForBlank(below, columns),
   );
   return { feed: reader.read(), fields: new Set(columns.keys()) };
+}
+
+/** A name stands in nearly every row's first cell. */
+function hasContent(row: Row): boolean {
+  const first = row[0];
+  if (typeof first === "string" && first.trim() !== "") return true;
+  return row.some((cell) => !isBlankOrZero(cell));
 }
 
 function columnsByField(headers: Row): TableColumns {
@@ -97,7 +104,10 @@ function zeroStandsForBlank(
 ): boolean {
   return WORDS.some((field) => {
     const place = columns.get(field)?.place;
-    return place !== undefined && rows.some((row) => row[place] === 0);
+    return (
+      place !== undefined &&
+      rows.some((row) => typeof row[place] === "number" && row[place] === 0)
+    );
   });
 }
 
@@ -176,13 +186,18 @@ class TableReader {
 
   private kinds(): Uint8Array {
     const column = this.columns.get("kind")!;
-    return Uint8Array.from(this.rows, (cells, row) => {
-      const cell = cells[column.place] ?? null;
-      const place = PLACE_OF.get(cell as string);
-      if (place !== undefined) return place;
-      const kind = this.attempt(row, () => readKind(cell));
-      return kind === undefined ? NO_KIND : FEED_KINDS.indexOf(kind);
-    });
+    const { rows } = this;
+    const places = new Uint8Array(rows.length);
+    for (let row = 0; row < rows.length; row++) {
+      const cell = rows[row]![column.place] ?? null;
+      places[row] = PLACE_OF.get(cell as string) ?? this.kindPlace(row, cell);
+    }
+    return places;
+  }
+
+  private kindPlace(row: number, cell: Cell): number {
+    const kind = this.attempt(row, () => readKind(cell));
+    return kind === undefined ? NO_KIND : FEED_KINDS.indexOf(kind);
   }
 
   /** @param blank The column that all fields without one share. */
@@ -203,13 +218,16 @@ class TableReader {
     const asTyped = header.toSi === 1;
     for (let row = 0; row < rows.length; row++) {
       const cell = rows[row]![place];
-      if (cell === "" || cell === null || cell === undefined) continue;
-      // Nearly every cell is such a number, and a large table has many.
-      if (asTyped && typeof cell === "number" && isUsable(cell)) {
-        values[row] = cell;
-        continue;
-      }
-      const value = this.figure(figure, row, cell, header, kind);
+      // Nearly every cell is a plain number or empty, and a large table has many.
+      if (typeof cell === "number") {
+        if (asTyped && isUsable(cell)) {
+          values[row] = cell;
+          continue;
+        }
+      } else if (typeof cell === "string") {
+        if (cell.length === 0) continue;
+      } else if (isBlank(cell!)) continue;
+      const value = this.figure(figure, row, cell!, header, kind);
       if (value !== undefined) values[row] = value;
     }
     return values;

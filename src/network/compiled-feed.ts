@@ -1,6 +1,6 @@
 /** A feed set up once: who feeds whom, and arrays of which only the numbers change from one case to the next. */
 import { InputError, type NoAnswerError } from "../quantities/errors.js";
-import { requireRow } from "./feed-check.js";
+import { type RowCheck, rowCheck } from "./feed-check.js";
 import type { FeedColumns } from "./feed-columns.js";
 import {
   type FeedConditions,
@@ -14,6 +14,7 @@ import { EQUATION, KINDS } from "./row-kinds.js";
 
 export interface CompiledFeed {
   readonly columns: FeedColumns;
+  readonly check: RowCheck;
   readonly parent: Int32Array;
   readonly trees: readonly FeedTree[];
   readonly numbers: FeedNumbers;
@@ -30,6 +31,7 @@ export function compiledFeed(columns: FeedColumns): CompiledFeed {
   const { parent, trees } = feedTopology(columns);
   return {
     columns,
+    check: rowCheck(columns),
     parent,
     trees,
     numbers: emptyNumbers(columns.count),
@@ -39,7 +41,7 @@ export function compiledFeed(columns: FeedColumns): CompiledFeed {
 
 /** Checks every row of the tree and enters it at the case; the first one that is refused is the tree's fault. */
 export function enterTree(
-  { columns, numbers }: CompiledFeed,
+  { columns, check, numbers }: CompiledFeed,
   { order, fault }: FeedTree,
   { loads, supply }: FeedConditions,
 ): Fault | undefined {
@@ -53,7 +55,7 @@ export function enterTree(
   if (fault) return fault;
   for (const row of inTableOrder) {
     try {
-      requireRow(columns, row);
+      check(row);
       enterRow(
         numbers,
         columns,

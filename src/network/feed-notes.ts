@@ -9,36 +9,40 @@ import { loadingAt } from "./row-flow.js";
 const NONE: readonly Note[] = [];
 
 export function rowNotes(feed: CompiledFeed, row: number): readonly Note[] {
-  const notes: Note[] = [];
-  windowNotes(feed, row, notes);
-  latchNotes(feed, row, notes);
-  littleLeftNotes(feed, row, notes);
-  loadingNotes(feed, row, notes);
-  sharingNotes(feed.columns, row, notes);
-  assumptionNotes(feed.columns, row, notes);
-  zeroNotes(feed.columns, row, notes);
-  return notes.length === 0 ? NONE : notes;
+  // Most rows have none, and a large table has many rows: no list is made before there is a note for it.
+  let notes: Note[] | undefined;
+  for (let at = 0; at < ROW_NOTES.length; at++) {
+    const note = ROW_NOTES[at]!(feed, row);
+    if (note) (notes ??= []).push(note);
+  }
+  const { columns } = feed;
+  const ideal = IDEAL_NOTES[columns.kind[row]!]!;
+  for (let at = 0; at < ideal.length; at++) {
+    const { without, note } = ideal[at]!;
+    if (!isAnyGiven(columns.figures, without, row)) (notes ??= []).push(note);
+  }
+  if (columns.zeros.size > 0) (notes ??= []).push(...zeroNotes(columns, row));
+  return notes ?? NONE;
 }
 
-function windowNotes(
+function windowNote(
   { columns, state }: CompiledFeed,
   row: number,
-  notes: Note[],
-): void {
+): Note | undefined {
   const { figures } = columns;
-  const kind = KINDS[columns.kind[row]!]!;
   const below = figures.lowestVoltage[row]! - state.inputVoltage[row]!;
   const above = state.inputVoltage[row]! - figures.highestVoltage[row]!;
   const field = "inputVoltage";
   const cite = "definition";
   if (below > 0) {
+    const kind = KINDS[columns.kind[row]!]!;
     const consequence = kind.switchesOff ? ": would switch off" : "";
     const text = `${figure(below)} V below its window${consequence}`;
-    notes.push({ code: "below-window", field, text, cite });
-  } else if (above > 0) {
-    const text = `${figure(above)} V above its window`;
-    notes.push({ code: "above-window", field, text, cite });
+    return { code: "below-window", field, text, cite };
   }
+  if (!(above > 0)) return undefined;
+  const text = `${figure(above)} V above its window`;
+  return { code: "above-window", field, text, cite };
 }
 
 /** A drop on the way to a row below this part of its voltage cannot hold it down. */
@@ -49,115 +53,131 @@ const NO_DROP = 1e-9;
  * to the voltage without load, V² − V₀·V + R·P = 0, so that the lower one is what all loads together drop; on a branched
  * feed that is a bound of it. A row whose Lowest V lies above it starts.
  */
-function latchNotes(
+function latchNote(
   { columns, state }: CompiledFeed,
   row: number,
-  notes: Note[],
-): void {
-  if (!KINDS[columns.kind[row]!]!.holdsPower) return;
+): Note | undefined {
+  if (!KINDS[columns.kind[row]!]!.holdsPower) return undefined;
   const noLoad = state.noLoadVoltage[row]!;
   const lowerRoot = noLoad - state.inputVoltage[row]!;
   const lowest = columns.figures.lowestVoltage[row]!;
-  if (lowerRoot <= lowest || !(lowerRoot > NO_DROP * noLoad)) return;
+  if (lowerRoot <= lowest || !(lowerRoot > NO_DROP * noLoad)) return undefined;
   const why = Number.isNaN(lowest)
     ? ": no Lowest V is given below which it draws nothing"
     : "";
-  notes.push({
+  return {
     code: "latch",
     field: "inputVoltage",
     text: `may latch at ${figure(lowerRoot)} V on start${why}`,
     cite: "two-roots",
-  });
+  };
 }
 
 /** Part of its voltage without load below which what is left is a difference of nearly equal figures. */
 const LITTLE = 1e-7;
 
-function littleLeftNotes(
+function littleLeftNote(
   { state }: CompiledFeed,
   row: number,
-  notes: Note[],
-): void {
+): Note | undefined {
   const left = state.inputVoltage[row]! / state.noLoadVoltage[row]!;
-  if (left >= LITTLE) return;
-  notes.push({
+  if (left >= LITTLE) return undefined;
+  return {
     code: "little-left",
     field: "inputVoltage",
     text: `only ${figure(left)} of its voltage without load is left`,
     cite: "definition",
-  });
+  };
 }
 
-function loadingNotes(feed: CompiledFeed, row: number, notes: Note[]): void {
+function loadingNote(feed: CompiledFeed, row: number): Note | undefined {
   const loading = loadingAt(feed, row);
-  if (loading === undefined || loading <= 1) return;
-  notes.push({
+  if (loading === undefined || loading <= 1) return undefined;
+  return {
     code: "overloaded",
     field: "loading",
     text: `at ${figure(loading)} of its rated current`,
     cite: "definition",
-  });
+  };
 }
 
 /** Units side by side never share evenly by themselves: their set voltages and resistances differ. */
-export function sharingNotes(
+export function sharingNote(
   { figures, kind }: FeedColumns,
   row: number,
-  notes: Note[],
-): void {
+): Note | undefined {
   const count = figures.inParallel[row]!;
-  if (count <= 1 || !KINDS[kind[row]!]!.shares) return;
+  if (count <= 1 || !KINDS[kind[row]!]!.shares) return undefined;
   const text =
     figures.resistance[row]! > 0
       ? `${count} in parallel counted as sharing evenly`
       : `${count} in parallel without resistance: how they share is not determined, counted as even`;
-  notes.push({
-    code: "even-sharing",
-    field: "loading",
-    text,
-    cite: "definition",
-  });
+  return { code: "even-sharing", field: "loading", text, cite: "definition" };
 }
 
-function assumptionNotes(
-  { figures, kind }: FeedColumns,
+function efficiencyNote(
+  { columns }: CompiledFeed,
   row: number,
-  notes: Note[],
-): void {
-  const { ideal, role } = KINDS[kind[row]!]!;
-  const cite = "definition";
-  for (const { without, result, text } of ideal) {
-    if (without.some((name) => !Number.isNaN(figures[name][row]!))) continue;
+): Note | undefined {
+  if (Number.isNaN(columns.figures.efficiency[row]!)) return undefined;
+  return KINDS[columns.kind[row]!]!.role === "stage"
+    ? BY_EFFICIENCY
+    : undefined;
+}
+
+const BY_EFFICIENCY: Note = {
+  code: "efficiency",
+  field: "loss",
+  text: "by efficiency: light-load loss is not counted",
+  cite: "definition",
+};
+
+/** In the order in which they are read, before what is assumed. */
+const ROW_NOTES = [
+  windowNote,
+  latchNote,
+  littleLeftNote,
+  loadingNote,
+  ({ columns }: CompiledFeed, row: number) => sharingNote(columns, row),
+  efficiencyNote,
+] as const;
+
+/** What is taken as ideal unless a figure is given, by the place of the kind in `FEED_KINDS`. */
+const IDEAL_NOTES = KINDS.map(({ ideal, role }) =>
+  ideal.map(({ without, result, text }) => {
     const code =
       result === "loss"
         ? "ideal-losses"
         : role === "line"
           ? "ideal-series"
           : "ideal-resistance";
-    notes.push({ code, field: result, text, cite });
-  }
-  if (role === "stage" && !Number.isNaN(figures.efficiency[row]!))
-    notes.push({
-      code: "efficiency",
-      field: "loss",
-      text: "by efficiency: light-load loss is not counted",
-      cite,
-    });
+    const note: Note = { code, field: result, text, cite: "definition" };
+    return { without, note };
+  }),
+);
+
+function isAnyGiven(
+  figures: FeedColumns["figures"],
+  names: readonly FeedFigure[],
+  row: number,
+): boolean {
+  for (let at = 0; at < names.length; at++)
+    if (!Number.isNaN(figures[names[at]!][row]!)) return true;
+  return false;
 }
 
 /** What a typed 0 is taken for where a figure cannot be 0. */
 export function zeroNotes(
   { zeros }: FeedColumns,
   row: number,
-  notes: Note[],
-): void {
-  for (const name of zeros.get(row) ?? [])
-    notes.push({
-      code: "zero-not-given",
-      field: name,
-      text: `${ZERO_WORDS[name] ?? name} is 0 and taken as not given`,
-      cite: "definition",
-    });
+): readonly Note[] {
+  const names = zeros.size === 0 ? undefined : zeros.get(row);
+  return (names ?? []).map((name) => ({
+    code: "zero-not-given",
+    field: name,
+    text: `${ZERO_WORDS[name] ?? name} is 0 and taken as not given`,
+    cite: "definition",
+  }));
 }
 
 /** As the feed table's headers call them. */

@@ -36,11 +36,8 @@ type LinkedColumns = Pick<FeedColumns, "count" | "item" | "fedFrom" | "kind">;
 export function feedTopology(columns: LinkedColumns): FeedTopology {
   const names = columns.item.map(plainName);
   const rowOf = new Map<string, number>();
-  const twice = new Set<string>();
-  names.forEach((name, row) => {
-    if (rowOf.has(name)) twice.add(name);
-    else rowOf.set(name, row);
-  });
+  for (let row = 0; row < names.length; row++) rowOf.set(names[row]!, row);
+  const twice = rowOf.size === names.length ? NONE_TWICE : namesTwice(names);
   const parent = new Int32Array(columns.count).fill(NO_PARENT);
   const faults = new Map<number, InputError>();
   for (let row = 0; row < columns.count; row++) {
@@ -49,6 +46,19 @@ export function feedTopology(columns: LinkedColumns): FeedTopology {
     else parent[row] = found;
   }
   return { parent, trees: treesOf(columns, parent, faults) };
+}
+
+const NONE_TWICE: ReadonlySet<string> = new Set();
+
+function namesTwice(names: readonly string[]): ReadonlySet<string> {
+  const once = new Set<string>();
+  return new Set(
+    names.filter((name) => {
+      if (once.has(name)) return true;
+      once.add(name);
+      return false;
+    }),
+  );
 }
 
 interface FeedNames {

@@ -47,20 +47,30 @@ export function solvedFeed(
     if ("error" in found) for (const row of tree.order) faults.set(row, found);
     else solutions.push(found);
   }
-  let rows: readonly FeedRow[] | undefined;
-  return {
-    feed,
-    faults,
-    totals: feedTotals(feed, (row) => !faults.has(row)),
-    solutions,
-    get rows() {
-      rows ??= Array.from({ length: columns.count }, (_, row) => {
-        const fault = faults.get(row);
-        return fault ? refusedRow(columns, row, fault) : solvedRow(feed, row);
-      });
-      return rows;
-    },
-  };
+  const totals = feedTotals(feed, (row) => !faults.has(row));
+  return new SolvedFeed(feed, faults, totals, solutions);
+}
+
+class SolvedFeed implements OperatingPoint {
+  private made: readonly FeedRow[] | undefined;
+
+  constructor(
+    readonly feed: CompiledFeed,
+    readonly faults: ReadonlyMap<number, Fault>,
+    readonly totals: FeedTotals,
+    readonly solutions: readonly TreeSolution[],
+  ) {}
+
+  get rows(): readonly FeedRow[] {
+    const { columns } = this.feed;
+    this.made ??= Array.from({ length: columns.count }, (_, row) => {
+      const fault = this.faults.get(row);
+      return fault
+        ? refusedRow(columns, row, fault)
+        : solvedRow(this.feed, row);
+    });
+    return this.made;
+  }
 }
 
 function solved(order: Int32Array, feed: CompiledFeed): TreeSolution | Fault {

@@ -3,7 +3,7 @@ import { figure } from "../quantities/figures.js";
 import type { Note } from "../quantities/steps.js";
 import type { FeedColumns } from "./feed-columns.js";
 import { supplyWindow } from "./feed-conditions.js";
-import { sharingNotes, zeroNotes } from "./feed-notes.js";
+import { sharingNote, zeroNotes } from "./feed-notes.js";
 import type { WorstRow } from "./feed-worst.js";
 import { KINDS } from "./row-kinds.js";
 
@@ -26,9 +26,10 @@ export function worstNotes(
       "highestLoading",
       `at ${figure(highestLoading)} of its rated current`,
     );
-  sharingNotes(columns, row, notes);
+  const sharing = sharingNote(columns, row);
+  if (sharing) notes.push(sharing);
   basisNotes(found, columns, add);
-  zeroNotes(columns, row, notes);
+  notes.push(...zeroNotes(columns, row));
   if (!found.proven)
     add(
       "not-proven",

@@ -17,7 +17,7 @@ function shared(...args: Argument[]) {
   const outcome = evaluate("PARALLEL_SHARE", args);
   assert.ok(outcome.ok, outcome.ok ? "" : outcome.message);
   assert.ok(isCellTable(outcome.value as Argument));
-  return { ...outcome, table: outcome.value as readonly (readonly Cell[])[] };
+  return { outcome, table: outcome.value as readonly (readonly Cell[])[] };
 }
 
 function refused(...args: Argument[]): string {
@@ -44,7 +44,7 @@ describe("PARALLEL_SHARE", () => {
 
   it("gives its example, with steps that another engine follows", () => {
     for (const { example } of parallelEntries.slice(0, 1)) {
-      const { table, working } = shared(...example.args);
+      const { table, outcome } = shared(...example.args);
       assert.ok(isCellTable(example.gives));
       example.gives.forEach((row, at) =>
         row.forEach((cell, column) => {
@@ -54,7 +54,7 @@ describe("PARALLEL_SHARE", () => {
           else assert.equal(given, cell);
         }),
       );
-      const [told] = working();
+      const [told] = outcome.working();
       assert.ok(told);
       assertSteps(told.steps, told.values);
     }
@@ -96,14 +96,14 @@ describe("PARALLEL_SHARE", () => {
 
   it("has no NaN where there is no load: the share is a dash", () => {
     const units = [down(12, 10), down(1, 3)] as const;
-    const { table, notes } = shared(...units, 0, "power", "allowed");
+    const { table, outcome } = shared(...units, 0, "power", "allowed");
     assert.deepEqual(
       table.map(([, share]) => share),
       ["–", "–", "bus V"],
     );
     assertPrinted(Number(table[0]?.[0]), "0.50000000");
     assertPrinted(Number(table[1]?.[0]), "-0.50000000");
-    assert.ok(notes.some(({ code }) => code === "no-load"));
+    assert.ok(outcome.notes.some(({ code }) => code === "no-load"));
     assert.equal(
       refused(...units, null, "power"),
       "#VALUE! load: load must be given, got nothing",

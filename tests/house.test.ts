@@ -37,6 +37,7 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
   src: ["src"],
   functions: ["src", "functions"],
   taskpane: ["src", "functions", "taskpane"],
+  "taskpane/budgets": ["src", "functions", "taskpane/budgets"],
 };
 
 describe("the house", () => {

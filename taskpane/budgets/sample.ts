@@ -102,7 +102,8 @@ export type AnswerTable = {
   | {
       /** Below the headings; nothing stands below it. */
       readonly spill: {
-        readonly formula: string;
+        /** May be made of the areas of the table above it: a column of its values, from 0. */
+        readonly formula: string | ((above: ColumnArea) => string);
         readonly rows: number;
         readonly format: string;
       };
@@ -118,6 +119,9 @@ export interface AnswerRow {
 
 export interface AnswerValue {
   /** May be made of the table's own areas: a column of its values, from 0. */
-  readonly formula: string | ((column: (index: number) => string) => string);
+  readonly formula: string | ((column: ColumnArea) => string);
   readonly format: string;
 }
+
+/** Area of a column of a table's values, from 0. */
+export type ColumnArea = (column: number) => string;

@@ -9,7 +9,7 @@ import {
 } from "../../../src/plans/sheet-builder.js";
 import { TABLE_COLUMNS, headerText } from "../../../src/schedules/columns.js";
 import type { Places } from "../places.js";
-import type { AnswerReach, AnswerTable } from "../sample.js";
+import type { AnswerReach, AnswerTable, ColumnArea } from "../sample.js";
 import { sheetPlan } from "./sheet.js";
 
 const FIRST_ROW = 4;
@@ -21,15 +21,19 @@ export function answersSheet(
 ): SheetPlan {
   const cells: PlanCell[] = [];
   let row = FIRST_ROW;
+  let above: ColumnArea = () => {
+    throw new RangeError("the first table has none above it");
+  };
   for (const table of tables) {
     cells.push(
       valueCell(0, row, table.title, "heading"),
       valueCell(0, row + 1, table.how, "label"),
       ...headingRow(0, row + 2, table.headings),
       ...(table.spill
-        ? spillCells(table, row + 3)
+        ? spillCells(table, row + 3, above)
         : tableCells(table, row + 3)),
     );
+    if (!table.spill) above = columnAreas(row + 3, table.rows.length);
     row += (table.spill ? table.spill.rows : table.rows.length) + 5;
   }
   return sheetPlan(places, {
@@ -40,6 +44,11 @@ export function answersSheet(
     columnWidths: [290, 130, 130, 130, 130, 130, 130, 300],
     cells,
   });
+}
+
+/** Of values, which stand beside their labels. */
+function columnAreas(top: number, rows: number): ColumnArea {
+  return (column) => fixedArea(column + 1, top, column + 1, top + rows - 1);
 }
 
 /** Looks items up by the cell that names them, so that a renamed item is still found. */
@@ -74,13 +83,15 @@ type Spilled = Extract<AnswerTable, { readonly spill: object }>;
 function spillCells(
   { spill: { formula, rows, format }, headings }: Spilled,
   top: number,
+  above: ColumnArea,
 ): PlanCell[] {
+  const called = typeof formula === "string" ? formula : formula(above);
   return Array.from({ length: rows * headings.length }, (_, index) => {
     const row = top + Math.floor(index / headings.length);
     const column = index % headings.length;
     return index === 0
       ? {
-          ...formulaCell(column, row, formula, "resultText", { format }),
+          ...formulaCell(column, row, called, "resultText", { format }),
           spill: [rows, headings.length] as const,
         }
       : bareCell(column, row, "resultText", { format });
@@ -91,8 +102,7 @@ function tableCells(
   { rows }: Extract<AnswerTable, { readonly rows: object }>,
   top: number,
 ): PlanCell[] {
-  const columnArea = (column: number) =>
-    fixedArea(column + 1, top, column + 1, top + rows.length - 1);
+  const columnArea = columnAreas(top, rows.length);
   return rows.flatMap(({ label, values }, index) => [
     valueCell(0, top + index, label, "label"),
     ...values.map((value, column) =>

@@ -1,16 +1,11 @@
 /** Writes into a budget's own sheet that a warning is accepted, and takes it out again. */
+import { areaAddress, areaPlace } from "../src/plans/addresses.js";
+import type { FoundBudget, ReadArea } from "./budgets/reading/found-budget.js";
 import {
   type Acceptance,
   acceptances,
-  findingLine,
   freeRow,
-} from "../src/warnings/acceptances.js";
-import { areaAddress, areaPlace } from "../src/plans/addresses.js";
-import type {
-  FoundBudget,
-  ReadArea,
-  Warning,
-} from "../src/warnings/warning.js";
+} from "./budgets/warnings/acceptances.js";
 import { type Area, type Host, HostError } from "./hosts/host.js";
 import { words } from "./views/words.js";
 
@@ -22,30 +17,29 @@ export interface GivenReason {
   readonly by: string;
 }
 
+/** A warning or one item of it, as it is found now. */
+export interface Acceptable {
+  readonly id: string;
+  readonly line: string;
+}
+
 /** @throws {HostError} where the budget has no place for it. */
 export async function accept(
   host: Host,
   budget: FoundBudget,
-  warnings: readonly Warning[],
+  { id, line }: Acceptable,
   { reason, by }: GivenReason,
 ): Promise<void> {
   const area = await acceptedArea(host, budget);
-  const known = acceptances(area);
-  const taken: number[] = [];
-  const rows = warnings.map((warning) => {
-    const own = known.find(({ id }) => id === warning.id)?.row;
-    const row = own ?? freeRow(area, taken);
-    if (row === undefined) throw new HostError(said.acceptedFull(area.sheet));
-    taken.push(row);
-    return { row, warning };
-  });
+  const own = acceptances(area).find((one) => one.id === id)?.row;
+  const row = own ?? freeRow(area);
+  if (row === undefined) throw new HostError(said.acceptedFull(area.sheet));
   const accepted = said.acceptedBy(by, new Date());
-  for (const { row, warning } of rows)
-    await host.write(
-      rowOf(area, row),
-      [[warning.id, accepted, plain(reason), findingLine(warning)]],
-      { overwrite: true },
-    );
+  await host.write(
+    rowOf(area, row),
+    [[id, accepted, plain(reason), plain(line)]],
+    { overwrite: true },
+  );
 }
 
 export async function withdraw(

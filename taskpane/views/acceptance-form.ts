@@ -6,35 +6,25 @@ import { words } from "./words.js";
 const said = words.warnings;
 
 export interface AcceptanceForm {
-  /** Others that say the same. */
-  readonly others: number;
-  readonly give: (reason: GivenReason, alsoOthers: boolean) => void;
+  /** What is accepted: `Drop, 3 items`. */
+  readonly what: string;
+  readonly give: (reason: GivenReason) => void;
   readonly leave: () => void;
 }
 
 export function acceptanceForm({
-  others,
+  what,
   give,
   leave,
 }: AcceptanceForm): HTMLElement {
-  const reason = field(said.reason, "textarea");
+  const reason = field(said.reason(what), "textarea");
   const by = field(said.by, "input");
-  const also = element("input", { type: "checkbox", id: freshId("also") });
   const refused = element("p", { class: "feed-refused", role: "alert" });
   const form = element(
     "form",
     { class: "feed-question" },
     reason.row,
     by.row,
-    others > 0
-      ? element(
-          "p",
-          {},
-          also,
-          " ",
-          element("label", { for: also.id }, said.alsoOthers(others)),
-        )
-      : undefined,
     refused,
     element(
       "div",
@@ -55,7 +45,7 @@ export function acceptanceForm({
       reason.input.focus();
       return;
     }
-    give({ reason: given, by: by.input.value.trim() }, also.checked);
+    give({ reason: given, by: by.input.value.trim() });
   });
   form.addEventListener("keydown", ({ key }) => {
     if (key === "Escape") leave();

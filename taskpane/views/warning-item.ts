@@ -1,10 +1,14 @@
-import { citationLine } from "../../functions/downfeed.js";
-import type {
-  Acceptance,
-  JudgedWarning,
-} from "../../src/warnings/acceptances.js";
-import type { Warning } from "../../src/warnings/warning.js";
-import type { GivenReason } from "../accepting.js";
+/** One warning in the list: what is asked, its items with what was found, and what can be done. */
+import {
+  findingLine,
+  type Acceptance,
+  type JudgedFinding,
+  type JudgedWarning,
+  warningLine,
+} from "../budgets/warnings/acceptances.js";
+import type { CellPlace } from "../budgets/reading/found-budget.js";
+import type { Finding, Warning } from "../budgets/warnings/warning.js";
+import type { Acceptable, GivenReason } from "../accepting.js";
 import { acceptanceForm } from "./acceptance-form.js";
 import { areaText } from "./argument-text.js";
 import { button, element } from "./element.js";
@@ -13,157 +17,222 @@ import { words } from "./words.js";
 
 const said = words.warnings;
 
-/** What an item is about, and how many others of its budget say the same. */
-export interface ShownWarning {
-  readonly judged: JudgedWarning;
-  readonly others: number;
-}
-
-/** What its buttons do; each is given what the item is about just then. */
+/** What its buttons do. */
 export interface WarningActions {
-  readonly goTo: (at: Warning["at"]) => void;
-  readonly accept: (
-    warning: Warning,
-    reason: GivenReason,
-    alsoOthers: boolean,
-  ) => void;
+  readonly goTo: (at: CellPlace) => void;
+  readonly accept: (what: Acceptable, reason: GivenReason) => void;
   readonly withdraw: (acceptance: Acceptance) => void;
 }
 
-/** What each item is about just now, so that its buttons, which stay, do the right thing. */
-const shown = new WeakMap<HTMLElement, ShownWarning>();
-
-/** An empty item; `fillWarning` writes into it, as often as its warning changes. */
-export function warningItem(actions: WarningActions): HTMLElement {
-  const item = element(
+/** An empty item; `fillWarning` writes into it, as often as its warning changes. A form that is open stays. */
+export function warningItem(): HTMLElement {
+  return element(
     "li",
-    { class: "feed-finding" },
+    {},
     element("div", { class: "feed-finding-body" }),
+    element("div", { class: "feed-finding-form" }),
   );
-  const form = element("div", {});
-  const go = button("", () => {
-    const about = shown.get(item);
-    if (about) actions.goTo(about.judged.warning.at);
-  });
-  const judge = button("", () => {
-    const about = shown.get(item);
-    if (!about) return;
-    const { acceptance, holds } = about.judged;
-    if (holds && acceptance) actions.withdraw(acceptance);
-    else ask(about);
-  });
-  const ask = ({ judged: { warning }, others }: ShownWarning) => {
+}
+
+export function fillWarning(
+  item: HTMLElement,
+  judged: JudgedWarning | undefined,
+  actions: WarningActions,
+): void {
+  const [body, form] = [...item.children] as HTMLElement[];
+  if (!judged || !body || !form) return;
+  const { warning, findings } = judged;
+  item.className = `feed-finding ${CLASS[warning.severity]}`;
+  const ask = (what: Acceptable, name: string) => {
     const close = () => {
       form.replaceChildren();
-      judge.focus();
+      body.querySelector<HTMLElement>(".feed-judge")?.focus();
     };
     form.replaceChildren(
       acceptanceForm({
-        others,
-        give(reason, alsoOthers) {
+        what: name,
+        give(reason) {
           close();
-          actions.accept(warning, reason, alsoOthers);
+          actions.accept(what, reason);
         },
         leave: close,
       }),
     );
   };
-  go.classList.add("feed-go");
-  judge.classList.add("feed-judge");
-  item.append(
-    form,
-    element("div", { class: "feed-actions feed-finding-actions" }, go, judge),
+  const list = element(
+    "ul",
+    { class: "feed-items" },
+    ...findings.map((one) =>
+      findingItem(one, findings.length > 1, actions, ask),
+    ),
   );
-  return item;
-}
-
-export function fillWarning(
-  item: HTMLElement,
-  about: ShownWarning | undefined,
-): void {
-  const body = item.querySelector<HTMLElement>(".feed-finding-body");
-  const go = item.querySelector<HTMLElement>(".feed-go");
-  const judge = item.querySelector<HTMLElement>(".feed-judge");
-  if (!about || !body || !go || !judge) return;
-  shown.set(item, about);
-  const { warning, holds } = about.judged;
-  item.className = `feed-finding feed-${warning.severity}`;
-  body.replaceChildren(...warningBody(about.judged));
-  const cell = areaText(warning.at);
-  const name = itemName(warning);
-  go.textContent = said.goTo(cell);
-  go.setAttribute("aria-label", said.goToFor(cell, name));
-  judge.textContent = holds ? said.withdraw : said.accept;
-  judge.setAttribute(
-    "aria-label",
-    holds ? said.withdrawFor(name) : said.acceptFor(name),
+  body.replaceChildren(
+    titleOf(warning),
+    ...askedOf(warning),
+    findings.length > MOST_SHOWN
+      ? element(
+          "details",
+          { open: form.childElementCount > 0 },
+          element("summary", {}, said.items(findings.length)),
+          list,
+        )
+      : list,
+    ...(warning.citation === ""
+      ? []
+      : [paragraph(warning.citation, "feed-citation")]),
+    ...acceptanceOf(judged),
+    judgeButton(judged, nameOf(warning), actions, () => {
+      ask({ id: warning.id, line: warningLine(warning) }, nameOf(warning));
+    }),
   );
 }
 
-function itemName({ item }: Warning): string {
-  return item === "" ? said.whole : item;
+const CLASS = {
+  danger: "feed-danger",
+  warning: "feed-warning",
+  "not determined": "feed-open",
+  note: "feed-note",
+} as const;
+
+/** More items than this are folded away. */
+const MOST_SHOWN = 4;
+
+function nameOf({ check, findings }: Warning): string {
+  const what = check === "" ? said.whole : check;
+  if (findings.length > 1) return `${what}, ${said.items(findings.length)}`;
+  const [only] = findings;
+  return only && only.item !== "" ? `${what}, ${only.item}` : what;
 }
 
-function warningBody({
-  warning,
-  acceptance,
-  holds,
-}: JudgedWarning): HTMLElement[] {
-  const { severity, text, cite, remedy } = warning;
-  const paragraph = (of: string, kind: string) =>
-    element("p", { class: kind }, of);
-  return [
+function titleOf(warning: Warning): HTMLElement {
+  const { severity, check } = warning;
+  return element(
+    "p",
+    { class: "feed-finding-title" },
+    element(
+      "span",
+      { class: "feed-symbol", "aria-hidden": "true" },
+      said.symbol[severity],
+    ),
+    element("span", { class: "feed-severity" }, said.severity[severity]),
+    element("span", { class: "feed-item" }, check === "" ? said.whole : check),
+  );
+}
+
+/** What holds for all of its items. */
+function askedOf({ asked, cause, findings }: Warning): HTMLElement[] {
+  const [first] = findings;
+  const isOne = findings.every(({ limit }) => limit === first?.limit);
+  const lines = [
+    ...(first && isOne && isGiven(first.limit)
+      ? [said.asked(asked, measure(first.limit, first.unit))]
+      : []),
+    ...(cause === "" ? [] : [said.cause(cause)]),
+  ];
+  return lines.map((line) => paragraph(line, "feed-finding-text"));
+}
+
+function isGiven(value: number | string): boolean {
+  return value !== "" && value !== "–";
+}
+
+function measure(value: number | string, unit: string): string {
+  return typeof value === "number" ? shownNumber(value, unit).text : value;
+}
+
+function findingItem(
+  judged: JudgedFinding,
+  isOneOfMany: boolean,
+  actions: WarningActions,
+  ask: (what: Acceptable, name: string) => void,
+): HTMLElement {
+  const { finding } = judged;
+  const { id, item, worstIn, remedy, at, toChange } = finding;
+  const go = (place: CellPlace) => {
+    const cell = areaText(place);
+    return button(
+      said.goTo(cell),
+      () => {
+        actions.goTo(place);
+      },
+      { "aria-label": said.goToFor(cell, item), class: "feed-button feed-go" },
+    );
+  };
+  return element(
+    "li",
+    {},
     element(
       "p",
-      { class: "feed-finding-title" },
-      element(
-        "span",
-        { class: "feed-symbol", "aria-hidden": "true" },
-        said.symbol[severity],
-      ),
-      element("span", { class: "feed-severity" }, said.severity[severity]),
-      element("span", { class: "feed-item" }, itemName(warning)),
+      { class: "feed-finding-text" },
+      element("strong", {}, item),
+      foundText(finding),
     ),
-    paragraph(text, "feed-finding-text"),
-    ...numbers(warning),
-    ...(remedy === undefined
-      ? []
-      : [paragraph(said.remedy(remedy), "feed-remedy")]),
-    ...(cite === "definition"
-      ? []
-      : [paragraph(citationLine(cite), "feed-citation")]),
-    ...(acceptance === undefined
-      ? []
-      : [
-          paragraph(
-            (holds ? said.because : said.lapsed)(
-              acceptance.reason,
-              acceptance.accepted,
-            ),
-            "feed-acceptance",
-          ),
-        ]),
+    worstIn === "" ? undefined : paragraph(said.worstIn(worstIn), "feed-quiet"),
+    remedy === "" ? undefined : paragraph(sentence(remedy), "feed-remedy"),
+    ...acceptanceOf(judged),
+    element(
+      "div",
+      { class: "feed-actions feed-finding-actions" },
+      go(toChange ?? at),
+      isOneOfMany
+        ? judgeButton(judged, item, actions, () => {
+            ask({ id, line: findingLine(finding) }, item);
+          })
+        : undefined,
+    ),
+  );
+}
+
+/** ` fails by 4.2 %: 0.52 V`. */
+function foundText({ found, unit, margin }: Finding): string {
+  if (!isGiven(found)) return "";
+  const by =
+    margin !== undefined && margin < 0 ? `${said.failsBy(-margin)}: ` : "";
+  return ` ${by}${measure(found, unit)}`;
+}
+
+function sentence(text: string): string {
+  const first = text.slice(0, 1).toUpperCase();
+  return `${first}${text.slice(1)}${text.endsWith(".") ? "" : "."}`;
+}
+
+function acceptanceOf({
+  acceptance,
+  holds,
+}: Pick<JudgedWarning, "acceptance" | "holds">): HTMLElement[] {
+  if (!acceptance) return [];
+  const { reason, accepted } = acceptance;
+  return [
+    paragraph(
+      (holds ? said.because : said.lapsed)(reason, accepted),
+      "feed-acceptance",
+    ),
   ];
 }
 
-function numbers({ value, limit, unit }: Warning): HTMLElement[] {
-  const pairs = [
-    [said.found, value],
-    [said.limit, limit],
-  ] as const;
-  const given = pairs.filter(([, number]) => number !== undefined);
-  if (given.length === 0) return [];
-  const list = element("dl", { class: "feed-numbers" });
-  for (const [label, number] of given) {
-    const { text, full } = shownNumber(number ?? 0, unit);
-    list.append(
-      element(
-        "div",
-        {},
-        element("dt", {}, label),
-        element("dd", { title: full }, text),
-      ),
-    );
-  }
-  return [list];
+function judgeButton(
+  { acceptance, holds }: Pick<JudgedWarning, "acceptance" | "holds">,
+  name: string,
+  actions: WarningActions,
+  ask: () => void,
+): HTMLElement {
+  return holds && acceptance
+    ? button(
+        said.withdraw,
+        () => {
+          actions.withdraw(acceptance);
+        },
+        {
+          "aria-label": said.withdrawFor(name),
+          class: "feed-button feed-judge",
+        },
+      )
+    : button(said.accept, ask, {
+        "aria-label": said.acceptFor(name),
+        class: "feed-button feed-judge",
+      });
+}
+
+function paragraph(text: string, kind: string): HTMLElement {
+  return element("p", { class: kind }, text);
 }

@@ -1,10 +1,12 @@
 /** Everything the workbook's budgets give to warn of, by budget, and the way to each cell. */
+import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import {
   type JudgedWarning,
   judgedWarnings,
-} from "../../src/warnings/acceptances.js";
-import type { FoundBudget, Warning } from "../../src/warnings/warning.js";
-import { accept, type GivenReason, withdraw } from "../accepting.js";
+  openCount,
+} from "../budgets/warnings/acceptances.js";
+import type { Warning } from "../budgets/warnings/warning.js";
+import { accept, withdraw } from "../accepting.js";
 import type { Host } from "../hosts/host.js";
 import { type BudgetSearch, planIdOf } from "../found-budgets.js";
 import { button, element, freshId } from "./element.js";
@@ -12,7 +14,6 @@ import { keepFocus, putInOrder } from "./kept-list.js";
 import { latestOnly } from "./latest.js";
 import {
   fillWarning,
-  type ShownWarning,
   type WarningActions,
   warningItem,
 } from "./warning-item.js";
@@ -38,17 +39,15 @@ export interface WarningsView {
 
 export interface WarningsFound {
   readonly budgets: number;
-  /** Without those that are accepted. */
+  /** Without notes and those that are accepted. */
   readonly warnings: number;
 }
 
 interface BudgetWarnings {
   readonly budget: FoundBudget;
-  readonly open: readonly ShownWarning[];
-  readonly accepted: readonly ShownWarning[];
+  readonly open: readonly JudgedWarning[];
+  readonly accepted: readonly JudgedWarning[];
 }
-
-const RANK = { danger: 0, warning: 1, note: 2 };
 
 export function warningsView(options: WarningsViewOptions): WarningsView {
   const message = element("div", { class: "feed-message" });
@@ -85,7 +84,7 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
         found.map(({ budget }) => budget.stem),
         newGroup,
         (group, index) => {
-          fillGroup(group, found[index], options, actions);
+          fillGroup(group, found[index], options.titles, actions);
         },
       );
       if (budgets.length > 0) message.replaceChildren();
@@ -93,7 +92,7 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
     });
     unknown.hidden = names.length === 0;
     unknown.textContent = said.unknown(names);
-    const warnings = found.flatMap(({ open }) => open).length;
+    const warnings = openCount(found.flatMap(({ open }) => open));
     return { budgets: budgets.length, warnings };
   }
 
@@ -101,13 +100,10 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
     goTo(at) {
       options.host.goTo(at).catch(options.failed);
     },
-    accept(warning, reason, alsoOthers) {
-      const all = options
-        .warningsOf(budget)
-        .filter((other) =>
-          alsoOthers ? saysTheSame(other, warning) : other.id === warning.id,
-        );
-      acceptAll(budget, all, reason).catch(options.failed);
+    accept(what, reason) {
+      accept(options.host, budget, what, reason)
+        .then(refresh)
+        .catch(options.failed);
     },
     withdraw(acceptance) {
       withdraw(options.host, budget, acceptance)
@@ -115,15 +111,6 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
         .catch(options.failed);
     },
   });
-
-  async function acceptAll(
-    budget: FoundBudget,
-    warnings: readonly Warning[],
-    reason: GivenReason,
-  ): Promise<void> {
-    await accept(options.host, budget, warnings, reason);
-    await refresh();
-  }
 
   function showNoBudget(): void {
     if (message.querySelector(".feed-no-budget")) return;
@@ -154,27 +141,12 @@ function budgetWarnings(
   budget: FoundBudget,
   warnings: readonly Warning[],
 ): BudgetWarnings {
-  const ranked = [...warnings].sort(
-    (a, b) => RANK[a.severity] - RANK[b.severity],
-  );
-  const judged = judgedWarnings(ranked, budget);
-  const withOthers = (some: readonly JudgedWarning[]) =>
-    some.map((one) => ({
-      judged: one,
-      others:
-        some.filter(({ warning }) => saysTheSame(warning, one.warning)).length -
-        1,
-    }));
+  const judged = judgedWarnings(warnings, budget);
   return {
     budget,
-    open: withOthers(judged.filter(({ holds }) => !holds)),
-    accepted: withOthers(judged.filter(({ holds }) => holds)),
+    open: judged.filter(({ isAccepted }) => !isAccepted),
+    accepted: judged.filter(({ isAccepted }) => isAccepted),
   };
-}
-
-/** Of another item. */
-function saysTheSame(one: Warning, other: Warning): boolean {
-  return one.severity === other.severity && one.text === other.text;
 }
 
 function newGroup(): HTMLElement {
@@ -202,7 +174,7 @@ function newGroup(): HTMLElement {
 function fillGroup(
   group: HTMLElement,
   found: BudgetWarnings | undefined,
-  { titles }: WarningsViewOptions,
+  titles: ReadonlyMap<string, string>,
   actionsOf: (budget: FoundBudget) => WarningActions,
 ): void {
   const [heading, list, nothing, details] = [
@@ -210,7 +182,7 @@ function fillGroup(
   ] as HTMLElement[];
   if (!found || !heading || !list || !nothing || !details) return;
   const { budget, open, accepted } = found;
-  budgets.set(group, budget);
+  const actions = actionsOf(budget);
   heading.textContent = `${titles.get(planIdOf(budget)) ?? budget.stem} · ${budget.stem}`;
   nothing.hidden = open.length > 0;
   list.hidden = open.length === 0;
@@ -218,42 +190,21 @@ function fillGroup(
   const [summary, acceptedList] = [...details.children] as HTMLElement[];
   if (!summary || !acceptedList) return;
   summary.textContent = said.acceptedHeading(accepted.length);
-  fillList(list, open, actionsNow(group, actionsOf));
-  fillList(acceptedList, accepted, actionsNow(group, actionsOf));
-}
-
-/** Of each group just now: its items stay while the budget is read again and again. */
-const budgets = new WeakMap<HTMLElement, FoundBudget>();
-
-function actionsNow(
-  group: HTMLElement,
-  actionsOf: (budget: FoundBudget) => WarningActions,
-): WarningActions {
-  const now = () => actionsOf(budgets.get(group) ?? { stem: "", areas: {} });
-  return {
-    goTo: (at) => {
-      now().goTo(at);
-    },
-    accept: (...given) => {
-      now().accept(...given);
-    },
-    withdraw: (acceptance) => {
-      now().withdraw(acceptance);
-    },
-  };
+  fillList(list, open, actions);
+  fillList(acceptedList, accepted, actions);
 }
 
 function fillList(
   list: HTMLElement,
-  warnings: readonly ShownWarning[],
+  warnings: readonly JudgedWarning[],
   actions: WarningActions,
 ): void {
   putInOrder(
     list,
-    warnings.map(({ judged }) => judged.warning.id),
-    () => warningItem(actions),
+    warnings.map(({ warning }) => warning.id),
+    warningItem,
     (item, index) => {
-      fillWarning(item, warnings[index]);
+      fillWarning(item, warnings[index], actions);
     },
   );
 }

@@ -497,7 +497,7 @@ export const words = {
     title: "Warnings",
     noBudget: "There is no budget in this workbook yet.",
     toInsert: "Choose a budget to insert",
-    nothing: "Nothing to warn of in what this add-in checks.",
+    nothing: "No warnings from the checks of this budget.",
     noStatement:
       "This is not a statement of safety: it checks numbers on these sheets against published limits and nothing else. Local code, the authority and the product standard prevail.",
     heard: (number: number) =>
@@ -505,27 +505,32 @@ export const words = {
     heardNoBudget: "No budget in this workbook",
     unknown: (names: readonly string[]) =>
       `Not read, because this version does not know what they describe: ${names.join(", ")}.`,
-    severity: { danger: "Danger", warning: "Warning", note: "Note" },
-    symbol: { danger: "✖", warning: "▲", note: "●" },
+    severity: {
+      danger: "Danger",
+      warning: "Warning",
+      "not determined": "Not determined",
+      note: "Note",
+    },
+    symbol: { danger: "✖", warning: "▲", "not determined": "?", note: "●" },
+    items: (number: number) => count(number, "item"),
+    asked: (how: string, limit: string) => `Asked: ${how} ${limit}`,
+    cause: (item: string) => `Caused by ${item}`,
+    worstIn: (where: string) => `Worst in: ${where}`,
+    failsBy: (part: number) =>
+      `fails by ${new Intl.NumberFormat(undefined, { style: "percent", maximumSignificantDigits: 3 }).format(part)}`,
     whole: "Whole budget",
-    found: "Found",
-    limit: "Limit",
     goTo: (cell: string) => `Go to ${cell}`,
-    goToFor: (cell: string, item: string) => `Go to ${cell}, ${item}`,
+    goToFor: (cell: string, item: string) =>
+      item === "" ? `Go to ${cell}` : `Go to ${cell}, ${item}`,
     reading: "Reading the workbook …",
     unreadable: (why: string) => `The workbook could not be read: ${why}`,
     again: "Try again",
-    remedy: (what: string) => `Try ${what}.`,
     accept: "Accept …",
-    acceptFor: (item: string) => `Accept the warning for ${item} …`,
-    reason: "Reason, for the reviewer",
+    acceptFor: (item: string) => `Accept ${item} …`,
+    reason: (what: string) => `${what}: reason, for the reviewer`,
     by: "Accepted by (optional)",
-    alsoOthers: (number: number) =>
-      number === 1
-        ? "Also the other one that says the same"
-        : `Also the ${String(number)} others that say the same`,
     acceptNow: "Accept with this reason",
-    leave: "Leave it open",
+    leave: "Cancel",
     needsReason: "Give a reason: it stays in the workbook and in the report.",
     acceptedHeading: (number: number) =>
       `${count(number, "warning")} accepted with a reason`,
@@ -535,8 +540,8 @@ export const words = {
       `Accepted because: ${reason} (${accepted})`,
     lapsed: (reason: string, accepted: string) =>
       `Was accepted because: ${reason} (${accepted}). It finds something else now: look again.`,
-    withdraw: "Take the acceptance back",
-    withdrawFor: (item: string) => `Take the acceptance for ${item} back`,
+    withdraw: "Withdraw acceptance",
+    withdrawFor: (item: string) => `Withdraw the acceptance of ${item}`,
     acceptedFull: (sheet: string) =>
       `The table of accepted warnings on ${sheet} is full: empty a row of it first.`,
     noPlaceForAcceptance: (stem: string) =>

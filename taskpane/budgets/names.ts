@@ -1,0 +1,14 @@
+/** Names that a budget writes into its workbook, behind its stem. */
+import type { BlockName } from "../../src/schedules/columns.js";
+
+/** Of the blocks, whatever their titles. */
+export const BLOCK_AREAS = {
+  Supply: "Supplies",
+  Stage: "Stages",
+  Cable: "Cables",
+  "In line": "InLine",
+  Load: "Loads",
+  Location: "Locations",
+  "Stage type": "Types",
+  "Asked for": "Asked",
+} as const satisfies Readonly<Record<BlockName, string>>;

@@ -1,0 +1,25 @@
+/** A budget as it stands in a workbook. */
+
+/** What a sheet holds, as a host reads it: an error by its code, an empty cell as "". */
+export type ReadValue = string | number | boolean | { readonly error: string };
+
+export interface ReadArea {
+  readonly sheet: string;
+  /** A1 of the area, `B2:M30`. */
+  readonly address: string;
+  readonly values: readonly (readonly ReadValue[])[];
+}
+
+export interface CellPlace {
+  readonly sheet: string;
+  readonly address: string;
+}
+
+/**
+ * A budget found in a workbook by its names: stem `Ridge`, and each area by the part of its name behind the stem
+ * (`Feed`, `Solved`, `Checks`, `Cables`, `Accepted`, `About`, …). A missing one is a warning, not a crash.
+ */
+export interface FoundBudget {
+  readonly stem: string;
+  readonly areas: Readonly<Partial<Record<string, ReadArea>>>;
+}

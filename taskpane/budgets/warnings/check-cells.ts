@@ -1,0 +1,121 @@
+/** From a row of a budget's checks to the cell of a schedule that its figure stands in. */
+import { ASKED_FOR, WHOLE_FEED } from "../../../src/judgement/check-row.js";
+import { type BlockName, BLOCKS } from "../../../src/schedules/columns.js";
+import {
+  type AreaRow,
+  areaRows,
+  cellAt,
+  sameItem,
+  textOf,
+} from "../reading/area-table.js";
+import type {
+  CellPlace,
+  FoundBudget,
+  ReadArea,
+} from "../reading/found-budget.js";
+import { BLOCK_AREAS } from "../names.js";
+
+/** Finds cells to change; made once for each reading of a budget. */
+export class CheckCells {
+  private readonly feed: readonly AreaRow[];
+
+  constructor(private readonly budget: FoundBudget) {
+    const { Feed: feed } = budget.areas;
+    this.feed = feed ? areaRows(feed) : [];
+  }
+
+  /**
+   * @param item Whose row it is, or `ASKED_FOR`.
+   * @param column Header of the feed table, or label of what is asked for.
+   */
+  toChange(item: string, column: string): CellPlace | undefined {
+    if (column === "") return undefined;
+    const { areas } = this.budget;
+    if (item === ASKED_FOR) return labelled(areas["Asked"], column);
+    if (item === WHOLE_FEED) return undefined;
+    const row = this.feed.find((one) => sameItem(one.item, item));
+    const block = textOf(row?.value("Block"));
+    if (!row || !(block in BLOCKS)) return undefined;
+    const name = block as BlockName;
+    return (
+      this.inBlock(name, Number(row.value("Row")), column) ??
+      this.ofType(row, column) ??
+      this.ofLocation(row, column)
+    );
+  }
+
+  private inBlock(
+    block: BlockName,
+    row: number,
+    column: string,
+  ): CellPlace | undefined {
+    const area = this.budget.areas[BLOCK_AREAS[block]];
+    if (!area || !(row >= 1)) return undefined;
+    const place = headingPlace(area, column);
+    return place === undefined ? undefined : cellAt(area, row, place);
+  }
+
+  /** A figure of a stage stands with its type, unless the stage has a column for it. */
+  private ofType(row: AreaRow, column: string): CellPlace | undefined {
+    return this.named("Stage type", textOf(row.value("Type")), column);
+  }
+
+  private ofLocation(row: AreaRow, column: string): CellPlace | undefined {
+    const [first = ""] = textOf(row.value("Location")).split(";");
+    return this.named("Location", first, column);
+  }
+
+  private named(
+    block: BlockName,
+    name: string,
+    column: string,
+  ): CellPlace | undefined {
+    const area = this.budget.areas[BLOCK_AREAS[block]];
+    if (!area || name === "") return undefined;
+    const row = area.values.findIndex(([first]) =>
+      sameItem(textOf(first), name),
+    );
+    return row < 1 ? undefined : this.inBlock(block, row, column);
+  }
+}
+
+/** Headers of the feed table that a block calls otherwise. */
+const IN_BLOCKS: Readonly<Record<string, readonly string[]>> = {
+  "Light load": ["Light"],
+  Load: ["Nominal"],
+  "Peak load": ["Peak"],
+  "In parallel": ["In parallel", "Cables"],
+  "Trip V": ["Overvoltage trip"],
+  "Current limit A": ["Current limit A", "Limit A"],
+  Ratio: ["Steps down by"],
+  Inductance: ["Inductance", "Core spacing"],
+};
+
+function headingPlace(
+  { values: [headings = []] }: ReadArea,
+  column: string,
+): number | undefined {
+  const plain = (text: string) =>
+    text.replace(/\s*\([^()]*\)$/, "").toLowerCase();
+  const wanted = (IN_BLOCKS[plainHeader(column)] ?? [column]).map(plain);
+  const place = headings.findIndex(
+    (heading, at) => at > 0 && wanted.includes(plain(textOf(heading))),
+  );
+  return place < 0 ? undefined : place;
+}
+
+function plainHeader(column: string): string {
+  return column.replace(/\s*\([^()]*\)$/, "");
+}
+
+function labelled(
+  area: ReadArea | undefined,
+  label: string,
+): CellPlace | undefined {
+  const row = area?.values.findIndex(([first]) =>
+    sameItem(textOf(first), label),
+  );
+  return area && row !== undefined && row > 0
+    ? cellAt(area, row, 1)
+    : undefined;
+}

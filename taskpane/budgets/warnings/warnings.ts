@@ -1,0 +1,205 @@
+/** Everything that a budget in a workbook gives to warn of. The judgement is CHAIN_CHECKS; here it is read and put together. */
+import { WHOLE_FEED } from "../../../src/judgement/check-row.js";
+import {
+  type AreaRow,
+  areaRows,
+  cellAt,
+  errorOf,
+  numberOf,
+  textOf,
+} from "../reading/area-table.js";
+import type {
+  FoundBudget,
+  ReadArea,
+  ReadValue,
+} from "../reading/found-budget.js";
+import { CheckCells } from "./check-cells.js";
+import {
+  type Finding,
+  SEVERITIES,
+  type Severity,
+  type Warning,
+} from "./warning.js";
+
+/** The gravest first; of one severity in the order of the sheet. */
+export function warningsOf(budget: FoundBudget): readonly Warning[] {
+  const all = [
+    ...missingNames(budget),
+    ...errorWarnings(budget),
+    ...checkWarnings(budget),
+  ];
+  return SEVERITIES.flatMap((severity) =>
+    all.filter((warning) => warning.severity === severity),
+  );
+}
+
+function checkWarnings(budget: FoundBudget): Warning[] {
+  const area = budget.areas["Checks"];
+  if (!area) return [];
+  const cells = new CheckCells(budget);
+  const groups = new Map<string, { first: Warning; findings: Finding[] }>();
+  for (const row of areaRows(area)) {
+    const severity = severityOf(row);
+    if (severity === undefined) continue;
+    const id = keyOf(row, severity);
+    const finding = findingOf(row, id, cells);
+    const known = groups.get(id);
+    if (known) known.findings.push(finding);
+    else
+      groups.set(id, {
+        first: warningOf(row, id, severity),
+        findings: [finding],
+      });
+  }
+  return [...groups.values()].map(({ first, findings }) => ({
+    ...first,
+    findings,
+  }));
+}
+
+/** Undefined for what holds and for what is not asked. */
+function severityOf(row: AreaRow): Severity | undefined {
+  const verdict = text(row, "Verdict");
+  if (verdict === "not determined") return "not determined";
+  if (verdict !== "fails") return undefined;
+  const weight = text(row, "Weight");
+  return weight === "danger" || weight === "note" ? weight : "warning";
+}
+
+/** Rows of one key say the same, each of its item. */
+function keyOf(row: AreaRow, severity: Severity): string {
+  const headings =
+    severity === "not determined"
+      ? ["Check", "Verdict", "Column"]
+      : ["Check", "Verdict", "Cause", "Limit"];
+  return headings.map((heading) => shown(row.value(heading))).join("|");
+}
+
+function warningOf(row: AreaRow, id: string, severity: Severity): Warning {
+  return {
+    id,
+    severity,
+    check: text(row, "Check"),
+    asked: text(row, "Asked"),
+    cause: text(row, "Cause"),
+    column: text(row, "Column"),
+    citation: text(row, "Citation"),
+    findings: [],
+  };
+}
+
+function findingOf(row: AreaRow, id: string, cells: CheckCells): Finding {
+  const cause = text(row, "Cause");
+  return {
+    id: `${id}|${row.item}`,
+    item: row.item === WHOLE_FEED ? "" : row.item,
+    worstIn: text(row, "Worst in"),
+    found: figureOrWords(row.value("Found")),
+    limit: figureOrWords(row.value("Limit")),
+    unit: text(row, "Unit"),
+    margin: numberOf(row.value("Margin")),
+    remedy: text(row, "Enter or try"),
+    at: row.at("Verdict"),
+    toChange: cells.toChange(
+      cause === "" ? row.item : cause,
+      text(row, "Column"),
+    ),
+  };
+}
+
+function text(row: AreaRow, heading: string): string {
+  return textOf(row.value(heading));
+}
+
+function figureOrWords(value: ReadValue): number | string {
+  return numberOf(value) ?? textOf(value);
+}
+
+/** To four digits, so that a last digit does not part what belongs together. */
+function shown(value: ReadValue): string {
+  return typeof value === "number"
+    ? String(Number(value.toPrecision(4)))
+    : textOf(value);
+}
+
+/** Without it, this is not looked at. */
+const PARTS = {
+  Feed: "pictures and cells to change",
+  Solved: "pictures and the report",
+  Checks: "checks",
+} as const;
+
+function missingNames({ stem, areas }: FoundBudget): Warning[] {
+  const [any] = Object.values(areas).filter((area) => area !== undefined);
+  const at = any ? cellAt(any, 0, 0) : { sheet: "", address: "A1" };
+  return Object.entries(PARTS)
+    .filter(([part]) => areas[part] === undefined)
+    .map(([part, without]) =>
+      plain(
+        `missing ${part}`,
+        `The name ${stem}_${part} is not there: no ${without}.`,
+        at,
+      ),
+    );
+}
+
+/** One call each; a row that an item's own refusal fills is told by the checks. */
+const SPILLS = ["Feed", "Solved", "Bands", "Checks"];
+const TABLES = ["Day", "Answers"];
+
+/** Cells that show an error: what stands there is not known. One for each part: cells beside each other mostly fail together. */
+function errorWarnings({ areas }: FoundBudget): Warning[] {
+  return [...SPILLS, ...TABLES].flatMap((part) => {
+    const area = areas[part];
+    if (!area) return [];
+    const rows = SPILLS.includes(part) ? area.values.slice(0, 1) : area.values;
+    return firstError(area, rows);
+  });
+}
+
+function firstError(
+  area: ReadArea,
+  rows: readonly (readonly ReadValue[])[],
+): Warning[] {
+  for (const [row, cells] of rows.entries())
+    for (const [column, cell] of cells.entries()) {
+      const error = errorOf(cell);
+      if (error === undefined) continue;
+      const at = cellAt(area, row, column);
+      return [
+        plain(
+          `error ${at.sheet} ${at.address}`,
+          `${at.sheet}!${at.address} shows ${error}: select it to see why.`,
+          at,
+        ),
+      ];
+    }
+  return [];
+}
+
+/** A warning that is a sentence, about the budget as a whole. */
+function plain(id: string, remedy: string, at: Finding["at"]): Warning {
+  return {
+    id,
+    severity: "warning",
+    check: "",
+    asked: "",
+    cause: "",
+    column: "",
+    citation: "",
+    findings: [
+      {
+        id,
+        item: "",
+        worstIn: "",
+        found: "",
+        limit: "",
+        unit: "",
+        margin: undefined,
+        remedy,
+        at,
+        toChange: undefined,
+      },
+    ],
+  };
+}

@@ -2,6 +2,7 @@ import type { Entry } from "./entry.js";
 import { aboutEntries } from "./families/about.js";
 import { chainBandsEntries } from "./families/chain-bands.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
+import { chainTableEntries } from "./families/chain-table.js";
 import { chainEntries } from "./families/chain.js";
 import { conductorChoiceEntries } from "./families/conductor-choice.js";
 import { conductorGeometryEntries } from "./families/conductor-geometry.js";
@@ -27,6 +28,7 @@ export const catalogue: readonly Entry[] = [
   ...ratioEntries,
   ...ratioChoiceEntries,
   ...stageEntries,
+  ...chainTableEntries,
   ...chainEntries,
   ...chainLimitEntries,
   ...chainBandsEntries,

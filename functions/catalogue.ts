@@ -4,6 +4,7 @@ import { chainBandsEntries } from "./families/chain-bands.js";
 import { chainCasesEntries } from "./families/chain-cases.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
 import { chainScheduleEntries } from "./families/chain-schedule.js";
+import { chainTableEntries } from "./families/chain-table.js";
 import { chainEntries } from "./families/chain.js";
 import { conductorChoiceEntries } from "./families/conductor-choice.js";
 import { conductorGeometryEntries } from "./families/conductor-geometry.js";
@@ -29,6 +30,7 @@ export const catalogue: readonly Entry[] = [
   ...ratioEntries,
   ...ratioChoiceEntries,
   ...stageEntries,
+  ...chainTableEntries,
   ...chainEntries,
   ...chainLimitEntries,
   ...chainCasesEntries,

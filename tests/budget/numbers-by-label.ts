@@ -52,7 +52,10 @@ export function packed(cases: readonly Figures[]): CaseFigures {
   );
 }
 
-export function figuresOf({ plan, rows }: OpenBudget): Figures {
+export function figuresOf({
+  plan,
+  rows,
+}: Pick<OpenBudget, "plan" | "rows">): Figures {
   const figures = new Map<string, Figure>();
   for (const sheet of plan.sheets) {
     const styles = stylesOf(sheet);

@@ -79,9 +79,7 @@ function answersAndDay({ plan, workbook }: OpenSheets) {
     ["answers", "day"].includes(key),
   );
   const rows = (name: string) => workbook.values(name, "A1:L60");
-  return figuresOf({ plan: { ...plan, sheets }, rows } as Parameters<
-    typeof figuresOf
-  >[0]);
+  return figuresOf({ plan: { ...plan, sheets }, rows });
 }
 
 function isTold(budget: string, figure: string, isGone: boolean): boolean {

@@ -254,6 +254,7 @@ describe("the catalogue", () => {
       "CHAIN_HEADROOM",
       "CHAIN_SCHEDULE",
       "CHAIN_SOLVE",
+      "CHAIN_TABLE",
       "CHAIN_TOTAL",
       "CHAIN_WORST",
       "CONDUCTOR_AMPACITY",

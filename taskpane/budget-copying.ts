@@ -5,23 +5,23 @@ import type { FormulaTree } from "../functions/working/call-tree.js";
 import { referencesOf } from "../functions/working/call-tree.js";
 import type { CopyRequest } from "../functions/working/plain-copy.js";
 import type { WorkbookPlan } from "../src/plans/sheet-plan.js";
-import type { FoundBudget } from "../src/warnings/warning.js";
+import type { FoundBudget } from "./budgets/reading/found-budget.js";
 import { formulaTrees } from "./formula-reading/cell-reading.js";
-import { planIdOf } from "./found-budgets.js";
+import { planIdOf, titleOf } from "./found-budgets.js";
 import type { AreaContent, Host } from "./hosts/host.js";
+import { plansOf } from "./known-plans.js";
 
 export type ReadingHost = Pick<Host, "namespace" | "names" | "read" | "used">;
 
-/** What `plainCopy` and `valuesOnlyCopy` are made from. @param plans Those that this version can read; an id may have several looks. */
+/** What `plainCopy` and `valuesOnlyCopy` are made from. */
 export async function readForCopy(
   host: ReadingHost,
   budget: FoundBudget,
-  plans: readonly WorkbookPlan[],
 ): Promise<CopyRequest> {
-  const own = plans.filter(({ id }) => id === planIdOf(budget));
+  const own = plansOf(planIdOf(budget));
   const { contents, trees } = await readBudgetSheets(host, budget);
   return {
-    title: own[0]?.title ?? budget.stem,
+    title: titleOf(budget),
     sheets: copiedSheets(contents, own),
     trees,
   };

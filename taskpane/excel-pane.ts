@@ -1,5 +1,5 @@
 /** The pane over Excel, loaded once the page is known to be in it. */
-import { budgets } from "../src/budget/budgets.js";
+import { budgets } from "./budgets/budgets.js";
 import { excelHost, type ExcelSettings } from "./hosts/excel-host.js";
 import { mountPane } from "./pane.js";
 import { stepsMemory } from "./steps-memory.js";

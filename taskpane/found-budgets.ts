@@ -1,38 +1,55 @@
 /** Budgets in a workbook, found by the names that their insertion wrote. */
-import type { FoundBudget, ReadArea } from "../src/warnings/warning.js";
+import { BLOCK_AREAS, CANDIDATE_ID } from "./budgets/names.js";
+import { textOf } from "./budgets/reading/area-table.js";
+import type { FoundBudget, ReadArea } from "./budgets/reading/found-budget.js";
+import { samples } from "./budgets/samples/samples.js";
 import type { AreaContent, Host, HostName } from "./hosts/host.js";
 
 export interface BudgetSearch {
   readonly budgets: readonly FoundBudget[];
+  /** Stems of budgets that an earlier version made: they calculate, and are judged by their own sheets. */
+  readonly old: readonly string[];
   /** Names of `_About` areas that hold no plan id known here. */
   readonly unknown: readonly string[];
 }
 
 const ABOUT = /^(.+)_About$/i;
 
-/** @param known Ids of the plans that this version can read. */
-export async function findBudgets(
-  host: Host,
-  known: ReadonlySet<string>,
-): Promise<BudgetSearch> {
+const KNOWN: ReadonlySet<string> = new Set([
+  ...samples.map(({ id }) => id),
+  CANDIDATE_ID,
+]);
+
+export async function findBudgets(host: Host): Promise<BudgetSearch> {
   const names = await host.names();
   const stems = names.flatMap(({ name }) => ABOUT.exec(name)?.[1] ?? []);
   const ours = names.filter(({ name }) => stemOf(name, stems) !== undefined);
   const contents =
     ours.length > 0 ? await host.read(ours.map(({ area }) => area)) : [];
-  const budgets = stems.map((stem) => foundBudget(stem, stems, ours, contents));
-  const isKnown = (budget: FoundBudget) => known.has(planIdOf(budget));
+  const found = stems.map((stem) => foundBudget(stem, stems, ours, contents));
+  const known = found.filter((budget) => KNOWN.has(planIdOf(budget)));
   return {
-    budgets: budgets.filter(isKnown),
-    unknown: budgets
-      .filter((budget) => !isKnown(budget))
+    budgets: known.filter((budget) => !isOld(budget)),
+    old: known.filter(isOld).map(({ stem }) => stem),
+    unknown: found
+      .filter((budget) => !known.includes(budget))
       .map(({ stem }) => `${stem}_About`),
   };
 }
 
 /** From the first cell of `_About`. */
 export function planIdOf({ areas }: FoundBudget): string {
-  return String(areas["About"]?.values[0]?.[0] ?? "");
+  return textOf(areas["About"]?.values[0]?.[0]);
+}
+
+/** Schedules came with version 2 of every budget. */
+function isOld({ areas }: FoundBudget): boolean {
+  return textOf(areas["About"]?.values[0]?.[1]).startsWith("1.");
+}
+
+/** As it stands on its Inputs, else the stem of its names. */
+export function titleOf({ areas, stem }: FoundBudget): string {
+  return textOf(areas["Title"]?.values[0]?.[0]) || stem;
 }
 
 /** The longest stem wins, so that `Ridge` does not claim what belongs to `Ridge_East`. */
@@ -59,17 +76,16 @@ function foundBudget(
 }
 
 const PARTS = [
+  "Title",
   "Feed",
   "Solved",
   "Bands",
   "Checks",
-  "Cases",
   "Day",
   "Answers",
-  "Closing",
-  "Limits",
   "Accepted",
   "About",
+  ...Object.values(BLOCK_AREAS),
 ];
 
 /** Spreadsheets keep a name's case but do not tell names apart by it. */

@@ -1,10 +1,9 @@
 /** The pane: the answer for the selected cell, and below it the views. It knows its host through the port only. */
 import type { WorkbookPlan } from "../src/plans/sheet-plan.js";
-import { warningsOf } from "../src/warnings/warnings.js";
+import { warningsOf } from "./budgets/warnings/warnings.js";
 import { findBudgets } from "./found-budgets.js";
 import type { Host } from "./hosts/host.js";
 import "./pane.css";
-import { recognisedBudgets } from "./recognised-budgets.js";
 import { cellAnswer } from "./views/cell-answer.js";
 import { element } from "./views/element.js";
 import { firstSteps, type StepsMemory } from "./views/first-steps.js";
@@ -49,13 +48,10 @@ export function mountPane(
   };
   const answer = cellAnswer(host);
   const insert = insertView(host, budgets, failed);
-  const recognised = recognisedBudgets(budgets);
-  const known = new Set(recognised.map(({ id }) => id));
   const warnings = warningsView({
     host,
-    search: () => findBudgets(host, known),
+    search: () => findBudgets(host),
     warningsOf,
-    titles: new Map(recognised.map(({ id, title }) => [id, title])),
     toInsert: () => {
       views.choose("insert");
       views.focus();
@@ -64,14 +60,12 @@ export function mountPane(
   });
   const handOver = handOverView({
     host,
-    budgets: recognised,
-    search: () => findBudgets(host, known),
+    search: () => findBudgets(host),
     failed,
   });
   const pictures = picturesView({
     host,
-    budgets: recognised,
-    search: () => findBudgets(host, known),
+    search: () => findBudgets(host),
     failed,
   });
   const tradeoffs = tradeoffsView(host, failed);

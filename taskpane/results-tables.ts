@@ -1,5 +1,5 @@
 /** The budget on the sheet as real tables, for those who cannot see a painted grid. Follows every recalculation. */
-import type { FoundBudget, ReadValue } from "../src/warnings/warning.js";
+import type { FoundBudget, ReadValue } from "./budgets/reading/found-budget.js";
 import { findBudgets } from "./found-budgets.js";
 import type { Host } from "./hosts/host.js";
 import { element } from "./views/element.js";
@@ -7,26 +7,21 @@ import { element } from "./views/element.js";
 const TITLES: Readonly<Record<string, string>> = {
   Solved: "voltages, currents and losses of each item",
   Bands: "voltage bands of each node",
-  Cases: "supply lowest to highest, loads light to peak",
+  Checks: "every check in the case that is worst for it",
 };
 
 /**
  * Shows the budget that the active sheet belongs to, or else the first.
- * @param known Ids of the plans that this version can read.
  * @returns its stop
  */
-export function showResults(
-  root: HTMLElement,
-  host: Host,
-  known: ReadonlySet<string>,
-): () => void {
+export function showResults(root: HTMLElement, host: Host): () => void {
   let latest = 0;
   let shown = "";
 
   async function refresh(): Promise<void> {
     latest += 1;
     const own = latest;
-    const { budgets } = await findBudgets(host, known);
+    const { budgets } = await findBudgets(host);
     const { sheet } = await host.selection();
     // A later refresh has overtaken this one.
     if (own !== latest) return;

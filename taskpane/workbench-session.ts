@@ -8,7 +8,6 @@ import {
   type VendorAddresses,
 } from "./hosts/workbench-opening.js";
 import { mountPane } from "./pane.js";
-import { recognisedBudgets } from "./recognised-budgets.js";
 import { showResults } from "./results-tables.js";
 import { stepsMemory } from "./steps-memory.js";
 
@@ -47,11 +46,7 @@ export function workbenchSession(
       budgets,
       memory: stepsMemory,
     });
-    const known = new Set(recognisedBudgets(budgets).map(({ id }) => id));
-    const stops = [
-      showResults(place.results, host, known),
-      opened.onEdit(edited),
-    ];
+    const stops = [showResults(place.results, host), opened.onEdit(edited)];
     workbook = opened;
     place.state.hidden = true;
     close = () => {

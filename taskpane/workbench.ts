@@ -1,5 +1,5 @@
 /** The workbench page: a spreadsheet with the workbook from last time or the first budget in it, and the pane beside it. */
-import { budgets } from "../src/budget/budgets.js";
+import { budgets } from "./budgets/budgets.js";
 import type { OpeningContent } from "./hosts/workbench-opening.js";
 import { autosave } from "./workbench-autosave.js";
 import { workbenchBar } from "./workbench-bar.js";

@@ -4,8 +4,9 @@ import type {
   SheetPlan,
   WorkbookPlan,
 } from "../../src/plans/sheet-plan.js";
-import { Places } from "./places.js";
-import type { BudgetSample, ScheduleName } from "./sample.js";
+import { BLOCK_AREAS } from "./names.js";
+import { DOCUMENT_ROW, Places } from "./places.js";
+import type { BudgetSample } from "./sample.js";
 import { answerReach, answersSheet } from "./sheets/answers-sheet.js";
 import { budgetSheet } from "./sheets/budget-sheet.js";
 import { daySheet } from "./sheets/day-sheet.js";
@@ -19,17 +20,6 @@ import {
   proposalSheet,
   tableSheet,
 } from "./sheets/spilled-sheets.js";
-
-/** Names by which the pane finds the blocks, whatever their titles. */
-const BLOCK_NAMES: Readonly<Record<ScheduleName, string>> = {
-  Supply: "Supplies",
-  Stage: "Stages",
-  Cable: "Cables",
-  "In line": "InLine",
-  Load: "Loads",
-  Location: "Locations",
-  "Stage type": "Types",
-};
 
 /** @throws {RangeError} where a sample names a column, an item or a figure that there is not. */
 export function budgetPlan(sample: BudgetSample): WorkbookPlan {
@@ -63,9 +53,10 @@ export function budgetPlan(sample: BudgetSample): WorkbookPlan {
           area: plain(places[key].areaHere),
         }),
       ),
+      { name: "Title", sheet: "inputs", area: `B${DOCUMENT_ROW}` },
       { name: "Asked", sheet: "inputs", area: plain(places.askedHere) },
       ...places.blocks.map(({ name, sheet, areaHere }) => ({
-        name: BLOCK_NAMES[name],
+        name: BLOCK_AREAS[name],
         sheet,
         area: plain(areaHere),
       })),

@@ -1,6 +1,9 @@
 /** Names that a budget writes into its workbook, behind its stem. */
 import type { BlockName } from "../../src/schedules/columns.js";
 
+/** Plan id of every candidate of a trade-off, whatever its figures. */
+export const CANDIDATE_ID = "trade-off-candidate";
+
 /** Of the blocks, whatever their titles. */
 export const BLOCK_AREAS = {
   Supply: "Supplies",

@@ -78,6 +78,8 @@ export interface DayPeriod {
 
 /** Parts of formulas: where a sample's own questions find what they rest on. All follow a renamed item. */
 export interface AnswerReach {
+  /** The feed table, for a function over the whole feed. */
+  readonly table: string;
   /** A column of CHAIN_SOLVE for an item. */
   readonly solved: (item: string, heading: string) => string;
   /** A column of the feed table for an item, by its header without unit. */

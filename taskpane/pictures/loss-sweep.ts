@@ -2,8 +2,8 @@
 import { area, line } from "d3-shape";
 import type { Cell, CellTable } from "../../functions/downfeed.js";
 import { evaluate, isCellTable } from "../../functions/downfeed.js";
-import { areaRows, numberOf } from "../../src/warnings/area-table.js";
-import type { ReadArea } from "../../src/warnings/warning.js";
+import { areaRows, numberOf } from "../budgets/reading/area-table.js";
+import type { ReadArea } from "../budgets/reading/found-budget.js";
 import { words } from "../views/words.js";
 import { volts, watts } from "./figures.js";
 import { hatches, hatchFill } from "./hatches.js";

@@ -3,12 +3,12 @@ import { type Cell, isCellTable } from "../../functions/downfeed.js";
 import { answersOf } from "../../functions/working/call-answer.js";
 import type { FormulaTree } from "../../functions/working/call-tree.js";
 import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
-import { textOf } from "../../src/warnings/area-table.js";
-import { budgetLimits } from "../../src/warnings/budget-limits.js";
-import type { FoundBudget, ReadArea } from "../../src/warnings/warning.js";
+import { textOf } from "../budgets/reading/area-table.js";
+import type { FoundBudget, ReadArea } from "../budgets/reading/found-budget.js";
 import { readBudgetSheets, type ReadingHost } from "../budget-copying.js";
 import type { AreaContent } from "../hosts/host.js";
 import { words } from "../views/words.js";
+import { askedBands } from "./asked-bands.js";
 import { callReadings } from "./call-readings.js";
 import { volts } from "./figures.js";
 import { lossSweepPicture } from "./loss-sweep.js";
@@ -57,7 +57,7 @@ function pictureOffers(
   const readings = (id: string) => callReadings(trees.values(), id);
   const offers: PictureOffer[] = [
     { id: "watts", variants: alone(wattFlow(items)) },
-    { id: "voltage", variants: voltagePaths(items, budgetLimits(budget)) },
+    { id: "voltage", variants: voltagePaths(items, askedBands(budget)) },
     {
       id: "sweep",
       variants: alone(

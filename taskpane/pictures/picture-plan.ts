@@ -13,7 +13,7 @@ import type {
   PlanPicture,
   WorkbookPlan,
 } from "../../src/plans/sheet-plan.js";
-import type { FoundBudget } from "../../src/warnings/warning.js";
+import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import { areaText } from "../views/argument-text.js";
 import { words } from "../views/words.js";
 import { framedPart } from "./drawing.js";

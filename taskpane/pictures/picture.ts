@@ -1,5 +1,5 @@
 /** What a picture is: words, a drawing for any width and palette, and the very numbers that are drawn. */
-import type { ReadValue } from "../../src/warnings/warning.js";
+import type { ReadValue } from "../budgets/reading/found-budget.js";
 import type { Palette } from "./palettes.js";
 import type { SvgPart } from "./svg-parts.js";
 

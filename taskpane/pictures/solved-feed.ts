@@ -6,8 +6,8 @@ import {
   numberOf,
   sameItem,
   textOf,
-} from "../../src/warnings/area-table.js";
-import type { FoundBudget } from "../../src/warnings/warning.js";
+} from "../budgets/reading/area-table.js";
+import type { FoundBudget } from "../budgets/reading/found-budget.js";
 
 export interface SolvedItem {
   readonly item: string;

@@ -4,7 +4,6 @@
  * length everywhere.
  */
 import { scaleLog } from "d3-scale";
-import type { BudgetLimits } from "../../src/warnings/budget-limits.js";
 import { words } from "../views/words.js";
 import { percent, plainFigure, volts } from "./figures.js";
 import { hatches } from "./hatches.js";
@@ -19,25 +18,21 @@ import {
   textWidth,
   wrapped,
 } from "./text-lines.js";
+import type { BandLine } from "./asked-bands.js";
 
 const said = words.pictures.voltage;
-
-export type BandLimits = Pick<
-  BudgetLimits,
-  "band" | "bandAbove" | "bandLimit" | "bandAboveLimit"
->;
 
 /** One for each load; the one with the least margin to its window leads. */
 export function voltagePaths(
   items: readonly SolvedItem[],
-  limits: BandLimits | undefined,
+  bands: readonly BandLine[],
 ): readonly PictureVariant[] {
   const loads = items.filter(isLoad);
   return [...loads]
     .sort((one, other) => margin(one) - margin(other))
     .map((load) => ({
       name: load.item,
-      picture: voltagePath(pathTo(items, load), limits),
+      picture: voltagePath(pathTo(items, load), bands),
     }));
 }
 
@@ -52,10 +47,9 @@ function margin(item: SolvedItem): number {
 
 function voltagePath(
   path: readonly SolvedItem[],
-  limits: BandLimits | undefined,
+  bands: readonly BandLine[],
 ): Picture {
   const [supply, load] = [path[0], path.at(-1)];
-  const bands = bandsOf(limits);
   return {
     title: said.title(load?.item ?? ""),
     alternative: [
@@ -123,21 +117,6 @@ function windowOf({ lowestVoltage: low, highestVoltage: high }: SolvedItem) {
     : said.fromTo(plainFigure(low), plainFigure(high));
 }
 
-interface Band {
-  readonly name: string;
-  readonly limit: number;
-}
-
-function bandsOf(limits: BandLimits | undefined): readonly Band[] {
-  const { band = "", bandLimit, bandAbove = "", bandAboveLimit } = limits ?? {};
-  const own = bandLimit === undefined ? [] : [{ name: band, limit: bandLimit }];
-  const above =
-    bandAboveLimit === undefined || bandAboveLimit === bandLimit
-      ? []
-      : [{ name: bandAbove, limit: bandAboveLimit }];
-  return [...own, ...above];
-}
-
 const ROW = 54;
 const WIDE_ROW = 44;
 const WIDE = 560;
@@ -146,7 +125,7 @@ const MARK = 4;
 
 function drawn(
   path: readonly SolvedItem[],
-  bands: readonly Band[],
+  bands: readonly BandLine[],
   surface: Surface,
 ): Drawing {
   const { width, palette } = surface;
@@ -194,7 +173,7 @@ type Scale = (volts: number) => number;
 /** Half an octave more on either side than anything that is drawn. */
 function domainOf(
   path: readonly SolvedItem[],
-  bands: readonly Band[],
+  bands: readonly BandLine[],
 ): [number, number] {
   const all = [
     ...path.flatMap((item) => [
@@ -245,7 +224,7 @@ function axisParts(
 
 /** Dashed where touching is allowed up to, dotted for the band above; each with its name in a line of its own. */
 function bandParts(
-  bands: readonly Band[],
+  bands: readonly BandLine[],
   x: Scale,
   bottom: number,
   { palette, width }: Surface,

@@ -7,7 +7,7 @@ import {
   type HierarchyRectangularNode,
   partition,
 } from "d3-hierarchy";
-import { sameItem } from "../../src/warnings/area-table.js";
+import { sameItem } from "../budgets/reading/area-table.js";
 import { isLoad, isSupply, type SolvedItem } from "./solved-feed.js";
 
 export interface FlowBar {

@@ -1,5 +1,5 @@
 /** The report of a budget: one page that prints to PDF, with everything that a reviewer asks for first. */
-import { citationLine, ENGINE_VERSION } from "../../functions/downfeed.js";
+import { ENGINE_VERSION } from "../../functions/downfeed.js";
 import {
   heading,
   list,
@@ -9,21 +9,22 @@ import {
 } from "../../functions/markup.js";
 import type { CopiedSheet } from "../../functions/working/copied-sheet.js";
 import { workingOf } from "../../functions/working/working-of.js";
-import { CAUTIONS } from "../../src/budget/cautions.js";
-import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import {
-  findingLine,
-  type JudgedWarning,
-  judgedWarnings,
-} from "../../src/warnings/acceptances.js";
-import { textOf } from "../../src/warnings/area-table.js";
+
+import { textOf } from "../budgets/reading/area-table.js";
+import { CAUTIONS } from "../budgets/cautions.js";
 import type {
   FoundBudget,
   ReadArea,
   ReadValue,
-  Warning,
-} from "../../src/warnings/warning.js";
-import { warningsOf } from "../../src/warnings/warnings.js";
+} from "../budgets/reading/found-budget.js";
+import {
+  findingLine,
+  type JudgedWarning,
+  judgedWarnings,
+} from "../budgets/warnings/acceptances.js";
+import type { Warning } from "../budgets/warnings/warning.js";
+import { warningsOf } from "../budgets/warnings/warnings.js";
+
 import { readForCopy } from "../budget-copying.js";
 import { readCellTree } from "../formula-reading/cell-reading.js";
 import type { Area, Host } from "../hosts/host.js";
@@ -35,10 +36,9 @@ import { REPORT_STYLE } from "./report-style.js";
 export async function budgetReport(
   host: Host,
   budget: FoundBudget,
-  plans: readonly WorkbookPlan[],
   workings: readonly Area[],
 ): Promise<string> {
-  const { title, sheets } = await readForCopy(host, budget, plans);
+  const { title, sheets } = await readForCopy(host, budget);
   const { areas, stem } = budget;
   const warnings = warningsOf(budget);
   const steps = await workingSections(host, workings);
@@ -77,22 +77,31 @@ function page(title: string, body: string): string {
 
 const { severity: named, symbol: marked, because, lapsed } = words.warnings;
 
+/** A row for each item. */
 function warningList(warnings: readonly JudgedWarning[]): string {
   if (warnings.length === 0)
-    return paragraph("None: everything checked here is within its limits.");
+    return paragraph("None: every check that is asked for holds.");
   return table(
-    "What is outside its limits, or worth a look",
-    ["", "Item", "Finding", "Cell", "What to try", "Accepted"],
-    warnings.map(({ warning, acceptance, holds }) => [
-      `${marked[warning.severity]} ${named[warning.severity]}`,
-      warning.item,
-      findingLine(warning),
-      `${warning.at.sheet}!${warning.at.address}`,
-      warning.remedy ?? "",
-      acceptance === undefined
-        ? "open"
-        : (holds ? because : lapsed)(acceptance.reason, acceptance.accepted),
-    ]),
+    "What fails, is not determined, or is worth a look",
+    ["", "Check", "Item", "Finding", "What to enter or try", "Accepted"],
+    warnings.flatMap(({ warning, findings, ...whole }) =>
+      findings.map(({ finding, ...own }) => {
+        const { acceptance, holds } = whole.acceptance ? whole : own;
+        return [
+          `${marked[warning.severity]} ${named[warning.severity]}`,
+          warning.check,
+          finding.item,
+          findingLine({ ...finding, item: "" }),
+          finding.remedy,
+          acceptance === undefined
+            ? "open"
+            : (holds ? because : lapsed)(
+                acceptance.reason,
+                acceptance.accepted,
+              ),
+        ];
+      }),
+    ),
   );
 }
 
@@ -169,8 +178,8 @@ async function workingSections(
 }
 
 function citationsOf(warnings: readonly Warning[]): string[] {
-  const lines = warnings.flatMap(({ cite }) =>
-    cite === "definition" ? [] : [citationLine(cite)],
+  const lines = warnings.flatMap(({ citation }) =>
+    citation === "" ? [] : [citation],
   );
   return lines.length === 0
     ? ["Named beside each figure on the budget's sheets."]

@@ -1,8 +1,8 @@
 /** A feed as a one-line diagram: every item a box, supplies to the left, each line from the item that feeds. */
 import { text } from "../../functions/markup.js";
 import { kindOf } from "../../src/network/row-kinds.js";
-import { areaRows, textOf } from "../../src/warnings/area-table.js";
-import type { ReadArea } from "../../src/warnings/warning.js";
+import { areaRows, textOf } from "../budgets/reading/area-table.js";
+import type { ReadArea } from "../budgets/reading/found-budget.js";
 
 const BOX = { width: 150, height: 40 };
 const GAP = { across: 40, down: 14 };

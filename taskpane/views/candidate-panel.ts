@@ -4,7 +4,7 @@ import type { FrontPoint } from "../../src/tradeoffs/pareto-front.js";
 import type { TradeRequest } from "../../src/tradeoffs/trade-request.js";
 import type { TradeCandidate } from "../../src/tradeoffs/trade-space.js";
 import { candidateFigures } from "../tradeoffs/candidate-figures.js";
-import type { CandidatePlace } from "../tradeoffs/candidate-inputs.js";
+import type { CandidatePlace } from "../tradeoffs/candidate-sample.js";
 import { button, element, freshId } from "./element.js";
 import { shownNumber } from "./shown-numbers.js";
 import { words } from "./words.js";

@@ -2,9 +2,9 @@
 import { plainCopy } from "../../functions/working/plain-copy.js";
 import { valuesOnlyCopy } from "../../functions/working/values-only-copy.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import type { FoundBudget } from "../../src/warnings/warning.js";
+import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import { readForCopy } from "../budget-copying.js";
-import { type BudgetSearch, planIdOf } from "../found-budgets.js";
+import { type BudgetSearch, titleOf } from "../found-budgets.js";
 import type { Area, Host } from "../hosts/host.js";
 import { budgetReport } from "../report/budget-report.js";
 import { button, element } from "./element.js";
@@ -16,7 +16,6 @@ const said = words.handOver;
 
 export interface HandOverOptions {
   readonly host: Host;
-  readonly budgets: readonly WorkbookPlan[];
   readonly search: () => Promise<BudgetSearch>;
   readonly failed: (error: unknown) => void;
 }
@@ -29,7 +28,7 @@ export interface HandOverView {
 }
 
 export function handOverView(options: HandOverOptions): HandOverView {
-  const { host, budgets, search, failed } = options;
+  const { host, search, failed } = options;
   const chosen = new Map<string, Area>();
   const groups = element("div", { class: "feed-groups" });
   const workings = element("p", { class: "feed-quiet" }, said.workings(0));
@@ -63,7 +62,6 @@ export function handOverView(options: HandOverOptions): HandOverView {
   }
 
   function group(budget: FoundBudget): HTMLElement {
-    const title = budgets.find(({ id }) => id === planIdOf(budget))?.title;
     const act = (label: string, action: () => Promise<void>) =>
       button(label, () => {
         outcome.textContent = said.working(label);
@@ -78,7 +76,7 @@ export function handOverView(options: HandOverOptions): HandOverView {
       element(
         "h3",
         { class: "feed-group-heading" },
-        `${title ?? budget.stem} · ${budget.stem}`,
+        `${titleOf(budget)} · ${budget.stem}`,
       ),
       element(
         "div",
@@ -98,16 +96,14 @@ export function handOverView(options: HandOverOptions): HandOverView {
   ): Promise<void> {
     // Read anew: the search may be some changes old.
     const budget = await current(found);
-    const plan = copyOf(await readForCopy(host, budget, budgets));
+    const plan = copyOf(await readForCopy(host, budget));
     const { sheets } = await host.insert(plan);
     outcome.textContent = said.copied(plan.title, Object.values(sheets));
   }
 
   async function report(found: FoundBudget): Promise<void> {
     const budget = await current(found);
-    const html = await budgetReport(host, budget, budgets, [
-      ...chosen.values(),
-    ]);
+    const html = await budgetReport(host, budget, [...chosen.values()]);
     const address = URL.createObjectURL(
       new Blob([html], { type: "text/html;charset=utf-8" }),
     );

@@ -1,7 +1,7 @@
 /** Pictures of a budget: each with its words and its numbers, drawn for the width there is, and to be put on a sheet. */
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import type { FoundBudget } from "../../src/warnings/warning.js";
-import { type BudgetSearch, planIdOf } from "../found-budgets.js";
+import type { FoundBudget } from "../budgets/reading/found-budget.js";
+import { type BudgetSearch, titleOf } from "../found-budgets.js";
 import type { Host } from "../hosts/host.js";
 import type {
   OfferedPictures,
@@ -19,7 +19,6 @@ const said = words.pictures;
 
 export interface PicturesOptions {
   readonly host: Host;
-  readonly budgets: readonly WorkbookPlan[];
   readonly search: () => Promise<BudgetSearch>;
   readonly failed: (error: unknown) => void;
 }
@@ -32,7 +31,7 @@ export interface PicturesView {
 }
 
 export function picturesView(options: PicturesOptions): PicturesView {
-  const { host, budgets, search, failed } = options;
+  const { host, search, failed } = options;
   const chooser = element("div", {});
   const solvedFor = element("p", { class: "feed-status" });
   const figures = element("div", { class: "feed-pictures" });
@@ -90,11 +89,6 @@ export function picturesView(options: PicturesOptions): PicturesView {
         refresh().catch(failed);
       }),
     );
-  }
-
-  function titleOf(budget: FoundBudget): string {
-    const plan = budgets.find(({ id }) => id === planIdOf(budget));
-    return plan?.title ?? budget.stem;
   }
 
   function show(

@@ -5,8 +5,10 @@ import type { TradeRequest } from "../../src/tradeoffs/trade-request.js";
 import type { TradeFindings } from "../../src/tradeoffs/trade-search.js";
 import { tradeCandidate, tradeSpace } from "../../src/tradeoffs/trade-space.js";
 import type { Host } from "../hosts/host.js";
-import type { CandidatePlace } from "../tradeoffs/candidate-inputs.js";
-import { candidatePlan } from "../tradeoffs/candidate-scenario.js";
+import {
+  type CandidatePlace,
+  candidatePlan,
+} from "../tradeoffs/candidate-sample.js";
 import { frontPlan } from "../tradeoffs/front-plan.js";
 import { candidateName } from "./candidate-name.js";
 import { candidatePanel, type ShownCandidate } from "./candidate-panel.js";

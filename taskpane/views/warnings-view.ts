@@ -8,7 +8,7 @@ import {
 import type { Warning } from "../budgets/warnings/warning.js";
 import { accept, withdraw } from "../accepting.js";
 import type { Host } from "../hosts/host.js";
-import { type BudgetSearch, planIdOf } from "../found-budgets.js";
+import { type BudgetSearch, titleOf } from "../found-budgets.js";
 import { button, element, freshId } from "./element.js";
 import { keepFocus, putInOrder } from "./kept-list.js";
 import { latestOnly } from "./latest.js";
@@ -25,8 +25,6 @@ export interface WarningsViewOptions {
   readonly host: Host;
   readonly search: () => Promise<BudgetSearch>;
   readonly warningsOf: (budget: FoundBudget) => readonly Warning[];
-  /** Title of a plan by its id. */
-  readonly titles: ReadonlyMap<string, string>;
   readonly toInsert: () => void;
   readonly failed: (error: unknown) => void;
 }
@@ -74,7 +72,7 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
     return isNewest() ? show(search) : undefined;
   }
 
-  function show({ budgets, unknown: names }: BudgetSearch): WarningsFound {
+  function show({ budgets, old, unknown: names }: BudgetSearch): WarningsFound {
     const found = budgets.map((budget) =>
       budgetWarnings(budget, options.warningsOf(budget)),
     );
@@ -84,14 +82,17 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
         found.map(({ budget }) => budget.stem),
         newGroup,
         (group, index) => {
-          fillGroup(group, found[index], options.titles, actions);
+          fillGroup(group, found[index], actions);
         },
       );
       if (budgets.length > 0) message.replaceChildren();
       else showNoBudget();
     });
-    unknown.hidden = names.length === 0;
-    unknown.textContent = said.unknown(names);
+    unknown.hidden = names.length + old.length === 0;
+    unknown.textContent = [
+      ...(old.length === 0 ? [] : [said.old(old)]),
+      ...(names.length === 0 ? [] : [said.unknown(names)]),
+    ].join(" ");
     const warnings = openCount(found.flatMap(({ open }) => open));
     return { budgets: budgets.length, warnings };
   }
@@ -174,7 +175,6 @@ function newGroup(): HTMLElement {
 function fillGroup(
   group: HTMLElement,
   found: BudgetWarnings | undefined,
-  titles: ReadonlyMap<string, string>,
   actionsOf: (budget: FoundBudget) => WarningActions,
 ): void {
   const [heading, list, nothing, details] = [
@@ -183,7 +183,7 @@ function fillGroup(
   if (!found || !heading || !list || !nothing || !details) return;
   const { budget, open, accepted } = found;
   const actions = actionsOf(budget);
-  heading.textContent = `${titles.get(planIdOf(budget)) ?? budget.stem} · ${budget.stem}`;
+  heading.textContent = `${titleOf(budget)} · ${budget.stem}`;
   nothing.hidden = open.length > 0;
   list.hidden = open.length === 0;
   details.hidden = accepted.length === 0;

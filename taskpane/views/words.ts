@@ -503,6 +503,8 @@ export const words = {
     heard: (number: number) =>
       number === 0 ? "No warnings" : count(number, "warning"),
     heardNoBudget: "No budget in this workbook",
+    old: (stems: readonly string[]) =>
+      `Made by version 0.2, and judged by its own sheets only: ${stems.join(", ")}.`,
     unknown: (names: readonly string[]) =>
       `Not read, because this version does not know what they describe: ${names.join(", ")}.`,
     severity: {

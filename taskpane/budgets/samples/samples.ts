@@ -1,4 +1,4 @@
-/** Every budget that a user may begin with. */
+/** Every budget that a user may begin with; the first one is open when the workbench starts. */
 import type { BudgetSample } from "../sample.js";
 import { blank } from "./blank.js";
 import { harbourCrawler } from "./harbour-crawler.js";
@@ -6,8 +6,8 @@ import { ridgeTop } from "./ridge-top.js";
 import { riverFerry } from "./river-ferry.js";
 
 export const samples: readonly BudgetSample[] = [
-  blank,
   ridgeTop,
+  blank,
   harbourCrawler,
   riverFerry,
 ];

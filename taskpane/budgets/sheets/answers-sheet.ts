@@ -57,6 +57,7 @@ export function answerReach(places: Places): AnswerReach {
   const cellOf = (item: string, column: string, items: string) =>
     `INDEX(${column},MATCH(${nameOf(places, item)},${items},0))`;
   return {
+    table: table.area,
     solved: (item, heading) =>
       cellOf(item, solved.column(heading), solved.column("Item")),
     entered(item, header) {

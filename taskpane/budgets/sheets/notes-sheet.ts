@@ -13,7 +13,7 @@ import {
   type CitationId,
   citationLine,
 } from "../../../src/quantities/citations.js";
-import { ACCEPTANCE_COLUMNS } from "../../../src/warnings/acceptances.js";
+import { ACCEPTANCE_COLUMNS } from "../warnings/acceptances.js";
 import { BOUNDS, CAUTIONS } from "../cautions.js";
 import type { Places } from "../places.js";
 import { sheetPlan } from "./sheet.js";

@@ -1,6 +1,7 @@
 import type { Entry } from "./entry.js";
 import { aboutEntries } from "./families/about.js";
 import { chainBandsEntries } from "./families/chain-bands.js";
+import { chainChecksEntries } from "./families/chain-checks.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
 import { chainEntries } from "./families/chain.js";
 import { conductorChoiceEntries } from "./families/conductor-choice.js";
@@ -30,6 +31,7 @@ export const catalogue: readonly Entry[] = [
   ...chainEntries,
   ...chainLimitEntries,
   ...chainBandsEntries,
+  ...chainChecksEntries,
   ...parallelEntries,
   ...safetyEntries,
   ...protectionEntries,

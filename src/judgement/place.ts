@@ -185,7 +185,9 @@ export class Place {
     const isCable = this.kindName === "run";
     const typed =
       (isCable ? CABLE_TYPED_AS[field] : undefined) ?? TYPED_AS[field] ?? field;
-    const blocks = isCable ? (["Cable"] as const) : TYPED_IN[this.role ?? "line"];
+    const blocks = isCable
+      ? (["Cable"] as const)
+      : TYPED_IN[this.role ?? "line"];
     return [...blocks, "Location" as const]
       .flatMap((block) => BLOCKS[block])
       .find((one) => one.field === typed);

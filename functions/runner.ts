@@ -29,7 +29,8 @@ export type Outcome =
       readonly record: unknown;
       readonly givens: AnyValues;
       readonly notes: readonly Note[];
-      readonly working: () => readonly Working[];
+      /** @param row Of the value, from 0, whose working alone is asked for. */
+      readonly working: (row?: number) => readonly Working[];
     }
   | Refusal;
 

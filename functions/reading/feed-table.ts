@@ -49,7 +49,7 @@ type Row = readonly Cell[];
 export function feedTable(cells: CellTable): FeedTable {
   const columns = columnsByField(cells[0] ?? []);
   const below = cells.slice(1);
-  const rows = below.filter((row) => row.some((cell) => !isBlankOrZero(cell)));
+  const rows = filledRows(cells);
   if (rows.length === 0)
     throw new InputError(
       "feedTable",
@@ -82,6 +82,19 @@ function toldOf(headers: Row, rows: readonly Row[]): readonly string[] {
     const cell = row[note];
     return typeof cell === "string" ? cell.trim() : "";
   });
+}
+
+/** Rows below the headers that hold anything: those of the feed, in its order. */
+export function filledRows(cells: CellTable): CellTable {
+  return cells
+    .slice(1)
+    .filter((row) => row.some((cell) => !isBlankOrZero(cell)));
+}
+
+/** Whether a 0 in the table may be a blank cell. */
+export function zeroIsBlankIn(cells: CellTable): boolean {
+  const columns = columnsByField(cells[0] ?? []);
+  return zeroStandsForBlank(cells.slice(1), columns);
 }
 
 function columnsByField(headers: Row): TableColumns {

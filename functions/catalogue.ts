@@ -2,6 +2,7 @@ import type { Entry } from "./entry.js";
 import { aboutEntries } from "./families/about.js";
 import { chainBandsEntries } from "./families/chain-bands.js";
 import { chainCasesEntries } from "./families/chain-cases.js";
+import { chainChecksEntries } from "./families/chain-checks.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
 import { chainScheduleEntries } from "./families/chain-schedule.js";
 import { chainTableEntries } from "./families/chain-table.js";
@@ -36,6 +37,7 @@ export const catalogue: readonly Entry[] = [
   ...chainCasesEntries,
   ...chainBandsEntries,
   ...chainScheduleEntries,
+  ...chainChecksEntries,
   ...parallelEntries,
   ...safetyEntries,
   ...protectionEntries,

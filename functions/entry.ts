@@ -229,9 +229,11 @@ interface Calculation<
   readonly read: (values: ValuesOf<Ps>) => Input;
   readonly calculate: (input: Input) => Output;
   readonly notes: (output: Output) => readonly Note[];
+  /** @param row Of the result, from 0: an entry of many rows whose workings are long gives that of this row alone. */
   readonly working: (
     input: Input,
     output: Output,
+    row?: number,
   ) => readonly Working<NumberField<Output, Field>>[];
 }
 
@@ -246,7 +248,8 @@ export interface Answer {
   readonly value: Cell | CellTable;
   readonly record: unknown;
   readonly notes: readonly Note[];
-  readonly working: () => readonly Working[];
+  /** @param row Of the value, from 0. */
+  readonly working: (row?: number) => readonly Working[];
 }
 
 /** An entry with the engine's types closed over, so that entries of all kinds stand in one list. */
@@ -282,7 +285,7 @@ export function defineEntry<
         shown.cells(record),
         record,
         () => notes(record),
-        () => working(input, record),
+        (row) => working(input, record, row),
       );
     },
     cellOf: (record, row, column) =>

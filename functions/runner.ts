@@ -44,8 +44,9 @@ class Reached {
     return this.answer.notes;
   }
 
-  working(): readonly Working[] {
-    return this.answer.working();
+  /** @param row Of the value, from 0, whose working alone is asked for. */
+  working(row?: number): readonly Working[] {
+    return this.answer.working(row);
   }
 }
 

@@ -307,7 +307,8 @@ function worstCaseNotes({ rows, columns }: FeedWorst): Note[] {
 function worstWorking({ rows, columns }: FeedWorst): Working[] {
   const solvedAt = new Map<FeedCorner, ReturnType<typeof rowWorkings>>();
   return rows.flatMap(({ at, row }) => {
-    const solved = solvedAt.get(at) ?? rowWorkings(cornerRows(columns, at) ?? []);
+    const solved =
+      solvedAt.get(at) ?? rowWorkings(cornerRows(columns, at) ?? []);
     solvedAt.set(at, solved);
     const shown = solved[row];
     return shown

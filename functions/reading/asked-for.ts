@@ -1,6 +1,13 @@
 /** What a feed is held against, as a range of label and value. */
 import {
-  CONDITIONS,
+  LABELS,
+  type Label,
+  NOT_ASKED,
+  REQUIREMENTS,
+  Requirements,
+} from "../../src/judgement/requirements.js";
+import { ASKED_FOR } from "../../src/judgement/check-row.js";
+import {
   type FrameworkName,
   FRAMEWORKS,
   type TouchCondition,
@@ -10,22 +17,10 @@ import { PassedOnError, plainWord, requireChoice } from "../arguments.js";
 import { type Cell, type CellTable, isBlank, isCellError } from "../cells.js";
 import type { Parameter } from "../entry.js";
 
-/** Labels and the words that may stand beside them. */
-const LABELS = {
-  Framework: FRAMEWORKS,
-  Place: CONDITIONS,
-} as const;
-
-type Label = keyof typeof LABELS;
-const NAMES = Object.keys(LABELS) as Label[];
-
-/** Of a row of headings above the labels; it asks for nothing. */
-const HEADING = "Asked for";
-
 export const askedForParameter = {
   name: "asked for",
   unit: "",
-  meaning: `range of label and value, further columns not read: Framework (${FRAMEWORKS.join(", ")}) and Place (${CONDITIONS.join(" or ")}; empty counts as wet)`,
+  meaning: `range of label and value, further columns not read; of its labels CHAIN_BANDS reads Framework (${FRAMEWORKS.join(", ")}) and Place (dry, wet or immersed; empty counts as wet), CHAIN_CHECKS all; "${NOT_ASKED}" beside a label asks for nothing`,
   kind: "cells",
 } as const satisfies Parameter;
 
@@ -34,29 +29,42 @@ export interface AskedFor {
   readonly condition: TouchCondition | undefined;
 }
 
-/** @throws {InputError} naming a label that is unknown, stands there twice, is missing, or has a value it cannot have. */
+/** What bands need of it. @throws {InputError} as `requirementsOf`, and for a framework that is missing. */
 export function askedFor(cells: CellTable): AskedFor {
-  const values = new Map<Label, string>();
+  const asked = requirementsOf(cells);
+  const { framework } = asked;
+  if (framework === "not given" || framework === NOT_ASKED)
+    throw refused(
+      null,
+      `given: a row with Framework in its first column and ${choices(FRAMEWORKS)} beside it`,
+    );
+  const place = asked.get("Place");
+  const condition = place === "immersed" ? "wet" : place;
+  return {
+    framework,
+    condition:
+      condition === NOT_ASKED
+        ? undefined
+        : (condition as TouchCondition | undefined),
+  };
+}
+
+/** @throws {InputError} naming a label that is unknown or stands there twice, or a value it cannot have. */
+export function requirementsOf(cells: CellTable): Requirements {
+  const values = new Map<Label, number | string>();
   const seen = new Set<Label>();
+  // A host that hands blank cells over as 0 shows itself in the labels' own column.
+  const zeroIsBlank = cells.some(([cell]) => cell === 0);
   for (const [cell = null, value = null] of cells) {
     const label = labelOf(cell, value);
     if (label === undefined) continue;
     if (seen.has(label))
       throw refused(label, `a range with "${label}" in one row`);
     seen.add(label);
-    const word = valueOf(label, value);
-    if (word !== undefined) values.set(label, word);
+    const read = valueOf(label, value, zeroIsBlank);
+    if (read !== undefined) values.set(label, read);
   }
-  const framework = values.get("Framework");
-  if (framework === undefined)
-    throw refused(
-      null,
-      `given: a row with Framework in its first column and ${FRAMEWORKS.map((name) => `"${name}"`).join(" or ")} beside it`,
-    );
-  return {
-    framework: framework as FrameworkName,
-    condition: values.get("Place") as TouchCondition | undefined,
-  };
+  return new Requirements(values);
 }
 
 /** Undefined for a row that asks for nothing. */
@@ -67,26 +75,91 @@ function labelOf(cell: Cell, value: Cell): Label | undefined {
     throw refused(null, "given: a value without a label beside it");
   }
   const text = String(cell);
-  if (plainWord(text) === plainWord(HEADING)) return undefined;
-  const label = NAMES.find((name) => plainWord(name) === plainWord(text));
+  if (plainWord(text) === plainWord(ASKED_FOR)) return undefined;
+  const label = LABELS.find((name) => plainWord(name) === plainWord(text));
   if (label === undefined)
-    throw refused(text, NAMES.map((name) => `"${name}"`).join(" or "));
+    throw refused(
+      text,
+      `one of the labels that are known, "${nearest(text)}" is the nearest`,
+    );
   return label;
 }
 
-function valueOf(label: Label, value: Cell): string | undefined {
+/** Undefined for an empty cell. */
+function valueOf(
+  label: Label,
+  value: Cell,
+  zeroIsBlank: boolean,
+): number | string | undefined {
   if (isCellError(value)) throw new PassedOnError("askedFor", value);
-  if (isBlankOrZero(value)) return undefined;
-  const text = String(value);
+  if (isBlank(value)) return undefined;
+  const { content } = REQUIREMENTS[label] as (typeof REQUIREMENTS)[Label];
+  const mayBeZero = content.holds === "figure" && content.zero === true;
+  if (value === 0 && (zeroIsBlank || !mayBeZero)) return undefined;
+  if (typeof value === "string" && plainWord(value) === NOT_ASKED)
+    return NOT_ASKED;
+  switch (content.holds) {
+    case "text":
+      return String(value).trim();
+    case "word":
+      return wordOf(label, content.words, String(value));
+    case "figure": {
+      const { word, allows, bound } = content;
+      if (typeof value === "string" && word && plainWord(value) === word)
+        return word;
+      if (typeof value === "number" && Number.isFinite(value) && allows(value))
+        return value;
+      throw refused(
+        typeof value === "number" ? value : String(value),
+        `${bound}, or "${NOT_ASKED}", beside ${label}`,
+      );
+    }
+  }
+}
+
+function wordOf(label: Label, words: readonly string[], text: string): string {
   try {
-    return requireChoice("askedFor", LABELS[label], text);
+    return requireChoice("askedFor", words, text);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     throw refused(text, `${error.requirement} beside ${label}`);
   }
 }
 
-function refused(value: string | null, must: string): InputError {
+function choices(words: readonly string[]): string {
+  return words.map((word) => `"${word}"`).join(" or ");
+}
+
+/** Of all labels the one with the fewest letters to change. */
+function nearest(text: string): Label {
+  const wanted = plainWord(text);
+  const distance = new Map(
+    LABELS.map((label) => [label, changes(wanted, plainWord(label))]),
+  );
+  return LABELS.reduce((best, label) =>
+    distance.get(label)! < distance.get(best)! ? label : best,
+  );
+}
+
+/** Letters to put in, take out or exchange to make one text of the other. */
+function changes(from: string, to: string): number {
+  let row = Array.from({ length: to.length + 1 }, (_, place) => place);
+  for (const [at, letter] of [...from].entries())
+    row = [...to].reduce(
+      (next, other, place) => [
+        ...next,
+        Math.min(
+          row[place]! + (letter === other ? 0 : 1),
+          row[place + 1]! + 1,
+          next[place]! + 1,
+        ),
+      ],
+      [at + 1],
+    );
+  return row.at(-1)!;
+}
+
+function refused(value: string | number | null, must: string): InputError {
   return new InputError("askedFor", value, must);
 }
 

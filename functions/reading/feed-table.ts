@@ -49,7 +49,7 @@ type Row = readonly Cell[];
 export function feedTable(cells: CellTable): FeedTable {
   const columns = columnsByField(cells[0] ?? []);
   const below = cells.slice(1);
-  const rows = below.filter(hasContent);
+  const rows = filledRows(cells);
   if (rows.length === 0)
     throw new InputError(
       "feedTable",
@@ -89,6 +89,17 @@ function hasContent(row: Row): boolean {
   const first = row[0];
   if (typeof first === "string" && first.trim() !== "") return true;
   return row.some((cell) => !isBlankOrZero(cell));
+}
+
+/** Rows below the headers that hold anything: those of the feed, in its order. */
+export function filledRows(cells: CellTable): CellTable {
+  return cells.slice(1).filter(hasContent);
+}
+
+/** Whether a 0 in the table may be a blank cell. */
+export function zeroIsBlankIn(cells: CellTable): boolean {
+  const columns = columnsByField(cells[0] ?? []);
+  return zeroStandsForBlank(cells.slice(1), columns);
 }
 
 function columnsByField(headers: Row): TableColumns {

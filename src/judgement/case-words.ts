@@ -35,3 +35,15 @@ export function caseText(
     ...(cases === undefined ? [] : [`not proven, ${cases} cases tried`]),
   ].join(", ");
 }
+
+/** One of the nine cases: `peak loads, lowest supply, hot`. */
+export function caseOf(
+  { loads, supply }: { readonly loads: string; readonly supply: string },
+  condition = "",
+): string {
+  return [
+    `${loads} loads`,
+    `${supply} supply`,
+    ...(condition === "" ? [] : [condition]),
+  ].join(", ");
+}

@@ -17,6 +17,7 @@ import type { FeedKind } from "../network/feed-item.js";
 import { KINDS, type RowKind } from "../network/row-kinds.js";
 import {
   BLOCKS,
+  coresPerPole,
   headerText,
   TABLE_COLUMNS,
   type TableField,
@@ -76,6 +77,11 @@ export class Place {
     return KINDS[this.tree.feed.columns.kind[this.row]!]!;
   }
 
+  /** Undefined of a row whose kind could not be read. */
+  private get role(): RowKind["role"] | undefined {
+    return KINDS[this.tree.feed.columns.kind[this.row]!]?.role;
+  }
+
   get details(): ItemDetails {
     return this.tree.feed.details[this.row]!;
   }
@@ -127,6 +133,15 @@ export class Place {
     return (resistance[this.row]! || 0) / this.units;
   }
 
+  /** Of one cable, out and back. */
+  get cores(): number {
+    return this.figure("cores") ?? 2;
+  }
+
+  get coresPerPole(): number {
+    return coresPerPole(this.cores);
+  }
+
   get isFuse(): boolean {
     const kind = this.word("inLineKind");
     if (kind !== undefined) return kind === "fuse" || kind === "breaker";
@@ -170,7 +185,9 @@ export class Place {
     const isCable = this.kindName === "run";
     const typed =
       (isCable ? CABLE_TYPED_AS[field] : undefined) ?? TYPED_AS[field] ?? field;
-    const blocks = isCable ? (["Cable"] as const) : TYPED_IN[this.kind.role];
+    const blocks = isCable
+      ? (["Cable"] as const)
+      : TYPED_IN[this.role ?? "line"];
     return [...blocks, "Location" as const]
       .flatMap((block) => BLOCKS[block])
       .find((one) => one.field === typed);

@@ -27,7 +27,7 @@ import {
 import { type OperatingPoint, solvedFeed } from "../network/operating-point.js";
 import { EQUATION, KINDS } from "../network/row-kinds.js";
 import { NoAnswerError } from "../quantities/errors.js";
-import { caseText } from "./case-words.js";
+import { caseOf, caseText } from "./case-words.js";
 import type { JudgedFeed } from "./judged-feed.js";
 import type { Requirements } from "./requirements.js";
 
@@ -171,12 +171,35 @@ export class TreeContext {
     return this.nominalBehind(this.source[source]!) * figures.ratio[source]!;
   }
 
+  /** Of the supply's window, or its nominal voltage where none is given. */
+  get lowestSupply(): number {
+    const { lowest } = supplyWindow(this.feed.columns, this.root);
+    return Number.isNaN(lowest)
+      ? this.feed.columns.figures.voltage[this.root]!
+      : lowest;
+  }
+
+  /** Output of a supply or stage without any load, at the end of its tolerance and of all before it. */
+  idleOutput(row: number, end: "lowest" | "highest"): number {
+    const { figures, kind } = this.feed.columns;
+    const { inFault } = KINDS[kind[row]!]!;
+    if (inFault === "source")
+      return end === "lowest"
+        ? this.lowestSupply
+        : this.extreme(row, "highestVoltage").value;
+    const shift = (end === "lowest" ? -1 : 1) * (figures.tolerance[row]! || 0);
+    const full =
+      inFault === "follows"
+        ? this.idleOutput(this.source[row]!, end) * figures.ratio[row]!
+        : figures.voltage[row]!;
+    return full * (1 + shift);
+  }
+
   private collapse(): TreeFault | undefined {
     for (const { point, loads, supply } of this.cases) {
       const [fault] = point.faults.values();
       if (!fault) continue;
-      const words = [`${loads} loads`, `${supply} supply`];
-      return { ...fault, text: [...words, ...named(this.hot)].join(", ") };
+      return { ...fault, text: caseOf({ loads, supply }, this.hot.name) };
     }
     return undefined;
   }
@@ -215,10 +238,6 @@ export class TreeContext {
 
 export function isUntried({ error }: Fault): boolean {
   return error instanceof TooManyCasesError;
-}
-
-function named({ name }: Condition): string[] {
-  return name === "" ? [] : [name];
 }
 
 function ninePoints(

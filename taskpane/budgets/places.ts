@@ -57,6 +57,8 @@ export class Places {
   readonly worst: Spill;
   readonly checks: Spill;
   readonly schedule: Spill;
+  /** Each period of the day solved, side by side: a spill may grow downward. */
+  readonly periods: readonly Spill[];
 
   constructor(readonly sample: BudgetSample) {
     this.blocks = placedBlocks(sample);
@@ -85,6 +87,16 @@ export class Places {
       CHECKS_PER_ITEM * this.items,
     );
     this.schedule = spill("schedule", 10, SCHEDULE_COLUMNS);
+    this.periods = (sample.day?.periods ?? []).map(
+      (_, index) =>
+        new Spill(
+          "day",
+          DAY_SOLVED_ROW,
+          SOLVED_COLUMNS.map(withFormat),
+          this.items,
+          index * (SOLVED_COLUMNS.length + 1),
+        ),
+    );
   }
 
   block(name: ScheduleName): Block {
@@ -146,6 +158,7 @@ export class Places {
 }
 
 const CASES = 9;
+const DAY_SOLVED_ROW = 20;
 
 function withFormat(heading: string) {
   return { heading, format: headingFormat(heading) };

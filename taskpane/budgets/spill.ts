@@ -19,16 +19,17 @@ export interface SpillColumn {
 }
 
 export class Spill {
-  /** @param row Of the header, as the sheet counts. @param count Rows below the header at first. */
+  /** @param row Of the header, as the sheet counts. @param count Rows below the header at first. @param left Its first column, from 0. */
   constructor(
     readonly sheet: string,
     readonly row: number,
     private readonly columns: readonly SpillColumn[],
     readonly count: number,
+    readonly left = 0,
   ) {}
 
   get anchor(): string {
-    return this.onSheet(fixedAt(0, this.row));
+    return this.onSheet(fixedAt(this.left, this.row));
   }
 
   /** With its header and all spare rows. */
@@ -37,7 +38,12 @@ export class Spill {
   }
 
   get areaHere(): string {
-    return fixedArea(0, this.row, this.columns.length - 1, this.last);
+    return fixedArea(
+      this.left,
+      this.row,
+      this.left + this.columns.length - 1,
+      this.last,
+    );
   }
 
   /** One column without its header. @throws {RangeError} for a heading that the function does not give. */
@@ -59,7 +65,7 @@ export class Spill {
   placeOf(heading: string): number {
     const at = this.columns.findIndex((column) => column.heading === heading);
     if (at < 0) throw new RangeError(`${this.sheet} has no column ${heading}`);
-    return at;
+    return this.left + at;
   }
 
   /** Where the function gave an error, the error; a function that is not loaded shows as that. */
@@ -69,26 +75,26 @@ export class Spill {
 
   /** The one call, and the cells that wait for what it spills. */
   cells(call: string): PlanCell[] {
-    const { columns, row, count, last } = this;
+    const { columns, left, row, count, last } = this;
     const looked = Math.min(row + count + LOOK_ROWS, last);
     const body = Array.from({ length: looked - row }, (_, index) =>
       columns.map(({ format }, column) =>
         format === undefined
-          ? bareCell(column, row + 1 + index, "resultText")
-          : bareCell(column, row + 1 + index, "result", { format }),
+          ? bareCell(left + column, row + 1 + index, "resultText")
+          : bareCell(left + column, row + 1 + index, "result", { format }),
       ),
     );
     return [
       {
-        ...formulaCell(0, row, call, "tableHeading"),
+        ...formulaCell(left, row, call, "tableHeading"),
         spill: [count + 1, columns.length] as const,
       },
       ...columns
         .slice(1)
-        .map((_, index) => bareCell(index + 1, row, "tableHeading")),
+        .map((_, index) => bareCell(left + index + 1, row, "tableHeading")),
       ...body.flat(),
       // The sheet has to be as long as the ranges that read it.
-      ...(looked < last ? [bareCell(0, last, "resultText")] : []),
+      ...(looked < last ? [bareCell(left, last, "resultText")] : []),
     ];
   }
 

@@ -1,5 +1,5 @@
 /** A budget in the workbench's own calculation, read by its spills' headings and items. */
-import { columnLetters } from "../../src/plans/addresses.js";
+import { cellPlace, columnLetters } from "../../src/plans/addresses.js";
 import type { HostValue } from "../../taskpane/hosts/host.js";
 import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import { Places, SOLVED_ROW } from "../../taskpane/budgets/places.js";
@@ -27,7 +27,6 @@ export interface OpenSheets {
 }
 
 const FIRST_ROWS = 60;
-const COLUMNS = 80;
 
 export async function openSheets(sample: BudgetSample): Promise<OpenSheets> {
   const plan = budgetPlan(sample);
@@ -35,8 +34,17 @@ export async function openSheets(sample: BudgetSample): Promise<OpenSheets> {
   const workbook = await openHeadless(plan);
   const nameOf = (key: string) =>
     plan.sheets.find((sheet) => sheet.key === key)!.name;
+  const widths = new Map(
+    plan.sheets.map(({ name, cells }) => [
+      name,
+      Math.max(...cells.map(({ at }) => cellPlace(at).column)),
+    ]),
+  );
   const rows = (sheet: string, first: number, last: number) =>
-    workbook.values(sheet, `A${first}:${columnLetters(COLUMNS)}${last}`);
+    workbook.values(
+      sheet,
+      `A${first}:${columnLetters(widths.get(sheet) ?? 0)}${last}`,
+    );
   return {
     workbook,
     plan,
@@ -47,15 +55,17 @@ export async function openSheets(sample: BudgetSample): Promise<OpenSheets> {
         spill.row,
         spill.last,
       );
-      const width = headings.indexOf("") < 0 ? COLUMNS : headings.indexOf("");
-      const end = below.findIndex(([first]) => first === "");
+      const end = below.findIndex((row) => row[spill.left] === "");
       return below
         .slice(0, end < 0 ? undefined : end)
         .map((row) =>
           Object.fromEntries(
             headings
-              .slice(0, Math.min(width, spill.width))
-              .map((heading, column) => [String(heading), row[column] ?? ""]),
+              .slice(spill.left, spill.left + spill.width)
+              .map((heading, column) => [
+                String(heading),
+                row[spill.left + column] ?? "",
+              ]),
           ),
         );
     },

@@ -34,8 +34,8 @@ Ratio units | Umbilical   | Harbour bed | 800 V to 50 V, 70 A | 2           | 1 
 Sonar stage | Ratio units | Harbour bed | ${SONAR}            |             |              | 0.02      | 29               |                  |                   |       | assumed; overvoltage trip of the stage
 `),
     Cable: textTable(`
-Cable     | Fed from                | Location          | Length | Size    | Build   | Conductor at most | Outer diameter | Insulation | Grouping | Rated A | Core spacing | Mass    | Price per m | Basis
-Umbilical | Deck fuse and slip ring | Quay; Harbour bed | 300    | 1.5 mm² | class 5 | 45                | 12.5           | XLPE       | 0.6      | 8       | 3.2          | 0.14167 | 14          | assumed; what stays on the drum in the sun. Grouping and Rated A: layers on the drum, not still air. Mass: copper and what Other figures says
+Cable     | Fed from                | Location          | Length | Size    | Build   | Conductor at most | Outer diameter | Insulation | Grouping | Rated A | Rated V | Core spacing | Mass    | Price per m | Basis
+Umbilical | Deck fuse and slip ring | Quay; Harbour bed | 300    | 1.5 mm² | class 5 | 45                | 12.5           | XLPE       | 0.6      | 8       | 1000    | 3.2          | 0.14167 | 14          | assumed; what stays on the drum in the sun. Grouping and Rated A: layers on the drum, not still air. Mass: copper and what Other figures says
 `),
     "In line": textTable(`
 In line                 | Fed from    | Location | Kind | Resistance | Rated A | Rated V | Clears at A | Within s | Clears near end s | Breaks A | Basis
@@ -53,9 +53,9 @@ Quay        | -5      | 35      | 10       | wet      | locked   | assumed; on t
 Harbour bed | 3       | 25      | 0        | immersed | enclosed | assumed
 `),
     "Stage type": textTable(`
-Stage type          | Kind      | Steps down by | Voltage | Lowest V | Highest V | Rated A | Resistance | Fixed loss | Linear loss | Quadratic loss | Load 1 W | Efficiency 1 | Load 2 W | Efficiency 2 | Load 3 W | Efficiency 3 | Load 4 W | Efficiency 4 | Load 5 W | Efficiency 5 | Ripple V rms | Ripple V peak | Input capacitance | Input series resistance | Isolation  | Mass | Price | Basis
-800 V to 50 V, 70 A | ratio     | 16            |         | 620      | 880       | 70      | 30         | 11         |             |                |          |              |          |              |          |              |          |              |          |              | 0.15         | 0.35          | 50                | 600                     | reinforced | 1.4  | 620   | assumed, of one unit; isolation to be shown by the maker's certificate
-${SONAR}            | regulated |               | 24      | 36       | 60        | 8       |            | 2.2        | 0.4         | 0.06           | 24       | 0.9          | 48       | 0.937        | 96       | 0.953        | 144      | 0.955        | 192      | 0.954        | 0.03         | 0.08          |                   |                         | functional | 0.5  | 160   | assumed; efficiencies rounded as a datasheet prints them
+Stage type          | Kind      | Steps down by | Voltage | Lowest V | Highest V | Rated A | Resistance | Fixed loss | Linear loss | Quadratic loss | Load 1 W | Efficiency 1 | Load 2 W | Efficiency 2 | Load 3 W | Efficiency 3 | Load 4 W | Efficiency 4 | Load 5 W | Efficiency 5 | Lowest | Full up to | Derating | Highest | Ripple V rms | Ripple V peak | Input capacitance | Input series resistance | Isolation  | Mass | Price | Basis
+800 V to 50 V, 70 A | ratio     | 16            |         | 620      | 880       | 70      | 30         | 11         |             |                |          |              |          |              |          |              |          |              |          |              | -10    | 40         | 0.02     | 60      | 0.15         | 0.35          | 50                | 600                     | reinforced | 1.4  | 620   | assumed, of one unit; isolation to be shown by the maker's certificate
+${SONAR}            | regulated |               | 24      | 36       | 60        | 8       |            | 2.2        | 0.4         | 0.06           | 24       | 0.9          | 48       | 0.937        | 96       | 0.953        | 144      | 0.955        | 192      | 0.954        | -10    | 40         | 0.02     | 60      | 0.03         | 0.08          | 47                | 50                      | functional | 0.5  | 160   | assumed; efficiencies rounded as a datasheet prints them
 `),
   },
   otherFigures: [

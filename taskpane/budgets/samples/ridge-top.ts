@@ -29,39 +29,40 @@ Valley bus | Valley hut | 360      | 400     | 440       | 0.3        | 8       
 `),
     Stage: textTable(`
 Stage        | Fed from            | Location | Type                | Tolerance | Overvoltage trip | Bleed | Basis
-Summit stage | Cable to the summit | Ridge    | 400 V to 50 V, 60 A | 0.02      |                  | 6800  | assumed; ± around the ratio, no load
-24 V stage   | Summit stage        | Ridge    | 24 V, 15 A          | 0.02      | 28               |       | assumed; overvoltage trip of the stage
-12 V stage   | Summit stage        | Ridge    | 12 V, 12 A          | 0.02      | 14.5             |       | assumed; overvoltage trip of the stage
-5 V stage    | Summit stage        | Ridge    | 5 V, 12 A           | 0.02      | 6                |       | assumed; overvoltage trip of the stage
+Summit stage | Cable to the summit | Summit   | 400 V to 50 V, 60 A | 0.02      |                  | 6800  | assumed; ± around the ratio, no load
+24 V stage   | Summit stage        | Summit   | 24 V, 15 A          | 0.02      | 28               |       | assumed; overvoltage trip of the stage
+12 V stage   | Summit stage        | Summit   | 12 V, 12 A          | 0.02      | 14.5             |       | assumed; overvoltage trip of the stage
+5 V stage    | Summit stage        | Summit   | 5 V, 12 A           | 0.02      | 6                |       | assumed; overvoltage trip of the stage
 `),
     Cable: textTable(`
-Cable               | Fed from                | Location          | Length | Size   | Build   | Conductor at most | Outer diameter | Insulation | Rated A | Core spacing | Mass | Price per m | Basis
-Cable to the summit | Hut fuse and connectors | Valley hut; Ridge | 350    | 4 mm²  | class 2 | 40                | 12             | PVC        | 25      | 4.2          | 0.19 | 9.5         | assumed; buried, lightly loaded. Rated A: the installation tables of the local code govern
-24 V cable          | 24 V stage              | Ridge             | 15     | 10 mm² | class 2 | 40                |                |            | 40      |              | 0.31 | 6.5         | assumed. Rated A: the installation tables of the local code govern
+Cable               | Fed from                | Location           | Length | Size   | Build   | Conductor at most | Outer diameter | Insulation | Rated A | Rated V | Core spacing | Mass | Price per m | Basis
+Cable to the summit | Hut fuse and connectors | Valley hut; Trench | 350    | 4 mm²  | class 2 | 40                | 12             | PVC        | 25      | 1000    | 4.2          | 0.19 | 9.5         | assumed; buried, lightly loaded. Rated A: the installation tables of the local code govern
+24 V cable          | 24 V stage              | Summit             | 15     | 10 mm² | class 2 | 40                | 16             | PVC        | 40      | 450     |              | 0.31 | 6.5         | assumed. Rated A: the installation tables of the local code govern
 `),
     "In line": textTable(`
 In line                 | Fed from   | Location   | Kind      | Resistance | Rated A | Rated V | Clears at A | Within s | Clears near end s | Breaks A | Basis
 Hut fuse and connectors | Valley bus | Valley hut | fuse      | 20         | 10      | 500     | 45          | 5        | 0.01              | 10000    | assumed; from the curve of the fuse
-5 V connector           | 5 V stage  | Ridge      | connector | 5          | 12      |         |             |          |                   |          | assumed; both poles
+5 V connector           | 5 V stage  | Summit     | connector | 5          | 12      |         |             |          |                   |          | assumed; both poles
 `),
     Load: textTable(`
 Load                    | Fed from      | Location | Kind  | Light | Nominal | Peak | Lowest V | Highest V | Basis
-Dome and mount drives   | Summit stage  | Ridge    | power | 120   | 960     | 1440 | 36       | 58        | assumed
-Cameras and coolers     | 24 V cable    | Ridge    | power | 64    | 192     | 240  | 21.6     | 26.4      | assumed
-Computers               | 12 V stage    | Ridge    | power | 48    | 72      | 96   | 11.4     | 12.6      | assumed
-Weather and sky sensors | 5 V connector | Ridge    | power | 24    | 32      | 40   | 4.75     | 5.25      | assumed
+Dome and mount drives   | Summit stage  | Summit   | power | 120   | 960     | 1440 | 36       | 58        | assumed
+Cameras and coolers     | 24 V cable    | Summit   | power | 64    | 192     | 240  | 21.6     | 26.4      | assumed
+Computers               | 12 V stage    | Summit   | power | 48    | 72      | 96   | 11.4     | 12.6      | assumed
+Weather and sky sensors | 5 V connector | Summit   | power | 24    | 32      | 40   | 4.75     | 5.25      | assumed
 `),
     Location: textTable(`
-Location   | Coldest | Hottest | Altitude | Place | Access | Basis
-Valley hut | -20     | 30      | 1400     | dry   | locked | assumed
-Ridge      | -20     | 30      | 2600     | wet   | open   | assumed; ducts of the last metres in summer
+Location   | Coldest | Hottest | Altitude | Place | Access   | Basis
+Valley hut | -20     | 30      | 1400     | dry   | locked   | assumed
+Trench     | -20     | 30      | 2600     | wet   | enclosed | assumed; buried, in ducts for the last metres
+Summit     | -20     | 30      | 2600     | wet   | open     | assumed
 `),
     "Stage type": textTable(`
-Stage type          | Kind      | Steps down by | Voltage | Lowest V | Highest V | Rated A | Resistance | Fixed loss | Linear loss | Quadratic loss | Efficiency | Ripple V rms | Ripple V peak | Input capacitance | Input series resistance | Isolation  | Mass | Price | Basis
-400 V to 50 V, 60 A | ratio     | 8             |         | 320      | 460       | 60      | 15         | 18         |             |                |            | 0.15         | 0.35          | 330               | 150                     | reinforced | 3.2  | 1150  | assumed; isolation to be shown by the maker's certificate
-24 V, 15 A          | regulated |               | 24      | 36       | 58        | 15      |            | 3.5        | 0.3         | 0.05           |            | 0.04         | 0.1           |                   |                         | none       | 0.6  | 180   | assumed; what the stage accepts at its input
-12 V, 12 A          | regulated |               | 12      | 36       | 58        | 12      |            | 1.8        | 0.2         | 0.03           |            | 0.03         | 0.08          |                   |                         | functional | 0.4  | 140   | assumed; functional isolation is not counted on in a fault
-5 V, 12 A           | regulated |               | 5       | 36       | 58        | 12      |            |            |             |                | 0.9        | 0.02         | 0.05          |                   |                         | none       | 0.3  | 95    | assumed; one efficiency, so its light-load loss is not counted
+Stage type          | Kind      | Steps down by | Voltage | Lowest V | Highest V | Rated A | Limit A | Resistance | Fixed loss | Linear loss | Quadratic loss | Efficiency | Lowest | Full up to | Derating | Highest | Ripple V rms | Ripple V peak | Input capacitance | Input series resistance | Isolation  | Mass | Price | Basis
+400 V to 50 V, 60 A | ratio     | 8             |         | 320      | 460       | 60      |         | 15         | 18         |             |                |            | -40    | 50         | 0.02     | 70      | 0.15         | 0.35          | 330               | 150                     | reinforced | 3.2  | 1150  | assumed; isolation to be shown by the maker's certificate
+24 V, 15 A          | regulated |               | 24      | 36       | 58        | 15      | 20      |            | 3.5        | 0.3         | 0.05           |            | -40    | 50         | 0.02     | 70      | 0.04         | 0.1           | 47                | 50                      | none       | 0.6  | 180   | assumed; what the stage accepts at its input
+12 V, 12 A          | regulated |               | 12      | 36       | 58        | 12      | 16      |            | 1.8        | 0.2         | 0.03           |            | -40    | 50         | 0.02     | 70      | 0.03         | 0.08          | 47                | 50                      | functional | 0.4  | 140   | assumed; functional isolation is not counted on in a fault
+5 V, 12 A           | regulated |               | 5       | 36       | 58        | 12      | 16      |            |            |             |                | 0.9        | -40    | 50         | 0.02     | 70      | 0.02         | 0.05          | 47                | 50                      | none       | 0.3  | 95    | assumed; one efficiency, so its light-load loss is not counted
 `),
   },
   remarks: [

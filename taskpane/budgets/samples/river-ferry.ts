@@ -35,8 +35,8 @@ Hotel stage | Cable to the hotel room | Hotel room | 630 V to 52.5 V, 80 A | 0.0
 24 V stage  | Hotel stage             | Hotel room | 24 V, 20 A | 0.02      | 29               |       | assumed; overvoltage trip of the stage
 `),
     Cable: textTable(`
-Cable                   | Fed from           | Location                | Length | Size  | Build   | Conductor at most | Outer diameter | Insulation | Grouping | Rated A | Core spacing | Mass | Price per m | Basis
-Cable to the hotel room | Fuse and contactor | Engine room; Hotel room | 45     | 4 mm² | class 5 | 60                | 11.5           | XLPE       | 0.8      | 27      | 4.2          | 0.21 | 11          | assumed; on a tray with others. Rated A: the rules of the ship's class govern
+Cable                   | Fed from           | Location                | Length | Size  | Build   | Conductor at most | Outer diameter | Insulation | Grouping | Rated A | Rated V | Core spacing | Mass | Price per m | Basis
+Cable to the hotel room | Fuse and contactor | Engine room; Hotel room | 45     | 4 mm² | class 5 | 60                | 11.5           | XLPE       | 0.8      | 27      | 1000    | 4.2          | 0.21 | 11          | assumed; on a tray with others. Rated A: the rules of the ship's class govern
 `),
     "In line": textTable(`
 In line            | Fed from      | Location    | Kind | Resistance | Rated A | Rated V | Clears at A | Within s | Clears near end s | Breaks A | Basis
@@ -54,10 +54,10 @@ Engine room | 0       | 45      | 20       | dry   | locked   | assumed; laid up
 Hotel room  | 0       | 35      | 20       | dry   | enclosed | assumed
 `),
     "Stage type": textTable(`
-Stage type | Kind      | Steps down by | Voltage | Lowest V | Highest V | Rated A | Resistance | Fixed loss | Linear loss | Quadratic loss | Ripple V rms | Ripple V peak | Input capacitance | Input series resistance | Isolation  | Mass | Price | Basis
-630 V to 52.5 V, 80 A | ratio     | 12            |         | 480      | 720       | 80      | 12         | 22         |             |                | 0.1          | 0.25          | 1200              | 50                      | reinforced | 4.1  | 1400  | assumed; isolation to be shown by the maker's certificate
-28 V, 40 A | regulated |               | 28      | 33       | 60        | 40      |            | 6          | 0.4         | 0.015          | 0.05         | 0.12          |                   |                         | functional | 1.2  | 310   | assumed; functional isolation is not counted on in a fault
-24 V, 20 A | regulated |               | 24      | 33       | 60        | 20      |            | 3          | 0.4         | 0.02           | 0.04         | 0.1           |                   |                         | functional | 0.7  | 190   | assumed; functional isolation is not counted on in a fault
+Stage type            | Kind      | Steps down by | Voltage | Lowest V | Highest V | Rated A | Resistance | Fixed loss | Linear loss | Quadratic loss | Lowest | Full up to | Derating | Highest | Ripple V rms | Ripple V peak | Input capacitance | Input series resistance | Isolation  | Mass | Price | Basis
+630 V to 52.5 V, 80 A | ratio     | 12            |         | 480      | 720       | 80      | 12         | 22         |             |                | -20    | 50         | 0.02     | 70      | 0.1          | 0.25          | 1200              | 50                      | reinforced | 4.1  | 1400  | assumed; isolation to be shown by the maker's certificate
+28 V, 40 A            | regulated |               | 28      | 33       | 60        | 40      |            | 6          | 0.4         | 0.015          | -20    | 50         | 0.02     | 70      | 0.05         | 0.12          | 47                | 50                      | functional | 1.2  | 310   | assumed; functional isolation is not counted on in a fault
+24 V, 20 A            | regulated |               | 24      | 33       | 60        | 20      |            | 3          | 0.4         | 0.02           | -20    | 50         | 0.02     | 70      | 0.04         | 0.1           | 47                | 50                      | functional | 0.7  | 190   | assumed; functional isolation is not counted on in a fault
 `),
   },
   otherFigures: [

@@ -6,7 +6,6 @@ import type {
 } from "../../../src/plans/sheet-plan.js";
 import {
   area,
-  bareCell,
   call,
   fixedArea,
   fixedAt,
@@ -15,13 +14,10 @@ import {
   quoted,
   valueCell,
 } from "../../../src/plans/sheet-builder.js";
-import { SOLVED_COLUMNS } from "../../../functions/families/chain.js";
 import { tableHeader } from "../../../src/schedules/columns.js";
 import { enteredCell } from "../block.js";
-import { headingFormat } from "../formats.js";
 import type { Places } from "../places.js";
 import type { Day, DayPeriod } from "../sample.js";
-import { SPARE_ROWS } from "../spill.js";
 import { sheetPlan } from "./sheet.js";
 
 /** Of a year, as all of its days are taken to be like this one. */
@@ -96,8 +92,6 @@ const HEADINGS = [
 const HEAD = 5;
 
 export function daySheet(places: Places, { periods }: Day): SheetPlan {
-  const last = HEAD + periods.length;
-  const solvedHead = last + 9;
   return sheetPlan(places, {
     key: "day",
     name: "Day",
@@ -105,10 +99,11 @@ export function daySheet(places: Places, { periods }: Day): SheetPlan {
       "Each period solved by CHAIN_SOLVE, its power taken as constant over its hours.",
     columnWidths: [290, ...Array.from({ length: 45 }, () => 110)],
     cells: [
+      valueCell(0, HEAD - 1, "Power and energy by period", "heading"),
       ...headingRow(0, HEAD, HEADINGS),
-      ...periods.flatMap((_, index) => periodCells(places, index, solvedHead)),
+      ...periods.flatMap((_, index) => periodCells(places, index)),
       ...totalCells(places, periods.length),
-      ...periods.flatMap((_, index) => solvedCells(places, index, solvedHead)),
+      ...periods.flatMap((_, index) => solvedCells(places, index)),
     ],
   });
 }
@@ -118,33 +113,17 @@ function given({ dayRow }: Places, key: keyof DayPeriod, period: number) {
   return `{inputs}!${fixedAt(1 + period, dayRow + 1 + line)}`;
 }
 
-/** Side by side: a spill may grow downward. */
-function solvedColumn(period: number, heading: string): number {
-  const at = SOLVED_COLUMNS.findIndex((one) => one === heading);
-  return period * (SOLVED_COLUMNS.length + 1) + at;
-}
-
-function periodCells(
-  places: Places,
-  period: number,
-  solvedHead: number,
-): PlanCell[] {
+function periodCells(places: Places, period: number): PlanCell[] {
   const row = HEAD + 1 + period;
-  const anchor = fixedAt(solvedColumn(period, "Item"), solvedHead);
-  const column = (heading: string) => {
-    const at = solvedColumn(period, heading);
-    const end = solvedHead + places.items + SPARE_ROWS;
-    return fixedArea(at, solvedHead + 1, at, end);
-  };
-  const guarded = (formula: string) =>
-    `IF(ISERROR(${anchor}),${anchor},${formula})`;
+  const solved = places.periods[period]!;
   const kinds = places.table.column(tableHeader("kind"));
+  const loads = `SUMIF(${kinds},"*load",${solved.column("Input W")})`;
   const energy = (of: number) => `${fixedAt(of, row)}*${fixedAt(1, row)}/1000`;
   const formulas = [
     [given(places, "name", period), undefined],
     [`N(${given(places, "hours", period)})`, "0.0"],
-    [guarded(`SUMIF(${kinds},"*load",${column("Input W")})`), "0.0"],
-    [guarded(`SUM(${column("Loss W")})`), "0.0"],
+    [solved.guarded(loads), "0.0"],
+    [solved.guarded(`SUM(${solved.column("Loss W")})`), "0.0"],
     [energy(2), "0.000"],
     [energy(3), "0.000"],
   ] as const;
@@ -171,7 +150,8 @@ function totalCells(places: Places, count: number): PlanCell[] {
     formulaCell(column, row, formula, "total", { format });
   const mean = (energy: string) => `IF(${hours}>0,${energy}*1000/${hours},"–")`;
   const price = `{inputs}!${fixedAt(1, places.dayRow + INPUT_LINES.length + 1)}`;
-  const year = fixedAt(1, row + 3);
+  const head = row + 3;
+  const year = fixedAt(1, head + 2);
   const lines = [
     [
       "Efficiency over the day, supply to loads",
@@ -203,40 +183,27 @@ function totalCells(places: Places, count: number): PlanCell[] {
       `IF(${hours}>0,${call("ENERGY_LOSS", all(3), all(1))},0)`,
       "0.000",
     ),
+    valueCell(0, head - 1, "What the losses come to", "heading"),
+    ...headingRow(0, head, ["Figure", "Value", "Unit"]),
     ...lines.flatMap(([label, formula, format, unit], index) => [
-      valueCell(0, row + 2 + index, label, "label"),
-      formulaCell(1, row + 2 + index, formula, "result", { format }),
-      formulaCell(2, row + 2 + index, unit, "unit"),
+      valueCell(0, head + 1 + index, label, "label"),
+      formulaCell(1, head + 1 + index, formula, "result", { format }),
+      formulaCell(2, head + 1 + index, unit, "unit"),
     ]),
   ];
 }
 
-function solvedCells(places: Places, period: number, head: number): PlanCell[] {
-  const first = solvedColumn(period, "Item");
+function solvedCells(places: Places, period: number): PlanCell[] {
+  const solved = places.periods[period]!;
   const solve = call(
     "CHAIN_SOLVE",
     places.table.area,
     given(places, "loads", period),
     given(places, "supply", period),
   );
+  const name = given(places, "name", period);
   return [
-    formulaCell(first, head - 1, given(places, "name", period), "heading"),
-    {
-      ...formulaCell(first, head, solve, "tableHeading"),
-      spill: [places.items + 1, SOLVED_COLUMNS.length] as const,
-    },
-    ...SOLVED_COLUMNS.slice(1).map((_, index) =>
-      bareCell(first + 1 + index, head, "tableHeading"),
-    ),
-    ...Array.from({ length: places.items }, (_, index) =>
-      SOLVED_COLUMNS.map((heading, column) => {
-        const format = headingFormat(heading);
-        const row = head + 1 + index;
-        return format === undefined
-          ? bareCell(first + column, row, "resultText")
-          : bareCell(first + column, row, "result", { format });
-      }),
-    ).flat(),
-    bareCell(first, head + places.items + SPARE_ROWS, "resultText"),
+    formulaCell(solved.left, solved.row - 1, name, "heading"),
+    ...solved.cells(solve),
   ];
 }

@@ -1,0 +1,349 @@
+/** Every check, and the judgement of a feed: what each finds, row by row. */
+import { compiledFeed } from "../network/compiled-feed.js";
+import { InputError, NoAnswerError } from "../quantities/errors.js";
+import { TABLE_COLUMNS } from "../schedules/columns.js";
+import { BAND_CHECKS } from "./band-checks.js";
+import { CABLE_CHECKS } from "./cable-checks.js";
+import type { Check, Finding, FindingWorking } from "./check.js";
+import {
+  ASKED_FOR,
+  CHECK_NAMES,
+  type CheckName,
+  type CheckRow,
+  NONE,
+  type Verdict,
+  WHOLE_FEED,
+} from "./check-row.js";
+import {
+  carriedBy,
+  HEADROOM,
+  WHOLE_CHECKS,
+  type WholeCheckName,
+  type WholeFeed,
+} from "./feed-checks.js";
+import { FUSE_CHECKS } from "./fuse-checks.js";
+import { type JudgedFeed, rowsOf } from "./judged-feed.js";
+import { MissingFigure, MissingRequirement, Place } from "./place.js";
+import type { Requirements } from "./requirements.js";
+import { STAGE_CHECKS } from "./stage-checks.js";
+import { isUntried, TreeContext } from "./tree-context.js";
+import { VOLTAGE_CHECKS } from "./voltage-checks.js";
+
+type ItemCheckName = Exclude<CheckName, WholeCheckName | "Operating point">;
+
+/** Of one supply, stage, cable, item in line or load; each says where it applies. */
+export const ITEM_CHECKS: Readonly<Record<ItemCheckName, Check>> = {
+  "Headroom to collapse": HEADROOM,
+  ...VOLTAGE_CHECKS,
+  ...BAND_CHECKS,
+  ...CABLE_CHECKS,
+  ...FUSE_CHECKS,
+  ...STAGE_CHECKS,
+};
+
+const OPERATING_POINT: Omit<Check, "find"> = {
+  asked: "is",
+  weight: "danger",
+  means: "it does not work with these loads",
+  cite: "two-roots",
+};
+
+/** What is said of every check that does not hold. */
+export const CHECKS: Readonly<Record<CheckName, Omit<Check, "find">>> = {
+  ...WHOLE_CHECKS,
+  "Operating point": OPERATING_POINT,
+  ...ITEM_CHECKS,
+};
+
+/** A row of the judgement, with the working behind its found figure where it has one. */
+export interface JudgedRow extends CheckRow {
+  readonly working: () => readonly FindingWorking[];
+}
+
+/** First the whole feed, then items in the table's order, each with its checks in the order of `CHECK_NAMES`. */
+export function judgedRows(
+  feed: JudgedFeed,
+  requirements: Requirements,
+): readonly JudgedRow[] {
+  const trees = compiledFeed(feed.columns).trees.map(({ order }) => {
+    const rows = [...order].sort((one, other) => one - other);
+    return { rows, tree: new TreeContext(rowsOf(feed, rows), requirements) };
+  });
+  const ofRow = new Map(
+    trees.flatMap(({ rows, tree }) =>
+      rows.map((row, at) => [row, new Place(tree, at)] as const),
+    ),
+  );
+  const whole: WholeFeed = {
+    trees: trees.map(({ tree }) => tree),
+    requirements,
+    unsolved: unsolvedOf(trees.map(({ tree }) => tree)),
+  };
+  const items = Array.from({ length: feed.columns.count }, (_, row) =>
+    itemRows(ofRow.get(row)!),
+  );
+  return [...wholeRows(whole), ...items.flat()];
+}
+
+function unsolvedOf(trees: readonly TreeContext[]): Place | undefined {
+  const failed = trees.find(({ fault }) => fault !== undefined);
+  return failed && new Place(failed, failed.fault!.row);
+}
+
+const WHOLE_NAMES = CHECK_NAMES.filter(
+  (name): name is WholeCheckName => name in WHOLE_CHECKS,
+);
+const ITEM_NAMES = CHECK_NAMES.filter(
+  (name): name is ItemCheckName => name in ITEM_CHECKS,
+);
+
+function wholeRows(feed: WholeFeed): JudgedRow[] {
+  return WHOLE_NAMES.flatMap((name) =>
+    rowOf(name, WHOLE_FEED, undefined, () => WHOLE_CHECKS[name].find(feed)),
+  );
+}
+
+/** A tree that is refused or collapses has one row in all; ten behind it would say nothing more. */
+function itemRows(place: Place): JudgedRow[] {
+  const { tree, row } = place;
+  const first = row === tree.root ? [operatingPoint(place)] : [];
+  if (tree.fault) return first;
+  return [
+    ...first,
+    ...ITEM_NAMES.flatMap((name) =>
+      rowOf(name, place.name, place, () => ITEM_CHECKS[name].find(place)),
+    ),
+  ];
+}
+
+const NO_WORKING = () => [];
+
+function rowOf(
+  name: CheckName,
+  item: string,
+  place: Place | undefined,
+  find: () => Finding | undefined,
+): JudgedRow[] {
+  try {
+    const finding = find();
+    return finding ? [foundRow(name, item, place, finding)] : [];
+  } catch (error) {
+    if (error instanceof MissingFigure)
+      return [missingRow(name, item, place, error)];
+    if (error instanceof MissingRequirement)
+      return [unaskedRow(name, item, error)];
+    // A figure that the calculation refuses, or a question that has no answer: said in the row.
+    if (error instanceof InputError || error instanceof NoAnswerError)
+      return [refusedRow(name, item, place, error)];
+    throw error;
+  }
+}
+
+function common(name: CheckName, item: string) {
+  const { asked, weight, cite } = CHECKS[name];
+  return { item, check: name, asked, weight, cite };
+}
+
+/** Nothing is found, and what would have to be entered for it. */
+const NOTHING_FOUND = {
+  worstIn: "",
+  found: NONE,
+  limit: NONE,
+  unit: "",
+  margin: undefined,
+  working: NO_WORKING,
+} as const;
+
+/** Equal but for rounding is within. */
+const ROUNDING = 1e-12;
+
+function foundRow(
+  name: CheckName,
+  item: string,
+  place: Place | undefined,
+  finding: Finding,
+): JudgedRow {
+  const { found, limit, unit, worstIn, unless, field, mend } = finding;
+  const { asked } = CHECKS[name];
+  const holds = finding.holds ?? isWithin(asked, found, limit);
+  const verdict: Verdict = !holds
+    ? "fails"
+    : unless?.why === "not given"
+      ? "not determined"
+      : "holds";
+  const row = {
+    ...common(name, item),
+    worstIn,
+    found,
+    limit,
+    unit,
+    margin: finding.margin ?? marginOf(asked, found, limit),
+    verdict,
+    working: finding.working ?? NO_WORKING,
+  };
+  if (verdict === "not determined" && unless)
+    return {
+      ...row,
+      cause: ASKED_FOR,
+      column: unless.label,
+      enterOrTry: `enter ${unless.label}, or "not asked"`,
+    };
+  const cause =
+    finding.cause && finding.cause.name !== item ? finding.cause : undefined;
+  if (holds) return { ...row, cause: "", column: "", enterOrTry: "" };
+  const at = finding.cause ?? place;
+  return {
+    ...row,
+    cause: cause?.name ?? "",
+    column: field === undefined || !at ? "" : at.header(field),
+    enterOrTry: mend?.() ?? "no single figure mends it",
+  };
+}
+
+function isWithin(
+  asked: Check["asked"],
+  found: number | string,
+  limit: number | string,
+): boolean {
+  if (typeof found !== "number" || typeof limit !== "number")
+    throw new Error("words without a verdict");
+  const slack = ROUNDING * Math.abs(limit);
+  return asked === "at least" ? found >= limit - slack : found <= limit + slack;
+}
+
+function marginOf(
+  asked: Check["asked"],
+  found: number | string,
+  limit: number | string,
+): number | undefined {
+  if (typeof found !== "number" || typeof limit !== "number" || limit === 0)
+    return undefined;
+  const above = (found - limit) / Math.abs(limit);
+  return asked === "at least" ? above : -above;
+}
+
+function missingRow(
+  name: CheckName,
+  item: string,
+  place: Place | undefined,
+  { place: lacking, fields, advice }: MissingFigure,
+): JudgedRow {
+  const unread = fields
+    .map((field) => lacking.details.unread.get(field))
+    .find(Boolean);
+  const names = fields.map(plainHeaderOf);
+  const list =
+    names.length > 1
+      ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`
+      : names[0];
+  const refusal = unread ? `: it must be ${unread.requirement}` : "";
+  return {
+    ...common(name, item),
+    ...NOTHING_FOUND,
+    verdict: "not determined",
+    cause: place && lacking.row === place.row ? "" : lacking.name,
+    column: fields[0] === undefined ? "" : lacking.header(fields[0]),
+    enterOrTry: advice ?? `enter ${list} of ${lacking.name}${refusal}`,
+  };
+}
+
+/** Without its unit, as people say it. */
+function plainHeaderOf(field: string): string {
+  return TABLE_COLUMNS.find((one) => one.field === field)?.header ?? field;
+}
+
+function unaskedRow(
+  name: CheckName,
+  item: string,
+  { label, why, advice }: MissingRequirement,
+): JudgedRow {
+  return {
+    ...common(name, item),
+    ...NOTHING_FOUND,
+    ...(why === "not asked" && { weight: "note" as const }),
+    verdict: why === "not asked" ? "not asked" : "not determined",
+    cause: ASKED_FOR,
+    column: label,
+    enterOrTry:
+      why === "not asked" ? "" : (advice ?? `enter ${label}, or "not asked"`),
+  };
+}
+
+function refusedRow(
+  name: CheckName,
+  item: string,
+  place: Place | undefined,
+  error: InputError | NoAnswerError,
+): JudgedRow {
+  const field = error instanceof InputError ? error.field : "";
+  const header = place && place.header(field);
+  return {
+    ...common(name, item),
+    ...NOTHING_FOUND,
+    verdict: "not determined",
+    cause: "",
+    column: header ?? "",
+    enterOrTry: header
+      ? error.message.replace(field, plainHeaderOf(field))
+      : error.message,
+  };
+}
+
+function operatingPoint(place: Place): JudgedRow {
+  const { tree, name } = place;
+  const row = {
+    ...common("Operating point", name),
+    ...NOTHING_FOUND,
+    limit: "in every case",
+  };
+  const { fault } = tree;
+  if (!fault) {
+    const { supplies } = tree;
+    const lacking = supplies.includes("lowest")
+      ? "highestVoltage"
+      : "lowestVoltage";
+    return supplies.length === 3
+      ? {
+          ...row,
+          found: "in every case",
+          verdict: "holds",
+          cause: "",
+          column: "",
+          enterOrTry: "",
+        }
+      : {
+          ...row,
+          found: `in ${tree.cases.length} of 9 cases`,
+          verdict: "not determined",
+          cause: "",
+          column: place.header(lacking),
+          enterOrTry: `enter ${supplies.length === 1 ? "Lowest V and Highest V" : plainHeaderOf(lacking)} of ${name}: its nominal voltage stands in for them`,
+        };
+  }
+  const blamed = place.at(fault.row);
+  const cause = fault.row === place.row ? "" : blamed.name;
+  if (fault.error instanceof InputError) {
+    const { field } = fault.error;
+    const reason = `${blamed.name}: ${fault.error.message.replace(field, plainHeaderOf(field))}`;
+    return {
+      ...row,
+      verdict: "not determined",
+      cause,
+      column: blamed.header(field),
+      enterOrTry: blamed.word("note") ?? reason,
+    };
+  }
+  return {
+    ...row,
+    worstIn:
+      fault.text === ""
+        ? fault.error.message
+        : `${fault.text}: ${fault.error.message}`,
+    verdict: isUntried(fault) ? "not determined" : "fails",
+    cause,
+    column: "",
+    enterOrTry: isUntried(fault)
+      ? "judge a part of the feed by itself"
+      : (carriedBy(tree) ?? "no single figure mends it"),
+  };
+}

@@ -122,6 +122,7 @@ export class TreeContext {
     if (units < 2 || (role !== "stage" && role !== "supply")) return false;
     const asked = this.requirements.figure("Units lost");
     if (asked === 1) return true;
+    if (asked !== "not given") return false;
     const needed = details[row]!.figures.unitsNeeded;
     return needed !== undefined && needed < units;
   }

@@ -455,7 +455,7 @@ function thickerForFault(
   cable: Place,
   { loop }: FoundFault,
   needed: number,
-): string | undefined {
+): Change | undefined {
   if ((loop.currentLimit ?? Infinity) < needed || !cable.details.size)
     return undefined;
   const own = cable.hotResistance * (1 + (cable.figure("tolerance") ?? 0));

@@ -10,6 +10,7 @@ import {
 } from "./cells.js";
 import {
   type AnyValues,
+  isRepeating,
   isZeroReal,
   type Parameter,
   type Parameters,
@@ -47,30 +48,47 @@ export function readArguments(
   if (gathered.length > entries.length)
     throw new InputError("arguments", args.length, `${entries.length} at most`);
   // One blank among others may be a 0; a call with nothing in it is not one of zeros.
-  const nothing = gathered.every(isBlank);
+  const nothing = args.every(isBlank);
+  const told = nothing ? BLANKS_TOLD : blanks;
   return Object.fromEntries(
     entries.map(([key, parameter], index) => [
       key,
-      readArgument(
-        key,
-        parameter,
-        gathered[index],
-        nothing ? BLANKS_TOLD : blanks,
-      ),
+      parameter.kind === "cells" && isRepeating(parameter)
+        ? readBlocks(key, parameter, args.slice(index), told)
+        : readArgument(key, parameter, gathered[index], told),
     ]),
   );
 }
 
-/** All arguments from a repeating last one on, as one range. */
+/** All arguments from a repeating last one on, as one range; of ranges the first, since each is read by itself. */
 function gatherRepeating(
   parameters: Parameters,
   args: readonly Argument[],
 ): readonly Argument[] {
   const kinds = Object.values(parameters);
   const last = kinds.at(-1);
-  if (last?.kind !== "numbers" || last.repeating !== true) return args;
+  if (!isRepeating(last)) return args;
   const alone = kinds.length - 1;
-  return [...args.slice(0, alone), [args.slice(alone).flatMap(cellsOf)]];
+  return last?.kind === "cells"
+    ? args.slice(0, kinds.length)
+    : [...args.slice(0, alone), [args.slice(alone).flatMap(cellsOf)]];
+}
+
+/** Several ranges, each as it stands; a lone cell is a range of one. Arguments left out in between are passed over. */
+function readBlocks(
+  key: string,
+  parameter: Parameter,
+  args: readonly Argument[],
+  blanks: BlankCells,
+): unknown {
+  const given = args.filter((argument) => !isBlank(argument));
+  if (given.length === 0) return notGiven(key, parameter);
+  return given.map((argument) => {
+    if (isCellTable(argument)) return argument;
+    if (argument === 0 && !blanks.told) return zeroOrBlank(key, parameter);
+    if (isCellError(argument)) throw new PassedOnError(key, argument);
+    return [[argument ?? null]];
+  });
 }
 
 function readArgument(

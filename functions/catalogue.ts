@@ -3,6 +3,7 @@ import { aboutEntries } from "./families/about.js";
 import { chainBandsEntries } from "./families/chain-bands.js";
 import { chainChecksEntries } from "./families/chain-checks.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
+import { chainTableEntries } from "./families/chain-table.js";
 import { chainEntries } from "./families/chain.js";
 import { conductorChoiceEntries } from "./families/conductor-choice.js";
 import { conductorGeometryEntries } from "./families/conductor-geometry.js";
@@ -28,6 +29,7 @@ export const catalogue: readonly Entry[] = [
   ...ratioEntries,
   ...ratioChoiceEntries,
   ...stageEntries,
+  ...chainTableEntries,
   ...chainEntries,
   ...chainLimitEntries,
   ...chainBandsEntries,

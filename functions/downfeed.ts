@@ -17,7 +17,7 @@ export {
   isCellError,
   isCellTable,
 } from "./cells.js";
-export { isZeroReal } from "./entry.js";
+export { isRepeating, isZeroReal } from "./entry.js";
 export type { Entry, Family, Parameter, Result, Working } from "./entry.js";
 export { evaluate, type Outcome, type Refusal } from "./runner.js";
 export { ENGINE_VERSION } from "./version.js";

@@ -6,6 +6,7 @@ import type {
   Quantity,
   StepsWith,
 } from "../src/quantities/steps.js";
+import type { CellPlace } from "../src/schedules/schedule-row.js";
 import type { Argument, Cell, CellTable } from "./cells.js";
 
 export type Family =
@@ -70,8 +71,8 @@ export type Parameter = Described &
         readonly choices: readonly string[];
         readonly row: readonly string[];
       }
-    /** A range as it stands, errors in it too. */
-    | { readonly kind: "cells" }
+    /** A range as it stands, errors in it too; `repeating`: one range or several, each by itself, as a list. */
+    | { readonly kind: "cells"; readonly repeating?: true }
   );
 
 /** What an argument adds to the given that it fills, whose unit it has: the one that people type. */
@@ -86,6 +87,15 @@ export function fills<
 
 export type Parameters = Readonly<Record<string, Parameter>>;
 
+/** Whether all arguments from this one on fill it. */
+export function isRepeating(parameter: Parameter | undefined): boolean {
+  return (
+    parameter !== undefined &&
+    "repeating" in parameter &&
+    parameter.repeating === true
+  );
+}
+
 type ValueOf<P extends Parameter> = P["kind"] extends "number"
   ? number
   : P["kind"] extends "text" | "choice"
@@ -96,7 +106,9 @@ type ValueOf<P extends Parameter> = P["kind"] extends "number"
         ? readonly number[]
         : P["kind"] extends "choice or numbers"
           ? string | readonly number[]
-          : CellTable;
+          : P extends { repeating: true }
+            ? readonly CellTable[]
+            : CellTable;
 
 /** What `read` gets: every argument by its key, in SI, a blank optional one as undefined. */
 export type ValuesOf<Ps extends Parameters> = {
@@ -124,6 +136,10 @@ export interface Working<Shown extends string = never> {
   readonly steps: StepsWith<Shown>;
   /** Every given and every result by field name. */
   readonly values: Readonly<Record<string, unknown>>;
+  /** Givens that stand in cells of a repeating argument's ranges; one of the given is `perUnit` of the cell's. */
+  readonly typed?: Readonly<
+    Record<string, { readonly place: CellPlace; readonly perUnit: number }>
+  >;
 }
 
 export interface Example {
@@ -145,17 +161,30 @@ interface Told {
   readonly citations: readonly CitationId[];
   /** Where the answer holds, what is left out and when there is none: sentences for the help page. */
   readonly validity: readonly string[];
-  /** Numbers that are given choose between the formulas of the steps: native ones hold for those numbers only. */
-  readonly form?: "depends on inputs";
+  /**
+   * What is given chooses between the formulas of the steps. `depends on inputs`: its numbers too, so that native
+   * formulas hold for those numbers only; `depends on words`: no number that a formula reads, but any other cell.
+   */
+  readonly form?: "depends on inputs" | "depends on words";
 }
 
 /** A step of one of the call's workings, which count from 0. */
 export interface ShownStep {
   readonly working: number;
   readonly step: string;
+  /** The cell shows so many times the step's number; 1 where it is left out. */
+  readonly factor?: number;
 }
 
-/** Cells that are more than fields of the record, and which step each number of them is, where any is one. */
+/** A cell that shows what was typed in one of a repeating argument's ranges, `factor` times its figure. */
+export interface ShownTyped {
+  readonly place: CellPlace;
+  readonly factor: number;
+}
+
+export type ShownCell = ShownStep | ShownTyped;
+
+/** Cells that are more than fields of the record, and where each of them comes from, where that can be said. */
 export interface ShownCells<Output> {
   readonly cells: (output: Output) => Cell | CellTable;
   /** Row and column from 0. */
@@ -163,7 +192,7 @@ export interface ShownCells<Output> {
     output: Output,
     row: number,
     column: number,
-  ) => ShownStep | undefined;
+  ) => ShownCell | undefined;
 }
 
 type CellField<Output> = {
@@ -227,12 +256,12 @@ export interface Answer {
 export interface Entry extends Told {
   readonly parameters: Parameters;
   readonly answer: (values: AnyValues) => Answer;
-  /** The step whose number a cell of the result shows, row and column from 0. */
+  /** The step whose number a cell of the result shows, or the cell that it repeats; row and column from 0. */
   readonly cellOf: (
     record: unknown,
     row: number,
     column: number,
-  ) => ShownStep | undefined;
+  ) => ShownCell | undefined;
 }
 
 export function defineEntry<

@@ -1,5 +1,5 @@
 /** The catalogue as the table of functions that the README shows. */
-import type { Entry, Parameter } from "./entry.js";
+import { type Entry, isRepeating, type Parameter } from "./entry.js";
 
 /** Markdown, one table for each family, in the catalogue's order. */
 export function functionTable(
@@ -33,8 +33,7 @@ export function signature({ id, parameters }: Entry, namespace: string) {
 }
 
 function parameterName(parameter: Parameter): string {
-  if (parameter.kind === "numbers" && parameter.repeating)
-    return `${parameter.name}, …`;
+  if (isRepeating(parameter)) return `${parameter.name}, …`;
   return parameter.optional ? `[${parameter.name}]` : parameter.name;
 }
 

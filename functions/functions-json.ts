@@ -1,5 +1,5 @@
 /** The catalogue as Excel reads it before it loads anything else: names, hints and shapes of every cell function. */
-import type { Entry, Parameter } from "./entry.js";
+import { type Entry, isRepeating, type Parameter } from "./entry.js";
 import { helpPath } from "./help-page.js";
 
 /** Excel's dialog drops what stands behind a line break, and later hosts allow no more than this. */
@@ -78,7 +78,7 @@ function functionJson({
 }
 
 function parameterJson(id: string, parameter: Parameter): ParameterJson {
-  const repeating = parameter.kind === "numbers" && parameter.repeating;
+  const repeating = isRepeating(parameter);
   return {
     name: parameter.name,
     description: requireLine(

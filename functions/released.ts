@@ -2,7 +2,7 @@
  * What users' workbooks already rely on. Ids and arguments of released functions stay for ever: an argument may be added
  * behind the others if it is optional, a choice may be added, a function may be added, and nothing else may change.
  */
-import type { Entry, Parameter } from "./entry.js";
+import { type Entry, isRepeating, type Parameter } from "./entry.js";
 
 export interface ReleasedParameter {
   readonly name: string;
@@ -39,7 +39,7 @@ function releasedParameter(parameter: Parameter): ReleasedParameter {
     name: parameter.name,
     kind: parameter.kind,
     optional: parameter.optional === true,
-    repeating: parameter.kind === "numbers" && parameter.repeating === true,
+    repeating: isRepeating(parameter),
     choices: "choices" in parameter ? parameter.choices : [],
   };
 }

@@ -101,13 +101,20 @@ const NO_LOAD: Note = {
   cite: "definition",
 };
 
+/** What the table says of its row, in front of what solving it says. */
+export function toldNotes({ told }: FeedTable, row: number): readonly Note[] {
+  const text = told[row] ?? "";
+  if (text === "") return [];
+  return [{ code: "of-table", field: "item", text, cite: "definition" }];
+}
+
 /** Of a row that was solved. */
 export function notesAt(
-  { loads, point }: Solved,
+  { table, loads, point }: Solved,
   row: number,
 ): readonly Note[] {
   const { feed } = point;
-  const notes = rowNotes(feed, row);
+  const notes = [...toldNotes(table, row), ...rowNotes(feed, row)];
   const isLoad = KINDS[feed.columns.kind[row]!]!.role === "load";
   return loads === "none" && isLoad ? [...notes, NO_LOAD] : notes;
 }

@@ -112,6 +112,20 @@ const PART_OF_ONE: Partial<Readonly<Record<FeedField, number>>> = {
   tolerance: 0.1,
 };
 
+/** @throws {InputError} below % for a figure that looks like a part of 1. */
+export function requirePartBelowPercent(
+  field: string,
+  figure: number,
+  part: number,
+): void {
+  if (figure !== 0 && Math.abs(figure) <= part)
+    throw new InputError(
+      field,
+      figure,
+      `above ${part} below a header in % (2 for 2 %; a cell that shows 2 % holds 0.02: take % out of the header)`,
+    );
+}
+
 /**
  * A figure of the column in SI, a load in its kind's own unit.
  * @throws {InputError} for a load that is not a power below a unit of power, and below % for a figure that looks like a
@@ -130,11 +144,6 @@ export function figureInSi(
       `that of a power load below a header in ${unit}`,
     );
   const part = PART_OF_ONE[field];
-  if (part !== undefined && figure !== 0 && Math.abs(figure) <= part)
-    throw new InputError(
-      field,
-      figure,
-      `above ${part} below a header in % (2 for 2 %; a cell that shows 2 % holds 0.02: take % out of the header)`,
-    );
+  if (part !== undefined) requirePartBelowPercent(field, figure, part);
   return inSi(figure, toSi);
 }

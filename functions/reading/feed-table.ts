@@ -12,7 +12,12 @@ import {
   type Isolation,
   ISOLATIONS,
 } from "../../src/network/feed-item.js";
-import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
+import {
+  InputError,
+  NoAnswerError,
+  ToldError,
+} from "../../src/quantities/errors.js";
+import { tableHeader } from "../../src/schedules/columns.js";
 import {
   isUsable,
   plainWord,
@@ -20,7 +25,7 @@ import {
   requireUsable,
 } from "../arguments.js";
 import { type Cell, type CellTable, isBlank, isCellError } from "../cells.js";
-import { FEED_COLUMNS, type FeedField } from "./feed-columns.js";
+import { FEED_COLUMNS, type FeedField, plainHeader } from "./feed-columns.js";
 import { feedColumnOf, type FeedHeader, figureInSi } from "./feed-headers.js";
 
 export interface FeedTable {
@@ -28,6 +33,8 @@ export interface FeedTable {
   readonly feed: FeedColumns;
   /** Fields that the table has a column for. */
   readonly fields: ReadonlySet<FeedField>;
+  /** What a table made of schedules says of its own rows, by row; "" for nothing. */
+  readonly told: readonly string[];
 }
 
 interface TableColumn {
@@ -49,12 +56,32 @@ export function feedTable(cells: CellTable): FeedTable {
       `${below.length} rows without content`,
       "a header row with one row or more below it",
     );
+  const told = toldOf(cells[0] ?? [], rows);
   const reader = new TableReader(
     rows,
     columns,
     zeroStandsForBlank(below, columns),
+    told,
   );
-  return { feed: reader.read(), fields: new Set(columns.keys()) };
+  return { feed: reader.read(), fields: new Set(columns.keys()), told };
+}
+
+/** A table that names the block and row of its items was made of schedules, and its notes are about them. */
+const MADE_OF_SCHEDULES = (["block", "row", "note"] as const).map((field) =>
+  plainHeader(tableHeader(field)),
+);
+
+function toldOf(headers: Row, rows: readonly Row[]): readonly string[] {
+  const plain = headers.map((header) =>
+    typeof header === "string" ? plainHeader(header) : "",
+  );
+  const places = MADE_OF_SCHEDULES.map((header) => plain.indexOf(header));
+  if (places.includes(-1)) return [];
+  const note = places.at(-1)!;
+  return rows.map((row) => {
+    const cell = row[note];
+    return typeof cell === "string" ? cell.trim() : "";
+  });
 }
 
 /** Rows below the headers that hold anything: those of the feed, in its order. */
@@ -139,11 +166,13 @@ class TableReader {
     private readonly rows: readonly Row[],
     private readonly columns: TableColumns,
     private readonly zeroIsBlank: boolean,
+    private readonly told: readonly string[],
   ) {}
 
   /** Names and kind first: a row that cannot be read in full still has its place in the tree. */
   read(): FeedColumns {
     const { rows, refused, zeros } = this;
+    this.refuseTold();
     const item = this.names("item");
     const fedFrom = this.names("fedFrom").map((name) => name || undefined);
     const kind = this.kinds();
@@ -162,6 +191,18 @@ class TableReader {
       refused,
       zeros,
     };
+  }
+
+  /** A row that was refused where the table was made has errors in its figures, and tells why. */
+  private refuseTold(): void {
+    this.told.forEach((reason, row) => {
+      if (reason === "") return;
+      const figure = FEED_FIGURES.find((one) => {
+        const place = this.columns.get(one)?.place;
+        return place !== undefined && isCellError(this.rows[row]![place]);
+      });
+      if (figure) this.refused.set(row, new ToldError(figure, reason));
+    });
   }
 
   /** Of several faults of a row the first one counts. */
@@ -351,6 +392,7 @@ export function rowReason(
   const { error, blamed, item } = row;
   if (error instanceof NoAnswerError) return error.message;
   const whose = blamed === item ? "" : `"${blamed}": `;
+  if (error instanceof ToldError) return whose + error.reason;
   const field = error.field as FeedField;
   const header: string = FEED_COLUMNS[field] ?? error.field;
   if (field in FEED_COLUMNS && !fields.has(field)) {

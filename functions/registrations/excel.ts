@@ -9,7 +9,7 @@ import {
   isCellError,
   isCellTable,
 } from "../cells.js";
-import type { Entry } from "../entry.js";
+import { type Entry, isRepeating } from "../entry.js";
 import { evaluate, type Outcome } from "../runner.js";
 
 /**
@@ -48,8 +48,7 @@ function argumentsOf(entry: Entry, received: readonly unknown[]): Argument[] {
   const parameters = Object.values(entry.parameters);
   const own = received.slice(0, parameters.length);
   const last = parameters.at(-1);
-  if (last?.kind !== "numbers" || last.repeating !== true)
-    return own.map(argument);
+  if (!isRepeating(last)) return own.map(argument);
   const repeated = own.at(-1);
   return [
     ...own.slice(0, parameters.length - 1),

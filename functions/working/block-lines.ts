@@ -1,4 +1,5 @@
 /** The lines of a working as rows of native formulas. */
+import { fieldsOf } from "../../src/quantities/formulas.js";
 import { citationLine } from "../downfeed.js";
 import { BlockRows, COLUMN, styleOf } from "./block-rows.js";
 import type { Origin } from "./call-answer.js";
@@ -61,6 +62,23 @@ export class BlockLines {
       return [asNative(size, cell), ...inner];
     });
     return [...new Set(sizes)];
+  }
+
+  /** Whether a solved number enters a line's value, which then does not follow its inputs. */
+  isSolved(key: string, seen = new Set<string>()): boolean {
+    const line = this.lines.get(key);
+    if (!line || seen.has(key)) return false;
+    seen.add(key);
+    if (line.kind === "given")
+      return line.link.kind === "line" && this.isSolved(line.link.line, seen);
+    if (line.step.kind === "solved") return true;
+    return (
+      line.step.kind === "formula" &&
+      fieldsOf(line.step.formula).some((field) => {
+        const read = line.lineOf(field);
+        return read !== undefined && this.isSolved(read, seen);
+      })
+    );
   }
 
   private given(line: GivenLine): void {

@@ -1,5 +1,6 @@
 /** What each call of a formula gives, with its arguments by parameter and every cell of them by where it comes from. */
 import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import type { CellPlace } from "../../src/schedules/schedule-row.js";
 import {
   type Argument,
   type Cell,
@@ -8,7 +9,9 @@ import {
   type Parameter,
   catalogue,
   evaluate,
+  isBlank,
   isCellTable,
+  isRepeating,
 } from "../downfeed.js";
 import type { Working } from "../downfeed.js";
 import {
@@ -109,19 +112,50 @@ function usedArguments(
   answers: Answers,
 ): UsedArgument[] {
   const entries = Object.entries(parameters);
-  return entries.map(([key, parameter], index) => {
-    const repeating = "repeating" in parameter && parameter.repeating === true;
+  return entries.flatMap(([key, parameter], index): UsedArgument[] => {
+    const repeating = isRepeating(parameter);
+    if (repeating && parameter.kind === "cells")
+      return usedRanges(key, parameter, args.slice(index), answers);
     const parts = repeating ? args.slice(index) : [args[index]];
     const cells = parts.flatMap((part) =>
       part ? cellsOf(part, valueOf(part, answers)) : [],
     );
     const given = parts[0] && valueOf(parts[0], answers);
     const width = isCellTable(given) ? (given[0]?.length ?? 1) : 1;
-    const areas = parts.flatMap((part) =>
-      part?.kind === "reference" && part.area ? [part.area] : [],
-    );
-    return { key, parameter, cells, width, areas };
+    const areas = parts.flatMap(areaOf);
+    return [{ key, parameter, cells, width, areas }];
   });
+}
+
+/** One for each range that was given, as the function counts them: blank arguments are passed over. */
+function usedRanges(
+  key: string,
+  parameter: Parameter,
+  parts: CallPart["args"],
+  answers: Answers,
+): UsedArgument[] {
+  return parts.flatMap((part): UsedArgument[] => {
+    const given = part && valueOf(part, answers);
+    if (!part || isBlank(given)) return [];
+    const width = isCellTable(given) ? (given[0]?.length ?? 1) : 1;
+    const cells = cellsOf(part, given);
+    return [{ key, parameter, cells, width, areas: areaOf(part) }];
+  });
+}
+
+function areaOf(part: FormulaPart | undefined): SheetArea[] {
+  return part?.kind === "reference" && part.area ? [part.area] : [];
+}
+
+/** The cell of a repeating argument's range. */
+export function cellAtPlace(
+  { used }: CallAnswer,
+  { block, row, column }: CellPlace,
+): ArgumentCell | undefined {
+  const range = used.filter(
+    ({ parameter }) => parameter.kind === "cells" && isRepeating(parameter),
+  )[block];
+  return range?.cells[row * range.width + column];
 }
 
 function cellsOf(

@@ -13,7 +13,7 @@ import {
 import type { CallPart, SheetArea } from "./call-tree.js";
 import type { CallWorking } from "./call-working.js";
 import { type Surroundings, near } from "./native-writing.js";
-import { type ResultLine, tableOf } from "./result-lines.js";
+import { type ResultSource, tableOf } from "./result-lines.js";
 
 export interface BlockPlace extends Surroundings {
   /** Column from 0, row from 1. */
@@ -23,8 +23,8 @@ export interface BlockPlace extends Surroundings {
   readonly resultCell: (call: CallPart, row: number, column: number) => string;
   /** Where a solved number of a spilled result stands already; the block then holds no result of its own. */
   readonly solvedAt?: (line: string) => SheetArea | undefined;
-  /** The result as the values that it had, each held against the line that gives it. */
-  readonly resultAsItWas?: true;
+  /** The result, or what of it solved numbers enter, as the values that it had, each held against the line that gives it. */
+  readonly resultAsItWas?: "all" | "solved";
   /** The cell that says `no` once the formulas of the block are no longer those that the inputs call for. */
   readonly holdsAt?: string;
 }
@@ -114,9 +114,9 @@ const MOST_SIZES = 2500;
 
 function sizesOf(
   lines: BlockLines,
-  result: ResultLine | undefined,
+  result: ResultSource | undefined,
 ): readonly string[] {
-  if (!result) return [];
+  if (!result || !("line" in result)) return [];
   const sizes = lines
     .sizes(result.line)
     .map((size) => times(`(${size})`, result.factor));
@@ -140,16 +140,23 @@ function writeResultRow(
   const same: string[] = [];
   cells.forEach((cell, column) => {
     const where = resultAt(column);
-    const line = working.results[row]?.[column];
-    const given = line && times(lines.at(line.line), line.factor);
-    if (given !== undefined && !place.resultAsItWas) {
+    const source = working.results[row]?.[column];
+    const line = source && "line" in source ? source : undefined;
+    const given =
+      source && times(sourceAt(source, place, lines), source.factor);
+    const asItWas =
+      place.resultAsItWas === "all" ||
+      (place.resultAsItWas === "solved" &&
+        line !== undefined &&
+        lines.isSolved(line.line));
+    if (given !== undefined && !asItWas) {
       const style = alone ? "key" : "result";
       const formula = whileItHolds(given, place);
       rows.cells.push({ at: where, formula, style });
       return;
     }
     rows.cells.push(constantCell(where, cell));
-    if (given !== undefined)
+    if (given !== undefined && typeof cell === "number")
       same.push(near(where, given, sizesOf(lines, line)));
   });
   if (same.length === 0) return;
@@ -161,6 +168,16 @@ function writeResultRow(
   }
   const behind = place.left + COLUMN.table + cells.length;
   rows.checkAt(at(behind, place.top + 2 + row), `result.${row}`, condition);
+}
+
+function sourceAt(
+  source: ResultSource,
+  place: BlockPlace,
+  lines: BlockLines,
+): string {
+  return "line" in source
+    ? lines.at(source.line)
+    : place.area(source.cell, source.cell.address);
 }
 
 /** What another formula would give is no result: it is void, whatever this one comes to. */

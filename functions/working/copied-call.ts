@@ -7,11 +7,12 @@ import {
 import { isCellTable } from "../downfeed.js";
 import { cellWithin } from "./call-answer.js";
 import type { CallBlock } from "./call-block.js";
-import { type FormulaTree, referencesOf } from "./call-tree.js";
+import { type FormulaTree, referencesOf, type SheetArea } from "./call-tree.js";
 import type { CallWorking } from "./call-working.js";
 import type { FeedSpill } from "./feed-spill.js";
 import type { HeldCell } from "./held-inputs.js";
 import { tableOf } from "./result-lines.js";
+import type { GivenLine, Line } from "./working-lines.js";
 
 export interface CopiedCall {
   readonly tree: FormulaTree;
@@ -37,11 +38,38 @@ export function copyWay(
 ): CopyWay {
   const { answer, kind, results } = working;
   if (!answer.outcome.ok) return "refused";
+  if (isByWords(working)) return "native here";
   if (kind === "closed form")
     return answer.entry?.form ? "native here" : "native";
   if (kind === "fixed") return "value";
   const given = results.flat().some((line) => line !== undefined);
   return given || spill ? "solved" : "value";
+}
+
+/** Whose formulas are chosen by all that is given but the numbers that they read. */
+export function isByWords({ answer: { entry } }: CallWorking): boolean {
+  return entry?.form === "depends on words";
+}
+
+/** Whether a copy's formulas do not follow a cell, so that it has to be what it was. */
+export function isHeld({ groups, results }: CallWorking) {
+  const followed = new Set<string>();
+  const add = (area: SheetArea) => followed.add(keyOf(area));
+  for (const { link } of groups.flatMap(({ lines }) => lines).filter(isGiven))
+    if (link.kind === "linked" && link.origin.kind === "cell")
+      if (link.word === undefined) add(link.origin.area);
+  for (const source of results.flat())
+    if (source && "cell" in source) add(source.cell);
+  return ({ area, value }: HeldCell): boolean =>
+    typeof value !== "number" || !followed.has(keyOf(area));
+}
+
+function isGiven(line: Line): line is GivenLine {
+  return line.kind === "given";
+}
+
+function keyOf({ sheet, address }: SheetArea): string {
+  return `${sheet.toLowerCase()}!${address}`;
 }
 
 export function givesTable({ answer: { outcome } }: CallWorking): boolean {

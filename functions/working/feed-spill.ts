@@ -5,6 +5,7 @@ import type { SheetArea } from "./call-tree.js";
 import type { CallWorking } from "./call-working.js";
 import { feedFigure, feedLinks } from "./feed-links.js";
 import { near } from "./native-writing.js";
+import { lineOf } from "./result-lines.js";
 import { type Native, lineKey } from "./working-lines.js";
 
 /** A condition about one row of the spill. */
@@ -54,9 +55,9 @@ export class FeedSpill {
   solvedAt(line: string): SheetArea | undefined {
     const { results } = this.working;
     const row = results.findIndex((cells) =>
-      cells.some((shown) => shown?.line === line),
+      cells.some((shown) => lineOf(shown) === line),
     );
-    const column = results[row]?.findIndex((shown) => shown?.line === line);
+    const column = results[row]?.findIndex((shown) => lineOf(shown) === line);
     return column === undefined
       ? undefined
       : cellWithin(this.anchor, row, column);

@@ -2,7 +2,12 @@
 import { fieldsOf } from "../../src/quantities/formulas.js";
 import { isBlank, isZeroReal } from "../downfeed.js";
 import type { Working } from "../downfeed.js";
-import type { ArgumentCell, CallAnswer, UsedArgument } from "./call-answer.js";
+import {
+  type ArgumentCell,
+  type CallAnswer,
+  cellAtPlace,
+  type UsedArgument,
+} from "./call-answer.js";
 import { type GivenLink, argumentKey, lineKey } from "./working-lines.js";
 
 /** Of each working, by field; `claimed` holds the cells of arguments that a given is linked to, as `key.index`. */
@@ -18,12 +23,15 @@ interface Filling {
   readonly index: number;
 }
 
-export function givenLinks({ workings, used }: CallAnswer): GivenLinks {
+export function givenLinks(answer: CallAnswer): GivenLinks {
+  const { workings, used } = answer;
   const filled = new Map(used.flatMap(fillings));
   const claimed = new Set<string>();
   const byWorking = workings.map((working, index) =>
     Object.fromEntries(
       fieldsShown(working).map((field): [string, GivenLink] => {
+        const typed = typedLink(answer, working, field);
+        if (typed) return [field, typed];
         const filling = filled.get(field);
         if (!filling) return [field, foundEarlier(field, workings, index)];
         const link = linkTo(filling, working.values[field]);
@@ -35,6 +43,23 @@ export function givenLinks({ workings, used }: CallAnswer): GivenLinks {
     ),
   );
   return { byWorking, claimed };
+}
+
+/** A given that stands in a cell of one of several ranges. */
+function typedLink(
+  answer: CallAnswer,
+  { typed, values }: Working,
+  field: string,
+): GivenLink | undefined {
+  const from = typed?.[field];
+  const cell = from && cellAtPlace(answer, from.place);
+  if (!from || !cell) return undefined;
+  const { origin } = cell;
+  if (typeof cell.value !== "string")
+    return { kind: "linked", origin, perUnit: from.perUnit };
+  return typeof values[field] === "number"
+    ? { kind: "read", word: cell.value }
+    : { kind: "linked", origin, perUnit: 1, word: cell.value.trim() };
 }
 
 /** Givens, and what the formulas read beside givens and steps. */

@@ -1,6 +1,8 @@
-/** Which line of a working each number of a result is, as its entry says. */
+/** Which line of a working each number of a result is, as its entry says, or which cell it repeats. */
 import { type Cell, type CellTable, isCellTable } from "../downfeed.js";
-import type { CallAnswer } from "./call-answer.js";
+import type { ShownTyped } from "../entry.js";
+import { type CallAnswer, cellAtPlace } from "./call-answer.js";
+import type { SheetArea } from "./call-tree.js";
 import { lineKey } from "./working-lines.js";
 
 /** The cell shows the line's value times `factor`. */
@@ -9,19 +11,44 @@ export interface ResultLine {
   readonly factor: number;
 }
 
-/** In the shape of the result; undefined for text, and for a number that no step of the working gives. */
-export type ResultLines = readonly (readonly (ResultLine | undefined)[])[];
+/** The cell repeats what is typed in another, times `factor`. */
+export interface RepeatedCell {
+  readonly cell: SheetArea;
+  readonly factor: number;
+}
 
-export function resultLines({ entry, outcome }: CallAnswer): ResultLines {
+export type ResultSource = ResultLine | RepeatedCell;
+
+/** In the shape of the result; undefined for text, and for a number that no step of the working gives. */
+export type ResultLines = readonly (readonly (ResultSource | undefined)[])[];
+
+export function resultLines(answer: CallAnswer): ResultLines {
+  const { entry, outcome } = answer;
   if (!entry || !outcome.ok) return [];
   const factor = entry.result.perUnit ?? 1;
   return tableOf(outcome.value).map((cells, row) =>
-    cells.map((cell, column) => {
-      if (typeof cell !== "number") return undefined;
+    cells.map((cell, column): ResultSource | undefined => {
       const shown = entry.cellOf(outcome.record, row, column);
-      return shown && { line: lineKey(shown.working, shown.step), factor };
+      if (!shown) return undefined;
+      if ("place" in shown) return repeated(answer, shown);
+      if (typeof cell !== "number") return undefined;
+      const times = factor * (shown.factor ?? 1);
+      return { line: lineKey(shown.working, shown.step), factor: times };
     }),
   );
+}
+
+/** Undefined where the range stands in no cells. */
+function repeated(
+  answer: CallAnswer,
+  { place, factor }: ShownTyped,
+): RepeatedCell | undefined {
+  const origin = cellAtPlace(answer, place)?.origin;
+  return origin?.kind === "cell" ? { cell: origin.area, factor } : undefined;
+}
+
+export function lineOf(source: ResultSource | undefined): string | undefined {
+  return source && "line" in source ? source.line : undefined;
 }
 
 export function tableOf(value: Cell | CellTable): CellTable {

@@ -17,6 +17,9 @@ import type { CallPart, FormulaTree, SheetArea } from "./call-tree.js";
 import { type CallWorking, callWorking } from "./call-working.js";
 import {
   type CopiedCall,
+  type CopyWay,
+  isByWords,
+  isHeld,
   blockConditions,
   cellsNamed,
   copyWay,
@@ -170,7 +173,9 @@ export class WorkingsSheet {
         resultCell: (call, row, column) =>
           this.resultCellOf(this.callOf(call), row, column, HERE) ?? "NA()",
         ...(spill && { solvedAt: (line: string) => spill.solvedAt(line) }),
-        ...(working.kind === "solved" && { resultAsItWas: true }),
+        ...(working.kind === "solved" && {
+          resultAsItWas: isByWords(working) ? "solved" : "all",
+        }),
         ...(holdsAt !== undefined && { holdsAt }),
       });
       const block = spill ? withSpillChecks(plain, spill, this.around) : plain;
@@ -214,7 +219,7 @@ export class WorkingsSheet {
     }
     const conditions = [
       ...(block ? blockConditions(block) : []),
-      ...(how === "native" ? [] : this.heldConditions(working)),
+      ...(how === "native" ? [] : this.heldConditions(working, how)),
     ];
     if (conditions.length === 0) return;
     this.cells.push({
@@ -224,8 +229,12 @@ export class WorkingsSheet {
     });
   }
 
-  private heldConditions(working: CallWorking): string[] {
-    const rows = this.held.rowsOf(cellsNamed(working));
+  private heldConditions(working: CallWorking, how: CopyWay): string[] {
+    const follows = how === "native here" && isByWords(working);
+    const cells = cellsNamed(working);
+    const rows = this.held.rowsOf(
+      follows ? cells.filter(isHeld(working)) : cells,
+    );
     return sameRanges(rows).map(
       (range) => `COUNTIF({${HELD}}!${range},"no")=0`,
     );

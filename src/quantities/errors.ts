@@ -16,6 +16,17 @@ export class InputError extends RangeError {
   }
 }
 
+/** A row that was refused where its table was made: the reason is told as it stands there. */
+export class ToldError extends InputError {
+  constructor(
+    field: string,
+    readonly reason: string,
+  ) {
+    super(field, null, reason);
+    this.message = reason;
+  }
+}
+
 /**
  * The question is understood but has no answer: an operating point that does not exist, a size that is in no list.
  * A host shows it as not available (`#N/A`) with this message.

@@ -21,10 +21,14 @@ export type Bound =
 
 /** What a cell of a column holds. */
 export type ColumnContent =
+  /** Of a sheet's layout only. */
+  | { readonly holds: "nothing" }
   | { readonly holds: "name" }
   /** Names parted by ";". */
   | { readonly holds: "names" }
   | { readonly holds: "text" }
+  /** A number or a text, as the row's label says. */
+  | { readonly holds: "value" }
   | { readonly holds: "word"; readonly words: readonly string[] }
   /** A number of mm² of metal, or a name like "2.5 mm²" or "AWG 12". */
   | { readonly holds: "size" }
@@ -701,7 +705,12 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
     BASIS,
   ],
   "Asked for": [
-    words("Value", "value", TEXT, 'figure or word, or "not asked"'),
+    words(
+      "Value",
+      "value",
+      { holds: "value" },
+      'figure or word, or "not asked"',
+    ),
     words("Unit", "unit", TEXT, "not read"),
     words("Citation", "citation", TEXT, "where it is asked; not read"),
   ],

@@ -20,6 +20,7 @@ import {
   evaluate,
   isCellError,
   isCellTable,
+  isRepeating,
   type Parameter,
 } from "../../functions/downfeed.js";
 
@@ -172,7 +173,7 @@ function description(
         detail: parameterDetail(parameter),
         example: exampleText(entry.example.args[index]),
         require: parameter.optional ? 0 : 1,
-        repeat: parameter.kind === "numbers" && parameter.repeating ? 1 : 0,
+        repeat: isRepeating(parameter) ? 1 : 0,
       }),
     ),
   };

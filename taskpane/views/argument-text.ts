@@ -1,6 +1,6 @@
 /** From what is typed beside an argument to what stands in the formula. */
 import { parseA1Ref } from "@borgar/fx";
-import type { Parameter } from "../../functions/downfeed.js";
+import { isRepeating, type Parameter } from "../../functions/downfeed.js";
 import {
   areaAddress,
   areaPlace,
@@ -31,8 +31,7 @@ export function argumentText(
   }
   if (text.startsWith("=")) return expression(text.slice(1));
   if (isReference(text, parameter, names)) return { ok: true, text };
-  if (parameter.kind === "cells")
-    return { ok: false, why: said.needsRange(parameter.name) };
+  if (parameter.kind === "cells") return ranges(parameter, text, names);
   if (parameter.kind === "numbers") return numberList(parameter, text);
   return oneArgument(parameter, text);
 }
@@ -50,6 +49,19 @@ function oneArgument(parameter: Parameter, text: string): ArgumentText {
   return { ok: false, why: said.noNumber(parameter.name, text) };
 }
 
+/** Of a repeating one several, parted as numbers are. */
+function ranges(
+  parameter: Parameter,
+  text: string,
+  names: readonly HostName[],
+): ArgumentText {
+  const parts = text.split(";").map((part) => part.trim());
+  return isRepeating(parameter) &&
+    parts.every((part) => isReference(part, parameter, names))
+    ? { ok: true, text: parts.join(",") }
+    : { ok: false, why: said.needsRange(parameter.name) };
+}
+
 /** Parted by semicolons, since a comma may be a decimal sign. */
 function numberList(parameter: Parameter, text: string): ArgumentText {
   const parts = text.split(";").map((part) => part.trim());
@@ -61,8 +73,8 @@ function numberList(parameter: Parameter, text: string): ArgumentText {
   const wrong = read.find(({ ok }) => !ok);
   if (wrong) return wrong;
   const texts = read.map((part) => (part.ok ? part.text : ""));
-  const repeats = "repeating" in parameter && parameter.repeating === true;
-  if (repeats || texts.length === 1) return { ok: true, text: texts.join(",") };
+  if (isRepeating(parameter) || texts.length === 1)
+    return { ok: true, text: texts.join(",") };
   // Several values for one argument are a constant array, which holds no references.
   if (parts.some((part) => parseA1Ref(part)))
     return { ok: false, why: said.oneRange(parameter.name) };

@@ -7,6 +7,7 @@ import {
   citationLine,
   isCellError,
   isCellTable,
+  isRepeating,
 } from "../../functions/downfeed.js";
 import { callText } from "./argument-text.js";
 import { shownValue } from "./cell-answer-text.js";
@@ -73,8 +74,9 @@ function add(
 
 export function signature({ id, parameters }: Entry): string {
   const names = Object.values(parameters).map((parameter) => {
-    const repeats = "repeating" in parameter && parameter.repeating === true;
-    const name = repeats ? `${parameter.name}, …` : parameter.name;
+    const name = isRepeating(parameter)
+      ? `${parameter.name}, …`
+      : parameter.name;
     return parameter.optional ? `[${name}]` : name;
   });
   return `${id}(${names.join(", ")})`;

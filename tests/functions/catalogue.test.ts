@@ -252,6 +252,7 @@ describe("the catalogue", () => {
       "CHAIN_EFFICIENCY",
       "CHAIN_HEADROOM",
       "CHAIN_SOLVE",
+      "CHAIN_TABLE",
       "CHAIN_TOTAL",
       "CHAIN_WORST",
       "CONDUCTOR_AMPACITY",

@@ -8,6 +8,7 @@ import {
   isCellError,
   isCellTable,
 } from "../../functions/cells.js";
+import { isRepeating } from "../../functions/entry.js";
 import { evaluateInExcel } from "../../functions/registrations/excel.js";
 import {
   type CallResult,
@@ -65,7 +66,7 @@ function asSent(id: string, args: readonly Argument[]): readonly unknown[] {
       ? argument.map((row) => row.map(sentCell))
       : sentCell(argument ?? null);
   const last = parameters.at(-1);
-  if (last?.kind === "numbers" && last.repeating) {
+  if (isRepeating(last)) {
     const alone = parameters.length - 1;
     const ranges = args
       .slice(alone)

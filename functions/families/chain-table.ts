@@ -1,0 +1,245 @@
+/** Schedules into the one feed table that all other functions of a whole feed read. */
+import { FEED_FIGURES } from "../../src/network/feed-columns.js";
+import {
+  figureFromSi,
+  HEADER_UNITS,
+} from "../../src/quantities/header-units.js";
+import type { Note } from "../../src/quantities/steps.js";
+import {
+  BLOCK_NAMES,
+  headerText,
+  ownUnitInSi,
+  TABLE_COLUMNS,
+  type TableField,
+  tablePlace,
+} from "../../src/schedules/columns.js";
+import { madeRows } from "../../src/schedules/schedule.js";
+import type { MadeRow } from "../../src/schedules/table-row.js";
+import type { Cell, CellTable } from "../cells.js";
+import { defineEntry, type ShownCell, type Working } from "../entry.js";
+import { readBlocks } from "../reading/blocks.js";
+
+/** Headers of the result, in an order that people count on. */
+export const TABLE_HEADERS: readonly string[] = TABLE_COLUMNS.map(headerText);
+
+interface FeedTableMade {
+  readonly rows: readonly MadeRow[];
+  /** Place of each row's first working among all of them. */
+  readonly firstWorking: readonly number[];
+}
+
+const chainTable = defineEntry({
+  id: "CHAIN_TABLE",
+  family: "chain",
+  purpose:
+    "The feed table of the blocks of a schedule: each item with its resistance, rating, losses, loads with margin, mass and price worked out, in feeding order. The other CHAIN functions read it.",
+  relation:
+    "R = R′₂₀ · 2L/m · (1 + α(θ − 20 °C)), r = 1/N, P = n · x · (1 + margin), heater: R = Ur²/P",
+  parameters: {
+    block: {
+      name: "block",
+      unit: "",
+      meaning: `ranges in any order, each with a header row that begins with the block's name: ${BLOCK_NAMES.join(", ")}`,
+      kind: "cells",
+      repeating: true,
+    },
+  },
+  result: {
+    shape: "table",
+    unit: "as its headers say",
+    meaning: `${TABLE_COLUMNS.length} columns: Item, Fed from, Kind, figures of one item, Location, Block, Row, Basis, Note; Mass and Price of the whole row`,
+  },
+  example: {
+    args: [
+      [
+        ["Supply", "Voltage (V)", "Rated A"],
+        ["Bus", 400, 20],
+        [null, null, null],
+      ],
+      [
+        ["Cable", "Fed from", "Length (m)", "Size", "Conductor at most (°C)"],
+        ["Run", "Bus", 350, "4 mm²", 40],
+        [null, null, null, null, null],
+      ],
+      [
+        ["Load", "Fed from", "Kind", "Nominal", "Quantity"],
+        ["Hut", "Run", "power", 300, 2],
+        [null, null, null, null, null],
+      ],
+      [
+        ["Asked for", "Value"],
+        ["Load margin", 0.25],
+      ],
+    ],
+    gives: [
+      [...TABLE_HEADERS],
+      exampleRow({
+        item: "Bus",
+        kind: "supply",
+        voltage: 400,
+        ratedCurrent: 20,
+        locations: "Everywhere",
+        block: "Supply",
+        row: 1,
+      }),
+      exampleRow({
+        item: "Run",
+        fedFrom: "Bus",
+        kind: "run",
+        resistance: 3.4806,
+        inParallel: 1,
+        length: 350,
+        cores: 2,
+        size: "4 mm²",
+        material: "copper",
+        conductorC: 40,
+        mass: 24.9,
+        locations: "Everywhere",
+        block: "Cable",
+        row: 1,
+        note: "Mass of the metal only",
+      }),
+      exampleRow({
+        item: "Hut",
+        fedFrom: "Run",
+        kind: "power load",
+        load: 750,
+        quantity: 2,
+        margin: 0.25,
+        locations: "Everywhere",
+        block: "Load",
+        row: 1,
+      }),
+    ],
+    note: "4.61 Ω/km · 2 · 0.35 km · 1.0786 = 3.4806 Ω; 2 · 4 mm² · 350 m · 8.89 g/cm³ = 24.9 kg; 2 · 300 W · 1.25 = 750 W",
+  },
+  citations: [
+    "iec-60228",
+    "resistance-law",
+    "linear-temperature",
+    "insulation-limits",
+    "two-wire-line",
+    "loss-quadratic",
+    "ohm-joule",
+  ],
+  validity: [
+    "A unit in a header's brackets converts; an unknown header or unit is refused with the nearest one; a column whose header begins with # is your own and not read.",
+    "Resistance is at Conductor at most, or the usual limit of the insulation where that is empty; Resistance cold at the coldest air of its locations. A loop that is typed holds for both.",
+    "Rated A of a cable left empty is by its heat balance, in still air, where Outer diameter, Insulation, Size and the hottest air are given. Losses of a stage type win over its points, points over Efficiency.",
+    "Light empty is no load, Peak empty is Nominal; anything else empty is not given. Where the spreadsheet hands empty cells over as 0, a 0 counts as empty: type none for no load and 0.001 for 0 °C.",
+    "A row that cannot be keeps its place, with errors for its figures and the reason in Note; the rest is solved.",
+  ],
+  form: "depends on words",
+  read: ({ block }) => readBlocks(block),
+  calculate: ({ rows, items }): FeedTableMade => {
+    const made = madeRows(rows, items);
+    let next = 0;
+    const firstWorking = made.map(({ workings }) => {
+      const first = next;
+      next += workings.length;
+      return first;
+    });
+    return { rows: made, firstWorking };
+  },
+  cells: ({ rows }): CellTable => [[...TABLE_HEADERS], ...rows.map(rowCells)],
+  cellOf: (table, row, column) => originOf(table, row - 1, column),
+  notes: ({ rows }) => rows.flatMap(ownNotes),
+  working: (_, { rows }) => rows.flatMap(rowWorkings),
+});
+
+/** Cells of a row by field, the others empty. */
+function exampleRow(
+  cells: Partial<Readonly<Record<TableField, Cell>>>,
+): Cell[] {
+  return TABLE_COLUMNS.map(({ field }) => cells[field] ?? "");
+}
+
+const FIGURES: ReadonlySet<string> = new Set(FEED_FIGURES);
+
+function rowCells(row: MadeRow): Cell[] {
+  const { source, kind, fedFrom, refusal, notes } = row;
+  const own: Partial<Record<TableField, Cell>> = {
+    item: source.name,
+    fedFrom: fedFrom ?? "",
+    kind: kind ?? "",
+    block: source.block,
+    row: source.row,
+    note: refusal ?? notes.join("; "),
+  };
+  return TABLE_COLUMNS.map((column): Cell => {
+    const { field } = column;
+    if (refusal !== undefined && FIGURES.has(field))
+      return { error: "#VALUE!", message: refusal };
+    const made = row.cells.get(field);
+    if (made === undefined) return own[field] ?? "";
+    return typeof made.value === "number"
+      ? cellFigure(column, made.value)
+      : made.value;
+  });
+}
+
+/** ± nothing is told by its word: hosts may take a 0 for a blank. */
+const EXACT = "exact";
+const TOLERANCES: readonly string[] = [
+  "tolerance",
+  "setPointSpread",
+  "resistanceSpread",
+] satisfies readonly TableField[];
+
+function cellFigure(
+  column: (typeof TABLE_COLUMNS)[number],
+  value: number,
+): Cell {
+  if (value === 0 && TOLERANCES.includes(column.field)) return EXACT;
+  return column.quantity in HEADER_UNITS
+    ? figureFromSi(value, ownUnitInSi(column))
+    : value;
+}
+
+/** Where a cell of the spill comes from. */
+function originOf(
+  { rows, firstWorking }: FeedTableMade,
+  at: number,
+  column: number,
+): ShownCell | undefined {
+  const row = rows[at];
+  const shown = TABLE_COLUMNS[column];
+  if (!row || !shown || row.refusal !== undefined) return undefined;
+  if (column === tablePlace("item"))
+    return { place: row.source.namePlace, factor: 1 };
+  if (shown.field === "fedFrom") {
+    const place = row.source.entered.get("fedFrom")?.place;
+    return place && { place, factor: 1 };
+  }
+  const made = row.cells.get(shown.field);
+  if (made?.origin === undefined) return undefined;
+  const { origin, value } = made;
+  if (value === 0 && TOLERANCES.includes(shown.field)) return undefined;
+  const toSi = shown.quantity in HEADER_UNITS ? ownUnitInSi(shown) : 1;
+  if (origin.kind === "typed") {
+    const { place, toSi: typedToSi } = origin.entered;
+    // A word is repeated as it stands; a choice may be spelt in another way.
+    return { place, factor: typedToSi / toSi };
+  }
+  return {
+    working: firstWorking[at]! + origin.working,
+    step: origin.step,
+    factor: 1 / toSi,
+  };
+}
+
+function ownNotes({ source, notes, refusal }: MadeRow): Note[] {
+  const texts = refusal === undefined ? notes : [refusal];
+  return texts.map((text) => ({
+    code: "of-row",
+    field: "note",
+    text: `${source.name}: ${text}`,
+    cite: "definition",
+  }));
+}
+
+function rowWorkings({ workings }: MadeRow): Working[] {
+  return workings.map((make) => make());
+}
+
+export const chainTableEntries = [chainTable];

@@ -9,14 +9,18 @@ const NAMED_SHIFTS = 6;
 /**
  * @param condition `hot` or `cold`, "" where there is but one.
  * @param cases How many were tried where none is proven to be the worst.
+ * @param matters Whether a row's tolerance has a part in it.
  */
 export function caseText(
   { supply, loads, alone, idle, lost, shifts }: FeedCorner,
   { item, figures }: FeedColumns,
   condition = "",
   cases?: number,
+  matters: (row: number) => boolean = () => true,
 ): string {
-  const moved = [...shifts.keys()].filter((row) => shifts[row] !== 0);
+  const moved = [...shifts.keys()].filter(
+    (row) => shifts[row] !== 0 && matters(row),
+  );
   const named = moved.slice(0, NAMED_SHIFTS).map((row) => {
     const percent = figure(figures.tolerance[row]! * 100);
     return `${item[row]} ${shifts[row]! > 0 ? "+" : "−"}${percent} %`;
@@ -28,7 +32,8 @@ export function caseText(
       : [loads === "none" ? "no load" : `${loads} loads`]),
     ...(alone === undefined ? [] : [`${item[alone]} alone`]),
     `${supply} supply`,
-    ...(condition === "" ? [] : [condition]),
+    // Where nothing draws, nothing drops.
+    ...(condition === "" || idle ? [] : [condition]),
     ...(lost === undefined ? [] : [`one ${item[lost]} unit lost`]),
     ...named,
     ...(more > 0 ? [`${more} more`] : []),

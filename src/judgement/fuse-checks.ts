@@ -20,8 +20,9 @@ import {
 import { FUSE_RATINGS } from "../protection/fuse-rating.js";
 import { figure } from "../quantities/figures.js";
 import { type CheckName, NONE } from "./check-row.js";
-import { largerSizes, setFigure, sizeText } from "./changes.js";
+import { largerSizes, changeOf, sizeText } from "./changes.js";
 import {
+  type Change,
   askedPart,
   type Check,
   type Finding,
@@ -97,7 +98,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         worstIn: extreme.text,
         field: "ratedVoltage",
         mend: () =>
-          setFigure(
+          changeOf(
             fuse,
             "ratedVoltage",
             `${ceiling(extreme.value)} V or more, dc`,
@@ -121,11 +122,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         worstIn: `fault right behind it, ${greatestWords(fuse)}; capacitors add to it`,
         field: "breaksAt",
         mend: () =>
-          setFigure(
-            fuse,
-            "breaksAt",
-            `${ceiling(fault.current)} A or more, dc`,
-          ),
+          changeOf(fuse, "breaksAt", `${ceiling(fault.current)} A or more, dc`),
         working: faultWorking(fuse, fault),
       };
     },
@@ -214,14 +211,16 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         one.fault.current < least.fault.current ? one : least,
       );
       const clears = fuse.needOfAll("clearsAt");
-      const inTime = fuse.need("within") <= source.need("within");
+      const [own, its] = [fuse.need("within"), source.need("within")];
       const stays = fault.current < shutsDown * source.units;
+      const blows = fault.current >= clears;
+      const late = blows && !stays && own > its;
       return {
-        found: fault.current,
-        limit: clears,
-        unit: "A",
+        found: late ? `${figure(own)} s` : fault.current,
+        limit: late ? `${figure(its)} s` : clears,
+        unit: late ? "" : "A",
         worstIn: `fault at the end of ${end.name}: the fuse needs ${figure(clears)} A for ${figure(fuse.need("within"))} s, ${source.name} shuts down at ${figure(shutsDown * source.units)} A within ${figure(source.need("within"))} s`,
-        holds: fault.current >= clears && (inTime || stays),
+        holds: blows && !late,
         field: "clearsAt",
         working: faultWorking(end, fault),
       };
@@ -327,9 +326,9 @@ function faultWorking(
   );
 }
 
-function largerFuse(fuse: Place, least: number): string {
+function largerFuse(fuse: Place, least: number): Change {
   const rating = FUSE_RATINGS["as made"].find((one) => one >= least);
-  return setFigure(
+  return changeOf(
     fuse,
     "ratedCurrent",
     rating === undefined ? `${ceiling(least)} A or more` : `${rating} A`,
@@ -341,12 +340,12 @@ function smallerFuse(
   fuse: Place,
   load: number,
   cable: number,
-): string | undefined {
+): Change | undefined {
   const rating = FUSE_RATINGS["as made"]
     .filter((one) => one * fuse.units <= cable)
     .at(-1);
   return rating !== undefined && rating * fuse.units >= load
-    ? setFigure(fuse, "ratedCurrent", `${rating} A`)
+    ? changeOf(fuse, "ratedCurrent", `${rating} A`)
     : undefined;
 }
 
@@ -456,7 +455,7 @@ function thickerForFault(
   cable: Place,
   { loop }: FoundFault,
   needed: number,
-): string | undefined {
+): Change | undefined {
   if ((loop.currentLimit ?? Infinity) < needed || !cable.details.size)
     return undefined;
   const own = cable.hotResistance * (1 + (cable.figure("tolerance") ?? 0));
@@ -464,7 +463,7 @@ function thickerForFault(
     const ohms = loop.supplyResistance + loop.loopResistance - own * (1 - part);
     const current = loop.voltage / ohms;
     if (current >= needed)
-      return `Set ${cable.header("size")} of ${cable.name} to ${sizeText(size)}: ${figure(current)} A`;
+      return changeOf(cable, "size", sizeText(size), `${figure(current)} A`);
   }
   return undefined;
 }
@@ -524,11 +523,11 @@ function withstandingSize(
   cable: Place,
   asked: Parameters<typeof withstandTime>[0],
   time: number,
-): string | undefined {
+): Change | undefined {
   for (const { size } of largerSizes(cable.conductor)) {
     const stood = withstandTime({ ...asked, size }).time;
     if (stood >= time)
-      return `Set ${cable.header("size")} of ${cable.name} to ${sizeText(size)}: ${floor(stood)} s`;
+      return changeOf(cable, "size", sizeText(size), `${floor(stood)} s`);
   }
   return undefined;
 }

@@ -122,6 +122,7 @@ export class TreeContext {
     if (units < 2 || (role !== "stage" && role !== "supply")) return false;
     const asked = this.requirements.figure("Units lost");
     if (asked === 1) return true;
+    if (asked !== "not given") return false;
     const needed = details[row]!.figures.unitsNeeded;
     return needed !== undefined && needed < units;
   }
@@ -143,15 +144,23 @@ export class TreeContext {
         !found || (isLeast ? value < found.value : value > found.value);
       if (!beats) continue;
       const cases = proven ? undefined : worst.cases;
-      const text = caseText(at, columns, condition, cases);
+      const above = at.idle ? this.rowsAbove(row) : undefined;
+      const text = caseText(at, columns, condition, cases, (one) =>
+        above ? above.has(one) : true,
+      );
       found = { value, at, columns, text };
     }
     if (!found) throw new Error(`no case of row ${row}`);
     return found;
   }
 
-  hasSearchWithout(row: number): boolean {
-    return this.searches.some(({ lost }) => lost === row);
+  /** All that feeds the row. */
+  private rowsAbove(row: number): ReadonlySet<number> {
+    const { parent } = this.topology;
+    const above = new Set<number>();
+    for (let at = parent[row]!; at !== NO_PARENT; at = parent[at]!)
+      above.add(at);
+    return above;
   }
 
   /** Rows from the supply or stage that feeds the level, which is not among them, down to the row itself. */

@@ -30,8 +30,14 @@ export function givenLinks(answer: CallAnswer): GivenLinks {
   const byWorking = workings.map((working, index) =>
     Object.fromEntries(
       fieldsShown(working).map((field): [string, GivenLink] => {
-        const typed = typedLink(answer, working, field);
-        if (typed) return [field, typed];
+        if (working.typed)
+          return [
+            field,
+            typedLink(answer, working, field) ?? {
+              kind: "default",
+              origin: undefined,
+            },
+          ];
         const filling = filled.get(field);
         if (!filling) return [field, foundEarlier(field, workings, index)];
         const link = linkTo(filling, working.values[field]);

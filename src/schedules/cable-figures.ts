@@ -35,10 +35,10 @@ import { type InsulationName, insulations } from "../conductors/insulations.js";
 import { materialDensity } from "../conductors/material-properties.js";
 import { InputError, NoAnswerError } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Quantity, Step, Steps } from "../quantities/steps.js";
+import type { Quantities, Quantity, Step, Steps } from "../quantities/steps.js";
 import type { Celsius, Ohms } from "../quantities/units.js";
 import { coresPerPole } from "./columns.js";
-import { coldestWorking, worseOf } from "./locations.js";
+import { worseOf, worseOfPlaces } from "./locations.js";
 import {
   figureOf,
   inWordsOfRow,
@@ -174,24 +174,17 @@ function limitCell(made: RowMaker, { row, hotC }: CableSetting): void {
   }
   if (hotC === undefined) return;
   const working = made.work(() =>
-    insulationGivens(row).working(
-      `${row.name}: hottest conductor`,
-      { temperatureC: LIMIT },
-      { temperatureC: hotC },
-    ),
+    new Givens()
+      .add("insulation", INSULATION, row, "insulation")
+      .working(
+        `${row.name}: hottest conductor`,
+        { temperatureC: LIMIT },
+        { temperatureC: hotC },
+      ),
   );
   made.derive("conductorC", hotC, working, "temperatureC");
   made.note(
     `at ${hotC} °C, the usual limit of ${String(wordOf(row, "insulation"))}`,
-  );
-}
-
-function insulationGivens(row: ScheduleRow): Givens {
-  return new Givens().add(
-    "insulation",
-    { label: "Insulation", symbol: "insulation", unit: "" },
-    row,
-    "insulation",
   );
 }
 
@@ -391,42 +384,72 @@ function deriveLoop(
   temperatureC: Celsius,
 ): void {
   const { row, places } = cable;
-  const { resistance } = loopAt(made, cable, temperatureC);
   const isCold = field === "resistanceCold";
+  const found = loopAt(made, cable, temperatureC);
   const working = made.work(() => {
-    const found = loopAt(made, cable, temperatureC);
-    const first = isCold ? coldestWorking(places) : hottestWorking(row);
-    const { temperatureC: given, ...quantities } = found.givens;
-    const givens = first.givens
+    const givens = new Givens()
       .link("length", row, "length")
       .link("size", row, "size")
       .link("material", row, "material")
-      .link("resistancePerMetre", row, "corePerMetre");
-    if (first.step === undefined && given) {
-      givens.quantities["temperatureC"] = given;
-      givens.link("temperatureC", row, "conductorC");
-    }
-    Object.assign(givens.quantities, quantities);
+      .link("resistancePerMetre", row, "corePerMetre")
+      .link("cores", row, "cores");
+    Object.assign(givens.quantities, found.givens, { cores: CORES });
+    delete givens.quantities["parallel"];
+    const temperature = isCold
+      ? worseOfPlaces(givens, places, "coldestC", "temperatureC", COLD)
+      : hottestStep(givens, row, "temperatureC");
     return givens.working(
       `${row.name}: resistance ${isCold ? "cold" : "hot"}`,
-      {
-        ...(first.step && { temperatureC: first.step }),
-        ...found.steps,
-      },
-      { ...found.values, temperatureC },
+      { ...temperature, parallel: PER_POLE, ...found.steps },
+      { ...found.values, temperatureC, cores: cable.cores },
     );
   });
-  made.derive(field, resistance, working, "resistance");
+  made.derive(field, found.resistance, working, "resistance");
 }
 
-function hottestWorking(row: ScheduleRow): {
-  readonly givens: Givens;
-  readonly step: Step | undefined;
-} {
-  return isGiven(row, "conductorC")
-    ? { givens: new Givens(), step: undefined }
-    : { givens: insulationGivens(row), step: LIMIT };
+const COLD: Quantity = {
+  label: "Conductor, as cold as the air",
+  symbol: "θ",
+  unit: "°C",
+};
+
+const CORES: Quantity = {
+  label: "Cores that carry current in each cable",
+  symbol: "c",
+  unit: "1",
+};
+
+/** Looked up, since an odd count goes one way as a whole: what was found for one count holds for no other. */
+const PER_POLE: Step = {
+  label: "Cores of one pole: half of them, of an odd count all",
+  symbol: "m",
+  unit: "1",
+  kind: "lookup",
+  table: "Cores of one pole",
+  key: "cores",
+  cite: "definition",
+};
+
+/** As typed, which is then a given, or the limit of the insulation. */
+function hottestStep(
+  givens: Givens,
+  row: ScheduleRow,
+  name: string,
+): Readonly<Record<string, Step>> {
+  if (isGiven(row, "conductorC")) {
+    givens.link(name, row, "conductorC");
+    return {};
+  }
+  delete givens.quantities[name];
+  givens.add("insulation", INSULATION, row, "insulation");
+  return { [name]: LIMIT };
 }
+
+const INSULATION: Quantity = {
+  label: "Insulation",
+  symbol: "insulation",
+  unit: "",
+};
 
 /** Only where all is given that a balance needs; a cable elsewhere than in still air has none. */
 function ratingCell(made: RowMaker, cable: CableSetting): void {
@@ -476,40 +499,80 @@ function ratingCell(made: RowMaker, cable: CableSetting): void {
     const givens = new Givens()
       .link("outerDiameter", row, "outerDiameter")
       .link("insulation", row, "insulation")
+      .link("loadedCores", row, "cores")
       .link("grouping", row, "grouping")
       .link("size", row, "size")
       .link("material", row, "material");
-    if (limited.temperatureLimitC === figureOf(row, "conductorC"))
-      givens.link("temperatureLimitC", row, "conductorC");
-    const [only] = places;
-    if (only && places.length === 1)
-      givens
-        .link("ambientC", only, "hottestC")
-        .link("altitude", only, "altitude")
-        .link("sun", only, "sun");
-    Object.assign(givens.quantities, balance.givens, {
-      perPole: { label: "Cores of one pole", symbol: "m", unit: "1" },
+    Object.assign(givens.quantities, balance.givens);
+    const air = (field: "hottestC" | "altitude" | "sun", name: string) =>
+      worseOfPlaces(givens, places, field, name, quantityOf(balance, name));
+    const steps = {
+      ...air("hottestC", "ambientC"),
+      ...air("altitude", "altitude"),
+      ...air("sun", "sun"),
+      ...limitSteps(givens, cable, quantityOf(balance, "temperatureLimitC")),
+      ...balance.steps,
+      perPole: { ...PER_POLE, key: "loadedCores" },
+      ratedCurrent: RATED,
+    };
+    const { temperatureLimitC } = limited;
+    return givens.working(`${row.name}: rating by its heat balance`, steps, {
+      ...balance.values,
+      ...(insulation !== "none" && { insulationLimitC: limitOf(insulation)! }),
+      temperatureLimitC,
+      perPole,
+      ratedCurrent,
     });
-    return givens.working(
-      `${row.name}: rating by its heat balance`,
-      {
-        ...balance.steps,
-        ratedCurrent: {
-          label: "Current of one cable",
-          symbol: "Ir",
-          unit: "A",
-          kind: "formula",
-          formula: "current * perPole",
-          cite: "definition",
-        },
-      },
-      { ...balance.values, perPole, ratedCurrent },
-    );
   });
   made.derive("ratedCurrent", ratedCurrent, working, "ratedCurrent");
   made.note(
     `Rated A from its heat balance at ${figure(limited.temperatureLimitC)} °C in still air of ${figure(ambientC)} °C${altitude === undefined ? ", at sea level" : ""}${limited.grouping === 1 ? ", alone" : ""}`,
   );
+}
+
+const RATED: Step = {
+  label: "Current of one cable",
+  symbol: "Ir",
+  unit: "A",
+  kind: "formula",
+  formula: "current * perPole",
+  cite: "definition",
+};
+
+function quantityOf(
+  { givens }: { readonly givens: Quantities },
+  name: string,
+): Quantity {
+  const { label, symbol, unit } = givens[name]!;
+  return { label, symbol, unit };
+}
+
+/** The lesser of what was typed and what the insulation allows. */
+function limitSteps(
+  givens: Givens,
+  { row, insulation }: CableSetting,
+  described: Quantity,
+): Steps {
+  if (insulation === "none" || !isGiven(row, "conductorC"))
+    return hottestStep(givens, row, "temperatureLimitC");
+  delete givens.quantities["temperatureLimitC"];
+  givens
+    .add("insulation", INSULATION, row, "insulation")
+    .add(
+      "conductorC",
+      { label: "Conductor at most, as typed", symbol: "θc", unit: "°C" },
+      row,
+      "conductorC",
+    );
+  return {
+    insulationLimitC: { ...LIMIT, label: "Usual limit of the insulation" },
+    temperatureLimitC: {
+      ...described,
+      kind: "formula",
+      formula: "min(conductorC, insulationLimitC)",
+      cite: "definition",
+    },
+  };
 }
 
 /** Several cores a pole have less: one pair's is the safe side for stability. */
@@ -636,7 +699,7 @@ function massCell(made: RowMaker, cable: CableSetting): void {
     const givens = new Givens()
       .add("length", LENGTH, row, "length")
       .add("cables", CABLES, row, "cables", 1)
-      .take("cores", { label: "Cores in each", symbol: "c", unit: "1" }, cores)
+      .add("cores", CORES, row, "cores", 2)
       .link("size", row, "size")
       .link("material", row, "material");
     Object.assign(givens.quantities, sectionGivens(metal.section), {

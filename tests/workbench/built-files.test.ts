@@ -45,10 +45,10 @@ describe("functions.js", () => {
     );
   });
 
-  it("holds nothing of the workbench's spreadsheet and stays below 120 kB gzipped", async () => {
+  it("holds nothing of the workbench's spreadsheet and stays below 150 kB gzipped", async () => {
     const script = await built("functions.js");
     assert.ok(!/univer(?!sity)/i.test(script));
-    assert.ok(gzipSync(script, { level: 9 }).length <= 120_000);
+    assert.ok(gzipSync(script, { level: 9 }).length <= 150_000);
   });
 
   it("holds the only copy of the engine", async () => {

@@ -36,6 +36,8 @@ const CASES = {
   "Lowest margin": "Least margin",
 } as const;
 
+const LOSSES = "All losses, given off as heat";
+
 const SOLVED = "Budget › Solved rows, as CHAIN_SOLVE gives them";
 const WORST = "Cases › Worst case of every item, as CHAIN_WORST gives it";
 const HEADROOM =
@@ -66,6 +68,9 @@ export function figuresAsOf02(sheets: OpenSheets): Figures {
       put(`${SOLVED} › ${item} › ${heading}`, value);
   }
   putDrops(solved, table, put);
+  put("Budget › Item by item › Total › Loss (W)", beside("Budget", LOSSES));
+  put("Budget › Item by item › Total › Mass (kg)", beside("Budget", "Mass"));
+  put("Budget › Item by item › Total › Cost (EUR)", beside("Budget", "Price"));
   for (const row of table) {
     const item = String(row["Item"]);
     put(`Budget › Item by item › ${item} › Mass (kg)`, row["Mass (kg)"]);
@@ -88,6 +93,7 @@ export function figuresAsOf02(sheets: OpenSheets): Figures {
   for (const row of spilled(places.worst))
     for (const [heading, value] of Object.entries(row))
       put(`${WORST} › ${String(row["Item"])} › ${heading}`, value);
+  putPeriods(sheets, put);
   const headroom = places.worst.row - 4;
   put(
     `${HEADROOM} › Times the loads at collapse`,
@@ -121,3 +127,49 @@ function putDrops(
     put(`Budget › Item by item › ${item} › Drop (V)`, from - output);
   });
 }
+
+/** What each item loses in a period stands in the period's own solved rows. */
+function putPeriods(
+  { spilled, places }: OpenSheets,
+  put: (key: string, value: HostValue | undefined) => void,
+): void {
+  const { day } = places.sample;
+  places.periods.forEach((period, index) => {
+    const name = day!.periods[index]!.name;
+    for (const row of spilled(period)) {
+      const item = String(row["Item"]);
+      for (const [heading, value] of Object.entries(row))
+        put(`Day › Solved rows, ${name} › ${item} › ${heading}`, value);
+      put(
+        `Day › Where the heat is given off › ${item} › ${name} (W)`,
+        row["Loss W"],
+      );
+    }
+  });
+}
+
+/** Titles of answers that are two tables now, by their words of 0.2. */
+export const RENAMED_ANSWERS: Readonly<Record<string, string>> = {
+  "How two units share the solved load › Unit that carries most › Set (V)":
+    "Two units as far apart as they may be › Unit that carries most › Set (V)",
+  "How two units share the solved load › The other unit › Set (V)":
+    "Two units as far apart as they may be › The other unit › Set (V)",
+  "How two units share the solved load › Unit that carries most › Resistance (Ω)":
+    "Two units as far apart as they may be › Unit that carries most › Resistance (Ω)",
+  "How two units share the solved load › The other unit › Resistance (Ω)":
+    "Two units as far apart as they may be › The other unit › Resistance (Ω)",
+  "How two units share the solved load › Unit that carries most › Current (A)":
+    "How they share the solved load › Current (A)",
+  "How two units share the solved load › The other unit › Current (A)":
+    "How they share the solved load › Current (A) (2)",
+  "How two units share the solved load › Unit that carries most › Share":
+    "How they share the solved load › Share",
+  "How two units share the solved load › The other unit › Share":
+    "How they share the solved load › Share (2)",
+  ...Object.fromEntries(
+    ["Fixed (W)", "Linear (V)", "Quadratic (Ω)", "Misfit"].map((heading) => [
+      `Losses of the sonar's stage: entered, and fitted to its datasheet › Fitted › ${heading}`,
+      `Losses fitted to that datasheet › ${heading}`,
+    ]),
+  ),
+};

@@ -12,7 +12,7 @@ import {
   figuresOf,
 } from "../budget/numbers-by-label.js";
 import numbersOf02 from "../budget/numbers-of-0.2.json" with { type: "json" };
-import { figuresAsOf02 } from "./figures-as-of-0.2.js";
+import { figuresAsOf02, RENAMED_ANSWERS } from "./figures-as-of-0.2.js";
 import { type OpenSheets, openSheets } from "./open-sheets.js";
 import { changesOfSamples } from "./changes-of-samples.js";
 
@@ -64,13 +64,19 @@ async function differencesOf(
     for (const [figure, kept] of Object.entries(before)) {
       if (told.has(figure)) continue;
       const old = typeof kept === "object" ? kept[index]! : kept;
-      const found = now.get(figure) ?? asked[figure] ?? "none";
+      const found = now.get(figure) ?? asked[renamed(figure)] ?? "none";
       if (areEqual(figure, old, found)) continue;
       if (isTold(id, figure, found === "none")) continue;
       told.set(figure, `${old} → ${found} (loads ${loads}, supply ${supply})`);
     }
   }
   return [...told].map(([figure, how]) => `${figure}: ${how}`);
+}
+
+function renamed(figure: string): string {
+  const [sheet = "", ...rest] = figure.split(" › ");
+  const today = RENAMED_ANSWERS[rest.join(" › ")];
+  return today === undefined ? figure : `${sheet} › ${today}`;
 }
 
 /** Sheets of tables whose titles, labels and headings are those of 0.2. */
@@ -101,7 +107,7 @@ function isTold(budget: string, figure: string, isGone: boolean): boolean {
 }
 
 /** What is left of a difference of nearly equal numbers is rounding, in W, V or A. */
-const RESIDUE = /› (Closing error|Difference)( |$)/;
+const RESIDUE = /› (Closing error|Difference|Drop \(V\))( |$)/;
 
 function areEqual(
   figure: string,

@@ -30,7 +30,7 @@ Quay supply | Quay     | 760      | 800     | 840       | 0.4        | 6       |
 `),
     Stage: textTable(`
 Stage       | Fed from    | Location    | Type                | In parallel | Units needed | Tolerance | Overvoltage trip | Set-point spread | Resistance spread | Bleed | Basis
-Ratio units | Umbilical   | Harbour bed | 800 V to 50 V, 70 A | 2           | 1            | 0.01      |                  | 0.002            | 0.1               | 15000 | assumed; matched units, nearer to each other than the tolerance; either may be lost
+Ratio units | Umbilical   | Harbour bed | 800 V to 50 V, 70 A | 2           | 1            | 0.01      |                  | 0.002            | 0.1               | 30000 | assumed; matched units, nearer to each other than the tolerance; either may be lost
 Sonar stage | Ratio units | Harbour bed | ${SONAR}            |             |              | 0.02      | 29               |                  |                   |       | assumed; overvoltage trip of the stage
 `),
     Cable: textTable(`

@@ -91,6 +91,13 @@ function moreHeadroom(
   return (
     most &&
     thickerCable(most, tree.hot.columns, (changed) => {
+      // Whether so many times the loads are carried costs one solution; how many are, a search.
+      const carries = (["nominal", "peak"] as const).every(
+        (loads) =>
+          solvedFeed(changed, { loads: { loads, times: limit }, supply }).faults
+            .size === 0,
+      );
+      if (!carries) return undefined;
       const { collapse } = feedHeadroom(changed, supply);
       return !collapse || collapse.multiple >= limit
         ? `headroom ${collapse ? figure(collapse.multiple) : "without end"}`

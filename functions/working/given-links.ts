@@ -61,6 +61,8 @@ function typedLink(
   const cell = from && cellAtPlace(answer, from.place);
   if (!from || !cell) return undefined;
   const { origin } = cell;
+  if (typeof cell.value === "number" && typeof values[field] === "string")
+    return { kind: "linked", origin, perUnit: 1, word: cell.value };
   if (typeof cell.value !== "string")
     return { kind: "linked", origin, perUnit: from.perUnit };
   return typeof values[field] === "number"

@@ -5,13 +5,9 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import { samples } from "../../taskpane/budgets/samples/samples.js";
-import { changesSince02 } from "../budget/changes-since-0.2.js";
-import {
-  type CaseFigures,
-  CASES,
-  figuresOf,
-} from "../budget/numbers-by-label.js";
-import numbersOf02 from "../budget/numbers-of-0.2.json" with { type: "json" };
+import { changesSince02 } from "./changes-since-0.2.js";
+import { type CaseFigures, CASES, figuresOf } from "./numbers-by-label.js";
+import numbersOf02 from "./numbers-of-0.2.json" with { type: "json" };
 import { figuresAsOf02, RENAMED_ANSWERS } from "./figures-as-of-0.2.js";
 import { type OpenSheets, openSheets } from "./open-sheets.js";
 import { changesOfSamples } from "./changes-of-samples.js";

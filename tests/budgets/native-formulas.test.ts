@@ -7,7 +7,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { initSync, Model } from "@ironcalc/wasm";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import { budgets } from "../../src/budget/budgets.js";
+import { budgets } from "../../taskpane/budgets/budgets.js";
 import { cellPlace, columnLetters } from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
 import type { SheetPlan } from "../../src/plans/sheet-plan.js";

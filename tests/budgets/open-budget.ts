@@ -1,7 +1,10 @@
 /** A budget in the workbench's own calculation, read as its user reads it: by labels and headings. */
 import { cellPlace, columnLetters } from "../../src/plans/addresses.js";
 import type { PlanCell, WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import type { FoundBudget, ReadArea } from "../../src/warnings/warning.js";
+import type {
+  FoundBudget,
+  ReadArea,
+} from "../../taskpane/budgets/reading/found-budget.js";
 import type { HostValue } from "../../taskpane/hosts/host.js";
 import {
   type HeadlessWorkbook,

@@ -79,7 +79,14 @@ export function fillWarning(
       : list,
     ...(warning.citation === ""
       ? []
-      : [paragraph(warning.citation, "feed-citation")]),
+      : [
+          element(
+            "details",
+            { class: "feed-citation" },
+            element("summary", {}, said.restsOn),
+            warning.citation,
+          ),
+        ]),
     ...acceptanceOf(judged),
     judgeButton(judged, nameOf(warning), actions, () => {
       ask({ id: warning.id, line: warningLine(warning) }, nameOf(warning));
@@ -90,7 +97,7 @@ export function fillWarning(
 const CLASS = {
   danger: "feed-danger",
   warning: "feed-warning",
-  "not determined": "feed-open",
+  "not determined": "feed-undetermined",
   note: "feed-note",
 } as const;
 

@@ -517,6 +517,7 @@ export const words = {
     items: (number: number) => count(number, "item"),
     asked: (how: string, limit: string) => `Asked: ${how} ${limit}`,
     cause: (item: string) => `Caused by ${item}`,
+    restsOn: "Rests on",
     worstIn: (where: string) => `Worst in: ${where}`,
     failsBy: (part: number) =>
       `fails by ${new Intl.NumberFormat(undefined, { style: "percent", maximumSignificantDigits: 3 }).format(part)}`,

@@ -249,6 +249,7 @@ describe("the catalogue", () => {
     expect(new Set(ids).size).toBe(ids.length);
     expect([...ids].sort()).toEqual([
       "CHAIN_BANDS",
+      "CHAIN_CHECKS",
       "CHAIN_EFFICIENCY",
       "CHAIN_HEADROOM",
       "CHAIN_SOLVE",

@@ -6,6 +6,7 @@
  * Each row has corners of its own, in which everything on its way goes the way that is worst for it. `worst-bounds.ts`
  * proves of most rows that no case between or beside them is worse; of the others the notes say so.
  */
+import { NO_PARENT } from "./feed-state.js";
 import { NoAnswerError } from "../quantities/errors.js";
 import type { Note } from "../quantities/steps.js";
 import type { Amperes, Fraction, Volts, Watts } from "../quantities/units.js";
@@ -26,7 +27,7 @@ import { type SolvedRow, solvedRow } from "./feed-row.js";
 import { solveTree } from "./feed-solver.js";
 import { leastMargin } from "./feed-totals.js";
 import { levelSources } from "./feed-levels.js";
-import { type FeedTree, NO_PARENT } from "./feed-topology.js";
+import { type FeedTree } from "./feed-topology.js";
 import { noOperatingPoint } from "./operating-point.js";
 import { lossAt, ratedFlowAt } from "./row-flow.js";
 import { EQUATION, KINDS } from "./row-kinds.js";

@@ -414,7 +414,7 @@ describe("the rows of a judgement", () => {
           items.filter(({ kind }) => kind === "supply").length,
         );
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     );
   });
 

@@ -348,7 +348,7 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
             : "not determined",
         );
       }),
-      { numRuns: 60 },
+      { numRuns: 25 },
     );
   });
 });

@@ -6,6 +6,7 @@ import type { Argument } from "../../functions/cells.js";
 import { evaluate } from "../../functions/runner.js";
 import { askedFor } from "../feeds/typed-feed.js";
 import {
+  askedWith,
   found,
   type Judged,
   judged,
@@ -111,6 +112,12 @@ function table(f: Figures): CellTable {
       "Resistance spread": 0.1,
       "Input capacitance (µF)": f.micro,
       "Bleed (Ω)": f.bleed,
+      "Hottest (°C)": f.hottest,
+      "Full up to (°C)": 30,
+      "Derating (1/K)": 0.02,
+      "Highest (°C)": 80,
+      "Coldest (°C)": -15,
+      "Lowest (°C)": -20,
     },
     {
       Item: "Branch",
@@ -329,6 +336,41 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
         near(
           row("Supply", "Headroom to collapse"),
           once("CHAIN_HEADROOM", feed, "lowest"),
+        );
+
+        const ambient = row("Bus", "Stage in its ambient");
+        near(ambient, most("Bus", "Loading"));
+        // 2 % for each kelvin above 30 °C: nothing is left at 80.
+        near(ambient, once("STAGE_DERATED", 1, f.hottest, 30, 80), "Limit");
+        assert.equal(row("Bus", "Lowest ambient")["Verdict"], "holds");
+
+        if (f.tolerance === "exact") {
+          const amperes = overCases(feed, "Bus", "Output A");
+          const inputs = overCases(feed, "Bus", "Input V");
+          const load = Math.max(...amperes);
+          const volts = inputs[amperes.indexOf(load)]! * f.ratio;
+          near(
+            row("Bus", "Share of the worst unit"),
+            once("PARALLEL_WORST", load, f.units, volts, f.spread, 0.02, 0.1),
+          );
+        }
+        const lost = judged(feed, askedWith(ASKED, { "Units lost": 1 }));
+        const losing = rowsBelow(spill("CHAIN_WORST", [feed, 1]));
+        const left = found(lost, "Bus", "One unit lost");
+        if (f.units === 2)
+          near(
+            left,
+            number(
+              losing.find(({ Item }) => Item === "Bus")!,
+              "Loading",
+            ),
+          );
+        near(
+          found(lost, "Camp", "Input above lowest"),
+          number(
+            losing.find(({ Item }) => Item === "Camp")!,
+            "Lowest input V",
+          ),
         );
 
         const bands = rowsBelow(spill("CHAIN_BANDS", [feed, ASKED]));

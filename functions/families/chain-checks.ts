@@ -230,7 +230,9 @@ const chainChecks = defineEntry({
     asked: requirementsOf(askedFor),
   }),
   calculate: ({ known, cells, asked }): Checks => ({
-    rows: judgedRows(judgedTable(cells, known.table), asked),
+    rows: known.once(`checks ${asked.key}`, () =>
+      judgedRows(judgedTable(cells, known.table), asked),
+    ),
   }),
   cells: ({ rows }) => [[...CHECKS_COLUMNS], ...rows.map(rowCells)],
   notes: () => [],

@@ -98,6 +98,9 @@ describe("a trackside cabinet", () => {
     const lost = says(track, "Cabinet bus", "One unit lost", "holds");
     assert.equal((number(lost, "Found") * 100).toFixed(1), "76.6");
     assert.match(String(lost["Worst in"]), /one Cabinet bus unit lost/);
+    // Its own loading is that of all three: 45.582 A of 90.
+    const whole = says(track, "Cabinet bus", "Loading", "holds");
+    assert.equal((number(whole, "Found") * 90).toFixed(3), "45.582");
   });
 
   it("holds where it must", () => {

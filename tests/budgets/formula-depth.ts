@@ -47,6 +47,74 @@ export function formulasWaiting(plan: WorkbookPlan): readonly PlacedFormula[] {
   return [...depths(plan)].flatMap(([one, depth]) => (depth > 0 ? [one] : []));
 }
 
+/** Formulas that read cells of a spill and neither its first cell nor a cell that waits for that, as `answers!B7: A24`. */
+export function unawaitedSpills(plan: WorkbookPlan): readonly string[] {
+  const formulas = placedFormulas(plan);
+  const spills = formulas.filter(
+    ({ top, left, bottom, right }) => bottom > top || right > left,
+  );
+  const anchorOf = (spill: PlacedFormula): Area => ({
+    ...spill,
+    name: spill.sheet,
+    bottom: spill.top,
+    right: spill.left,
+  });
+  const awaited = new Map<PlacedFormula, ReadonlySet<PlacedFormula>>();
+  const awaits = (one: PlacedFormula): ReadonlySet<PlacedFormula> => {
+    const known = awaited.get(one);
+    if (known) return known;
+    const found = new Set<PlacedFormula>();
+    awaited.set(one, found);
+    const areas = areasOf(one);
+    for (const other of formulas) {
+      if (other === one) continue;
+      if (!areas.some((area) => meets(area, anchorOf(other)))) continue;
+      found.add(other);
+      for (const more of awaits(other)) found.add(more);
+    }
+    return found;
+  };
+  return formulas.flatMap((one) => {
+    const areas = areasOf(one);
+    return spills
+      .filter(
+        (spill) =>
+          spill !== one &&
+          areas.some((area) => meets(area, { ...spill, name: spill.sheet })) &&
+          !awaits(one).has(spill),
+      )
+      .map((spill) => `${one.where}: ${spill.where}`);
+  });
+}
+
+interface Area {
+  readonly name: string;
+  readonly top: number;
+  readonly left: number;
+  readonly bottom: number;
+  readonly right: number;
+}
+
+function areasOf({ formula, sheet }: PlacedFormula): Area[] {
+  const bare = formula.replace(/"[^"]*"/g, "");
+  return [...bare.matchAll(REFERENCE)].map(
+    ([, name = sheet, address = ""]) => ({
+      name,
+      ...areaPlace(address.replaceAll("$", "")),
+    }),
+  );
+}
+
+function meets(a: Area, b: Area): boolean {
+  return (
+    a.name === b.name &&
+    a.top <= b.bottom &&
+    a.bottom >= b.top &&
+    a.left <= b.right &&
+    a.right >= b.left
+  );
+}
+
 function depths(plan: WorkbookPlan): ReadonlyMap<PlacedFormula, number> {
   const formulas = placedFormulas(plan);
   const known = new Map<PlacedFormula, number>();
@@ -60,25 +128,12 @@ function depths(plan: WorkbookPlan): ReadonlyMap<PlacedFormula, number> {
     known.set(one, depth);
     return depth;
   };
-  const readBy = ({ formula, sheet, where }: PlacedFormula) => {
-    const bare = formula.replace(/"[^"]*"/g, "");
-    const areas = [...bare.matchAll(REFERENCE)].map(
-      ([, name = sheet, address = ""]) => ({
-        name,
-        ...areaPlace(address.replaceAll("$", "")),
-      }),
-    );
+  const readBy = (one: PlacedFormula) => {
+    const areas = areasOf(one);
     return formulas.filter(
       (other) =>
-        other.where !== where &&
-        areas.some(
-          ({ name, top, left, bottom, right }) =>
-            name === other.sheet &&
-            top <= other.bottom &&
-            bottom >= other.top &&
-            left <= other.right &&
-            right >= other.left,
-        ),
+        other !== one &&
+        areas.some((area) => meets(area, { ...other, name: other.sheet })),
     );
   };
   for (const one of formulas) depthOf(one);

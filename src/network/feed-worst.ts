@@ -14,8 +14,6 @@ import {
 } from "./worst-row.js";
 import { NO_PARENT } from "./feed-state.js";
 import { NoAnswerError } from "../quantities/errors.js";
-import type { Note } from "../quantities/steps.js";
-import type { Amperes, Fraction, Volts, Watts } from "../quantities/units.js";
 import { type CompiledFeed, compiledFeed } from "./compiled-feed.js";
 import type { FeedColumns } from "./feed-columns.js";
 import { type LoadSet, loadOf } from "./feed-conditions.js";

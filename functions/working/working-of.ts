@@ -58,14 +58,16 @@ export interface CallSteps {
 export interface WorkingOptions {
   /** How a number is written in a formula; six significant digits where it is left out. */
   readonly number?: (value: number) => string;
+  /** Of the spilled result, from 0, whose working is shown where a function gives one for each row. */
+  readonly row?: number;
 }
 
 /** Inner calls first. */
 export function workingOf(
   tree: FormulaTree,
-  { number = sixDigits }: WorkingOptions = {},
+  { number = sixDigits, row }: WorkingOptions = {},
 ): readonly CallSteps[] {
-  return [...answersOf(tree).values()].map((answer) =>
+  return [...answersOf(tree, row).values()].map((answer) =>
     callSteps(answer, number),
   );
 }

@@ -13,11 +13,8 @@ import {
 } from "../../functions/working/working-of.js";
 import { areaPlace } from "../../src/plans/addresses.js";
 import type { FormulaTree } from "../../functions/working/call-tree.js";
-import {
-  firstCell,
-  readCell,
-  readCellTree,
-} from "../formula-reading/cell-reading.js";
+import { firstCell } from "../formula-reading/cell-reading.js";
+import { readWorking } from "../formula-reading/read-working.js";
 import type { Area, Host } from "../hosts/host.js";
 import { areaText } from "./argument-text.js";
 import { shownValue } from "./cell-answer-text.js";
@@ -40,15 +37,6 @@ export interface WorkingViewOptions {
   /** Puts the cell's working among those of the report. */
   readonly report: (cell: Area) => void;
   readonly failed: (error: unknown) => void;
-}
-
-interface ReadWorking {
-  readonly at: Area;
-  /** Where the formula stands; of a spilled cell, its anchor. */
-  readonly anchor: Area;
-  /** Of a spilled cell, the item whose row it stands in. */
-  readonly item: string | undefined;
-  readonly tree: FormulaTree;
 }
 
 /** Blocks that stand open from the start; a whole feed has one for every row. */
@@ -81,7 +69,7 @@ export function workingView({
       actions.replaceChildren();
       return;
     }
-    const { at, anchor, item, tree } = read;
+    const { at, anchor, item, row, tree } = read;
     const typed = item === undefined ? undefined : typedIn(tree, anchor, at);
     where.textContent =
       item === undefined
@@ -90,7 +78,7 @@ export function workingView({
             said.spilled(areaText(at), areaText(anchor)),
             ...(typed ? [said.asTyped(areaText(typed))] : []),
           ].join(" ");
-    const steps = workingOf(tree, { number: formulaNumber });
+    const steps = workingOf(tree, { number: formulaNumber, row });
     calls.replaceChildren(
       ...steps.map((each) => callSection(each, item, host, failed)),
     );
@@ -102,8 +90,8 @@ export function workingView({
         layOutBeside(tree).catch(failed);
       }),
       button(said.toReport, () => {
-        report(anchor);
-        outcome.textContent = said.inReport(areaText(anchor));
+        report(at);
+        outcome.textContent = said.inReport(areaText(at));
       }),
     );
   }
@@ -151,19 +139,6 @@ function typedIn(tree: FormulaTree, anchor: Area, at: Area): Area | undefined {
   const first = areaPlace(anchor.address);
   const { top, left } = areaPlace(at.address);
   return repeatedCell(tree, top - first.top, left - first.left);
-}
-
-async function readWorking(
-  host: Host,
-  selected: Area,
-): Promise<ReadWorking | undefined> {
-  const reading = await readCell(host, selected);
-  if (reading.kind !== "read" && reading.kind !== "spilled") return undefined;
-  const { at } = reading;
-  const anchor = reading.kind === "spilled" ? reading.anchor : at;
-  const item = reading.kind === "spilled" ? reading.item : undefined;
-  const tree = await readCellTree(host, anchor);
-  return tree && { at, anchor, item, tree };
 }
 
 function callSection(

@@ -80,7 +80,7 @@ function groupOf(
 /** A word as its cell has it, which may be in another case or spelling than the function knows it by. */
 function wordsIn(
   links: Readonly<Record<string, GivenLink>>,
-): Record<string, string> {
+): Record<string, string | number> {
   return Object.fromEntries(
     Object.entries(links).flatMap(([field, link]) =>
       link.kind === "linked" && link.word !== undefined

@@ -42,13 +42,16 @@ export function stepLines(groups: readonly LineGroup[]): StepLine[] {
 }
 
 function kindOf(
-  { outcome }: CallAnswer,
+  { outcome, entry }: CallAnswer,
   groups: readonly LineGroup[],
   results: ResultLines,
 ): CallKind {
   if (!outcome.ok) return "fixed";
   if (stepLines(groups).some(({ step }) => step.kind === "solved"))
     return "solved";
+  // What no formula gives there was typed, or chosen by what was left empty.
+  if (entry?.form === "depends on words")
+    return groups.length > 0 ? "closed form" : "fixed";
   const cells = tableOf(outcome.value);
   const numbers = cells.flatMap((row, rowIndex) =>
     row.flatMap((cell, column) =>

@@ -30,8 +30,14 @@ export function givenLinks(answer: CallAnswer): GivenLinks {
   const byWorking = workings.map((working, index) =>
     Object.fromEntries(
       fieldsShown(working).map((field): [string, GivenLink] => {
-        const typed = typedLink(answer, working, field);
-        if (typed) return [field, typed];
+        if (working.typed)
+          return [
+            field,
+            typedLink(answer, working, field) ?? {
+              kind: "default",
+              origin: undefined,
+            },
+          ];
         const filling = filled.get(field);
         if (!filling) return [field, foundEarlier(field, workings, index)];
         const link = linkTo(filling, working.values[field]);
@@ -55,6 +61,8 @@ function typedLink(
   const cell = from && cellAtPlace(answer, from.place);
   if (!from || !cell) return undefined;
   const { origin } = cell;
+  if (typeof cell.value === "number" && typeof values[field] === "string")
+    return { kind: "linked", origin, perUnit: 1, word: cell.value };
   if (typeof cell.value !== "string")
     return { kind: "linked", origin, perUnit: from.perUnit };
   return typeof values[field] === "number"

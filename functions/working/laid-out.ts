@@ -185,9 +185,8 @@ class Layout {
   }
 
   private sameTable(block: CallBlock, table: CellTable): string {
-    const checks = table.map((cells, row) => {
+    const checks = table.flatMap((cells, row) => {
       const behind = areaPlace(block.resultAt(row, block.columns - 1));
-      const check = cellAddress({ row: behind.top, column: behind.left + 1 });
       const same = cells.map((_, column) =>
         sameCell(
           this.original(cellWithin(this.tree.at, row, column)),
@@ -196,15 +195,19 @@ class Layout {
           block.sizesAt(row, column),
         ),
       );
-      this.cells.push({
-        at: check,
-        formula: yesOrNo(`AND(${same.join(",")})`),
-        style: "resultText",
+      return inCells(same).map((conditions, index) => {
+        const column = behind.left + 1 + index;
+        const check = cellAddress({ row: behind.top, column });
+        this.cells.push({
+          at: check,
+          formula: yesOrNo(`AND(${conditions.join(",")})`),
+          style: "resultText",
+        });
+        return { at: check };
       });
-      return check;
     });
-    const all = `${checks[0]}:${checks.at(-1)}`;
-    this.formula(8, `IF(COUNTIF(${all},"yes")=ROWS(${all}),"yes","no")`, "key");
+    const all = areaOf(checks);
+    this.formula(8, `IF(COUNTIF(${all},"no")=0,"yes","no")`, "key");
     return this.here(8);
   }
 
@@ -230,7 +233,25 @@ class Layout {
   }
 }
 
-function areaOf(cells: readonly PlanCell[]): string {
+/** Characters of the conditions in one cell: that of a wide row are too many for one. */
+const MOST_CONDITIONS = 7000;
+
+/** In as few cells as they fit. */
+function inCells(conditions: readonly string[]): string[][] {
+  const cells: string[][] = [[]];
+  let length = 0;
+  for (const condition of conditions) {
+    length += condition.length + 1;
+    if (length > MOST_CONDITIONS && cells.at(-1)!.length > 0) {
+      cells.push([]);
+      length = condition.length + 1;
+    }
+    cells.at(-1)!.push(condition);
+  }
+  return cells;
+}
+
+function areaOf(cells: readonly Pick<PlanCell, "at">[]): string {
   const places = cells.map((cell) => areaPlace(cell.at));
   const first = cellAddress({
     row: Math.min(...places.map(({ top }) => top)),

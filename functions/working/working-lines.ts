@@ -23,12 +23,15 @@ export interface Check {
 
 /** How a given gets its value. */
 export type GivenLink =
-  /** From one cell of an argument; one unit of the given is `perUnit` of the cell's. `word`: the text that it holds. */
+  /**
+   * From one cell of an argument; one unit of the given is `perUnit` of the cell's. `word`: what it holds that is no
+   * figure, such as a size.
+   */
   | {
       readonly kind: "linked";
       readonly origin: Origin;
       readonly perUnit: number;
-      readonly word?: string;
+      readonly word?: string | number;
     }
   /** Not given; where a blank cell was named, that. */
   | { readonly kind: "default"; readonly origin: Origin | undefined }

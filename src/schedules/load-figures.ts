@@ -70,9 +70,10 @@ export function loadCells(made: RowMaker, asked: LoadMargin): void {
   const own = figureOf(row, "margin");
   const margin = own ?? asked.value ?? 0;
   if (own !== undefined) made.pass("margin");
-  else if (asked.row && asked.value !== undefined)
-    made.pass("margin", "value", asked.row);
-  else {
+  else if (asked.value !== undefined) {
+    if (asked.row) made.pass("margin", "value", asked.row);
+    else made.say("margin", asked.value);
+  } else {
     made.say("margin", 0);
     made.note("no margin: enter Load margin in Asked for");
   }

@@ -127,8 +127,8 @@ function worseGivens(
   places: readonly ScheduleRow[],
   field: string,
   { label, unit }: Quantity,
+  givens = new Givens(),
 ): Givens {
-  const givens = new Givens();
   places.forEach((place, index) => {
     const at = index + 1;
     const symbol = `x${at}`;
@@ -157,19 +157,26 @@ function worseStep(
   };
 }
 
-/** The coldest of several places as a given and step named `temperatureC`, for a resistance in the cold. */
-export function coldestWorking(places: readonly ScheduleRow[]): {
-  readonly givens: Givens;
-  readonly step: Step;
-} {
-  const [coldest] = WORSE;
-  const label = quantity(coldest.label, coldest.unit);
-  return {
-    givens: worseGivens(places, coldest.field, label),
-    step: {
-      ...worseStep(places, coldest),
-      label: "Conductor, as cold as the air",
-      symbol: "θ",
-    },
-  };
+/**
+ * The worse figure of several places under another calculation's name for it: its givens are added, and where the places
+ * are more than one its step comes back. Of one place it is a given by that name.
+ */
+export function worseOfPlaces(
+  givens: Givens,
+  places: readonly ScheduleRow[],
+  field: (typeof WORSE)[number]["field"],
+  name: string,
+  described: Quantity,
+): Readonly<Record<string, Step>> {
+  const [only] = places;
+  if (!only) return {};
+  if (places.length === 1) {
+    givens.link(name, only, field);
+    return {};
+  }
+  if (places.every((place) => figureOf(place, field) === undefined)) return {};
+  const one = WORSE.find((worse) => worse.field === field)!;
+  worseGivens(places, field, quantity(one.label, one.unit), givens);
+  delete givens.quantities[name];
+  return { [name]: { ...worseStep(places, one), ...described } };
 }

@@ -128,13 +128,6 @@ export class Givens {
     return this;
   }
 
-  /** A figure that chooses between formulas, so that none follows it. */
-  take(name: string, quantity: Quantity, value: number): this {
-    this.quantities[name] = quantity;
-    this.values[name] = value;
-    return this;
-  }
-
   /** Where a given of one's own making was typed; one of it is `times` of the row's figure. */
   link(name: string, row: ScheduleRow, field: string, times = 1): this {
     const entered = row.entered.get(field);

@@ -6,6 +6,8 @@ import {
 } from "../../functions/working/laid-out.js";
 import {
   type CallSteps,
+  isAboutItem,
+  repeatedCell,
   type WorkingBlock,
   workingOf,
 } from "../../functions/working/working-of.js";
@@ -80,10 +82,14 @@ export function workingView({
       return;
     }
     const { at, anchor, item, tree } = read;
+    const typed = item === undefined ? undefined : typedIn(tree, anchor, at);
     where.textContent =
       item === undefined
         ? said.of(areaText(at))
-        : said.spilled(areaText(at), areaText(anchor));
+        : [
+            said.spilled(areaText(at), areaText(anchor)),
+            ...(typed ? [said.asTyped(areaText(typed))] : []),
+          ].join(" ");
     const steps = workingOf(tree, { number: formulaNumber });
     calls.replaceChildren(
       ...steps.map((each) => callSection(each, item, host, failed)),
@@ -140,6 +146,13 @@ export function workingView({
   return { element: view, show };
 }
 
+/** Where a cell of a spill was typed, if it repeats one. */
+function typedIn(tree: FormulaTree, anchor: Area, at: Area): Area | undefined {
+  const first = areaPlace(anchor.address);
+  const { top, left } = areaPlace(at.address);
+  return repeatedCell(tree, top - first.top, left - first.left);
+}
+
 async function readWorking(
   host: Host,
   selected: Area,
@@ -183,7 +196,12 @@ function callSection(
       element("p", { class: "feed-note" }, words.answer.note(note)),
     ),
     ...blocks.map((block) =>
-      blockDetails(block, few || block.title === item, host, failed),
+      blockDetails(
+        block,
+        few || (item !== undefined && isAboutItem(block.title, item)),
+        host,
+        failed,
+      ),
     ),
   );
 }

@@ -81,11 +81,14 @@ function touched(
     unit: "",
     margin: band.margin,
     holds: beyond.length === 0,
-    worstIn: `${worst.place.name}, ${voltsOf(worst)}`,
+    worstIn: `${worst.place.name}, ${voltsOf(worst)}${immersedWords([worst])}`,
     cause: worst.place,
     field: "access",
-    mend: () =>
-      `Set ${worst.place.header("access")} of ${worst.place.word("locations") ?? worst.place.name} to enclosed or locked, if it is`,
+    mend: () => ({
+      text: `Set Access of ${worst.place.word("locations") ?? worst.place.name} to enclosed or locked, if it is`,
+      at: worst.place,
+      field: "access",
+    }),
   };
 }
 
@@ -151,16 +154,19 @@ function closed(group: readonly Touched[]): Finding {
     volts.length === group.length
       ? `, ${figure(Math.max(...volts))} V at most`
       : "";
-  const wet = group.some(({ place }) => place.word("place") === "immersed")
-    ? ", immersed judged as wet"
-    : "";
   return {
     found: access.join(", "),
     limit: "enclosed or locked",
     unit: "",
     holds: true,
-    worstIn: `${group.length === 1 ? group[0]!.place.name : `all ${group.length} items`}${highest}${wet}`,
+    worstIn: `${group.length === 1 ? group[0]!.place.name : `all ${group.length} items`}${highest}${immersedWords(group)}`,
   };
+}
+
+function immersedWords(group: readonly Touched[]): string {
+  return group.some(({ place }) => place.word("place") === "immersed")
+    ? ", immersed judged as wet"
+    : "";
 }
 
 function leastMargin(group: readonly Touched[]): Touched {
@@ -189,5 +195,10 @@ function missing(
       `${why.reason}: choose another Framework than ${framework}, or set Access of ${place.name} to enclosed or locked where it stands`,
     );
   const row = place.tree.feed.columns.item.indexOf(why.blamed);
-  return new MissingFigure(place.at(row), [why.error.field as TableField]);
+  const { value, field, message } = why.error;
+  const advice =
+    value === null
+      ? undefined
+      : `${why.blamed}: ${message.replace(field, place.at(row).said(field))}`;
+  return new MissingFigure(place.at(row), [field as TableField], advice);
 }

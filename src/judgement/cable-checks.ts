@@ -8,8 +8,8 @@ import { type InsulationName, insulations } from "../conductors/insulations.js";
 import { InputError, NoAnswerError } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import { type CheckName, NONE } from "./check-row.js";
-import { largerSizes, setFigure, sizeText } from "./changes.js";
-import type { Check, Finding } from "./check.js";
+import { largerSizes, changeOf, sizeText } from "./changes.js";
+import type { Change, Check, Finding } from "./check.js";
 import { caseWorking } from "./finding-working.js";
 import { MissingFigure, type Place } from "./place.js";
 import { ceiling } from "./voltage-checks.js";
@@ -60,7 +60,7 @@ export const CABLE_CHECKS: Readonly<Record<CableCheck, Check>> = {
         worstIn: extreme.text,
         field: "ratedVoltage",
         mend: () =>
-          setFigure(
+          changeOf(
             place,
             "ratedVoltage",
             `${ceiling(extreme.value)} V or more`,
@@ -167,7 +167,7 @@ function coolerSize(
   place: Place,
   cable: LoadedCable,
   limit: number,
-): string | undefined {
+): Change | undefined {
   for (const { size } of largerSizes(cable)) {
     try {
       const { conductorTemperatureC } = conductorTemperature({
@@ -175,7 +175,12 @@ function coolerSize(
         size,
       });
       if (conductorTemperatureC <= limit)
-        return `Set ${place.header("size")} of ${place.name} to ${sizeText(size)}: ${figure(conductorTemperatureC)} °C in the same outer diameter`;
+        return changeOf(
+          place,
+          "size",
+          sizeText(size),
+          `${figure(conductorTemperatureC)} °C in the same outer diameter`,
+        );
     } catch (error) {
       // More metal than the outer diameter holds, or still too hot.
       if (error instanceof InputError) return undefined;

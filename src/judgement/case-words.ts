@@ -8,15 +8,15 @@ const NAMED_SHIFTS = 6;
 
 /**
  * @param condition `hot` or `cold`, "" where there is but one.
- * @param cases How many were tried where none is proven to be the worst.
+ * @param rows Whose tolerances have a part in it.
  */
 export function caseText(
   { supply, loads, alone, idle, lost, shifts }: FeedCorner,
   { item, figures }: FeedColumns,
   condition = "",
-  cases?: number,
+  rows: Iterable<number> = shifts.keys(),
 ): string {
-  const moved = [...shifts.keys()].filter((row) => shifts[row] !== 0);
+  const moved = [...rows].filter((row) => shifts[row] !== 0);
   const named = moved.slice(0, NAMED_SHIFTS).map((row) => {
     const percent = figure(figures.tolerance[row]! * 100);
     return `${item[row]} ${shifts[row]! > 0 ? "+" : "−"}${percent} %`;
@@ -28,11 +28,11 @@ export function caseText(
       : [loads === "none" ? "no load" : `${loads} loads`]),
     ...(alone === undefined ? [] : [`${item[alone]} alone`]),
     `${supply} supply`,
-    ...(condition === "" ? [] : [condition]),
+    // Where nothing draws, nothing drops.
+    ...(condition === "" || idle ? [] : [condition]),
     ...(lost === undefined ? [] : [`one ${item[lost]} unit lost`]),
     ...named,
     ...(more > 0 ? [`${more} more`] : []),
-    ...(cases === undefined ? [] : [`not proven, ${cases} cases tried`]),
   ].join(", ");
 }
 

@@ -11,6 +11,7 @@ import type { SolvedRow } from "../network/feed-row.js";
 import { cornerRows } from "../network/feed-worst.js";
 import { NoAnswerError } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
+import type { Change } from "./check.js";
 import type { Place } from "./place.js";
 import type { FoundExtreme } from "./tree-context.js";
 
@@ -71,8 +72,8 @@ export function thickerCable(
   cable: Place,
   columns: FeedColumns,
   met: (changed: FeedColumns) => string | undefined,
-): string | undefined {
-  const { row, name, units } = cable;
+): Change | undefined {
+  const { row, units } = cable;
   const ohms = columns.figures.resistance[row]!;
   const { size } = cable.details;
   if (size === undefined || cable.figure("corePerMetre") !== undefined)
@@ -80,13 +81,13 @@ export function thickerCable(
       const count = units + more;
       const text = met(withFigure(columns, row, "inParallel", count));
       if (text !== undefined)
-        return `Set ${cable.header("inParallel")} of ${name} to ${count}: ${text}`;
+        return changeOf(cable, "inParallel", `${count}`, text);
     }
   else
     for (const { size: larger, part } of largerSizes(cable.conductor)) {
       const text = met(withFigure(columns, row, "resistance", ohms * part));
       if (text !== undefined)
-        return `Set ${cable.header("size")} of ${name} to ${sizeText(larger)}: ${text}`;
+        return changeOf(cable, "size", sizeText(larger), text);
     }
   return undefined;
 }
@@ -96,23 +97,26 @@ export function moreUnits(
   place: Place,
   columns: FeedColumns,
   met: (changed: FeedColumns) => string | undefined,
-): string | undefined {
-  const { row, name, units } = place;
+): Change | undefined {
+  const { row, units } = place;
   for (const count of [units + 1, units + 2]) {
     const text = met(withFigure(columns, row, "inParallel", count));
     if (text !== undefined)
-      return `Set ${place.header("inParallel")} of ${name} to ${count}: ${text}`;
+      return changeOf(place, "inParallel", `${count}`, text);
   }
   return undefined;
 }
 
-/** A figure that the limit itself gives. */
-export function setFigure(
-  place: Place,
-  field: FeedFigure | Parameters<Place["figure"]>[0],
-  text: string,
-): string {
-  return `Set ${place.header(field)} of ${place.name} to ${text}`;
+/** @param comesTo What it mends, where the value alone does not say it. */
+export function changeOf(
+  at: Place,
+  field: string,
+  to: string,
+  comesTo?: string,
+): Change {
+  const then = comesTo === undefined ? "" : `: ${comesTo}`;
+  const text = `Set ${at.said(field)} of ${at.name} to ${to}${then}`;
+  return { text, at, field };
 }
 
 /** A row in the case of an extreme, with the feed changed; undefined where the feed does not carry it then. */

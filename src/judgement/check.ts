@@ -29,9 +29,18 @@ export interface Finding {
   readonly field?: string;
   /** The limit is the item's own because nothing is asked for: it may fail, and holds only where the label is `not asked`. */
   readonly unless?: { readonly label: FigureLabel; readonly why: NoLimit };
-  /** One change that mends it, solved: `Set Size of Point cable to 16 mm²: drop 4 %`. Undefined where none is found. */
-  readonly mend?: () => string | undefined;
+  /** One change that mends it, solved; undefined where none is found. */
+  readonly mend?: () => Change | undefined;
   readonly working?: () => readonly FindingWorking[];
+}
+
+/** One figure of one item, changed. */
+export interface Change {
+  /** `Set Size of Point cable to 16 mm²: drop 4 %`. */
+  readonly text: string;
+  readonly at: Place;
+  /** By its name in the feed table. */
+  readonly field: string;
 }
 
 export interface Check {

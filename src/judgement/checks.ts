@@ -188,15 +188,15 @@ function foundRow(
       column: unless.label,
       enterOrTry: `enter ${unless.label}, or "not asked"`,
     };
-  const cause =
-    finding.cause && finding.cause.name !== item ? finding.cause : undefined;
   if (holds) return { ...row, cause: "", column: "", enterOrTry: "" };
-  const at = finding.cause ?? place;
+  const change = mend?.();
+  const at = change?.at ?? finding.cause ?? place;
+  const changed = change?.field ?? field;
   return {
     ...row,
-    cause: cause?.name ?? "",
-    column: field === undefined || !at ? "" : at.header(field),
-    enterOrTry: mend?.() ?? "no single figure mends it",
+    cause: !at || at.name === item ? "" : at.name,
+    column: changed === undefined || !at ? "" : at.header(changed),
+    enterOrTry: change?.text ?? NO_CHANGE,
   };
 }
 
@@ -231,7 +231,7 @@ function missingRow(
   const unread = fields
     .map((field) => lacking.details.unread.get(field))
     .find(Boolean);
-  const names = fields.map(plainHeaderOf);
+  const names = fields.map((field) => lacking.said(field));
   const list =
     names.length > 1
       ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`
@@ -333,17 +333,24 @@ function operatingPoint(place: Place): JudgedRow {
       enterOrTry: blamed.word("note") ?? reason,
     };
   }
+  const worstIn = [fault.text, fault.error.message];
+  const failed = { ...row, worstIn: worstIn.filter(Boolean).join(": ") };
+  if (isUntried(fault))
+    return {
+      ...failed,
+      verdict: "not determined",
+      cause,
+      column: "",
+      enterOrTry: "judge a part of the feed by itself",
+    };
+  const change = carriedBy(tree);
   return {
-    ...row,
-    worstIn:
-      fault.text === ""
-        ? fault.error.message
-        : `${fault.text}: ${fault.error.message}`,
-    verdict: isUntried(fault) ? "not determined" : "fails",
-    cause,
-    column: "",
-    enterOrTry: isUntried(fault)
-      ? "judge a part of the feed by itself"
-      : (carriedBy(tree) ?? "no single figure mends it"),
+    ...failed,
+    verdict: "fails",
+    cause: change ? change.at.name : cause,
+    column: change ? change.at.header(change.field) : "",
+    enterOrTry: change?.text ?? NO_CHANGE,
   };
 }
+
+const NO_CHANGE = "no single figure mends it";

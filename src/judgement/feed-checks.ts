@@ -7,7 +7,7 @@ import { EVERYWHERE } from "../schedules/columns.js";
 import { caseOf } from "./case-words.js";
 import { type CheckName, NONE } from "./check-row.js";
 import { thickerCable } from "./changes.js";
-import type { Check, Finding } from "./check.js";
+import type { Change, Check, Finding } from "./check.js";
 import { MissingFigure, Place } from "./place.js";
 import type { Requirements } from "./requirements.js";
 import { type SolvedCase, type TreeContext } from "./tree-context.js";
@@ -75,7 +75,7 @@ function moreHeadroom(
   at: Place,
   limit: number,
   supply: "lowest" | "nominal",
-): string | undefined {
+): Change | undefined {
   const cables: Place[] = [];
   for (let row = at.row; row >= 0; row = tree.topology.parent[row]!)
     if (new Place(tree, row).kindName === "run")
@@ -91,6 +91,13 @@ function moreHeadroom(
   return (
     most &&
     thickerCable(most, tree.hot.columns, (changed) => {
+      // Whether so many times the loads are carried costs one solution; how many are, a search.
+      const carries = (["nominal", "peak"] as const).every(
+        (loads) =>
+          solvedFeed(changed, { loads: { loads, times: limit }, supply }).faults
+            .size === 0,
+      );
+      if (!carries) return undefined;
       const { collapse } = feedHeadroom(changed, supply);
       return !collapse || collapse.multiple >= limit
         ? `headroom ${collapse ? figure(collapse.multiple) : "without end"}`
@@ -100,7 +107,7 @@ function moreHeadroom(
 }
 
 /** The first larger cable, of those on the way to the row that is to blame, with which all nine cases are carried. */
-export function carriedBy(tree: TreeContext): string | undefined {
+export function carriedBy(tree: TreeContext): Change | undefined {
   const { fault, topology, hot, cases } = tree;
   for (let row = fault!.row; row >= 0; row = topology.parent[row]!) {
     const cable = new Place(tree, row);

@@ -20,8 +20,9 @@ import {
 import { FUSE_RATINGS } from "../protection/fuse-rating.js";
 import { figure } from "../quantities/figures.js";
 import { type CheckName, NONE } from "./check-row.js";
-import { largerSizes, setFigure, sizeText } from "./changes.js";
+import { largerSizes, changeOf, sizeText } from "./changes.js";
 import {
+  type Change,
   askedPart,
   type Check,
   type Finding,
@@ -97,7 +98,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         worstIn: extreme.text,
         field: "ratedVoltage",
         mend: () =>
-          setFigure(
+          changeOf(
             fuse,
             "ratedVoltage",
             `${ceiling(extreme.value)} V or more, dc`,
@@ -121,11 +122,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         worstIn: `fault right behind it, ${greatestWords(fuse)}; capacitors add to it`,
         field: "breaksAt",
         mend: () =>
-          setFigure(
-            fuse,
-            "breaksAt",
-            `${ceiling(fault.current)} A or more, dc`,
-          ),
+          changeOf(fuse, "breaksAt", `${ceiling(fault.current)} A or more, dc`),
         working: faultWorking(fuse, fault),
       };
     },
@@ -172,24 +169,25 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
     cite: "iec-60364-4-41-table-41-1",
     find(cable) {
       if (cable.kindName !== "run" || !isFarEnd(cable)) return undefined;
-      const limit = longestTime(cable);
-      const { by } = endOfFault(cable);
+      const by = clearedBy(cable);
       // That nothing ends it, or that a limit holds it, is told by the check of the fault itself.
       if (!by) return undefined;
+      const limit = longestTime(cable);
+      const time = by.need("within");
       if (limit === undefined)
         return {
-          found: by.time,
+          found: time,
           limit: NONE,
           unit: "s",
           worstIn: "up to 120 V no time is asked for against shock",
           holds: true,
         };
       return {
-        found: by.time,
+        found: time,
         limit,
         unit: "s",
-        worstIn: `fault at its far end, cleared by ${by.place.name}; between the poles, the loop of a fault to earth is not computed`,
-        cause: by.place,
+        worstIn: `fault at its far end, cleared by ${by.name}; between the poles, the loop of a fault to earth is not computed`,
+        cause: by,
         field: "within",
       };
     },
@@ -214,14 +212,16 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         one.fault.current < least.fault.current ? one : least,
       );
       const clears = fuse.needOfAll("clearsAt");
-      const inTime = fuse.need("within") <= source.need("within");
+      const [own, its] = [fuse.need("within"), source.need("within")];
       const stays = fault.current < shutsDown * source.units;
+      const blows = fault.current >= clears;
+      const late = blows && !stays && own > its;
       return {
-        found: fault.current,
-        limit: clears,
-        unit: "A",
+        found: late ? `${figure(own)} s` : fault.current,
+        limit: late ? `${figure(its)} s` : clears,
+        unit: late ? "" : "A",
         worstIn: `fault at the end of ${end.name}: the fuse needs ${figure(clears)} A for ${figure(fuse.need("within"))} s, ${source.name} shuts down at ${figure(shutsDown * source.units)} A within ${figure(source.need("within"))} s`,
-        holds: fault.current >= clears && (inTime || stays),
+        holds: blows && !late,
         field: "clearsAt",
         working: faultWorking(end, fault),
       };
@@ -327,13 +327,15 @@ function faultWorking(
   );
 }
 
-function largerFuse(fuse: Place, least: number): string {
+/** The next rating that carries the load, if every cable behind it bears it. */
+function largerFuse(fuse: Place, least: number): Change | undefined {
   const rating = FUSE_RATINGS["as made"].find((one) => one >= least);
-  return setFigure(
-    fuse,
-    "ratedCurrent",
-    rating === undefined ? `${ceiling(least)} A or more` : `${rating} A`,
+  const ratings = cablesBehind(fuse).flatMap(
+    (cable) => (cable.figure("ratedCurrent") ?? Infinity) * cable.units,
   );
+  if (rating === undefined || rating * fuse.units > Math.min(...ratings))
+    return undefined;
+  return changeOf(fuse, "ratedCurrent", `${rating} A`);
 }
 
 /** Between load and cable. */
@@ -341,19 +343,19 @@ function smallerFuse(
   fuse: Place,
   load: number,
   cable: number,
-): string | undefined {
+): Change | undefined {
   const rating = FUSE_RATINGS["as made"]
     .filter((one) => one * fuse.units <= cable)
     .at(-1);
   return rating !== undefined && rating * fuse.units >= load
-    ? setFigure(fuse, "ratedCurrent", `${rating} A`)
+    ? changeOf(fuse, "ratedCurrent", `${rating} A`)
     : undefined;
 }
 
 interface EndOfFault {
   readonly finding: Finding;
   /** What clears it; undefined where nothing does, or where a limit holds it for ever. */
-  readonly by?: { readonly place: Place; readonly time: number };
+  readonly by?: Place;
 }
 
 /** What becomes of a fault at the far end of a cable: the fuse clears it, the supply shuts down, or a limit holds it. */
@@ -383,7 +385,7 @@ function foundEnd(cable: Place): EndOfFault {
       field,
       working,
     };
-    return { finding, by: { place: fuse, time: fuse.need("within") } };
+    return { finding, by: fuse };
   }
   if (stops !== undefined && current >= stops) {
     const beside =
@@ -399,7 +401,7 @@ function foundEnd(cable: Place): EndOfFault {
       field,
       working,
     };
-    return { finding, by: { place: source, time: source.need("within") } };
+    return { finding, by: source };
   }
   if (fuse && clears === undefined)
     throw new MissingFigure(fuse, [
@@ -444,6 +446,16 @@ function foundEnd(cable: Place): EndOfFault {
   };
 }
 
+/** Undefined where nothing clears it, or where that is not determined: the check of the fault itself says so. */
+function clearedBy(cable: Place): Place | undefined {
+  try {
+    return endOfFault(cable).by;
+  } catch (error) {
+    if (error instanceof MissingFigure) return undefined;
+    throw error;
+  }
+}
+
 /** Cables that the fault's current flows through. */
 function onTheWay(cable: Place): Place[] {
   return cable.tree
@@ -456,7 +468,7 @@ function thickerForFault(
   cable: Place,
   { loop }: FoundFault,
   needed: number,
-): string | undefined {
+): Change | undefined {
   if ((loop.currentLimit ?? Infinity) < needed || !cable.details.size)
     return undefined;
   const own = cable.hotResistance * (1 + (cable.figure("tolerance") ?? 0));
@@ -464,7 +476,7 @@ function thickerForFault(
     const ohms = loop.supplyResistance + loop.loopResistance - own * (1 - part);
     const current = loop.voltage / ohms;
     if (current >= needed)
-      return `Set ${cable.header("size")} of ${cable.name} to ${sizeText(size)}: ${figure(current)} A`;
+      return changeOf(cable, "size", sizeText(size), `${figure(current)} A`);
   }
   return undefined;
 }
@@ -524,11 +536,11 @@ function withstandingSize(
   cable: Place,
   asked: Parameters<typeof withstandTime>[0],
   time: number,
-): string | undefined {
+): Change | undefined {
   for (const { size } of largerSizes(cable.conductor)) {
     const stood = withstandTime({ ...asked, size }).time;
     if (stood >= time)
-      return `Set ${cable.header("size")} of ${cable.name} to ${sizeText(size)}: ${floor(stood)} s`;
+      return changeOf(cable, "size", sizeText(size), `${floor(stood)} s`);
   }
   return undefined;
 }

@@ -22,6 +22,7 @@ import {
   TABLE_COLUMNS,
   type TableField,
 } from "../schedules/columns.js";
+import { headerParts } from "../quantities/header-units.js";
 import type { DetailFigure, DetailWord, ItemDetails } from "./judged-feed.js";
 import type { TreeContext } from "./tree-context.js";
 import { type FigureLabel, type Label, type NoLimit } from "./requirements.js";
@@ -179,6 +180,13 @@ export class Place {
       this.word("block") === undefined ? undefined : this.typedIn(field);
     const column = found ?? TABLE_COLUMNS.find((one) => one.field === field);
     return column ? headerText(column) : "";
+  }
+
+  /** The same as people say it: without its unit, which only tells temperatures apart. */
+  said(field: string): string {
+    const header = this.header(field);
+    const { name, unit } = headerParts(header);
+    return unit === "°C" ? header : name;
   }
 
   private typedIn(field: string) {

@@ -28,13 +28,13 @@ import {
 import { NoAnswerError } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import { type CheckName, NONE } from "./check-row.js";
-import { moreUnits, percent, rowInCase, setFigure } from "./changes.js";
-import { askedPart, type Check, type Finding } from "./check.js";
+import { moreUnits, percent, rowInCase, changeOf } from "./changes.js";
+import { type Change, askedPart, type Check, type Finding } from "./check.js";
 import { allWorkings, caseWorking, stepsWorking } from "./finding-working.js";
 import { MissingFigure, MissingRequirement, type Place } from "./place.js";
 import type { DetailFigure } from "./judged-feed.js";
 import type { FoundExtreme } from "./tree-context.js";
-import { floor, levelRows } from "./voltage-checks.js";
+import { floor, levelRows, ratedPart } from "./voltage-checks.js";
 
 type StageCheck = Extract<
   CheckName,
@@ -74,7 +74,7 @@ export const STAGE_CHECKS: Readonly<Record<StageCheck, Check>> = {
         worstIn: `${figure(ripple.rms)} V rms, full load${ripple.passedOn ? "; that of what feeds it, none of its own" : ""}`,
         field: "rippleRms",
         mend: () =>
-          setFigure(
+          changeOf(
             place,
             "rippleRms",
             `${floor(limit * nominal)} V or less, with a filter or another type`,
@@ -107,10 +107,10 @@ export const STAGE_CHECKS: Readonly<Record<StageCheck, Check>> = {
       const { role } = place.kind;
       const many = place.units > 1 && (role === "stage" || role === "supply");
       if (!many) return undefined;
-      const asked = tree.requirements.get("Units lost");
+      const asked = tree.requirements.figure("Units lost");
       const redundant =
         (place.figure("unitsNeeded") ?? place.units) < place.units;
-      if (redundant && typeof asked === "string")
+      if (redundant && (asked === "not asked" || asked === 0))
         throw new MissingRequirement("Units lost", "not asked");
       if (!tree.losesUnit(row)) return undefined;
       return unitLost(place);
@@ -329,7 +329,7 @@ function unitLost(place: Place): Finding {
 
 /** Its rating full up to a temperature, less by the derating above it, none beyond the highest. */
 function inItsAmbient(place: Place): Finding {
-  const { tree, row, units } = place;
+  const { row } = place;
   const hottest = place.figure("hottestC");
   const highest = place.figure("highestC");
   const full = place.figure("fullUpToC");
@@ -341,7 +341,6 @@ function inItsAmbient(place: Place): Finding {
   ];
   if (missing.length > 0 || hottest === undefined)
     throw new MissingFigure(place, missing);
-  const air = `${figure(hottest)} °C`;
   if (highest !== undefined && hottest > highest)
     return {
       found: hottest,
@@ -355,30 +354,23 @@ function inItsAmbient(place: Place): Finding {
     hottest <= full
       ? 1
       : Math.max(0, 1 - place.need("derating") * (hottest - full));
-  const byPower = place.figure("ratedCurrent") === undefined;
-  const rated = place.need(byPower ? "ratedPower" : "ratedCurrent");
-  const extreme = tree.extreme(
-    row,
-    byPower ? "highestPower" : "highestFlow",
-    "own units kept",
-  );
+  const { part: used, rating, field, extreme } = ratedPart(place);
   return {
-    found: extreme.value,
-    limit: rated * units * part,
-    unit: byPower ? "W" : "A",
-    worstIn: `${percent(part)} of its rating left at ${air}: ${extreme.text}`,
+    found: used,
+    limit: part,
+    unit: `of ${rating}`,
+    worstIn: `${percent(part)} of its rating left at ${figure(hottest)} °C: ${extreme.text}`,
     field: "inParallel",
-    mend: () =>
-      part > 0
-        ? moreUnits(place, extreme.columns, (changed) => {
-            const output = rowInCase(extreme, changed, row)?.output;
-            const given = output && (byPower ? output.power : output.current);
-            const limit = rated * changed.figures.inParallel[row]! * part;
-            return given !== undefined && given <= limit
-              ? `${figure(given)} of ${figure(limit)} ${byPower ? "W" : "A"}`
-              : undefined;
-          })
-        : undefined,
+    mend: () => {
+      const rated = place.need(field);
+      return moreUnits(place, extreme.columns, (changed) => {
+        const output = rowInCase(extreme, changed, row)?.output;
+        if (!output) return undefined;
+        const given = field === "ratedPower" ? output.power : output.current;
+        const loading = given / (rated * changed.figures.inParallel[row]!);
+        return loading <= part ? `loading ${percent(loading)}` : undefined;
+      });
+    },
     working: caseWorking(place, extreme),
   };
 }
@@ -394,10 +386,7 @@ function stability(place: Place): Finding | undefined {
   // Without a cable there is no inductance to swing with.
   if (cables.length === 0) return undefined;
   const limit = place.asked("Stability margin");
-  const lacking = cables.find(
-    (cable) => cable.figure("inductance") === undefined,
-  );
-  if (lacking) throw new MissingFigure(lacking, ["inductance"]);
+  requireFilter(place, cables);
   const inductance = cables.reduce(
     (sum, cable) => sum + cable.need("inductance") / cable.units,
     0,
@@ -449,12 +438,31 @@ function stability(place: Place): Finding | undefined {
   }
 }
 
+/** Capacitance of the stage and inductance of every cable, all that is missing at once. @throws {MissingFigure} */
+function requireFilter(place: Place, cables: readonly Place[]): void {
+  const lacking = cables.filter(
+    (cable) => cable.figure("inductance") === undefined,
+  );
+  const names = lacking.map(({ name }) => name).join(", ");
+  const ofCables = lacking[0] && `${lacking[0].said("inductance")} of ${names}`;
+  if (place.figure("inputCapacitance") === undefined) {
+    const own = `enter ${place.said("inputCapacitance")} of ${place.name}`;
+    throw new MissingFigure(
+      place,
+      ["inputCapacitance"],
+      ofCables ? `${own} and ${ofCables}` : own,
+    );
+  }
+  if (lacking[0])
+    throw new MissingFigure(lacking[0], ["inductance"], `enter ${ofCables!}`);
+}
+
 /** Twice as much, four times and so on, up to what is still a capacitor at a stage's input. */
 function moreCapacitance(
   place: Place,
   bus: ConstantPowerBus,
   limit: number,
-): string | undefined {
+): Change | undefined {
   const own = place.need("inputCapacitance");
   for (const times of [2, 5, 10, 20, 50, 100]) {
     const { margin } = stabilityMargin({
@@ -462,7 +470,12 @@ function moreCapacitance(
       capacitance: bus.capacitance * times,
     });
     if (margin >= limit)
-      return `${setFigure(place, "inputCapacitance", `${figure(own * times * 1e6)} µF`)}: margin ${figure(margin)}`;
+      return changeOf(
+        place,
+        "inputCapacitance",
+        `${figure(own * times * 1e6)} µF`,
+        `margin ${figure(margin)}`,
+      );
   }
   return undefined;
 }
@@ -493,7 +506,7 @@ function discharge(place: Place): Finding {
     found: found.time,
     worstIn: `${figure(extreme.value)} V: ${extreme.text}; verify by measurement`,
     mend: () =>
-      setFigure(
+      changeOf(
         place,
         "bleed",
         `${floor((resistance * limit) / found.time)} Ω or less`,
@@ -525,7 +538,7 @@ function storedIn(place: Place): Finding | undefined {
     found: energy,
     worstIn: `${figure(capacitance * 1e6)} µF at ${figure(extreme.value)} V: ${extreme.text}`,
     mend: () =>
-      setFigure(
+      changeOf(
         place,
         field,
         `${floor(((place.need(field) * limit) / energy) * 1e6)} µF or less`,

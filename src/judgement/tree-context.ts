@@ -80,6 +80,7 @@ export class TreeContext {
   /** Rows of which one unit is lost, and why the rest has no operating point then. */
   readonly notCarried = new Map<number, NoAnswerError>();
   private readonly kept = new Map<string, unknown>();
+  private readonly texts = new Map<FeedCorner, string>();
 
   constructor(
     readonly feed: JudgedFeed,
@@ -122,6 +123,7 @@ export class TreeContext {
     if (units < 2 || (role !== "stage" && role !== "supply")) return false;
     const asked = this.requirements.figure("Units lost");
     if (asked === 1) return true;
+    if (asked !== "not given") return false;
     const needed = details[row]!.figures.unitsNeeded;
     return needed !== undefined && needed < units;
   }
@@ -133,25 +135,48 @@ export class TreeContext {
     own: "own units kept" | "own unit lost" | "any" = "any",
   ): FoundExtreme {
     const isLeast = name === "lowestVoltage";
-    let found: FoundExtreme | undefined;
-    for (const { worst, lost, columns, name: condition } of this.searches) {
-      if (own === "own units kept" && lost === row) continue;
-      if (own === "own unit lost" && lost !== row) continue;
-      const { extremes, proven } = worst.rows[row]!;
-      const { value, at } = extremes[name];
-      const beats =
-        !found || (isLeast ? value < found.value : value > found.value);
-      if (!beats) continue;
-      const cases = proven ? undefined : worst.cases;
-      const text = caseText(at, columns, condition, cases);
-      found = { value, at, columns, text };
+    let value = isLeast ? Infinity : -Infinity;
+    let where: Search | undefined;
+    for (const search of this.searches) {
+      if (own === "own units kept" && search.lost === row) continue;
+      if (own === "own unit lost" && search.lost !== row) continue;
+      const one = search.worst.rows[row]!.extremes[name].value;
+      if (isLeast ? one >= value : one <= value) continue;
+      value = one;
+      where = search;
     }
-    if (!found) throw new Error(`no case of row ${row}`);
-    return found;
+    if (!where) throw new Error(`no case of row ${row}`);
+    const { columns } = where;
+    const { extremes, proven } = where.worst.rows[row]!;
+    const { at } = extremes[name];
+    return {
+      value,
+      at,
+      columns,
+      text: this.textOf(row, at, proven, where),
+    };
   }
 
-  hasSearchWithout(row: number): boolean {
-    return this.searches.some(({ lost }) => lost === row);
+  /** Many rows share a corner, and a long feed has long texts. */
+  private textOf(
+    row: number,
+    at: FeedCorner,
+    proven: boolean,
+    { columns, name, worst }: Search,
+  ): string {
+    if (at.idle) return caseText(at, columns, name, this.rowsAbove(row));
+    const known = this.texts.get(at) ?? caseText(at, columns, name);
+    this.texts.set(at, known);
+    return proven ? known : `${known}, not proven, ${worst.cases} cases tried`;
+  }
+
+  /** All that feeds the row. */
+  private rowsAbove(row: number): readonly number[] {
+    const { parent } = this.topology;
+    const above: number[] = [];
+    for (let at = parent[row]!; at !== NO_PARENT; at = parent[at]!)
+      above.unshift(at);
+    return above;
   }
 
   /** Rows from the supply or stage that feeds the level, which is not among them, down to the row itself. */

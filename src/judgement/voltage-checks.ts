@@ -8,10 +8,10 @@ import {
   mostDropping,
   percent,
   rowInCase,
-  setFigure,
+  changeOf,
   thickerCable,
 } from "./changes.js";
-import { type Check, askedPart } from "./check.js";
+import { type Change, type Check, askedPart } from "./check.js";
 import { caseOf } from "./case-words.js";
 import { caseWorking } from "./finding-working.js";
 import { MissingFigure, type Place } from "./place.js";
@@ -243,7 +243,7 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         cause: worst.place,
         field: "lowestVoltage",
         mend: () =>
-          setFigure(
+          changeOf(
             worst.place,
             "lowestVoltage",
             `${ceiling(worst.root)} V or more (it draws nothing below)`,
@@ -277,7 +277,7 @@ function isSpareAsked(place: Place): boolean {
   );
 }
 
-interface RatedPart {
+export interface RatedPart {
   readonly part: number;
   readonly rating: string;
   readonly field: "ratedCurrent" | "ratedPower";
@@ -285,7 +285,7 @@ interface RatedPart {
 }
 
 /** What is used of the rated current or the rated power of all units, whichever is more. @throws {MissingFigure} */
-function ratedPart(place: Place): RatedPart {
+export function ratedPart(place: Place): RatedPart {
   const { tree, row, units } = place;
   const parts = RATINGS.flatMap(([field, extreme, unit]): RatedPart[] => {
     const rated = place.figure(field);
@@ -331,9 +331,9 @@ function ratingFor(
   place: Place,
   field: RatedPart["field"],
   part: number,
-): string {
+): Change {
   const unit = field === "ratedPower" ? "W" : "A";
-  return setFigure(
+  return changeOf(
     place,
     field,
     `${ceiling(place.need(field) * part)} ${unit} or more`,
@@ -346,7 +346,7 @@ function mendLoading(
   used: number,
   limit: number,
   field: RatedPart["field"],
-): string | undefined {
+): Change | undefined {
   const rated = place.need(field);
   if (place.kind.role !== "stage") return ratingFor(place, field, used / limit);
   const loadingIn = (changed: FeedColumns) => {
@@ -366,7 +366,7 @@ function mendLowVoltage(
   place: Place,
   extreme: FoundExtreme,
   limit: number,
-): string | undefined {
+): Change | undefined {
   const cable = mostDropping(place, extreme);
   return (
     cable &&

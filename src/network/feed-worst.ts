@@ -117,9 +117,16 @@ export function feedWorst(columns: FeedColumns, unitsLost: 0 | 1): FeedWorst {
   ]);
 }
 
-/** The worst while one unit of a row with several in parallel is lost. @throws as `feedWorst`. */
+/**
+ * The worst while one unit of a row with several in parallel is lost. Rows on its way have corners of their own; of the
+ * others, whose voltage falls with it only by what they share, none is proven. @throws as `feedWorst`.
+ */
 export function feedWorstWithout(columns: FeedColumns, row: number): FeedWorst {
-  return searched(columns, (order) => [order.includes(row) ? row : undefined]);
+  return searched(
+    columns,
+    (order) => [order.includes(row) ? row : undefined],
+    "on the way of the lost unit",
+  );
 }
 
 /** Rows of a tree of which one unit is lost, one after the other; undefined for none. */
@@ -128,14 +135,20 @@ type LostUnits = readonly (number | undefined)[];
 function searched(
   columns: FeedColumns,
   lostOf: (order: Int32Array) => LostUnits,
+  owners: "every row" | "on the way of the lost unit" = "every row",
 ): FeedWorst {
   const feed = compiledFeed(columns);
   const rows = new Array<WorstRow>(columns.count);
   const source = levelSources(feed);
   let cases = 0;
   for (const tree of feed.trees) {
-    const search = new TreeSearch(tree, feed, source);
-    search.run(lostOf(tree.order));
+    const lost = lostOf(tree.order);
+    const only =
+      owners === "every row" || lost[0] === undefined
+        ? undefined
+        : new Set(wayThrough(lost[0], tree.order, feed.parent));
+    const search = new TreeSearch(tree, feed, source, only);
+    search.run(lost);
     cases += search.tried.length;
     for (const row of tree.order) rows[row] = search.rowFound(row);
   }
@@ -200,6 +213,8 @@ class TreeSearch {
     private readonly tree: FeedTree,
     private readonly feed: CompiledFeed,
     private readonly source: Int32Array,
+    /** Rows that have corners of their own; every row where it is left out. */
+    private readonly own?: ReadonlySet<number>,
   ) {
     const { count } = feed.columns;
     this.worst = emptyWorst(count);
@@ -250,7 +265,9 @@ class TreeSearch {
     this.try(asGiven, order);
     const { drawsMore, proven } = treeProof(order, feed, loads, lost);
     for (const row of order) this.proven[row]! &= proven[row]!;
-    const place = { order, feed, loads, lost, drawsMore };
+    const { own } = this;
+    if (own) for (const row of order) if (!own.has(row)) this.proven[row] = 0;
+    const place = { order, feed, loads, lost, drawsMore, ...(own && { own }) };
     for (const { corner } of lowCorners({ ...place, supply: low }))
       this.try(corner, order);
     for (const { corner, order: way } of aloneCorners({

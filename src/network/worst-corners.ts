@@ -29,6 +29,8 @@ interface Place {
   readonly supply: CornerSupply;
   /** By row: the end of its tolerance at which the feed draws more. */
   readonly drawsMore: Int8Array;
+  /** Rows that have corners of their own; every row where it is left out. */
+  readonly own?: ReadonlySet<number>;
 }
 
 /** Nothing draws and nothing drops, ratios and set points at their upper end: the highest voltage of every row. */
@@ -59,7 +61,7 @@ function whenIdle({ kind }: FeedColumns, row: number): Shift {
  * lowest voltage, and the highest current and loss of a row whose current rises as its voltage falls.
  */
 export function* lowCorners(place: Place): Generator<TriedCorner> {
-  const { order, feed, drawsMore } = place;
+  const { order, feed, drawsMore, own: owners } = place;
   const { columns } = feed;
   const tried = new Set<string>();
   for (const shifts of [drawnMost(), ...ownCorners()]) {
@@ -79,6 +81,7 @@ export function* lowCorners(place: Place): Generator<TriedCorner> {
   function* ownCorners(): Generator<Int8Array> {
     for (const row of order) {
       if (!isToleranced(columns, row) || isLoad(columns, row)) continue;
+      if (owners && !owners.has(row)) continue;
       const shifts = drawnMost();
       enterWay(shifts, row, feed, lowering);
       for (const own of [-1, 1] as const) {

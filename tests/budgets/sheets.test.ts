@@ -6,7 +6,10 @@ import type { CellTable } from "../../functions/cells.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { HostValue } from "../../taskpane/hosts/host.js";
 import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
-import type { ScheduleName } from "../../taskpane/budgets/sample.js";
+import type {
+  ScheduleName,
+  ScheduleRow,
+} from "../../taskpane/budgets/sample.js";
 import { blank } from "../../taskpane/budgets/samples/blank.js";
 import { harbourCrawler } from "../../taskpane/budgets/samples/harbour-crawler.js";
 import { ridgeTop } from "../../taskpane/budgets/samples/ridge-top.js";
@@ -182,7 +185,64 @@ describe("the ridge-top observatory", () => {
   );
 });
 
+/** Every value of every sheet that is read from a formula or a spill. */
+function valuesOf({ plan, places, workbook }: OpenSheets) {
+  const spilled = [
+    ...[places.table, places.solved, places.bands, places.cases],
+    ...[places.worst, places.checks, places.schedule],
+  ].map((spill) => workbook.values(...addressOf(spill.area)));
+  const cells = plan.sheets.flatMap(({ key, name, cells: planned }) =>
+    planned.flatMap(({ at, formula }) =>
+      formula === undefined ? [] : [[`${key}!${at}`, workbook.value(name, at)]],
+    ),
+  );
+  return { cells, spilled };
+}
+
 describe("the harbour crawler", () => {
+  it(
+    "is after some edits what it is when it is opened with them",
+    async () => {
+      const edited = await openSheets(harbourCrawler);
+      const { places, workbook } = edited;
+      const edits = [
+        ["Cable", "Umbilical", "Length", 280],
+        ["Load", "Thrusters", "Peak", 2600],
+        ["Stage", "Ratio units", "Set-point spread", 0.004],
+        ["Stage type", "800 V to 50 V, 70 A", "Resistance", 25],
+        ["Cable", "Umbilical", "Size", "2.5 mm²"],
+        ["Supply", "Quay supply", "Highest V", 850],
+      ] as const;
+      for (const [block, item, header, value] of edits)
+        await workbook.set(
+          ...addressOf(places.block(block).cell(item, header)),
+          value,
+        );
+      const now = valuesOf(edited);
+      // The spreadsheet keeps what it has calculated by the workbook's id.
+      workbook.dispose();
+      const changed: Record<string, ScheduleRow[]> = {};
+      for (const [name, rows] of Object.entries(harbourCrawler.schedules))
+        changed[name] = rows.map((row) => {
+          const own = edits.filter(
+            ([block, item]) => block === name && row[name] === item,
+          );
+          return {
+            ...row,
+            ...Object.fromEntries(own.map(([, , h, value]) => [h, value])),
+          };
+        });
+      const opened = await openSheets({
+        ...harbourCrawler,
+        schedules: changed,
+      });
+      const fresh = valuesOf(opened);
+      opened.workbook.dispose();
+      assert.deepEqual(now, fresh);
+    },
+    LONGEST_MS,
+  );
+
   it(
     "answers the same of a renamed cable",
     async () => {

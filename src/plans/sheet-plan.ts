@@ -42,6 +42,8 @@ export interface PlanCell {
   readonly at: string;
   readonly value?: string | number | boolean;
   readonly formula?: string;
+  /** Text that a formula will show here, for the height of the row. */
+  readonly shows?: string;
   /** How far the formula's result reaches at first; cells below stay free for more. */
   readonly spill?: readonly [rows: number, columns: number];
   readonly style: StyleName;

@@ -10,6 +10,7 @@ import {
   quoted,
   valueCell,
 } from "../../../src/plans/sheet-builder.js";
+import { cellPlace } from "../../../src/plans/addresses.js";
 import type { Places } from "../places.js";
 
 interface SheetParts {
@@ -36,10 +37,29 @@ export function sheetPlan(places: Places, parts: SheetParts): SheetPlan {
     pictures: [],
     ...parts,
     frozenRows,
+    columnWidths: fitted(parts),
     cells: [
       formulaCell(0, 1, heading, "title"),
       valueCell(0, 2, subtitle, "subtitle"),
       ...cells,
     ],
   };
+}
+
+/** Of bold capitals and small letters, mixed. */
+const PIXELS_PER_CHARACTER = 8;
+const PIXELS_BESIDE = 14;
+
+/** No word of a heading is broken. */
+function fitted({ columnWidths, cells }: SheetParts): number[] {
+  const widths = [...columnWidths];
+  for (const { at, value, shows, style } of cells) {
+    const text = value ?? shows;
+    if (style !== "tableHeading" || typeof text !== "string") continue;
+    const { column } = cellPlace(at);
+    const longest = Math.max(...text.split(" ").map((word) => word.length));
+    const needed = longest * PIXELS_PER_CHARACTER + PIXELS_BESIDE;
+    widths[column] = Math.max(widths[column] ?? needed, needed);
+  }
+  return widths;
 }

@@ -30,6 +30,8 @@ export interface SheetPlan {
   /** In pixels at 100 %, from column A on. */
   readonly columnWidths: readonly number[];
   readonly frozenRows: number;
+  /** Columns that stay in sight too, beside the frozen rows; none where it is left out. */
+  readonly frozenColumns?: number;
   readonly cells: readonly PlanCell[];
   readonly merges: readonly string[];
   readonly validations: readonly PlanValidation[];

@@ -21,13 +21,14 @@ interface SheetParts {
   readonly subtitle: string;
   readonly cells: readonly PlanCell[];
   readonly frozenRows?: number;
+  readonly frozenColumns?: number;
   readonly merges?: readonly string[];
   readonly validations?: readonly PlanValidation[];
   readonly conditionalFormats?: readonly PlanRule[];
 }
 
 export function sheetPlan(places: Places, parts: SheetParts): SheetPlan {
-  const { subtitle, cells, name, frozenRows = 3 } = parts;
+  const { subtitle, cells, name, frozenRows = 3, frozenColumns = 1 } = parts;
   const [title, issue] = [places.document("title"), places.document("issue")];
   const heading = `${title}&${quoted(`: ${name.toLowerCase()}`)}&IF(${issue}="","",", issue "&${issue})`;
   return {
@@ -38,6 +39,7 @@ export function sheetPlan(places: Places, parts: SheetParts): SheetPlan {
     ...parts,
     frozenRows,
     columnWidths: fitted(parts),
+    frozenColumns: frozenRows === 0 ? 0 : frozenColumns,
     cells: [
       formulaCell(0, 1, heading, "title"),
       valueCell(0, 2, subtitle, "subtitle"),

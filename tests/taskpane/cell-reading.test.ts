@@ -160,14 +160,13 @@ describe("partText", () => {
 });
 
 describe("findBudgets", () => {
-  const known = new Set(panePlans.map(({ id }) => id));
   const [first] = panePlans;
 
   it("finds each insertion by its names", async () => {
     assert.ok(first);
     await host.insert(first);
     await host.insert(first);
-    const { budgets, unknown } = await findBudgets(host, known);
+    const { budgets, unknown } = await findBudgets(host);
     assert.deepEqual(
       budgets.map(({ stem, areas }) => [stem, Object.keys(areas)]),
       [
@@ -186,7 +185,7 @@ describe("findBudgets", () => {
       [["something else"]],
       { overwrite: true },
     );
-    const found = await findBudgets(host, known);
+    const found = await findBudgets(host);
     assert.deepEqual(found, { budgets: [], unknown: ["Odd_About"] });
   });
 });

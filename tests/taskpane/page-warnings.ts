@@ -1,5 +1,5 @@
 /** In place of the engine's warnings in tests of the pane: each row of `_Limits` is one, so that a test writes them into cells. */
-import type { FoundBudget, Warning } from "../../src/warnings/warning.js";
+import type { FoundBudget, Warning } from "../../taskpane/budgets/warnings/warning.js";
 
 export function warningsOf({ areas }: FoundBudget): readonly Warning[] {
   const area = areas["Limits"];

@@ -3,13 +3,13 @@ import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import { tradeSearch } from "../../src/tradeoffs/trade-search.js";
 import { tradeCandidate } from "../../src/tradeoffs/trade-space.js";
-import { warningsOf } from "../../src/warnings/warnings.js";
-import { candidatePlan } from "../../taskpane/tradeoffs/candidate-scenario.js";
+import { warningsOf } from "../../taskpane/budgets/warnings/warnings.js";
+import { candidatePlan } from "../../taskpane/tradeoffs/candidate-sample.js";
 import {
   startTexts,
   tradeRequest,
 } from "../../taskpane/tradeoffs/trade-fields.js";
-import { type OpenBudget, openBudget } from "../budget/open-budget.js";
+import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
 
 /** Three places of the front, its ends and its middle. */
 function chosenFrom(texts: readonly (readonly [string, string])[]) {

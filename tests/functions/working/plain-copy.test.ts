@@ -6,12 +6,12 @@
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { valuesOnlyCopy } from "../../../functions/working/values-only-copy.js";
-import { budgets } from "../../../src/budget/budgets.js";
+import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { areaPlace, cellAddress } from "../../../src/plans/addresses.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import type { HostValue } from "../../../taskpane/hosts/host.js";
 import { filledBlank } from "../../budget/filled-blank.js";
-import { type OpenBudget, openBudget } from "../../budget/open-budget.js";
+import { type OpenBudget, openBudget } from "../../budgets/open-budget.js";
 import { contentOf, copyOf, copyRequest } from "../../helpers/copied-budget.js";
 import type { SheetContent } from "../../helpers/iron-calc.js";
 import {

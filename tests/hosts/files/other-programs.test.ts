@@ -8,7 +8,7 @@ import ExcelJS from "exceljs";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { areaPlace, cellPlace } from "../../../src/plans/addresses.js";
-import { budgets } from "../../../src/budget/budgets.js";
+import { budgets } from "../../../taskpane/budgets/budgets.js";
 import {
   storedFormula,
   worksThroughArrays,

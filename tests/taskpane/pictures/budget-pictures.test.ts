@@ -6,9 +6,9 @@ import {
   evaluate,
   type Outcome,
 } from "../../../functions/downfeed.js";
-import { budgets } from "../../../src/budget/budgets.js";
+import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
-import { areaRows } from "../../../src/warnings/area-table.js";
+import { areaRows } from "../../../taskpane/budgets/reading/area-table.js";
 import { drawingPart } from "../../../taskpane/pictures/drawing.js";
 import {
   PANE_PALETTE,
@@ -22,7 +22,7 @@ import type {
 import { readPictures } from "../../../taskpane/pictures/picture-offers.js";
 import { picturePlan } from "../../../taskpane/pictures/picture-plan.js";
 import { svgText } from "../../../taskpane/pictures/svg-parts.js";
-import { type OpenBudget, openBudget } from "../../budget/open-budget.js";
+import { type OpenBudget, openBudget } from "../../budgets/open-budget.js";
 import { budgetHost } from "../../helpers/copied-budget.js";
 
 function near(actual: unknown, expected: unknown, relative = 1e-9): void {

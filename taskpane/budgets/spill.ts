@@ -54,7 +54,12 @@ export class Spill {
 
   /** A cell, `index` rows below the first row of figures. */
   cell(heading: string, index: number): string {
-    return this.onSheet(fixedAt(this.placeOf(heading), this.row + 1 + index));
+    return this.onSheet(this.cellHere(heading, index));
+  }
+
+  /** The same, for a formula on the spill's own sheet. */
+  cellHere(heading: string, index: number): string {
+    return fixedAt(this.placeOf(heading), this.row + 1 + index);
   }
 
   get width(): number {

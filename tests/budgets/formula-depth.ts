@@ -3,9 +3,10 @@ import { areaPlace } from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 
-interface PlacedFormula {
+export interface PlacedFormula {
   /** `budget!B7` */
   readonly where: string;
+  readonly at: string;
   readonly formula: string;
   readonly sheet: string;
   /** What it fills: a spill is all of it. */
@@ -24,6 +25,7 @@ export function placedFormulas(plan: WorkbookPlan): readonly PlacedFormula[] {
       return [
         {
           where: `${key}!${at}`,
+          at,
           formula: `=${fillPlaceholders(formula, used)}`,
           sheet: name,
           ...{ top, left, bottom: top + rows - 1, right: left + columns - 1 },
@@ -37,6 +39,15 @@ const REFERENCE =
   /(?:'([^']+)'!)?(\$?[A-Z]{1,3}\$?\d+(?::\$?[A-Z]{1,3}\$?\d+)?)/g;
 
 export function depthOfCalls(plan: WorkbookPlan): number {
+  return Math.max(0, ...depths(plan).values());
+}
+
+/** Formulas that are, or wait for, a cell function. */
+export function formulasWaiting(plan: WorkbookPlan): readonly PlacedFormula[] {
+  return [...depths(plan)].flatMap(([one, depth]) => (depth > 0 ? [one] : []));
+}
+
+function depths(plan: WorkbookPlan): ReadonlyMap<PlacedFormula, number> {
   const formulas = placedFormulas(plan);
   const known = new Map<PlacedFormula, number>();
   const depthOf = (one: PlacedFormula): number => {
@@ -44,7 +55,7 @@ export function depthOfCalls(plan: WorkbookPlan): number {
     if (found !== undefined) return found;
     known.set(one, 0);
     const below = readBy(one).map(depthOf);
-    const own = /\bFEED\.(?!ENGINE_VERSION)/.test(one.formula) ? 1 : 0;
+    const own = /\bFEED\./.test(one.formula) ? 1 : 0;
     const depth = own + Math.max(0, ...below);
     known.set(one, depth);
     return depth;
@@ -70,5 +81,6 @@ export function depthOfCalls(plan: WorkbookPlan): number {
         ),
     );
   };
-  return Math.max(0, ...formulas.map(depthOf));
+  for (const one of formulas) depthOf(one);
+  return known;
 }

@@ -3,7 +3,7 @@ import axe, { type AxeResults } from "axe-core";
 import { strToU8 } from "fflate";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
-import { budgets } from "../../src/budget/budgets.js";
+import { budgets } from "../../taskpane/budgets/budgets.js";
 import type {
   CellSnapshot,
   SheetSnapshot,
@@ -176,9 +176,10 @@ describe("files of the workbench", () => {
         text,
       before,
     );
-    const [inputs] = budgets[0]?.sheets ?? [];
-    const at = inputs?.cells.find(({ value }) => value === 350)?.at;
-    assert.ok(at);
+    const feed = budgets[0]?.sheets.find(({ key }) => key === "feed");
+    const at = feed?.cells.find(({ value }) => value === 350)?.at;
+    assert.ok(feed && at);
+    await page.getByRole("tab", { name: feed.name, exact: true }).click();
     await typeInto(page, at, "400");
     await page.waitForFunction(
       (text) =>

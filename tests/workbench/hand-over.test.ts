@@ -4,9 +4,14 @@ import { readFile } from "node:fs/promises";
 import axe, { type AxeResults } from "axe-core";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
-import { areaPlace, cellPlace } from "../../src/plans/addresses.js";
+import {
+  areaPlace,
+  cellAddress,
+  cellPlace,
+} from "../../src/plans/addresses.js";
+import { tablePlace } from "../../src/schedules/columns.js";
 import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
-import { budgets } from "../../src/budget/budgets.js";
+import { budgets } from "../../taskpane/budgets/budgets.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
   type OpenedPage,
@@ -40,19 +45,23 @@ async function open(): Promise<Page> {
   return opened.page;
 }
 
-/** Of the cable's resistance, which the feed table calls a function for. */
-const resistanceAt = budgets[0]?.sheets
-  .find(({ key }) => key === "budget")
-  ?.cells.find(({ formula }) => formula?.includes("CONDUCTOR_RESISTANCE"))?.at;
-assert.ok(resistanceAt);
+/** Where CHAIN_TABLE spills, which works out each cable's resistance. */
+const table = budgets[0]?.sheets.find(({ key }) => key === "table");
+const anchor = table?.cells.find(({ spill }) => spill)?.at;
+assert.ok(table && anchor);
+const CABLE_ROW = 3;
+const resistanceAt = cellAddress({
+  row: cellPlace(anchor).row + CABLE_ROW,
+  column: tablePlace("resistance"),
+});
 
 async function acceptStoredEnergy(page: Page): Promise<void> {
   await page.getByRole("tab", { name: /Warnings/ }).click();
   const finding = page
     .locator(".feed-finding")
     .filter({ hasText: "Stored energy" });
-  await finding.getByRole("button", { name: /^Accept the warning/ }).click();
-  await finding.getByLabel("Reason, for the reviewer").fill("locked cabinet");
+  await finding.getByRole("button", { name: /^Accept Stored energy/ }).click();
+  await finding.getByLabel(/reason, for the reviewer$/).fill("locked cabinet");
   await finding.getByLabel("Accepted by (optional)").fill("R. Amsel");
   await finding
     .getByRole("button", { name: "Accept with this reason" })
@@ -61,8 +70,8 @@ async function acceptStoredEnergy(page: Page): Promise<void> {
 }
 
 async function chooseWorking(page: Page): Promise<void> {
-  await page.locator("#sheet").getByText("Budget", { exact: true }).click();
-  await goToCell(page, resistanceAt ?? "");
+  await page.locator("#sheet").getByText("Table", { exact: true }).click();
+  await goToCell(page, resistanceAt);
   await page.getByRole("tab", { name: "Working" }).click();
   await page.getByRole("button", { name: "Add to the report" }).click();
 }
@@ -120,18 +129,16 @@ describe("the working of a cell", () => {
 
   it("is laid out beside what the sheet holds, calls no function there and comes to the same", async () => {
     const page = await open();
-    await page.getByText("Budget", { exact: true }).first().click();
-    await goToCell(page, "E41");
+    await page.getByText("Table", { exact: true }).first().click();
+    await goToCell(page, resistanceAt);
     await page.getByRole("tab", { name: "Working" }).click();
     const panel = page.getByRole("tabpanel", { name: "Working" });
     await panel.getByText("IEC 60228").first().waitFor();
     await panel.getByRole("button", { name: /Lay out beside/ }).click();
-    const told = panel.getByText(/Laid out in Budget!/);
+    const told = panel.getByText(/Laid out in Table!/);
     await told.waitFor();
     await picture(page, "laid-out-beside");
-    const [, address = ""] = /Budget!([A-Z0-9:]+)/.exec(
-      await told.innerText(),
-    )!;
+    const [, address = ""] = /Table!([A-Z0-9:]+)/.exec(await told.innerText())!;
     const { left, bottom } = areaPlace(address);
     const [download] = await Promise.all([
       page.waitForEvent("download"),
@@ -140,7 +147,7 @@ describe("the working of a cell", () => {
     const { snapshot } = readXlsx(
       new Uint8Array(await readFile(await download.path())),
     );
-    const budget = snapshot.sheets.find(({ name }) => name === "Budget");
+    const budget = snapshot.sheets.find(({ name }) => name === "Table");
     const laid = budget!.cells.filter(({ at }) => cellPlace(at).column >= left);
     assert.ok(laid.length > 60);
     assert.ok(laid.every(({ formula = "" }) => !formula.includes("FEED")));
@@ -186,9 +193,9 @@ describe("handing a budget over", () => {
       "Cautions",
       "Versions",
       "Ridge-top observatory",
-      `Working of Budget!${resistanceAt}`,
+      `Working of Table!${resistanceAt}`,
       "Accepted because: locked cabinet (R. Amsel, on ",
-      "What to try",
+      "What to enter or try",
     ])
       assert.ok(told.includes(part), part);
     mkdirSync(".cache/pictures", { recursive: true });

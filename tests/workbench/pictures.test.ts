@@ -3,7 +3,8 @@ import { mkdirSync } from "node:fs";
 import axe, { type AxeResults } from "axe-core";
 import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
-import { budgets } from "../../src/budget/budgets.js";
+import { SOLVED_ROW } from "../../taskpane/budgets/places.js";
+import { budgets } from "../../taskpane/budgets/budgets.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
@@ -203,7 +204,7 @@ describe("the pictures", () => {
     await panel.getByText(/^Solved for nominal loads/).waitFor();
     const before = await drawing.getAttribute("aria-label");
     // The first choice on Inputs: the loads that are solved for.
-    await typeInto(page, "D6", "peak");
+    await typeInto(page, `B${SOLVED_ROW}`, "peak");
     await panel.getByText(/^Solved for peak loads/).waitFor();
     // Drawn again once the last cell is calculated.
     await drawing

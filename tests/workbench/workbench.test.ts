@@ -3,7 +3,7 @@ import { mkdirSync } from "node:fs";
 import axe, { type AxeResults } from "axe-core";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
-import { budgets } from "../../src/budget/budgets.js";
+import { budgets } from "../../taskpane/budgets/budgets.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
   type OpenedPage,
@@ -17,14 +17,15 @@ import { assertInBox, goToCell, typeInto } from "../helpers/workbench-sheet.js";
 const [opening] = budgets;
 assert.ok(opening);
 
-/** The route length on the first sheet of the opening budget, which the whole budget hangs on. */
+/** The route length in the schedules of the opening budget, which the whole budget hangs on. */
 const LENGTH_METRES = 350;
 const [inputs] = opening.sheets;
-const lengthCell = inputs?.cells.find(
+const feed = opening.sheets.find(({ key }) => key === "feed");
+const lengthCell = feed?.cells.find(
   ({ style, value }) => style === "input" && value === LENGTH_METRES,
 )?.at;
-assert.ok(inputs);
-assert.ok(lengthCell, "the opening budget has its length on the first sheet");
+assert.ok(inputs && feed);
+assert.ok(lengthCell, "the opening budget has its length on Feed");
 
 let browser: Browser;
 let dist: ServedDist;
@@ -48,6 +49,13 @@ afterEach(async () => {
 async function open(): Promise<Page> {
   opened = await openWorkbenchPage(browser, dist);
   return opened.page;
+}
+
+/** With the schedules of the feed in sight. */
+async function openFeed(): Promise<Page> {
+  const page = await openFeed();
+  await page.getByRole("tab", { name: feed!.name, exact: true }).click();
+  return page;
 }
 
 /** The whole solved table, as it is read out. */
@@ -160,7 +168,7 @@ describe("the workbench page", () => {
   });
 
   it("recalculates on an edit and takes it back on undo", async () => {
-    const page = await open();
+    const page = await openFeed();
     const before = await solvedText(page);
     await typeInto(page, lengthCell, "500");
     const after = await waitForOther(page, before);
@@ -190,7 +198,7 @@ describe("the workbench page", () => {
   });
 
   it("goes on calculating after a function was refused", async () => {
-    const page = await open();
+    const page = await openFeed();
     const before = await solvedText(page);
     for (const [row, formula] of [
       "=FEED.CONDUCTOR_DROP(1)",
@@ -223,7 +231,7 @@ describe("the workbench page", () => {
 
 describe("F6", () => {
   it("goes to the pane and back to the same cell", async () => {
-    const page = await open();
+    const page = await openFeed();
     await goToCell(page, lengthCell);
     await pressF6(page, "pane");
     await pressF6(page, "sheet");
@@ -234,7 +242,7 @@ describe("F6", () => {
   });
 
   it("takes what is being typed, and comes back to the same cell", async () => {
-    const page = await open();
+    const page = await openFeed();
     const before = await solvedText(page);
     await goToCell(page, lengthCell);
     await page.keyboard.type("480");
@@ -265,12 +273,15 @@ describe("a review in the page", () => {
     page.getByRole("tab", { name: /^Warnings/ });
 
   it("sees the warnings change with the cable's length", async () => {
-    const page = await open();
+    const page = await openFeed();
     await warningsTab(page).click();
-    const drop = page.getByRole("tabpanel").getByText(/drop/i).first();
-    assert.equal(await drop.count(), 0);
+    const collapse = page
+      .getByRole("tabpanel")
+      .getByText("Headroom to collapse")
+      .first();
+    assert.equal(await collapse.count(), 0);
     const before = await warningsTab(page).innerText();
-    await typeInto(page, lengthCell, "1500");
+    await typeInto(page, lengthCell, "700");
     await page.waitForFunction(
       (old) =>
         [...document.querySelectorAll<HTMLElement>('[role="tab"]')].some(
@@ -279,7 +290,7 @@ describe("a review in the page", () => {
         ),
       before,
     );
-    await drop.waitFor();
+    await collapse.waitFor();
     await page.keyboard.press("Control+z");
     await page
       .getByRole("tab", { name: before.replace(/\s+/g, " ") })
@@ -287,7 +298,7 @@ describe("a review in the page", () => {
   });
 
   it("goes by keyboard alone from the grid to a warning's cell", async () => {
-    const page = await open();
+    const page = await openFeed();
     await goToCell(page, lengthCell);
     await pressF6(page, "pane");
     const focusIs = (test: string) =>
@@ -299,9 +310,9 @@ describe("a review in the page", () => {
       await page.keyboard.press("Tab");
     assert.ok(await focusIs('[role="tab"]'), "the tabs can be reached");
     await page.keyboard.press("ArrowRight");
-    const first = page.getByRole("button", { name: /^Go to Bands!/ }).first();
+    const first = page.getByRole("button", { name: /^Go to Types!/ }).first();
     await first.waitFor();
-    const wanted = /Bands!([A-Z]+[0-9]+)/.exec(await first.innerText())?.[1];
+    const wanted = /Types!([A-Z]+[0-9]+)/.exec(await first.innerText())?.[1];
     assert.ok(wanted);
     for (let tabs = 0; tabs < 6 && !(await focusIs("button")); tabs++)
       await page.keyboard.press("Tab");

@@ -31,7 +31,7 @@ export function answersSheet(
       ...headingRow(0, row + 2, table.headings),
       ...(table.spill
         ? spillCells(table, row + 3, above)
-        : tableCells(table, row + 3)),
+        : tableCells(places, table, row + 3)),
     );
     if (!table.spill) above = columnAreas(row + 3, table.rows.length);
     row += (table.spill ? table.spill.rows : table.rows.length) + 5;
@@ -100,6 +100,7 @@ function spillCells(
 }
 
 function tableCells(
+  places: Places,
   { rows }: Extract<AnswerTable, { readonly rows: object }>,
   top: number,
 ): PlanCell[] {
@@ -112,12 +113,23 @@ function tableCells(
         : formulaCell(
             column + 1,
             top + index,
-            typeof value.formula === "string"
-              ? value.formula
-              : value.formula(columnArea),
+            guarded(
+              places,
+              typeof value.formula === "string"
+                ? value.formula
+                : value.formula(columnArea),
+            ),
             "result",
             { format: value.format },
           ),
     ),
   ]);
+}
+
+/** What is looked up in a spill that is an error is that error; a call in the formula says so itself. */
+function guarded({ solved }: Places, formula: string): string {
+  const looksUp = /\{(budget|table)\}!/.test(formula);
+  return looksUp && !formula.includes("{FEED}")
+    ? solved.guarded(formula)
+    : formula;
 }

@@ -87,7 +87,7 @@ function balanceLines(places: Places): Line[] {
     return {
       label,
       formula: table.guarded(`SUM(${column})`),
-      unit: `=${unit}&" of "&COUNT(${column})&" items"`,
+      unit: `=${table.guarded(`${unit}&" of "&COUNT(${column})&" items"`)}`,
       format: field === "mass" ? "0.0" : "#,##0",
     };
   };

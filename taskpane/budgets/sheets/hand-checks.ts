@@ -76,7 +76,9 @@ function rowCells(places: Places, index: number): PlanCell[] {
   const row = solved.row + 1 + index;
   const own = (column: number) => fixedAt(FIRST + column, row);
   const item = own(0);
-  const shown = (formula: string) => `IF(${item}="","",${formula})`;
+  // The error of a condition does not reach the result of an IF in every spreadsheet.
+  const shown = (formula: string) =>
+    `IF(ISERROR(${item}),${item},IF(${item}="","",${formula}))`;
   const difference = (a: string, b: string) =>
     shown(`IF(AND(ISNUMBER(${a}),ISNUMBER(${b})),${a}-${b},"–")`);
   const volts = { format: "0.00" };
@@ -85,10 +87,10 @@ function rowCells(places: Places, index: number): PlanCell[] {
   const cells: readonly (readonly [string, { format?: string }])[] = [
     [table.guarded(`${table.cell("Item", index)}&""`), {}],
     [shown(outputByHand(places, index)), volts],
-    [shown(solved.cell("Output V", index)), volts],
+    [shown(solved.cellHere("Output V", index)), volts],
     [difference(own(1), own(2)), rest],
     [shown(lossByHand(places, index)), watts],
-    [shown(solved.cell("Loss W", index)), watts],
+    [shown(solved.cellHere("Loss W", index)), watts],
     [difference(own(4), own(5)), rest],
   ];
   return cells.map(([formula, look], column) =>
@@ -110,9 +112,9 @@ function partsOf({ table, solved }: Places, index: number) {
     kind: cell("kind"),
     figure,
     count: `MAX(1,${figure("inParallel")})`,
-    input: solved.cell("Input V", index),
-    output: solved.cell("Output V", index),
-    current: solved.cell("Output A", index),
+    input: solved.cellHere("Input V", index),
+    output: solved.cellHere("Output V", index),
+    current: solved.cellHere("Output A", index),
   };
 }
 

@@ -25,8 +25,8 @@ for (const plan of budgets)
         contents[name] = new Map(
           values.flatMap((row, rowIndex) =>
             row.flatMap((value, column) => {
-              if (typeof value === "object") return [];
               const at = cellAddress({ row: rowIndex, column });
+              if (typeof value === "object") return [[at, "=NA()"] as const];
               if (value !== "") return [[at, value] as const];
               // A formula that gives text of no length is no empty cell.
               const isEmpty = (formulas[rowIndex]?.[column] ?? "") === "";

@@ -14,7 +14,11 @@ import type {
   ScheduleName,
 } from "../../../taskpane/budgets/sample.js";
 import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";
-import { areaPlace, cellAddress } from "../../../src/plans/addresses.js";
+import {
+  areaPlace,
+  cellAddress,
+  cellPlace,
+} from "../../../src/plans/addresses.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import type { HostValue } from "../../../taskpane/hosts/host.js";
 import { type OpenBudget, openBudget } from "../../budgets/open-budget.js";
@@ -110,8 +114,12 @@ for (const plan of budgets) {
         budget.rows(name).forEach((row, rowIndex) =>
           row.forEach((value, column) => {
             const at = cellAddress({ row: rowIndex, column });
-            if (value === "") return;
             const other = found?.get(at);
+            if (value === "") {
+              // A 0 in place of nothing would be counted and summed.
+              assert.notEqual(typeof other, "number", `${name}!${at}`);
+              return;
+            }
             assert.ok(
               isSame(value, other),
               `${name}!${at}: ${JSON.stringify(value)} became ${JSON.stringify(other)}`,
@@ -153,8 +161,13 @@ for (const plan of budgets) {
           // One call for each period on a sheet of a day.
           const spilled = sheet.cells
             .filter(({ formula: other }) => other?.includes(`FEED}.${id}(`))
-            .flatMap(({ spill: [rows, columns] = [1, 1] }) => rows * columns)
-            .reduce((sum, cells) => sum + cells, 0);
+            .reduce((sum, { at: anchor, spill: [, columns] = [1, 1] }) => {
+              const { row, column } = cellPlace(anchor);
+              const below = budget.rows(sheet.name).slice(row);
+              if (typeof below[0]?.[column] === "object") return sum + 1;
+              const end = below.findIndex((cells) => cells[column] === "");
+              return sum + (end < 0 ? below.length : end) * columns;
+            }, 0);
           assert.equal(noted?.length, spilled);
         }
     });

@@ -170,8 +170,8 @@ describe("findBudgets", () => {
     assert.deepEqual(
       budgets.map(({ stem, areas }) => [stem, Object.keys(areas)]),
       [
-        ["Lookout", ["About", "Limits", "Accepted"]],
-        ["Lookout2", ["About", "Limits", "Accepted"]],
+        ["Lookout", first.names.map(({ name }) => name)],
+        ["Lookout2", first.names.map(({ name }) => name)],
       ],
     );
     assert.deepEqual(unknown, []);
@@ -186,6 +186,16 @@ describe("findBudgets", () => {
       { overwrite: true },
     );
     const found = await findBudgets(host);
-    assert.deepEqual(found, { budgets: [], unknown: ["Odd_About"] });
+    assert.deepEqual(found, { budgets: [], old: [], unknown: ["Odd_About"] });
+  });
+
+  it("tells one that an earlier version wrote apart", async () => {
+    assert.ok(first);
+    await host.insert(first);
+    await host.write({ sheet: "Inputs", address: "B20" }, [["1.2.0"]], {
+      overwrite: true,
+    });
+    const found = await findBudgets(host);
+    assert.deepEqual(found, { budgets: [], old: ["Lookout"], unknown: [] });
   });
 });

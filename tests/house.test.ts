@@ -58,6 +58,30 @@ describe("the house", () => {
     });
   }
 
+  it("no file imports itself, not through any others and not for a type alone", () => {
+    const files = ["src", "functions", "taskpane"].flatMap(typescriptFiles);
+    const known = new Set(files);
+    const imports = new Map(
+      files.map((path) => [
+        path,
+        importsOf(path)
+          .map((wanted) => wanted.replace(/\.js$/, ".ts"))
+          .filter((wanted) => known.has(wanted)),
+      ]),
+    );
+    const done = new Set<string>();
+    const circles: string[] = [];
+    const follow = (path: string, way: readonly string[]) => {
+      const at = way.indexOf(path);
+      if (at >= 0) circles.push([...way.slice(at), path].join(" → "));
+      if (at >= 0 || done.has(path)) return;
+      for (const next of imports.get(path) ?? []) follow(next, [...way, path]);
+      done.add(path);
+    };
+    for (const path of files) follow(path, []);
+    expect(circles).toEqual([]);
+  });
+
   it("src/ imports no package, and functions/ none but the version in package.json", () => {
     const packages = (room: string) =>
       typescriptFiles(room).flatMap((path) =>

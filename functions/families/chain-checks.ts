@@ -1,11 +1,16 @@
 import {
   CHECKS_COLUMNS,
+  type CheckName,
   type CheckRow,
   NONE,
 } from "../../src/judgement/check-row.js";
-import { type JudgedRow, judgedRows } from "../../src/judgement/checks.js";
+import {
+  CHECKS,
+  type JudgedRow,
+  judgedRows,
+} from "../../src/judgement/checks.js";
 import { standing } from "../../src/judgement/finding-working.js";
-import type { Requirements } from "../../src/judgement/requirements.js";
+import type { Label, Requirements } from "../../src/judgement/requirements.js";
 import { citationLine } from "../../src/quantities/citations.js";
 import type { Cell, CellTable } from "../cells.js";
 import { defineEntry } from "../entry.js";
@@ -24,6 +29,26 @@ interface Checks {
   readonly rows: readonly JudgedRow[];
 }
 
+/** Labels that the example's checks are asked by. */
+const LABEL_OF = {
+  "Loss at one location": "Largest loss at one location",
+  Altitude: "Altitude, clearances hold up to",
+  Mass: "Largest mass",
+  "Headroom to collapse": "Headroom to collapse",
+  "Spare capacity": "Spare capacity of the supply",
+  "Band in service": "Framework",
+  "Band after one fault": "Framework",
+  Ripple: "Ripple of a bus",
+} as const satisfies Partial<Record<CheckName, Label>>;
+
+function notAsked(item: string, check: keyof typeof LABEL_OF): Cell[] {
+  const { asked, cite } = CHECKS[check];
+  const citation = cite === "definition" ? "" : citationLine(cite);
+  const nothing = ["", NONE, asked, NONE, "", NONE, "not asked", "note"];
+  const label = LABEL_OF[check];
+  return [item, check, ...nothing, "Asked for", label, "", citation];
+}
+
 const chainChecks = defineEntry({
   id: "CHAIN_CHECKS",
   family: "chain",
@@ -40,14 +65,142 @@ const chainChecks = defineEntry({
   example: {
     args: [
       [
-        ["Item", "Fed from", "Kind", "Voltage (V)", "Resistance (Ω)", "Load"],
-        ["Bus", "", "supply", 400, "", ""],
-        ["Cable", "Bus", "run", "", 2, ""],
-        ["Camp", "Cable", "power load", "", "", 7500],
+        [
+          "Item",
+          "Fed from",
+          "Kind",
+          "Voltage (V)",
+          "Resistance (Ω)",
+          "Load",
+          "Lowest V",
+          "Highest V",
+          "Rated A",
+        ],
+        ["Battery", "", "supply", 48, 0.5, "", 44, 56, 12],
+        ["Lamp", "Battery", "current load", "", "", 10, 38, 60, ""],
       ],
-      [["Largest drop of a cable", 0.05]],
+      [
+        ["Asked for", "Value"],
+        ["Framework", "not asked"],
+        ["Largest loading of a supply", 0.8],
+        ["Spare capacity of the supply", "not asked"],
+        ["Margin to each window", 0.03],
+        ["Efficiency, supply to load", 0.75],
+        ["Largest loss at one location", "not asked"],
+        ["Headroom to collapse", "not asked"],
+        ["Ripple of a bus", "not asked"],
+        ["Altitude, clearances hold up to", "not asked"],
+        ["Largest mass", "not asked"],
+      ],
     ],
-    gives: [[...CHECKS_COLUMNS]],
+    gives: [
+      [...CHECKS_COLUMNS],
+      [
+        "Whole feed",
+        "Efficiency",
+        "nominal loads, lowest supply",
+        0.88636,
+        "at least",
+        0.75,
+        "",
+        0.18182,
+        "holds",
+        "warning",
+        "",
+        "",
+        "",
+        "",
+      ],
+      notAsked("Whole feed", "Loss at one location"),
+      notAsked("Whole feed", "Altitude"),
+      notAsked("Whole feed", "Mass"),
+      [
+        "Whole feed",
+        "Price",
+        "",
+        NONE,
+        "at most",
+        NONE,
+        "",
+        NONE,
+        "not determined",
+        "warning",
+        "Asked for",
+        "Largest price",
+        'enter Largest price, or "not asked"',
+        "",
+      ],
+      [
+        "Battery",
+        "Operating point",
+        "",
+        "in every case",
+        "is",
+        "in every case",
+        "",
+        NONE,
+        "holds",
+        "danger",
+        "",
+        "",
+        "",
+        citationLine("two-roots"),
+      ],
+      notAsked("Battery", "Headroom to collapse"),
+      notAsked("Battery", "Spare capacity"),
+      [
+        "Battery",
+        "Loading",
+        "peak loads, lowest supply",
+        0.83333,
+        "at most",
+        0.8,
+        "of 12 A",
+        -0.041667,
+        "fails",
+        "warning",
+        "",
+        "Rated A",
+        "Set Rated A of Battery to 12.5 A or more",
+        "",
+      ],
+      notAsked("Battery", "Band in service"),
+      notAsked("Battery", "Band after one fault"),
+      notAsked("Battery", "Ripple"),
+      [
+        "Lamp",
+        "Input above lowest",
+        "peak loads, lowest supply",
+        39,
+        "at least",
+        39.14,
+        "V",
+        -0.0035769,
+        "fails",
+        "warning",
+        "",
+        "Lowest V",
+        "no single figure mends it",
+        "",
+      ],
+      [
+        "Lamp",
+        "Input below highest",
+        "no load, stages off, highest supply",
+        56,
+        "at most",
+        58.2,
+        "V",
+        0.037801,
+        "holds",
+        "danger",
+        "",
+        "",
+        "",
+        "",
+      ],
+    ],
+    note: "44 V − 10 A · 0.5 Ω = 39 V, asked 38 V · 1.03 = 39.14 V; 39/44 = 0.8864; 10 A of 12 A = 0.8333; 1 − 56/58.2 = 0.0378",
   },
   citations: [
     "two-roots",
@@ -77,7 +230,9 @@ const chainChecks = defineEntry({
     asked: requirementsOf(askedFor),
   }),
   calculate: ({ known, cells, asked }): Checks => ({
-    rows: judgedRows(judgedTable(cells, known.table), asked),
+    rows: known.once(`checks ${asked.key}`, () =>
+      judgedRows(judgedTable(cells, known.table), asked),
+    ),
   }),
   cells: ({ rows }) => [[...CHECKS_COLUMNS], ...rows.map(rowCells)],
   notes: () => [],

@@ -1,3 +1,4 @@
+import type { TouchVoltage } from "../../src/safety/touch-voltage.js";
 import {
   capacitorDischarge,
   capacitorDischargeGivens,
@@ -20,7 +21,6 @@ import {
 import {
   type BandJudgement,
   bandJudgement,
-  type TouchVoltage,
 } from "../../src/safety/band-judgement.js";
 import { bandLimitOf, bandLimitSteps } from "../../src/safety/band-limit.js";
 import { ripplePeakCite } from "../../src/safety/judgement-notes.js";

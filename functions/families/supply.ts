@@ -1,5 +1,5 @@
+import type { Battery } from "../../src/supplies/battery.js";
 import {
-  type Battery,
   batteryGivens,
   batterySteps,
   batteryVoltage,

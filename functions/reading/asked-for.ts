@@ -20,7 +20,7 @@ import type { Parameter } from "../entry.js";
 export const askedForParameter = {
   name: "asked for",
   unit: "",
-  meaning: `range of label and value, further columns not read; of its labels CHAIN_BANDS reads Framework (${FRAMEWORKS.join(", ")}) and Place (dry, wet or immersed; empty counts as wet), CHAIN_CHECKS all; "${NOT_ASKED}" beside a label asks for nothing`,
+  meaning: `range of label and value, further columns not read: Framework (${FRAMEWORKS.join(", ")}), Place (dry, wet or immersed; empty counts as wet) and, for checks, the limits that are asked; or "${NOT_ASKED}"`,
   kind: "cells",
 } as const satisfies Parameter;
 

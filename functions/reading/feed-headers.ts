@@ -6,8 +6,8 @@ import { FEED_FIELDS, type FeedField, plainHeader } from "./feed-columns.js";
 import {
   figureInSi as inSi,
   HEADER_UNITS,
+  hasUnits,
   headerParts,
-  type UnitQuantity,
   unitInSi,
 } from "../../src/quantities/header-units.js";
 
@@ -41,7 +41,7 @@ export function feedColumnOf(text: string): FeedHeader | "unknown" {
   }
   const { header, quantity } = FEED_FIELDS[field];
   const { unit } = headerParts(text);
-  if (quantity === "words") return { field, unit, toSi: 1, powerOnly: false };
+  if (!hasUnits(quantity)) return { field, unit, toSi: 1, powerOnly: false };
   const toSi = unitInSi(quantity, unit);
   if (toSi === undefined) {
     const known = Object.keys(HEADER_UNITS[quantity]);
@@ -80,8 +80,8 @@ function isOfWholeTable(text: string, key: string): boolean {
     (column) =>
       plainHeader(column.header) === key &&
       (column.unit === "") === (unit === "") &&
-      (!(column.quantity in HEADER_UNITS) ||
-        unitInSi(column.quantity as UnitQuantity, unit) !== undefined),
+      (!hasUnits(column.quantity) ||
+        unitInSi(column.quantity, unit) !== undefined),
   );
 }
 

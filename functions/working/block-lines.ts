@@ -1,9 +1,9 @@
 /** The lines of a working as rows of native formulas. */
+import type { BlockPlace } from "./block-place.js";
 import { fieldsOf } from "../../src/quantities/formulas.js";
 import { citationLine } from "../downfeed.js";
 import { BlockRows, COLUMN, styleOf } from "./block-rows.js";
 import type { Origin } from "./call-answer.js";
-import type { BlockPlace } from "./call-block.js";
 import { nativeText, partNative } from "./native-writing.js";
 import { asNative, inSymbols, sizesOf, termsOf } from "./step-text.js";
 import { lookupText, originText } from "./working-of.js";

@@ -64,15 +64,26 @@ export interface CallAnswer {
 
 export type Answers = ReadonlyMap<CallPart, CallAnswer>;
 
-/** By call, inner ones first. */
-export function answersOf(tree: FormulaTree): Answers {
+/**
+ * By call, inner ones first.
+ * @param row Of the spilled result, from 0, whose working is asked for: a function with many rows makes that one alone.
+ */
+export function answersOf(tree: FormulaTree, row?: number): Answers {
   const answers = new Map<CallPart, CallAnswer>();
   for (const { call, depth } of callsIn(tree.whole))
-    answers.set(call, answerOf(call, depth, answers));
+    answers.set(
+      call,
+      answerOf(call, depth, answers, depth === 0 ? row : undefined),
+    );
   return answers;
 }
 
-function answerOf(call: CallPart, depth: number, inner: Answers): CallAnswer {
+function answerOf(
+  call: CallPart,
+  depth: number,
+  inner: Answers,
+  row: number | undefined,
+): CallAnswer {
   const entry = catalogue.find(({ id }) => id === call.id);
   const unread = call.args.find(
     (part) => part && valueOf(part, inner) === undefined,
@@ -93,7 +104,7 @@ function answerOf(call: CallPart, depth: number, inner: Answers): CallAnswer {
     args,
     outcome,
     used: entry ? usedArguments(entry, call, inner) : [],
-    workings: outcome.ok ? outcome.working() : [],
+    workings: outcome.ok ? outcome.working(row) : [],
   };
 }
 

@@ -1,4 +1,5 @@
 /** The working of one call as cells: heading, lines, result and notes. */
+import type { BlockPlace } from "./block-place.js";
 import { at } from "../../src/plans/sheet-builder.js";
 import type { PlanCell } from "../../src/plans/sheet-plan.js";
 import type { Cell } from "../downfeed.js";
@@ -10,24 +11,9 @@ import {
   type LineCheck,
   constantCell,
 } from "./block-rows.js";
-import type { CallPart, SheetArea } from "./call-tree.js";
 import type { CallWorking } from "./call-working.js";
-import { type Surroundings, near } from "./native-writing.js";
+import { near } from "./native-writing.js";
 import { type ResultSource, tableOf } from "./result-lines.js";
-
-export interface BlockPlace extends Surroundings {
-  /** Column from 0, row from 1. */
-  readonly left: number;
-  readonly top: number;
-  /** One cell of an inner call's result. */
-  readonly resultCell: (call: CallPart, row: number, column: number) => string;
-  /** Where a solved number of a spilled result stands already; the block then holds no result of its own. */
-  readonly solvedAt?: (line: string) => SheetArea | undefined;
-  /** The result, or what of it solved numbers enter, as the values that it had, each held against the line that gives it. */
-  readonly resultAsItWas?: "all" | "solved";
-  /** The cell that says `no` once the formulas of the block are no longer those that the inputs call for. */
-  readonly holdsAt?: string;
-}
 
 /** A result's cells, by row and column from 0. */
 interface BlockResult {

@@ -2,6 +2,7 @@
  * The working of a cell laid out as cells of a sheet: native formulas that read the cells which the original formula
  * reads, and in the last row whether they still come to the same as the function. No cell of it needs the add-in.
  */
+import type { BlockPlace } from "./block-place.js";
 import {
   areaPlace,
   cellAddress,
@@ -16,7 +17,7 @@ import type {
 import { type CellTable, isCellTable } from "../downfeed.js";
 import { type Answers, answersOf, cellWithin } from "./call-answer.js";
 import { BLOCK_WIDTHS } from "./block-rows.js";
-import { type BlockPlace, type CallBlock, callBlock } from "./call-block.js";
+import { type CallBlock, callBlock } from "./call-block.js";
 import type { CallPart, FormulaTree, SheetArea } from "./call-tree.js";
 import { type CallKind, callWorking } from "./call-working.js";
 import {

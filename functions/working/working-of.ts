@@ -4,6 +4,8 @@ import { type Cell, type CellTable, citationLine } from "../downfeed.js";
 import { type CallAnswer, type Origin, answersOf } from "./call-answer.js";
 import type { FormulaTree, SheetArea } from "./call-tree.js";
 import { type CallKind, callWorking } from "./call-working.js";
+import { resultLines } from "./result-lines.js";
+import { shownCall } from "./shown-call.js";
 import { inNumbers, inSymbols } from "./step-text.js";
 import { stepValue } from "./step-value.js";
 import type { GivenLine, Line, LineGroup, StepLine } from "./working-lines.js";
@@ -56,16 +58,36 @@ export interface CallSteps {
 export interface WorkingOptions {
   /** How a number is written in a formula; six significant digits where it is left out. */
   readonly number?: (value: number) => string;
+  /** Of the spilled result, from 0, whose working is shown where a function gives one for each row. */
+  readonly row?: number;
 }
 
 /** Inner calls first. */
 export function workingOf(
   tree: FormulaTree,
-  { number = sixDigits }: WorkingOptions = {},
+  { number = sixDigits, row }: WorkingOptions = {},
 ): readonly CallSteps[] {
-  return [...answersOf(tree).values()].map((answer) =>
+  return [...answersOf(tree, row).values()].map((answer) =>
     callSteps(answer, number),
   );
+}
+
+/** The cell that a cell of the shown result repeats as it was typed; row and column from 0. */
+export function repeatedCell(
+  tree: FormulaTree,
+  row: number,
+  column: number,
+): SheetArea | undefined {
+  const answers = answersOf(tree);
+  const shown = shownCall(tree, answers);
+  const answer = shown && answers.get(shown);
+  const source = answer && resultLines(answer)[row]?.[column];
+  return source && "cell" in source ? source.cell : undefined;
+}
+
+/** Whether a block of steps is about an item: of several each has its own title behind the item's name. */
+export function isAboutItem(title: string, item: string): boolean {
+  return title === item || title.startsWith(`${item}: `);
 }
 
 function sixDigits(value: number): string {

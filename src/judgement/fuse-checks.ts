@@ -169,24 +169,25 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
     cite: "iec-60364-4-41-table-41-1",
     find(cable) {
       if (cable.kindName !== "run" || !isFarEnd(cable)) return undefined;
-      const limit = longestTime(cable);
-      const { by } = endOfFault(cable);
+      const by = clearedBy(cable);
       // That nothing ends it, or that a limit holds it, is told by the check of the fault itself.
       if (!by) return undefined;
+      const limit = longestTime(cable);
+      const time = by.need("within");
       if (limit === undefined)
         return {
-          found: by.time,
+          found: time,
           limit: NONE,
           unit: "s",
           worstIn: "up to 120 V no time is asked for against shock",
           holds: true,
         };
       return {
-        found: by.time,
+        found: time,
         limit,
         unit: "s",
-        worstIn: `fault at its far end, cleared by ${by.place.name}; between the poles, the loop of a fault to earth is not computed`,
-        cause: by.place,
+        worstIn: `fault at its far end, cleared by ${by.name}; between the poles, the loop of a fault to earth is not computed`,
+        cause: by,
         field: "within",
       };
     },
@@ -326,13 +327,15 @@ function faultWorking(
   );
 }
 
-function largerFuse(fuse: Place, least: number): Change {
+/** The next rating that carries the load, if every cable behind it bears it. */
+function largerFuse(fuse: Place, least: number): Change | undefined {
   const rating = FUSE_RATINGS["as made"].find((one) => one >= least);
-  return changeOf(
-    fuse,
-    "ratedCurrent",
-    rating === undefined ? `${ceiling(least)} A or more` : `${rating} A`,
+  const ratings = cablesBehind(fuse).flatMap(
+    (cable) => (cable.figure("ratedCurrent") ?? Infinity) * cable.units,
   );
+  if (rating === undefined || rating * fuse.units > Math.min(...ratings))
+    return undefined;
+  return changeOf(fuse, "ratedCurrent", `${rating} A`);
 }
 
 /** Between load and cable. */
@@ -352,7 +355,7 @@ function smallerFuse(
 interface EndOfFault {
   readonly finding: Finding;
   /** What clears it; undefined where nothing does, or where a limit holds it for ever. */
-  readonly by?: { readonly place: Place; readonly time: number };
+  readonly by?: Place;
 }
 
 /** What becomes of a fault at the far end of a cable: the fuse clears it, the supply shuts down, or a limit holds it. */
@@ -382,7 +385,7 @@ function foundEnd(cable: Place): EndOfFault {
       field,
       working,
     };
-    return { finding, by: { place: fuse, time: fuse.need("within") } };
+    return { finding, by: fuse };
   }
   if (stops !== undefined && current >= stops) {
     const beside =
@@ -398,7 +401,7 @@ function foundEnd(cable: Place): EndOfFault {
       field,
       working,
     };
-    return { finding, by: { place: source, time: source.need("within") } };
+    return { finding, by: source };
   }
   if (fuse && clears === undefined)
     throw new MissingFigure(fuse, [
@@ -441,6 +444,16 @@ function foundEnd(cable: Place): EndOfFault {
       working,
     },
   };
+}
+
+/** Undefined where nothing clears it, or where that is not determined: the check of the fault itself says so. */
+function clearedBy(cable: Place): Place | undefined {
+  try {
+    return endOfFault(cable).by;
+  } catch (error) {
+    if (error instanceof MissingFigure) return undefined;
+    throw error;
+  }
 }
 
 /** Cables that the fault's current flows through. */

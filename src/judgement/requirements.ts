@@ -148,6 +148,11 @@ export type NoLimit = typeof NOT_ASKED | "not given";
 export class Requirements {
   constructor(private readonly values: RequirementValues) {}
 
+  /** Tells every two sets of requirements apart. */
+  get key(): string {
+    return JSON.stringify([...this.values]);
+  }
+
   get(label: Label): number | string | undefined {
     return this.values.get(label);
   }

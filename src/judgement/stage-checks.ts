@@ -34,7 +34,7 @@ import { allWorkings, caseWorking, stepsWorking } from "./finding-working.js";
 import { MissingFigure, MissingRequirement, type Place } from "./place.js";
 import type { DetailFigure } from "./judged-feed.js";
 import type { FoundExtreme } from "./tree-context.js";
-import { floor, levelRows } from "./voltage-checks.js";
+import { floor, levelRows, ratedPart } from "./voltage-checks.js";
 
 type StageCheck = Extract<
   CheckName,
@@ -329,7 +329,7 @@ function unitLost(place: Place): Finding {
 
 /** Its rating full up to a temperature, less by the derating above it, none beyond the highest. */
 function inItsAmbient(place: Place): Finding {
-  const { tree, row, units } = place;
+  const { row } = place;
   const hottest = place.figure("hottestC");
   const highest = place.figure("highestC");
   const full = place.figure("fullUpToC");
@@ -341,7 +341,6 @@ function inItsAmbient(place: Place): Finding {
   ];
   if (missing.length > 0 || hottest === undefined)
     throw new MissingFigure(place, missing);
-  const air = `${figure(hottest)} °C`;
   if (highest !== undefined && hottest > highest)
     return {
       found: hottest,
@@ -355,30 +354,23 @@ function inItsAmbient(place: Place): Finding {
     hottest <= full
       ? 1
       : Math.max(0, 1 - place.need("derating") * (hottest - full));
-  const byPower = place.figure("ratedCurrent") === undefined;
-  const rated = place.need(byPower ? "ratedPower" : "ratedCurrent");
-  const extreme = tree.extreme(
-    row,
-    byPower ? "highestPower" : "highestFlow",
-    "own units kept",
-  );
+  const { part: used, rating, field, extreme } = ratedPart(place);
   return {
-    found: extreme.value,
-    limit: rated * units * part,
-    unit: byPower ? "W" : "A",
-    worstIn: `${percent(part)} of its rating left at ${air}: ${extreme.text}`,
+    found: used,
+    limit: part,
+    unit: `of ${rating}`,
+    worstIn: `${percent(part)} of its rating left at ${figure(hottest)} °C: ${extreme.text}`,
     field: "inParallel",
-    mend: () =>
-      part > 0
-        ? moreUnits(place, extreme.columns, (changed) => {
-            const output = rowInCase(extreme, changed, row)?.output;
-            const given = output && (byPower ? output.power : output.current);
-            const limit = rated * changed.figures.inParallel[row]! * part;
-            return given !== undefined && given <= limit
-              ? `${figure(given)} of ${figure(limit)} ${byPower ? "W" : "A"}`
-              : undefined;
-          })
-        : undefined,
+    mend: () => {
+      const rated = place.need(field);
+      return moreUnits(place, extreme.columns, (changed) => {
+        const output = rowInCase(extreme, changed, row)?.output;
+        if (!output) return undefined;
+        const given = field === "ratedPower" ? output.power : output.current;
+        const loading = given / (rated * changed.figures.inParallel[row]!);
+        return loading <= part ? `loading ${percent(loading)}` : undefined;
+      });
+    },
     working: caseWorking(place, extreme),
   };
 }

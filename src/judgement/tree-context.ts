@@ -3,6 +3,8 @@
  * row over loads, supply window and tolerances; hot with contacts at the end of their life, and cold with new ones where
  * a load draws more then; and with one unit lost of each row that is asked to bear it.
  */
+import type { Extreme } from "../network/worst-row.js";
+import { NO_PARENT } from "../network/feed-state.js";
 import { levelSources } from "../network/feed-levels.js";
 import {
   type CompiledFeed,
@@ -16,9 +18,7 @@ import {
   type CornerSupply,
   type FeedCorner,
 } from "../network/feed-corner.js";
-import { NO_PARENT } from "../network/feed-topology.js";
 import {
-  type Extreme,
   type FeedWorst,
   feedWorst,
   feedWorstWithout,

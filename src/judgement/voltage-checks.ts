@@ -277,7 +277,7 @@ function isSpareAsked(place: Place): boolean {
   );
 }
 
-interface RatedPart {
+export interface RatedPart {
   readonly part: number;
   readonly rating: string;
   readonly field: "ratedCurrent" | "ratedPower";
@@ -285,7 +285,7 @@ interface RatedPart {
 }
 
 /** What is used of the rated current or the rated power of all units, whichever is more. @throws {MissingFigure} */
-function ratedPart(place: Place): RatedPart {
+export function ratedPart(place: Place): RatedPart {
   const { tree, row, units } = place;
   const parts = RATINGS.flatMap(([field, extreme, unit]): RatedPart[] => {
     const rated = place.figure(field);

@@ -1,5 +1,6 @@
 /** How much a tree can carry: the multiple of its loads at which the voltage collapses, and where. */
-import { type FeedState, type SolvableFeed, solveTree } from "./feed-solver.js";
+import { type FeedState } from "./feed-state.js";
+import { type SolvableFeed, solveTree } from "./feed-solver.js";
 
 export type Collapse =
   /** Every load of the tree times `multiple` can be carried, and no more. */

@@ -1,4 +1,5 @@
 /** A feed set up once: who feeds whom, and arrays of which only the numbers change from one case to the next. */
+import { type FeedNumbers, type FeedState } from "./feed-state.js";
 import { InputError, type NoAnswerError } from "../quantities/errors.js";
 import { type RowCheck, rowCheck } from "./feed-check.js";
 import type { FeedColumns } from "./feed-columns.js";
@@ -7,8 +8,8 @@ import {
   loadOf,
   supplyVoltage,
 } from "./feed-conditions.js";
-import { emptyNumbers, enterRow, type FeedNumbers } from "./feed-numbers.js";
-import { emptyState, type FeedState } from "./feed-solver.js";
+import { emptyNumbers, enterRow } from "./feed-numbers.js";
+import { emptyState } from "./feed-solver.js";
 import { type FeedTree, feedTopology } from "./feed-topology.js";
 import { EQUATION, KINDS } from "./row-kinds.js";
 

@@ -1,10 +1,10 @@
 /** The cases that a worst-case search goes through: supply, loads, ends of the tolerances, one unit lost. */
+import { NO_PARENT } from "./feed-state.js";
 import { figure } from "../quantities/figures.js";
 import type { CompiledFeed } from "./compiled-feed.js";
 import type { FeedColumns } from "./feed-columns.js";
 import { type LoadSet, loadOf, supplyWindow } from "./feed-conditions.js";
 import { enterRow } from "./feed-numbers.js";
-import { NO_PARENT } from "./feed-topology.js";
 import { EQUATION, KINDS } from "./row-kinds.js";
 
 export const CORNER_SUPPLIES = ["lowest", "nominal", "highest"] as const;

@@ -1,6 +1,6 @@
 /** Voltage levels: the rows behind one supply or one stage, up to the inputs of the next stages and loads. */
+import { NO_PARENT } from "./feed-state.js";
 import type { CompiledFeed } from "./compiled-feed.js";
-import { NO_PARENT } from "./feed-topology.js";
 import { KINDS } from "./row-kinds.js";
 
 /** Of each row the supply or stage whose level it stands in, a stage with its input; NO_PARENT for a supply. */

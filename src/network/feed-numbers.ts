@@ -3,25 +3,8 @@
  * A topology is set up once; for other loads, sizes or voltages only numbers change.
  */
 import type { FeedColumns } from "./feed-columns.js";
+import type { FeedNumbers } from "./feed-state.js";
 import { EQUATION, KINDS, type Toleranced } from "./row-kinds.js";
-
-export interface FeedNumbers {
-  /** Of `EQUATION`. */
-  readonly equation: Uint8Array;
-  /** Open-circuit voltage, set point or forward drop, V. */
-  readonly voltage: Float64Array;
-  /** Output resistance of the whole row, Ω. */
-  readonly resistance: Float64Array;
-  readonly ratio: Float64Array;
-  /** Loss drawn at the input: fixed + linear·I + quadratic·I², W, V, Ω; of a ratio row without what its resistance dissipates. */
-  readonly fixedLoss: Float64Array;
-  readonly linearLoss: Float64Array;
-  readonly quadraticLoss: Float64Array;
-  /** Output ÷ input power where losses are given so; 1 otherwise. */
-  readonly efficiency: Float64Array;
-  /** W, A or S of a load row. */
-  readonly demand: Float64Array;
-}
 
 export function emptyNumbers(count: number): FeedNumbers {
   return {

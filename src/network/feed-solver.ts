@@ -16,8 +16,7 @@
  * voltage reaches 0 no solution exists: the feed has collapsed there. At the answer, divisors above 0 in every row are
  * the proof that no higher solution exists. [two-roots, monotone-newton]
  */
-import type { FeedNumbers } from "./feed-numbers.js";
-import { NO_PARENT } from "./feed-topology.js";
+import { type FeedNumbers, type FeedState, NO_PARENT } from "./feed-state.js";
 import { drawnLoss, EQUATION, type Equation } from "./row-kinds.js";
 
 /** Who feeds each row, the coefficients of a case, and room for its solution. */
@@ -25,25 +24,6 @@ export interface SolvableFeed {
   readonly parent: Int32Array;
   readonly numbers: FeedNumbers;
   readonly state: FeedState;
-}
-
-/** Voltages, currents and, at the end, divisors by row. Reused from one solution to the next. */
-export interface FeedState {
-  /** Input voltages without load, where the search starts; no solution exceeds them. */
-  readonly noLoadVoltage: Float64Array;
-  readonly inputVoltage: Float64Array;
-  readonly outputVoltage: Float64Array;
-  readonly inputCurrent: Float64Array;
-  /** 0 in load rows. */
-  readonly outputCurrent: Float64Array;
-  /** Line of each row's input current: α + β·Vin. */
-  readonly alpha: Float64Array;
-  readonly beta: Float64Array;
-  /** The same, summed over what each row feeds. */
-  readonly alphaFed: Float64Array;
-  readonly betaFed: Float64Array;
-  /** Whether any current flows through a row at all; a forward drop needs one. */
-  readonly carries: Uint8Array;
 }
 
 export type TreeSolution =

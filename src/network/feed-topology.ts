@@ -1,9 +1,8 @@
 /** Who feeds whom: from names to one order in which every item stands behind the one that feeds it. */
 import { InputError } from "../quantities/errors.js";
 import type { FeedColumns } from "./feed-columns.js";
+import { NO_PARENT } from "./feed-state.js";
 import { KINDS, type RowKind } from "./row-kinds.js";
-
-export const NO_PARENT = -1;
 
 /** One supply and all that it feeds, or a part of the table that has no supply. */
 export interface FeedTree {

@@ -6,9 +6,14 @@
  * Each row has corners of its own, in which everything on its way goes the way that is worst for it. `worst-bounds.ts`
  * proves of most rows that no case between or beside them is worse; of the others the notes say so.
  */
+import {
+  type Extreme,
+  EXTREMES,
+  type MetExtreme,
+  type WorstRow,
+} from "./worst-row.js";
+import { NO_PARENT } from "./feed-state.js";
 import { NoAnswerError } from "../quantities/errors.js";
-import type { Note } from "../quantities/steps.js";
-import type { Amperes, Fraction, Volts, Watts } from "../quantities/units.js";
 import { type CompiledFeed, compiledFeed } from "./compiled-feed.js";
 import type { FeedColumns } from "./feed-columns.js";
 import { type LoadSet, loadOf } from "./feed-conditions.js";
@@ -26,7 +31,7 @@ import { type SolvedRow, solvedRow } from "./feed-row.js";
 import { solveTree } from "./feed-solver.js";
 import { leastMargin } from "./feed-totals.js";
 import { levelSources } from "./feed-levels.js";
-import { type FeedTree, NO_PARENT } from "./feed-topology.js";
+import { type FeedTree } from "./feed-topology.js";
 import { noOperatingPoint } from "./operating-point.js";
 import { lossAt, ratedFlowAt } from "./row-flow.js";
 import { EQUATION, KINDS } from "./row-kinds.js";
@@ -39,51 +44,6 @@ import {
   togetherShifts,
 } from "./worst-corners.js";
 import { worstNotes } from "./worst-notes.js";
-
-/** What is looked for in every case, as the greatest value of it. */
-export const EXTREMES = [
-  "lowestVoltage",
-  "highestVoltage",
-  "highestCurrent",
-  "highestLoss",
-  "highestFlow",
-  "highestPower",
-  "highestDrop",
-  "highestLevelDrop",
-] as const;
-
-/**
- * Voltage and current at the input; `flow` is the current that a rating is about; `power` what a supply gives at its
- * open-circuit voltage, a stage gives, another row takes in; `drop` from the input to the output of a line; `level drop`
- * from the supply's open-circuit voltage, or the output of the stage that feeds the row, to what the row hands on.
- */
-export type Extreme = (typeof EXTREMES)[number];
-
-export interface MetExtreme {
-  readonly value: number;
-  readonly at: FeedCorner;
-}
-
-export interface WorstRow {
-  /** Of the feed table. */
-  readonly row: number;
-  readonly lowestInputVoltage: Volts;
-  /** Without any drop, all stages off. */
-  readonly highestInputVoltage: Volts;
-  readonly highestInputCurrent: Amperes;
-  readonly highestLoss: Watts;
-  /** Not there where no rating is given. */
-  readonly highestLoading: number | undefined;
-  /** Least of (V − lowest)/lowest and (highest − V)/highest; not there for a supply or without a window. */
-  readonly leastMargin: Fraction | undefined;
-  /** Every extreme with the case in which it is met. */
-  readonly extremes: Readonly<Record<Extreme, MetExtreme>>;
-  /** Where the least margin is met; without a window, where the input voltage is lowest. */
-  readonly at: FeedCorner;
-  /** No case within the tolerances, loads and supply window is worse. */
-  readonly proven: boolean;
-  readonly notes: readonly Note[];
-}
 
 export interface FeedWorst {
   readonly columns: FeedColumns;

@@ -3,6 +3,7 @@
  * compiler then names what else is missing. What differs from kind to kind is asked of this record, never of the
  * kind's name.
  */
+import { type FeedNumbers, type FeedState } from "./feed-state.js";
 import {
   InputError,
   requireAbove,
@@ -13,8 +14,6 @@ import type { Steps } from "../quantities/steps.js";
 import type { Watts } from "../quantities/units.js";
 import { type FeedColumns, type FeedFigure, figureAt } from "./feed-columns.js";
 import { FEED_KINDS, type FeedKind } from "./feed-item.js";
-import type { FeedNumbers } from "./feed-numbers.js";
-import type { FeedState } from "./feed-solver.js";
 import {
   currentLoadSteps,
   lineSteps,

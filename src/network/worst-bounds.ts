@@ -17,11 +17,11 @@
  * none can leave the bounds. Where the bounds do not close, as near collapse, or a sign is not certain, as where
  * constant power and resistances share a cable, nothing is proven.
  */
+import { NO_PARENT } from "./feed-state.js";
 import type { CompiledFeed } from "./compiled-feed.js";
 import { type LoadSet, loadOf } from "./feed-conditions.js";
 import { isToleranced, type Shift, supplyAt } from "./feed-corner.js";
 import { enterRow } from "./feed-numbers.js";
-import { NO_PARENT } from "./feed-topology.js";
 import { drawnLoss, EQUATION, type Equation, KINDS } from "./row-kinds.js";
 
 export interface TreeProof {

@@ -2,6 +2,7 @@
  * Which corners a worst-case search tries. Those of each row's own hold the extremes that `worst-bounds.ts` proves; the
  * others stand beside them for rows of which nothing is proven.
  */
+import { NO_PARENT } from "./feed-state.js";
 import type { CompiledFeed } from "./compiled-feed.js";
 import type { FeedColumns } from "./feed-columns.js";
 import { type LoadSet, loadOf } from "./feed-conditions.js";
@@ -12,7 +13,6 @@ import {
   type Shift,
   wayThrough,
 } from "./feed-corner.js";
-import { NO_PARENT } from "./feed-topology.js";
 import { EQUATION, KINDS } from "./row-kinds.js";
 
 /** A corner, and the rows that carry current in it, each behind the one that feeds it. */

@@ -1,10 +1,10 @@
 /** What a reader of a row's worst case should know beside its numbers. */
+import type { WorstRow } from "./worst-row.js";
 import { figure } from "../quantities/figures.js";
 import type { Note } from "../quantities/steps.js";
 import type { FeedColumns } from "./feed-columns.js";
 import { supplyWindow } from "./feed-conditions.js";
 import { sharingNote, zeroNotes } from "./feed-notes.js";
-import type { WorstRow } from "./feed-worst.js";
 import { KINDS } from "./row-kinds.js";
 
 type Found = Omit<WorstRow, "notes">;

@@ -33,6 +33,10 @@ export type UnitQuantity = keyof typeof HEADER_UNITS;
 /** Of a column; `words` and `money` have no unit, and a bracket behind their header is for people. */
 export type HeaderQuantity = UnitQuantity | "words" | "money";
 
+export function hasUnits(quantity: HeaderQuantity): quantity is UnitQuantity {
+  return quantity in HEADER_UNITS;
+}
+
 /** A header in its two parts: `Resistance (mΩ)` is "Resistance" and "mΩ". */
 export interface HeaderParts {
   readonly name: string;

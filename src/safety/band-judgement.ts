@@ -2,6 +2,7 @@
  * The touch-voltage band of one voltage. It compares numbers with published limits; whether a circuit may be called
  * by a band's name also rests on its insulation, its faults and its place, which every answer says.
  */
+import type { FoundBand, TouchVoltage } from "./touch-voltage.js";
 import { InputError, requireAbove } from "../quantities/errors.js";
 import type { Note } from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
@@ -29,21 +30,7 @@ import {
   type TouchCondition,
   type TouchFramework,
   touchFrameworks,
-  type VoltageKind,
 } from "./touch-bands.js";
-
-export interface TouchVoltage {
-  /** The larger of pole to pole and pole to earth. */
-  readonly voltage: Volts;
-  readonly framework: FrameworkName;
-  /** Unknown counts as wet. */
-  readonly condition: TouchCondition | undefined;
-  readonly kind: VoltageKind;
-  /** Of the alternating part of dc; undefined is not known: none is counted, and the answer says so. */
-  readonly rippleRms: Volts | undefined;
-  /** Undefined is √3 × rms, as of a triangular wave. */
-  readonly ripplePeak: Volts | undefined;
-}
 
 interface Judged {
   readonly framework: FrameworkName;
@@ -145,13 +132,6 @@ function whyNotDetermined(
   if (framework.ripple === "ripple-free" && !free)
     return `ripple of ${voltsText(rippleRms)} rms is above 10 % of the dc, which is then not ripple-free`;
   return undefined;
-}
-
-export interface FoundBand {
-  readonly band: TouchBand;
-  readonly rank: number;
-  readonly check: LimitCheck;
-  readonly relation: string;
 }
 
 /** @param atLeast By the dc alone and the limits for dry, which are the highest there are. */

@@ -2,6 +2,7 @@
  * Every item of a feed held against the band that people may touch, in service and after one fault. Bands are a
  * screening aid: they compare voltages with published limits and approve nothing.
  */
+import type { TouchVoltage } from "./touch-voltage.js";
 import type { FeedColumns } from "../network/feed-columns.js";
 import type { InputError } from "../quantities/errors.js";
 import type { Note } from "../quantities/steps.js";
@@ -10,7 +11,6 @@ import {
   bandCheck,
   bandJudgement,
   type DeterminedBand,
-  type TouchVoltage,
 } from "./band-judgement.js";
 import {
   circuitRipples,

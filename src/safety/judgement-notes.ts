@@ -1,8 +1,8 @@
 /** What a reader of a band should know besides it. */
+import type { FoundBand, TouchVoltage } from "./touch-voltage.js";
 import type { CitationId } from "../quantities/citations.js";
 import type { Note } from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
-import type { FoundBand, TouchVoltage } from "./band-judgement.js";
 import { isWithin, type LimitCheck } from "./limit-check.js";
 import {
   bandLimit,

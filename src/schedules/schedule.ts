@@ -2,7 +2,7 @@
 import type { FeedKind } from "../network/feed-item.js";
 import { plainName } from "../network/feed-topology.js";
 import { InputError } from "../quantities/errors.js";
-import { cableCells } from "./cable-figures.js";
+import { cableCells } from "./cables/cable-figures.js";
 import type { BlockName, TableField } from "./columns.js";
 import { feedingOrder, linkRefusals } from "./feeding-order.js";
 import { loadCells, loadKind, type LoadMargin } from "./load-figures.js";
@@ -16,7 +16,8 @@ import {
   type ScheduleRows,
   wordOf,
 } from "./schedule-row.js";
-import { kindOrNone, stageCells, typeOf } from "./stage-figures.js";
+import { stageCells } from "./stage-figures.js";
+import { kindOrNone, typeOf } from "./stage-type.js";
 import { type MadeRow, RowMaker } from "./table-row.js";
 
 /** Blocks whose rows are items of the feed. */

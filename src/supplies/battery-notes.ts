@@ -1,8 +1,8 @@
 /** What to know of a battery's voltage before it is used. */
+import type { Battery } from "./battery.js";
 import { figure } from "../quantities/figures.js";
 import type { Note } from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
-import type { Battery } from "./battery-voltage.js";
 import { openCircuitCurves } from "./open-circuit-curves.js";
 
 export function batteryNotes(battery: Battery, cellVoltage: Volts): Note[] {

@@ -4,6 +4,7 @@
  *
  * Left out: slow polarisation, differences between cells, contacts and leads.
  */
+import type { Battery } from "./battery.js";
 import {
   InputError,
   NoAnswerError,
@@ -17,24 +18,9 @@ import type {
   QuantitiesOf,
   StepsWith,
 } from "../quantities/steps.js";
-import type { Amperes, Fraction, Ohms, Volts } from "../quantities/units.js";
+import type { Fraction, Volts } from "../quantities/units.js";
 import { batteryNotes } from "./battery-notes.js";
-import {
-  type Chemistry,
-  openCircuitCurves,
-  pointsAround,
-} from "./open-circuit-curves.js";
-
-export interface Battery {
-  readonly cellsInSeries: number;
-  readonly stateOfCharge: Fraction;
-  /** Of the whole battery, discharge positive. */
-  readonly current: Amperes;
-  /** At that temperature, charge and end of life. */
-  readonly cellResistance: Ohms;
-  readonly chemistry: Chemistry;
-  readonly strings: number;
-}
+import { openCircuitCurves, pointsAround } from "./open-circuit-curves.js";
 
 export interface BatteryVoltage {
   readonly chargeBelow: Fraction;

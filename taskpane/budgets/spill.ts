@@ -73,7 +73,11 @@ export class Spill {
     return this.left + at;
   }
 
-  /** Where the function gave an error, the error; a function that is not loaded shows as that. */
+  /**
+   * Where the function gave an error, the error; a function that is not loaded shows as that. Whatever reads a spill has
+   * to read its first cell too, or to wait for a cell that does: the workbench may otherwise take the spill as it was
+   * before the edit, and keep it for others.
+   */
   guarded(formula: string): string {
     return `IF(ISERROR(${this.anchor}),${this.anchor},${formula})`;
   }

@@ -26,7 +26,7 @@ import type { Warning } from "../budgets/warnings/warning.js";
 import { warningsOf } from "../budgets/warnings/warnings.js";
 
 import { readForCopy } from "../budget-copying.js";
-import { readCellTree } from "../formula-reading/cell-reading.js";
+import { readWorking } from "../formula-reading/read-working.js";
 import type { Area, Host } from "../hosts/host.js";
 import { words } from "../views/words.js";
 import { oneLineDiagram } from "./one-line-diagram.js";
@@ -151,10 +151,11 @@ async function workingSections(
 ): Promise<string[]> {
   const sections: string[] = [];
   for (const cell of cells) {
-    const tree = await readCellTree(host, cell);
-    if (!tree) continue;
+    const read = await readWorking(host, cell);
+    if (!read) continue;
+    const { tree, row } = read;
     sections.push(heading(2, `Working of ${cell.sheet}!${cell.address}`));
-    for (const { text: call, blocks, notes } of workingOf(tree)) {
+    for (const { text: call, blocks, notes } of workingOf(tree, { row })) {
       sections.push(heading(3, call), list(notes));
       for (const { title, rows } of blocks)
         sections.push(

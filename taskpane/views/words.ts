@@ -74,6 +74,7 @@ export const words = {
     nothing: (cell: string) =>
       `No Downfeed function in ${cell}. Select a cell that calls one, or that one spills into.`,
     of: (cell: string) => `${cell}, call by call, inner ones first`,
+    asTyped: (cell: string) => `It is as typed in ${cell}.`,
     spilled: (cell: string, anchor: string) =>
       `${cell} is part of what ${anchor} gives`,
     gives: (value: string) => `gives ${value}`,

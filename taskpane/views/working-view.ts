@@ -6,16 +6,15 @@ import {
 } from "../../functions/working/laid-out.js";
 import {
   type CallSteps,
+  isAboutItem,
+  repeatedCell,
   type WorkingBlock,
   workingOf,
 } from "../../functions/working/working-of.js";
 import { areaPlace } from "../../src/plans/addresses.js";
 import type { FormulaTree } from "../../functions/working/call-tree.js";
-import {
-  firstCell,
-  readCell,
-  readCellTree,
-} from "../formula-reading/cell-reading.js";
+import { firstCell } from "../formula-reading/cell-reading.js";
+import { readWorking } from "../formula-reading/read-working.js";
 import type { Area, Host } from "../hosts/host.js";
 import { areaText } from "./argument-text.js";
 import { shownValue } from "./cell-answer-text.js";
@@ -38,15 +37,6 @@ export interface WorkingViewOptions {
   /** Puts the cell's working among those of the report. */
   readonly report: (cell: Area) => void;
   readonly failed: (error: unknown) => void;
-}
-
-interface ReadWorking {
-  readonly at: Area;
-  /** Where the formula stands; of a spilled cell, its anchor. */
-  readonly anchor: Area;
-  /** Of a spilled cell, the item whose row it stands in. */
-  readonly item: string | undefined;
-  readonly tree: FormulaTree;
 }
 
 /** Blocks that stand open from the start; a whole feed has one for every row. */
@@ -79,12 +69,16 @@ export function workingView({
       actions.replaceChildren();
       return;
     }
-    const { at, anchor, item, tree } = read;
+    const { at, anchor, item, row, tree } = read;
+    const typed = item === undefined ? undefined : typedIn(tree, anchor, at);
     where.textContent =
       item === undefined
         ? said.of(areaText(at))
-        : said.spilled(areaText(at), areaText(anchor));
-    const steps = workingOf(tree, { number: formulaNumber });
+        : [
+            said.spilled(areaText(at), areaText(anchor)),
+            ...(typed ? [said.asTyped(areaText(typed))] : []),
+          ].join(" ");
+    const steps = workingOf(tree, { number: formulaNumber, row });
     calls.replaceChildren(
       ...steps.map((each) => callSection(each, item, host, failed)),
     );
@@ -96,8 +90,8 @@ export function workingView({
         layOutBeside(tree).catch(failed);
       }),
       button(said.toReport, () => {
-        report(anchor);
-        outcome.textContent = said.inReport(areaText(anchor));
+        report(at);
+        outcome.textContent = said.inReport(areaText(at));
       }),
     );
   }
@@ -140,17 +134,11 @@ export function workingView({
   return { element: view, show };
 }
 
-async function readWorking(
-  host: Host,
-  selected: Area,
-): Promise<ReadWorking | undefined> {
-  const reading = await readCell(host, selected);
-  if (reading.kind !== "read" && reading.kind !== "spilled") return undefined;
-  const { at } = reading;
-  const anchor = reading.kind === "spilled" ? reading.anchor : at;
-  const item = reading.kind === "spilled" ? reading.item : undefined;
-  const tree = await readCellTree(host, anchor);
-  return tree && { at, anchor, item, tree };
+/** Where a cell of a spill was typed, if it repeats one. */
+function typedIn(tree: FormulaTree, anchor: Area, at: Area): Area | undefined {
+  const first = areaPlace(anchor.address);
+  const { top, left } = areaPlace(at.address);
+  return repeatedCell(tree, top - first.top, left - first.left);
 }
 
 function callSection(
@@ -183,7 +171,12 @@ function callSection(
       element("p", { class: "feed-note" }, words.answer.note(note)),
     ),
     ...blocks.map((block) =>
-      blockDetails(block, few || block.title === item, host, failed),
+      blockDetails(
+        block,
+        few || (item !== undefined && isAboutItem(block.title, item)),
+        host,
+        failed,
+      ),
     ),
   );
 }

@@ -7,7 +7,11 @@ import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import { samples } from "../../taskpane/budgets/samples/samples.js";
 import { callFaults, lengthFaults, nativeFaults } from "../plans/plan-rules.js";
-import { depthOfCalls, placedFormulas } from "./formula-depth.js";
+import {
+  depthOfCalls,
+  placedFormulas,
+  unawaitedSpills,
+} from "./formula-depth.js";
 
 const MOST_CHARACTERS = 400;
 const MOST_CALLS = 30;
@@ -76,6 +80,10 @@ describe.each(plans)("%s", (_, plan) => {
       }),
     );
     assert.deepEqual(wrong, []);
+  });
+
+  it("waits for the first cell of every spill that it reads", () => {
+    assert.deepEqual(unawaitedSpills(plan), []);
   });
 
   it("lets a function that is not loaded show as that in whatever rests on a spill", () => {

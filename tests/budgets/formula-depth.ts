@@ -1,34 +1,43 @@
-/** How many cell functions stand behind each other in a plan: the longest way from a cell function to one that it waits for. */
+/** What a plan's formulas wait for: how many cell functions stand behind each other, and whether a spill is read only once it is there. */
 import { areaPlace } from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 
-export interface PlacedFormula {
-  /** `budget!B7` */
-  readonly where: string;
-  readonly at: string;
-  readonly formula: string;
+interface Area {
   readonly sheet: string;
-  /** What it fills: a spill is all of it. */
   readonly top: number;
   readonly left: number;
   readonly bottom: number;
   readonly right: number;
 }
 
+/** A formula and what it fills: of a spill all of it. */
+export interface PlacedFormula extends Area {
+  /** `budget!B7` */
+  readonly where: string;
+  readonly at: string;
+  readonly formula: string;
+  /** Its own cell. */
+  readonly anchor: Area;
+  readonly reads: readonly Area[];
+}
+
 export function placedFormulas(plan: WorkbookPlan): readonly PlacedFormula[] {
   const used = plainNames(plan, "FEED");
-  return plan.sheets.flatMap(({ key, name, cells }) =>
+  return plan.sheets.flatMap(({ key, name: sheet, cells }) =>
     cells.flatMap(({ at, formula, spill: [rows, columns] = [1, 1] }) => {
       if (formula === undefined) return [];
       const { top, left } = areaPlace(at);
+      const filled = `=${fillPlaceholders(formula, used)}`;
       return [
         {
           where: `${key}!${at}`,
           at,
-          formula: `=${fillPlaceholders(formula, used)}`,
-          sheet: name,
+          formula: filled,
+          sheet,
           ...{ top, left, bottom: top + rows - 1, right: left + columns - 1 },
+          anchor: { sheet, top, left, bottom: top, right: left },
+          reads: areasIn(filled, sheet),
         },
       ];
     }),
@@ -37,6 +46,24 @@ export function placedFormulas(plan: WorkbookPlan): readonly PlacedFormula[] {
 
 const REFERENCE =
   /(?:'([^']+)'!)?(\$?[A-Z]{1,3}\$?\d+(?::\$?[A-Z]{1,3}\$?\d+)?)/g;
+
+function areasIn(formula: string, own: string): Area[] {
+  const bare = formula.replace(/"[^"]*"/g, "");
+  return [...bare.matchAll(REFERENCE)].map(([, sheet = own, address = ""]) => ({
+    sheet,
+    ...areaPlace(address),
+  }));
+}
+
+function meets(a: Area, b: Area): boolean {
+  return (
+    a.sheet === b.sheet &&
+    a.top <= b.bottom &&
+    a.bottom >= b.top &&
+    a.left <= b.right &&
+    a.right >= b.left
+  );
+}
 
 export function depthOfCalls(plan: WorkbookPlan): number {
   return Math.max(0, ...depths(plan).values());
@@ -54,33 +81,46 @@ function depths(plan: WorkbookPlan): ReadonlyMap<PlacedFormula, number> {
     const found = known.get(one);
     if (found !== undefined) return found;
     known.set(one, 0);
-    const below = readBy(one).map(depthOf);
+    const below = formulas.filter(
+      (other) => other !== one && one.reads.some((area) => meets(area, other)),
+    );
     const own = /\bFEED\./.test(one.formula) ? 1 : 0;
-    const depth = own + Math.max(0, ...below);
+    const depth = own + Math.max(0, ...below.map(depthOf));
     known.set(one, depth);
     return depth;
   };
-  const readBy = ({ formula, sheet, where }: PlacedFormula) => {
-    const bare = formula.replace(/"[^"]*"/g, "");
-    const areas = [...bare.matchAll(REFERENCE)].map(
-      ([, name = sheet, address = ""]) => ({
-        name,
-        ...areaPlace(address.replaceAll("$", "")),
-      }),
-    );
-    return formulas.filter(
-      (other) =>
-        other.where !== where &&
-        areas.some(
-          ({ name, top, left, bottom, right }) =>
-            name === other.sheet &&
-            top <= other.bottom &&
-            bottom >= other.top &&
-            left <= other.right &&
-            right >= other.left,
-        ),
-    );
-  };
   for (const one of formulas) depthOf(one);
   return known;
+}
+
+/** Formulas that read cells of a spill and neither its first cell nor a cell that waits for that, as `answers!B7: budget!A24`. */
+export function unawaitedSpills(plan: WorkbookPlan): readonly string[] {
+  const formulas = placedFormulas(plan);
+  const awaited = new Map<PlacedFormula, ReadonlySet<PlacedFormula>>();
+  const awaits = (one: PlacedFormula): ReadonlySet<PlacedFormula> => {
+    const known = awaited.get(one);
+    if (known) return known;
+    const found = new Set<PlacedFormula>();
+    awaited.set(one, found);
+    for (const other of formulas) {
+      if (other === one) continue;
+      if (!one.reads.some((area) => meets(area, other.anchor))) continue;
+      found.add(other);
+      for (const more of awaits(other)) found.add(more);
+    }
+    return found;
+  };
+  const spills = formulas.filter(
+    ({ top, left, bottom, right }) => bottom > top || right > left,
+  );
+  return formulas.flatMap((one) =>
+    spills
+      .filter(
+        (spill) =>
+          spill !== one &&
+          one.reads.some((area) => meets(area, spill)) &&
+          !awaits(one).has(spill),
+      )
+      .map((spill) => `${one.where}: ${spill.where}`),
+  );
 }

@@ -55,7 +55,11 @@ export async function openSheets(sample: BudgetSample): Promise<OpenSheets> {
         spill.row,
         spill.last,
       );
-      const end = below.findIndex((row) => row[spill.left] === "");
+      const end = below.findIndex((row) =>
+        row
+          .slice(spill.left, spill.left + spill.width)
+          .every((value) => value === ""),
+      );
       return below
         .slice(0, end < 0 ? undefined : end)
         .map((row) =>

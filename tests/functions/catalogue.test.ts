@@ -250,6 +250,7 @@ describe("the catalogue", () => {
     expect([...ids].sort()).toEqual([
       "CHAIN_BANDS",
       "CHAIN_CASES",
+      "CHAIN_CHECKS",
       "CHAIN_EFFICIENCY",
       "CHAIN_HEADROOM",
       "CHAIN_SCHEDULE",

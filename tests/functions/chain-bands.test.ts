@@ -220,8 +220,8 @@ describe("CHAIN_BANDS", () => {
         'asked for must be given: a row with Framework in its first column and "IEC 62368-1" or "IEC 60364-4-41" or "ISO 6469-3" or "US workplace" beside it, got nothing',
       ],
       [
-        [...DRY, ["Load margin", 0.2]],
-        'asked for must be "Framework" or "Place", got "Load margin"',
+        [...DRY, ["Load mragin", 0.2]],
+        'asked for must be one of the labels that are known, "Load margin" is the nearest, got "Load mragin"',
       ],
       [
         [...DRY, ["place", "wet"]],
@@ -233,7 +233,7 @@ describe("CHAIN_BANDS", () => {
       ],
       [
         asked("IEC 62368-1", "damp"),
-        'asked for must be "dry" or "wet" beside Place, got "damp"',
+        'asked for must be "dry" or "wet" or "immersed" beside Place, got "damp"',
       ],
       [
         [...DRY, ["", "dry"]],

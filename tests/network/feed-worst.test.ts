@@ -1,8 +1,9 @@
+import type { WorstRow } from "../../src/network/worst-row.js";
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { columnsOf } from "../../src/network/feed-columns.js";
-import { feedWorst, type WorstRow } from "../../src/network/feed-worst.js";
+import { feedWorst } from "../../src/network/feed-worst.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
 import type { SolvedRow } from "../../src/network/feed-row.js";
 import { operatingPoint } from "../../src/network/operating-point.js";

@@ -1,3 +1,4 @@
+import type { TouchVoltage } from "../../src/safety/touch-voltage.js";
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, it } from "vitest";
@@ -5,7 +6,6 @@ import { InputError } from "../../src/quantities/errors.js";
 import {
   bandJudgement,
   type BandJudgement,
-  type TouchVoltage,
 } from "../../src/safety/band-judgement.js";
 import { checkSteps } from "../../src/safety/limit-check-steps.js";
 import type { SumCheck } from "../../src/safety/limit-check.js";

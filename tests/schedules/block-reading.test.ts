@@ -190,6 +190,19 @@ describe("cells of blocks", () => {
     expect(spillCell(solved, "Run", "Note")).not.toContain("Resistance must");
   });
 
+  it("are told word for word, though a word in the reason is a column of the feed table", () => {
+    const table = feedTableOf([
+      SUPPLY,
+      block(
+        ["Load", "Fed from", "Kind", "Nominal"],
+        ["Heat", "Bus", "heater", 100],
+      ),
+    ]);
+    expect(spillCell(tableFrom("CHAIN_SOLVE", [table]), "Heat", "Note")).toBe(
+      tableCell(table, "Heat", "note"),
+    );
+  });
+
   it("with figures and no name are refused where they stand", () => {
     const table = feedTableOf([
       SUPPLY,

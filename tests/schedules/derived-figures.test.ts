@@ -49,6 +49,15 @@ function assertSame(found: Cell, expected: number): void {
   );
 }
 
+function without(
+  figures: Readonly<Record<string, Cell>>,
+  header: string,
+): Readonly<Record<string, Cell>> {
+  return Object.fromEntries(
+    Object.entries(figures).filter(([own]) => own !== header),
+  );
+}
+
 const RUN = {
   "Length (m)": 120,
   Size: "4 mm²",
@@ -136,7 +145,7 @@ describe("a cable", () => {
   });
 
   it("is at the limit of its insulation where no temperature is typed, and refused without either", () => {
-    const { "Conductor at most (°C)": _, ...cold } = RUN;
+    const cold = without(RUN, "Conductor at most (°C)");
     const table = feedTableOf([SUPPLY, cable({ ...cold, Insulation: "XLPE" })]);
     expect(tableCell(table, "Run", "conductorC")).toBe(90);
     expect(tableCell(table, "Run", "note")).toContain(
@@ -191,7 +200,7 @@ describe("a cable", () => {
 
   it("keeps a rating that was typed, and has none without its diameter, its air or elsewhere than in air", () => {
     const full = { ...RUN, "Outer diameter (mm)": 12, Insulation: "PVC" };
-    const { "Outer diameter (mm)": _, ...withoutDiameter } = full;
+    const withoutDiameter = without(full, "Outer diameter (mm)");
     const ratingOf = (
       figures: Readonly<Record<string, Cell>>,
       places = PLACES,

@@ -53,7 +53,7 @@ async function open(): Promise<Page> {
 
 /** With the schedules of the feed in sight. */
 async function openFeed(): Promise<Page> {
-  const page = await openFeed();
+  const page = await open();
   await page.getByRole("tab", { name: feed!.name, exact: true }).click();
   return page;
 }

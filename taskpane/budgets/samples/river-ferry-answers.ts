@@ -1,6 +1,6 @@
 /** What else the ferry is asked: its ratio beside another, its discharge, ratios that fit. */
 import { call } from "../../../src/plans/sheet-builder.js";
-import type { AnswerReach, AnswerTable } from "../sample.js";
+import type { AnswerReach, AnswerTable, ColumnArea } from "../sample.js";
 
 const PACK = "Traction pack";
 const STAGE = "Hotel stage";
@@ -9,7 +9,7 @@ const TYPE = "630 V to 52.5 V, 80 A";
 export const OTHER_RATIO = "Another ratio to set beside it, steps down by";
 
 export function ferryAnswers(reach: AnswerReach): AnswerTable[] {
-  return [ratios(reach), discharge(reach), fittingRatios(reach)];
+  return [discharge(reach), ratios(reach), fittingRatios(reach)];
 }
 
 /** The lowest pack voltage less the drop of the solved current up to the stage. */
@@ -37,8 +37,10 @@ function ratios(reach: AnswerReach): AnswerTable {
     return {
       label,
       values: [
+        { formula: lowestAtStage(reach), format: "0.0" },
         {
-          formula: `(${lowestAtStage(reach)})/${by}*(1-${tolerance})-${droop}`,
+          formula: (column: ColumnArea) =>
+            `${own(column(0))}/${by}*(1-${tolerance})-${droop}`,
           format: "0.0",
         },
         { formula: `${pack("Voltage")}/${by}`, format: "0.0" },
@@ -52,13 +54,13 @@ function ratios(reach: AnswerReach): AnswerTable {
           format: "0.0",
         },
         {
-          formula: (column: (index: number) => string) =>
-            `${own(column(0))}-${galley("Lowest V")}`,
+          formula: (column: ColumnArea) =>
+            `${own(column(1))}-${galley("Lowest V")}`,
           format: "0.0",
         },
         {
-          formula: (column: (index: number) => string) =>
-            `${galley("Highest V")}-${own(column(2))}`,
+          formula: (column: ColumnArea) =>
+            `${galley("Highest V")}-${own(column(3))}`,
           format: "0.0",
         },
       ],
@@ -69,6 +71,7 @@ function ratios(reach: AnswerReach): AnswerTable {
     how: "Lowest at the solved currents, their drop on the way counted; highest at no load with the tolerance (SAFETY_WORST_VOLTAGE), against the bus's highest.",
     headings: [
       "Ratio",
+      "Stage input (V)",
       "Lowest (V)",
       "Nominal (V)",
       "Highest (V)",
@@ -128,7 +131,7 @@ function fittingRatios(reach: AnswerReach): AnswerTable {
     typed("Load", "Galley and heating", header);
   return {
     title: "Whole ratios that fit the galley's window",
-    how: "RATIO_CHOICES with the lowest input less the solved drop; room as a share of that end of the window.",
+    how: "RATIO_CHOICES with the lowest stage input above, its drop counted; room as a share of that end of the window.",
     headings: [
       "Ratio",
       "Lowest (V)",
@@ -137,16 +140,17 @@ function fittingRatios(reach: AnswerReach): AnswerTable {
       "Room above (share)",
     ],
     spill: {
-      formula: call(
-        "RATIO_CHOICES",
-        lowestAtStage(reach),
-        typed("Supply", PACK, "Highest V"),
-        galley("Lowest V"),
-        galley("Highest V"),
-        typed("Stage", STAGE, "Tolerance"),
-        solved(STAGE, "Output A"),
-        entered(STAGE, "Resistance"),
-      ),
+      formula: (above) =>
+        call(
+          "RATIO_CHOICES",
+          `INDEX(${above(0)},1)`,
+          typed("Supply", PACK, "Highest V"),
+          galley("Lowest V"),
+          galley("Highest V"),
+          typed("Stage", STAGE, "Tolerance"),
+          solved(STAGE, "Output A"),
+          entered(STAGE, "Resistance"),
+        ),
       rows: 3,
       format: "0.000",
     },

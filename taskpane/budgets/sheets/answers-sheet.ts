@@ -34,7 +34,7 @@ export function answersSheet(
       valueCell(0, row + 1, table.how, "label"),
       ...headingRow(0, row + 2, table.headings),
       ...(table.spill
-        ? spillCells(table, row + 3, above)
+        ? spillCells(places, table, row + 3, above)
         : tableCells(places, table, row + 3)),
     );
     if (!table.spill) above = columnAreas(row + 3, table.rows.length);
@@ -98,11 +98,15 @@ function nameOf(places: Places, item: string): string {
 type Spilled = Extract<AnswerTable, { readonly spill: object }>;
 
 function spillCells(
+  places: Places,
   { spill: { formula, rows, format }, headings }: Spilled,
   top: number,
   above: ColumnArea,
 ): PlanCell[] {
-  const called = typeof formula === "string" ? formula : formula(above);
+  const called = guarded(
+    places,
+    typeof formula === "string" ? formula : formula(above),
+  );
   return Array.from({ length: rows * headings.length }, (_, index) => {
     const row = top + Math.floor(index / headings.length);
     const column = index % headings.length;
@@ -142,10 +146,9 @@ function tableCells(
   ]);
 }
 
-/** What is looked up in a spill that is an error is that error; a call in the formula says so itself. */
+/** What is looked up in a spill waits for it, and is its error where it has one. */
 function guarded({ solved }: Places, formula: string): string {
-  const looksUp = /\{(budget|table)\}!/.test(formula);
-  return looksUp && !formula.includes("{FEED}")
+  return /\{(budget|table)\}!/.test(formula)
     ? solved.guarded(formula)
     : formula;
 }

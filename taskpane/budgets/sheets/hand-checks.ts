@@ -85,7 +85,7 @@ function rowCells(places: Places, index: number): PlanCell[] {
   const watts = { format: "0.00" };
   const rest = { format: "0.0E+00" };
   const cells: readonly (readonly [string, { format?: string }])[] = [
-    [table.guarded(`${table.cell("Item", index)}&""`), {}],
+    [solved.guarded(`${table.cell("Item", index)}&""`), {}],
     [shown(outputByHand(places, index)), volts],
     [shown(solved.cellHere("Output V", index)), volts],
     [difference(own(1), own(2)), rest],

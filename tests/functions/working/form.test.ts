@@ -11,6 +11,7 @@ import {
   type Entry,
   catalogue,
   evaluate,
+  isCellError,
   isCellTable,
 } from "../../../functions/downfeed.js";
 import { plainCopy } from "../../../functions/working/plain-copy.js";
@@ -59,7 +60,12 @@ function variations(args: readonly Argument[]): Argument[][] {
 
 function formAt({ id }: Entry, args: readonly Argument[]): string | undefined {
   const outcome = evaluate(id, args);
-  return outcome.ok ? formOf(outcome.working()) : undefined;
+  if (!outcome.ok) return undefined;
+  // A row that cannot be is refused in its place; a copy refuses nothing.
+  const refuses = isCellTable(outcome.value)
+    ? outcome.value.flat().some(isCellError)
+    : false;
+  return refuses ? undefined : formOf(outcome.working());
 }
 
 function isClosedForm({ id }: Entry, args: readonly Argument[]): boolean {

@@ -10,7 +10,11 @@ import {
 } from "../../../functions/working/call-working.js";
 import { laidOut } from "../../../functions/working/laid-out.js";
 import { plainCopy } from "../../../functions/working/plain-copy.js";
-import { workingOf } from "../../../functions/working/working-of.js";
+import {
+  isAboutItem,
+  repeatedCell,
+  workingOf,
+} from "../../../functions/working/working-of.js";
 import { cellAddress } from "../../../src/plans/addresses.js";
 import {
   BLOCK_NAMES,
@@ -101,6 +105,25 @@ describe("the working of a feed table", () => {
     expect(length).toMatchObject({ value: 22, kind: "given" });
     expect(length?.origin).toMatch(/^Inputs!\w+\d+$/);
     expect(hot?.rows.at(-1)?.citation).not.toBe("");
+  });
+
+  it("tells the cell that a typed figure of the table repeats, and none for a derived one", () => {
+    const blocks = blocksOf(trackside());
+    const { tree, inputs } = callOverCells("CHAIN_TABLE", blocks);
+    const row = feedTableOf(blocks).findIndex(([item]) => item === "Hut fuse");
+    const typed = repeatedCell(tree, row, tablePlace("breaksAt"));
+    expect(typed?.sheet).toBe("Inputs");
+    expect(inputs.get(typed?.address ?? "")).toBe(10000);
+    const cable = feedTableOf(blocks).findIndex(
+      ([item]) => item === "Point cable",
+    );
+    expect(repeatedCell(tree, cable, tablePlace("resistance"))).toBeUndefined();
+  });
+
+  it("is about an item by its name alone or in front of what is worked out", () => {
+    expect(isAboutItem("Spur: mass", "Spur")).toBe(true);
+    expect(isAboutItem("Spur", "Spur")).toBe(true);
+    expect(isAboutItem("Spur 2: mass", "Spur")).toBe(false);
   });
 });
 

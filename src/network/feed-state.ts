@@ -1,0 +1,42 @@
+/** A feed as the solver reads it and leaves it: arrays by row. */
+
+/** Of a row that nothing feeds. */
+export const NO_PARENT = -1;
+
+/** One array for each coefficient, of whole rows (n items in parallel as one), in SI. */
+export interface FeedNumbers {
+  /** Of `EQUATION`. */
+  readonly equation: Uint8Array;
+  /** Open-circuit voltage, set point or forward drop, V. */
+  readonly voltage: Float64Array;
+  /** Output resistance of the whole row, Ω. */
+  readonly resistance: Float64Array;
+  readonly ratio: Float64Array;
+  /** Loss drawn at the input: fixed + linear·I + quadratic·I², W, V, Ω; of a ratio row without what its resistance dissipates. */
+  readonly fixedLoss: Float64Array;
+  readonly linearLoss: Float64Array;
+  readonly quadraticLoss: Float64Array;
+  /** Output ÷ input power where losses are given so; 1 otherwise. */
+  readonly efficiency: Float64Array;
+  /** W, A or S of a load row. */
+  readonly demand: Float64Array;
+}
+
+/** Voltages, currents and, at the end, divisors by row. Reused from one solution to the next. */
+export interface FeedState {
+  /** Input voltages without load, where the search starts; no solution exceeds them. */
+  readonly noLoadVoltage: Float64Array;
+  readonly inputVoltage: Float64Array;
+  readonly outputVoltage: Float64Array;
+  readonly inputCurrent: Float64Array;
+  /** 0 in load rows. */
+  readonly outputCurrent: Float64Array;
+  /** Line of each row's input current: α + β·Vin. */
+  readonly alpha: Float64Array;
+  readonly beta: Float64Array;
+  /** The same, summed over what each row feeds. */
+  readonly alphaFed: Float64Array;
+  readonly betaFed: Float64Array;
+  /** Whether any current flows through a row at all; a forward drop needs one. */
+  readonly carries: Uint8Array;
+}

@@ -1,0 +1,31 @@
+/** The formula behind a cell, also of one that another cell spills into. */
+import type { FormulaTree } from "../../functions/working/call-tree.js";
+import { areaPlace } from "../../src/plans/addresses.js";
+import type { Area, Host } from "../hosts/host.js";
+import { readCell, readCellTree } from "./cell-reading.js";
+
+export interface ReadWorking {
+  readonly at: Area;
+  /** Where the formula stands; of a spilled cell, its anchor. */
+  readonly anchor: Area;
+  /** Of a spilled cell, the item whose row it stands in. */
+  readonly item: string | undefined;
+  /** Row of the cell in its spill, from 0. */
+  readonly row: number;
+  readonly tree: FormulaTree;
+}
+
+/** Nothing where the cell calls no function. */
+export async function readWorking(
+  host: Host,
+  selected: Area,
+): Promise<ReadWorking | undefined> {
+  const reading = await readCell(host, selected);
+  if (reading.kind !== "read" && reading.kind !== "spilled") return undefined;
+  const { at } = reading;
+  const anchor = reading.kind === "spilled" ? reading.anchor : at;
+  const item = reading.kind === "spilled" ? reading.item : undefined;
+  const tree = await readCellTree(host, anchor);
+  const row = areaPlace(at.address).top - areaPlace(anchor.address).top;
+  return tree && { at, anchor, item, row, tree };
+}

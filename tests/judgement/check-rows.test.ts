@@ -1,0 +1,428 @@
+import assert from "node:assert/strict";
+import fc from "fast-check";
+import { describe, it } from "vitest";
+import type { Cell, CellTable } from "../../functions/cells.js";
+import { evaluate } from "../../functions/runner.js";
+import {
+  CHECK_NAMES,
+  CHECKS_COLUMNS,
+  VERDICTS,
+  WEIGHTS,
+} from "../../src/judgement/check-row.js";
+import { REQUIREMENTS } from "../../src/judgement/requirements.js";
+import { trackside } from "../feeds/trackside.js";
+import { umbilical } from "../feeds/umbilical.js";
+import { randomFeed } from "../helpers/random-feed.js";
+import {
+  askedWith,
+  changed,
+  found,
+  type Judged,
+  judged,
+  judgedFeed,
+  number,
+  tableOf,
+} from "./judged.js";
+
+const HAND_MADE: CellTable = [
+  [
+    "Item",
+    "Fed from",
+    "Kind",
+    "Voltage (V)",
+    "Resistance (Ω)",
+    "Load",
+    "Lowest V",
+    "Highest V",
+  ],
+  ["Bus", "", "supply", 400, "", "", 380, 420],
+  ["Cable", "Bus", "run", "", 2, "", "", ""],
+  ["Camp", "Cable", "power load", "", "", 7500, 300, 450],
+];
+
+const DROP: CellTable = [["Largest drop of a cable", 0.05]];
+
+function refusal(askedFor: CellTable): string {
+  const outcome = evaluate("CHAIN_CHECKS", [HAND_MADE, askedFor]);
+  assert.ok(!outcome.ok);
+  assert.equal(outcome.argument, "asked for");
+  return outcome.message;
+}
+
+describe("what is asked for", () => {
+  it("leaves a check open where it is empty, and does not ask where it says so", () => {
+    const open = found(judged(HAND_MADE, [["Framework"]]), "Cable", "Drop");
+    assert.deepEqual(
+      [open["Verdict"], open["Cause"], open["Column"], open["Found"]],
+      ["not determined", "Asked for", "Largest drop of a cable", "–"],
+    );
+    const not = found(
+      judged(HAND_MADE, [["Largest drop of a cable", "Not asked"]]),
+      "Cable",
+      "Drop",
+    );
+    assert.deepEqual(
+      [not["Verdict"], not["Weight"], not["Enter or try"]],
+      ["not asked", "note", ""],
+    );
+  });
+
+  it("never lets a window or a rating that is left pass for open or not asked", () => {
+    const low = changed(HAND_MADE, "Camp", { "Lowest V": 390 });
+    for (const value of ["", "not asked", 0.03]) {
+      const rows = judged(low, [["Margin to each window", value]]);
+      const row = found(rows, "Camp", "Input above lowest");
+      assert.equal(row["Verdict"], "fails", String(value));
+    }
+    const within = (value: Cell) =>
+      found(
+        judged(HAND_MADE, [["Margin to each window", value]]),
+        "Camp",
+        "Input above lowest",
+      )["Verdict"];
+    assert.equal(within(""), "not determined");
+    assert.equal(within("not asked"), "holds");
+    assert.equal(within(0), "holds");
+    assert.equal(within(0.2), "fails");
+  });
+
+  it("refuses labels that are unknown or stand there twice, and values that cannot be", () => {
+    assert.equal(
+      refusal([["Largest drop of the cable", 0.05]]),
+      'asked for must be one of the labels that are known, "Largest drop of a cable" is the nearest, got "Largest drop of the cable"',
+    );
+    assert.equal(
+      refusal([...DROP, ...DROP]),
+      'asked for must be a range with "Largest drop of a cable" in one row, got "Largest drop of a cable"',
+    );
+    assert.equal(
+      refusal([["Largest drop of a cable", 5]]),
+      'asked for must be above 0 and at most 1 (0.05 for 5 %), or "not asked", beside Largest drop of a cable, got 5',
+    );
+    assert.equal(
+      refusal([["Far-end fault cleared within", "soon"]]),
+      'asked for must be above 0, or "table 41.1", or "not asked", beside Far-end fault cleared within, got "soon"',
+    );
+    const passed = evaluate("CHAIN_CHECKS", [
+      HAND_MADE,
+      [["Stored energy", { error: "#REF!" }]],
+    ]);
+    assert.ok(!passed.ok && passed.code === "#REF!");
+  });
+
+  it("takes a blank that a host hands over as 0 for a blank", () => {
+    const asZero: CellTable = [
+      ["Spare capacity of the supply", 0],
+      ["Largest drop of a cable", 0],
+      [0, 0],
+    ];
+    const rows = judged(HAND_MADE, asZero);
+    for (const [item, check] of [
+      ["Bus", "Spare capacity"],
+      ["Cable", "Drop"],
+    ] as const)
+      assert.equal(found(rows, item, check)["Verdict"], "not determined");
+    // With a closing row that is told, 0 is what it says.
+    const told = judged(changed(HAND_MADE, "Bus", { "Rated A": 30 }), [
+      ["Spare capacity of the supply", 0],
+      [null, null],
+    ]);
+    assert.equal(found(told, "Bus", "Spare capacity")["Verdict"], "holds");
+  });
+});
+
+describe("the rows of a judgement", () => {
+  it("judge a feed table of the first columns alone, and say what is missing of it", () => {
+    const rows = judged(HAND_MADE, DROP);
+    // 380 V behind 2 Ω at 7500 W: (380 + √(380² − 4 · 2 · 7500))/2 = 335.3 V at the camp.
+    const camp = (380 + Math.sqrt(380 ** 2 - 60_000)) / 2;
+    const row = found(rows, "Camp", "Input above lowest");
+    assert.ok(Math.abs(number(row, "Found") - camp) < 1e-9);
+    const drop = found(rows, "Cable", "Drop");
+    assert.ok(Math.abs(number(drop, "Found") - (380 - camp) / 400) < 1e-12);
+    // With 2/3 Ω: (380 + √(380² − 4 · 7500 · 2/3))/2 = 366.35 V, 13.65 V of 400 V.
+    assert.equal(
+      drop["Enter or try"],
+      "Set In parallel of Cable to 3: drop 3.412 %",
+    );
+    assert.equal(drop["Column"], "In parallel");
+    const three = changed(HAND_MADE, "Cable", { "In parallel": 3 });
+    assert.equal(
+      found(judged(three, DROP), "Cable", "Drop")["Verdict"],
+      "holds",
+    );
+    assert.equal(
+      found(rows, "Cable", "Cable rated for the voltage")["Enter or try"],
+      "enter Rated V of Cable",
+    );
+  });
+
+  it("have one row for a tree that is refused, and judge the others", () => {
+    const two: CellTable = [
+      ...HAND_MADE,
+      ["Other", "", "supply", 100, "", "", 90, 110],
+      ["Wire", "Other", "run", "", "", "", "", ""],
+      ["Lamp", "Wire", "power load", "", "", 10, 50, 120],
+      ["Loose", "", "power load", "", "", 10, 50, 120],
+    ];
+    const rows = judged(two, DROP);
+    const point = found(rows, "Other", "Operating point");
+    assert.deepEqual(
+      [point["Verdict"], point["Weight"], point["Cause"], point["Column"]],
+      ["not determined", "danger", "Wire", "Resistance (Ω)"],
+    );
+    assert.equal(rows.filter(({ Item }) => Item === "Wire").length, 0);
+    assert.equal(rows.filter(({ Item }) => Item === "Other").length, 1);
+    const loose = found(rows, "Loose", "Operating point");
+    assert.equal(loose["Column"], "Fed from");
+    assert.equal(found(rows, "Cable", "Drop")["Verdict"], "fails");
+  });
+
+  it("say of a cell that cannot be read what it must be", () => {
+    const odd = changed(HAND_MADE, "Cable", {
+      "Rated V": "high",
+      Surroundings: "water",
+    });
+    const rows = judged(odd, DROP);
+    assert.match(
+      String(
+        found(rows, "Cable", "Cable rated for the voltage")["Enter or try"],
+      ),
+      /^enter Rated V of Cable: it must be a number/,
+    );
+    assert.match(
+      String(found(rows, "Cable", "Conductor temperature")["Enter or try"]),
+      /^Cable lies in water: its heat is reckoned in still air only/,
+    );
+  });
+
+  it("count contacts at the end of their life, and faults with new ones", () => {
+    const feed = changed(
+      tableOf(umbilical({ tolerance: "exact" })),
+      "Slip ring",
+      {
+        "Resistance (Ω)": 4,
+        "Breaks A": "",
+      },
+    );
+    const { askedFor } = umbilical();
+    const fresh = judged(feed, askedFor);
+    const worn = judged(
+      feed,
+      askedWith(askedFor, { "Contacts at end of life, times new": 1.5 }),
+    );
+    const level = (rows: readonly Judged[]) =>
+      number(found(rows, "Topside supply", "Drop of a voltage level"), "Found");
+    assert.ok(level(worn) > level(fresh) * 1.02);
+    assert.match(
+      String(found(worn, "Sea part", "Drop")["Worst in"]),
+      /hot, contacts at end of life/,
+    );
+    const breaks = (rows: CellTable, more: Readonly<Record<string, Cell>>) =>
+      found(
+        judged(
+          changed(rows, "Topside fuse", { "Breaks A": 100 }),
+          askedWith(askedFor, more),
+        ),
+        "Topside fuse",
+        "Fuse breaks the fault",
+      )["Limit"];
+    assert.equal(
+      breaks(feed, { "Contacts at end of life, times new": 1.5 }),
+      breaks(feed, {}),
+    );
+  });
+
+  it("find more current of a heater on cold cables", () => {
+    const heater: CellTable = [
+      [
+        "Item",
+        "Fed from",
+        "Kind",
+        "Voltage (V)",
+        "Resistance (Ω)",
+        "Resistance cold (Ω)",
+        "Load",
+        "Lowest V",
+        "Highest V",
+        "Rated A",
+      ],
+      ["Bus", "", "supply", 400, "", "", "", 380, 420, 50],
+      ["Cable", "Bus", "run", "", 2, 1.5, "", "", "", 30],
+      ["Oven", "Cable", "resistance load", "", "", "", 14, "", "", 30],
+    ];
+    const row = found(
+      judged(heater, [["Largest loading of a cable", 1]]),
+      "Cable",
+      "Loading",
+    );
+    assert.ok(Math.abs(number(row, "Found") - 420 / 15.5 / 30) < 1e-12);
+    assert.match(String(row["Worst in"]), /highest supply, cold$/);
+  });
+
+  it("mend what they say they mend", () => {
+    const { askedFor } = umbilical();
+    const mends: readonly (readonly [
+      string,
+      Parameters<typeof found>[2],
+      string,
+      Readonly<Record<string, Cell>>,
+    ])[] = [
+      [
+        "Node 24 V",
+        "Loading",
+        "Set In parallel of Node 24 V to 2: loading 51.51 %",
+        { "In parallel": 2 },
+      ],
+      [
+        "Main stage",
+        "One unit lost",
+        "Set In parallel of Main stage to 3: loading 42.82 %",
+        { "In parallel": 3 },
+      ],
+      [
+        "Topside supply",
+        "Spare capacity",
+        "Set Rated W of Topside supply to 1220 W or more",
+        { "Rated W": 1220 },
+      ],
+      [
+        "Sea part",
+        "Cable rated for the voltage",
+        "Set Rated V of Sea part to 1040 V or more",
+        { "Rated V": 1040 },
+      ],
+      [
+        "Main stage",
+        "Stored energy",
+        "Set Input capacitance of Main stage to 18.4 µF or less",
+        { "Input capacitance (µF)": 18.4 },
+      ],
+    ];
+    const feed = tableOf(umbilical({ tolerance: "exact" }));
+    const rows = judged(feed, askedFor);
+    for (const [item, check, text, figures] of mends) {
+      const row = found(rows, item, check);
+      assert.equal(row["Verdict"], "fails");
+      assert.equal(row["Enter or try"], text);
+      const mended = found(
+        judged(changed(feed, item, figures), askedFor),
+        item,
+        check,
+      );
+      assert.equal(mended["Verdict"], "holds", text);
+    }
+  });
+
+  it("have a working of one row, only where that row is asked for", () => {
+    const feed = trackside();
+    const outcome = evaluate("CHAIN_CHECKS", [tableOf(feed), feed.askedFor]);
+    assert.ok(outcome.ok);
+    assert.deepEqual(outcome.working(), []);
+    const rows = outcome.value as CellTable;
+    const at = rows.findIndex(
+      ([item, check]) => item === "Point cable" && check === "Drop",
+    );
+    const workings = outcome.working(at);
+    const last = workings.at(-1)!;
+    assert.equal(last.title, "Point cable, Drop: at most 0.05 of 46.88 V");
+    assert.equal(last.values["found"], rows[at]![3]);
+    assert.equal(last.values["margin"], rows[at]![7]);
+    assert.match(workings[0]!.title, /^Point cable, peak loads, lowest supply/);
+  });
+
+  it("hold together for any feed and whatever is asked, and none is lost", () => {
+    const asked = fc.subarray(
+      Object.entries(REQUIREMENTS).map(
+        ([label, { content }]): [string, Cell] => [
+          label,
+          content.holds === "word"
+            ? content.words[0]!
+            : content.holds === "text"
+              ? "EUR"
+              : content.allows(0.5)
+                ? 0.5
+                : 1,
+        ],
+      ),
+    );
+    fc.assert(
+      fc.property(randomFeed, asked, (items, labels) => {
+        const table: CellTable = [
+          [
+            "Item",
+            "Fed from",
+            "Kind",
+            "Voltage",
+            "Resistance",
+            "Ratio",
+            "Fixed loss",
+            "Linear loss",
+            "Quadratic loss",
+            "Efficiency",
+            "Load",
+            "In parallel",
+            "Lowest V",
+            "Highest V",
+          ],
+          ...items.map((one) => [
+            one.item,
+            one.fedFrom ?? "",
+            one.kind,
+            one.voltage ?? "",
+            one.resistance ?? "",
+            one.ratio ?? "",
+            one.fixedLoss ?? "",
+            one.linearLoss ?? "",
+            one.quadraticLoss ?? "",
+            one.efficiency ?? "",
+            one.load ?? "",
+            one.inParallel,
+            one.lowestVoltage ?? "",
+            one.highestVoltage ?? "",
+          ]),
+        ];
+        const rows = judged(
+          table,
+          labels.length > 0 ? labels : [["Framework"]],
+        );
+        const order = new Map(items.map(({ item }, at) => [item, at]));
+        let last = -Infinity;
+        for (const row of rows) {
+          const { Item, Check, Verdict, Weight, Margin } = row;
+          assert.ok(CHECK_NAMES.some((name) => name === Check));
+          assert.ok(VERDICTS.some((one) => one === Verdict));
+          assert.ok(WEIGHTS.some((one) => one === Weight));
+          const place =
+            (Item === "Whole feed" ? -1 : order.get(String(Item))!) * 100 +
+            CHECK_NAMES.findIndex((name) => name === Check);
+          assert.ok(place > last, `${String(Item)}: ${String(Check)}`);
+          last = place;
+          if (typeof Margin === "number")
+            assert.ok(
+              Verdict === "fails" ? Margin < 0 : Margin >= -1e-9,
+              `${String(Check)} ${String(Verdict)} ${Margin}`,
+            );
+          if (Verdict === "fails" || Verdict === "not determined")
+            assert.notEqual(row["Enter or try"], "");
+          assert.equal(Object.keys(row).length, CHECKS_COLUMNS.length);
+        }
+        // Each supply's tree has its operating point, or says why not.
+        const points = rows.filter(({ Check }) => Check === "Operating point");
+        assert.equal(
+          points.length,
+          items.filter(({ kind }) => kind === "supply").length,
+        );
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it("are the same whatever else was judged before", () => {
+    const feed = trackside();
+    const before = judgedFeed(feed);
+    judgedFeed(umbilical());
+    judgedFeed(trackside({ pointMachines: 4 }));
+    assert.deepEqual(judgedFeed(feed), before);
+  });
+});

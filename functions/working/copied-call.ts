@@ -117,7 +117,10 @@ export function cellsNamed({ answer: { call } }: CallWorking): HeldCell[] {
 }
 
 function heldIn(area: SheetArea, table: CellTable): HeldCell[] {
-  const filled = table.findLastIndex((row) => !row.every(isEmptyCell)) + 1;
+  const empty = [...table]
+    .reverse()
+    .findIndex((row) => !row.every(isEmptyCell));
+  const filled = empty < 0 ? 0 : table.length - empty;
   const width = table[0]?.length ?? 0;
   const held = table
     .slice(0, filled)

@@ -51,13 +51,11 @@ export function budgetPlan(sample: BudgetSample): WorkbookPlan {
     stem: sample.stem,
     sheets: [...sheets, notes.sheet],
     names: [
-      ...SPILLS.map(
-        (key): PlanName => ({
-          name: SPILL_NAMES[key],
-          sheet: places[key].sheet,
-          area: plain(places[key].areaHere),
-        }),
-      ),
+      ...SPILLS.map((key): PlanName => ({
+        name: SPILL_NAMES[key],
+        sheet: places[key].sheet,
+        area: plain(places[key].areaHere),
+      })),
       ...(day ? [{ name: "Day", sheet: "day", area: dayArea(places) }] : []),
       ...(answers
         ? [{ name: "Answers", sheet: "answers", area: answersArea(answers) }]

@@ -15,7 +15,10 @@ import type {
   ReadArea,
   ReadValue,
 } from "../../taskpane/budgets/reading/found-budget.js";
-import type { BudgetSample } from "../../taskpane/budgets/sample.js";
+import type {
+  BudgetSample,
+  ScheduleName,
+} from "../../taskpane/budgets/sample.js";
 import { ridgeTop } from "../../taskpane/budgets/samples/ridge-top.js";
 import {
   counts,
@@ -261,6 +264,14 @@ describe("a budget that is not whole", () => {
 
 const CABLE = "Cable to the summit";
 
+/** A schedule of the sample with nothing in one of its columns. */
+function without(block: ScheduleName, header: string) {
+  const rows = ridgeTop.schedules[block] ?? [];
+  return rows.map((row) =>
+    Object.fromEntries(Object.entries(row).filter(([key]) => key !== header)),
+  );
+}
+
 /** Of everything that fails or is missing, some of each kind. */
 const wanting: BudgetSample = {
   ...ridgeTop,
@@ -271,12 +282,8 @@ const wanting: BudgetSample = {
   ),
   schedules: {
     ...ridgeTop.schedules,
-    Cable: ridgeTop.schedules.Cable!.map(
-      ({ "Outer diameter": _, ...row }) => row,
-    ),
-    "Stage type": ridgeTop.schedules["Stage type"]!.map(
-      ({ "Full up to": _, ...row }) => row,
-    ),
+    Cable: without("Cable", "Outer diameter"),
+    "Stage type": without("Stage type", "Full up to"),
   },
 };
 

@@ -4,13 +4,13 @@ import {
   cellAddress,
   fixedAddress,
 } from "../../src/plans/addresses.js";
-import { isCellTable } from "../downfeed.js";
+import { type Cell, type CellTable, isCellTable } from "../downfeed.js";
 import { cellWithin } from "./call-answer.js";
 import type { CallBlock } from "./call-block.js";
 import { type FormulaTree, referencesOf, type SheetArea } from "./call-tree.js";
 import type { CallWorking } from "./call-working.js";
 import type { FeedSpill } from "./feed-spill.js";
-import type { HeldCell } from "./held-inputs.js";
+import { type HeldCell, isEmptyCell } from "./held-inputs.js";
 import { tableOf } from "./result-lines.js";
 import type { GivenLine, Line } from "./working-lines.js";
 
@@ -109,16 +109,50 @@ export function blockConditions({ checks }: CallBlock): string[] {
   });
 }
 
-/** Every cell that the call's arguments name. */
+/** Every cell that the call's arguments name; those that stand empty beside or below each other as one area. */
 export function cellsNamed({ answer: { call } }: CallWorking): HeldCell[] {
   return referencesOf(call).flatMap(({ area, value }) =>
-    area && value !== undefined
-      ? tableOf(value).flatMap((row, rowIndex) =>
-          row.map((cell, column) => ({
-            area: cellWithin(area, rowIndex, column),
-            value: cell,
-          })),
-        )
-      : [],
+    area && value !== undefined ? heldIn(area, tableOf(value)) : [],
   );
+}
+
+function heldIn(area: SheetArea, table: CellTable): HeldCell[] {
+  const empty = [...table]
+    .reverse()
+    .findIndex((row) => !row.every(isEmptyCell));
+  const filled = empty < 0 ? 0 : table.length - empty;
+  const width = table[0]?.length ?? 0;
+  const held = table
+    .slice(0, filled)
+    .flatMap((row, index) => heldInRow(area, row, index));
+  if (filled === table.length || width === 0) return held;
+  const last = [table.length - 1, width - 1] as const;
+  return [...held, emptyArea(area, [filled, 0], last)];
+}
+
+function heldInRow(
+  area: SheetArea,
+  cells: readonly Cell[],
+  row: number,
+): HeldCell[] {
+  return cells.flatMap((cell, column): HeldCell[] => {
+    if (!isEmptyCell(cell))
+      return [{ area: cellWithin(area, row, column), value: cell }];
+    if (column > 0 && isEmptyCell(cells[column - 1] ?? null)) return [];
+    const next = cells.findIndex((one, at) => at > column && !isEmptyCell(one));
+    const end = (next < 0 ? cells.length : next) - 1;
+    return [emptyArea(area, [row, column], [row, end])];
+  });
+}
+
+function emptyArea(
+  area: SheetArea,
+  first: readonly [row: number, column: number],
+  last: readonly [row: number, column: number],
+): HeldCell {
+  const [from, to] = [first, last].map(
+    ([row, column]) => cellWithin(area, row, column).address,
+  );
+  const address = from === to ? from! : `${from}:${to}`;
+  return { area: { sheet: area.sheet, address }, value: null };
 }

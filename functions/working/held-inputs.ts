@@ -11,6 +11,7 @@ import { yesOrNo } from "./native-writing.js";
 const FIRST_ROW = 5;
 const SAME = 3;
 
+/** Cells that stand empty may be held together: their area is then one of several cells. */
 export interface HeldCell {
   readonly area: SheetArea;
   readonly value: Cell;
@@ -58,7 +59,7 @@ export class HeldInputs {
     this.written.push(
       valueCell(0, row, `${area.sheet}!${area.address}`, "label"),
       ...wasCell(row, value),
-      ...(isEmpty(value) ? [] : [formulaCell(2, row, name, "result")]),
+      ...(isEmptyCell(value) ? [] : [formulaCell(2, row, name, "result")]),
       formulaCell(SAME, row, yesOrNo(sameAs(name, row, value)), "resultText"),
     );
     return row;
@@ -77,7 +78,7 @@ export function sameRanges(rows: readonly number[]): string[] {
   return ranges;
 }
 
-function isEmpty(value: Cell): boolean {
+export function isEmptyCell(value: Cell): boolean {
   return value === null || value === "";
 }
 
@@ -90,7 +91,8 @@ function wasCell(row: number, value: Cell): PlanCell[] {
 /** Numbers that are worked out anew differ in their last digits. */
 function sameAs(name: string, row: number, value: Cell): string {
   const was = `B${row}`;
-  if (isEmpty(value)) return `LEN(${name})=0`;
+  if (isEmptyCell(value))
+    return name.includes(":") ? `0=SUMPRODUCT(LEN(${name}))` : `LEN(${name})=0`;
   if (isCellError(value)) return `ISERROR(${name})`;
   if (typeof value === "string") return `EXACT(${name},${was})`;
   if (typeof value === "boolean") return `${name}=${was}`;

@@ -26,6 +26,7 @@ import {
   usualStyle,
 } from "./copied-sheet.js";
 import { TooLongError, notTooLong, partNative } from "./native-writing.js";
+import { isEmptyCell } from "./held-inputs.js";
 import { WorkingsSheet } from "./workings-sheet.js";
 
 export interface CopyRequest {
@@ -148,8 +149,12 @@ class Copier {
       const formula = this.workings.resultOf(call, sheet);
       return [{ at: address, formula, style: "result", note }];
     }
-    return tableCells(tree.at, outcome.value, { note }, (row, column) =>
-      this.workings.resultCellOf(call, row, column, sheet),
+    const { value: table } = outcome;
+    return tableCells(tree.at, table, { note }, (row, column) =>
+      // A formula that names an empty cell would say 0.
+      isEmptyCell(table[row]?.[column] ?? null)
+        ? undefined
+        : this.workings.resultCellOf(call, row, column, sheet),
     );
   }
 

@@ -19,7 +19,7 @@ export interface RepeatedCell {
 
 export type ResultSource = ResultLine | RepeatedCell;
 
-/** In the shape of the result; undefined for text, and for a number that no step of the working gives. */
+/** In the shape of the result; undefined for what stands empty, for text that is typed nowhere, and for a number that no step gives. */
 export type ResultLines = readonly (readonly (ResultSource | undefined)[])[];
 
 export function resultLines(answer: CallAnswer): ResultLines {
@@ -28,6 +28,8 @@ export function resultLines(answer: CallAnswer): ResultLines {
   const factor = entry.result.perUnit ?? 1;
   return tableOf(outcome.value).map((cells, row) =>
     cells.map((cell, column): ResultSource | undefined => {
+      // A formula that repeats an empty cell would say 0.
+      if (cell === "" || cell === null) return undefined;
       const shown = entry.cellOf(outcome.record, row, column);
       if (!shown) return undefined;
       if ("place" in shown) return repeated(answer, shown);

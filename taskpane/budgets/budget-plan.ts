@@ -7,9 +7,13 @@ import type {
 import { BLOCK_AREAS } from "./names.js";
 import { DOCUMENT_ROW, Places } from "./places.js";
 import type { BudgetSample } from "./sample.js";
-import { answerReach, answersSheet } from "./sheets/answers-sheet.js";
+import {
+  answerReach,
+  answersArea,
+  answersSheet,
+} from "./sheets/answers-sheet.js";
 import { budgetSheet } from "./sheets/budget-sheet.js";
-import { daySheet } from "./sheets/day-sheet.js";
+import { dayArea, daySheet } from "./sheets/day-sheet.js";
 import { inputsSheet } from "./sheets/inputs-sheet.js";
 import { notesSheet } from "./sheets/notes-sheet.js";
 import { scheduleSheet } from "./sheets/schedule-sheets.js";
@@ -24,7 +28,8 @@ import {
 /** @throws {RangeError} where a sample names a column, an item or a figure that there is not. */
 export function budgetPlan(sample: BudgetSample): WorkbookPlan {
   const places = new Places(sample);
-  const { day, answers } = sample;
+  const { day } = sample;
+  const answers = sample.answers?.(answerReach(places));
   const sheets = [
     inputsSheet(places),
     scheduleSheet(places, "feed"),
@@ -36,7 +41,7 @@ export function budgetPlan(sample: BudgetSample): WorkbookPlan {
     checksSheet(places),
     proposalSheet(places),
     ...(day ? [daySheet(places, day)] : []),
-    ...(answers ? [answersSheet(places, answers(answerReach(places)))] : []),
+    ...(answers ? [answersSheet(places, answers)] : []),
     tableSheet(places),
   ];
   const notes = notesSheet(places, calledIn(sheets));
@@ -46,13 +51,15 @@ export function budgetPlan(sample: BudgetSample): WorkbookPlan {
     stem: sample.stem,
     sheets: [...sheets, notes.sheet],
     names: [
-      ...(["table", "solved", "bands", "checks"] as const).map(
-        (key): PlanName => ({
-          name: SPILL_NAMES[key],
-          sheet: places[key].sheet,
-          area: plain(places[key].areaHere),
-        }),
-      ),
+      ...SPILLS.map((key): PlanName => ({
+        name: SPILL_NAMES[key],
+        sheet: places[key].sheet,
+        area: plain(places[key].areaHere),
+      })),
+      ...(day ? [{ name: "Day", sheet: "day", area: dayArea(places) }] : []),
+      ...(answers
+        ? [{ name: "Answers", sheet: "answers", area: answersArea(answers) }]
+        : []),
       { name: "Title", sheet: "inputs", area: `B${DOCUMENT_ROW}` },
       { name: "Asked", sheet: "inputs", area: plain(places.askedHere) },
       ...places.blocks.map(({ name, sheet, areaHere }) => ({
@@ -66,12 +73,23 @@ export function budgetPlan(sample: BudgetSample): WorkbookPlan {
   };
 }
 
+const SPILLS = [
+  "table",
+  "solved",
+  "bands",
+  "cases",
+  "checks",
+  "schedule",
+] as const;
+
 const SPILL_NAMES = {
   table: "Feed",
   solved: "Solved",
   bands: "Bands",
+  cases: "Cases",
   checks: "Checks",
-} as const;
+  schedule: "Schedule",
+} as const satisfies Readonly<Record<(typeof SPILLS)[number], string>>;
 
 function plain(address: string): string {
   return address.replaceAll("$", "");

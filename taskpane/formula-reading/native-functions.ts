@@ -292,6 +292,12 @@ const functions: Readonly<Record<string, NativeFunction>> = {
     const at = Math.trunc(number);
     return at < 1 || at >= args.length ? VALUE_ERROR : (args[at]?.() ?? 0);
   },
+  N: (args) => {
+    countOf(args, 1, 1);
+    const cell = one(args, 0, null);
+    if (isCellError(cell) || typeof cell === "number") return cell;
+    return cell === true ? 1 : 0;
+  },
   ISNUMBER: whether((cell) => typeof cell === "number"),
   ISTEXT: whether((cell) => typeof cell === "string"),
   ISBLANK: whether((cell) => cell === null),

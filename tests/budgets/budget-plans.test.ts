@@ -112,12 +112,23 @@ describe.each(plans)("%s", (_, plan) => {
 
   it("has the names that a budget is found by", () => {
     assert.deepEqual(
-      plan.names.map(({ name }) => name),
+      plan.names
+        .map(({ name }) => name)
+        .filter((name) => name !== "Day" && name !== "Answers"),
       [
-        ...["Feed", "Solved", "Bands", "Checks", "Asked"],
+        ...["Feed", "Solved", "Bands", "Cases", "Checks", "Schedule"],
+        ...["Title", "Asked"],
         ...["Supplies", "Stages", "Cables", "InLine"],
         ...["Loads", "Locations", "Types", "Accepted", "About"],
       ],
+    );
+  });
+
+  it("has a name on every sheet, so that a copy takes them all", () => {
+    const named = new Set(plan.names.map(({ sheet }) => sheet));
+    assert.deepEqual(
+      plan.sheets.filter(({ key }) => !named.has(key)).map(({ name }) => name),
+      [],
     );
   });
 

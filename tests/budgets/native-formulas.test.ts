@@ -7,7 +7,9 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { initSync, Model } from "@ironcalc/wasm";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import { budgets } from "../../taskpane/budgets/budgets.js";
+import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
+import { Places } from "../../taskpane/budgets/places.js";
+import { ridgeTop } from "../../taskpane/budgets/samples/ridge-top.js";
 import { cellPlace, columnLetters } from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
 import type { SheetPlan } from "../../src/plans/sheet-plan.js";
@@ -24,7 +26,7 @@ beforeAll(async () => {
       createRequire(import.meta.url).resolve("@ironcalc/wasm/wasm_bg.wasm"),
     ),
   });
-  budget = await openBudget(budgets[0]!);
+  budget = await openBudget(budgetPlan(ridgeTop));
 });
 afterAll(() => budget.workbook.dispose());
 
@@ -91,6 +93,10 @@ function typed(value: HostValue): string {
 }
 
 describe("the native formulas", () => {
+  const lengthAt = new Places(ridgeTop)
+    .block("Cable")
+    .cell("Cable to the summit", "Length")
+    .replace(/.*!|\$/g, "");
   const CASES = [
     ["nominal", "nominal", 350],
     ["peak", "lowest", 350],
@@ -100,7 +106,7 @@ describe("the native formulas", () => {
     it(`come to the same for ${loads} loads, ${supply} supply and ${length} m`, async () => {
       await budget.enter("Loads", loads);
       await budget.enter("Supply voltage", supply);
-      await budget.enter("Route length, one way", length);
+      await budget.workbook.set("Feed", lengthAt, length);
       const { shown, free } = ironCalc();
       let compared = 0;
       budget.plan.sheets.forEach((sheet, index) => {
@@ -128,8 +134,9 @@ describe("the native formulas", () => {
   }
 
   function closingErrorAt(): string {
-    const closing = budget.plan.names.find(({ name }) => name === "Closing");
-    const { row } = cellPlace(closing?.area.split(":")[0] ?? "");
+    const row = budget
+      .rows("Budget")
+      .findIndex(([label]) => label === "Closing error");
     return `Budget!B${row + 1}`;
   }
 });

@@ -12,7 +12,7 @@ import { notesAsRemarks } from "../../taskpane/hosts/excel-remarks.js";
 import { rowRuns } from "../../taskpane/hosts/excel-styles.js";
 import { type Host, HostError } from "../../taskpane/hosts/host.js";
 import { cellPlace } from "../../src/plans/addresses.js";
-import { budgets } from "../../src/budget/budgets.js";
+import { budgets } from "../../taskpane/budgets/budgets.js";
 import { contractPlan } from "../hosts/contract-plan.js";
 import { ExcelDouble, ExcelRefusal, HERE } from "./excel-double.js";
 import { office } from "./office-library.js";

@@ -7,6 +7,7 @@ import fc from "fast-check";
 import { describe, it } from "vitest";
 import {
   FEED_COLUMNS,
+  FEED_FIELDS,
   type FeedField,
   plainHeader,
 } from "../../functions/reading/feed-columns.js";
@@ -15,8 +16,8 @@ import {
   type FeedHeader,
   figureInSi,
 } from "../../functions/reading/feed-headers.js";
-import { feedColumns, typedColumns } from "../../src/budget/budget-columns.js";
 import { FEED_KINDS } from "../../src/network/feed-item.js";
+import { headerText, TABLE_COLUMNS } from "../../src/schedules/columns.js";
 
 function columnOf(header: string): FeedHeader {
   const column = feedColumnOf(header);
@@ -88,13 +89,13 @@ describe("a header of a feed table", () => {
       assert.deepEqual([found, toSi, powerOnly], [field, 1, false]);
     });
 
-  it("is read or left alone as each heading that a budget writes is meant", () => {
-    const known = new Map(WRITTEN);
-    for (const { heading } of [...feedColumns, ...typedColumns]) {
-      const column = feedColumnOf(heading);
-      const field = column === "unknown" ? undefined : column.field;
-      assert.equal(field, known.get(heading), heading);
-      assert.ok(field !== undefined || BESIDE.includes(heading), heading);
+  it("is read or left alone as each heading that CHAIN_TABLE writes is meant", () => {
+    for (const column of TABLE_COLUMNS) {
+      const heading = headerText(column);
+      const read = feedColumnOf(heading);
+      const field = read === "unknown" ? undefined : read.field;
+      const meant = column.field in FEED_FIELDS ? column.field : undefined;
+      assert.equal(field, meant, heading);
     }
   });
 

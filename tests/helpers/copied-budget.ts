@@ -15,15 +15,11 @@ import {
   type ReadingHost,
 } from "../../taskpane/budget-copying.js";
 import type { Area, AreaContent } from "../../taskpane/hosts/host.js";
-import type { OpenBudget } from "../budget/open-budget.js";
+import type { OpenBudget } from "../budgets/open-budget.js";
 import type { SheetContent } from "./iron-calc.js";
 
-/** @param plans Those that are known, where the budget's own is not among them as it was written. */
-export function copyRequest(
-  budget: OpenBudget,
-  plans: readonly WorkbookPlan[] = [budget.plan],
-): Promise<CopyRequest> {
-  return readForCopy(budgetHost(budget), budget.found(), plans);
+export function copyRequest(budget: OpenBudget): Promise<CopyRequest> {
+  return readForCopy(budgetHost(budget), budget.found());
 }
 
 /** As the pane reads it. */

@@ -168,8 +168,12 @@ function repeated(attributes: string, what: string): number {
 function valueOf(attributes: string, shown: string): OfficeValue | undefined {
   const attribute = (name: string) =>
     new RegExp(`${name}="([^"]*)"`).exec(attributes)?.[1];
+  const content = shown.replace(
+    /<office:annotation.*?<\/office:annotation>/gs,
+    "",
+  );
   const text = plain(
-    [...shown.matchAll(/<text:p[^>]*?(?:\/>|>(.*?)<\/text:p>)/gs)]
+    [...content.matchAll(/<text:p[^>]*?(?:\/>|>(.*?)<\/text:p>)/gs)]
       .map(([, line = ""]) =>
         line.replace(/<text:s[^>]*\/>/g, " ").replace(/<[^>]*>/g, ""),
       )

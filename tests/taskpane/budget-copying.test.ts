@@ -1,13 +1,12 @@
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import { budgets } from "../../src/budget/budgets.js";
+import { budgets } from "../../taskpane/budgets/budgets.js";
 import {
   startTexts,
   tradeRequest,
 } from "../../taskpane/tradeoffs/trade-fields.js";
-import { candidatePlan } from "../../taskpane/tradeoffs/candidate-scenario.js";
-import { recognisedBudgets } from "../../taskpane/recognised-budgets.js";
-import { type OpenBudget, openBudget } from "../budget/open-budget.js";
+import { candidatePlan } from "../../taskpane/tradeoffs/candidate-sample.js";
+import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
 import { copyRequest } from "../helpers/copied-budget.js";
 
 describe("a budget read for copying", () => {
@@ -18,15 +17,28 @@ describe("a budget read for copying", () => {
   });
   afterAll(() => budget.workbook.dispose());
 
-  it("comes with all its sheets, also those that only formulas name, in the plan's order and looks", async () => {
+  it("comes with all its sheets, in the plan's order and looks", async () => {
     const { sheets, title } = await copyRequest(budget);
     assert.equal(title, plan.title);
-    assert.ok(!plan.names.some(({ sheet }) => sheet === "inputs"));
     assert.deepEqual(
       sheets.map(({ name }) => name),
       plan.sheets.map(({ name }) => name),
     );
     for (const { plan: own, name } of sheets) assert.equal(own?.name, name);
+  });
+
+  it("comes with a sheet that only formulas name", async () => {
+    const { sheets } = await copyRequest({
+      ...budget,
+      found() {
+        const { stem, areas } = budget.found();
+        const named = Object.entries(areas).filter(
+          ([, area]) => area?.sheet !== "Inputs",
+        );
+        return { stem, areas: Object.fromEntries(named) };
+      },
+    });
+    assert.equal(sheets.at(0)?.name, "Inputs");
   });
 
   it("has no look of the plan any more where texts of a sheet have moved", async () => {
@@ -56,12 +68,9 @@ describe("a candidate read for copying", () => {
         "Another name",
       );
       const budget = await openBudget(plan);
-      const { sheets, title } = await copyRequest(
-        budget,
-        recognisedBudgets(budgets),
-      );
+      const { sheets, title } = await copyRequest(budget);
       budget.workbook.dispose();
-      assert.equal(title, "Trade-off candidate");
+      assert.equal(title, "Another name");
       assert.deepEqual(
         sheets.map(({ name }) => name),
         plan.sheets.map(({ name }) => name),

@@ -160,19 +160,18 @@ describe("partText", () => {
 });
 
 describe("findBudgets", () => {
-  const known = new Set(panePlans.map(({ id }) => id));
   const [first] = panePlans;
 
   it("finds each insertion by its names", async () => {
     assert.ok(first);
     await host.insert(first);
     await host.insert(first);
-    const { budgets, unknown } = await findBudgets(host, known);
+    const { budgets, unknown } = await findBudgets(host);
     assert.deepEqual(
       budgets.map(({ stem, areas }) => [stem, Object.keys(areas)]),
       [
-        ["Lookout", ["About", "Limits", "Accepted"]],
-        ["Lookout2", ["About", "Limits", "Accepted"]],
+        ["Lookout", first.names.map(({ name }) => name)],
+        ["Lookout2", first.names.map(({ name }) => name)],
       ],
     );
     assert.deepEqual(unknown, []);
@@ -186,7 +185,17 @@ describe("findBudgets", () => {
       [["something else"]],
       { overwrite: true },
     );
-    const found = await findBudgets(host, known);
-    assert.deepEqual(found, { budgets: [], unknown: ["Odd_About"] });
+    const found = await findBudgets(host);
+    assert.deepEqual(found, { budgets: [], old: [], unknown: ["Odd_About"] });
+  });
+
+  it("tells one that an earlier version wrote apart", async () => {
+    assert.ok(first);
+    await host.insert(first);
+    await host.write({ sheet: "Inputs", address: "B20" }, [["1.2.0"]], {
+      overwrite: true,
+    });
+    const found = await findBudgets(host);
+    assert.deepEqual(found, { budgets: [], old: ["Lookout"], unknown: [] });
   });
 });

@@ -1,5 +1,5 @@
 import { fileURLToPath } from "node:url";
-import { type Plugin, build } from "esbuild";
+import { build } from "esbuild";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 
 export interface PaneBundle {
@@ -8,16 +8,6 @@ export interface PaneBundle {
 }
 
 const here = (name: string) => fileURLToPath(new URL(name, import.meta.url));
-
-/** Warnings that a test can write into cells, in place of the engine's. */
-const writtenWarnings: Plugin = {
-  name: "written warnings",
-  setup({ onResolve }) {
-    onResolve({ filter: /\/src\/warnings\/warnings\.js$/ }, () => ({
-      path: here("page-warnings.ts"),
-    }));
-  },
-};
 
 /** Pane, engine and memory host in one script, and the pane's style as the pane itself imports it. */
 export async function bundlePane(): Promise<PaneBundle> {
@@ -30,7 +20,6 @@ export async function bundlePane(): Promise<PaneBundle> {
     write: false,
     // The memory host complains through it; a page has none.
     alias: { "node:assert/strict": here("page-assert.ts") },
-    plugins: [writtenWarnings],
   });
   const text = (ending: string) =>
     outputFiles.find(({ path }) => path.endsWith(ending))?.text ?? "";

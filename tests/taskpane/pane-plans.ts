@@ -1,9 +1,12 @@
 /** Two small plans for tests of the pane. Invented figures. */
+import { CHECKS_COLUMNS, type Weight } from "../../src/judgement/check-row.js";
 import type {
   PlanCell,
   SheetPlan,
+  StyleName,
   WorkbookPlan,
 } from "../../src/plans/sheet-plan.js";
+import { ACCEPTANCE_COLUMNS } from "../../taskpane/budgets/warnings/acceptances.js";
 
 function sheet(
   key: string,
@@ -23,29 +26,59 @@ function sheet(
   };
 }
 
-function about(id: string): readonly PlanCell[] {
+const COLUMNS = "ABCDEFGHIJKLMN";
+
+/** Cells of one row, from A on. */
+function rowCells(
+  row: number,
+  values: readonly (string | number)[],
+  style: StyleName,
+): PlanCell[] {
+  return values.flatMap((value, column) =>
+    value === "" ? [] : [{ at: `${COLUMNS[column]}${row}`, value, style }],
+  );
+}
+
+interface PaneCheck {
+  readonly item: string;
+  readonly weight: Weight;
+  readonly found: number;
+  readonly limit: number;
+}
+
+/** Of `CHAIN_CHECKS`, written as values, so that a test can write other ones. */
+function checkRow({ item, weight, found, limit }: PaneCheck) {
   return [
-    { at: "A20", value: id, style: "text" },
-    { at: "B20", value: "1", style: "text" },
-    { at: "C20", value: "0", style: "text" },
+    ...[item, "Band in service", "supply highest", found, "at most", limit],
+    ...["V", 1 - found / limit, "fails", weight, "", "", "", "IEC 62368-1"],
   ];
 }
+
+const CHECKS_ROW = 4;
+const CHECK_ROWS = 5;
 
 function plan(
   id: string,
   title: string,
   stem: string,
   sentence: string,
-  limits: readonly (readonly (string | number)[])[],
+  checks: readonly PaneCheck[],
 ): WorkbookPlan {
   return {
     id,
     title,
     stem,
     names: [
+      { name: "Title", sheet: "inputs", area: "A1" },
       { name: "About", sheet: "inputs", area: "A20:C20" },
-      { name: "Limits", sheet: "budget", area: "A5:D9" },
       { name: "Accepted", sheet: "inputs", area: "A30:D33" },
+      { name: "Feed", sheet: "budget", area: "A2" },
+      { name: "Solved", sheet: "budget", area: "A2" },
+      {
+        name: "Checks",
+        sheet: "budget",
+        area: `A${CHECKS_ROW}:N${CHECKS_ROW + CHECK_ROWS}`,
+      },
     ],
     sheets: [
       sheet("inputs", "Inputs", [
@@ -55,14 +88,8 @@ function plan(
         { at: "B4", value: 12.5, style: "input" },
         { at: "A5", value: "Length", style: "label" },
         { at: "B5", value: 350, style: "input" },
-        ...about(id),
-        ...["Warning", "Accepted", "Reason", "As it was found"].map(
-          (value, column): PlanCell => ({
-            at: `${"ABCD"[column]}30`,
-            value,
-            style: "tableHeading",
-          }),
-        ),
+        ...rowCells(20, [id, "2.0.0", "0"], "text"),
+        ...rowCells(30, ACCEPTANCE_COLUMNS, "tableHeading"),
       ]),
       sheet("budget", "Budget", [
         { at: "A1", value: "Drop of the run", style: "label" },
@@ -71,38 +98,30 @@ function plan(
           formula: '{FEED}.CONDUCTOR_DROP({inputs}!B4,{inputs}!B5,"4 mm²",40)',
           style: "result",
         },
-        ...limitCells(limits),
+        ...rowCells(CHECKS_ROW, CHECKS_COLUMNS, "tableHeading"),
+        ...checks.flatMap((check, index) =>
+          rowCells(CHECKS_ROW + 1 + index, checkRow(check), "input"),
+        ),
       ]),
     ],
   };
 }
 
-function limitCells(
-  limits: readonly (readonly (string | number)[])[],
-): readonly PlanCell[] {
-  return limits.flatMap((row, rowIndex) =>
-    row.map((value, column): PlanCell => {
-      const at = `${"ABCD"[column]}${rowIndex + 5}`;
-      return { at, value, style: "input" };
-    }),
-  );
-}
-
-/** What `page-warnings.ts` makes warnings of. */
+/** They pass for two that are known, by which budgets in a workbook are found. */
 export const panePlans: readonly WorkbookPlan[] = [
   plan(
-    "lookout",
+    "ridge-top-observatory",
     "Lookout hut",
     "Lookout",
     "A 400 V bus feeds a hut 350 m away through one ratio stage; invented for tests.",
     [
-      ["note", "Drives", 52.5, 50],
-      ["danger", "Valley bus", 440, 120],
-      ["warning", "Summit bus", 56.1, 30],
+      { item: "Drives", weight: "note", found: 52.5, limit: 50 },
+      { item: "Valley bus", weight: "danger", found: 440, limit: 120 },
+      { item: "Summit bus", weight: "warning", found: 56.1, limit: 30 },
     ],
   ),
   plan(
-    "jetty",
+    "harbour-survey-crawler",
     "Jetty lights",
     "Jetty",
     "A 200 V bus feeds lights along a jetty; invented for tests.",

@@ -1,6 +1,7 @@
 /** What a sample is asked beside its budget: small tables of formulas, each with how it is found. */
 import type { PlanCell, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import {
+  area,
   bareCell,
   fixedArea,
   formulaCell,
@@ -13,6 +14,9 @@ import type { AnswerReach, AnswerTable, ColumnArea } from "../sample.js";
 import { sheetPlan } from "./sheet.js";
 
 const FIRST_ROW = 4;
+/** Title, how it is found and headings; then what stands empty before the next table. */
+const HEAD_ROWS = 3;
+const BETWEEN = 2;
 
 /** Tables below each other; what spills stands last. */
 export function answersSheet(
@@ -44,6 +48,18 @@ export function answersSheet(
     columnWidths: [290, 130, 130, 130, 130, 130, 130, 300],
     cells,
   });
+}
+
+/** With its head, and what stands empty below it. */
+function rowsOf({ spill, rows }: AnswerTable): number {
+  return HEAD_ROWS + (spill ? spill.rows : rows.length) + BETWEEN;
+}
+
+/** All of its tables. */
+export function answersArea(tables: readonly AnswerTable[]): string {
+  const rows = tables.reduce((sum, table) => sum + rowsOf(table), 0);
+  const columns = Math.max(...tables.map(({ headings }) => headings.length));
+  return area(0, FIRST_ROW, columns - 1, FIRST_ROW + rows - BETWEEN - 1);
 }
 
 /** Of values, which stand beside their labels. */

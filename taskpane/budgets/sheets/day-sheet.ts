@@ -108,6 +108,11 @@ export function daySheet(places: Places, { periods }: Day): SheetPlan {
   });
 }
 
+/** Without the solved rows of each period: where those are an error, so are its figures. */
+export function dayArea({ periods: [first] }: Places): string {
+  return area(0, HEAD, HEADINGS.length - 1, first!.row - 2);
+}
+
 function given({ dayRow }: Places, key: keyof DayPeriod, period: number) {
   const line = INPUT_LINES.findIndex(([one]) => one === key);
   return `{inputs}!${fixedAt(1 + period, dayRow + 1 + line)}`;

@@ -60,9 +60,17 @@ export class CheckCells {
     return this.named("Stage type", textOf(row.value("Type")), column);
   }
 
+  /** Of several locations the one whose figure counts for the row, else the first. */
   private ofLocation(row: AreaRow, column: string): CellPlace | undefined {
-    const [first = ""] = textOf(row.value("Location")).split(";");
-    return this.named("Location", first, column);
+    const { Locations: area } = this.budget.areas;
+    const names = textOf(row.value("Location")).split(";");
+    const counting = names.find((name) => {
+      const [of] = (area ? areaRows(area) : []).filter(({ item }) =>
+        sameItem(item, name),
+      );
+      return of?.value(column) === row.value(column);
+    });
+    return this.named("Location", counting ?? names[0]!, column);
   }
 
   private named(

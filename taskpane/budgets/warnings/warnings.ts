@@ -188,7 +188,7 @@ function missingNames({ stem, areas }: FoundBudget): Warning[] {
 }
 
 /** One call each; a row that an item's own refusal fills is told by the checks. */
-const SPILLS = ["Feed", "Solved", "Bands", "Checks"];
+const SPILLS = ["Feed", "Solved", "Bands", "Cases", "Checks", "Schedule"];
 const TABLES = ["Day", "Answers"];
 
 /** Cells that show an error: what stands there is not known. One for each part: cells beside each other mostly fail together. */

@@ -90,8 +90,8 @@ export function partsWriter(): PartsWriter {
         xml("Relationship", {
           Id: id,
           Type: `${RELATION_TYPES}/${kind}`,
-          // From the root, so that it holds from any folder.
-          Target: `/${to}`,
+          // Some readers do not find what is named from the root.
+          Target: relativePath(from, to),
         }),
       );
       return id;
@@ -102,4 +102,16 @@ export function partsWriter(): PartsWriter {
       ...bytes,
     ],
   };
+}
+
+/** From the folder of one part to another: `../comments1.xml`. */
+function relativePath(from: string, to: string): string {
+  const folder = from.split("/").slice(0, -1);
+  const target = to.split("/");
+  const parts = folder.findIndex((name, index) => name !== target[index]);
+  const shared = parts < 0 ? folder.length : parts;
+  return [
+    ...folder.slice(shared).map(() => ".."),
+    ...target.slice(shared),
+  ].join("/");
 }

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import { budgets } from "../../../src/budget/budgets.js";
+import { budgets } from "../../../taskpane/budgets/budgets.js";
 import type { WorkbookSnapshot } from "../../../taskpane/hosts/files/workbook-snapshot.js";
 import { readXlsx } from "../../../taskpane/hosts/files/xlsx-reader.js";
 import { writeXlsx } from "../../../taskpane/hosts/files/xlsx-writer.js";

@@ -6,9 +6,9 @@ import {
   evaluate,
   type Outcome,
 } from "../../../functions/downfeed.js";
-import { budgets } from "../../../src/budget/budgets.js";
+import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
-import { areaRows } from "../../../src/warnings/area-table.js";
+import { areaRows } from "../../../taskpane/budgets/reading/area-table.js";
 import { drawingPart } from "../../../taskpane/pictures/drawing.js";
 import {
   PANE_PALETTE,
@@ -22,7 +22,7 @@ import type {
 import { readPictures } from "../../../taskpane/pictures/picture-offers.js";
 import { picturePlan } from "../../../taskpane/pictures/picture-plan.js";
 import { svgText } from "../../../taskpane/pictures/svg-parts.js";
-import { type OpenBudget, openBudget } from "../../budget/open-budget.js";
+import { type OpenBudget, openBudget } from "../../budgets/open-budget.js";
 import { budgetHost } from "../../helpers/copied-budget.js";
 
 function near(actual: unknown, expected: unknown, relative = 1e-9): void {
@@ -95,12 +95,12 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
     it("offer the path to every load, the one nearest to an end of its window first", () => {
       const feed = budget.found().areas["Feed"];
       assert.ok(feed);
-      const solved = budget.table("Budget", "Item", "Check");
+      const solved = budget.table("Budget", "Item", "Input V");
       const margins = areaRows(feed)
         .filter(({ value }) => String(value("Kind")).endsWith("load"))
         .map(({ item, value }) => {
           const row = solved.find((one) => one["Item"] === item);
-          const volts = Number(row?.["Input (V)"]);
+          const volts = Number(row?.["Input V"]);
           return {
             item,
             margin: Math.min(
@@ -117,15 +117,15 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
     });
 
     it("follow each path by the sheet's own voltages, each item fed by the one before", () => {
-      const solved = budget.table("Budget", "Item", "Check");
+      const solved = budget.table("Budget", "Item", "Input V");
       for (const { picture: path } of offer("voltage").variants) {
         const rows = path.table.rows;
         assert.ok(rows.length >= 3);
         rows.forEach(([item, input, output], index) => {
           const row = solved.find((one) => one["Item"] === item);
-          near(input, row?.["Input (V)"]);
+          near(input, row?.["Input V"]);
           if (index < rows.length - 1) {
-            near(output, row?.["Output (V)"]);
+            near(output, row?.["Output V"]);
             near(rows[index + 1]?.[1], output);
           } else assert.equal(output, "");
         });
@@ -217,7 +217,11 @@ describe("the pictures of units in parallel", () => {
     assert.ok(plan);
     const budget = await openBudget(plan);
     const { offers } = await readPictures(budgetHost(budget), budget.found());
-    const rated = Number(budget.read("Rated output current"));
+    const rated = Number(
+      budget
+        .table("Table", "Item", "Fed from")
+        .find(({ Item }) => Item === "Ratio units")?.["Rated A"],
+    );
     budget.workbook.dispose();
     const variants = offers
       .filter(({ id }) => id === "share" || id === "worst")

@@ -191,11 +191,16 @@ describe("the warnings of a table of checks", () => {
     });
     fc.assert(
       fc.property(fc.array(row, { maxLength: 30 }), (rows) => {
-        const wanted = rows.flatMap(({ Verdict }, index) =>
-          Verdict === "fails" || Verdict === "not determined"
-            ? [`I${8 + index}`]
-            : [],
-        );
+        // Of a requirement that has no value yet the first of its rows stands for all.
+        const told = new Set<string>();
+        const wanted = rows.flatMap(({ Verdict, Cause, Column }, index) => {
+          if (Verdict !== "fails" && Verdict !== "not determined") return [];
+          if (Verdict === "not determined" && Cause === ASKED_FOR) {
+            if (told.has(Column)) return [];
+            told.add(Column);
+          }
+          return [`I${8 + index}`];
+        });
         const found = warningsFor(rows).flatMap(({ findings }) =>
           findings.map(({ at }) => at.address),
         );
@@ -204,6 +209,17 @@ describe("the warnings of a table of checks", () => {
         assert.deepEqual([...found].sort(byRow), wanted);
       }),
     );
+  });
+
+  it("tell in one what is not asked for yet, each requirement once", () => {
+    const unasked = { ...OPEN, Cause: ASKED_FOR, Column: "Largest mass" };
+    const found = warningsFor([
+      unasked,
+      { ...unasked, Item: "Spur", Check: "Loading", Column: "Place" },
+      { ...unasked, Item: "Spur" },
+    ]);
+    assert.equal(found.length, 1);
+    assert.deepEqual(itemsOf(found[0]!), ["Largest mass", "Place"]);
   });
 
   it("have ids of their own", () => {
@@ -353,7 +369,7 @@ describe("the cell to change", () => {
   });
 
   it("is what is asked for where nothing is asked for yet", () => {
-    assert.deepEqual(named(toChange("Mass", "")), [
+    assert.deepEqual(named(toChange("Asked for", "Largest mass")), [
       "Asked for",
       "Largest mass",
       "Value",

@@ -1,21 +1,27 @@
-/** What a feed table says of its items beside the figures that solve it: columns that CHAIN_TABLE makes, where it has them. */
-import { TABLE_COLUMNS, type TableField } from "../../src/schedules/columns.js";
+/** What a feed table says of its items beside the figures that solve it, as CHAIN_TABLE makes it, or as far as somebody typed it. */
+import { InputError } from "../../src/quantities/errors.js";
 import {
   figureInSi,
   headerParts,
   unitInSi,
-  HEADER_UNITS,
 } from "../../src/quantities/header-units.js";
+import {
+  ownUnitInSi,
+  TABLE_COLUMNS,
+  type TableColumn,
+  type TableField,
+} from "../../src/schedules/columns.js";
 import { isUsable } from "../arguments.js";
-import { type Cell, type CellTable, isBlank } from "../cells.js";
+import type { Cell, CellTable } from "../cells.js";
 import { plainHeader } from "./feed-columns.js";
+import { filledRows } from "./feed-table.js";
 
 interface ReadColumn {
   readonly place: number;
   readonly toSi: number;
 }
 
-const fieldOf: ReadonlyMap<string, (typeof TABLE_COLUMNS)[number]> = new Map(
+const columnOf: ReadonlyMap<string, (typeof TABLE_COLUMNS)[number]> = new Map(
   TABLE_COLUMNS.map((column) => [plainHeader(column.header), column]),
 );
 
@@ -24,21 +30,14 @@ export class TableCells {
   private readonly columns = new Map<TableField, ReadColumn>();
   private readonly rows: CellTable;
 
+  /** @throws {InputError} for a header that names a unit that is not one of its figures'. */
   constructor(cells: CellTable) {
-    this.rows = cells
-      .slice(1)
-      .filter((row) => row.some((cell) => cell !== 0 && !isBlank(cell)));
+    this.rows = filledRows(cells);
     (cells[0] ?? []).forEach((text, place) => {
       if (typeof text !== "string") return;
-      const column = fieldOf.get(plainHeader(text));
-      if (!column) return;
-      const { quantity, field } = column;
-      const { unit } = headerParts(text);
-      const toSi =
-        quantity in HEADER_UNITS
-          ? unitInSi(quantity as keyof typeof HEADER_UNITS, unit)
-          : 1;
-      if (toSi !== undefined) this.columns.set(field, { place, toSi });
+      const column = columnOf.get(plainHeader(text));
+      if (column)
+        this.columns.set(column.field, { place, toSi: unitOf(text, column) });
     });
   }
 
@@ -63,4 +62,20 @@ export class TableCells {
     const column = this.columns.get(field);
     return column ? (this.rows[row]?.[column.place] ?? null) : null;
   }
+}
+
+/** What one of a header's unit is in SI; without one, of the column's own. */
+function unitOf(text: string, column: TableColumn): number {
+  const { quantity, header, unit } = column;
+  const named = headerParts(text).unit;
+  if (quantity === "words" || quantity === "money" || named === "")
+    return ownUnitInSi(column);
+  const toSi = unitInSi(quantity, named);
+  if (toSi === undefined)
+    throw new InputError(
+      "feedTable",
+      text,
+      `a range whose header "${header}" names a unit of its figures, as (${unit})`,
+    );
+  return toSi;
 }

@@ -33,7 +33,7 @@ export function rowHeights(sheet: SheetPlan): ReadonlyMap<number, number> {
 /** 0 for a cell that the usual height is enough for. */
 function neededHeight(
   sheet: SheetPlan,
-  { at, value, style }: PlanCell,
+  { at, value, shows, style }: PlanCell,
 ): number {
   const { wrap, bold, fontSize = USUAL_FONT_POINTS } = cellStyles[style];
   const fontPixels = fontSize * PIXELS_PER_POINT;
@@ -43,9 +43,10 @@ function neededHeight(
     1,
     Math.floor((widthAt(sheet, at) - PADDING) / character),
   );
+  const text = value ?? shows;
   const lines =
-    wrap && typeof value === "string"
-      ? value
+    wrap && typeof text === "string"
+      ? text
           .split("\n")
           .reduce((sum, paragraph) => sum + lineCount(paragraph, perLine), 0)
       : 1;

@@ -30,6 +30,8 @@ export interface SheetPlan {
   /** In pixels at 100 %, from column A on. */
   readonly columnWidths: readonly number[];
   readonly frozenRows: number;
+  /** Columns that stay in sight too, beside the frozen rows; none where it is left out. */
+  readonly frozenColumns?: number;
   readonly cells: readonly PlanCell[];
   readonly merges: readonly string[];
   readonly validations: readonly PlanValidation[];
@@ -42,6 +44,8 @@ export interface PlanCell {
   readonly at: string;
   readonly value?: string | number | boolean;
   readonly formula?: string;
+  /** Text that a formula will show here, for the height of the row. */
+  readonly shows?: string;
   /** How far the formula's result reaches at first; cells below stay free for more. */
   readonly spill?: readonly [rows: number, columns: number];
   readonly style: StyleName;

@@ -28,7 +28,8 @@ const BY_HEADING: readonly (readonly [RegExp, string])[] = [
   [/ V$/, "0.00"],
   [/ A$/, "0.00"],
   [/ W$/, "0.0"],
-  [/^(Found|Limit)$/, "0.####"],
+  // Of very different sizes: volts, fractions, seconds.
+  [/^(Found|Limit)$/, "[>=100]0;[>=1]0.00;0.0000"],
   [/^Output per litre/, "0"],
   [/^(Length|Mass|Volume)/, "0.0"],
   [/^Price$/, "#,##0"],

@@ -76,7 +76,7 @@ export class Places {
         (column.quantity === "words" ? undefined : "General"),
     }));
     this.table = new Spill("table", 4, columns, this.items);
-    this.solved = spill("budget", 24, SOLVED_COLUMNS);
+    this.solved = spill("budget", 19, SOLVED_COLUMNS);
     this.bands = spill("bands", 4, BANDS_COLUMNS);
     this.cases = spill("cases", 4, CASES_COLUMNS, CASES);
     this.worst = spill("cases", 22, WORST_COLUMNS);

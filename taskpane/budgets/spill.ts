@@ -97,10 +97,12 @@ export class Spill {
       {
         ...formulaCell(left, row, call, "tableHeading"),
         spill: [count + 1, columns.length] as const,
+        shows: columns[0]!.heading,
       },
-      ...columns
-        .slice(1)
-        .map((_, index) => bareCell(left + index + 1, row, "tableHeading")),
+      ...columns.slice(1).map(({ heading }, index) => ({
+        ...bareCell(left + index + 1, row, "tableHeading"),
+        shows: heading,
+      })),
       ...body.flat(),
       // The sheet has to be as long as the ranges that read it.
       ...(looked < last ? [bareCell(left, last, "resultText")] : []),

@@ -88,7 +88,7 @@ function applyStyle(format: Excel.RangeFormat, style: CellStyle): void {
 }
 
 export function layOut(sheet: Excel.Worksheet, plan: SheetPlan): void {
-  const { columnWidths, frozenRows, merges } = plan;
+  const { columnWidths, frozenRows, frozenColumns = 0, merges } = plan;
   columnWidths.forEach((pixels, index) => {
     const column = columnLetters(index);
     sheet.getRange(`${column}:${column}`).format.columnWidth =
@@ -97,6 +97,10 @@ export function layOut(sheet: Excel.Worksheet, plan: SheetPlan): void {
   for (const [row, pixels] of rowHeights(plan))
     sheet.getRange(`${row + 1}:${row + 1}`).format.rowHeight =
       pixels * POINTS_PER_PIXEL;
-  if (frozenRows > 0) sheet.freezePanes.freezeRows(frozenRows);
+  if (frozenRows > 0 && frozenColumns > 0) {
+    const [bottom, right] = [frozenRows - 1, frozenColumns - 1];
+    const frozen = areaAddress({ top: 0, left: 0, bottom, right });
+    sheet.freezePanes.freezeAt(sheet.getRange(frozen));
+  } else if (frozenRows > 0) sheet.freezePanes.freezeRows(frozenRows);
   for (const area of merges) sheet.getRange(area).merge(false);
 }

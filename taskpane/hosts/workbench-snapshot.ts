@@ -86,6 +86,7 @@ export function sheetData(
   const places = sheet.cells.map(({ at }) => cellPlace(at));
   const lastRow = Math.max(0, ...places.map(({ row }) => row));
   const lastColumn = Math.max(0, ...places.map(({ column }) => column));
+  const { frozenRows, frozenColumns = 0 } = sheet;
   return {
     name: used.sheets[sheet.key] ?? sheet.name,
     rowCount: lastRow + 1 + SPARE_ROWS,
@@ -99,10 +100,10 @@ export function sheetData(
     ),
     mergeData: sheet.merges.map(rangeOf),
     freeze: {
-      xSplit: 0,
-      ySplit: sheet.frozenRows,
-      startRow: sheet.frozenRows === 0 ? -1 : sheet.frozenRows,
-      startColumn: -1,
+      xSplit: frozenColumns,
+      ySplit: frozenRows,
+      startRow: frozenRows === 0 ? -1 : frozenRows,
+      startColumn: frozenColumns === 0 ? -1 : frozenColumns,
     },
   };
 }

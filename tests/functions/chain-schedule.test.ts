@@ -150,6 +150,16 @@ describe("CHAIN_SCHEDULE", () => {
     expect(units["Output per litre (W/l)"]).toBeCloseTo(output / 3.2, 9);
   });
 
+  it("refuses a header with a unit that is none of its figures'", () => {
+    const [headers = [], ...rows] = TABLE;
+    const wrong = headers.map((text) =>
+      text === "Volume (l)" ? "Volume (kg)" : text,
+    );
+    const outcome = evaluate("CHAIN_SCHEDULE", [[wrong, ...rows]]);
+    assert.ok(!outcome.ok);
+    expect(outcome.message).toMatch(/"Volume".*\(cm³\), got "Volume \(kg\)"/);
+  });
+
   it("says nothing of what a plain feed table lacks", () => {
     const rows = listed(TABLE.map((row) => row.slice(0, 12)));
     expect(rows.get("Units")).toMatchObject({

@@ -9,7 +9,7 @@ export const blank: BudgetSample = {
   document: { title: "New feed" },
   story: "An empty budget: type what is asked for here, then the schedules.",
   origin: "",
-  emptyRows: 4,
+  emptyRows: 8,
   asked: {},
   schedules: {
     Supply: textTable(`

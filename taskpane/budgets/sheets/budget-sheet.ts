@@ -44,6 +44,9 @@ export function budgetSheet(places: Places): SheetPlan {
       ...solved.cells(solve),
       ...handCheckCells(places),
     ],
+    conditionalFormats: [
+      { area: `B${HEAD}`, formula: `N($B$${HEAD})>0`, paint: "warning" },
+    ],
   });
 }
 

@@ -38,7 +38,7 @@ export function inputsSheet(places: Places): SheetPlan {
     key: "inputs",
     name: "Inputs",
     subtitle: `${story} ${origin}`.trim(),
-    columnWidths: [290, 170, 110, 110, 90, 420],
+    columnWidths: [290, 170, 110, 300, 90, 420],
     cells: [
       ...documentCells(places),
       ...solvedCells(),

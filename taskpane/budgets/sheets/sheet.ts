@@ -10,6 +10,7 @@ import {
   quoted,
   valueCell,
 } from "../../../src/plans/sheet-builder.js";
+import { cellPlace } from "../../../src/plans/addresses.js";
 import type { Places } from "../places.js";
 
 interface SheetParts {
@@ -20,13 +21,14 @@ interface SheetParts {
   readonly subtitle: string;
   readonly cells: readonly PlanCell[];
   readonly frozenRows?: number;
+  readonly frozenColumns?: number;
   readonly merges?: readonly string[];
   readonly validations?: readonly PlanValidation[];
   readonly conditionalFormats?: readonly PlanRule[];
 }
 
 export function sheetPlan(places: Places, parts: SheetParts): SheetPlan {
-  const { subtitle, cells, name, frozenRows = 3 } = parts;
+  const { subtitle, cells, name, frozenRows = 3, frozenColumns = 1 } = parts;
   const [title, issue] = [places.document("title"), places.document("issue")];
   const heading = `${title}&${quoted(`: ${name.toLowerCase()}`)}&IF(${issue}="","",", issue "&${issue})`;
   return {
@@ -36,10 +38,30 @@ export function sheetPlan(places: Places, parts: SheetParts): SheetPlan {
     pictures: [],
     ...parts,
     frozenRows,
+    columnWidths: fitted(parts),
+    frozenColumns: frozenRows === 0 ? 0 : frozenColumns,
     cells: [
       formulaCell(0, 1, heading, "title"),
       valueCell(0, 2, subtitle, "subtitle"),
       ...cells,
     ],
   };
+}
+
+/** Of bold capitals and small letters, mixed. */
+const PIXELS_PER_CHARACTER = 8;
+const PIXELS_BESIDE = 14;
+
+/** No word of a heading is broken. */
+function fitted({ columnWidths, cells }: SheetParts): number[] {
+  const widths = [...columnWidths];
+  for (const { at, value, shows, style } of cells) {
+    const text = value ?? shows;
+    if (style !== "tableHeading" || typeof text !== "string") continue;
+    const { column } = cellPlace(at);
+    const longest = Math.max(...text.split(" ").map((word) => word.length));
+    const needed = longest * PIXELS_PER_CHARACTER + PIXELS_BESIDE;
+    widths[column] = Math.max(widths[column] ?? needed, needed);
+  }
+  return widths;
 }

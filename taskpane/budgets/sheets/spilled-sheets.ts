@@ -145,6 +145,7 @@ export function checksSheet(places: Places): SheetPlan {
       13: 300,
     }),
     frozenRows: checks.row,
+    frozenColumns: 2,
     cells: [
       ...headingRow(0, checks.row - 3, VERDICTS),
       ...VERDICTS.map((each, column) =>
@@ -206,6 +207,7 @@ export function proposalSheet(places: Places): SheetPlan {
       21: 420,
     }),
     frozenRows: schedule.row,
+    frozenColumns: 2,
     cells: [
       ...headingRow(0, head, ["Sums", ...SUMMED]),
       formulaCell(4, head, `${places.requirement("Currency")}&""`, "unit"),

@@ -1,5 +1,5 @@
 /** Everything that a budget in a workbook gives to warn of. The judgement is CHAIN_CHECKS; here it is read and put together. */
-import { WHOLE_FEED } from "../../../src/judgement/check-row.js";
+import { ASKED_FOR, WHOLE_FEED } from "../../../src/judgement/check-row.js";
 import {
   type AreaRow,
   areaRows,
@@ -38,9 +38,10 @@ function checkWarnings(budget: FoundBudget): Warning[] {
   if (!area) return [];
   const cells = new CheckCells(budget);
   const groups = new Map<string, { first: Warning; findings: Finding[] }>();
-  for (const row of areaRows(area)) {
+  const rows = areaRows(area);
+  for (const row of rows) {
     const severity = severityOf(row);
-    if (severity === undefined) continue;
+    if (severity === undefined || isUnasked(row)) continue;
     const id = keyOf(row, severity);
     const finding = findingOf(row, id, cells);
     const known = groups.get(id);
@@ -51,10 +52,53 @@ function checkWarnings(budget: FoundBudget): Warning[] {
         findings: [finding],
       });
   }
-  return [...groups.values()].map(({ first, findings }) => ({
+  const found = [...groups.values()].map(({ first, findings }) => ({
     ...first,
     findings,
   }));
+  return [...found, ...unaskedWarnings(rows.filter(isUnasked), cells)];
+}
+
+/** Waits for a requirement, not for a figure of the feed. */
+function isUnasked(row: AreaRow): boolean {
+  return (
+    text(row, "Verdict") === "not determined" &&
+    text(row, "Cause") === ASKED_FOR
+  );
+}
+
+/** All in one, a line for each requirement that has no value yet: a new feed has some twenty, and as many checks of each. */
+function unaskedWarnings(
+  rows: readonly AreaRow[],
+  cells: CheckCells,
+): Warning[] {
+  const [first] = rows;
+  if (!first) return [];
+  const id = [ASKED_FOR, "not determined"].join("|");
+  const labels = [...new Set(rows.map((row) => text(row, "Column")))];
+  return [
+    {
+      ...warningOf(first, id, "not determined"),
+      check: ASKED_FOR,
+      asked: "",
+      cause: "",
+      column: "",
+      citation: "",
+      findings: labels.map((label) => {
+        const row = rows.find((one) => text(one, "Column") === label)!;
+        return {
+          ...findingOf(row, id, cells),
+          id: `${id}|${label}`,
+          item: label,
+          found: "",
+          limit: "",
+          unit: "",
+          margin: undefined,
+          worstIn: "",
+        };
+      }),
+    },
+  ];
 }
 
 /** Undefined for what holds and for what is not asked. */

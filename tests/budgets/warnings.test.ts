@@ -191,17 +191,28 @@ describe("the warnings of a table of checks", () => {
     });
     fc.assert(
       fc.property(fc.array(row, { maxLength: 30 }), (rows) => {
-        const wanted = rows.flatMap(({ Verdict }, index) =>
-          Verdict === "fails" || Verdict === "not determined"
-            ? [`I${8 + index}`]
+        const isUnasked = ({ Verdict, Cause }: (typeof rows)[number]) =>
+          Verdict === "not determined" && Cause === ASKED_FOR;
+        const wanted = rows.flatMap((one, index) =>
+          (one.Verdict === "fails" || one.Verdict === "not determined") &&
+          !isUnasked(one)
+            ? [index + 8]
             : [],
         );
-        const found = warningsFor(rows).flatMap(({ findings }) =>
-          findings.map(({ at }) => at.address),
+        const all = warningsFor(rows);
+        const found = all
+          .filter(({ check }) => check !== ASKED_FOR)
+          .flatMap(({ findings }) => findings)
+          .map(({ at }) => Number(at.address.slice(1)));
+        assert.deepEqual(
+          [...found].sort((one, other) => one - other),
+          wanted,
         );
-        const byRow = (one: string, other: string) =>
-          Number(one.slice(1)) - Number(other.slice(1));
-        assert.deepEqual([...found].sort(byRow), wanted);
+        // Of what is not asked for yet, each requirement once.
+        const labels = rows.filter(isUnasked).map(({ Column }) => Column);
+        const told = all.filter(({ check }) => check === ASKED_FOR);
+        assert.deepEqual(told.flatMap(itemsOf), [...new Set(labels)]);
+        assert.ok(told.length <= 1);
       }),
     );
   });
@@ -353,7 +364,7 @@ describe("the cell to change", () => {
   });
 
   it("is what is asked for where nothing is asked for yet", () => {
-    assert.deepEqual(named(toChange("Mass", "")), [
+    assert.deepEqual(named(toChange(ASKED_FOR, "Largest mass")), [
       "Asked for",
       "Largest mass",
       "Value",

@@ -21,7 +21,8 @@ export function commentsPart(noted: readonly Noted[]): string {
     xml(
       "comment",
       { ref: at, authorId: 0 },
-      xml("text", {}, xmlTextElement(note)),
+      // As a run, which is the only text that some readers find in a note.
+      xml("text", {}, xml("r", {}, xmlTextElement(note))),
     ),
   );
   return (

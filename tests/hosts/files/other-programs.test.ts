@@ -89,6 +89,9 @@ function isOfArray(sheet: SheetSnapshot, { at, formula }: CellSnapshot) {
   });
 }
 
+/** Of what is left over of rounding LibreOffice writes a few digits only. */
+const LEAST = 1e-18;
+
 function assertShown(
   shown: OfficeValues,
   sheet: string,
@@ -101,7 +104,7 @@ function assertShown(
   else
     assert.ok(
       typeof found === "number" &&
-        Math.abs(found - value) <= 1e-14 * Math.abs(value),
+        Math.abs(found - value) <= Math.max(LEAST, 1e-14 * Math.abs(value)),
       `${where} is not ${value}`,
     );
 }
@@ -112,7 +115,8 @@ describe.each(budgets)("$title, saved", ({ id }) => {
     const shown = shownByLibreOffice(writeXlsx(snapshot).bytes);
     let functions = 0;
     for (const { sheet, cell } of cellsOf(snapshot)) {
-      if (isOfArray(sheet, cell)) continue;
+      // It works an error out again, and knows none of the functions.
+      if (isOfArray(sheet, cell) || typeof cell.value === "object") continue;
       assertShown(shown, sheet.name, cell);
       if (cell.formula?.includes("FEED.")) functions += 1;
     }

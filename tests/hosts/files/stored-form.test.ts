@@ -100,7 +100,7 @@ describe("a formula in a file", () => {
     );
     assert.match(
       parts["xl/_rels/workbook.xml.rels"] ?? "",
-      /relationships\/sheetMetadata" Target="\/xl\/metadata\.xml"/,
+      /relationships\/sheetMetadata" Target="metadata\.xml"/,
     );
     assert.match(
       parts["[Content_Types].xml"] ?? "",

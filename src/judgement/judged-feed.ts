@@ -38,7 +38,7 @@ export const DETAIL_FIGURES = [
   "highestC",
   "inputCapacitance",
   "inputSeriesResistance",
-  "resistanceCold",
+  "leastResistance",
 ] as const satisfies readonly TableField[];
 
 export type DetailFigure = (typeof DETAIL_FIGURES)[number];

@@ -209,11 +209,11 @@ const TYPED_AS: Readonly<Record<string, string>> = {
   load: "nominal",
   peakLoad: "peak",
   inductance: "inductancePerMetre",
-  resistanceCold: "coldestC",
 };
 
 const CABLE_TYPED_AS: Readonly<Record<string, string>> = {
   inParallel: "cables",
+  leastResistance: "coldestC",
   mass: "massPerMetre",
   price: "pricePerMetre",
 };

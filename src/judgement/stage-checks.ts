@@ -205,7 +205,7 @@ function sharing(place: Place, extreme: FoundExtreme, units: number): Finding {
     mismatch: place.need("setPointSpread"),
     outputResistance: Math.min(
       resistance,
-      place.figure("resistanceCold") ?? resistance,
+      place.figure("leastResistance") ?? resistance,
     ),
     resistanceMismatch: place.need("resistanceSpread"),
     units,

@@ -296,7 +296,7 @@ function conditions(
     kindAt(columns, row) === "series" ? ohms * wear : ohms,
   );
   const cold = resistance.map(
-    (ohms, row) => details[row]!.figures.resistanceCold ?? ohms,
+    (ohms, row) => details[row]!.figures.leastResistance ?? ohms,
   );
   const of = (ohms: Float64Array): FeedColumns => ({
     ...columns,

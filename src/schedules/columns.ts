@@ -193,6 +193,16 @@ const PRICE = figure(
   "of one, in the currency of Asked for",
 );
 const MASS = figure("Mass", "kg", "mass", "mass", "0 or more", "of one");
+/** What faults, sharing and stability are worst at; without it they take the greatest. */
+const LEAST_RESISTANCE = (unit: string, means: string) =>
+  figure(
+    "Least resistance",
+    unit,
+    "resistance",
+    "leastResistance",
+    "above 0",
+    means,
+  );
 const RATED_A = (means: string) =>
   figure("Rated A", "", "current", "ratedCurrent", "above 0", means);
 const RATED_W = (means: string) =>
@@ -274,8 +284,9 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
       "resistance",
       "resistance",
       "0 or more",
-      "internal, with its leads",
+      "internal, with its leads, at its greatest",
     ),
+    LEAST_RESISTANCE("Ω", "internal, at its least: new, full, warm"),
     RATED_A("greatest continuous current"),
     RATED_W("greatest continuous power; the lesser of both counts"),
     figure(
@@ -623,6 +634,7 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
       "0 or more",
       "output, hot",
     ),
+    LEAST_RESISTANCE("mΩ", "output, cold"),
     figure("Fixed loss", "W", "power", "fixedLoss", "0 or more", "at no load"),
     figure(
       "Linear loss",
@@ -810,7 +822,7 @@ export const TABLE_COLUMNS = [
     "mΩ",
   ),
   column("volume", "Volume", "volume", "cm³"),
-  column("resistanceCold", "Resistance cold", "resistance", "Ω"),
+  column("leastResistance", "Least resistance", "resistance", "Ω"),
   column("inLineKind", "In line kind"),
   column("block", "Block"),
   /** 1 is the first below the block's header. */

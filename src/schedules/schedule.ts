@@ -128,6 +128,7 @@ function kindOf(row: ScheduleRow, { types }: Context): FeedKind | undefined {
 const SUPPLY: readonly TableField[] = [
   "voltage",
   "resistance",
+  "leastResistance",
   "lowestVoltage",
   "highestVoltage",
   "ratedCurrent",

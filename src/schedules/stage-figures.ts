@@ -35,6 +35,7 @@ export function stageCells(made: RowMaker, type: ScheduleRow): void {
       "ratedPower",
       "currentLimit",
       "resistance",
+      "leastResistance",
       "lowestC",
       "fullUpToC",
       "derating",

@@ -241,7 +241,7 @@ describe("the rows of a judgement", () => {
         "Kind",
         "Voltage (V)",
         "Resistance (Ω)",
-        "Resistance cold (Ω)",
+        "Least resistance (Ω)",
         "Load",
         "Lowest V",
         "Highest V",

@@ -81,7 +81,7 @@ function table(f: Figures): CellTable {
       "Fed from": "Fuse",
       Kind: "run",
       "Resistance (Ω)": f.cable,
-      "Resistance cold (Ω)": f.cable * COLD,
+      "Least resistance (Ω)": f.cable * COLD,
       "Length (m)": f.length,
       Size: f.size,
       "Outer diameter (mm)": f.outer,
@@ -124,7 +124,7 @@ function table(f: Figures): CellTable {
       "Fed from": "Bus",
       Kind: "run",
       "Resistance (Ω)": f.second,
-      "Resistance cold (Ω)": f.second * COLD,
+      "Least resistance (Ω)": f.second * COLD,
       Tolerance: "exact",
     },
     {

@@ -300,7 +300,7 @@ describe("blanks and zeros", () => {
     const table = feedTableOf(told);
     expect(tableCell(table, "Run", "coldestC")).toBe(0);
     // 4.61 Ω/km · 0.2 km · (1 − 0.00393 · 20)
-    expect(number(tableCell(table, "Run", "resistanceCold"))).toBeCloseTo(
+    expect(number(tableCell(table, "Run", "leastResistance"))).toBeCloseTo(
       0.922 * (1 - 0.0786),
       9,
     );
@@ -315,7 +315,7 @@ describe("blanks and zeros", () => {
   it("where they are not, 0 is not given, and what is missing shows", () => {
     const table = feedTableOf(asZeros(told), BLANKS_AS_ZERO);
     expect(tableCell(table, "Run", "coldestC")).toBe("");
-    expect(tableCell(table, "Run", "resistanceCold")).toBe("");
+    expect(tableCell(table, "Run", "leastResistance")).toBe("");
     expect(tableCell(table, "Hut", "peakLoad")).toBe("");
     const nothing = feedTableOf(
       asZeros([

@@ -79,7 +79,7 @@ describe("a cable", () => {
         "class 5",
       );
     assertSame(tableCell(table, "Run", "resistance"), at(70));
-    assertSame(tableCell(table, "Run", "resistanceCold"), at(-20));
+    assertSame(tableCell(table, "Run", "leastResistance"), at(-20));
   });
 
   it("of several cores and cables is one loop each, side by side", () => {
@@ -140,7 +140,7 @@ describe("a cable", () => {
     ]);
     // Of both cables together, so that one of them has twice as much.
     expect(tableCell(loop, "Run", "resistance")).toBe(1);
-    expect(tableCell(loop, "Run", "resistanceCold")).toBe(1);
+    expect(tableCell(loop, "Run", "leastResistance")).toBe(1);
     expect(tableCell(loop, "Run", "note")).toContain("not by Size");
   });
 

@@ -64,7 +64,8 @@ export function resistanceCells(made: RowMaker, cable: CableSetting): void {
   made.noteAll(hot.notes);
   deriveLoop(made, cable, "resistance", hotC);
   const coldest = worseOf(places, "coldestC", "min");
-  if (coldest !== undefined) deriveLoop(made, cable, "resistanceCold", coldest);
+  if (coldest !== undefined)
+    deriveLoop(made, cable, "leastResistance", coldest);
 }
 
 /** A loop that was measured holds hot and cold; it is of all cables of the row together. */
@@ -80,7 +81,7 @@ function measuredCells(
     if (isGiven(row, field)) made.note(`Resistance as typed, not by ${others}`);
   if (loops === 1) {
     made.pass("resistance");
-    made.pass("resistanceCold", "resistance");
+    made.pass("leastResistance", "resistance");
     return;
   }
   const working = made.work(() =>
@@ -111,7 +112,7 @@ function measuredCells(
       ),
   );
   made.derive("resistance", loop * loops, working, "resistance");
-  made.derive("resistanceCold", loop * loops, working, "resistance");
+  made.derive("leastResistance", loop * loops, working, "resistance");
 }
 
 interface LoopFound {
@@ -217,11 +218,11 @@ function loopByMaker(
 function deriveLoop(
   made: RowMaker,
   cable: CableSetting,
-  field: "resistance" | "resistanceCold",
+  field: "resistance" | "leastResistance",
   temperatureC: Celsius,
 ): void {
   const { row, places } = cable;
-  const isCold = field === "resistanceCold";
+  const isCold = field === "leastResistance";
   const found = loopAt(made, cable, temperatureC);
   const working = made.work(() => {
     const givens = new Givens()

@@ -86,11 +86,10 @@ function lostUnit({
   solved,
   typed,
   entered,
-  figure,
 }: AnswerReach): AnswerTable {
   const unit = (header: string) => typed("Stage", UNITS, header);
   // What units differ by drives the more current, the less resistance there is; an empty cell is passed over.
-  const least = `MIN(${entered(UNITS, "Resistance")},${figure("Output resistance of a unit, cold")})`;
+  const least = `MIN(${entered(UNITS, "Resistance")},${entered(UNITS, "Least resistance")})`;
   const count = unit("In parallel");
   return {
     title: "One of the units lost, at the solved load",

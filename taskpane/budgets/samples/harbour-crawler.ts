@@ -25,8 +25,8 @@ export const harbourCrawler: BudgetSample = {
   },
   schedules: {
     Supply: textTable(`
-Supply      | Location | Lowest V | Voltage | Highest V | Resistance | Rated A | Current limit A | Ripple V rms | Ripple V peak | Basis
-Quay supply | Quay     | 760      | 800     | 840       | 0.4        | 6       | 30              | 3            | 7             | assumed; light load and regulation counted
+Supply      | Location | Lowest V | Voltage | Highest V | Resistance | Least resistance | Rated A | Current limit A | Ripple V rms | Ripple V peak | Basis
+Quay supply | Quay     | 760      | 800     | 840       | 0.4        | 0.35             | 6       | 30              | 3            | 7             | assumed; light load and regulation counted
 `),
     Stage: textTable(`
 Stage       | Fed from    | Location    | Type                | In parallel | Units needed | Tolerance | Overvoltage trip | Set-point spread | Resistance spread | Bleed | Basis
@@ -53,14 +53,13 @@ Quay        | -5      | 35      | 10       | wet      | locked   | assumed; on t
 Harbour bed | 3       | 25      | 0        | immersed | enclosed | assumed
 `),
     "Stage type": textTable(`
-Stage type          | Kind      | Steps down by | Voltage | Lowest V | Highest V | Rated A | Resistance | Fixed loss | Linear loss | Quadratic loss | Load 1 W | Efficiency 1 | Load 2 W | Efficiency 2 | Load 3 W | Efficiency 3 | Load 4 W | Efficiency 4 | Load 5 W | Efficiency 5 | Lowest | Full up to | Derating | Highest | Ripple V rms | Ripple V peak | Input capacitance | Input series resistance | Isolation  | Mass | Price | Basis
-800 V to 50 V, 70 A | ratio     | 16            |         | 620      | 880       | 70      | 30         | 11         |             |                |          |              |          |              |          |              |          |              |          |              | -10    | 40         | 0.02     | 60      | 0.15         | 0.35          | 50                | 600                     | reinforced | 1.4  | 620   | assumed, of one unit; isolation to be shown by the maker's certificate
-${SONAR}            | regulated |               | 24      | 36       | 60        | 8       |            | 2.2        | 0.4         | 0.06           | 24       | 0.9          | 48       | 0.937        | 96       | 0.953        | 144      | 0.955        | 192      | 0.954        | -10    | 40         | 0.02     | 60      | 0.03         | 0.08          | 47                | 50                      | functional | 0.5  | 160   | assumed; efficiencies rounded as a datasheet prints them
+Stage type          | Kind      | Steps down by | Voltage | Lowest V | Highest V | Rated A | Resistance | Least resistance | Fixed loss | Linear loss | Quadratic loss | Load 1 W | Efficiency 1 | Load 2 W | Efficiency 2 | Load 3 W | Efficiency 3 | Load 4 W | Efficiency 4 | Load 5 W | Efficiency 5 | Lowest | Full up to | Derating | Highest | Ripple V rms | Ripple V peak | Input capacitance | Input series resistance | Isolation  | Mass | Price | Basis
+800 V to 50 V, 70 A | ratio     | 16            |         | 620      | 880       | 70      | 30         | 24               | 11         |             |                |          |              |          |              |          |              |          |              |          |              | -10    | 40         | 0.02     | 60      | 0.15         | 0.35          | 50                | 600                     | reinforced | 1.4  | 620   | assumed, of one unit; isolation to be shown by the maker's certificate
+${SONAR}            | regulated |               | 24      | 36       | 60        | 8       |            |                  | 2.2        | 0.4         | 0.06           | 24       | 0.9          | 48       | 0.937        | 96       | 0.953        | 144      | 0.955        | 192      | 0.954        | -10    | 40         | 0.02     | 60      | 0.03         | 0.08          | 47                | 50                      | functional | 0.5  | 160   | assumed; efficiencies rounded as a datasheet prints them
 `),
   },
   otherFigures: [
     figure("Mass of all that is not power conductor", 0.115, "kg/m"),
-    figure("Output resistance of a unit, cold", 0.024, "Ω"),
     figure("Speed of the water across the umbilical", 0.4, "m/s"),
     practice("Drag factor of a cylinder", 1.2, ""),
     practice("Density of sea water", 1025, "kg/m³"),

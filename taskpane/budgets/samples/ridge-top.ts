@@ -24,8 +24,8 @@ export const ridgeTop: BudgetSample = {
   },
   schedules: {
     Supply: textTable(`
-Supply     | Location   | Lowest V | Voltage | Highest V | Resistance | Rated A | Ripple V rms | Ripple V peak | Basis
-Valley bus | Valley hut | 360      | 400     | 440       | 0.3        | 8       | 2            | 4.5           | assumed; float charge, regeneration and light load counted
+Supply     | Location   | Lowest V | Voltage | Highest V | Resistance | Least resistance | Rated A | Ripple V rms | Ripple V peak | Basis
+Valley bus | Valley hut | 360      | 400     | 440       | 0.3        | 0.25             | 8       | 2            | 4.5           | assumed; float charge, regeneration and light load counted; least resistance of a battery that is new, full and warm
 `),
     Stage: textTable(`
 Stage        | Fed from            | Location | Type                | Tolerance | Overvoltage trip | Bleed | Basis

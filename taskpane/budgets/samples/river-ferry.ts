@@ -25,8 +25,8 @@ export const riverFerry: BudgetSample = {
   },
   schedules: {
     Supply: textTable(`
-Supply        | Location    | Lowest V | Voltage | Highest V | Resistance | Rated A | Ripple V rms | Ripple V peak | Basis
-Traction pack | Engine room | 504      | 630     | 706       | 0.12       | 16      | 1.5          | 3.5           | assumed; 168 cells of 3.0, 3.75 and 4.2 V; resistance cold, end of life; ripple from the drives on it
+Supply        | Location    | Lowest V | Voltage | Highest V | Resistance | Least resistance | Rated A | Ripple V rms | Ripple V peak | Basis
+Traction pack | Engine room | 504      | 630     | 706       | 0.12       | 0.06             | 16      | 1.5          | 3.5           | assumed; 168 cells of 3.0, 3.75 and 4.2 V; resistance cold, end of life, and new, full and warm; ripple from the drives on it
 `),
     Stage: textTable(`
 Stage       | Fed from                | Location   | Type       | Tolerance | Overvoltage trip | Bleed | Basis

@@ -178,7 +178,7 @@ describe("a plain copy of a feed table", () => {
       [4, 2, "Rated V", 24, "Heater", ["load"]],
       [7, 1, "Value", 0.3, "Radio", ["load", "margin"]],
       [6, 1, "Steps down by", 10, "Down", ["ratio"]],
-      [5, 2, "Coldest (°C)", -30, "Spur", ["resistanceCold", "coldestC"]],
+      [5, 2, "Coldest (°C)", -30, "Spur", ["leastResistance", "coldestC"]],
     ] as const;
     for (const [block, row, header, cell, item, fields] of changes) {
       const later = withCell(block, row, header, cell);

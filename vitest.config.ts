@@ -5,7 +5,8 @@ export default defineConfig({
     include: ["tests/**/*.test.ts"],
     // Two cores; the browser and spreadsheet tests are heavy, so files run a few at a time.
     maxWorkers: 2,
-    testTimeout: 30_000,
+    // A stop for what hangs, not a bound: a sitting in the browser takes half of it where two files share two cores.
+    testTimeout: 90_000,
     hookTimeout: 120_000,
   },
 });

@@ -90,7 +90,7 @@ export const changesOfSamples: readonly SampleChange[] = [
   },
   {
     reason:
-      "the worst unit's share is of the highest output current itself; 0.2 took input current over the ratio, no-load current counted as load. A stage type has one resistance: what cold units share stands on Answers",
+      "the worst unit's share is of the highest output current itself; 0.2 took input current over the ratio, no-load current counted as load",
     budgets: ["harbour-survey-crawler"],
     figures: /· Share of the worst unit › Found$/,
   },

@@ -100,6 +100,16 @@ function isolationAt(sheets: readonly SheetSnapshot[]): string {
   return found.at;
 }
 
+/** Of the only location. */
+function accessAt(sheets: readonly SheetSnapshot[]): string {
+  const cells = sheets.find(({ name }) => name === "Types")?.cells ?? [];
+  const [site, header] = ["Site", "Access"].map((text) =>
+    cells.find(({ value }) => value === text),
+  );
+  assert.ok(site && header, "no access on Types");
+  return header.at.replace(/\d+/, "") + site.at.replace(/\D+/, "");
+}
+
 function valueAt(
   sheets: readonly SheetSnapshot[],
   sheet: string,
@@ -154,6 +164,9 @@ describe("a sitting at the workbench", () => {
     // Mended on the sheet, and gone from the list.
     await goToSheet(page, "Feed");
     await typeInto(page, isolation, "reinforced");
+    // What comes before the stage stays hazardous, and out of reach.
+    await goToSheet(page, "Types");
+    await typeInto(page, accessAt(first), "locked");
     await dangers.first().waitFor({ state: "detached" });
     assert.equal(await dangers.count(), 0);
     const left = await warnings.locator(".feed-finding").count();

@@ -95,22 +95,22 @@ async function assertAccessible(page: Page): Promise<void> {
 describe("the working of a cell", () => {
   it("shows two nested calls and an expression argument step by step, leads to their cells, and lays them out", async () => {
     const page = await open();
-    await goToCell(page, "Z3");
+    await goToCell(page, "H3");
     await page.keyboard.type("4");
     await page.keyboard.press("Enter");
-    await goToCell(page, "Z5");
+    await goToCell(page, "H5");
     await page.keyboard.type(
-      '=FEED.RATIO_OUTPUT(400-FEED.CONDUCTOR_DROP(Z3+1,350,"4 mm²",40),1/8,Z3*8,0.015)',
+      '=FEED.RATIO_OUTPUT(400-FEED.CONDUCTOR_DROP(H3+1,350,"4 mm²",40),1/8,H3*8,0.015)',
     );
     await page.keyboard.press("Enter");
-    await goToCell(page, "Z5");
+    await goToCell(page, "H5");
     await page.getByRole("tab", { name: "Working" }).click();
     const panel = page.getByRole("tabpanel", { name: "Working" });
     await panel.getByText("an argument of the call that follows").waitFor();
     const words = await panel.innerText();
     // 4.61 Ω/km · 0.7 km · 1.0786 = 3.48065 Ω; times 5 A; 400 less that, over 8, less 32 A · 15 mΩ.
     for (const shown of [
-      "FEED.CONDUCTOR_DROP(Z3+1",
+      "FEED.CONDUCTOR_DROP(H3+1",
       "FEED.RATIO_OUTPUT(400-FEED.CONDUCTOR_DROP",
       "3.481",
       "17.4",

@@ -45,9 +45,8 @@ class Reached {
   }
 
   /** @param row Of the value, from 0, whose working alone is asked for. */
-  working(row?: number): readonly Working[] {
-    return this.answer.working(row);
-  }
+  readonly working = (row?: number): readonly Working[] =>
+    this.answer.working(row);
 }
 
 export interface Refusal {

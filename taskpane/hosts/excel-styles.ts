@@ -100,7 +100,7 @@ export function layOut(sheet: Excel.Worksheet, plan: SheetPlan): void {
   if (frozenRows > 0 && frozenColumns > 0) {
     const [bottom, right] = [frozenRows - 1, frozenColumns - 1];
     const frozen = areaAddress({ top: 0, left: 0, bottom, right });
-    sheet.freezePanes.freezeAt(sheet.getRange(frozen));
+    sheet.freezePanes.freezeAt(frozen);
   } else if (frozenRows > 0) sheet.freezePanes.freezeRows(frozenRows);
   for (const area of merges) sheet.getRange(area).merge(false);
 }

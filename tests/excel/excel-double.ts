@@ -335,6 +335,7 @@ export class ExcelDouble {
         FreezePanes: () => ({
           methods: {
             FreezeRows: (count: number) => void settings("FrozenRows", count),
+            FreezeAt: (area: string) => void settings("FrozenAt", area),
           },
         }),
         Shapes: () => ({

@@ -158,10 +158,15 @@ describe("the add-in's page in Excel", () => {
     assert.deepEqual(excel.sheetNames(), [
       "Start",
       "Inputs",
+      "Feed",
+      "Loads",
+      "Types",
       "Budget",
       "Bands",
       "Cases",
       "Checks",
+      "Schedule",
+      "Table",
       "Notes",
     ]);
     const formulas = excel.requests.flatMap(({ Actions }) =>

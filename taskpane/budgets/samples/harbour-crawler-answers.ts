@@ -3,6 +3,8 @@ import { call } from "../../../src/plans/sheet-builder.js";
 import type { AnswerReach, AnswerTable } from "../sample.js";
 
 const UNITS = "Ratio units";
+/** Their type. */
+export const UNIT_TYPE = "800 V to 50 V, 70 A";
 const UMBILICAL = "Umbilical";
 
 /** The type of the sonar's stage. */
@@ -82,18 +84,17 @@ function pull({ typed, figure }: AnswerReach): AnswerTable {
   };
 }
 
-function lostUnit({
-  solved,
-  typed,
-  entered,
-}: AnswerReach): AnswerTable {
+function lostUnit({ solved, typed, entered }: AnswerReach): AnswerTable {
   const unit = (header: string) => typed("Stage", UNITS, header);
   // What units differ by drives the more current, the less resistance there is; an empty cell is passed over.
-  const least = `MIN(${entered(UNITS, "Resistance")},${entered(UNITS, "Least resistance")})`;
+  const [hot, cold] = ["Resistance", "Least resistance"].map((header) =>
+    typed("Stage type", UNIT_TYPE, header),
+  );
+  const least = `MIN(${hot},${cold})/1000`;
   const count = unit("In parallel");
   return {
     title: "One of the units lost, at the solved load",
-    how: "PARALLEL_WORST: what the worst-placed unit carries, with set voltages and resistances as far apart as the schedule says, cold where a cold resistance is entered.",
+    how: "PARALLEL_WORST: what the worst-placed unit carries, with set voltages and resistances as far apart as the schedule says, at their least where one is entered.",
     headings: ["Units left", "Worst unit (A)", "Rated (A)"],
     rows: [
       ["all", count],

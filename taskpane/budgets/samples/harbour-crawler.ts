@@ -2,7 +2,7 @@
 import { INVENTED } from "../cautions.js";
 import type { BudgetSample } from "../sample.js";
 import { ASKED_ALIKE } from "./asked.js";
-import { crawlerAnswers, SONAR } from "./harbour-crawler-answers.js";
+import { crawlerAnswers, SONAR, UNIT_TYPE } from "./harbour-crawler-answers.js";
 import { textTable } from "./text-table.js";
 
 export const harbourCrawler: BudgetSample = {
@@ -30,7 +30,7 @@ Quay supply | Quay     | 760      | 800     | 840       | 0.4        | 0.35     
 `),
     Stage: textTable(`
 Stage       | Fed from    | Location    | Type                | In parallel | Units needed | Tolerance | Overvoltage trip | Set-point spread | Resistance spread | Bleed | Basis
-Ratio units | Umbilical   | Harbour bed | 800 V to 50 V, 70 A | 2           | 1            | 0.01      |                  | 0.002            | 0.1               | 30000 | assumed; matched units, nearer to each other than the tolerance; either may be lost
+Ratio units | Umbilical   | Harbour bed | ${UNIT_TYPE} | 2           | 1            | 0.01      |                  | 0.002            | 0.1               | 30000 | assumed; matched units, nearer to each other than the tolerance; either may be lost
 Sonar stage | Ratio units | Harbour bed | ${SONAR}            |             |              | 0.02      | 29               |                  |                   |       | assumed; overvoltage trip of the stage
 `),
     Cable: textTable(`
@@ -54,7 +54,7 @@ Harbour bed | 3       | 25      | 0        | immersed | enclosed | assumed
 `),
     "Stage type": textTable(`
 Stage type          | Kind      | Steps down by | Voltage | Lowest V | Highest V | Rated A | Resistance | Least resistance | Fixed loss | Linear loss | Quadratic loss | Load 1 W | Efficiency 1 | Load 2 W | Efficiency 2 | Load 3 W | Efficiency 3 | Load 4 W | Efficiency 4 | Load 5 W | Efficiency 5 | Lowest | Full up to | Derating | Highest | Ripple V rms | Ripple V peak | Input capacitance | Input series resistance | Isolation  | Mass | Price | Basis
-800 V to 50 V, 70 A | ratio     | 16            |         | 620      | 880       | 70      | 30         | 24               | 11         |             |                |          |              |          |              |          |              |          |              |          |              | -10    | 40         | 0.02     | 60      | 0.15         | 0.35          | 50                | 600                     | reinforced | 1.4  | 620   | assumed, of one unit; isolation to be shown by the maker's certificate
+${UNIT_TYPE} | ratio     | 16            |         | 620      | 880       | 70      | 30         | 24               | 11         |             |                |          |              |          |              |          |              |          |              |          |              | -10    | 40         | 0.02     | 60      | 0.15         | 0.35          | 50                | 600                     | reinforced | 1.4  | 620   | assumed, of one unit; isolation to be shown by the maker's certificate
 ${SONAR}            | regulated |               | 24      | 36       | 60        | 8       |            |                  | 2.2        | 0.4         | 0.06           | 24       | 0.9          | 48       | 0.937        | 96       | 0.953        | 144      | 0.955        | 192      | 0.954        | -10    | 40         | 0.02     | 60      | 0.03         | 0.08          | 47                | 50                      | functional | 0.5  | 160   | assumed; efficiencies rounded as a datasheet prints them
 `),
   },

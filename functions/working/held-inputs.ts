@@ -2,6 +2,7 @@
  * Inputs of values that a plain copy does not work out anew: each with what it was, and whether it still is. A sheet of
  * its own, one row for each cell.
  */
+import { areaPlace } from "../../src/plans/addresses.js";
 import { formulaCell, valueCell } from "../../src/plans/sheet-builder.js";
 import type { PlanCell } from "../../src/plans/sheet-plan.js";
 import { type Cell, isCellError } from "../downfeed.js";
@@ -60,7 +61,12 @@ export class HeldInputs {
       valueCell(0, row, `${area.sheet}!${area.address}`, "label"),
       ...wasCell(row, value),
       ...(isEmptyCell(value) ? [] : [formulaCell(2, row, name, "result")]),
-      formulaCell(SAME, row, yesOrNo(sameAs(name, row, value)), "resultText"),
+      formulaCell(
+        SAME,
+        row,
+        yesOrNo(sameAs(name, row, value, cellCount(area))),
+        "resultText",
+      ),
     );
     return row;
   }
@@ -88,11 +94,16 @@ function wasCell(row: number, value: Cell): PlanCell[] {
   return [valueCell(1, row, value, "result")];
 }
 
+function cellCount({ address }: SheetArea): number {
+  const { top, left, bottom, right } = areaPlace(address);
+  return (bottom - top + 1) * (right - left + 1);
+}
+
 /** Numbers that are worked out anew differ in their last digits. */
-function sameAs(name: string, row: number, value: Cell): string {
+function sameAs(name: string, row: number, value: Cell, count: number): string {
   const was = `B${row}`;
   if (isEmptyCell(value))
-    return name.includes(":") ? `0=SUMPRODUCT(LEN(${name}))` : `LEN(${name})=0`;
+    return count === 1 ? `LEN(${name})=0` : `COUNTBLANK(${name})=${count}`;
   if (isCellError(value)) return `ISERROR(${name})`;
   if (typeof value === "string") return `EXACT(${name},${was})`;
   if (typeof value === "boolean") return `${name}=${was}`;

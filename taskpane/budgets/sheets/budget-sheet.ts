@@ -33,7 +33,7 @@ export function budgetSheet(places: Places): SheetPlan {
     subtitle:
       "At the loads and the supply voltage that Inputs chooses. Checks judges every case.",
     columnWidths: [
-      ...[230, 110, 100, 100, 100, 100, 100, 90, 100, 110, 90, 420],
+      ...[290, 110, 100, 100, 100, 100, 100, 90, 100, 110, 90, 420],
       ...[30, 190, 110, 110, 110, 110, 110, 110],
     ],
     cells: [

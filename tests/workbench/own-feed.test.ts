@@ -386,5 +386,5 @@ describe("a feed of one's own", () => {
     await goToCell(page, "A8");
     await page.screenshot({ path: ".cache/pictures/own-feed-checks.png" });
     assert.deepEqual(opened.complaints, []);
-  }, 240_000);
+  }, 600_000);
 });

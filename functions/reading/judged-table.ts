@@ -11,11 +11,7 @@ import {
   type JudgedFeed,
 } from "../../src/judgement/judged-feed.js";
 import { InputError } from "../../src/quantities/errors.js";
-import {
-  headerParts,
-  unitInSi,
-  figureInSi,
-} from "../../src/quantities/header-units.js";
+import { figureInSi } from "../../src/quantities/header-units.js";
 import {
   ACCESSES,
   IN_LINE_KINDS,
@@ -29,6 +25,7 @@ import { type Cell, type CellTable, isBlank, isCellError } from "../cells.js";
 import { FEED_FIELDS, plainHeader } from "./feed-columns.js";
 import { type FeedTable, filledRows, zeroIsBlankIn } from "./feed-table.js";
 import { sizeFrom } from "./size-text.js";
+import { columnUnit } from "./table-cells.js";
 
 /** Words by column, where they are one of a list. */
 const LISTS: Readonly<Partial<Record<DetailWord, readonly string[]>>> = {
@@ -108,30 +105,10 @@ function detailColumns(
         column.header,
         "a table with each header once",
       );
-    columns.set(column.field, { place, toSi: unitOf(text, column) });
+    columns.set(column.field, { place, toSi: columnUnit(text, column) });
   });
   return columns;
 }
-
-function unitOf(text: string, { header, unit, quantity }: TableColumn): number {
-  if (quantity === "words" || quantity === "money") return 1;
-  const own = UNIT_IN_NAME[header];
-  const { unit: named } = headerParts(text);
-  const asNamed = own ?? (named === "" ? unit : named);
-  const toSi = unitInSi(quantity, asNamed);
-  if (toSi === undefined)
-    throw new InputError(
-      "feedTable",
-      text,
-      `a range whose header "${header}" names a unit of its figures, as (${unit})`,
-    );
-  return toSi;
-}
-
-/** A header whose name holds its unit. */
-const UNIT_IN_NAME: Readonly<Record<string, string>> = {
-  "Core Ω/km at 20 °C": "Ω/km",
-};
 
 function detailsOf(
   row: readonly Cell[],

@@ -37,7 +37,10 @@ export class TableCells {
       if (typeof text !== "string") return;
       const column = columnOf.get(plainHeader(text));
       if (column)
-        this.columns.set(column.field, { place, toSi: unitOf(text, column) });
+        this.columns.set(column.field, {
+          place,
+          toSi: columnUnit(text, column),
+        });
     });
   }
 
@@ -64,8 +67,11 @@ export class TableCells {
   }
 }
 
-/** What one of a header's unit is in SI; without one, of the column's own. */
-function unitOf(text: string, column: TableColumn): number {
+/**
+ * What one of a header's unit is in SI; without one, of the column's own.
+ * @throws {InputError} for a unit that is not one of the column's figures'.
+ */
+export function columnUnit(text: string, column: TableColumn): number {
   const { quantity, header, unit } = column;
   const named = headerParts(text).unit;
   if (quantity === "words" || quantity === "money" || named === "")

@@ -70,7 +70,7 @@ function touched(
   });
   const open = group.filter((one) => !isClosed(one.place));
   if (open.length === 0) return closed(group);
-  const beyond = open.filter(({ band, limit }) => isBeyond(band, limit.name));
+  const beyond = open.filter(({ band }) => isBeyond(band));
   const [unknown] = open.filter(({ band }) => band.outcome !== "determined");
   if (beyond.length === 0 && unknown) throw missing(unknown, framework);
   const worst = leastMargin(beyond.length > 0 ? beyond : open);
@@ -135,12 +135,9 @@ function isClosed(place: Place): boolean {
   return access === "enclosed" || access === "locked";
 }
 
-function isBeyond(band: ItemBand | NoBand, touchable: string): boolean {
-  return (
-    band.outcome === "determined" &&
-    band.judgement.band.name !== touchable &&
-    band.margin < 0
-  );
+/** By its framework's own rule: where a limit does not belong to the band, a voltage that equals it is beyond. */
+function isBeyond(band: ItemBand | NoBand): boolean {
+  return band.outcome === "determined" && !band.check.within;
 }
 
 function closed(group: readonly Touched[]): Finding {

@@ -95,7 +95,7 @@ function heated(
     { conductorC: place.figure("conductorC") },
     cable.insulation,
   );
-  const at = `${figure(cable.current)} A in each core: ${extreme.text}`;
+  const at = `${figure(cable.current)} A in each core: ${extreme.text}${takenWords(place)}`;
   const common = { limit, unit: "°C", worstIn: at, field: "size" as const };
   if (!(cable.current > 0)) return { ...common, found: cable.ambientC };
   try {
@@ -123,6 +123,20 @@ function heated(
     };
   }
 }
+
+/** What makes a cable warmer and was not given is taken as the least of it, and said. */
+function takenWords(place: Place): string {
+  const taken = TAKEN.flatMap(([field, words]) =>
+    place.figure(field) === undefined ? [words] : [],
+  );
+  return taken.length === 0 ? "" : `; taken as ${taken.join(", ")}`;
+}
+
+const TAKEN = [
+  ["grouping", "alone"],
+  ["sun", "out of the sun"],
+  ["altitude", "at sea level"],
+] as const;
 
 const STILL_AIR = "still air";
 

@@ -1,5 +1,4 @@
 /** The bands that a budget asks for, with their limits: lines in the picture of voltages. */
-import { NOT_ASKED } from "../../src/judgement/requirements.js";
 import {
   bandLimit,
   type FrameworkName,
@@ -24,7 +23,7 @@ export function askedBands({ areas }: FoundBudget): readonly BandLine[] {
   if (name === undefined) return [];
   const place = asked("Place").toLowerCase();
   // A place that is not said counts as wet.
-  return bandsOf(name, place === "dry" || place === NOT_ASKED ? "dry" : "wet");
+  return bandsOf(name, place === "dry" ? "dry" : "wet");
 }
 
 function bandsOf(name: FrameworkName, place: "dry" | "wet"): BandLine[] {

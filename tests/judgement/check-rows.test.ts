@@ -49,6 +49,91 @@ function refusal(askedFor: CellTable): string {
   return outcome.message;
 }
 
+describe("a limit that does not belong to its band", () => {
+  // 29 CFR 1910.303(g)(2)(i): live parts "operating at 50 volts or more" are guarded, so that 50 V itself is.
+  it.each([
+    [49.9, "holds"],
+    [50, "fails"],
+    [50.1, "fails"],
+  ])("is beyond it at %s V: %s", (volts, verdict) => {
+    const table: CellTable = [
+      [
+        "Item",
+        "Fed from",
+        "Kind",
+        "Voltage (V)",
+        "Load",
+        "Lowest V",
+        "Highest V",
+      ],
+      ["Bus", "", "supply", volts, "", 45, volts],
+      ["Lamp", "Bus", "resistance load", "", 100, "", ""],
+    ];
+    const rows = judged(table, [
+      ["Framework", "US workplace"],
+      ["Place", "dry"],
+    ]);
+    assert.equal(found(rows, "Bus", "Band in service")["Verdict"], verdict);
+  });
+});
+
+describe("the heat of a cable", () => {
+  const HEADERS =
+    "Item|Fed from|Kind|Voltage (V)|Resistance (Ω)|Load|Size|Outer diameter (mm)|Insulation|Hottest (°C)|Conductor at most (°C)";
+  const feed = (more: readonly (readonly [string, Cell])[]): CellTable => [
+    [...HEADERS.split("|"), ...more.map(([header]) => header)],
+    ["Bus", "", "supply", 400, 0.1, ...Array<Cell>(6 + more.length).fill("")],
+    [
+      "Run",
+      "Bus",
+      "run",
+      "",
+      1,
+      "",
+      "4 mm²",
+      12,
+      "PVC",
+      40,
+      70,
+      ...more.map(([, cell]) => cell),
+    ],
+    [
+      "Lamp",
+      "Run",
+      "current load",
+      "",
+      "",
+      10,
+      ...Array<Cell>(5 + more.length).fill(""),
+    ],
+  ];
+  const worstIn = (more: readonly (readonly [string, Cell])[]) =>
+    String(
+      found(judged(feed(more), []), "Run", "Insulation temperature")[
+        "Worst in"
+      ],
+    );
+
+  it("says what is taken for granted where nothing is given", () => {
+    assert.match(worstIn([]), /taken as alone, out of the sun, at sea level$/);
+    assert.match(
+      worstIn([
+        ["Grouping", 0.8],
+        ["Sun (W/m²)", 0],
+      ]),
+      /taken as at sea level$/,
+    );
+    assert.doesNotMatch(
+      worstIn([
+        ["Grouping", 1],
+        ["Sun (W/m²)", 500],
+        ["Altitude (m)", 900],
+      ]),
+      /taken as/,
+    );
+  });
+});
+
 describe("what is asked for", () => {
   it("leaves a check open where it is empty, and does not ask where it says so", () => {
     const open = found(judged(HAND_MADE, [["Framework"]]), "Cable", "Drop");

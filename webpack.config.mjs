@@ -87,8 +87,7 @@ function functionsScript(outDir) {
 
 /** The pages take the engine from the functions script, so that a page holds one copy of it. */
 function fromFunctionsScript({ context, request }, callback) {
-  const isIt =
-    request.startsWith(".") && resolve(context, request) === FUNCTIONS_MODULE;
+  const isIt = request.startsWith(".") && resolve(context, request) === FUNCTIONS_MODULE;
   if (isIt) callback(null, "Downfeed", "var");
   else callback();
 }

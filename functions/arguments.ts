@@ -61,10 +61,7 @@ export function readArguments(
 }
 
 /** All arguments from a repeating last one on, as one range; of ranges the first, since each is read by itself. */
-function gatherRepeating(
-  parameters: Parameters,
-  args: readonly Argument[],
-): readonly Argument[] {
+function gatherRepeating(parameters: Parameters, args: readonly Argument[]): readonly Argument[] {
   const kinds = Object.values(parameters);
   const last = kinds.at(-1);
   if (!isRepeating(last)) return args;
@@ -111,24 +108,16 @@ function readArgument(
   }
 }
 
-function readScalar(
-  key: string,
-  parameter: Parameter,
-  cell: Cell,
-  { told }: BlankCells,
-): unknown {
+function readScalar(key: string, parameter: Parameter, cell: Cell, { told }: BlankCells): unknown {
   const zeroIsReal = isZeroReal(parameter);
   if (isBlank(cell))
-    return !told && zeroIsReal && !parameter.optional
-      ? 0
-      : notGiven(key, parameter);
+    return !told && zeroIsReal && !parameter.optional ? 0 : notGiven(key, parameter);
   if (cell === 0 && !told && !zeroIsReal) return zeroOrBlank(key, parameter);
   switch (parameter.kind) {
     case "number":
       return requireNumber(key, cell) / (parameter.perUnit ?? 1);
     case "number or choice":
-      if (typeof cell === "string")
-        return requireChoice(key, parameter.choices, cell);
+      if (typeof cell === "string") return requireChoice(key, parameter.choices, cell);
       return requireNumber(key, cell) / (parameter.perUnit ?? 1);
     case "number or text":
       return typeof cell === "string" ? cell.trim() : requireNumber(key, cell);
@@ -138,10 +127,8 @@ function readScalar(
 }
 
 function readWord(key: string, parameter: Parameter, cell: Cell): string {
-  if (typeof cell !== "string")
-    throw new InputError(key, cell as number | boolean, "text");
-  if (parameter.kind === "text" || !("choices" in parameter))
-    return cell.trim();
+  if (typeof cell !== "string") throw new InputError(key, cell as number | boolean, "text");
+  if (parameter.kind === "text" || !("choices" in parameter)) return cell.trim();
   return requireChoice(key, parameter.choices, cell);
 }
 
@@ -152,8 +139,7 @@ function notGiven(key: string, parameter: Parameter): undefined {
 
 /** A 0 of a host that hands blank cells over as 0, where 0 is no value or one that is not to be guessed. */
 function zeroOrBlank(key: string, parameter: Parameter): undefined {
-  const instead =
-    "insteadOfZero" in parameter ? parameter.insteadOfZero : undefined;
+  const instead = "insteadOfZero" in parameter ? parameter.insteadOfZero : undefined;
   if (parameter.optional && instead === undefined) return undefined;
   const what = instead === undefined ? "" : `; ${instead}`;
   throw new InputError(key, 0, `given (a blank cell may be read as 0${what})`);
@@ -169,11 +155,7 @@ function readCells(
   if (isBlank(argument)) return notGiven(key, parameter);
   if (argument === 0 && !told) return zeroOrBlank(key, parameter);
   if (isCellError(argument)) throw new PassedOnError(key, argument);
-  throw new InputError(
-    key,
-    argument as number | string | boolean,
-    "a range of cells",
-  );
+  throw new InputError(key, argument as number | string | boolean, "a range of cells");
 }
 
 function readNumbers(
@@ -188,16 +170,12 @@ function readNumbers(
     : cellsOf(argument).filter((cell) => isCellError(cell) || !isBlank(cell));
   if (cells.length === 0) return notGiven(key, parameter);
   return cells.map((cell, index) => {
-    if (paired && isBlank(cell))
-      throw new InputError(key, null, `given at place ${index + 1}`);
+    if (paired && isBlank(cell)) throw new InputError(key, null, `given at place ${index + 1}`);
     return requireNumber(key, cell);
   });
 }
 
-function withoutBlankEnd(
-  cells: readonly Cell[],
-  { told }: BlankCells,
-): readonly Cell[] {
+function withoutBlankEnd(cells: readonly Cell[], { told }: BlankCells): readonly Cell[] {
   const filled = cells.map((cell) => !isBlank(cell) && (told || cell !== 0));
   return cells.slice(0, filled.lastIndexOf(true) + 1);
 }
@@ -214,11 +192,7 @@ function oneCell(key: string, argument: Argument): Cell {
   }
   const columns = argument[0]?.length ?? 0;
   if (argument.length !== 1 || columns !== 1) {
-    throw new InputError(
-      key,
-      `${argument.length} rows × ${columns} columns`,
-      "one cell",
-    );
+    throw new InputError(key, `${argument.length} rows × ${columns} columns`, "one cell");
   }
   return oneCell(key, argument[0]?.[0]);
 }
@@ -239,38 +213,22 @@ export function isUsable(value: number): boolean {
 }
 
 /** @throws {InputError} for anything but a number that can be calculated with. */
-export function requireUsable(
-  key: string,
-  cell: number | string | boolean | null,
-): number {
+export function requireUsable(key: string, cell: number | string | boolean | null): number {
   if (typeof cell !== "number") throw new InputError(key, cell, "a number");
-  if (!Number.isFinite(cell))
-    throw new InputError(key, cell, "a finite number");
+  if (!Number.isFinite(cell)) throw new InputError(key, cell, "a finite number");
   const size = Math.abs(cell);
   if (size > LARGEST || (size < SMALLEST && size > 0)) {
-    throw new InputError(
-      key,
-      cell,
-      `0 or between ${SMALLEST} and ${LARGEST} in size`,
-    );
+    throw new InputError(key, cell, `0 or between ${SMALLEST} and ${LARGEST} in size`);
   }
   return cell;
 }
 
 /** The choice as the catalogue spells it: case, spacing and American spelling do not matter. */
-export function requireChoice(
-  key: string,
-  choices: readonly string[],
-  text: string,
-): string {
+export function requireChoice(key: string, choices: readonly string[], text: string): string {
   const wanted = plainWord(text);
   const found = choices.find((choice) => plainWord(choice) === wanted);
   if (found === undefined)
-    throw new InputError(
-      key,
-      text,
-      choices.map((choice) => `"${choice}"`).join(" or "),
-    );
+    throw new InputError(key, text, choices.map((choice) => `"${choice}"`).join(" or "));
   return found;
 }
 

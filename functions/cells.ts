@@ -36,8 +36,6 @@ export function isCellTable(value: Argument): value is CellTable {
 /** Hosts hand over a blank cell as nothing, as "" or as 0; the first two are told from a value here, 0 by each parameter. */
 export function isBlank(value: Argument): boolean {
   return (
-    value === undefined ||
-    value === null ||
-    (typeof value === "string" && value.trim() === "")
+    value === undefined || value === null || (typeof value === "string" && value.trim() === "")
   );
 }

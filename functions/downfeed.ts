@@ -2,11 +2,7 @@
  * What the functions script publishes to the pane as the global `Downfeed`, so that a page holds one copy of the
  * engine. The pane imports engine and catalogue from here and nowhere else; the build replaces that import by the global.
  */
-export {
-  citationLine,
-  citations,
-  type CitationId,
-} from "../src/quantities/citations.js";
+export { citationLine, citations, type CitationId } from "../src/quantities/citations.js";
 export { catalogue } from "./catalogue.js";
 export {
   type Argument,

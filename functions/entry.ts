@@ -1,11 +1,6 @@
 /** What a cell function is, as data: one entry holds everything that any host, page, table or test needs to know of it. */
 import type { CitationId } from "../src/quantities/citations.js";
-import type {
-  Note,
-  Quantities,
-  Quantity,
-  StepsWith,
-} from "../src/quantities/steps.js";
+import type { Note, Quantities, Quantity, StepsWith } from "../src/quantities/steps.js";
 import type { CellPlace } from "../src/schedules/schedule-row.js";
 import type { Argument, Cell, CellTable } from "./cells.js";
 
@@ -76,9 +71,7 @@ export type Parameter = Described &
   );
 
 /** What an argument adds to the given that it fills, whose unit it has: the one that people type. */
-export function fills<
-  const Added extends Pick<Parameter, "name" | "meaning" | "kind">,
->(
+export function fills<const Added extends Pick<Parameter, "name" | "meaning" | "kind">>(
   { unit, shown }: Quantity,
   added: Added,
 ): Added & { readonly unit: string; readonly perUnit?: number } {
@@ -89,11 +82,7 @@ export type Parameters = Readonly<Record<string, Parameter>>;
 
 /** Whether all arguments from this one on fill it. */
 export function isRepeating(parameter: Parameter | undefined): boolean {
-  return (
-    parameter !== undefined &&
-    "repeating" in parameter &&
-    parameter.repeating === true
-  );
+  return parameter !== undefined && "repeating" in parameter && parameter.repeating === true;
 }
 
 type ValueOf<P extends Parameter> = P["kind"] extends "number"
@@ -188,17 +177,11 @@ export type ShownCell = ShownStep | ShownTyped;
 export interface ShownCells<Output> {
   readonly cells: (output: Output) => Cell | CellTable;
   /** Row and column from 0. */
-  readonly cellOf?: (
-    output: Output,
-    row: number,
-    column: number,
-  ) => ShownCell | undefined;
+  readonly cellOf?: (output: Output, row: number, column: number) => ShownCell | undefined;
 }
 
 type CellField<Output> = {
-  [Field in keyof Output]-?: Output[Field] extends number | string
-    ? Field
-    : never;
+  [Field in keyof Output]-?: Output[Field] extends number | string ? Field : never;
 }[keyof Output] &
   string;
 
@@ -257,11 +240,7 @@ export interface Entry extends Told {
   readonly parameters: Parameters;
   readonly answer: (values: AnyValues) => Answer;
   /** The step whose number a cell of the result shows, or the cell that it repeats; row and column from 0. */
-  readonly cellOf: (
-    record: unknown,
-    row: number,
-    column: number,
-  ) => ShownCell | undefined;
+  readonly cellOf: (record: unknown, row: number, column: number) => ShownCell | undefined;
 }
 
 export function defineEntry<
@@ -270,8 +249,7 @@ export function defineEntry<
   Output,
   const Field extends CellField<Output> = never,
 >(definition: EntryDefinition<Ps, Input, Output, Field>): Entry {
-  const { read, calculate, notes, working, shows, cells, cellOf, ...told } =
-    definition;
+  const { read, calculate, notes, working, shows, cells, cellOf, ...told } = definition;
   const shown: Required<ShownCells<Output>> =
     cells === undefined
       ? shownFields<Output, Field>(shows, told.result)
@@ -288,8 +266,7 @@ export function defineEntry<
         (row) => working(input, record, row),
       );
     },
-    cellOf: (record, row, column) =>
-      shown.cellOf(record as Output, row, column),
+    cellOf: (record, row, column) => shown.cellOf(record as Output, row, column),
   };
 }
 

@@ -2,26 +2,14 @@
 import { type Entry, isRepeating, type Parameter } from "./entry.js";
 
 /** Markdown, one table for each family, in the catalogue's order. */
-export function functionTable(
-  catalogue: readonly Entry[],
-  namespace: string,
-): string {
+export function functionTable(catalogue: readonly Entry[], namespace: string): string {
   const families = [...new Set(catalogue.map(({ family }) => family))];
   return families
     .map((family) => {
       const rows = catalogue
         .filter((entry) => entry.family === family)
-        .map(
-          (entry) =>
-            `| \`${signature(entry, namespace)}\` | ${cellText(entry.purpose)} |`,
-        );
-      return [
-        `### ${family}`,
-        "",
-        "| Function | Gives |",
-        "|---|---|",
-        ...rows,
-      ].join("\n");
+        .map((entry) => `| \`${signature(entry, namespace)}\` | ${cellText(entry.purpose)} |`);
+      return [`### ${family}`, "", "| Function | Gives |", "|---|---|", ...rows].join("\n");
     })
     .join("\n\n");
 }

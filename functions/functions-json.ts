@@ -52,26 +52,16 @@ export function functionsJsonText(catalogue: readonly Entry[]): string {
   return `${JSON.stringify(functionsJson(catalogue), null, 2)}\n`;
 }
 
-function functionJson({
-  id,
-  purpose,
-  parameters,
-  result,
-}: Entry): FunctionJson {
+function functionJson({ id, purpose, parameters, result }: Entry): FunctionJson {
   return {
     id,
     name: id,
     description: requireLine(`${id}: purpose`, purpose),
     helpUrl: helpPath(id),
-    parameters: Object.values(parameters).map((parameter) =>
-      parameterJson(id, parameter),
-    ),
+    parameters: Object.values(parameters).map((parameter) => parameterJson(id, parameter)),
     result: {
       type: "any",
-      dimensionality:
-        result.shape === "row" || result.shape === "table"
-          ? "matrix"
-          : "scalar",
+      dimensionality: result.shape === "row" || result.shape === "table" ? "matrix" : "scalar",
     },
     options: { stream: false, volatile: false },
   };
@@ -81,10 +71,7 @@ function parameterJson(id: string, parameter: Parameter): ParameterJson {
   const repeating = isRepeating(parameter);
   return {
     name: parameter.name,
-    description: requireLine(
-      `${id}: ${parameter.name}`,
-      parameterDescription(parameter),
-    ),
+    description: requireLine(`${id}: ${parameter.name}`, parameterDescription(parameter)),
     type: "any",
     dimensionality: dimensionality(parameter),
     // A repeating parameter counts as optional anyway.

@@ -3,12 +3,7 @@ import { citationLine } from "../src/quantities/citations.js";
 import type { Step } from "../src/quantities/steps.js";
 import type { Argument, Cell, CellTable } from "./cells.js";
 import { isCellError, isCellTable } from "./cells.js";
-import {
-  type Entry,
-  isZeroReal,
-  type Parameter,
-  type Working,
-} from "./entry.js";
+import { type Entry, isZeroReal, type Parameter, type Working } from "./entry.js";
 import { signature } from "./function-table.js";
 import { heading, list, markupList, paragraph, table, text } from "./markup.js";
 import { evaluate } from "./runner.js";
@@ -41,10 +36,7 @@ export function helpPage(entry: Entry, namespace: string): string {
   );
 }
 
-export function helpIndex(
-  catalogue: readonly Entry[],
-  namespace: string,
-): string {
+export function helpIndex(catalogue: readonly Entry[], namespace: string): string {
   const families = [...new Set(catalogue.map(({ family }) => family))];
   const lists = families.map((family) => {
     const entries = catalogue.filter((entry) => entry.family === family);
@@ -54,10 +46,7 @@ export function helpIndex(
     );
     return section(family, markupList(items));
   });
-  return page(
-    "Cell functions",
-    [`<h1>Cell functions of Downfeed</h1>`, ...lists].join("\n"),
-  );
+  return page("Cell functions", [`<h1>Cell functions of Downfeed</h1>`, ...lists].join("\n"));
 }
 
 const CAUTION =
@@ -83,9 +72,7 @@ ${body}
 }
 
 function section(title: string, content: string): string {
-  return content === ""
-    ? ""
-    : `<section>\n${heading(2, title)}\n${content}\n</section>`;
+  return content === "" ? "" : `<section>\n${heading(2, title)}\n${content}\n</section>`;
 }
 
 function argumentTable({ parameters }: Entry): string {
@@ -114,10 +101,7 @@ function argumentTable({ parameters }: Entry): string {
 /** What a 0 is taken for where blank cells are told from it, and where they are not: as `readArguments` reads it. */
 function zeroTexts(parameter: Parameter): readonly [string, string] {
   if (isZeroReal(parameter))
-    return [
-      "a value",
-      parameter.optional ? "a value" : "a value; a blank cell is 0",
-    ];
+    return ["a value", parameter.optional ? "a value" : "a value; a blank cell is 0"];
   switch (parameter.kind) {
     case "numbers":
       return parameter.paired
@@ -133,8 +117,7 @@ function zeroTexts(parameter: Parameter): readonly [string, string] {
 }
 
 function unclearZero(parameter: Parameter): string {
-  const instead =
-    "insteadOfZero" in parameter ? parameter.insteadOfZero : undefined;
+  const instead = "insteadOfZero" in parameter ? parameter.insteadOfZero : undefined;
   if (instead !== undefined) return `refused: ${instead}`;
   return parameter.optional ? "not given" : "refused";
 }
@@ -167,9 +150,7 @@ function exampleText({ id, example }: Entry, namespace: string): string {
     ? cellsTable("It gives", example.gives)
     : `<p>It gives ${code(cellText(example.gives))}.</p>`;
   const note = example.note ? paragraph(example.note) : "";
-  return [code(`=${namespace}.${id}(${args})`), ...tables, gives, note].join(
-    "\n",
-  );
+  return [code(`=${namespace}.${id}(${args})`), ...tables, gives, note].join("\n");
 }
 
 function argumentText(argument: Argument): string {
@@ -234,11 +215,7 @@ function workingTable({ title, givens, steps, values }: Working): string {
     valueText(valueOf(field), step),
     step.cite === "definition" ? "definition" : citationLine(step.cite),
   ]);
-  return table(
-    title,
-    ["Quantity", "Symbol", "Formula", "Value", "Citation"],
-    [...given, ...found],
-  );
+  return table(title, ["Quantity", "Symbol", "Formula", "Value", "Citation"], [...given, ...found]);
 }
 
 function stepText(step: Step, symbolOf: (field: string) => string): string {
@@ -252,12 +229,8 @@ function stepText(step: Step, symbolOf: (field: string) => string): string {
   }
 }
 
-function valueText(
-  value: unknown,
-  { unit, shown: other }: Pick<Step, "unit" | "shown">,
-): string {
-  if (typeof value !== "number")
-    return value === undefined ? "" : String(value);
+function valueText(value: unknown, { unit, shown: other }: Pick<Step, "unit" | "shown">): string {
+  if (typeof value !== "number") return value === undefined ? "" : String(value);
   const [perUnit, word] = other ? [other.perUnit, other.unit] : [1, unit];
   return `${shown(value * perUnit)}${word === "1" ? "" : ` ${word}`}`;
 }

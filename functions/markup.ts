@@ -36,10 +36,7 @@ export function table(
       ? ""
       : `<thead><tr>${head.map((cell) => `<th scope="col">${text(cell)}</th>`).join("")}</tr></thead>`;
   const body = rows
-    .map(
-      (row) =>
-        `<tr>${row.map((cell) => `<td>${text(cell)}</td>`).join("")}</tr>`,
-    )
+    .map((row) => `<tr>${row.map((cell) => `<td>${text(cell)}</td>`).join("")}</tr>`)
     .join("\n");
   return `<div class="wide"><table><caption>${text(caption)}</caption>${headRow}<tbody>\n${body}\n</tbody></table></div>`;
 }

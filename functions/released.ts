@@ -25,9 +25,7 @@ export interface Released {
   readonly functions: readonly ReleasedFunction[];
 }
 
-export function releasedFunctions(
-  catalogue: readonly Entry[],
-): readonly ReleasedFunction[] {
+export function releasedFunctions(catalogue: readonly Entry[]): readonly ReleasedFunction[] {
   return catalogue.map(({ id, parameters }) => ({
     id,
     parameters: Object.values(parameters).map(releasedParameter),
@@ -51,9 +49,7 @@ export function breakingChanges(
 ): readonly string[] {
   return released.flatMap((before) => {
     const after = now.find(({ id }) => id === before.id);
-    return after
-      ? functionChanges(before, after)
-      : [`${before.id} is no longer there`];
+    return after ? functionChanges(before, after) : [`${before.id} is no longer there`];
   });
 }
 
@@ -81,25 +77,18 @@ function parameterChanges(
   after: ReleasedParameter | undefined,
 ): readonly string[] {
   if (!after) return [`${where}: ${before.name} is no longer there`];
-  const lost = before.choices.filter(
-    (choice) => !after.choices.includes(choice),
-  );
+  const lost = before.choices.filter((choice) => !after.choices.includes(choice));
   return [
     ...(["name", "kind", "optional", "repeating"] as const)
       .filter((field) => before[field] !== after[field])
-      .map(
-        (field) =>
-          `${where}: ${field} was ${before[field]}, is ${after[field]}`,
-      ),
+      .map((field) => `${where}: ${field} was ${before[field]}, is ${after[field]}`),
     ...lost.map((choice) => `${where}: the choice "${choice}" is gone`),
   ];
 }
 
 /** Whether `version` comes behind `other`, both as `1.2.3`. */
 export function isLaterVersion(version: string, other: string): boolean {
-  const [mine, theirs] = [version, other].map((text) =>
-    text.split(".").map(Number),
-  );
+  const [mine, theirs] = [version, other].map((text) => text.split(".").map(Number));
   for (const index of [0, 1, 2]) {
     const difference = (mine?.[index] ?? 0) - (theirs?.[index] ?? 0);
     if (difference !== 0) return difference > 0;

@@ -1,16 +1,7 @@
 /** The one way from a call to its outcome. Registrations map an outcome to their host and do nothing else. */
-import {
-  InputError,
-  NoAnswerError,
-  shownValue,
-} from "../src/quantities/errors.js";
+import { InputError, NoAnswerError, shownValue } from "../src/quantities/errors.js";
 import type { Note } from "../src/quantities/steps.js";
-import {
-  type BlankCells,
-  BLANKS_TOLD,
-  PassedOnError,
-  readArguments,
-} from "./arguments.js";
+import { type BlankCells, BLANKS_TOLD, PassedOnError, readArguments } from "./arguments.js";
 import {
   type Argument,
   type Cell,
@@ -45,8 +36,7 @@ class Reached {
   }
 
   /** @param row Of the value, from 0, whose working alone is asked for. */
-  readonly working = (row?: number): readonly Working[] =>
-    this.answer.working(row);
+  readonly working = (row?: number): readonly Working[] => this.answer.working(row);
 }
 
 export interface Refusal {
@@ -58,9 +48,7 @@ export interface Refusal {
   readonly argument: string | undefined;
 }
 
-const byId: ReadonlyMap<string, Entry> = new Map(
-  catalogue.map((entry) => [entry.id, entry]),
-);
+const byId: ReadonlyMap<string, Entry> = new Map(catalogue.map((entry) => [entry.id, entry]));
 
 /**
  * @param id The function's name without its namespace, in capitals.
@@ -102,9 +90,7 @@ function refusal(entry: Entry, error: unknown): Refusal {
   if (error instanceof InputError) {
     const argument = nameOf(entry, error.field);
     const value =
-      typeof error.value === "number"
-        ? error.value * perUnit(entry, error.field)
-        : error.value;
+      typeof error.value === "number" ? error.value * perUnit(entry, error.field) : error.value;
     const message = `${argument} must be ${error.requirement}, got ${shownValue(value)}`;
     return { ok: false, code: "#VALUE!", message, argument };
   }

@@ -26,9 +26,7 @@ const answer = answersOf(await loadTypeScript("functions/runner.ts"));
 const asked = process.argv.slice(2);
 const unknown = asked.filter((part) => !(part in PARTS));
 if (unknown.length > 0)
-  throw new Error(
-    `unknown: ${unknown.join(" ")}; one of ${Object.keys(PARTS).join(", ")}`,
-  );
+  throw new Error(`unknown: ${unknown.join(" ")}; one of ${Object.keys(PARTS).join(", ")}`);
 
 const { cores, model } = {
   cores: cpus().length,

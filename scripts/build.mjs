@@ -5,15 +5,7 @@
  */
 import { fileURLToPath } from "node:url";
 import { createHash } from "node:crypto";
-import {
-  copyFile,
-  mkdir,
-  readdir,
-  readFile,
-  rename,
-  rm,
-  writeFile,
-} from "node:fs/promises";
+import { copyFile, mkdir, readdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import webpack from "webpack";
@@ -40,8 +32,7 @@ const MOST_GZIPPED_BYTES = 150_000;
 export async function buildIfStale() {
   await locked(async () => {
     const isBuilt = await present(join(DIST, "index.html"));
-    if (!isBuilt || (await present(STAMP)) !== (await inputsHash()))
-      await build();
+    if (!isBuilt || (await present(STAMP)) !== (await inputsHash())) await build();
   });
 }
 
@@ -61,9 +52,7 @@ async function build() {
     ...manifestPlace(process.env),
     outFile: join(FRESH, "manifest.xml"),
   });
-  const vendorModules = JSON.parse(
-    await readFile(join(VENDOR_CACHE, vendor.metafile), "utf8"),
-  );
+  const vendorModules = JSON.parse(await readFile(join(VENDOR_CACHE, vendor.metafile), "utf8"));
   await writeFile(
     join(FRESH, "THIRD-PARTY-NOTICES.txt"),
     noticesText([...modules, ...vendorModules]),
@@ -77,30 +66,19 @@ async function build() {
 /** With the server's address before every help page, as Excel wants it. */
 async function writeFunctionsJson() {
   const { origin } = manifestPlace(process.env);
-  const description = JSON.parse(
-    await readFile(join(PROJECT, "functions/functions.json"), "utf8"),
-  );
-  for (const each of description.functions)
-    each.helpUrl = `${origin}/${each.helpUrl}`;
-  await writeFile(
-    join(FRESH, "functions.json"),
-    `${JSON.stringify(description, null, 2)}\n`,
-  );
+  const description = JSON.parse(await readFile(join(PROJECT, "functions/functions.json"), "utf8"));
+  for (const each of description.functions) each.helpUrl = `${origin}/${each.helpUrl}`;
+  await writeFile(join(FRESH, "functions.json"), `${JSON.stringify(description, null, 2)}\n`);
 }
 
 async function writeHelp() {
   const { catalogue } = await loadTypeScript("functions/catalogue.ts");
-  const { helpIndex, helpPage, helpPath } = await loadTypeScript(
-    "functions/help-page.ts",
-  );
+  const { helpIndex, helpPage, helpPath } = await loadTypeScript("functions/help-page.ts");
   await mkdir(join(FRESH, "help"), { recursive: true });
   for (const entry of catalogue)
     await writeFile(join(FRESH, helpPath(entry.id)), helpPage(entry, "FEED"));
   await writeFile(join(FRESH, "help/index.html"), helpIndex(catalogue, "FEED"));
-  await copyFile(
-    join(PROJECT, "taskpane/help.css"),
-    join(FRESH, "help/help.css"),
-  );
+  await copyFile(join(PROJECT, "taskpane/help.css"), join(FRESH, "help/help.css"));
 }
 
 /** @param {() => Promise<void>} work */
@@ -148,9 +126,7 @@ async function bundle(vendor) {
   return stats.stats.flatMap(({ compilation }) =>
     [...compilation.modules].flatMap((module) =>
       // Modules that were joined into one are listed inside it.
-      [module, ...(module.modules ?? [])].flatMap(
-        ({ resource }) => resource ?? [],
-      ),
+      [module, ...(module.modules ?? [])].flatMap(({ resource }) => resource ?? []),
     ),
   );
 }
@@ -161,9 +137,7 @@ async function requireSmall() {
   const size = (count) => `${(count / 1000).toFixed(1)} kB`;
   console.log(`functions.js: ${size(bytes)} gzipped`);
   if (bytes > MOST_GZIPPED_BYTES)
-    throw new Error(
-      `functions.js may have ${size(MOST_GZIPPED_BYTES)} gzipped at most`,
-    );
+    throw new Error(`functions.js may have ${size(MOST_GZIPPED_BYTES)} gzipped at most`);
 }
 
 /** Of everything that dist/ is made from. */
@@ -177,8 +151,7 @@ async function inputsHash() {
       recursive: true,
       withFileTypes: true,
     });
-    for (const entry of found)
-      if (entry.isFile()) files.push(join(entry.parentPath, entry.name));
+    for (const entry of found) if (entry.isFile()) files.push(join(entry.parentPath, entry.name));
   }
   for (const file of files.sort()) {
     const path = file.startsWith(PROJECT) ? file : join(PROJECT, file);

@@ -1,10 +1,7 @@
 export type ServerCertificate = {
   readonly key: Buffer | string;
   readonly cert: Buffer | string;
-} & (
-  | { readonly isTrusted: true }
-  | { readonly isTrusted: false; readonly why: string }
-);
+} & ({ readonly isTrusted: true } | { readonly isTrusted: false; readonly why: string });
 
 /** What is used of the package that makes and installs certificates. */
 export interface CertificateTool {

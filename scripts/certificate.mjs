@@ -21,8 +21,7 @@ export async function serverCertificate({
   install = !process.env["CI"],
   tool = certificates,
 } = {}) {
-  if (!install)
-    return untrustedCertificate("nothing is installed where CI is set");
+  if (!install) return untrustedCertificate("nothing is installed where CI is set");
   try {
     await tool.ensureCertificatesAreInstalled();
     // Installing may fail without a word; only what the system says counts.
@@ -31,20 +30,16 @@ export async function serverCertificate({
     const { key, cert } = await tool.getHttpsServerOptions();
     return { key, cert, isTrusted: true };
   } catch (error) {
-    return untrustedCertificate(
-      error instanceof Error ? error.message : String(error),
-    );
+    return untrustedCertificate(error instanceof Error ? error.message : String(error));
   }
 }
 
 /** @param {string} why @returns {Promise<ServerCertificate>} */
 async function untrustedCertificate(why) {
   await mkdir(FOLDER, { recursive: true });
-  const [authority, certificate, key] = [
-    "ca.crt",
-    "localhost.crt",
-    "localhost.key",
-  ].map((name) => join(FOLDER, name));
+  const [authority, certificate, key] = ["ca.crt", "localhost.crt", "localhost.key"].map((name) =>
+    join(FOLDER, name),
+  );
   if (!(await isValid(certificate)))
     await certificates.generateCertificates(authority, certificate, key);
   return {

@@ -23,8 +23,7 @@ async function run() {
   await serve(certificate, Number(new URL(DEVELOPMENT_ORIGIN).port));
   console.log(`Serving dist/ at ${DEVELOPMENT_ORIGIN}  (Ctrl+C stops it)`);
   if (!certificate.isTrusted) console.log(untrusted(certificate.why));
-  if (process.platform === "linux" || !certificate.isTrusted)
-    console.log(byHand(MANIFEST));
+  if (process.platform === "linux" || !certificate.isTrusted) console.log(byHand(MANIFEST));
   else sideload();
 }
 
@@ -92,8 +91,7 @@ function sideload() {
     ["--yes", "office-addin-debugging@7.0.0", "start", MANIFEST, "desktop"],
     { stdio: "inherit", shell: process.platform === "win32" },
   );
-  const failed = (why) =>
-    console.error(`Excel was not started (${why}).\n${byHand(MANIFEST)}`);
+  const failed = (why) => console.error(`Excel was not started (${why}).\n${byHand(MANIFEST)}`);
   tool.on("error", ({ message }) => failed(message));
   tool.on("exit", (code) => {
     if (code !== 0) failed(`the tool ended with ${code}`);

@@ -35,12 +35,8 @@ export function findChromium(environment = process.env) {
     environment.LOCALAPPDATA,
   ].filter(Boolean);
   return [
-    ...folders.flatMap((folder) =>
-      COMMANDS.map((command) => join(folder, command)),
-    ),
+    ...folders.flatMap((folder) => COMMANDS.map((command) => join(folder, command))),
     ...MAC_PROGRAMS,
-    ...windowsFolders.flatMap((folder) =>
-      WINDOWS_PROGRAMS.map((program) => join(folder, program)),
-    ),
+    ...windowsFolders.flatMap((folder) => WINDOWS_PROGRAMS.map((program) => join(folder, program))),
   ].find((path) => existsSync(path));
 }

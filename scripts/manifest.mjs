@@ -45,9 +45,7 @@ export function manifestPlace(environment) {
  */
 export async function manifestText({ origin, development }) {
   const template = await readFile(join(PROJECT, "manifest.xml"), "utf8");
-  const { version } = JSON.parse(
-    await readFile(join(PROJECT, "package.json"), "utf8"),
-  );
+  const { version } = JSON.parse(await readFile(join(PROJECT, "package.json"), "utf8"));
   const values = {
     ...(development ? IDENTITIES.development : IDENTITIES.production),
     origin: requireOrigin(origin),
@@ -81,10 +79,7 @@ export async function copyIcons(outDir) {
       join(PROJECT, "taskpane", "icons", `icon-${size}.png`),
       join(icons, `icon-${size}.png`),
     );
-  await cp(
-    join(PROJECT, "taskpane", "icons", "icon.svg"),
-    join(icons, "icon.svg"),
-  );
+  await cp(join(PROJECT, "taskpane", "icons", "icon.svg"), join(icons, "icon.svg"));
 }
 
 /** Excel loads add-ins over https only. @param {string} origin */
@@ -92,8 +87,6 @@ function requireOrigin(origin) {
   const plain = origin.replace(/\/+$/, "");
   const { protocol, search, hash } = new URL(plain);
   if (protocol !== "https:" || search || hash || /[<>&"]/.test(plain))
-    throw new Error(
-      `DOWNFEED_ORIGIN must be an https address without query, got ${origin}`,
-    );
+    throw new Error(`DOWNFEED_ORIGIN must be an https address without query, got ${origin}`);
   return plain;
 }

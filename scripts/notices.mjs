@@ -5,14 +5,7 @@ import { fileURLToPath } from "node:url";
 
 const PROJECT = fileURLToPath(new URL("..", import.meta.url));
 
-const ACCEPTED = [
-  "0BSD",
-  "Apache-2.0",
-  "BSD-2-Clause",
-  "BSD-3-Clause",
-  "ISC",
-  "MIT",
-];
+const ACCEPTED = ["0BSD", "Apache-2.0", "BSD-2-Clause", "BSD-3-Clause", "ISC", "MIT"];
 
 const LINE = "-".repeat(78);
 
@@ -29,9 +22,7 @@ export function noticesText(modules) {
     const text = licenceText(folder);
     byText.set(text, [...(byText.get(text) ?? []), heading(folder, text)]);
   }
-  const parts = [...byText].map(([text, headings]) =>
-    [LINE, ...headings, "", text, ""].join("\n"),
-  );
+  const parts = [...byText].map(([text, headings]) => [LINE, ...headings, "", text, ""].join("\n"));
   return [
     "The built files of Downfeed hold the following packages of others.",
     "Parts that a spreadsheet page never uses are left out of some of them.",
@@ -55,16 +46,12 @@ function heading(folder, text) {
   if (!ACCEPTED.includes(licence))
     throw new Error(`${name} has the licence ${licence}: may it be passed on?`);
   const by = typeof author === "string" ? author : author?.name;
-  return [`${name} ${version}`, licence, by, homepage]
-    .filter(Boolean)
-    .join(" · ");
+  return [`${name} ${version}`, licence, by, homepage].filter(Boolean).join(" · ");
 }
 
 /** For a package that only brings the text. */
 function licenceOf(text) {
-  return /^\s*Apache License\s+Version 2\.0/.test(text)
-    ? "Apache-2.0"
-    : undefined;
+  return /^\s*Apache License\s+Version 2\.0/.test(text) ? "Apache-2.0" : undefined;
 }
 
 function licenceText(folder) {

@@ -13,11 +13,8 @@ const PICTURES = [
 await buildIfStale();
 const server = createServer(sirv(DIST, { dev: true }));
 await new Promise((done) => server.listen(0, "127.0.0.1", () => done(null)));
-const address = /** @type {import("node:net").AddressInfo} */ (
-  server.address()
-);
-const asRoot =
-  process.getuid?.() === 0 ? ["--no-sandbox", "--disable-dev-shm-usage"] : [];
+const address = /** @type {import("node:net").AddressInfo} */ (server.address());
+const asRoot = process.getuid?.() === 0 ? ["--no-sandbox", "--disable-dev-shm-usage"] : [];
 const browser = await chromium.launch({
   executablePath: findChromium() ?? failure("run `npm run browser` first"),
   args: ["--disable-background-networking", ...asRoot],

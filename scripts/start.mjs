@@ -40,8 +40,6 @@ function open(url) {
   }[process.platform] ?? ["xdg-open", url];
   const opener = spawn(command, options, { stdio: "ignore", detached: true });
   // The address is printed all the same.
-  opener.on("error", ({ message }) =>
-    console.log(`no browser opened: ${message}`),
-  );
+  opener.on("error", ({ message }) => console.log(`no browser opened: ${message}`));
   opener.unref();
 }

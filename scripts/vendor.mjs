@@ -21,18 +21,11 @@ const REPLACED = new Map([
 const replaceUnused = {
   name: "replace-unused",
   setup({ onResolve }) {
-    onResolve(
-      { filter: /^(cjk-regex|franc-min|opentype\.js)$/ },
-      ({ path }) => ({
-        path: join(STUBS, REPLACED.get(path)),
-      }),
-    );
-    onResolve(
-      { filter: /^\.\/[a-z]{2,4}(-[a-z0-9-]+)?-[\w-]{8}\.js$/ },
-      ({ importer }) =>
-        importer.includes("engine-render")
-          ? { path: join(STUBS, "hyphenation.mjs") }
-          : undefined,
+    onResolve({ filter: /^(cjk-regex|franc-min|opentype\.js)$/ }, ({ path }) => ({
+      path: join(STUBS, REPLACED.get(path)),
+    }));
+    onResolve({ filter: /^\.\/[a-z]{2,4}(-[a-z0-9-]+)?-[\w-]{8}\.js$/ }, ({ importer }) =>
+      importer.includes("engine-render") ? { path: join(STUBS, "hyphenation.mjs") } : undefined,
     );
   },
 };
@@ -49,8 +42,7 @@ export async function vendorFiles() {
     metafile: `${name}.json`,
   };
   // Written last, so that it is there only when the others are whole.
-  if (!existsSync(join(VENDOR_CACHE, files.metafile)))
-    await bundle(name, files);
+  if (!existsSync(join(VENDOR_CACHE, files.metafile))) await bundle(name, files);
   return files;
 }
 
@@ -84,8 +76,7 @@ async function contentHash() {
   const lockfile = await readFile(join(PROJECT, "package-lock.json"), "utf8");
   const { packages } = JSON.parse(lockfile);
   for (const [path, { version }] of Object.entries(packages)) {
-    if (/node_modules\/(@univerjs\/|react|rxjs)/.test(path))
-      hash.update(`${path}@${version}\n`);
+    if (/node_modules\/(@univerjs\/|react|rxjs)/.test(path)) hash.update(`${path}@${version}\n`);
   }
   return hash.digest("hex").slice(0, 12);
 }

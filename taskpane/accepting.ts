@@ -1,11 +1,7 @@
 /** Writes into a budget's own sheet that a warning is accepted, and takes it out again. */
 import { areaAddress, areaPlace } from "../src/plans/addresses.js";
 import type { FoundBudget, ReadArea } from "./budgets/reading/found-budget.js";
-import {
-  type Acceptance,
-  acceptances,
-  freeRow,
-} from "./budgets/warnings/acceptances.js";
+import { type Acceptance, acceptances, freeRow } from "./budgets/warnings/acceptances.js";
 import { type Area, type Host, HostError } from "./hosts/host.js";
 import { words } from "./views/words.js";
 
@@ -35,18 +31,12 @@ export async function accept(
   const row = own ?? freeRow(area);
   if (row === undefined) throw new HostError(said.acceptedFull(area.sheet));
   const accepted = said.acceptedBy(by, new Date());
-  await host.write(
-    rowOf(area, row),
-    [[id, accepted, plain(reason), plain(line)]],
-    { overwrite: true },
-  );
+  await host.write(rowOf(area, row), [[id, accepted, plain(reason), plain(line)]], {
+    overwrite: true,
+  });
 }
 
-export async function withdraw(
-  host: Host,
-  budget: FoundBudget,
-  { id }: Acceptance,
-): Promise<void> {
+export async function withdraw(host: Host, budget: FoundBudget, { id }: Acceptance): Promise<void> {
   const area = await acceptedArea(host, budget);
   const own = acceptances(area).find((one) => one.id === id);
   if (own)
@@ -56,10 +46,7 @@ export async function withdraw(
 }
 
 /** As it is now: something may have been written since the warnings were read. */
-async function acceptedArea(
-  host: Host,
-  { areas, stem }: FoundBudget,
-): Promise<ReadArea> {
+async function acceptedArea(host: Host, { areas, stem }: FoundBudget): Promise<ReadArea> {
   const known = areas["Accepted"];
   if (!known) throw new HostError(said.noPlaceForAcceptance(stem));
   const [content] = await host.read([known]);

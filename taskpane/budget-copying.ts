@@ -14,10 +14,7 @@ import { plansOf } from "./known-plans.js";
 export type ReadingHost = Pick<Host, "namespace" | "names" | "read" | "used">;
 
 /** What `plainCopy` and `valuesOnlyCopy` are made from. */
-export async function readForCopy(
-  host: ReadingHost,
-  budget: FoundBudget,
-): Promise<CopyRequest> {
+export async function readForCopy(host: ReadingHost, budget: FoundBudget): Promise<CopyRequest> {
   const own = plansOf(planIdOf(budget));
   const { contents, trees } = await readBudgetSheets(host, budget);
   return {
@@ -28,15 +25,11 @@ export async function readForCopy(
 }
 
 /** The sheets that the budget's names lie on, and every sheet that formulas there refer to. */
-export async function readBudgetSheets(
-  host: ReadingHost,
-  { areas }: FoundBudget,
-) {
+export async function readBudgetSheets(host: ReadingHost, { areas }: FoundBudget) {
   const names = await host.names();
   const wanted = new Map<string, string>();
   const want = (sheet: string) => {
-    if (!wanted.has(sheet.toLowerCase()))
-      wanted.set(sheet.toLowerCase(), sheet);
+    if (!wanted.has(sheet.toLowerCase())) wanted.set(sheet.toLowerCase(), sheet);
   };
   for (const area of Object.values(areas)) if (area) want(area.sheet);
   const contents: AreaContent[] = [];

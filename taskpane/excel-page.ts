@@ -41,18 +41,14 @@ const place: HTMLElement = root;
 
 start().catch((error: unknown) => {
   const why = error instanceof Error ? error.message : String(error);
-  place.replaceChildren(
-    element("p", { class: "excel-notice", role: "alert" }, words.failed(why)),
-  );
+  place.replaceChildren(element("p", { class: "excel-notice", role: "alert" }, words.failed(why)));
   throw error;
 });
 
 async function start(): Promise<void> {
   if (!("Downfeed" in globalThis)) return explain(words.noFunctions);
   if (typeof Office === "undefined") return explain(words.noOffice);
-  place.replaceChildren(
-    element("p", { class: "excel-notice" }, words.starting),
-  );
+  place.replaceChildren(element("p", { class: "excel-notice" }, words.starting));
   const host = await Promise.race([
     Office.onReady().then((ready) => ready.host),
     new Promise<undefined>((resolve) => {
@@ -92,22 +88,14 @@ function explain({
 /** What went wrong behind the scenes; it stays until the next one. */
 function warn(message: string): void {
   document.querySelector(".excel-warning")?.remove();
-  place.before(
-    element(
-      "p",
-      { class: "excel-notice excel-warning", role: "status" },
-      message,
-    ),
-  );
+  place.before(element("p", { class: "excel-notice excel-warning", role: "status" }, message));
 }
 
 /** Excel does not tell when its theme changes, so it is read anew each time the pane is shown. */
 function followTheme(): void {
   readTheme();
   if (Office.context.requirements.isSetSupported("SharedRuntime", "1.1"))
-    Office.addin
-      .onVisibilityModeChanged(readTheme)
-      .catch((error: unknown) => warn(String(error)));
+    Office.addin.onVisibilityModeChanged(readTheme).catch((error: unknown) => warn(String(error)));
 }
 
 function readTheme(): void {
@@ -119,11 +107,8 @@ function readTheme(): void {
 
 /** Of `#rrggbb`; weights of the three colours as in ITU-R BT.601. */
 function isDarkColour(colour: string): boolean | undefined {
-  const [, red, green, blue] =
-    /^#([\da-f]{2})([\da-f]{2})([\da-f]{2})$/i.exec(colour) ?? [];
+  const [, red, green, blue] = /^#([\da-f]{2})([\da-f]{2})([\da-f]{2})$/i.exec(colour) ?? [];
   if (!red || !green || !blue) return undefined;
-  const [r = 0, g = 0, b = 0] = [red, green, blue].map((part) =>
-    Number.parseInt(part, 16),
-  );
+  const [r = 0, g = 0, b = 0] = [red, green, blue].map((part) => Number.parseInt(part, 16));
   return 0.299 * r + 0.587 * g + 0.114 * b < 128;
 }

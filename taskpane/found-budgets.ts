@@ -15,25 +15,19 @@ export interface BudgetSearch {
 
 const ABOUT = /^(.+)_About$/i;
 
-const KNOWN: ReadonlySet<string> = new Set([
-  ...samples.map(({ id }) => id),
-  CANDIDATE_ID,
-]);
+const KNOWN: ReadonlySet<string> = new Set([...samples.map(({ id }) => id), CANDIDATE_ID]);
 
 export async function findBudgets(host: Host): Promise<BudgetSearch> {
   const names = await host.names();
   const stems = names.flatMap(({ name }) => ABOUT.exec(name)?.[1] ?? []);
   const ours = names.filter(({ name }) => stemOf(name, stems) !== undefined);
-  const contents =
-    ours.length > 0 ? await host.read(ours.map(({ area }) => area)) : [];
+  const contents = ours.length > 0 ? await host.read(ours.map(({ area }) => area)) : [];
   const found = stems.map((stem) => foundBudget(stem, stems, ours, contents));
   const known = found.filter((budget) => KNOWN.has(planIdOf(budget)));
   return {
     budgets: known.filter((budget) => !isOld(budget)),
     old: known.filter(isOld).map(({ stem }) => stem),
-    unknown: found
-      .filter((budget) => !known.includes(budget))
-      .map(({ stem }) => `${stem}_About`),
+    unknown: found.filter((budget) => !known.includes(budget)).map(({ stem }) => `${stem}_About`),
   };
 }
 

@@ -17,9 +17,7 @@ export function plansOf(id: string): readonly WorkbookPlan[] {
 const CANDIDATES: readonly Arrangement[] = [[8], [4, 2]];
 
 function candidateShape(arrangement: Arrangement): WorkbookPlan {
-  const request = tradeRequest(
-    new Map([...startTexts, ["voltages", "400"], ["sizes", "4"]]),
-  );
+  const request = tradeRequest(new Map([...startTexts, ["voltages", "400"], ["sizes", "4"]]));
   const [[supply], [cable]] = [request.supplies, request.cables];
   if (!supply || !cable) throw new Error("a shape needs a supply and a cable");
   return candidatePlan(

@@ -35,10 +35,7 @@ export interface PaneControl {
 const CHANGE_DELAY_MS = 250;
 const SELECTION_DELAY_MS = 80;
 
-export function mountPane(
-  root: HTMLElement,
-  { host, budgets, memory }: PaneOptions,
-): PaneControl {
+export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOptions): PaneControl {
   // The only live region besides the outcome of a user's own action, so that a recalculation is one message.
   const spoken = element("p", { class: "feed-hidden", role: "status" });
   const fault = element("p", { class: "feed-failure", role: "alert" });
@@ -159,7 +156,5 @@ export function mountPane(
 }
 
 function heard({ budgets, warnings }: WarningsFound): string {
-  return budgets === 0
-    ? words.warnings.heardNoBudget
-    : words.warnings.heard(warnings);
+  return budgets === 0 ? words.warnings.heardNoBudget : words.warnings.heard(warnings);
 }

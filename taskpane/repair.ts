@@ -30,12 +30,7 @@ export async function brokenCells(host: Host): Promise<readonly BrokenCell[]> {
           sheet: area.sheet,
           address: cellAddress({ row: top + row, column: left + column }),
         };
-        const found = await brokenCell(
-          host,
-          at,
-          formula,
-          values[row]?.[column],
-        );
+        const found = await brokenCell(host, at, formula, values[row]?.[column]);
         if (found) broken.push(found);
       }
   }
@@ -50,11 +45,9 @@ async function brokenCell(
 ): Promise<BrokenCell | undefined> {
   const repaired = withOwnPrefix(formula, host.namespace);
   if (repaired === undefined) return undefined;
-  if (repaired !== formula)
-    return { at, formula, why: said.prefix(host.namespace), repaired };
+  if (repaired !== formula) return { at, formula, why: said.prefix(host.namespace), repaired };
   if (typeof value !== "object") return undefined;
-  if (value.error === "#NAME?")
-    return { at, formula, why: said.unknown, repaired };
+  if (value.error === "#NAME?") return { at, formula, why: said.unknown, repaired };
   if (value.error !== "#VALUE!") return undefined;
   const message = await refusalOf(host, formula, at.sheet);
   return message === undefined
@@ -63,11 +56,7 @@ async function brokenCell(
 }
 
 /** What its innermost refused call says; nothing where all of it can be worked out. */
-async function refusalOf(
-  host: Host,
-  formula: string,
-  sheet: string,
-): Promise<string | undefined> {
+async function refusalOf(host: Host, formula: string, sheet: string): Promise<string | undefined> {
   try {
     const reading = await readFormulaText(host, formula, sheet, evaluate);
     const outcome = innermostRefusal(reading)?.outcome;
@@ -88,10 +77,7 @@ const PIECES =
  * The formula with each of its Downfeed calls under the namespace in use, however another computer wrote them:
  * `_xldudf_FEED_CONDUCTOR_DROP(`, `FEEDDEV.CONDUCTOR_DROP(`. Nothing for a formula without such a call.
  */
-export function withOwnPrefix(
-  formula: string,
-  namespace: string,
-): string | undefined {
+export function withOwnPrefix(formula: string, namespace: string): string | undefined {
   let calls = 0;
   const written = formula.replace(
     PIECES,
@@ -111,10 +97,7 @@ export function withOwnPrefix(
 }
 
 /** Writes every repaired formula in its own cell. @returns how many. */
-export async function repairCells(
-  host: Host,
-  cells: readonly BrokenCell[],
-): Promise<number> {
+export async function repairCells(host: Host, cells: readonly BrokenCell[]): Promise<number> {
   let written = 0;
   for (const { at, repaired } of cells) {
     if (repaired === undefined) continue;

@@ -25,9 +25,7 @@ export function showResults(root: HTMLElement, host: Host): () => void {
     const { sheet } = await host.selection();
     // A later refresh has overtaken this one.
     if (own !== latest) return;
-    const budget =
-      budgets.find((candidate) => sheetsOf(candidate).includes(sheet)) ??
-      budgets[0];
+    const budget = budgets.find((candidate) => sheetsOf(candidate).includes(sheet)) ?? budgets[0];
     // Left alone when nothing differs, so that a reader in the middle of a table is not thrown out.
     const now = JSON.stringify(budget ?? null);
     if (now === shown) return;
@@ -37,9 +35,7 @@ export function showResults(root: HTMLElement, host: Host): () => void {
 
   const update = () => {
     refresh().catch((error: unknown) => {
-      root.replaceChildren(
-        element("p", {}, `The results cannot be read: ${String(error)}`),
-      );
+      root.replaceChildren(element("p", {}, `The results cannot be read: ${String(error)}`));
     });
   };
   update();
@@ -76,13 +72,7 @@ function resultsTable(
     element(
       "thead",
       {},
-      element(
-        "tr",
-        {},
-        ...headers.map((header) =>
-          element("th", { scope: "col" }, text(header)),
-        ),
-      ),
+      element("tr", {}, ...headers.map((header) => element("th", { scope: "col" }, text(header)))),
     ),
     element("tbody", {}, ...rows.filter(([first]) => first !== "").map(row)),
   );

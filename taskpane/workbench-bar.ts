@@ -2,14 +2,8 @@
 import type { LeftOut } from "./hosts/files/left-out.js";
 import { readFile, writeFile } from "./hosts/files/file-run.js";
 import { valuesOnly } from "./hosts/files/values-only.js";
-import type {
-  OpenedWorkbench,
-  OpeningContent,
-} from "./hosts/workbench-opening.js";
-import {
-  emptyWorkbook,
-  type WorkbookSnapshot,
-} from "./hosts/files/workbook-snapshot.js";
+import type { OpenedWorkbench, OpeningContent } from "./hosts/workbench-opening.js";
+import { emptyWorkbook, type WorkbookSnapshot } from "./hosts/files/workbook-snapshot.js";
 import { button, element } from "./views/element.js";
 import { asked, listed } from "./workbench-dialog.js";
 import { workbenchWords as words } from "./workbench-words.js";
@@ -32,8 +26,7 @@ export interface Bar {
   edited(): void;
 }
 
-const FILE_TYPE =
-  "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+const FILE_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 const ACCEPTED = ".xlsx,.xlsm";
 
 export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
@@ -120,8 +113,7 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
 
   async function openEmpty(): Promise<void> {
     const snapshot = emptyWorkbook(words.emptySheet);
-    if (await replaced(words.emptyName, snapshot, words.emptyTitle))
-      say(words.openedEmpty);
+    if (await replaced(words.emptyName, snapshot, words.emptyTitle)) say(words.openedEmpty);
   }
 
   /** @returns false where its user would rather keep what is open. */
@@ -131,8 +123,7 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
     title: string,
   ): Promise<boolean> {
     const isWanted =
-      !isEdited ||
-      (await asked(words.replaceTitle, words.replaceText(name), words.replace));
+      !isEdited || (await asked(words.replaceTitle, words.replaceText(name), words.replace));
     if (!isWanted) return false;
     await options.replace({ kind: "snapshot", snapshot, title });
     options.replaced();
@@ -141,11 +132,7 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
   }
 
   async function startAfresh(): Promise<void> {
-    const isWanted = await asked(
-      words.afreshTitle,
-      words.afreshText,
-      words.afreshDo,
-    );
+    const isWanted = await asked(words.afreshTitle, words.afreshText, words.afreshDo);
     if (!isWanted) return;
     await options.replace(options.first);
     await options.forget();
@@ -166,8 +153,7 @@ function barButton(label: string, press: () => void): HTMLButtonElement {
 }
 
 function tellLeftOut(text: string, leftOut: readonly LeftOut[]): void {
-  if (leftOut.length > 0)
-    listed(words.leftOutTitle, text, leftOut.map(words.leftOutLine));
+  if (leftOut.length > 0) listed(words.leftOutTitle, text, leftOut.map(words.leftOutLine));
 }
 
 /** Without what a file system takes for something else. */

@@ -3,11 +3,7 @@ import { button, element, freshId } from "./views/element.js";
 import { workbenchWords as words } from "./workbench-words.js";
 
 /** @returns whether the user wants it */
-export function asked(
-  title: string,
-  text: string,
-  doIt: string,
-): Promise<boolean> {
+export function asked(title: string, text: string, doIt: string): Promise<boolean> {
   return new Promise((answered) => {
     let answer = false;
     const { dialog, actions } = dialogOf(title, element("p", {}, text));
@@ -24,11 +20,7 @@ export function asked(
   });
 }
 
-export function listed(
-  title: string,
-  text: string,
-  lines: readonly string[],
-): void {
+export function listed(title: string, text: string, lines: readonly string[]): void {
   const { dialog, actions } = dialogOf(
     title,
     element("p", {}, text),

@@ -6,15 +6,11 @@ export interface Sheet {
 }
 
 /** @returns its stop */
-export function moveBetweenRegions(
-  pane: HTMLElement,
-  sheet: () => Sheet | undefined,
-): () => void {
+export function moveBetweenRegions(pane: HTMLElement, sheet: () => Sheet | undefined): () => void {
   let lastInPane: HTMLElement | undefined;
 
   function onFocus({ target }: FocusEvent): void {
-    if (target instanceof HTMLElement && pane.contains(target))
-      lastInPane = target;
+    if (target instanceof HTMLElement && pane.contains(target)) lastInPane = target;
   }
 
   async function toPane(): Promise<void> {

@@ -20,10 +20,8 @@ export const workbenchWords = {
   startedAfresh: "The workbench starts afresh.",
   restored: "The workbook from last time is open again.",
   leftOutTitle: "What was left out",
-  leftOutOfOpened: (name: string) =>
-    `${name} is open, but the workbench has no place for:`,
-  leftOutOfSaved: (name: string) =>
-    `${name} is saved, but a file has no place for:`,
+  leftOutOfOpened: (name: string) => `${name} is open, but the workbench has no place for:`,
+  leftOutOfSaved: (name: string) => `${name} is saved, but a file has no place for:`,
   leftOutLine: ({ what, count, where }: LeftOut) => {
     const times = count > 1 ? `${count.toLocaleString()} times` : "";
     const place = where !== "" && count > 1 ? `first: ${where}` : where;

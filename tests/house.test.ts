@@ -23,13 +23,9 @@ function codeOf(path: string): string {
 
 /** What a file imports: a path in the project, or a package's name. */
 function importsOf(path: string): string[] {
-  const { importedFiles } = typescript.preProcessFile(
-    readFileSync(join(ROOT, path), "utf8"),
-  );
+  const { importedFiles } = typescript.preProcessFile(readFileSync(join(ROOT, path), "utf8"));
   return importedFiles.map(({ fileName: wanted }) =>
-    wanted.startsWith(".")
-      ? relative(ROOT, resolve(ROOT, dirname(path), wanted))
-      : wanted,
+    wanted.startsWith(".") ? relative(ROOT, resolve(ROOT, dirname(path), wanted)) : wanted,
   );
 }
 
@@ -45,13 +41,8 @@ describe("the house", () => {
     it(`${room}/ imports nothing of the project but ${reaches.join(", ")}`, () => {
       const strays = typescriptFiles(room).flatMap((path) =>
         importsOf(path)
-          .filter((wanted) =>
-            /^(src|functions|taskpane|tests|scripts|\.\.)/.test(wanted),
-          )
-          .filter(
-            (wanted) =>
-              !reaches.some((reach) => wanted.startsWith(`${reach}/`)),
-          )
+          .filter((wanted) => /^(src|functions|taskpane|tests|scripts|\.\.)/.test(wanted))
+          .filter((wanted) => !reaches.some((reach) => wanted.startsWith(`${reach}/`)))
           .map((wanted) => `${path} imports ${wanted}`),
       );
       expect(strays).toEqual([]);
@@ -86,10 +77,7 @@ describe("the house", () => {
     const packages = (room: string) =>
       typescriptFiles(room).flatMap((path) =>
         importsOf(path)
-          .filter(
-            (wanted) =>
-              !/^(src|functions)\//.test(wanted) && wanted !== "package.json",
-          )
+          .filter((wanted) => !/^(src|functions)\//.test(wanted) && wanted !== "package.json")
           .map((wanted) => `${path} imports ${wanted}`),
       );
     expect(packages("src")).toEqual([]);
@@ -100,10 +88,7 @@ describe("the house", () => {
     const known =
       /\b(window|document|navigator|fetch|console|Date|performance|process|Intl|Office|Excel)\b|Math\.random|toLocale/;
     const strays = typescriptFiles("src").flatMap((path) => {
-      const words = codeOf(path).replace(
-        /"(?:[^"\\]|\\.)*"|`(?:[^`\\]|\\.)*`/g,
-        '""',
-      );
+      const words = codeOf(path).replace(/"(?:[^"\\]|\\.)*"|`(?:[^`\\]|\\.)*`/g, '""');
       const match = known.exec(words);
       return match ? [`${path} says ${match[0]}`] : [];
     });
@@ -111,28 +96,19 @@ describe("the house", () => {
   });
 
   it("only the Excel adapter, page and registration say Excel or Office, only the workbench says Univer", () => {
-    const strays = [
-      ...typescriptFiles("functions"),
-      ...typescriptFiles("taskpane"),
-    ].flatMap((path) => {
-      const words = codeOf(path).replace(
-        /"(?:[^"\\]|\\.)*"|`(?:[^`\\]|\\.)*`/g,
-        '""',
-      );
-      const isExcel = /(^|\/)(excel[^/]*|registrations\/excel|main)\.ts$/.test(
-        path,
-      );
-      const isWorkbench = /taskpane\/hosts\/(workbench|vendor)/.test(path);
-      const found: string[] = [];
-      if (!isExcel && /\b(Office|Excel|CustomFunctions)\./.test(words))
-        found.push(`${path} speaks to Excel`);
-      if (
-        !isWorkbench &&
-        importsOf(path).some((wanted) => wanted.startsWith("@univerjs/"))
-      )
-        found.push(`${path} imports Univer`);
-      return found;
-    });
+    const strays = [...typescriptFiles("functions"), ...typescriptFiles("taskpane")].flatMap(
+      (path) => {
+        const words = codeOf(path).replace(/"(?:[^"\\]|\\.)*"|`(?:[^`\\]|\\.)*`/g, '""');
+        const isExcel = /(^|\/)(excel[^/]*|registrations\/excel|main)\.ts$/.test(path);
+        const isWorkbench = /taskpane\/hosts\/(workbench|vendor)/.test(path);
+        const found: string[] = [];
+        if (!isExcel && /\b(Office|Excel|CustomFunctions)\./.test(words))
+          found.push(`${path} speaks to Excel`);
+        if (!isWorkbench && importsOf(path).some((wanted) => wanted.startsWith("@univerjs/")))
+          found.push(`${path} imports Univer`);
+        return found;
+      },
+    );
     expect(strays).toEqual([]);
   });
 
@@ -142,9 +118,7 @@ describe("the house", () => {
       return importsOf(path)
         .filter((wanted) =>
           isFiles
-            ? !/^(fflate|src\/plans\/|taskpane\/hosts\/(files\/|host\.js))/.test(
-                wanted,
-              )
+            ? !/^(fflate|src\/plans\/|taskpane\/hosts\/(files\/|host\.js))/.test(wanted)
             : wanted === "fflate",
         )
         .map((wanted) => `${path} imports ${wanted}`);

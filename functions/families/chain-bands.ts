@@ -11,11 +11,7 @@ import { stageFaultText } from "../../src/safety/stage-fault.js";
 import type { Note } from "../../src/quantities/steps.js";
 import type { Cell } from "../cells.js";
 import { defineEntry } from "../entry.js";
-import {
-  type AskedFor,
-  askedFor,
-  askedForParameter,
-} from "../reading/asked-for.js";
+import { type AskedFor, askedFor, askedForParameter } from "../reading/asked-for.js";
 import { feedTableParameter } from "../reading/feed-call.js";
 import { knownTable } from "../reading/feed-memory.js";
 import { type FeedTable, rowReason } from "../reading/feed-table.js";
@@ -153,10 +149,7 @@ const chainBands = defineEntry({
     table,
     ...feedBands(table.feed, asked),
   }),
-  cells: (bands) => [
-    [...BANDS_COLUMNS],
-    ...bands.items.map((item) => itemCells(item, bands)),
-  ],
+  cells: (bands) => [[...BANDS_COLUMNS], ...bands.items.map((item) => itemCells(item, bands))],
   notes: ({ items }) => items.flatMap(ownNotes),
   working: (_, { items }) => items.flatMap(itemBandsWorking),
 });
@@ -179,9 +172,7 @@ function itemCells(item: ItemBands, { limit, table }: Bands): Cell[] {
 }
 
 function bandCell(found: ItemBand | NoBand): Cell {
-  return found.outcome === "determined"
-    ? found.judgement.band.name
-    : NOT_DETERMINED;
+  return found.outcome === "determined" ? found.judgement.band.name : NOT_DETERMINED;
 }
 
 function marginCell(found: ItemBand | NoBand): Cell {
@@ -198,10 +189,7 @@ function isolationCell(circuit: ItemBands["circuit"]): Cell {
 }
 
 /** Why something is not determined comes first; what holds for both voltages is said once. */
-function noteCell(
-  { item, inService, inFault, notes }: ItemBands,
-  { fields }: FeedTable,
-): string {
+function noteCell({ item, inService, inFault, notes }: ItemBands, { fields }: FeedTable): string {
   const reasons = [inService, inFault].flatMap((found) =>
     found.outcome === "determined" ? [] : [reasonOf(found, item, fields)],
   );
@@ -209,11 +197,7 @@ function noteCell(
   return [...new Set(texts)].join("; ");
 }
 
-function reasonOf(
-  { why }: NoBand,
-  item: string,
-  fields: FeedTable["fields"],
-): string {
+function reasonOf({ why }: NoBand, item: string, fields: FeedTable["fields"]): string {
   return "reason" in why ? why.reason : rowReason({ item, ...why }, fields);
 }
 

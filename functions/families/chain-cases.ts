@@ -70,30 +70,14 @@ const chainCases = defineEntry({
     gives: [
       [...CASES_COLUMNS],
       ...exampleRow("lowest", "light", [760, 752, 8, 0.98947, 0.10588, 0.1]),
-      ...exampleRow(
-        "lowest",
-        "nominal",
-        [3800, 3600, 200, 0.94737, 0.05882, 0.5],
-      ),
+      ...exampleRow("lowest", "nominal", [3800, 3600, 200, 0.94737, 0.05882, 0.5]),
       ...exampleRow("lowest", "peak", [6080, 5568, 512, 0.91579, 0.02353, 0.8]),
       ...exampleRow("nominal", "light", [800, 792, 8, 0.99, 0.12, 0.1]),
-      ...exampleRow(
-        "nominal",
-        "nominal",
-        [4000, 3800, 200, 0.95, 0.11765, 0.5],
-      ),
+      ...exampleRow("nominal", "nominal", [4000, 3800, 200, 0.95, 0.11765, 0.5]),
       ...exampleRow("nominal", "peak", [6400, 5888, 512, 0.92, 0.08235, 0.8]),
       ...exampleRow("highest", "light", [840, 832, 8, 0.99048, 0.07556, 0.1]),
-      ...exampleRow(
-        "highest",
-        "nominal",
-        [4200, 4000, 200, 0.95238, 0.11111, 0.5],
-      ),
-      ...exampleRow(
-        "highest",
-        "peak",
-        [6720, 6208, 512, 0.92381, 0.13778, 0.8],
-      ),
+      ...exampleRow("highest", "nominal", [4200, 4000, 200, 0.95238, 0.11111, 0.5]),
+      ...exampleRow("highest", "peak", [6720, 6208, 512, 0.92381, 0.13778, 0.8]),
     ],
     note: "lowest, peak: 380 V · 16 A = 6080 W; 16² · 2 = 512 W; 380 − 16 · 2 = 348 V, (348 − 340)/340 = 0.02353; 16 A of 20 A",
   },
@@ -108,14 +92,10 @@ const chainCases = defineEntry({
     table: known.table,
     cases: known.once("cases", () => feedCases(known.table.feed)),
   }),
-  cells: ({ table, cases }) => [
-    [...CASES_COLUMNS],
-    ...cases.map((one) => caseCells(one, table)),
-  ],
+  cells: ({ table, cases }) => [[...CASES_COLUMNS], ...cases.map((one) => caseCells(one, table))],
   cellOf: ({ cases }, row, column) => caseStep(cases, row - 1, column),
   notes: () => [],
-  working: (_, { cases }) =>
-    cases.filter(({ refused }) => !refused).map(caseWorking),
+  working: (_, { cases }) => cases.filter(({ refused }) => !refused).map(caseWorking),
 });
 
 /** Supply W, load W, loss W, efficiency, margin and loading of a case; the margin is Camp's, the loading the cable's. */
@@ -152,8 +132,7 @@ function caseCells(one: FeedCase, { fields, feed }: FeedTable): Cell[] {
   }
   const worst = (figure: RowFigure | undefined): Cell[] =>
     figure ? [figure.value, feed.item[figure.row]!] : [NONE, NONE];
-  const { supplyPower, loadPower, loss, efficiency, closingError } =
-    point.totals;
+  const { supplyPower, loadPower, loss, efficiency, closingError } = point.totals;
   return [
     caseText(one),
     ...[supplyPower, loadPower, loss, efficiency ?? NONE],
@@ -165,9 +144,7 @@ function caseCells(one: FeedCase, { fields, feed }: FeedTable): Cell[] {
 }
 
 /** Columns whose numbers are steps of their case's working. */
-const COLUMN_STEPS: Partial<
-  Readonly<Record<(typeof CASES_COLUMNS)[number], string>>
-> = {
+const COLUMN_STEPS: Partial<Readonly<Record<(typeof CASES_COLUMNS)[number], string>>> = {
   "Supply W": "supplyPower",
   "Load W": "loadPower",
   "Loss W": "loss",
@@ -185,8 +162,7 @@ function caseStep(
 ): ShownStep | undefined {
   const heading = CASES_COLUMNS[column];
   const step = heading && COLUMN_STEPS[heading];
-  if (step === undefined || !cases[index] || cases[index].refused)
-    return undefined;
+  if (step === undefined || !cases[index] || cases[index].refused) return undefined;
   const above = cases.slice(0, index).filter(({ refused }) => !refused);
   return { working: above.length, step };
 }

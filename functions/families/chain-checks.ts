@@ -4,11 +4,7 @@ import {
   type CheckRow,
   NONE,
 } from "../../src/judgement/check-row.js";
-import {
-  CHECKS,
-  type JudgedRow,
-  judgedRows,
-} from "../../src/judgement/checks.js";
+import { CHECKS, type JudgedRow, judgedRows } from "../../src/judgement/checks.js";
 import { standing } from "../../src/judgement/finding-working.js";
 import type { Label, Requirements } from "../../src/judgement/requirements.js";
 import { citationLine } from "../../src/quantities/citations.js";

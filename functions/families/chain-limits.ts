@@ -11,11 +11,7 @@ import {
   limitStep,
 } from "../../src/network/feed-headroom.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
-import {
-  cornerRows,
-  type FeedWorst,
-  feedWorst,
-} from "../../src/network/feed-worst.js";
+import { cornerRows, type FeedWorst, feedWorst } from "../../src/network/feed-worst.js";
 import { solvedFeed } from "../../src/network/operating-point.js";
 import { InputError } from "../../src/quantities/errors.js";
 import type { Note, Quantities, Steps } from "../../src/quantities/steps.js";
@@ -51,8 +47,7 @@ const chainHeadroom = defineEntry({
   result: {
     shape: "row",
     unit: "multiples of every Load",
-    meaning:
-      "multiple at collapse, item there, multiple at the first limit, item there",
+    meaning: "multiple at collapse, item there, multiple at the first limit, item there",
   },
   example: {
     args: [TWO_ROOT_TABLE],
@@ -74,9 +69,7 @@ const chainHeadroom = defineEntry({
       const feed = feedInOrder(known.table, supply);
       return { feed, ...feedHeadroom(feed, supply) };
     }),
-  cells: ({ collapse, limit }) => [
-    [...pointCells(collapse), ...pointCells(limit)],
-  ],
+  cells: ({ collapse, limit }) => [[...pointCells(collapse), ...pointCells(limit)]],
   notes: ({ notes }) => notes,
   working: ({ supply }, headroom) => headroomWorking(headroom, supply),
 });
@@ -109,10 +102,7 @@ const limitGivens: Quantities = {
 };
 
 /** Both multiples, then every row's equations at the collapse and at the limit. */
-function headroomWorking(
-  { feed, collapse, limit }: Headroom,
-  supply: SupplyCase,
-): Working[] {
+function headroomWorking({ feed, collapse, limit }: Headroom, supply: SupplyCase): Working[] {
   const block = (
     title: string,
     givens: Quantities,
@@ -218,39 +208,9 @@ const chainWorst = defineEntry({
     ],
     gives: [
       [...WORST_COLUMNS],
-      [
-        "Bus",
-        380,
-        420,
-        11,
-        0,
-        NONE,
-        NONE,
-        "supply lowest, loads peak, Camp +10 %",
-        "",
-      ],
-      [
-        "Cable",
-        380,
-        420,
-        11,
-        242,
-        NONE,
-        NONE,
-        "supply lowest, loads peak, Camp +10 %",
-        "",
-      ],
-      [
-        "Camp",
-        358,
-        420,
-        11,
-        0,
-        NONE,
-        0.066667,
-        "supply highest, no load, stages off",
-        "",
-      ],
+      ["Bus", 380, 420, 11, 0, NONE, NONE, "supply lowest, loads peak, Camp +10 %", ""],
+      ["Cable", 380, 420, 11, 242, NONE, NONE, "supply lowest, loads peak, Camp +10 %", ""],
+      ["Camp", 358, 420, 11, 0, NONE, 0.066667, "supply highest, no load, stages off", ""],
     ],
     note: "380 V − 11 A · 2 Ω = 358 V; at no load 420 V, (450 − 420)/450 = 0.0667; 11² · 2 = 242 W",
   },
@@ -307,13 +267,10 @@ function worstCaseNotes({ rows, columns }: FeedWorst): Note[] {
 function worstWorking({ rows, columns }: FeedWorst): Working[] {
   const solvedAt = new Map<FeedCorner, ReturnType<typeof rowWorkings>>();
   return rows.flatMap(({ at, row }) => {
-    const solved =
-      solvedAt.get(at) ?? rowWorkings(cornerRows(columns, at) ?? []);
+    const solved = solvedAt.get(at) ?? rowWorkings(cornerRows(columns, at) ?? []);
     solvedAt.set(at, solved);
     const shown = solved[row];
-    return shown
-      ? [{ ...shown, title: `${shown.title}, at ${cornerText(at, columns)}` }]
-      : [];
+    return shown ? [{ ...shown, title: `${shown.title}, at ${cornerText(at, columns)}` }] : [];
   });
 }
 

@@ -1,17 +1,10 @@
 /** Cables and stages of a feed as a proposal lists them. */
-import {
-  type FeedCase,
-  caseText,
-  feedCases,
-} from "../../src/network/feed-cases.js";
+import { type FeedCase, caseText, feedCases } from "../../src/network/feed-cases.js";
 import { feedRowGivens, feedRowValues } from "../../src/network/feed-steps.js";
 import { KINDS } from "../../src/network/row-kinds.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
 import type { Quantities, Steps } from "../../src/quantities/steps.js";
-import {
-  type ListedRow,
-  proposalLists,
-} from "../../src/schedules/proposal-lists.js";
+import { type ListedRow, proposalLists } from "../../src/schedules/proposal-lists.js";
 import type { TableField } from "../../src/schedules/columns.js";
 import type { Cell, CellError, CellTable } from "../cells.js";
 import { defineEntry, type ShownStep, type Working } from "../entry.js";
@@ -86,74 +79,10 @@ const chainSchedule = defineEntry({
           "Volume (cm³)",
           "Mass (kg)",
         ],
-        [
-          "Bus",
-          "",
-          "supply",
-          400,
-          "",
-          "",
-          "",
-          "",
-          380,
-          420,
-          "",
-          "",
-          "",
-          "",
-          "",
-        ],
-        [
-          "Cable",
-          "Bus",
-          "run",
-          "",
-          2,
-          "",
-          "",
-          "",
-          "",
-          "",
-          20,
-          220,
-          "4 mm²",
-          "",
-          42,
-        ],
-        [
-          "Unit",
-          "Cable",
-          "ratio",
-          "",
-          "",
-          0.125,
-          "",
-          2,
-          "",
-          "",
-          40,
-          "",
-          "",
-          1600,
-          5.2,
-        ],
-        [
-          "Camp",
-          "Unit",
-          "current load",
-          "",
-          "",
-          "",
-          64,
-          "",
-          "",
-          "",
-          "",
-          "",
-          "",
-          "",
-          "",
-        ],
+        ["Bus", "", "supply", 400, "", "", "", "", 380, 420, "", "", "", "", ""],
+        ["Cable", "Bus", "run", "", 2, "", "", "", "", "", 20, 220, "4 mm²", "", 42],
+        ["Unit", "Cable", "ratio", "", "", 0.125, "", 2, "", "", 40, "", "", 1600, 5.2],
+        ["Camp", "Unit", "current load", "", "", "", 64, "", "", "", "", "", "", "", ""],
       ],
     ],
     gives: [
@@ -191,10 +120,7 @@ const chainSchedule = defineEntry({
 });
 
 function scheduleTable(schedule: Schedule): CellTable {
-  return [
-    [...SCHEDULE_COLUMNS],
-    ...schedule.rows.map((row) => rowCells(row, schedule)),
-  ];
+  return [[...SCHEDULE_COLUMNS], ...schedule.rows.map((row) => rowCells(row, schedule))];
 }
 
 function rowCells(listed: ListedRow, schedule: Schedule): Cell[] {
@@ -219,9 +145,7 @@ function rowCells(listed: ListedRow, schedule: Schedule): Cell[] {
     ...[list, item[row]!, fedFrom[row] ?? ""],
     cells.text(row, "locations"),
     ...[count, figure("length"), figure("cores")],
-    ...(["size", "material", "build", "type"] as const).map((field) =>
-      cells.text(row, field),
-    ),
+    ...(["size", "material", "build", "type"] as const).map((field) => cells.text(row, field)),
     ...[solved("current"), Number.isNaN(rated) ? NONE : rated],
     list === "Cable" ? solved("drop") : NONE,
     ...[solved("loss"), solved("outputPower")],
@@ -241,10 +165,7 @@ function rowCells(listed: ListedRow, schedule: Schedule): Cell[] {
 const LITRES = 1000;
 
 /** Of the whole row, m³. */
-function volumeOf(
-  { row }: ListedRow,
-  { table, cells }: Schedule,
-): number | undefined {
+function volumeOf({ row }: ListedRow, { table, cells }: Schedule): number | undefined {
   const one = cells.figure(row, "volume");
   return one && one * table.feed.figures.inParallel[row]!;
 }
@@ -261,10 +182,7 @@ function reasonOf(cases: readonly FeedCase[], { fields }: FeedTable): string {
 }
 
 function isCollapse(cases: readonly FeedCase[]): boolean {
-  return (
-    cases.find(({ refused }) => refused)?.refused?.error instanceof
-    NoAnswerError
-  );
+  return cases.find(({ refused }) => refused)?.refused?.error instanceof NoAnswerError;
 }
 
 const LISTED_GIVENS: Quantities = {
@@ -329,8 +247,7 @@ function scheduleWorking(schedule: Schedule): Working[] {
     const own = values[listed.row] ?? {};
     const { item, figures, kind } = schedule.table.feed;
     const inParallel = figures.inParallel[listed.row]!;
-    const volume =
-      listed.list === "Stage" ? volumeOf(listed, schedule) : undefined;
+    const volume = listed.list === "Stage" ? volumeOf(listed, schedule) : undefined;
     const drop = own["inputVoltage"]! - own["outputVoltage"]!;
     const outputPower = own["outputVoltage"]! * own["outputCurrent"]!;
     const filled =
@@ -366,11 +283,7 @@ const COLUMN_STEPS: Partial<
   Readonly<
     Record<
       (typeof SCHEDULE_COLUMNS)[number],
-      readonly [
-        step: string,
-        of: keyof NonNullable<ListedRow["highest"]>,
-        list?: ListedRow["list"],
-      ]
+      readonly [step: string, of: keyof NonNullable<ListedRow["highest"]>, list?: ListedRow["list"]]
     >
   >
 > = {
@@ -381,11 +294,7 @@ const COLUMN_STEPS: Partial<
   "Output per litre (W/l)": ["perLitre", "outputPower", "Stage"],
 };
 
-function scheduleStep(
-  { rows }: Schedule,
-  tableRow: number,
-  column: number,
-): ShownStep | undefined {
+function scheduleStep({ rows }: Schedule, tableRow: number, column: number): ShownStep | undefined {
   const listed = rows[tableRow - 1];
   const heading = SCHEDULE_COLUMNS[column];
   const [step, of, list] = (heading && COLUMN_STEPS[heading]) ?? [];

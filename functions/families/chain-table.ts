@@ -1,9 +1,6 @@
 /** Schedules into the one feed table that all other functions of a whole feed read. */
 import { FEED_FIGURES } from "../../src/network/feed-columns.js";
-import {
-  figureFromSi,
-  HEADER_UNITS,
-} from "../../src/quantities/header-units.js";
+import { figureFromSi, HEADER_UNITS } from "../../src/quantities/header-units.js";
 import type { Note } from "../../src/quantities/steps.js";
 import {
   BLOCK_NAMES,
@@ -148,9 +145,7 @@ const chainTable = defineEntry({
 });
 
 /** Cells of a row by field, the others empty. */
-function exampleRow(
-  cells: Partial<Readonly<Record<TableField, Cell>>>,
-): Cell[] {
+function exampleRow(cells: Partial<Readonly<Record<TableField, Cell>>>): Cell[] {
   return TABLE_COLUMNS.map(({ field }) => cells[field] ?? "");
 }
 
@@ -168,13 +163,10 @@ function rowCells(row: MadeRow): Cell[] {
   };
   return TABLE_COLUMNS.map((column): Cell => {
     const { field } = column;
-    if (refusal !== undefined && FIGURES.has(field))
-      return { error: "#VALUE!", message: refusal };
+    if (refusal !== undefined && FIGURES.has(field)) return { error: "#VALUE!", message: refusal };
     const made = row.cells.get(field);
     if (made === undefined) return own[field] ?? "";
-    return typeof made.value === "number"
-      ? cellFigure(column, made.value)
-      : made.value;
+    return typeof made.value === "number" ? cellFigure(column, made.value) : made.value;
   });
 }
 
@@ -186,14 +178,9 @@ const TOLERANCES: readonly string[] = [
   "resistanceSpread",
 ] satisfies readonly TableField[];
 
-function cellFigure(
-  column: (typeof TABLE_COLUMNS)[number],
-  value: number,
-): Cell {
+function cellFigure(column: (typeof TABLE_COLUMNS)[number], value: number): Cell {
   if (value === 0 && TOLERANCES.includes(column.field)) return EXACT;
-  return column.quantity in HEADER_UNITS
-    ? figureFromSi(value, ownUnitInSi(column))
-    : value;
+  return column.quantity in HEADER_UNITS ? figureFromSi(value, ownUnitInSi(column)) : value;
 }
 
 /** Where a cell of the spill comes from. */
@@ -205,8 +192,7 @@ function originOf(
   const row = rows[at];
   const shown = TABLE_COLUMNS[column];
   if (!row || !shown || row.refusal !== undefined) return undefined;
-  if (column === tablePlace("item"))
-    return { place: row.source.namePlace, factor: 1 };
+  if (column === tablePlace("item")) return { place: row.source.namePlace, factor: 1 };
   if (shown.field === "fedFrom") {
     const place = row.source.entered.get("fedFrom")?.place;
     return place && { place, factor: 1 };

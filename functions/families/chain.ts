@@ -1,7 +1,4 @@
-import {
-  chainEfficiency,
-  chainEfficiencySteps,
-} from "../../src/network/chain-efficiency.js";
+import { chainEfficiency, chainEfficiencySteps } from "../../src/network/chain-efficiency.js";
 import type { RefusedRow } from "../../src/network/feed-row.js";
 import type { FeedTotals } from "../../src/network/feed-totals.js";
 import { refusedRow } from "../../src/network/operating-point.js";
@@ -88,15 +85,11 @@ function solvedCells(row: number, solved: Solved): Cell[] {
 function noteText(notes: readonly Note[]): string {
   const [first, ...more] = notes;
   if (!first) return "";
-  return more.length === 0
-    ? first.text
-    : notes.map(({ text }) => text).join("; ");
+  return more.length === 0 ? first.text : notes.map(({ text }) => text).join("; ");
 }
 
 /** Columns whose numbers a row's equations give; which rows have such an equation, its kind says. */
-const COLUMN_STEPS: Partial<
-  Readonly<Record<(typeof SOLVED_COLUMNS)[number], string>>
-> = {
+const COLUMN_STEPS: Partial<Readonly<Record<(typeof SOLVED_COLUMNS)[number], string>>> = {
   "Input A": "inputCurrent",
   "Output V": "outputVoltage",
   "Output A": "outputCurrent",
@@ -104,11 +97,7 @@ const COLUMN_STEPS: Partial<
 };
 
 /** Refused rows have no working. */
-function solvedStep(
-  { point }: Solved,
-  tableRow: number,
-  column: number,
-): ShownStep | undefined {
+function solvedStep({ point }: Solved, tableRow: number, column: number): ShownStep | undefined {
   const row = tableRow - 1;
   const { columns } = point.feed;
   const heading = SOLVED_COLUMNS[column];
@@ -116,8 +105,7 @@ function solvedStep(
   if (row < 0 || step === undefined || point.faults.has(row)) return undefined;
   if (!(step in KINDS[columns.kind[row]!]!.steps)) return undefined;
   let working = 0;
-  for (let above = 0; above < row; above++)
-    if (!point.faults.has(above)) working += 1;
+  for (let above = 0; above < row; above++) if (!point.faults.has(above)) working += 1;
   return { working, step };
 }
 
@@ -137,8 +125,7 @@ function solvedNotes(solved: Solved): readonly Note[] {
   for (let row = 0; row < feed.columns.count; row++) {
     if (faults.has(row)) continue;
     const item = feed.columns.item[row]!;
-    for (const note of notesAt(solved, row))
-      notes.push({ ...note, text: `${item}: ${note.text}` });
+    for (const note of notesAt(solved, row)) notes.push({ ...note, text: `${item}: ${note.text}` });
   }
   return notes;
 }
@@ -161,8 +148,7 @@ const chainEfficiencyEntry = defineEntry({
     efficiencies: {
       name: "efficiency",
       unit: "1",
-      meaning:
-        "of one stage, above 0 and at most 1; a number, a range or several of both",
+      meaning: "of one stage, above 0 and at most 1; a number, a range or several of both",
       kind: "numbers",
       each: "efficiency",
       repeating: true,
@@ -175,9 +161,7 @@ const chainEfficiencyEntry = defineEntry({
     note: "0.97 · 0.95 · 0.98",
   },
   citations: [],
-  validity: [
-    "Holds where every stage works at the load its efficiency was given for.",
-  ],
+  validity: ["Holds where every stage works at the load its efficiency was given for."],
   read: ({ efficiencies }) => {
     if (efficiencies.includes(0)) {
       throw new InputError(
@@ -207,10 +191,7 @@ const chainEfficiencyEntry = defineEntry({
       steps: chainEfficiencySteps(chain),
       values: {
         ...Object.fromEntries(
-          chain.efficiencies.map((value, index) => [
-            `efficiency${index + 1}`,
-            value,
-          ]),
+          chain.efficiencies.map((value, index) => [`efficiency${index + 1}`, value]),
         ),
         efficiency,
       },
@@ -283,13 +264,7 @@ const chainSolve = defineEntry({
     ],
     note: "V = (400 + √(400² − 4 · 4 · 5000)) / 2 = 341.421356 V",
   },
-  citations: [
-    "two-roots",
-    "monotone-newton",
-    "ohm-joule",
-    "ratio-circuit",
-    "loss-quadratic",
-  ],
+  citations: ["two-roots", "monotone-newton", "ohm-joule", "ratio-circuit", "loss-quadratic"],
   validity: [
     "Steady state of a tree: each item has one feed. Where loads hold their power the upper root is given, and proved.",
     "A row that is refused or whose tree collapses shows why in its Note; other trees still solve.",
@@ -318,26 +293,18 @@ const TOTAL_FIELDS = {
   efficiency: "efficiency",
   "lowest margin": "lowestMargin",
   "closing error": "closingError",
-} as const satisfies Readonly<
-  Record<(typeof QUANTITIES)[number], keyof FeedTotals>
->;
+} as const satisfies Readonly<Record<(typeof QUANTITIES)[number], keyof FeedTotals>>;
 
 interface Total extends Solved {
   readonly quantity: (typeof QUANTITIES)[number];
   readonly total: number;
 }
 
-function total({
-  quantity,
-  ...solved
-}: Solved & Pick<Total, "quantity">): Total {
+function total({ quantity, ...solved }: Solved & Pick<Total, "quantity">): Total {
   requireEveryRow(solved);
   const value = solved.point.totals[TOTAL_FIELDS[quantity]];
   if (value === undefined) {
-    throw new NoAnswerError(
-      "quantity",
-      `there is no ${quantity}: ${WHY_NONE[quantity] ?? ""}`,
-    );
+    throw new NoAnswerError("quantity", `there is no ${quantity}: ${WHY_NONE[quantity] ?? ""}`);
   }
   return { ...solved, quantity, total: value };
 }

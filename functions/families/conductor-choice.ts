@@ -10,10 +10,7 @@ import {
   SIZE_SERIES,
   type SizeSeries,
 } from "../../src/conductors/conductor-size-choice.js";
-import {
-  FREE_AIR_C,
-  type FreeAirCurrent,
-} from "../../src/conductors/free-air-current.js";
+import { FREE_AIR_C, type FreeAirCurrent } from "../../src/conductors/free-air-current.js";
 import { numbersOf } from "../../src/conductors/conductor.js";
 import { materialWorking } from "../../src/conductors/conductor-materials.js";
 import { conductorLossGivens } from "../../src/conductors/conductor-loss.js";
@@ -29,12 +26,7 @@ import {
 } from "../../src/conductors/withstand-time.js";
 import type { Quantity, Step } from "../../src/quantities/steps.js";
 import { defineEntry, type Working, fills } from "../entry.js";
-import {
-  materialFrom,
-  placeParameters,
-  runFrom,
-  runParameters,
-} from "../reading/conductor-run.js";
+import { materialFrom, placeParameters, runFrom, runParameters } from "../reading/conductor-run.js";
 import { presentWorthParameters } from "../reading/present-worth.js";
 import { sizeFrom } from "../reading/size-text.js";
 import { areaWorking, lossWorking } from "./conductor.js";
@@ -56,8 +48,7 @@ const conductorMassEntry = defineEntry({
     conductors,
     insulation: fills(weighedRunGivens.insulation, {
       name: "insulation kg/m",
-      meaning:
-        "all that is not conductor, for a metre of route; none unless told otherwise",
+      meaning: "all that is not conductor, for a metre of route; none unless told otherwise",
       kind: "number",
       optional: true,
     }),
@@ -157,13 +148,7 @@ const conductorSizeEntry = defineEntry({
     gives: [["6 mm²", 3.685, 36.85]],
     note: "6 mm²: 3.08 Ω/km · 0.1 km · 1.1965 = 0.36852 Ω; 4 mm² would drop 5.516 V",
   },
-  citations: [
-    "iec-60228",
-    "astm-b258",
-    "linear-temperature",
-    "ohm-joule",
-    "iec-60364-5-52",
-  ],
+  citations: ["iec-60228", "astm-b258", "linear-temperature", "ohm-joule", "iec-60364-5-52"],
   validity: [
     "By drop and by the least that heat asks for: I₁ is what CONDUCTOR_AMPACITY gives for one core alone, 0.8 mm of PVC, air of 30 °C, and 70 °C or the given temperature where that is higher. A note tells which of the two decided.",
     "A group, a duct, hotter air, fault withstand and local code may ask for more. In water a core carries more than in air.",
@@ -194,9 +179,7 @@ function chosenWorking(
   return {
     title: `Drop and loss with ${name}`,
     givens: {
-      ...Object.fromEntries(
-        Object.entries(givens).filter(([field]) => field !== "size"),
-      ),
+      ...Object.fromEntries(Object.entries(givens).filter(([field]) => field !== "size")),
       largestDrop: LARGEST_DROP,
     },
     steps: {
@@ -204,9 +187,7 @@ function chosenWorking(
       ...Object.fromEntries(
         Object.entries(steps).map(([field, step]) => [
           field,
-          step.kind === "lookup" && step.key === "size"
-            ? { ...step, key: "chosenSize" }
-            : step,
+          step.kind === "lookup" && step.key === "size" ? { ...step, key: "chosenSize" } : step,
         ]),
       ),
       drop: steps.drop,
@@ -223,13 +204,11 @@ function chosenWorking(
 }
 
 const CHOSEN_SIZE: Step = {
-  label:
-    "Size chosen: the smallest within the drop that carries its current in free air",
+  label: "Size chosen: the smallest within the drop that carries its current in free air",
   symbol: "size",
   unit: "mm², AWG or kcmil",
   kind: "solved",
-  residual:
-    "min(0, largestDrop - drop) + min(0, freeAirCurrent - current / parallel)",
+  residual: "min(0, largestDrop - drop) + min(0, freeAirCurrent - current / parallel)",
   cite: "definition",
 };
 
@@ -255,8 +234,7 @@ const conductorWithstandTime = defineEntry({
   parameters: {
     faultCurrent: fills(faultedConductorGivens.faultCurrent, {
       name: "fault current",
-      meaning:
-        "Of one core: the greatest, and the least too where its clearing takes longer",
+      meaning: "Of one core: the greatest, and the least too where its clearing takes longer",
       kind: "number",
     }),
     size,
@@ -268,8 +246,7 @@ const conductorWithstandTime = defineEntry({
     }),
     endC: fills(faultedConductorGivens.endC, {
       name: "end °C",
-      meaning:
-        "That the insulation stands: PVC 160, XLPE 250; the lowest of what is near it",
+      meaning: "That the insulation stands: PVC 160, XLPE 250; the lowest of what is near it",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
     }),
@@ -346,14 +323,12 @@ const conductorEconomicArea = defineEntry({
     discountRate: presentWorthParameters.discountRate,
     priceSlope: fills(pricedConductorGivens.priceSlope, {
       name: "price per m per mm²",
-      meaning:
-        "By which a metre of route, the whole cable, costs more for each mm² of one core",
+      meaning: "By which a metre of route, the whole cable, costs more for each mm² of one core",
       kind: "number",
     }),
     temperatureC: {
       ...temperatureC,
-      meaning:
-        "Temperature of the conductor under that current: hotter asks for more metal",
+      meaning: "Temperature of the conductor under that current: hotter asks for more metal",
     },
     material,
     conductors,
@@ -385,10 +360,7 @@ const conductorEconomicArea = defineEntry({
   shows: "area",
   notes: ({ notes }) => notes,
   working: (conductor, record) => {
-    const figures = materialWorking(conductor.material, [
-      "resistivity",
-      "temperatureCoefficient",
-    ]);
+    const figures = materialWorking(conductor.material, ["resistivity", "temperatureCoefficient"]);
     const { name, resistivity, temperatureCoefficient } = conductor.material;
     return [
       {

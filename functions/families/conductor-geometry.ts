@@ -1,8 +1,4 @@
-import {
-  busbarArea,
-  busbarAreaSteps,
-  flatBarGivens,
-} from "../../src/conductors/busbar-area.js";
+import { busbarArea, busbarAreaSteps, flatBarGivens } from "../../src/conductors/busbar-area.js";
 import {
   conductorPairGivens,
   pairCapacitance,
@@ -50,9 +46,7 @@ const conductorInductance = defineEntry({
     note: "4e-7 · 1000 · (ln(2000/6) + 0.25) = 4e-4 · 6.05914",
   },
   citations: ["two-wire-line"],
-  validity: [
-    "Two round conductors alone and far from metal, flux within them counted as at dc.",
-  ],
+  validity: ["Two round conductors alone and far from metal, flux within them counted as at dc."],
   read: (values) => values,
   calculate: pairInductance,
   shows: "inductance",
@@ -76,8 +70,7 @@ const RELATIVE_PERMITTIVITY: Quantity = {
 const conductorCapacitance = defineEntry({
   id: "CONDUCTOR_CAPACITANCE",
   family: "conductor",
-  purpose:
-    "Capacitance of a pair of round conductors in one dielectric, exact.",
+  purpose: "Capacitance of a pair of round conductors in one dielectric, exact.",
   relation: "Cp = π · ε₀ · εr · L / acosh(D/d)",
   parameters: {
     ...pairParameters,
@@ -121,8 +114,7 @@ const conductorCapacitance = defineEntry({
 const conductorBusbarArea = defineEntry({
   id: "CONDUCTOR_BUSBAR_AREA",
   family: "conductor",
-  purpose:
-    "Metal area of a flat bar, to use as the size of the other functions.",
+  purpose: "Metal area of a flat bar, to use as the size of the other functions.",
   relation: "A = w · h",
   parameters: {
     width: fills(flatBarGivens.width, {

@@ -11,16 +11,9 @@ import {
 } from "../../src/conductors/conductor-temperature.js";
 import type { CableInAir } from "../../src/conductors/heat-balance.js";
 import { cableGivens } from "../../src/conductors/heat-balance-steps.js";
-import {
-  INSULATION_NAMES,
-  type InsulationName,
-} from "../../src/conductors/insulations.js";
+import { INSULATION_NAMES, type InsulationName } from "../../src/conductors/insulations.js";
 import { type ValuesOf, defineEntry, fills } from "../entry.js";
-import {
-  materialFrom,
-  runParameters,
-  sizeParameter,
-} from "../reading/conductor-run.js";
+import { materialFrom, runParameters, sizeParameter } from "../reading/conductor-run.js";
 import { sizeFrom } from "../reading/size-text.js";
 
 /** Where the cable lies, and what it is, in both signatures in this order. */
@@ -60,8 +53,7 @@ const cableParameters = {
   }),
   altitude: fills(cableGivens.altitude, {
     name: "altitude m",
-    meaning:
-      "Above the sea, up to 20,000: the highest counts; not given: sea level, the best case",
+    meaning: "Above the sea, up to 20,000: the highest counts; not given: sea level, the best case",
     kind: "number",
     optional: true,
   }),
@@ -80,9 +72,7 @@ const cableParameters = {
 const ERROR_SIGNS =
   "Current against published figures: two cores in one cable 7 to 24 % below tables (safe, from memory); one core alone 7 to 10 % above two that touch; a bare copper rod of 50 mm 11 % above the formula for bars; AWG 14 taken as solid, 200 °C in air of 50 °C, 5 % above a curve for aircraft wire, and as stranded tinned 5 % below; at 6096 m a factor of 0.93 against 0.91.";
 
-type CableValues = ValuesOf<
-  typeof cableParameters & { readonly size: typeof sizeParameter }
->;
+type CableValues = ValuesOf<typeof cableParameters & { readonly size: typeof sizeParameter }>;
 
 /** @throws {InputError} naming the argument. */
 function cableFrom(values: CableValues): CableInAir {
@@ -105,8 +95,7 @@ const conductorTemperatureEntry = defineEntry({
   family: "conductor",
   purpose:
     "Temperature that the conductor of a cable settles at in still air, by convection and radiation from its surface and conduction through its insulation; #N/A where it runs away.",
-  relation:
-    "n · I² · R(θ) + 0.9 · D · E = π · D · (h · ΔT + ε · σ · (Ts⁴ − Ta⁴))",
+  relation: "n · I² · R(θ) + 0.9 · D · E = π · D · (h · ΔT + ε · σ · (Ts⁴ − Ta⁴))",
   parameters: {
     current: fills(loadedCableGivens.current, {
       name: "current",
@@ -155,8 +144,7 @@ const conductorAmpacityEntry = defineEntry({
   family: "conductor",
   purpose:
     "Current that brings the conductor of a cable in still air to a temperature: the inverse of CONDUCTOR_TEMPERATURE. The installation tables of the local code govern.",
-  relation:
-    "I = C_g · √((π · D · (h · ΔT + ε · σ · (Ts⁴ − Ta⁴)) − 0.9 · D · E) / (n · R(θ)))",
+  relation: "I = C_g · √((π · D · (h · ΔT + ε · σ · (Ts⁴ − Ta⁴)) − 0.9 · D · E) / (n · R(θ)))",
   parameters: {
     size: sizeParameter,
     temperatureLimitC: fills(limitedCableGivens.temperatureLimitC, {
@@ -205,7 +193,4 @@ const conductorAmpacityEntry = defineEntry({
   ],
 });
 
-export const conductorHeatEntries = [
-  conductorTemperatureEntry,
-  conductorAmpacityEntry,
-];
+export const conductorHeatEntries = [conductorTemperatureEntry, conductorAmpacityEntry];

@@ -58,8 +58,7 @@ const conductorArea = defineEntry({
 const conductorResistance = defineEntry({
   id: "CONDUCTOR_RESISTANCE",
   family: "conductor",
-  purpose:
-    "Resistance of a run of conductor out and back, at the temperature of the conductor.",
+  purpose: "Resistance of a run of conductor out and back, at the temperature of the conductor.",
   relation: "R = R′₂₀ · n · L / m · (1 + α(θ − 20 °C))",
   parameters: { ...placeParameters, ...runParameters },
   result: { shape: "number", unit: "Ω", meaning: "resistance of the loop" },
@@ -93,8 +92,7 @@ const lossParameters = {
 const conductorDrop = defineEntry({
   id: "CONDUCTOR_DROP",
   family: "conductor",
-  purpose:
-    "Voltage drop of a run of conductor out and back, at the temperature of the conductor.",
+  purpose: "Voltage drop of a run of conductor out and back, at the temperature of the conductor.",
   relation: "ΔU = I · R",
   parameters: lossParameters,
   result: { shape: "number", unit: "V", meaning: "voltage drop of the loop" },
@@ -145,10 +143,7 @@ const conductorLossEntry = defineEntry({
 });
 
 /** Steps of one core's area, for whatever goes on from it. */
-export function areaWorking(
-  size: ConductorSize,
-  section: ConductorSection,
-): Working<"area"> {
+export function areaWorking(size: ConductorSize, section: ConductorSection): Working<"area"> {
   return {
     title: "Metal area of one conductor",
     givens: sectionGivens(section),
@@ -158,10 +153,7 @@ export function areaWorking(
 }
 
 /** Steps of a run's resistance, for whatever goes on from it. */
-export function loopWorking(
-  run: ConductorRun,
-  loop: ConductorLoop,
-): Working<"resistance"> {
+export function loopWorking(run: ConductorRun, loop: ConductorLoop): Working<"resistance"> {
   const core = conductorWorking(loop.core);
   return {
     title: "Resistance of the run",
@@ -172,10 +164,7 @@ export function loopWorking(
 }
 
 /** Steps of a loaded run, for whatever goes on from it. */
-export function lossWorking(
-  run: LoadedRun,
-  loss: ConductorLoss,
-): Working<"drop" | "loss"> {
+export function lossWorking(run: LoadedRun, loss: ConductorLoss): Working<"drop" | "loss"> {
   const { givens, steps, values } = loopWorking(run, loss);
   return {
     title: "Drop and loss of the run",

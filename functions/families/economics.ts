@@ -15,8 +15,7 @@ import { presentWorthParameters } from "../reading/present-worth.js";
 const energyLossEntry = defineEntry({
   id: "ENERGY_LOSS",
   family: "economics",
-  purpose:
-    "Energy lost over a load profile: each loss times the hours that it lasts.",
+  purpose: "Energy lost over a load profile: each loss times the hours that it lasts.",
   relation: "W = Σ P · t / 1000",
   parameters: {
     losses: {

@@ -12,30 +12,18 @@ import {
   type ReverseFlow,
   parallelShare,
 } from "../../src/parallel/parallel-share.js";
-import {
-  parallelUnits,
-  parallelUnitsSteps,
-} from "../../src/parallel/parallel-units.js";
-import {
-  parallelWorst,
-  parallelWorstSteps,
-} from "../../src/parallel/parallel-worst.js";
+import { parallelUnits, parallelUnitsSteps } from "../../src/parallel/parallel-units.js";
+import { parallelWorst, parallelWorstSteps } from "../../src/parallel/parallel-worst.js";
 import type { Quantities } from "../../src/quantities/steps.js";
 import type { CellTable } from "../cells.js";
-import {
-  defineEntry,
-  type Parameter,
-  type ShownStep,
-  fills,
-} from "../entry.js";
+import { defineEntry, type Parameter, type ShownStep, fills } from "../entry.js";
 
 const parallelShareEntry = defineEntry({
   id: "PARALLEL_SHARE",
   family: "parallel",
   purpose:
     "How units side by side on one bus share its load: current and share of each, and in the last row the bus voltage.",
-  relation:
-    "Σ (Vₖ − V) / Rₖ = I(V), no term below 0 where reverse flow is blocked",
+  relation: "Σ (Vₖ − V) / Rₖ = I(V), no term below 0 where reverse flow is blocked",
   parameters: {
     setVoltages: {
       name: "set voltages",
@@ -72,8 +60,7 @@ const parallelShareEntry = defineEntry({
     reverseFlow: {
       name: "reverse flow",
       unit: "",
-      meaning:
-        "blocked (default): no unit is fed by the others, as behind an ideal diode; allowed",
+      meaning: "blocked (default): no unit is fed by the others, as behind an ideal diode; allowed",
       kind: "choice",
       choices: REVERSE_FLOWS,
       optional: true,
@@ -118,17 +105,10 @@ const parallelShareEntry = defineEntry({
 });
 
 function shareTable({ units, busVoltage }: ParallelShare): CellTable {
-  return [
-    ...units.map(({ current, share }) => [current, share ?? "–"]),
-    [busVoltage, "bus V"],
-  ];
+  return [...units.map(({ current, share }) => [current, share ?? "–"]), [busVoltage, "bus V"]];
 }
 
-function shareStep(
-  { units }: ParallelShare,
-  row: number,
-  column: number,
-): ShownStep {
+function shareStep({ units }: ParallelShare, row: number, column: number): ShownStep {
   if (row === units.length) return { working: 0, step: "busVoltage" };
   const step = column === 0 ? "current" : "share";
   return { working: 0, step: `${step}${row + 1}` };
@@ -154,8 +134,7 @@ const likeUnitsParameters = {
   }),
   resistanceMismatch: fills(likeUnitsGivens.resistanceMismatch, {
     name: "resistance mismatch",
-    meaning:
-      "± part of output resistance between units, its greatest; 0 is none",
+    meaning: "± part of output resistance between units, its greatest; 0 is none",
     kind: "number",
     zero: "real",
   }),
@@ -281,8 +260,4 @@ const parallelWorstEntry = defineEntry({
   ],
 });
 
-export const parallelEntries = [
-  parallelShareEntry,
-  parallelUnitsEntry,
-  parallelWorstEntry,
-];
+export const parallelEntries = [parallelShareEntry, parallelUnitsEntry, parallelWorstEntry];

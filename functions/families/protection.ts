@@ -28,11 +28,7 @@ import {
 import { NoAnswerError } from "../../src/quantities/errors.js";
 import type { Note } from "../../src/quantities/steps.js";
 import { defineEntry, fills } from "../entry.js";
-import {
-  placeParameters,
-  runFrom,
-  runParameters,
-} from "../reading/conductor-run.js";
+import { placeParameters, runFrom, runParameters } from "../reading/conductor-run.js";
 import { loopWorking } from "./conductor.js";
 
 const voltage = fills(faultLoopGivens.voltage, {
@@ -202,8 +198,7 @@ const protectedLengthEntry = defineEntry({
     },
     currentNeeded: fills(protectedRunGivens.currentNeeded, {
       name: "current needed",
-      meaning:
-        "that clears the fuse in the time wanted, the greatest of the band of its curve",
+      meaning: "that clears the fuse in the time wanted, the greatest of the band of its curve",
       kind: "number",
     }),
     size,
@@ -323,10 +318,10 @@ const disconnectionTimeEntry = defineEntry({
 });
 
 /** @throws {NoAnswerError} at a voltage for which no time is asked for. */
-function timeAskedFor(asked: {
-  readonly voltage: number;
-  readonly circuit: DisconnectedCircuit;
-}): { readonly time: number; readonly notes: readonly Note[] } {
+function timeAskedFor(asked: { readonly voltage: number; readonly circuit: DisconnectedCircuit }): {
+  readonly time: number;
+  readonly notes: readonly Note[];
+} {
   const { time, notes } = disconnectionTime(asked.voltage, asked.circuit);
   if (time !== undefined) return { time, notes };
   const [reason] = notes;

@@ -1,8 +1,5 @@
 import { ratioChoices } from "../../src/converters/ratio-choices.js";
-import {
-  ratioChoiceSteps,
-  ratioWindowsGivens,
-} from "../../src/converters/ratio-choices-steps.js";
+import { ratioChoiceSteps, ratioWindowsGivens } from "../../src/converters/ratio-choices-steps.js";
 import {
   ratioReflected,
   REFLECTED_QUANTITIES,
@@ -91,8 +88,7 @@ const ratioChoicesEntry = defineEntry({
     outputResistance: values.outputResistance ?? 0,
   }),
   calculate: ratioChoices,
-  cells: ({ choices }) =>
-    choices.map((choice) => CHOICE_COLUMNS.map((field) => choice[field])),
+  cells: ({ choices }) => choices.map((choice) => CHOICE_COLUMNS.map((field) => choice[field])),
   cellOf: (_, row, column) => {
     const step = CHOICE_COLUMNS[column];
     return step && { working: row, step };
@@ -143,9 +139,7 @@ const ratioReflectedEntry = defineEntry({
     note: "3.2 Ω / 64",
   },
   citations: ["ratio-circuit"],
-  validity: [
-    "Ideal stage: its own resistance, inductance and capacitance come on top.",
-  ],
+  validity: ["Ideal stage: its own resistance, inductance and capacitance come on top."],
   read: (values) => ({
     ...values,
     quantity: values.quantity as ReflectedQuantity,

@@ -67,9 +67,7 @@ const ratioOutputEntry = defineEntry({
     note: "384/8 = 48 V, less 40 A · 15 mΩ = 0.6 V",
   },
   citations: ["ratio-circuit", "ohm-joule"],
-  validity: [
-    "A stage without regulation, its output resistance constant and hot.",
-  ],
+  validity: ["A stage without regulation, its output resistance constant and hot."],
   read: (values) => ({
     ...values,
     outputCurrent: values.outputCurrent ?? 0,
@@ -135,10 +133,7 @@ const ratioInputCurrentEntry = defineEntry({
   },
 });
 
-function bothOrNeither(
-  inputVoltage: number | undefined,
-  noLoadPower: number | undefined,
-) {
+function bothOrNeither(inputVoltage: number | undefined, noLoadPower: number | undefined) {
   if (inputVoltage === undefined && noLoadPower === undefined) return undefined;
   if (inputVoltage === undefined)
     throw new InputError("inputVoltage", null, "given where no-load W is");
@@ -171,9 +166,7 @@ const ratioLoss = defineEntry({
     note: "18 W + (40 A)² · 15 mΩ = 18 + 24 W",
   },
   citations: ["ratio-circuit", "ohm-joule"],
-  validity: [
-    "No-load power and output resistance only; other losses belong to STAGE_LOSS.",
-  ],
+  validity: ["No-load power and output resistance only; other losses belong to STAGE_LOSS."],
   read: (values) => values,
   calculate: ratioOperation,
   shows: "loss",
@@ -188,8 +181,4 @@ const ratioLoss = defineEntry({
   ],
 });
 
-export const ratioEntries = [
-  ratioOutputEntry,
-  ratioInputCurrentEntry,
-  ratioLoss,
-];
+export const ratioEntries = [ratioOutputEntry, ratioInputCurrentEntry, ratioLoss];

@@ -18,10 +18,7 @@ import {
   stageVoltageGivens,
   tripGiven,
 } from "../../src/safety/after-fault.js";
-import {
-  type BandJudgement,
-  bandJudgement,
-} from "../../src/safety/band-judgement.js";
+import { type BandJudgement, bandJudgement } from "../../src/safety/band-judgement.js";
 import { bandLimitOf, bandLimitSteps } from "../../src/safety/band-limit.js";
 import { ripplePeakCite } from "../../src/safety/judgement-notes.js";
 import { checkGivens, checkSteps } from "../../src/safety/limit-check-steps.js";
@@ -85,8 +82,7 @@ const safetyBand = defineEntry({
     kind,
     rippleRms: fills(checkGivens.rippleRms, {
       name: "ripple V rms",
-      meaning:
-        "alternating part of dc; if not given none is counted, and the answer says so",
+      meaning: "alternating part of dc; if not given none is counted, and the answer says so",
       kind: "number",
       optional: true,
     }),
@@ -160,8 +156,7 @@ function bandWorking(touch: TouchVoltage, judgement: BandJudgement): Working {
 /** The citation of the limit that the check was against; a band without a limit shares the one below it. */
 function citeOf(name: FrameworkName, judgement: BandJudgement) {
   if (judgement.check.rule === "sum") return "iec-62368-1-sum";
-  const band =
-    judgement.outcome === "determined" ? judgement.band : judgement.atLeast;
+  const band = judgement.outcome === "determined" ? judgement.band : judgement.atLeast;
   const { bands } = touchFrameworks[name];
   const limited = band.limits ? band : bands.at(-2);
   return (limited ?? band).cite;
@@ -170,8 +165,7 @@ function citeOf(name: FrameworkName, judgement: BandJudgement) {
 const safetyLimit = defineEntry({
   id: "SAFETY_LIMIT",
   family: "safety",
-  purpose:
-    "The highest voltage of a touch-voltage band; not available for a band without a limit.",
+  purpose: "The highest voltage of a touch-voltage band; not available for a band without a limit.",
   relation: "as printed in the standard",
   parameters: {
     framework,
@@ -187,13 +181,7 @@ const safetyLimit = defineEntry({
   },
   result: { shape: "number", unit: "V", meaning: "limit of the band" },
   example: { args: ["IEC 60364-4-41", "bare", "wet"], gives: 30 },
-  citations: [
-    "iec-62368-1",
-    "iec-60364-4-41",
-    "iec-low-voltage",
-    "iso-6469-3",
-    "osha-50-v",
-  ],
+  citations: ["iec-62368-1", "iec-60364-4-41", "iec-low-voltage", "iso-6469-3", "osha-50-v"],
   validity: [
     "#N/A for a band that has no upper limit. Editions differ: the citation names the one used.",
   ],
@@ -221,8 +209,7 @@ const safetyAfterFault = defineEntry({
   family: "safety",
   purpose:
     "The touch-voltage band of a stage's output after one fault in that stage, as text that begins with the band; not determined for a step-up without a trip. It approves nothing.",
-  relation:
-    "none, functional, basic: max(Uin, Uout, Utrip); reinforced: max(Uout, Utrip)",
+  relation: "none, functional, basic: max(Uin, Uout, Utrip); reinforced: max(Uout, Utrip)",
   parameters: {
     inputVoltage: fills(stageVoltageGivens.inputVoltage, {
       name: "input V",
@@ -258,14 +245,9 @@ const safetyAfterFault = defineEntry({
   },
   example: {
     args: [400, 48, "functional", "IEC 62368-1", "dry"],
-    gives:
-      "ES3 · 400.0 V > 120 V dc after one fault · functional insulation counts as none",
+    gives: "ES3 · 400.0 V > 120 V dc after one fault · functional insulation counts as none",
   },
-  citations: [
-    "iec-62368-1-faults",
-    "iec-60364-4-41-common",
-    "touch-voltage-faults",
-  ],
+  citations: ["iec-62368-1-faults", "iec-60364-4-41-common", "touch-voltage-faults"],
   validity: [
     "One fault at a time, in the stage named: its insulation or its regulation. What the isolation really is, a type test decides.",
     "A fault of a step-up without reinforced isolation also puts its output on its input, and on all that shares that input.",
@@ -319,8 +301,7 @@ const safetyWorstVoltage = defineEntry({
     }),
     tolerance: {
       ...toleranceParameter,
-      meaning:
-        'fraction of the ratio, or "exact"; of a path the product of (1 + t), less 1',
+      meaning: 'fraction of the ratio, or "exact"; of a path the product of (1 + t), less 1',
     },
   },
   result: { shape: "number", unit: "V", meaning: "highest voltage at no load" },
@@ -384,9 +365,7 @@ const safetyDischargeTime = defineEntry({
     note: "1 mF · 2635.6 Ω · ln(400/60) = 2.6356 s · 1.89712",
   },
   citations: ["capacitor-discharge", "iec-60204-1-discharge"],
-  validity: [
-    "One capacitance and one resistor; voltage may return. Verify by measurement.",
-  ],
+  validity: ["One capacitance and one resistor; voltage may return. Verify by measurement."],
   read: (values) => values,
   calculate: capacitorDischarge,
   shows: "time",

@@ -1,8 +1,4 @@
-import {
-  lossyStageGivens,
-  stageLoss,
-  stageLossSteps,
-} from "../../src/converters/stage-loss.js";
+import { lossyStageGivens, stageLoss, stageLossSteps } from "../../src/converters/stage-loss.js";
 import {
   stageDerated,
   stageDeratedSteps,
@@ -19,11 +15,7 @@ import {
   stageFitSteps,
   stageFitValues,
 } from "../../src/converters/stage-fit-steps.js";
-import {
-  peakingStageGivens,
-  stagePeak,
-  stagePeakSteps,
-} from "../../src/converters/stage-peak.js";
+import { peakingStageGivens, stagePeak, stagePeakSteps } from "../../src/converters/stage-peak.js";
 import { defineEntry, type Parameter, fills } from "../entry.js";
 
 const outputVoltage = fills(loadedStageGivens.outputVoltage, {
@@ -85,11 +77,7 @@ const stageFitEntry = defineEntry({
     meaning: "fixed, linear and quadratic loss, worst misfit of efficiency",
   },
   example: {
-    args: [
-      10,
-      [[10, 20, 30, 40]],
-      [[10 / 11.76, 20 / 22.97, 30 / 34.78, 40 / 46.99]],
-    ],
+    args: [10, [[10, 20, 30, 40]], [[10 / 11.76, 20 / 22.97, 30 / 34.78, 40 / 46.99]]],
     gives: [[1, 0.5, 0.25, 0.001136]],
     note: "losses of 1.76, 2.97, 4.78 and 6.99 W at 1 to 4 A lie 0.01, −0.03, 0.03 and −0.01 W off 1 + 0.5 · I + 0.25 · I²; 20/22.97 − 20/23 = 0.001136",
   },
@@ -152,8 +140,7 @@ const stageLossEntry = defineEntry({
 const stageEfficiencyEntry = defineEntry({
   id: "STAGE_EFFICIENCY",
   family: "stage",
-  purpose:
-    "Efficiency of a converter stage at an output current, from its loss polynomial.",
+  purpose: "Efficiency of a converter stage at an output current, from its loss polynomial.",
   relation: "η = V · I / (V · I + a + b · I + c · I²)",
   parameters: {
     outputVoltage,
@@ -206,9 +193,7 @@ const stagePeakEntry = defineEntry({
     note: "√(20/0.02); loss 20 + 0.5 · 31.62 + 20 = 55.81 W of 1517.89 + 55.81 W",
   },
   citations: ["peak-efficiency"],
-  validity: [
-    "#N/A without a fixed or without a quadratic loss: then the efficiency has no peak.",
-  ],
+  validity: ["#N/A without a fixed or without a quadratic loss: then the efficiency has no peak."],
   read: (values) => values,
   calculate: stagePeak,
   shows: ["current", "efficiency"],

@@ -1,18 +1,11 @@
 import type { Battery } from "../../src/supplies/battery.js";
-import {
-  batteryGivens,
-  batterySteps,
-  batteryVoltage,
-} from "../../src/supplies/battery-voltage.js";
+import { batteryGivens, batterySteps, batteryVoltage } from "../../src/supplies/battery-voltage.js";
 import {
   loadedSupply,
   loadedSupplySteps,
   supplyWithLoadGivens,
 } from "../../src/supplies/loaded-supply.js";
-import {
-  CHEMISTRIES,
-  type Chemistry,
-} from "../../src/supplies/open-circuit-curves.js";
+import { CHEMISTRIES, type Chemistry } from "../../src/supplies/open-circuit-curves.js";
 import {
   rectifiedLineGivens,
   rectifiedPeak,
@@ -120,8 +113,7 @@ const supplyBattery = defineEntry({
     }),
     stateOfCharge: fills(batteryGivens.stateOfCharge, {
       name: "state of charge",
-      meaning:
-        "0 (empty) to 1 (full): the least for the lowest voltage, 1 for the highest",
+      meaning: "0 (empty) to 1 (full): the least for the lowest voltage, 1 for the highest",
       kind: "number",
       zero: "real",
     }),
@@ -193,8 +185,7 @@ const supplyRectified = defineEntry({
   parameters: {
     lineVoltage: fills(rectifiedLineGivens.lineVoltage, {
       name: "line V rms",
-      meaning:
-        "nominal, of the line that is rectified, phase to neutral or phase to phase",
+      meaning: "nominal, of the line that is rectified, phase to neutral or phase to phase",
       kind: "number",
     }),
     tolerance: {
@@ -223,9 +214,4 @@ const supplyRectified = defineEntry({
   ],
 });
 
-export const supplyEntries = [
-  supplyVoltage,
-  supplyLimitEntry,
-  supplyBattery,
-  supplyRectified,
-];
+export const supplyEntries = [supplyVoltage, supplyLimitEntry, supplyBattery, supplyRectified];

@@ -6,23 +6,14 @@ import {
   holdupTime,
   holdupTimeSteps,
 } from "../../src/transients/holdup.js";
-import {
-  loadStepSagSteps,
-  steppedLoadGivens,
-} from "../../src/transients/load-step-sag-steps.js";
+import { loadStepSagSteps, steppedLoadGivens } from "../../src/transients/load-step-sag-steps.js";
 import {
   type LoadStepSag,
   type SteppedLoad,
   loadStepSag,
 } from "../../src/transients/load-step-sag.js";
-import {
-  heldPowerGivens,
-  heldPowerSteps,
-} from "../../src/transients/held-power-step-steps.js";
-import {
-  type HeldPowerSag,
-  heldPowerSag,
-} from "../../src/transients/held-power-step.js";
+import { heldPowerGivens, heldPowerSteps } from "../../src/transients/held-power-step-steps.js";
+import { type HeldPowerSag, heldPowerSag } from "../../src/transients/held-power-step.js";
 import {
   prechargeEnergy,
   prechargeEnergySteps,
@@ -163,9 +154,7 @@ const prechargeResistanceEntry = defineEntry({
     note: "ln(20) = 2.995732; 0.3 s / (1 mF · 2.995732)",
   },
   citations: ["capacitor-discharge"],
-  validity: [
-    "No load may draw while precharging; capacitance behind a ratio counts × ratio².",
-  ],
+  validity: ["No load may draw while precharging; capacitance behind a ratio counts × ratio²."],
   read: (values) => values,
   calculate: prechargeResistance,
   shows: "resistance",
@@ -202,9 +191,7 @@ const prechargeEnergyEntry = defineEntry({
     note: "80 J · (1 − 0.05²) = 80 · 0.9975",
   },
   citations: ["capacitor-energy"],
-  validity: [
-    "No load may draw while precharging; the resistor must stand this energy as a pulse.",
-  ],
+  validity: ["No load may draw while precharging; the resistor must stand this energy as a pulse."],
   read: (values) => values,
   calculate: prechargeEnergy,
   shows: "energy",
@@ -330,8 +317,7 @@ const stabilityMarginEntry = defineEntry({
   family: "transient",
   purpose:
     "Critical constant power over the load's: above 1 small disturbances of a bus behind a line, with a capacitor on it, die out; a large step can still collapse it below about 1.5.",
-  relation:
-    "g = C(R + r)/(L + R·r·C), at most 1/R and 1/r; V = V₀/(1 + g·R), Pc = g·V², m = Pc/P",
+  relation: "g = C(R + r)/(L + R·r·C), at most 1/R and 1/r; V = V₀/(1 + g·R), Pc = g·V², m = Pc/P",
   parameters: {
     openCircuitVoltage: fills(constantPowerBusGivens.openCircuitVoltage, {
       name: "open-circuit V",
@@ -352,8 +338,7 @@ const stabilityMarginEntry = defineEntry({
     ...lineParameters,
     capacitorResistance: {
       ...capacitorResistance,
-      meaning:
-        "its least, warm, where damping limits; none unless told otherwise",
+      meaning: "its least, warm, where damping limits; none unless told otherwise",
     },
   },
   result: { shape: "number", unit: "1", meaning: "critical power ÷ load" },

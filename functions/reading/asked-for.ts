@@ -42,10 +42,7 @@ export function askedFor(cells: CellTable): AskedFor {
   const condition = place === "immersed" ? "wet" : place;
   return {
     framework,
-    condition:
-      condition === NOT_ASKED
-        ? undefined
-        : (condition as TouchCondition | undefined),
+    condition: condition === NOT_ASKED ? undefined : (condition as TouchCondition | undefined),
   };
 }
 
@@ -58,8 +55,7 @@ export function requirementsOf(cells: CellTable): Requirements {
   for (const [cell = null, value = null] of cells) {
     const label = labelOf(cell, value);
     if (label === undefined) continue;
-    if (seen.has(label))
-      throw refused(label, `a range with "${label}" in one row`);
+    if (seen.has(label)) throw refused(label, `a range with "${label}" in one row`);
     seen.add(label);
     const read = valueOf(label, value, zeroIsBlank);
     if (read !== undefined) values.set(label, read);
@@ -78,26 +74,18 @@ function labelOf(cell: Cell, value: Cell): Label | undefined {
   if (plainWord(text) === plainWord(ASKED_FOR)) return undefined;
   const label = LABELS.find((name) => plainWord(name) === plainWord(text));
   if (label === undefined)
-    throw refused(
-      text,
-      `one of the labels that are known, "${nearest(text)}" is the nearest`,
-    );
+    throw refused(text, `one of the labels that are known, "${nearest(text)}" is the nearest`);
   return label;
 }
 
 /** Undefined for an empty cell. */
-function valueOf(
-  label: Label,
-  value: Cell,
-  zeroIsBlank: boolean,
-): number | string | undefined {
+function valueOf(label: Label, value: Cell, zeroIsBlank: boolean): number | string | undefined {
   if (isCellError(value)) throw new PassedOnError("askedFor", value);
   if (isBlank(value)) return undefined;
   const { content } = REQUIREMENTS[label] as (typeof REQUIREMENTS)[Label];
   const mayBeZero = content.holds === "figure" && content.zero === true;
   if (value === 0 && (zeroIsBlank || !mayBeZero)) return undefined;
-  if (typeof value === "string" && plainWord(value) === NOT_ASKED)
-    return NOT_ASKED;
+  if (typeof value === "string" && plainWord(value) === NOT_ASKED) return NOT_ASKED;
   switch (content.holds) {
     case "text":
       return String(value).trim();
@@ -105,10 +93,8 @@ function valueOf(
       return wordOf(label, content.words, String(value));
     case "figure": {
       const { word, allows, bound } = content;
-      if (typeof value === "string" && word && plainWord(value) === word)
-        return word;
-      if (typeof value === "number" && Number.isFinite(value) && allows(value))
-        return value;
+      if (typeof value === "string" && word && plainWord(value) === word) return word;
+      if (typeof value === "number" && Number.isFinite(value) && allows(value)) return value;
       throw refused(
         typeof value === "number" ? value : String(value),
         `${bound}, or "${NOT_ASKED}", beside ${label}`,
@@ -133,9 +119,7 @@ function choices(words: readonly string[]): string {
 /** Of all labels the one with the fewest letters to change. */
 function nearest(text: string): Label {
   const wanted = plainWord(text);
-  const distance = new Map(
-    LABELS.map((label) => [label, changes(wanted, plainWord(label))]),
-  );
+  const distance = new Map(LABELS.map((label) => [label, changes(wanted, plainWord(label))]));
   return LABELS.reduce((best, label) =>
     distance.get(label)! < distance.get(best)! ? label : best,
   );
@@ -148,11 +132,7 @@ function changes(from: string, to: string): number {
     row = [...to].reduce(
       (next, other, place) => [
         ...next,
-        Math.min(
-          row[place]! + (letter === other ? 0 : 1),
-          row[place + 1]! + 1,
-          next[place]! + 1,
-        ),
+        Math.min(row[place]! + (letter === other ? 0 : 1), row[place + 1]! + 1, next[place]! + 1),
       ],
       [at + 1],
     );

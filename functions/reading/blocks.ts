@@ -49,16 +49,16 @@ export interface ReadBlocks {
 
 /** @throws {InputError} naming `block`: what no row alone is to blame for. */
 export function readBlocks(blocks: readonly CellTable[]): ReadBlocks {
-  const rows = Object.fromEntries(
-    BLOCK_NAMES.map((name) => [name, []]),
-  ) as unknown as Record<BlockName, ScheduleRow[]>;
+  const rows = Object.fromEntries(BLOCK_NAMES.map((name) => [name, []])) as unknown as Record<
+    BlockName,
+    ScheduleRow[]
+  >;
   const items: ScheduleRow[] = [];
   blocks.forEach((cells, index) => {
     if (cells.flat().every((cell) => cell === 0 || isBlank(cell))) return;
     const read = readBlock(cells, index);
     for (const row of read) rows[row.block].push(row);
-    if (read.some(({ block }) => ITEM_BLOCKS.some((one) => one === block)))
-      items.push(...read);
+    if (read.some(({ block }) => ITEM_BLOCKS.some((one) => one === block))) items.push(...read);
   });
   return { rows, items };
 }
@@ -121,9 +121,7 @@ function columnsOf(
   return header.flatMap((cell, place): ReadColumn[] => {
     if (place === 0) return [];
     if (isBlank(cell) || (cell === 0 && !told)) {
-      const holds = below.some(
-        (row) => !isBlank(row[place]) && (told || row[place] !== 0),
-      );
+      const holds = below.some((row) => !isBlank(row[place]) && (told || row[place] !== 0));
       if (holds)
         throw refusedBlock(
           `no header in column ${place + 1} of ${block}`,
@@ -201,9 +199,7 @@ function isBlankRow(
   { told }: BlankCells,
 ): boolean {
   const read = [0, ...columns.map(({ place }) => place)];
-  return read.every(
-    (place) => isBlank(row[place]) || (row[place] === 0 && !told),
-  );
+  return read.every((place) => isBlank(row[place]) || (row[place] === 0 && !told));
 }
 
 class BlockReader {
@@ -279,8 +275,7 @@ class BlockReader {
   ): EnteredValue {
     const { column } = read;
     const key = cellInWords(row, column.field);
-    if (isCellError(cell))
-      throw new InputError(key, cell.error, "without an error");
+    if (isCellError(cell)) throw new InputError(key, cell.error, "without an error");
     const { content } = column;
     switch (content.holds) {
       case "nothing":
@@ -318,17 +313,11 @@ class BlockReader {
       if (known !== undefined) return known;
     }
     const words = Object.keys(content.words ?? {}).map((one) => ` or "${one}"`);
-    if (typeof cell !== "number")
-      throw new InputError(key, cell, `a number${words.join("")}`);
+    if (typeof cell !== "number") throw new InputError(key, cell, `a number${words.join("")}`);
     const number = requireUsable(key, cell);
-    if (quantity === "load" && toSi !== 1)
-      this.requirePower(key, cell, unit, cells);
+    if (quantity === "load" && toSi !== 1) this.requirePower(key, cell, unit, cells);
     if (quantity === "fraction" && toSi !== 1)
-      requirePartBelowPercent(
-        key,
-        number,
-        content.bound === "tolerance" ? 0.1 : 1,
-      );
+      requirePartBelowPercent(key, number, content.bound === "tolerance" ? 0.1 : 1);
     const value = figureInSi(number, toSi);
     if (!isWithin(content.bound, value))
       throw new InputError(key, cell, boundInWords(content.bound));
@@ -336,51 +325,29 @@ class BlockReader {
   }
 
   /** A unit of power says nothing of amperes and ohms. */
-  private requirePower(
-    key: string,
-    cell: number,
-    unit: string,
-    cells: readonly Cell[],
-  ): void {
+  private requirePower(key: string, cell: number, unit: string, cells: readonly Cell[]): void {
     const kind = this.wordIn(cells, "kind") as LoadKind | undefined;
     if (kind === "current" || kind === "resistance")
-      throw new InputError(
-        key,
-        cell,
-        `that of a power or heater below a header in ${unit}`,
-      );
+      throw new InputError(key, cell, `that of a power or heater below a header in ${unit}`);
   }
 
   private wordIn(cells: readonly Cell[], field: string): string | undefined {
-    const place = this.columns.find(
-      ({ column }) => column.field === field,
-    )?.place;
+    const place = this.columns.find(({ column }) => column.field === field)?.place;
     const cell = place === undefined ? null : cells[place];
     return typeof cell === "string" ? plainWord(cell) : undefined;
   }
 }
 
 /** A bare number that is a nominal size is meant as one, unless the metal itself is: such a cable has more resistance. */
-function sizeOf(
-  key: string,
-  cell: Cell,
-  build: string | undefined,
-): EnteredValue {
+function sizeOf(key: string, cell: Cell, build: string | undefined): EnteredValue {
   if (typeof cell === "boolean") throw new InputError(key, cell, "a size");
   const given = cell as number | string;
   try {
-    if (
-      typeof given === "number" &&
-      isStandardSize(given) &&
-      build !== "geometric"
-    )
+    if (typeof given === "number" && isStandardSize(given) && build !== "geometric")
       return sizeFrom(`${given} mm²`);
-    return sizeFrom(
-      typeof given === "number" ? requireUsable(key, given) : given,
-    );
+    return sizeFrom(typeof given === "number" ? requireUsable(key, given) : given);
   } catch (error) {
-    if (error instanceof InputError)
-      throw new InputError(key, given, error.requirement);
+    if (error instanceof InputError) throw new InputError(key, given, error.requirement);
     throw error;
   }
 }

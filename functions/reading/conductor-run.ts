@@ -1,12 +1,6 @@
 /** The arguments that every function about a run of conductor shares, and the run they describe. */
-import {
-  CONDUCTOR_BUILDS,
-  type ConductorBuild,
-} from "../../src/conductors/conductor-build.js";
-import {
-  type ConductorRun,
-  conductorLoopGivens,
-} from "../../src/conductors/conductor-loop.js";
+import { CONDUCTOR_BUILDS, type ConductorBuild } from "../../src/conductors/conductor-build.js";
+import { type ConductorRun, conductorLoopGivens } from "../../src/conductors/conductor-loop.js";
 import {
   type ConductorMaterial,
   conductorMaterials,
@@ -94,17 +88,11 @@ export function runFrom(values: RunValues): ConductorRun {
   };
 }
 
-export function materialFrom(
-  material: string | readonly number[] | undefined,
-): ConductorMaterial {
+export function materialFrom(material: string | readonly number[] | undefined): ConductorMaterial {
   if (material === undefined) return conductorMaterials.copper;
   if (typeof material === "string") return materialNamed(material);
   const [resistivity, coefficient] = material;
-  if (
-    resistivity === undefined ||
-    coefficient === undefined ||
-    material.length !== 2
-  ) {
+  if (resistivity === undefined || coefficient === undefined || material.length !== 2) {
     throw new InputError(
       "material",
       `${material.length} cells`,

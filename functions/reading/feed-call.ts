@@ -1,18 +1,10 @@
 /** A call about a feed table: its arguments, and the feed they describe solved. */
-import type {
-  FeedConditions,
-  LoadCase,
-  SupplyCase,
-} from "../../src/network/feed-conditions.js";
+import type { FeedConditions, LoadCase, SupplyCase } from "../../src/network/feed-conditions.js";
 import type { FeedColumns } from "../../src/network/feed-columns.js";
 import { FEED_KINDS } from "../../src/network/feed-item.js";
 import type { FeedRow } from "../../src/network/feed-row.js";
 import { feedRowGivens, feedRowValues } from "../../src/network/feed-steps.js";
-import {
-  type OperatingPoint,
-  refusedRow,
-  solvedFeed,
-} from "../../src/network/operating-point.js";
+import { type OperatingPoint, refusedRow, solvedFeed } from "../../src/network/operating-point.js";
 import { rowNotes } from "../../src/network/feed-notes.js";
 import { KINDS, ROW_KINDS } from "../../src/network/row-kinds.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
@@ -24,16 +16,14 @@ import { type FeedTable, feedTable, rowReason } from "./feed-table.js";
 export const feedTableParameter = {
   name: "feed table",
   unit: "",
-  meaning:
-    "range with a header row: Item, Fed from, Kind and the columns that its rows need",
+  meaning: "range with a header row: Item, Fed from, Kind and the columns that its rows need",
   kind: "cells",
 } as const satisfies Parameter;
 
 export const loadsParameter = {
   name: "loads",
   unit: "1",
-  meaning:
-    "light, nominal (default) or peak, or a number that multiplies Load: 0 is no load",
+  meaning: "light, nominal (default) or peak, or a number that multiplies Load: 0 is no load",
   kind: "number or choice",
   choices: ["light", "nominal", "peak"],
   zero: "real",
@@ -66,8 +56,7 @@ export function solveOf(
   supply: number | string | undefined,
 ): Solve {
   const table = feedTable(cells);
-  if (typeof loads === "number" && !(loads >= 0))
-    throw new InputError("loads", loads, "0 or more");
+  if (typeof loads === "number" && !(loads >= 0)) throw new InputError("loads", loads, "0 or more");
   if (typeof supply === "number") requireOneSupply(table, supply);
   return {
     table,
@@ -109,10 +98,7 @@ export function toldNotes({ told }: FeedTable, row: number): readonly Note[] {
 }
 
 /** Of a row that was solved. */
-export function notesAt(
-  { table, loads, point }: Solved,
-  row: number,
-): readonly Note[] {
+export function notesAt({ table, loads, point }: Solved, row: number): readonly Note[] {
   const { feed } = point;
   const notes = [...toldNotes(table, row), ...rowNotes(feed, row)];
   const isLoad = KINDS[feed.columns.kind[row]!]!.role === "load";
@@ -126,8 +112,7 @@ export function requireEveryRow({ table, point }: Solved): void {
   if (!fault) return;
   const refused = refusedRow(table.feed, row, fault);
   const reason = rowReason({ ...refused, item: "" }, table.fields);
-  if (fault.error instanceof NoAnswerError)
-    throw new NoAnswerError("feedTable", reason);
+  if (fault.error instanceof NoAnswerError) throw new NoAnswerError("feedTable", reason);
   throw new InputError("feedTable", refused.blamed, `solvable; ${reason}`);
 }
 
@@ -142,9 +127,7 @@ export function solvedWorking(rows: readonly FeedRow[]): readonly Working[] {
 }
 
 /** Each row's equations; undefined for a refused row. */
-export function rowWorkings(
-  rows: readonly FeedRow[],
-): readonly (Working | undefined)[] {
+export function rowWorkings(rows: readonly FeedRow[]): readonly (Working | undefined)[] {
   const values = feedRowValues(rows);
   return rows.map((row, index) =>
     row.outcome === "solved"

@@ -1,14 +1,7 @@
 /** The columns of a feed table that its solution reads; the whole list is that of the schedules. */
-import {
-  FEED_FIGURES,
-  type FeedFigure,
-} from "../../src/network/feed-columns.js";
+import { FEED_FIGURES, type FeedFigure } from "../../src/network/feed-columns.js";
 import { headerParts } from "../../src/quantities/header-units.js";
-import {
-  type Column,
-  TABLE_COLUMNS,
-  tablePlace,
-} from "../../src/schedules/columns.js";
+import { type Column, TABLE_COLUMNS, tablePlace } from "../../src/schedules/columns.js";
 
 const WORDS = ["item", "fedFrom", "kind", "isolation"] as const;
 
@@ -18,10 +11,7 @@ const FIELDS: readonly FeedField[] = [...WORDS, ...FEED_FIGURES];
 
 /** Columns of a feed table by the figure that they hold; the quantity decides the units that a header may name. */
 export const FEED_FIELDS = Object.fromEntries(
-  FIELDS.map((field): [string, Column] => [
-    field,
-    TABLE_COLUMNS[tablePlace(field)]!,
-  ]),
+  FIELDS.map((field): [string, Column] => [field, TABLE_COLUMNS[tablePlace(field)]!]),
 ) as Readonly<Record<FeedField, Column>>;
 
 /** Headers by field, without their units. */

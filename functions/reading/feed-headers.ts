@@ -80,8 +80,7 @@ function isOfWholeTable(text: string, key: string): boolean {
     (column) =>
       plainHeader(column.header) === key &&
       (column.unit === "") === (unit === "") &&
-      (!hasUnits(column.quantity) ||
-        unitInSi(column.quantity, unit) !== undefined),
+      (!hasUnits(column.quantity) || unitInSi(column.quantity, unit) !== undefined),
   );
 }
 
@@ -113,11 +112,7 @@ const PART_OF_ONE: Partial<Readonly<Record<FeedField, number>>> = {
 };
 
 /** @throws {InputError} below % for a figure that looks like a part of 1. */
-export function requirePartBelowPercent(
-  field: string,
-  figure: number,
-  part: number,
-): void {
+export function requirePartBelowPercent(field: string, figure: number, part: number): void {
   if (figure !== 0 && Math.abs(figure) <= part)
     throw new InputError(
       field,
@@ -138,11 +133,7 @@ export function figureInSi(
 ): number {
   if (toSi === 1) return figure;
   if (powerOnly && kind !== "power load")
-    throw new InputError(
-      field,
-      figure,
-      `that of a power load below a header in ${unit}`,
-    );
+    throw new InputError(field, figure, `that of a power load below a header in ${unit}`);
   const part = PART_OF_ONE[field];
   if (part !== undefined) requirePartBelowPercent(field, figure, part);
   return inSi(figure, toSi);

@@ -41,8 +41,7 @@ function contentOf(cells: CellTable): string {
 }
 
 function cellContent(cell: Cell): string {
-  if (typeof cell === "number")
-    return Object.is(cell, -0) ? "-0" : String(cell);
+  if (typeof cell === "number") return Object.is(cell, -0) ? "-0" : String(cell);
   if (typeof cell === "string") return JSON.stringify(cell);
   if (isCellError(cell)) return `!${cell.error}`;
   return cell === null ? "" : `?${cell}`;

@@ -12,18 +12,9 @@ import {
   type Isolation,
   ISOLATIONS,
 } from "../../src/network/feed-item.js";
-import {
-  InputError,
-  NoAnswerError,
-  ToldError,
-} from "../../src/quantities/errors.js";
+import { InputError, NoAnswerError, ToldError } from "../../src/quantities/errors.js";
 import { tableHeader } from "../../src/schedules/columns.js";
-import {
-  isUsable,
-  plainWord,
-  requireChoice,
-  requireUsable,
-} from "../arguments.js";
+import { isUsable, plainWord, requireChoice, requireUsable } from "../arguments.js";
 import { type Cell, type CellTable, isBlank, isCellError } from "../cells.js";
 import { FEED_COLUMNS, type FeedField, plainHeader } from "./feed-columns.js";
 import { feedColumnOf, type FeedHeader, figureInSi } from "./feed-headers.js";
@@ -57,12 +48,7 @@ export function feedTable(cells: CellTable): FeedTable {
       "a header row with one row or more below it",
     );
   const told = toldOf(cells[0] ?? [], rows);
-  const reader = new TableReader(
-    rows,
-    columns,
-    zeroStandsForBlank(below, columns),
-    told,
-  );
+  const reader = new TableReader(rows, columns, zeroStandsForBlank(below, columns), told);
   return { feed: reader.read(), fields: new Set(columns.keys()), told };
 }
 
@@ -72,9 +58,7 @@ const MADE_OF_SCHEDULES = (["block", "row", "note"] as const).map((field) =>
 );
 
 function toldOf(headers: Row, rows: readonly Row[]): readonly string[] {
-  const plain = headers.map((header) =>
-    typeof header === "string" ? plainHeader(header) : "",
-  );
+  const plain = headers.map((header) => (typeof header === "string" ? plainHeader(header) : ""));
   const places = MADE_OF_SCHEDULES.map((header) => plain.indexOf(header));
   if (places.includes(-1)) return [];
   const note = places.at(-1)!;
@@ -136,25 +120,17 @@ const WORDS = ["item", "fedFrom", "kind", "isolation"] as const;
  * Some hosts hand blank cells over as 0. A supply is fed from nothing, so that such a host shows itself in nearly every
  * table: where a column of words holds a 0, a 0 elsewhere may be a blank too.
  */
-function zeroStandsForBlank(
-  rows: readonly Row[],
-  columns: TableColumns,
-): boolean {
+function zeroStandsForBlank(rows: readonly Row[], columns: TableColumns): boolean {
   return WORDS.some((field) => {
     const place = columns.get(field)?.place;
     return (
-      place !== undefined &&
-      rows.some((row) => typeof row[place] === "number" && row[place] === 0)
+      place !== undefined && rows.some((row) => typeof row[place] === "number" && row[place] === 0)
     );
   });
 }
 
 /** Figures of loads, of which 0 is a load too. */
-const LOADS: ReadonlySet<FeedFigure> = new Set([
-  "load",
-  "lightLoad",
-  "peakLoad",
-]);
+const LOADS: ReadonlySet<FeedFigure> = new Set(["load", "lightLoad", "peakLoad"]);
 
 /** Figures that are never 0, and without which a row is judged by less: a 0 in them is told. */
 const NEVER_ZERO: ReadonlySet<FeedFigure> = new Set([
@@ -253,19 +229,12 @@ class TableReader {
   }
 
   /** @param blank The column that all fields without one share. */
-  private figures(
-    figure: FeedFigure,
-    kind: Uint8Array,
-    blank: Float64Array,
-  ): Float64Array {
+  private figures(figure: FeedFigure, kind: Uint8Array, blank: Float64Array): Float64Array {
     const isCount = figure === "inParallel";
     const column = this.columns.get(figure);
-    if (column === undefined)
-      return isCount ? new Float64Array(blank.length).fill(1) : blank;
+    if (column === undefined) return isCount ? new Float64Array(blank.length).fill(1) : blank;
     const { place, header } = column;
-    const values = isCount
-      ? new Float64Array(blank.length).fill(1)
-      : notGiven(blank.length);
+    const values = isCount ? new Float64Array(blank.length).fill(1) : notGiven(blank.length);
     const { rows } = this;
     const asTyped = header.toSi === 1;
     for (let row = 0; row < rows.length; row++) {
@@ -304,9 +273,7 @@ class TableReader {
       const number = requireUsable(figure, cell as number | string | boolean);
       // Of a row without a kind nothing is solved: its figures are not looked at any further.
       const of = FEED_KINDS[kind[row]!];
-      return header.toSi === 1 || of === undefined
-        ? number
-        : figureInSi(header, number, of);
+      return header.toSi === 1 || of === undefined ? number : figureInSi(header, number, of);
     });
   }
 
@@ -314,8 +281,7 @@ class TableReader {
   private zero(figure: FeedFigure, row: number): number | undefined {
     if (this.zeroIsBlank) return undefined;
     if (LOADS.has(figure) || figure === "inParallel") return 0;
-    if (NEVER_ZERO.has(figure))
-      this.zeros.set(row, [...(this.zeros.get(row) ?? []), figure]);
+    if (NEVER_ZERO.has(figure)) this.zeros.set(row, [...(this.zeros.get(row) ?? []), figure]);
     return undefined;
   }
 
@@ -362,28 +328,19 @@ const KIND_WORDS: Readonly<Record<string, FeedKind>> = {
 export function readKind(cell: Cell): FeedKind {
   const text = readText("kind", cell);
   if (text === undefined)
-    throw new InputError(
-      "kind",
-      null,
-      FEED_KINDS.map((kind) => `"${kind}"`).join(" or "),
-    );
-  return (
-    KIND_WORDS[plainWord(text)] ??
-    (requireChoice("kind", FEED_KINDS, text) as FeedKind)
-  );
+    throw new InputError("kind", null, FEED_KINDS.map((kind) => `"${kind}"`).join(" or "));
+  return KIND_WORDS[plainWord(text)] ?? (requireChoice("kind", FEED_KINDS, text) as FeedKind);
 }
 
 function readText(field: FeedField, cell: Cell): string | undefined {
   requireNoError(field, cell);
   if (isBlankOrZero(cell)) return undefined;
-  if (typeof cell !== "string")
-    throw new InputError(field, cell as number | boolean, "text");
+  if (typeof cell !== "string") throw new InputError(field, cell as number | boolean, "text");
   return cell.trim();
 }
 
 function requireNoError(field: FeedField, cell: Cell): void {
-  if (isCellError(cell))
-    throw new InputError(field, cell.error, "without an error");
+  if (isCellError(cell)) throw new InputError(field, cell.error, "without an error");
 }
 
 function isBlankOrZero(cell: Cell): boolean {

@@ -79,9 +79,7 @@ interface DetailColumn {
 export function judgedTable(cells: CellTable, { feed }: FeedTable): JudgedFeed {
   const columns = detailColumns(cells[0] ?? []);
   const zeroIsBlank = zeroIsBlankIn(cells);
-  const details = filledRows(cells).map((row) =>
-    detailsOf(row, columns, zeroIsBlank),
-  );
+  const details = filledRows(cells).map((row) => detailsOf(row, columns, zeroIsBlank));
   return { columns: feed, details };
 }
 
@@ -90,9 +88,7 @@ const DETAILS: readonly TableColumn[] = TABLE_COLUMNS.filter(
   ({ field }) => !(field in FEED_FIELDS),
 );
 
-function detailColumns(
-  headers: readonly Cell[],
-): ReadonlyMap<string, DetailColumn> {
+function detailColumns(headers: readonly Cell[]): ReadonlyMap<string, DetailColumn> {
   const columns = new Map<string, DetailColumn>();
   headers.forEach((text, place) => {
     if (typeof text !== "string") return;
@@ -100,11 +96,7 @@ function detailColumns(
     const column = DETAILS.find(({ header }) => plainHeader(header) === key);
     if (!column) return;
     if (columns.has(column.field))
-      throw new InputError(
-        "feedTable",
-        column.header,
-        "a table with each header once",
-      );
+      throw new InputError("feedTable", column.header, "a table with each header once");
     columns.set(column.field, { place, toSi: columnUnit(text, column) });
   });
   return columns;
@@ -123,8 +115,7 @@ function detailsOf(
     if (cell === undefined || isBlank(cell)) return undefined;
     if (cell === 0 && zeroIsBlank) return undefined;
     try {
-      if (isCellError(cell))
-        throw new InputError(field, cell.error, "without an error");
+      if (isCellError(cell)) throw new InputError(field, cell.error, "without an error");
       return of(cell, column!.toSi);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
@@ -142,9 +133,7 @@ function detailsOf(
     const word = read(field, (cell) => wordOf(field, cell));
     if (word !== undefined) words[field] = word;
   }
-  const size = read("size", (cell) =>
-    sizeFrom(typeof cell === "number" ? cell : String(cell)),
-  );
+  const size = read("size", (cell) => sizeFrom(typeof cell === "number" ? cell : String(cell)));
   return { figures, words, size, unread };
 }
 
@@ -154,11 +143,7 @@ function figureOf(field: DetailFigure, cell: Cell, toSi: number): number {
   const figure = requireUsable(field, cell as number | string | boolean);
   const isLow = MAY_BE_ZERO.has(field) ? figure < 0 : figure <= 0;
   if (isLow && !MAY_BE_NEGATIVE.has(field))
-    throw new InputError(
-      field,
-      figure,
-      MAY_BE_ZERO.has(field) ? "0 or more" : "above 0",
-    );
+    throw new InputError(field, figure, MAY_BE_ZERO.has(field) ? "0 or more" : "above 0");
   return figureInSi(figure, toSi);
 }
 

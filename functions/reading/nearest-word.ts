@@ -1,8 +1,5 @@
 /** The word of a list that somebody most likely meant: the one that the fewest changes of a letter turn into his. */
-export function nearestWord(
-  written: string,
-  words: readonly string[],
-): string | undefined {
+export function nearestWord(written: string, words: readonly string[]): string | undefined {
   const wanted = plain(written);
   const [nearest] = words
     .map((word) => ({ word, changes: changesBetween(wanted, plain(word)) }))
@@ -21,9 +18,7 @@ function changesBetween(from: string, to: string): number {
     const current = [row];
     for (let at = 1; at <= to.length; at++) {
       const same = from[row - 1] === to[at - 1] ? 0 : 1;
-      current.push(
-        Math.min(above[at]! + 1, current[at - 1]! + 1, above[at - 1]! + same),
-      );
+      current.push(Math.min(above[at]! + 1, current[at - 1]! + 1, above[at - 1]! + same));
     }
     above = current;
   }

@@ -16,8 +16,7 @@ export const presentWorthParameters = {
   }),
   priceRise: fills(presentWorthGivens.priceRise, {
     name: "yearly price rise",
-    meaning:
-      "part by which the price rises each year; none unless told otherwise",
+    meaning: "part by which the price rises each year; none unless told otherwise",
     kind: "number",
     optional: true,
   }),

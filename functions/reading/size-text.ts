@@ -2,8 +2,7 @@
 import type { ConductorSize } from "../../src/conductors/conductor-section.js";
 import { InputError } from "../../src/quantities/errors.js";
 
-const WAYS =
-  'a number of mm² of metal, or text like "2.5 mm²", "AWG 12", "2/0 AWG" or "250 kcmil"';
+const WAYS = 'a number of mm² of metal, or text like "2.5 mm²", "AWG 12", "2/0 AWG" or "250 kcmil"';
 
 const GAUGE = String.raw`(\d{1,2}|[1-9]\d?/0|0{2,4})`;
 const GAUGE_FIRST = new RegExp(`^${GAUGE} ?awg$`);
@@ -13,21 +12,18 @@ const KCMIL = /^(\d+(?:[.,]\d+)?) ?kcmil$/;
 
 /** @throws {InputError} naming `size` for text that is no size; whether a standard lists the size is the engine's to say. */
 export function sizeFrom(value: number | string): ConductorSize {
-  if (typeof value === "number")
-    return { sizing: "bare metal", areaMm2: value };
+  if (typeof value === "number") return { sizing: "bare metal", areaMm2: value };
   const written = value.trim();
   const text = written.toLowerCase().replace(/\s+/g, " ");
   const gauge = (GAUGE_FIRST.exec(text) ?? GAUGE_LAST.exec(text))?.[1];
-  if (gauge !== undefined)
-    return { sizing: "AWG", gauge: gaugeNumber(gauge), written };
+  if (gauge !== undefined) return { sizing: "AWG", gauge: gaugeNumber(gauge), written };
   const nominal = METRIC.exec(text)?.[1];
   if (nominal !== undefined) {
     const nominalMm2 = decimal(nominal, value);
     return { sizing: "metric name", nominalMm2, written };
   }
   const kcmil = KCMIL.exec(text)?.[1];
-  if (kcmil !== undefined)
-    return { sizing: "kcmil", kcmil: decimal(kcmil, value), written };
+  if (kcmil !== undefined) return { sizing: "kcmil", kcmil: decimal(kcmil, value), written };
   throw new InputError("size", value, WAYS);
 }
 

@@ -1,10 +1,6 @@
 /** What a feed table says of its items beside the figures that solve it, as CHAIN_TABLE makes it, or as far as somebody typed it. */
 import { InputError } from "../../src/quantities/errors.js";
-import {
-  figureInSi,
-  headerParts,
-  unitInSi,
-} from "../../src/quantities/header-units.js";
+import { figureInSi, headerParts, unitInSi } from "../../src/quantities/header-units.js";
 import {
   ownUnitInSi,
   TABLE_COLUMNS,
@@ -74,8 +70,7 @@ export class TableCells {
 export function columnUnit(text: string, column: TableColumn): number {
   const { quantity, header, unit } = column;
   const named = headerParts(text).unit;
-  if (quantity === "words" || quantity === "money" || named === "")
-    return ownUnitInSi(column);
+  if (quantity === "words" || quantity === "money" || named === "") return ownUnitInSi(column);
   const toSi = unitInSi(quantity, named);
   if (toSi === undefined)
     throw new InputError(

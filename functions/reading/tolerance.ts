@@ -12,7 +12,6 @@ export const toleranceParameter = {
 
 /** @throws {InputError} for 0, which a formula makes of a blank cell. */
 export function toleranceFrom(given: number | string): number {
-  if (given === 0)
-    throw new InputError("tolerance", 0, 'above 0, or "exact" for none');
+  if (given === 0) throw new InputError("tolerance", 0, 'above 0, or "exact" for none');
   return given === "exact" ? 0 : Number(given);
 }

@@ -27,10 +27,7 @@ export function registerInExcel(): boolean {
 }
 
 /** As Excel calls: on the desktop a blank cell comes as 0, on the web as null, and the same sheet has one answer. */
-export function evaluateInExcel(
-  id: string,
-  args: readonly Argument[],
-): Outcome {
+export function evaluateInExcel(id: string, args: readonly Argument[]): Outcome {
   return evaluate(id, args, BLANKS_AS_ZERO);
 }
 
@@ -50,36 +47,28 @@ function argumentsOf(entry: Entry, received: readonly unknown[]): Argument[] {
   const last = parameters.at(-1);
   if (!isRepeating(last)) return own.map(argument);
   const repeated = own.at(-1);
-  return [
-    ...own.slice(0, parameters.length - 1),
-    ...(Array.isArray(repeated) ? repeated : []),
-  ].map(argument);
+  return [...own.slice(0, parameters.length - 1), ...(Array.isArray(repeated) ? repeated : [])].map(
+    argument,
+  );
 }
 
 function argument(value: unknown): Argument {
   if (!Array.isArray(value)) return cell(value);
-  return value.map((row: unknown) =>
-    Array.isArray(row) ? row.map(cell) : [cell(row)],
-  );
+  return value.map((row: unknown) => (Array.isArray(row) ? row.map(cell) : [cell(row)]));
 }
 
 /** An error arrives as an object with a code, a rich value as an object with the plain one inside. */
 function cell(value: unknown): Cell {
   if (typeof value !== "object" || value === null) return plain(value);
-  const { code, type, basicType, basicValue } = value as Partial<
-    Record<string, unknown>
-  >;
+  const { code, type, basicType, basicValue } = value as Partial<Record<string, unknown>>;
   if (code !== undefined) return cellError(String(code));
-  if (type === "Error" || basicType === "Error")
-    return cellError(String(basicValue));
+  if (type === "Error" || basicType === "Error") return cellError(String(basicValue));
   return plain(basicValue);
 }
 
 function plain(value: unknown): Cell {
   const isCell =
-    typeof value === "number" ||
-    typeof value === "string" ||
-    typeof value === "boolean";
+    typeof value === "number" || typeof value === "string" || typeof value === "boolean";
   return isCell ? value : null;
 }
 
@@ -108,10 +97,7 @@ function excelValue(value: Cell): unknown {
 }
 
 /** Looked up when it is called: the error class arrives later than the registry. */
-function excelError(
-  code: CellErrorCode,
-  message: string | undefined,
-): CustomFunctions.Error {
+function excelError(code: CellErrorCode, message: string | undefined): CustomFunctions.Error {
   const { ErrorCode } = CustomFunctions;
   switch (code) {
     case "#N/A":

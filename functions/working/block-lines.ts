@@ -117,8 +117,7 @@ export class BlockLines {
   }
 
   private originPlace(origin: Origin): string | undefined {
-    if (origin.kind === "cell")
-      return this.place.area(origin.area, origin.area.address);
+    if (origin.kind === "cell") return this.place.area(origin.area, origin.area.address);
     const { part } = origin;
     if (origin.kind === "within")
       return part.kind === "call"
@@ -133,8 +132,7 @@ export class BlockLines {
     const { step, key, value } = line;
     this.describe(line, this.stepText(line));
     const elsewhere = this.place.solvedAt?.(key);
-    if (step.kind === "formula")
-      this.formula(asNative(step.formula, this.cellIn(line)));
+    if (step.kind === "formula") this.formula(asNative(step.formula, this.cellIn(line)));
     else if (step.kind === "solved" && elsewhere)
       this.formula(this.place.area(elsewhere, elsewhere.address));
     else this.rows.constant(COLUMN.value, value);
@@ -176,10 +174,7 @@ export class BlockLines {
   }
 
   private symbols(line: StepLine, formula: string): string {
-    return inSymbols(
-      formula,
-      (field) => this.read(line, field)?.quantity.symbol ?? field,
-    );
+    return inSymbols(formula, (field) => this.read(line, field)?.quantity.symbol ?? field);
   }
 
   /** The line that a field of a step's formula is, and where it stands. */

@@ -19,9 +19,7 @@ export const BLOCK_COLUMNS = [
   "Source",
 ] as const;
 
-export const BLOCK_WIDTHS = [
-  330, 80, 260, 130, 60, 110, 60, 240, 60, 320,
-] as const;
+export const BLOCK_WIDTHS = [330, 80, 260, 130, 60, 110, 60, 240, 60, 320] as const;
 
 export const COLUMN = {
   label: 0,
@@ -59,12 +57,7 @@ export class BlockRows {
     return at(this.left + column, this.row);
   }
 
-  text(
-    column: number,
-    value: string,
-    style: StyleName,
-    citation?: CitationId,
-  ): void {
+  text(column: number, value: string, style: StyleName, citation?: CitationId): void {
     if (value === "") return;
     const cited = citation === undefined ? {} : { citation };
     this.cells.push({ at: this.here(column), value, style, ...cited });
@@ -99,8 +92,7 @@ export function styleOf(value: number | string): StyleName {
 
 /** A value as it was; an error of any kind becomes the one that a formula can make everywhere. */
 export function constantCell(address: string, cell: Cell): PlanCell {
-  if (isCellError(cell))
-    return { at: address, formula: "NA()", style: "result" };
+  if (isCellError(cell)) return { at: address, formula: "NA()", style: "result" };
   if (cell === null || cell === "") return { at: address, style: "resultText" };
   return {
     at: address,

@@ -71,10 +71,7 @@ export type Answers = ReadonlyMap<CallPart, CallAnswer>;
 export function answersOf(tree: FormulaTree, row?: number): Answers {
   const answers = new Map<CallPart, CallAnswer>();
   for (const { call, depth } of callsIn(tree.whole))
-    answers.set(
-      call,
-      answerOf(call, depth, answers, depth === 0 ? row : undefined),
-    );
+    answers.set(call, answerOf(call, depth, answers, depth === 0 ? row : undefined));
   return answers;
 }
 
@@ -85,9 +82,7 @@ function answerOf(
   row: number | undefined,
 ): CallAnswer {
   const entry = catalogue.find(({ id }) => id === call.id);
-  const unread = call.args.find(
-    (part) => part && valueOf(part, inner) === undefined,
-  );
+  const unread = call.args.find((part) => part && valueOf(part, inner) === undefined);
   const args = call.args.map((part): Argument => part && valueOf(part, inner));
   const outcome: Outcome = unread
     ? {
@@ -128,9 +123,7 @@ function usedArguments(
     if (repeating && parameter.kind === "cells")
       return usedRanges(key, parameter, args.slice(index), answers);
     const parts = repeating ? args.slice(index) : [args[index]];
-    const cells = parts.flatMap((part) =>
-      part ? cellsOf(part, valueOf(part, answers)) : [],
-    );
+    const cells = parts.flatMap((part) => (part ? cellsOf(part, valueOf(part, answers)) : []));
     const given = parts[0] && valueOf(parts[0], answers);
     const width = isCellTable(given) ? (given[0]?.length ?? 1) : 1;
     const areas = parts.flatMap(areaOf);
@@ -169,10 +162,7 @@ export function cellAtPlace(
   return range?.cells[row * range.width + column];
 }
 
-function cellsOf(
-  part: FormulaPart,
-  value: CellValue | undefined,
-): ArgumentCell[] {
+function cellsOf(part: FormulaPart, value: CellValue | undefined): ArgumentCell[] {
   if (value === undefined) return [];
   const rows = isCellTable(value) ? value : [[value]];
   const alone = rows.length === 1 && rows[0]?.length === 1;
@@ -184,8 +174,7 @@ function cellsOf(
           value: cell,
           origin: { kind: "cell", area: cellWithin(area, rowIndex, column) },
         };
-      if (alone || part.kind === "literal")
-        return { value: cell, origin: { kind: "part", part } };
+      if (alone || part.kind === "literal") return { value: cell, origin: { kind: "part", part } };
       const within = { part, row: rowIndex, column };
       return { value: cell, origin: { kind: "within", ...within } };
     }),
@@ -193,11 +182,7 @@ function cellsOf(
 }
 
 /** A cell of an area by its row and column, counted from 0. */
-export function cellWithin(
-  { sheet, address }: SheetArea,
-  row: number,
-  column: number,
-): SheetArea {
+export function cellWithin({ sheet, address }: SheetArea, row: number, column: number): SheetArea {
   const { top, left } = areaPlace(address);
   return {
     sheet,

@@ -4,13 +4,7 @@ import { at } from "../../src/plans/sheet-builder.js";
 import type { PlanCell } from "../../src/plans/sheet-plan.js";
 import type { Cell } from "../downfeed.js";
 import { BlockLines } from "./block-lines.js";
-import {
-  BLOCK_COLUMNS,
-  BlockRows,
-  COLUMN,
-  type LineCheck,
-  constantCell,
-} from "./block-rows.js";
+import { BLOCK_COLUMNS, BlockRows, COLUMN, type LineCheck, constantCell } from "./block-rows.js";
 import type { CallWorking } from "./call-working.js";
 import { near } from "./native-writing.js";
 import { type ResultSource, tableOf } from "./result-lines.js";
@@ -39,9 +33,7 @@ export function callBlock(working: CallWorking, place: BlockPlace): CallBlock {
   const rows = new BlockRows(place.left, place.top);
   rows.text(COLUMN.label, answer.call.text, "heading");
   rows.row += 1;
-  BLOCK_COLUMNS.forEach((heading, column) =>
-    rows.text(column, heading, "tableHeading"),
-  );
+  BLOCK_COLUMNS.forEach((heading, column) => rows.text(column, heading, "tableHeading"));
   rows.row += 1;
   const lines = new BlockLines(groups, place, rows);
   lines.write();
@@ -98,14 +90,9 @@ function writeResult(
 /** Characters: beyond that the comparison goes without, so that it still fits into a formula. */
 const MOST_SIZES = 2500;
 
-function sizesOf(
-  lines: BlockLines,
-  result: ResultSource | undefined,
-): readonly string[] {
+function sizesOf(lines: BlockLines, result: ResultSource | undefined): readonly string[] {
   if (!result || !("line" in result)) return [];
-  const sizes = lines
-    .sizes(result.line)
-    .map((size) => times(`(${size})`, result.factor));
+  const sizes = lines.sizes(result.line).map((size) => times(`(${size})`, result.factor));
   return sizes.join().length > MOST_SIZES ? [] : sizes;
 }
 
@@ -128,13 +115,10 @@ function writeResultRow(
     const where = resultAt(column);
     const source = working.results[row]?.[column];
     const line = source && "line" in source ? source : undefined;
-    const given =
-      source && times(sourceAt(source, place, lines), source.factor);
+    const given = source && times(sourceAt(source, place, lines), source.factor);
     const asItWas =
       place.resultAsItWas === "all" ||
-      (place.resultAsItWas === "solved" &&
-        line !== undefined &&
-        lines.isSolved(line.line));
+      (place.resultAsItWas === "solved" && line !== undefined && lines.isSolved(line.line));
     if (given !== undefined && !asItWas) {
       const style = alone ? "key" : "result";
       const formula = whileItHolds(given, place);
@@ -156,14 +140,8 @@ function writeResultRow(
   rows.checkAt(at(behind, place.top + 2 + row), `result.${row}`, condition);
 }
 
-function sourceAt(
-  source: ResultSource,
-  place: BlockPlace,
-  lines: BlockLines,
-): string {
-  return "line" in source
-    ? lines.at(source.line)
-    : place.area(source.cell, source.cell.address);
+function sourceAt(source: ResultSource, place: BlockPlace, lines: BlockLines): string {
+  return "line" in source ? lines.at(source.line) : place.area(source.cell, source.cell.address);
 }
 
 /** What another formula would give is no result: it is void, whatever this one comes to. */

@@ -28,9 +28,7 @@ export function lineGroups(answer: CallAnswer): readonly LineGroup[] {
   const groups = answer.workings.map((working, index) =>
     groupOf(working, index, { ...byWorking[index], ...feed[index] }, isOther),
   );
-  return others.length === 0
-    ? groups
-    : [{ title: "", lines: others }, ...groups];
+  return others.length === 0 ? groups : [{ title: "", lines: others }, ...groups];
 }
 
 function groupOf(
@@ -48,12 +46,9 @@ function groupOf(
     ...Object.entries(givens).filter(
       ([field]) => read.has(field) || links[field]?.kind === "linked",
     ),
-    ...undescribed.map(
-      (field) => [field, { label: field, symbol: field, unit: "" }] as const,
-    ),
+    ...undescribed.map((field) => [field, { label: field, symbol: field, unit: "" }] as const),
   ];
-  const isLine = (field: string) =>
-    field in steps || quantities.some(([given]) => given === field);
+  const isLine = (field: string) => field in steps || quantities.some(([given]) => given === field);
   const lineOf = (field: string) => {
     if (isLine(field)) return lineKey(index, field);
     const own = argumentKey(field, 0);
@@ -78,14 +73,10 @@ function groupOf(
 }
 
 /** A word as its cell has it, which may be in another case or spelling than the function knows it by. */
-function wordsIn(
-  links: Readonly<Record<string, GivenLink>>,
-): Record<string, string | number> {
+function wordsIn(links: Readonly<Record<string, GivenLink>>): Record<string, string | number> {
   return Object.fromEntries(
     Object.entries(links).flatMap(([field, link]) =>
-      link.kind === "linked" && link.word !== undefined
-        ? [[field, link.word]]
-        : [],
+      link.kind === "linked" && link.word !== undefined ? [[field, link.word]] : [],
     ),
   );
 }
@@ -116,9 +107,7 @@ function givenLine(
   function checksOf(): Check[] {
     if (link.kind === "default" && link.origin) return stillBlank(link.origin);
     const isTyped =
-      link.kind === "linked" &&
-      link.origin.kind === "part" &&
-      link.origin.part.kind === "literal";
+      link.kind === "linked" && link.origin.kind === "part" && link.origin.part.kind === "literal";
     return typeof value === "string" && link.kind === "linked" && !isTyped
       ? [foundFor(value, { line: key })]
       : [];
@@ -152,10 +141,7 @@ function stepLine(
     value: Number(values[field]),
     step,
     lineOf,
-    checks:
-      keyLine !== undefined && isValue(foundBy)
-        ? [foundFor(foundBy, { line: keyLine })]
-        : [],
+    checks: keyLine !== undefined && isValue(foundBy) ? [foundFor(foundBy, { line: keyLine })] : [],
   };
 }
 
@@ -167,12 +153,7 @@ function leftBlank(key: string, name: string, origin: Origin): GivenLine {
 }
 
 /** A number written later into a blank cell of a list has no place in the formulas. */
-function listLength({
-  key,
-  parameter,
-  cells,
-  areas,
-}: UsedArgument): GivenLine[] {
+function listLength({ key, parameter, cells, areas }: UsedArgument): GivenLine[] {
   const fromCells = cells.filter(({ origin }) => origin.kind === "cell");
   const numbers = fromCells.filter(({ value }) => typeof value === "number");
   const count = numbers.length;
@@ -181,9 +162,7 @@ function listLength({
   const label = `${parameter.name}, numbers in the cells`;
   const native: Native = [
     "COUNT(",
-    ...areas.flatMap((cell, index) =>
-      index > 0 ? [",", { cell }] : [{ cell }],
-    ),
+    ...areas.flatMap((cell, index) => (index > 0 ? [",", { cell }] : [{ cell }])),
     ")",
   ];
   const line = givenLine(own, { label, symbol: "", unit: "1" }, count, {
@@ -193,10 +172,7 @@ function listLength({
   return [{ ...line, checks: [foundFor(count, { line: own })] }];
 }
 
-function otherArguments(
-  { used }: CallAnswer,
-  claimed: ReadonlySet<string>,
-): GivenLine[] {
+function otherArguments({ used }: CallAnswer, claimed: ReadonlySet<string>): GivenLine[] {
   return used
     .filter(({ parameter }) => parameter.kind !== "cells")
     .flatMap((argument) => [...listLength(argument), ...unclaimed(argument)]);

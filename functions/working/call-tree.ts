@@ -45,8 +45,7 @@ export interface CallPart extends Written {
   readonly args: readonly (FormulaPart | undefined)[];
 }
 
-export type FormulaPart =
-  LiteralPart | ReferencePart | ExpressionPart | CallPart;
+export type FormulaPart = LiteralPart | ReferencePart | ExpressionPart | CallPart;
 
 export interface FormulaTree {
   /** The cell that the formula stands in. */
@@ -64,8 +63,7 @@ export interface PlacedCall {
 
 /** In the order in which they are worked out: inner ones first. */
 export function callsIn(part: FormulaPart, depth = 0): PlacedCall[] {
-  if (part.kind !== "call")
-    return partsOf(part).flatMap((inner) => callsIn(inner, depth));
+  if (part.kind !== "call") return partsOf(part).flatMap((inner) => callsIn(inner, depth));
   const inside = partsOf(part).flatMap((inner) => callsIn(inner, depth + 1));
   return [...inside, { call: part, depth }];
 }
@@ -77,9 +75,7 @@ export function referencesOf(part: FormulaPart): ReferencePart[] {
 }
 
 function partsOf(part: FormulaPart): readonly FormulaPart[] {
-  if (part.kind === "call")
-    return part.args.filter((argument) => argument !== undefined);
-  if (part.kind === "expression")
-    return part.pieces.filter((piece) => typeof piece !== "string");
+  if (part.kind === "call") return part.args.filter((argument) => argument !== undefined);
+  if (part.kind === "expression") return part.pieces.filter((piece) => typeof piece !== "string");
   return [];
 }

@@ -47,16 +47,12 @@ function kindOf(
   results: ResultLines,
 ): CallKind {
   if (!outcome.ok) return "fixed";
-  if (stepLines(groups).some(({ step }) => step.kind === "solved"))
-    return "solved";
+  if (stepLines(groups).some(({ step }) => step.kind === "solved")) return "solved";
   // What no formula gives there was typed, or chosen by what was left empty.
-  if (entry?.form === "depends on words")
-    return groups.length > 0 ? "closed form" : "fixed";
+  if (entry?.form === "depends on words") return groups.length > 0 ? "closed form" : "fixed";
   const cells = tableOf(outcome.value);
   const numbers = cells.flatMap((row, rowIndex) =>
-    row.flatMap((cell, column) =>
-      typeof cell === "number" ? [results[rowIndex]?.[column]] : [],
-    ),
+    row.flatMap((cell, column) => (typeof cell === "number" ? [results[rowIndex]?.[column]] : [])),
   );
   const all = numbers.every((line) => line !== undefined);
   const follows = all && untraced(groups).length === 0;

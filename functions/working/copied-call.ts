@@ -1,9 +1,5 @@
 /** How one call of a cell function is copied into sheets that need no add-in. */
-import {
-  areaPlace,
-  cellAddress,
-  fixedAddress,
-} from "../../src/plans/addresses.js";
+import { areaPlace, cellAddress, fixedAddress } from "../../src/plans/addresses.js";
 import { type Cell, type CellTable, isCellTable } from "../downfeed.js";
 import { cellWithin } from "./call-answer.js";
 import type { CallBlock } from "./call-block.js";
@@ -32,15 +28,11 @@ export interface CopiedCall {
  */
 export type CopyWay = "native" | "native here" | "solved" | "value" | "refused";
 
-export function copyWay(
-  working: CallWorking,
-  spill: FeedSpill | undefined,
-): CopyWay {
+export function copyWay(working: CallWorking, spill: FeedSpill | undefined): CopyWay {
   const { answer, kind, results } = working;
   if (!answer.outcome.ok) return "refused";
   if (isByWords(working)) return "native here";
-  if (kind === "closed form")
-    return answer.entry?.form ? "native here" : "native";
+  if (kind === "closed form") return answer.entry?.form ? "native here" : "native";
   if (kind === "fixed") return "value";
   const given = results.flat().some((line) => line !== undefined);
   return given || spill ? "solved" : "value";
@@ -58,8 +50,7 @@ export function isHeld({ groups, results }: CallWorking) {
   for (const { link } of groups.flatMap(({ lines }) => lines).filter(isGiven))
     if (link.kind === "linked" && link.origin.kind === "cell")
       if (link.word === undefined) add(link.origin.area);
-  for (const source of results.flat())
-    if (source && "cell" in source) add(source.cell);
+  for (const source of results.flat()) if (source && "cell" in source) add(source.cell);
   return ({ area, value }: HeldCell): boolean =>
     typeof value !== "number" || !followed.has(keyOf(area));
 }
@@ -117,27 +108,18 @@ export function cellsNamed({ answer: { call } }: CallWorking): HeldCell[] {
 }
 
 function heldIn(area: SheetArea, table: CellTable): HeldCell[] {
-  const empty = [...table]
-    .reverse()
-    .findIndex((row) => !row.every(isEmptyCell));
+  const empty = [...table].reverse().findIndex((row) => !row.every(isEmptyCell));
   const filled = empty < 0 ? 0 : table.length - empty;
   const width = table[0]?.length ?? 0;
-  const held = table
-    .slice(0, filled)
-    .flatMap((row, index) => heldInRow(area, row, index));
+  const held = table.slice(0, filled).flatMap((row, index) => heldInRow(area, row, index));
   if (filled === table.length || width === 0) return held;
   const last = [table.length - 1, width - 1] as const;
   return [...held, emptyArea(area, [filled, 0], last)];
 }
 
-function heldInRow(
-  area: SheetArea,
-  cells: readonly Cell[],
-  row: number,
-): HeldCell[] {
+function heldInRow(area: SheetArea, cells: readonly Cell[], row: number): HeldCell[] {
   return cells.flatMap((cell, column): HeldCell[] => {
-    if (!isEmptyCell(cell))
-      return [{ area: cellWithin(area, row, column), value: cell }];
+    if (!isEmptyCell(cell)) return [{ area: cellWithin(area, row, column), value: cell }];
     if (column > 0 && isEmptyCell(cells[column - 1] ?? null)) return [];
     const next = cells.findIndex((one, at) => at > column && !isEmptyCell(one));
     const end = (next < 0 ? cells.length : next) - 1;
@@ -150,9 +132,7 @@ function emptyArea(
   first: readonly [row: number, column: number],
   last: readonly [row: number, column: number],
 ): HeldCell {
-  const [from, to] = [first, last].map(
-    ([row, column]) => cellWithin(area, row, column).address,
-  );
+  const [from, to] = [first, last].map(([row, column]) => cellWithin(area, row, column).address);
   const address = from === to ? from! : `${from}:${to}`;
   return { area: { sheet: area.sheet, address }, value: null };
 }

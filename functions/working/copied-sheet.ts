@@ -25,11 +25,7 @@ export interface CopiedCell {
   readonly format: string;
 }
 
-export function cellsOfSheet({
-  values,
-  formulas,
-  formats,
-}: CopiedSheet): CopiedCell[] {
+export function cellsOfSheet({ values, formulas, formats }: CopiedSheet): CopiedCell[] {
   return values.flatMap((cells, row) =>
     cells.map((value, column) => ({
       address: cellAddress({ row, column }),
@@ -42,17 +38,10 @@ export function cellsOfSheet({
   );
 }
 
-const CHANGED: ReadonlySet<StyleName> = new Set([
-  "input",
-  "inputText",
-  "title",
-]);
+const CHANGED: ReadonlySet<StyleName> = new Set(["input", "inputText", "title"]);
 
 /** Whether the texts of the plan still stand where they did. A title may be another: it names what the figures are about. */
-export function looksLike(
-  plan: SheetPlan,
-  values: CopiedSheet["values"],
-): boolean {
+export function looksLike(plan: SheetPlan, values: CopiedSheet["values"]): boolean {
   const texts = plan.cells.filter(
     ({ value, style }) => typeof value === "string" && !CHANGED.has(style),
   );
@@ -64,11 +53,7 @@ export function looksLike(
 
 export type SheetLook = Pick<
   SheetPlan,
-  | "columnWidths"
-  | "frozenRows"
-  | "merges"
-  | "validations"
-  | "conditionalFormats"
+  "columnWidths" | "frozenRows" | "merges" | "validations" | "conditionalFormats"
 >;
 
 const PLAIN_LOOK: SheetLook = {
@@ -87,16 +72,13 @@ export function lookOf({ plan }: CopiedSheet): SheetLook {
 }
 
 /** By address: the style that the plan gives, cells that only look like something too. */
-export function stylesOf({
-  plan,
-}: CopiedSheet): ReadonlyMap<string, StyleName> {
+export function stylesOf({ plan }: CopiedSheet): ReadonlyMap<string, StyleName> {
   return new Map(plan?.cells.map(({ at, style }) => [at, style]));
 }
 
 /** Where no plan says it: what is typed in may be changed, what is calculated is a result. */
 export function usualStyle({ formula, value }: CopiedCell): StyleName {
-  if (formula !== "")
-    return typeof value === "number" ? "result" : "resultText";
+  if (formula !== "") return typeof value === "number" ? "result" : "resultText";
   return typeof value === "number" ? "input" : "label";
 }
 

@@ -4,22 +4,13 @@
  */
 import { feedRowGivens } from "../../src/network/feed-steps.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
-import {
-  EQUATION,
-  type Equation,
-  ROW_KINDS,
-} from "../../src/network/row-kinds.js";
+import { EQUATION, type Equation, ROW_KINDS } from "../../src/network/row-kinds.js";
 import type { Working } from "../downfeed.js";
 import { readKind } from "../reading/feed-table.js";
 import type { FeedField } from "../reading/feed-columns.js";
 import { feedColumnOf } from "../reading/feed-headers.js";
 import type { ArgumentCell, CallAnswer, UsedArgument } from "./call-answer.js";
-import {
-  type GivenLink,
-  type Native,
-  lineKey,
-  placeOf,
-} from "./working-lines.js";
+import { type GivenLink, type Native, lineKey, placeOf } from "./working-lines.js";
 
 export type FeedLinks = readonly Readonly<Record<string, GivenLink>>[];
 
@@ -57,10 +48,7 @@ export function feedLinks(answer: CallAnswer): FeedLinks {
       ...coefficients(cells, row, index),
       inputVoltage: [
         {
-          line:
-            fedFrom < 0
-              ? lineKey(index, "voltage")
-              : lineKey(fedFrom, "outputVoltage"),
+          line: fedFrom < 0 ? lineKey(index, "voltage") : lineKey(fedFrom, "outputVoltage"),
         },
       ],
       currentFed: sumOf(fed.map((place) => lineKey(place, "inputCurrent"))),
@@ -74,17 +62,11 @@ function isFeedRow({ givens }: Working): boolean {
 }
 
 /** A figure of the table's row for the item, as a native number. */
-export function feedFigure(
-  answer: CallAnswer,
-  item: string,
-  field: keyof FeedItem,
-): Native {
+export function feedFigure(answer: CallAnswer, item: string, field: keyof FeedItem): Native {
   const table = answer.used.find(({ key }) => key === "feedTable");
   if (!table) return ["0"];
   const cells = feedCells(table, answer);
-  const row = cells.rows.find(
-    (one) => textAt(cells, one, "item") === plain(item),
-  );
+  const row = cells.rows.find((one) => textAt(cells, one, "item") === plain(item));
   return row ? figure(cells, row, field) : ["0"];
 }
 
@@ -99,17 +81,13 @@ function linked(natives: Readonly<Record<string, Native>>) {
 
 function sumOf(lines: readonly string[]): Native {
   if (lines.length === 0) return ["0"];
-  return lines.flatMap((line, index) => [
-    ...(index > 0 ? ["+"] : []),
-    { line },
-  ]);
+  return lines.flatMap((line, index) => [...(index > 0 ? ["+"] : []), { line }]);
 }
 
 function feedCells(table: UsedArgument, { used }: CallAnswer): FeedCells {
   const { width } = table;
-  const lines = Array.from(
-    { length: Math.floor(table.cells.length / width) },
-    (_, row) => table.cells.slice(row * width, (row + 1) * width),
+  const lines = Array.from({ length: Math.floor(table.cells.length / width) }, (_, row) =>
+    table.cells.slice(row * width, (row + 1) * width),
   );
   const [headers = [], ...rows] = lines;
   const option = (name: string): Native | undefined => {
@@ -117,18 +95,13 @@ function feedCells(table: UsedArgument, { used }: CallAnswer): FeedCells {
     if (!cell) return undefined;
     const place = placeOf(cell.origin);
     if (place) return [place];
-    return typeof cell.value === "string"
-      ? [`"${cell.value}"`]
-      : [String(cell.value ?? "")];
+    return typeof cell.value === "string" ? [`"${cell.value}"`] : [String(cell.value ?? "")];
   };
   return {
     columns: new Map(
       headers.flatMap(({ value }, place) => {
-        const column =
-          typeof value === "string" ? feedColumnOf(value) : "unknown";
-        return column === "unknown"
-          ? []
-          : [[column.field, { place, toSi: column.toSi }]];
+        const column = typeof value === "string" ? feedColumnOf(value) : "unknown";
+        return column === "unknown" ? [] : [[column.field, { place, toSi: column.toSi }]];
       }),
     ),
     rows,
@@ -150,11 +123,7 @@ function cellOf(
   return column === undefined ? undefined : row[column.place];
 }
 
-function textAt(
-  cells: FeedCells,
-  row: readonly ArgumentCell[],
-  field: keyof FeedItem,
-): string {
+function textAt(cells: FeedCells, row: readonly ArgumentCell[], field: keyof FeedItem): string {
   return plain(String(cellOf(cells, row, field)?.value ?? ""));
 }
 
@@ -179,14 +148,8 @@ function coefficients(
           ? supplyVoltage(
               cells,
               v,
-              windowEnd(number("lowestVoltage"), "MIN", v, [
-                "-",
-                ...number("tolerance"),
-              ]),
-              windowEnd(number("highestVoltage"), "MAX", v, [
-                "+",
-                ...number("tolerance"),
-              ]),
+              windowEnd(number("lowestVoltage"), "MIN", v, ["-", ...number("tolerance")]),
+              windowEnd(number("highestVoltage"), "MAX", v, ["+", ...number("tolerance")]),
             )
           : v,
     resistance: [...r, "/", ...count],
@@ -202,11 +165,7 @@ function coefficients(
   };
 }
 
-function figure(
-  cells: FeedCells,
-  row: readonly ArgumentCell[],
-  field: keyof FeedItem,
-): Native {
+function figure(cells: FeedCells, row: readonly ArgumentCell[], field: keyof FeedItem): Native {
   const cell = cellOf(cells, row, field);
   const place = cell && placeOf(cell.origin);
   const toSi = cells.columns.get(field)?.toSi ?? 1;
@@ -244,11 +203,7 @@ function windowEnd(
   ];
 }
 
-function loadOf(
-  cells: FeedCells,
-  row: readonly ArgumentCell[],
-  equation: Equation,
-): Native {
+function loadOf(cells: FeedCells, row: readonly ArgumentCell[], equation: Equation): Native {
   const { loads } = cells;
   const number = (field: keyof FeedItem) => figure(cells, row, field);
   const nominal = number("load");
@@ -263,11 +218,7 @@ function loadOf(
 }
 
 /** Not given, it is the nominal load; 0, or the word for it, is no load. */
-function peakLoad(
-  cells: FeedCells,
-  row: readonly ArgumentCell[],
-  nominal: Native,
-): Native {
+function peakLoad(cells: FeedCells, row: readonly ArgumentCell[], nominal: Native): Native {
   const cell = cellOf(cells, row, "peakLoad");
   const peak = figure(cells, row, "peakLoad");
   const place = cell && placeOf(cell.origin);

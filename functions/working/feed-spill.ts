@@ -54,13 +54,9 @@ export class FeedSpill {
   /** Where a number of a row's equations stands. */
   solvedAt(line: string): SheetArea | undefined {
     const { results } = this.working;
-    const row = results.findIndex((cells) =>
-      cells.some((shown) => lineOf(shown) === line),
-    );
+    const row = results.findIndex((cells) => cells.some((shown) => lineOf(shown) === line));
     const column = results[row]?.findIndex((shown) => lineOf(shown) === line);
-    return column === undefined
-      ? undefined
-      : cellWithin(this.anchor, row, column);
+    return column === undefined ? undefined : cellWithin(this.anchor, row, column);
   }
 
   /** Columns that no equation of a row is solved for, and each row's link to the one that feeds it. */

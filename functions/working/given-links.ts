@@ -42,8 +42,7 @@ export function givenLinks(answer: CallAnswer): GivenLinks {
         if (!filling) return [field, foundEarlier(field, workings, index)];
         const link = linkTo(filling, working.values[field]);
         // A word that is read as a number is no line of its own: it is told beside them.
-        if (link.kind !== "read")
-          claimed.add(argumentKey(filling.argument.key, filling.index));
+        if (link.kind !== "read") claimed.add(argumentKey(filling.argument.key, filling.index));
         return [field, link];
       }),
     ),
@@ -63,8 +62,7 @@ function typedLink(
   const { origin } = cell;
   if (typeof cell.value === "number" && typeof values[field] === "string")
     return { kind: "linked", origin, perUnit: 1, word: cell.value };
-  if (typeof cell.value !== "string")
-    return { kind: "linked", origin, perUnit: from.perUnit };
+  if (typeof cell.value !== "string") return { kind: "linked", origin, perUnit: from.perUnit };
   return typeof values[field] === "number"
     ? { kind: "read", word: cell.value }
     : { kind: "linked", origin, perUnit: 1, word: cell.value.trim() };
@@ -76,9 +74,7 @@ function fieldsShown({ givens, steps }: Working): string[] {
     if (step.kind === "lookup") return [];
     return fieldsOf(step.kind === "formula" ? step.formula : step.residual);
   });
-  return [...new Set([...Object.keys(givens), ...read])].filter(
-    (field) => !(field in steps),
-  );
+  return [...new Set([...Object.keys(givens), ...read])].filter((field) => !(field in steps));
 }
 
 /** Each given that the argument fills, with the cell that does. */
@@ -93,12 +89,9 @@ function fillings(argument: UsedArgument): [string, Filling][] {
     const places = [...cells.keys()].filter(
       (place) => parameter.paired === true || !isBlank(cells[place]?.value),
     );
-    return places.map((place, count) =>
-      fills(`${parameter.each}${count + 1}`, place),
-    );
+    return places.map((place, count) => fills(`${parameter.each}${count + 1}`, place));
   }
-  if (parameter.kind === "choice or numbers" && cells.length > 1)
-    return parameter.row.map(fills);
+  if (parameter.kind === "choice or numbers" && cells.length > 1) return parameter.row.map(fills);
   return [fills(key, 0)];
 }
 
@@ -111,9 +104,7 @@ function linkTo({ argument, cell }: Filling, value: unknown): GivenLink {
   // A 0 that the calculation does not have was read as not given.
   const isUnread = cell.value === 0 && value !== 0 && !isReal && !isList;
   if (isBlank(cell.value) || isUnread)
-    return isReal
-      ? { kind: "linked", origin, perUnit: 1 }
-      : { kind: "default", origin };
+    return isReal ? { kind: "linked", origin, perUnit: 1 } : { kind: "default", origin };
   if (typeof cell.value === "string")
     return typeof value === "number"
       ? { kind: "read", word: cell.value }
@@ -123,15 +114,7 @@ function linkTo({ argument, cell }: Filling, value: unknown): GivenLink {
 }
 
 /** What an earlier working of the call found under the same name. */
-function foundEarlier(
-  field: string,
-  workings: readonly Working[],
-  before: number,
-): GivenLink {
-  const index = workings
-    .slice(0, before)
-    .findIndex(({ steps }) => field in steps);
-  return index < 0
-    ? { kind: "taken" }
-    : { kind: "line", line: lineKey(index, field) };
+function foundEarlier(field: string, workings: readonly Working[], before: number): GivenLink {
+  const index = workings.slice(0, before).findIndex(({ steps }) => field in steps);
+  return index < 0 ? { kind: "taken" } : { kind: "line", line: lineKey(index, field) };
 }

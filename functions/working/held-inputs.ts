@@ -61,12 +61,7 @@ export class HeldInputs {
       valueCell(0, row, `${area.sheet}!${area.address}`, "label"),
       ...wasCell(row, value),
       ...(isEmptyCell(value) ? [] : [formulaCell(2, row, name, "result")]),
-      formulaCell(
-        SAME,
-        row,
-        yesOrNo(sameAs(name, row, value, cellCount(area))),
-        "resultText",
-      ),
+      formulaCell(SAME, row, yesOrNo(sameAs(name, row, value, cellCount(area))), "resultText"),
     );
     return row;
   }
@@ -102,8 +97,7 @@ function cellCount({ address }: SheetArea): number {
 /** Numbers that are worked out anew differ in their last digits. */
 function sameAs(name: string, row: number, value: Cell, count: number): string {
   const was = `B${row}`;
-  if (isEmptyCell(value))
-    return count === 1 ? `LEN(${name})=0` : `COUNTBLANK(${name})=${count}`;
+  if (isEmptyCell(value)) return count === 1 ? `LEN(${name})=0` : `COUNTBLANK(${name})=${count}`;
   if (isCellError(value)) return `ISERROR(${name})`;
   if (typeof value === "string") return `EXACT(${name},${was})`;
   if (typeof value === "boolean") return `${name}=${was}`;

@@ -3,30 +3,16 @@
  * reads, and in the last row whether they still come to the same as the function. No cell of it needs the add-in.
  */
 import type { BlockPlace } from "./block-place.js";
-import {
-  areaPlace,
-  cellAddress,
-  quotedSheet,
-} from "../../src/plans/addresses.js";
+import { areaPlace, cellAddress, quotedSheet } from "../../src/plans/addresses.js";
 import { at } from "../../src/plans/sheet-builder.js";
-import type {
-  PlanCell,
-  StyleName,
-  WorkbookPlan,
-} from "../../src/plans/sheet-plan.js";
+import type { PlanCell, StyleName, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { type CellTable, isCellTable } from "../downfeed.js";
 import { type Answers, answersOf, cellWithin } from "./call-answer.js";
 import { BLOCK_WIDTHS } from "./block-rows.js";
 import { type CallBlock, callBlock } from "./call-block.js";
 import type { CallPart, FormulaTree, SheetArea } from "./call-tree.js";
 import { type CallKind, callWorking } from "./call-working.js";
-import {
-  TooLongError,
-  notTooLong,
-  partNative,
-  sameCell,
-  yesOrNo,
-} from "./native-writing.js";
+import { TooLongError, notTooLong, partNative, sameCell, yesOrNo } from "./native-writing.js";
 import { shownCall } from "./shown-call.js";
 
 /** Column from 0, row from 1. */
@@ -48,10 +34,7 @@ export type LaidOut =
     }
   | { readonly ok: false; readonly why: string };
 
-export function laidOut(
-  tree: FormulaTree,
-  place: LayoutPlace = { left: 0, top: 1 },
-): LaidOut {
+export function laidOut(tree: FormulaTree, place: LayoutPlace = { left: 0, top: 1 }): LaidOut {
   const answers = answersOf(tree);
   if (answers.size === 0)
     return { ok: false, why: "there is no call of a Downfeed function in it" };
@@ -127,8 +110,7 @@ class Layout {
     this.around = {
       area: ({ sheet }, address) => `${quotedSheet(sheet)}!${address}`,
       result: (call) => this.result(call),
-      resultCell: (call, row, column) =>
-        this.blocks.get(call)?.resultAt(row, column) ?? "NA()",
+      resultCell: (call, row, column) => this.blocks.get(call)?.resultAt(row, column) ?? "NA()",
     };
   }
 
@@ -171,8 +153,7 @@ class Layout {
     const shown = shownCall(this.tree, this.answers);
     const block = shown && this.blocks.get(shown);
     const value = shown && this.answers.get(shown)?.outcome;
-    const table =
-      value?.ok && isCellTable(value.value) ? value.value : undefined;
+    const table = value?.ok && isCellTable(value.value) ? value.value : undefined;
     this.write(0, "Same as the function", "label");
     this.write(2, text, "text");
     if (block && table) return this.sameTable(block, table);

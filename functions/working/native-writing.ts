@@ -23,14 +23,10 @@ export function partNative(part: FormulaPart, around: Surroundings): string {
     case "literal":
       return part.text;
     case "reference":
-      return part.area
-        ? around.area(part.area, addressIn(part.text, part.area))
-        : part.text;
+      return part.area ? around.area(part.area, addressIn(part.text, part.area)) : part.text;
     case "expression":
       return part.pieces
-        .map((piece) =>
-          typeof piece === "string" ? piece : partNative(piece, around),
-        )
+        .map((piece) => (typeof piece === "string" ? piece : partNative(piece, around)))
         .join("");
     case "call":
       return around.result(part);
@@ -51,9 +47,7 @@ export function nativeText(
   around: Surroundings,
   lineAt: (line: string) => string,
 ): string {
-  return notTooLong(
-    native.map((piece) => pieceText(piece, around, lineAt)).join(""),
-  );
+  return notTooLong(native.map((piece) => pieceText(piece, around, lineAt)).join(""));
 }
 
 function pieceText(
@@ -95,11 +89,7 @@ export function yesOrNo(condition: string): string {
 }
 
 /** Solved numbers carry what their iteration left over. */
-export function near(
-  first: string,
-  second: string,
-  sizes: readonly string[] = [],
-): string {
+export function near(first: string, second: string, sizes: readonly string[] = []): string {
   const size = [first, second, ...sizes].map((one) => `ABS(${one})`).join(",");
   return `ABS(${first}-${second})<=1E-9*MAX(${size})`;
 }

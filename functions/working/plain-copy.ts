@@ -5,11 +5,7 @@
  */
 import { quotedSheet } from "../../src/plans/addresses.js";
 import { notAlike } from "../../src/plans/plan-faults.js";
-import type {
-  PlanCell,
-  SheetPlan,
-  WorkbookPlan,
-} from "../../src/plans/sheet-plan.js";
+import type { PlanCell, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { type Cell, type CellTable, isCellTable } from "../downfeed.js";
 import { type Answers, answersOf, cellWithin } from "./call-answer.js";
 import { constantCell } from "./block-rows.js";
@@ -54,10 +50,7 @@ class Copier {
   constructor(private readonly request: CopyRequest) {
     const keys = copyKeys(request.sheets);
     this.keys = new Map(
-      request.sheets.map(({ name }, index) => [
-        name.toLowerCase(),
-        keys[index] ?? "",
-      ]),
+      request.sheets.map(({ name }, index) => [name.toLowerCase(), keys[index] ?? ""]),
     );
     for (const [where, tree] of request.trees) {
       const answers = answersOf(tree);
@@ -112,11 +105,9 @@ class Copier {
   /** What a cell becomes, with all that spilled from it; nothing for a cell that holds nothing of its own. */
   private cellsFrom(sheet: CopiedSheet, cell: CopiedCell): PlanCell[] {
     const { address, formula, value } = cell;
-    if (formula === "")
-      return value === "" ? [] : [constantCell(address, value as Cell)];
+    if (formula === "") return value === "" ? [] : [constantCell(address, value as Cell)];
     const tree = this.request.trees.get(`${sheet.name}!${address}`);
-    if (!tree)
-      return [asValue(cell, `its formula could not be read: ${formula}`)];
+    if (!tree) return [asValue(cell, `its formula could not be read: ${formula}`)];
     const calls = this.workings.callsOf(tree);
     const shown = this.workings.shownBy(tree);
     const [call] = calls.filter(({ working }) => working.answer.call === shown);
@@ -164,8 +155,7 @@ class Copier {
       const native = notTooLong(
         partNative(tree.whole, {
           area: (area, address) => this.named(area, address, sheet),
-          result: (call) =>
-            this.workings.resultOf(this.workings.callOf(call), sheet),
+          result: (call) => this.workings.resultOf(this.workings.callOf(call), sheet),
         }),
       );
       const odd =
@@ -182,9 +172,7 @@ class Copier {
   private named({ sheet }: SheetArea, address: string, from: string): string {
     if (sheet.toLowerCase() === from.toLowerCase()) return address;
     const key = this.key(sheet);
-    return key === undefined
-      ? `${quotedSheet(sheet)}!${address}`
-      : `{${key}}!${address}`;
+    return key === undefined ? `${quotedSheet(sheet)}!${address}` : `{${key}}!${address}`;
   }
 
   private key(sheet: string): string | undefined {
@@ -196,9 +184,7 @@ class Copier {
     const read = this.request.sheets.find(({ name }) => name === sheet);
     if (!read) return false;
     const wanted = new Set(cells.map(({ address }) => address));
-    return cellsOfSheet(read).every(
-      (cell) => !wanted.has(cell.address) || !hasContent(cell),
-    );
+    return cellsOfSheet(read).every((cell) => !wanted.has(cell.address) || !hasContent(cell));
   }
 }
 
@@ -223,8 +209,7 @@ function tableCells(
   anchor: SheetArea,
   table: CellTable,
   look: Pick<PlanCell, "note">,
-  formulaAt: (row: number, column: number) => string | undefined = () =>
-    undefined,
+  formulaAt: (row: number, column: number) => string | undefined = () => undefined,
 ): PlanCell[] {
   return table.flatMap((row, rowIndex) =>
     row.map((value, column): PlanCell => {
@@ -237,10 +222,7 @@ function tableCells(
   );
 }
 
-function withCells(
-  cells: readonly PlanCell[],
-  others: readonly PlanCell[],
-): PlanCell[] {
+function withCells(cells: readonly PlanCell[], others: readonly PlanCell[]): PlanCell[] {
   const taken = new Set(others.map(({ at }) => at));
   return [...cells.filter(({ at }) => !taken.has(at)), ...others];
 }

@@ -41,10 +41,7 @@ export function resultLines(answer: CallAnswer): ResultLines {
 }
 
 /** Undefined where the range stands in no cells. */
-function repeated(
-  answer: CallAnswer,
-  { place, factor }: ShownTyped,
-): RepeatedCell | undefined {
+function repeated(answer: CallAnswer, { place, factor }: ShownTyped): RepeatedCell | undefined {
   const origin = cellAtPlace(answer, place)?.origin;
   return origin?.kind === "cell" ? { cell: origin.area, factor } : undefined;
 }

@@ -35,9 +35,7 @@ export function withSpillChecks(
 
 /** The cells right of a spill, row by row. */
 export function cellsBeside({ anchor, rows, columns }: FeedSpill): SheetArea[] {
-  return Array.from({ length: rows }, (_, row) =>
-    cellWithin(anchor, row, columns),
-  );
+  return Array.from({ length: rows }, (_, row) => cellWithin(anchor, row, columns));
 }
 
 /**
@@ -53,8 +51,7 @@ export function columnBeside(
 ): PlanCell[] {
   const whole = nameOf(fixedAddress(wholeAt));
   return cellsBeside(spill).flatMap(({ address }, row): PlanCell[] => {
-    if (row === 0)
-      return [{ at: address, value: "Still holds", style: "tableHeading" }];
+    if (row === 0) return [{ at: address, value: "Still holds", style: "tableHeading" }];
     const own = checks
       .filter(({ line }) => spill.isAbout(line, row))
       .map((check) => `${nameOf(fixedAddress(check.at))}="no"`);

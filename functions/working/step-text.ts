@@ -12,10 +12,7 @@ const NATIVE: Readonly<Record<string, string>> = {
   max: "MAX",
 };
 
-export function inSymbols(
-  formula: string,
-  symbolOf: (field: string) => string,
-): string {
+export function inSymbols(formula: string, symbolOf: (field: string) => string): string {
   return spaced(formula, symbolOf);
 }
 
@@ -32,10 +29,7 @@ export function inNumbers(
 }
 
 /** As a spreadsheet's own formula, without `=`. @param cellOf Where a field stands. */
-export function asNative(
-  formula: string,
-  cellOf: (field: string) => string,
-): string {
+export function asNative(formula: string, cellOf: (field: string) => string): string {
   return tokens(formula)
     .map(({ kind, text }) => {
       if (kind === "field") return cellOf(text);
@@ -94,10 +88,7 @@ function sizes(found: readonly Token[]): (readonly Token[])[] {
   const opening = first?.text === "(" ? 0 : 1;
   const isPassing = opening === 0 || PASSING.has(first?.text ?? "");
   if (!isPassing || closingOf(found, opening) !== found.length - 1) return [];
-  return split(
-    found.slice(opening + 1, -1),
-    ({ text }) => text === ",",
-  ).flatMap(sizes);
+  return split(found.slice(opening + 1, -1), ({ text }) => text === ",").flatMap(sizes);
 }
 
 function closingOf(found: readonly Token[], opening: number): number {

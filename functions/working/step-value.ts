@@ -13,10 +13,7 @@ const FUNCTIONS: Readonly<Record<string, (...values: number[]) => number>> = {
 };
 
 /** @throws {SyntaxError} where the text leaves the grammar of steps. */
-export function stepValue(
-  formula: string,
-  valueOf: (field: string) => number,
-): number {
+export function stepValue(formula: string, valueOf: (field: string) => number): number {
   return new StepReader(tokens(formula), valueOf).whole();
 }
 

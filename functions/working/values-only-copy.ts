@@ -21,17 +21,11 @@ export function valuesOnlyCopy(request: CopyRequest): WorkbookPlan {
     title: `${request.title}, values only`,
     stem: "Values",
     names: [],
-    sheets: request.sheets.map((sheet, index) =>
-      valuesOf(sheet, keys[index] ?? "", request.trees),
-    ),
+    sheets: request.sheets.map((sheet, index) => valuesOf(sheet, keys[index] ?? "", request.trees)),
   };
 }
 
-function valuesOf(
-  sheet: CopiedSheet,
-  key: string,
-  trees: CopyRequest["trees"],
-): SheetPlan {
+function valuesOf(sheet: CopiedSheet, key: string, trees: CopyRequest["trees"]): SheetPlan {
   const styles = stylesOf(sheet);
   return {
     key,

@@ -112,7 +112,6 @@ export function nativeNumber(value: number): string {
 /** Where a value stands in the workbook; undefined for one that is written in the formula itself. */
 export function placeOf(origin: Origin): NativePiece | undefined {
   if (origin.kind === "cell") return { cell: origin.area };
-  if (origin.kind === "within" || origin.part.kind === "literal")
-    return undefined;
+  if (origin.kind === "within" || origin.part.kind === "literal") return undefined;
   return { part: origin.part };
 }

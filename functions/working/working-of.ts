@@ -67,9 +67,7 @@ export function workingOf(
   tree: FormulaTree,
   { number = sixDigits, row }: WorkingOptions = {},
 ): readonly CallSteps[] {
-  return [...answersOf(tree, row).values()].map((answer) =>
-    callSteps(answer, number),
-  );
+  return [...answersOf(tree, row).values()].map((answer) => callSteps(answer, number));
 }
 
 /** The cell that a cell of the shown result repeats as it was typed; row and column from 0. */
@@ -100,9 +98,7 @@ function callSteps(answer: CallAnswer, number: ShowNumber): CallSteps {
   const { call, depth, entry, outcome } = answer;
   const { groups, kind } = callWorking(answer);
   const rows = groups.map((group) => blockOf(group, groups, answer, number));
-  const told = new Set(
-    rows.flatMap((block) => block.rows.flatMap((row) => row.notes)),
-  );
+  const told = new Set(rows.flatMap((block) => block.rows.flatMap((row) => row.notes)));
   return {
     id: call.id,
     text: call.text,
@@ -128,15 +124,11 @@ function blockOf(
   answer: CallAnswer,
   number: ShowNumber,
 ): WorkingBlock {
-  const all = new Map(
-    groups.flatMap((group) => group.lines.map((line) => [line.key, line])),
-  );
+  const all = new Map(groups.flatMap((group) => group.lines.map((line) => [line.key, line])));
   return {
     title,
     rows: lines.map((line) =>
-      line.kind === "given"
-        ? givenRow(line)
-        : stepRow(line, all, answer, number),
+      line.kind === "given" ? givenRow(line) : stepRow(line, all, answer, number),
     ),
   };
 }
@@ -165,8 +157,7 @@ function givenRow(line: GivenLine): WorkingRow {
 }
 
 function cellOf({ link }: GivenLine): SheetArea | undefined {
-  const origin =
-    link.kind === "linked" || link.kind === "default" ? link.origin : undefined;
+  const origin = link.kind === "linked" || link.kind === "default" ? link.origin : undefined;
   if (origin?.kind === "cell") return origin.area;
   const cells =
     link.kind === "native"
@@ -188,9 +179,7 @@ export function originText({ link }: GivenLine): string {
       return "as above";
     case "native": {
       const [only] = link.native;
-      return link.native.length === 1 &&
-        typeof only === "object" &&
-        "line" in only
+      return link.native.length === 1 && typeof only === "object" && "line" in only
         ? "of another row"
         : "of the table";
     }
@@ -202,8 +191,7 @@ export function originText({ link }: GivenLine): string {
 }
 
 function originOf(origin: Origin): string {
-  if (origin.kind === "cell")
-    return `${origin.area.sheet}!${origin.area.address}`;
+  if (origin.kind === "cell") return `${origin.area.sheet}!${origin.area.address}`;
   const { part } = origin;
   if (part.kind === "call") return `result of ${part.id}`;
   if (part.kind === "literal") return "written in the formula";

@@ -5,12 +5,7 @@
 import { fixedAddress } from "../../src/plans/addresses.js";
 import { at, valueCell } from "../../src/plans/sheet-builder.js";
 import type { PlanCell, SheetPlan } from "../../src/plans/sheet-plan.js";
-import {
-  BLOCK_COLUMNS,
-  BLOCK_WIDTHS,
-  COLUMN,
-  constantCell,
-} from "./block-rows.js";
+import { BLOCK_COLUMNS, BLOCK_WIDTHS, COLUMN, constantCell } from "./block-rows.js";
 import type { Answers } from "./call-answer.js";
 import { type CallBlock, callBlock } from "./call-block.js";
 import type { CallPart, FormulaTree, SheetArea } from "./call-tree.js";
@@ -128,26 +123,18 @@ export class WorkingsSheet {
     const held = this.held.cells();
     const own = [...this.head(), ...this.cells];
     const sheets = [sheetOf(WORKINGS, "Workings", BLOCK_WIDTHS, own)];
-    if (held.length > 0)
-      sheets.push(sheetOf(HELD, "Inputs as they were", HELD_WIDTHS, held));
+    if (held.length > 0) sheets.push(sheetOf(HELD, "Inputs as they were", HELD_WIDTHS, held));
     return { sheets, holdsAt: at(COLUMN.value, HOLDS_ROW) };
   }
 
-  private copied(
-    tree: FormulaTree,
-    working: CallWorking,
-    listRow: number,
-  ): CopiedCall {
+  private copied(tree: FormulaTree, working: CallWorking, listRow: number): CopiedCall {
     const { call, outcome } = working.answer;
     const isWhole = this.shownBy(tree) === call;
     const isFeed = call.id === "CHAIN_SOLVE" && working.kind === "solved";
-    const spill =
-      isFeed && isWhole ? new FeedSpill(working, tree.at) : undefined;
+    const spill = isFeed && isWhole ? new FeedSpill(working, tree.at) : undefined;
     const wanted = copyWay(working, spill);
-    const needsBlock =
-      outcome.ok && (wanted !== "value" || (givesTable(working) && !isWhole));
-    const holdsAt =
-      wanted === "native here" ? at(COLUMN.holds, listRow) : undefined;
+    const needsBlock = outcome.ok && (wanted !== "value" || (givesTable(working) && !isWhole));
+    const holdsAt = wanted === "native here" ? at(COLUMN.holds, listRow) : undefined;
     const made = needsBlock ? this.block(working, spill, holdsAt) : undefined;
     const how = made instanceof TooLongError ? "value" : wanted;
     const block = made instanceof TooLongError ? undefined : made;
@@ -188,17 +175,11 @@ export class WorkingsSheet {
     }
   }
 
-  private writeBeside(
-    block: CallBlock,
-    spill: FeedSpill,
-    listRow: number,
-  ): void {
+  private writeBeside(block: CallBlock, spill: FeedSpill, listRow: number): void {
     const { sheet } = spill.anchor;
     if (!this.copy.isFree(sheet, cellsBeside(spill))) return;
     const whole = at(COLUMN.holds, listRow);
-    const cells = columnBeside(spill, block, whole, (address) =>
-      prefixed(address, sheet),
-    );
+    const cells = columnBeside(spill, block, whole, (address) => prefixed(address, sheet));
     this.beside.set(sheet, [...this.besideSpills(sheet), ...cells]);
   }
 
@@ -232,12 +213,8 @@ export class WorkingsSheet {
   private heldConditions(working: CallWorking, how: CopyWay): string[] {
     const follows = how === "native here" && isByWords(working);
     const cells = cellsNamed(working);
-    const rows = this.held.rowsOf(
-      follows ? cells.filter(isHeld(working)) : cells,
-    );
-    return sameRanges(rows).map(
-      (range) => `COUNTIF({${HELD}}!${range},"no")=0`,
-    );
+    const rows = this.held.rowsOf(follows ? cells.filter(isHeld(working)) : cells);
+    return sameRanges(rows).map((range) => `COUNTIF({${HELD}}!${range},"no")=0`);
   }
 
   private head(): PlanCell[] {

@@ -15,21 +15,9 @@ const WIDTHS = [28, 14, 16, 10];
  * @type {readonly (readonly [id: string, args: readonly (number | string)[], formula: string])[]}
  */
 const FORMULAS = [
-  [
-    "CONDUCTOR_RESISTANCE",
-    [50, 4, 60],
-    "2*A*0.000000017241/(B*0.000001)*(1+0.00393*(C-20))",
-  ],
-  [
-    "CONDUCTOR_DROP",
-    [10, 50, 4, 60],
-    "A*2*B*0.000000017241/(C*0.000001)*(1+0.00393*(D-20))",
-  ],
-  [
-    "CONDUCTOR_LOSS",
-    [10, 50, 4, 60],
-    "A^2*2*B*0.000000017241/(C*0.000001)*(1+0.00393*(D-20))",
-  ],
+  ["CONDUCTOR_RESISTANCE", [50, 4, 60], "2*A*0.000000017241/(B*0.000001)*(1+0.00393*(C-20))"],
+  ["CONDUCTOR_DROP", [10, 50, 4, 60], "A*2*B*0.000000017241/(C*0.000001)*(1+0.00393*(D-20))"],
+  ["CONDUCTOR_LOSS", [10, 50, 4, 60], "A^2*2*B*0.000000017241/(C*0.000001)*(1+0.00393*(D-20))"],
   ["CONDUCTOR_MASS", [300, 1.5], "2*A*B*0.000001*8890"],
   [
     "CONDUCTOR_WITHSTAND_TIME",
@@ -42,17 +30,9 @@ const FORMULAS = [
     "A*SQRT(2*0.017241*(1+0.00393*(G-20))*B*C*(1-(1+E)^(-D))/E/(1000*F))",
   ],
   ["CONDUCTOR_INDUCTANCE", [100, 3, 12], "0.0000004*A*(LN(2*C/B)+0.25)"],
-  [
-    "CONDUCTOR_CAPACITANCE",
-    [100, 3, 12],
-    "PI()*0.0000000000088541878128*A/ACOSH(C/B)",
-  ],
+  ["CONDUCTOR_CAPACITANCE", [100, 3, 12], "PI()*0.0000000000088541878128*A/ACOSH(C/B)"],
   ["CONDUCTOR_BUSBAR_AREA", [100, 6.3], "A*B"],
-  [
-    "CONDUCTOR_TRACE_CURRENT",
-    [2, 35, 20, "outer"],
-    "0.048*C^0.44*(A/0.0254*B/25.4)^0.725",
-  ],
+  ["CONDUCTOR_TRACE_CURRENT", [2, 35, 20, "outer"], "0.048*C^0.44*(A/0.0254*B/25.4)^0.725"],
   ["SUPPLY_VOLTAGE", [400, 4, 5000], "A*(1+SQRT(1-4*B*C/A^2))/2"],
   ["SUPPLY_LIMIT", [400, 4], "A^2/(4*B)"],
   ["SUPPLY_RECTIFIED", [230, 0.1], "A*SQRT(2)*(1+B)"],
@@ -93,9 +73,7 @@ const FORMULAS = [
 /** @param {(id: string, args: unknown[]) => unknown} answer */
 export function benchCalls(answer) {
   initSync({
-    module: readFileSync(
-      createRequire(import.meta.url).resolve("@ironcalc/wasm/wasm_bg.wasm"),
-    ),
+    module: readFileSync(createRequire(import.meta.url).resolve("@ironcalc/wasm/wasm_bg.wasm")),
   });
   line(["One call", "µs ours", "µs native", "ratio"], WIDTHS);
   for (const [id, base, formula] of FORMULAS) {
@@ -111,21 +89,17 @@ export function benchCalls(answer) {
     const native = median(() => model.evaluate(), WARM_UP_MS, MEASURE_MS);
     requireSame(id, model, calls, answer);
     model.free();
-    const micro = (/** @type {number} */ ms) =>
-      ((ms * 1000) / CALLS).toFixed(2);
+    const micro = (/** @type {number} */ ms) => ((ms * 1000) / CALLS).toFixed(2);
     line([id, micro(ours), micro(native), (ours / native).toFixed(2)], WIDTHS);
   }
-  console.log(
-    `${CALLS} calls of each, all equal to 1e-9 (IronCalc, evaluated as a sheet)\n`,
-  );
+  console.log(`${CALLS} calls of each, all equal to 1e-9 (IronCalc, evaluated as a sheet)\n`);
 }
 
 /** Each number of the base up to a twentieth larger. @param {readonly (number | string)[]} base */
 function callsNear(base) {
   return Array.from({ length: CALLS }, (_, call) =>
     base.map((value, at) => {
-      if (typeof value === "string")
-        return /^\d+$/.test(value) ? Number(value) : value;
+      if (typeof value === "string") return /^\d+$/.test(value) ? Number(value) : value;
       return value * (1 + (0.05 * ((call * (at + 3)) % CALLS)) / CALLS);
     }),
   );
@@ -137,9 +111,7 @@ function sheetOf(calls, formula) {
   model.pauseEvaluation();
   calls.forEach((call, index) => {
     const row = index + 1;
-    call.forEach((value, column) =>
-      model.setUserInput(0, row, column + 1, String(value)),
-    );
+    call.forEach((value, column) => model.setUserInput(0, row, column + 1, String(value)));
     // A letter that stands alone is a column; SQRT, MIN and the like are not.
     const native = formula.replace(/\b[A-G]\b/g, (column) => `${column}${row}`);
     model.setUserInput(0, row, 8, `=${native}`);
@@ -149,9 +121,7 @@ function sheetOf(calls, formula) {
 
 /** After the timing, as it fills a column: as text a cell shows every digit. */
 function requireSame(id, model, calls, answer) {
-  calls.forEach((_, index) =>
-    model.setUserInput(0, index + 1, 9, `=H${index + 1}&""`),
-  );
+  calls.forEach((_, index) => model.setUserInput(0, index + 1, 9, `=H${index + 1}&""`));
   model.evaluate();
   calls.forEach((call, index) => {
     const native = Number(model.getFormattedCellValue(0, index + 1, 9));

@@ -36,17 +36,13 @@ export async function benchFeeds(answer) {
 /** @param {Answer} answer @param {Answer | undefined} before */
 function benchGrowth(answer, before) {
   const widths = [28, 12, 14, 12, 14, 22];
-  line(
-    ["CHAIN_SOLVE", "ms", "µs per row", ...OF_RELEASE, "per tenfold"],
-    widths,
-  );
+  line(["CHAIN_SOLVE", "ms", "µs per row", ...OF_RELEASE, "per tenfold"], widths);
   let smaller;
   for (const [rows, rounds] of GROWTH_ROWS) {
     const table = branchedTable(rows);
     requireSolved(answer("CHAIN_SOLVE", [table]), rows);
     const [time, old] = inTurn(answer, before, rounds, "CHAIN_SOLVE", [table]);
-    const growth =
-      smaller === undefined ? "" : `× ${(time / smaller).toFixed(1)}`;
+    const growth = smaller === undefined ? "" : `× ${(time / smaller).toFixed(1)}`;
     const perRow = ((time * 1000) / rows).toFixed(2);
     const cells = [`${rows} rows`, time.toFixed(2), perRow];
     line([...cells, ...againstRelease(time, old), growth], widths);
@@ -61,9 +57,7 @@ const OF_RELEASE = [`ms in ${RELEASE}`, `part of ${RELEASE}`];
 
 /** @param {number} time @param {number | undefined} old */
 function againstRelease(time, old) {
-  return old === undefined
-    ? ["–", "–"]
-    : [old.toFixed(2), (time / old).toFixed(2)];
+  return old === undefined ? ["–", "–"] : [old.toFixed(2), (time / old).toFixed(2)];
 }
 
 /**
@@ -96,8 +90,7 @@ async function benchNgspice(answer) {
     const circuit = await operatingPoint(netlist, 120_000);
     const last = solved.find(([item]) => item === `run ${rows - 1}`);
     const difference = Math.abs(last[4] / circuit[`v(n${rows - 1})`] - 1);
-    if (!(difference < 1e-6))
-      throw new Error(`the two differ by ${difference} at ${rows} nodes`);
+    if (!(difference < 1e-6)) throw new Error(`the two differ by ${difference} at ${rows} nodes`);
     const ours = median(() => answer("CHAIN_SOLVE", [table]), 500, 1_000);
     const theirs = await medianOf(() => operatingPoint(netlist, 120_000), 3);
     const ratio = (theirs / ours).toFixed(0);
@@ -117,10 +110,7 @@ function benchWorst(answer, before) {
     { table: worstTable(30, 3, 3), rounds: 24, wanted: "at most 1.00" },
     { table: worstTable(60, 6, 2), rounds: 6, wanted: "at most 0.10" },
   ]) {
-    const [time, old] = inTurn(answer, before, rounds, "CHAIN_WORST", [
-      table,
-      1,
-    ]);
+    const [time, old] = inTurn(answer, before, rounds, "CHAIN_WORST", [table, 1]);
     const cells = [worstTold(table), time.toFixed(1)];
     line([...cells, ...againstRelease(time, old), wanted], widths);
   }
@@ -136,12 +126,8 @@ function worstTold([headings = [], ...rows]) {
 
 /** A trunk of runs; on each a ratio stage, a cable, a regulated stage and its load. @param {number} rows Without the header. */
 function branchedTable(rows) {
-  const table = [
-    header(),
-    feedRow("bus", "", "supply", { Voltage: 800, Resistance: 0.01 }),
-  ];
-  for (let index = 0; table.length + 5 <= rows + 1; index++)
-    table.push(...branch(index));
+  const table = [header(), feedRow("bus", "", "supply", { Voltage: 800, Resistance: 0.01 })];
+  for (let index = 0; table.length + 5 <= rows + 1; index++) table.push(...branch(index));
   // What is left of the count, so that ten times the rows is just that.
   while (table.length < rows + 1) {
     const lamp = `lamp ${table.length}`;
@@ -177,9 +163,7 @@ function feederTable(nodes) {
     const before = node === 0 ? "bus" : `run ${node - 1}`;
     const figures = { Resistance: 20 / nodes ** 2 };
     table.push(feedRow(`run ${node}`, before, "run", figures));
-    table.push(
-      feedRow(`load ${node}`, `run ${node}`, "power load", { Load: 100 }),
-    );
+    table.push(feedRow(`load ${node}`, `run ${node}`, "power load", { Load: 100 }));
   }
   return table;
 }
@@ -228,17 +212,12 @@ function worstTable(rows, stages, loads) {
         feedRow(`wire ${stage}.${load}`, `stage ${stage}`, "run", {
           Resistance: 0.02,
         }),
-        feedRow(
-          `load ${stage}.${load}`,
-          `wire ${stage}.${load}`,
-          "power load",
-          {
-            Load: 120,
-            "Lowest V": 36,
-            "Highest V": 58,
-            ...(load === 0 && stage < loads && { Tolerance: 0.1 }),
-          },
-        ),
+        feedRow(`load ${stage}.${load}`, `wire ${stage}.${load}`, "power load", {
+          Load: 120,
+          "Lowest V": 36,
+          "Highest V": 58,
+          ...(load === 0 && stage < loads && { Tolerance: 0.1 }),
+        }),
       );
   }
   table.push(
@@ -274,6 +253,5 @@ function feedRow(item, fedFrom, kind, figures) {
 function requireSolved(solved, rows) {
   const refused = solved.slice(1).find(([, volts]) => !(Number(volts) > 0));
   if (refused) throw new Error(`not solved: ${JSON.stringify(refused)}`);
-  if (solved.length !== rows + 1)
-    throw new Error(`${solved.length - 1} rows for ${rows}`);
+  if (solved.length !== rows + 1) throw new Error(`${solved.length - 1} rows for ${rows}`);
 }

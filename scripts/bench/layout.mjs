@@ -7,16 +7,10 @@ const COLUMNS = 9;
 
 /** @param {(id: string, args: unknown[]) => any} answer */
 export async function benchLayout(answer) {
-  const { formulaTrees } = await loadTypeScript(
-    "taskpane/formula-reading/cell-reading.ts",
-  );
+  const { formulaTrees } = await loadTypeScript("taskpane/formula-reading/cell-reading.ts");
   const { plainCopy } = await loadTypeScript("functions/working/plain-copy.ts");
-  const { fillPlaceholders, plainNames } = await loadTypeScript(
-    "src/plans/placeholders.ts",
-  );
-  const { writeXlsx } = await loadTypeScript(
-    "taskpane/hosts/files/xlsx-writer.ts",
-  );
+  const { fillPlaceholders, plainNames } = await loadTypeScript("src/plans/placeholders.ts");
+  const { writeXlsx } = await loadTypeScript("taskpane/hosts/files/xlsx-writer.ts");
   const [sheet] = runsBudget(answer).sheets;
   const read = asRead(sheet);
   const contents = [
@@ -42,10 +36,7 @@ export async function benchLayout(answer) {
   const native = snapshot.sheets.flatMap(({ cells }) =>
     cells.filter(({ formula }) => formula !== undefined),
   );
-  if (
-    native.length < FORMULAS ||
-    native.some(({ formula }) => /FEED\./.test(formula))
-  )
+  if (native.length < FORMULAS || native.some(({ formula }) => /FEED\./.test(formula)))
     throw new Error("the budget is not laid out whole");
   const parsed = trees();
   const reading = median(trees);
@@ -53,14 +44,7 @@ export async function benchLayout(answer) {
   const writing = median(() => writeXlsx(snapshot));
   const widths = [28, 16, 15, 17, 12, 8];
   line(
-    [
-      "laid out",
-      "ms to read them",
-      "ms to lay out",
-      "native formulas",
-      "ms to write",
-      "kB",
-    ],
+    ["laid out", "ms to read them", "ms to lay out", "native formulas", "ms to write", "kB"],
     widths,
   );
   line(
@@ -85,9 +69,7 @@ function asRead({ cells }) {
     );
   return {
     values: table(({ value }) => value),
-    formulas: table(({ formula }) =>
-      formula === undefined ? "" : `=${formula}`,
-    ),
+    formulas: table(({ formula }) => (formula === undefined ? "" : `=${formula}`)),
     formats: table(({ look }) => look.format ?? "General"),
   };
 }

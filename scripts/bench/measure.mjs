@@ -65,9 +65,7 @@ function timesOf(work, milliseconds) {
 export function line(cells, widths) {
   console.log(
     cells
-      .map((cell, at) =>
-        at === 0 ? cell.padEnd(widths[0] ?? 0) : cell.padStart(widths[at] ?? 0),
-      )
+      .map((cell, at) => (at === 0 ? cell.padEnd(widths[0] ?? 0) : cell.padStart(widths[at] ?? 0)))
       .join(""),
   );
 }

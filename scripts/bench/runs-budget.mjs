@@ -7,11 +7,7 @@ const FORMULAS_PER_ROW = 5;
 export function runsBudget(answer) {
   const cells = [];
   for (let row = 1; row <= FORMULAS / FORMULAS_PER_ROW; row++) {
-    const [length, area, current] = [
-      10 + row,
-      [4, 6, 10, 16][row % 4],
-      1 + (row % 20),
-    ];
+    const [length, area, current] = [10 + row, [4, 6, 10, 16][row % 4], 1 + (row % 20)];
     const look = { fill: "#fff8e1", format: "0.0" };
     cells.push(
       { at: `A${row}`, value: `Run ${row}`, look: { bold: true } },
@@ -22,22 +18,10 @@ export function runsBudget(answer) {
     const drop = answer("CONDUCTOR_DROP", [current, length, area, 40]);
     const loss = answer("CONDUCTOR_LOSS", [current, length, area, 40]);
     cells.push(
-      result(
-        `E${row}`,
-        `FEED.CONDUCTOR_DROP(D${row},B${row},C${row},40)`,
-        drop,
-      ),
-      result(
-        `F${row}`,
-        `FEED.CONDUCTOR_LOSS(D${row},B${row},C${row},40)`,
-        loss,
-      ),
+      result(`E${row}`, `FEED.CONDUCTOR_DROP(D${row},B${row},C${row},40)`, drop),
+      result(`F${row}`, `FEED.CONDUCTOR_LOSS(D${row},B${row},C${row},40)`, loss),
       result(`G${row}`, `E${row}/400`, drop / 400),
-      result(
-        `H${row}`,
-        `IF(G${row}>0.03,"check","ok")`,
-        drop > 12 ? "check" : "ok",
-      ),
+      result(`H${row}`, `IF(G${row}>0.03,"check","ok")`, drop > 12 ? "check" : "ok"),
       result(`I${row}`, `SUM(F$1:F${row})`, loss * row),
     );
   }

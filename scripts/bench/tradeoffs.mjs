@@ -6,15 +6,9 @@ import { mediansInTurn } from "./measure.mjs";
 /** @param {(id: string, args: unknown[]) => any} answer */
 export async function benchTradeoffs(answer) {
   const { tradeSearch } = await loadTypeScript("src/tradeoffs/trade-search.ts");
-  const { tradeEvaluation } = await loadTypeScript(
-    "src/tradeoffs/trade-evaluation.ts",
-  );
-  const { tradeFeed, CASE_CONDITIONS } = await loadTypeScript(
-    "src/tradeoffs/trade-feed.ts",
-  );
-  const { tradeCandidate, tradeSpace } = await loadTypeScript(
-    "src/tradeoffs/trade-space.ts",
-  );
+  const { tradeEvaluation } = await loadTypeScript("src/tradeoffs/trade-evaluation.ts");
+  const { tradeFeed, CASE_CONDITIONS } = await loadTypeScript("src/tradeoffs/trade-feed.ts");
+  const { tradeCandidate, tradeSpace } = await loadTypeScript("src/tradeoffs/trade-space.ts");
   const { request } = await loadTypeScript("tests/tradeoffs/trade-request.ts");
   const free = {
     ...request,
@@ -76,8 +70,6 @@ function cells(items) {
   };
   return [
     Object.keys(columns),
-    ...items.map((item) =>
-      Object.values(columns).map((field) => item[field] ?? ""),
-    ),
+    ...items.map((item) => Object.values(columns).map((field) => item[field] ?? "")),
   ];
 }

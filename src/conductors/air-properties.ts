@@ -40,13 +40,9 @@ export function airPressure(altitude: Metres): Pascals {
     : 22632.1 / Math.exp((altitude - TROPOPAUSE) / 6341.62);
 }
 
-export function airProperties(
-  filmK: Kelvins,
-  pressure: Pascals,
-): AirProperties {
+export function airProperties(filmK: Kelvins, pressure: Pascals): AirProperties {
   const viscosity = (0.000001458 * filmK ** 1.5) / (filmK + 110.4);
-  const airConductivity =
-    (0.00264638 * filmK ** 1.5) / (filmK + 245.4 / 10 ** (12 / filmK));
+  const airConductivity = (0.00264638 * filmK ** 1.5) / (filmK + 245.4 / 10 ** (12 / filmK));
   const airDensity = pressure / (GAS_CONSTANT * filmK);
   const kinematicViscosity = viscosity / airDensity;
   const diffusivity = airConductivity / (SPECIFIC_HEAT * airDensity);

@@ -8,20 +8,12 @@
  * temperature, so this is an approximation; fillers and gaps conduct less and are not counted.
  */
 import type { CitationId } from "../quantities/citations.js";
-import {
-  InputError,
-  requireAbove,
-  requireWhole,
-} from "../quantities/errors.js";
+import { InputError, requireAbove, requireWhole } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Quantities, Step, Steps } from "../quantities/steps.js";
 import type { Metres, SquareMetres } from "../quantities/units.js";
 import type { ConductorMaterial } from "./conductor-materials.js";
-import {
-  type InsulationName,
-  bareEmissivity,
-  insulations,
-} from "./insulations.js";
+import { type InsulationName, bareEmissivity, insulations } from "./insulations.js";
 
 export interface CableCover {
   readonly insulation: InsulationName;
@@ -60,11 +52,7 @@ export function cableSurface(
   const filled = `the ${figure(metalDiameter * 1000)} mm that the metal alone fills`;
   if (insulation === "none") {
     if (loadedCores !== 1)
-      throw new InputError(
-        "loadedCores",
-        loadedCores,
-        '1 where insulation is "none"',
-      );
+      throw new InputError("loadedCores", loadedCores, '1 where insulation is "none"');
     if (outerDiameter < BARE_LEAST * metalDiameter)
       throw new InputError("outerDiameter", outerDiameter, `about ${filled}`);
     const { value: emissivity } = bareEmissivity(material);
@@ -126,11 +114,7 @@ export function surfaceSteps(
     };
   const { conductivity, emissivity } = insulations[insulation];
   return {
-    emissivity: emissivityStep(
-      emissivity.cite,
-      "Surfaces of insulations",
-      "insulation",
-    ),
+    emissivity: emissivityStep(emissivity.cite, "Surfaces of insulations", "insulation"),
     insulationConductivity: {
       label: "Thermal conductivity of the insulation",
       symbol: "k_i",

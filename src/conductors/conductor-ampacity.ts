@@ -2,20 +2,11 @@
  * Current that brings a conductor in still air to a temperature, and no further: the exact inverse of
  * `conductor-temperature.ts`, over the same balance.
  */
-import {
-  InputError,
-  NoAnswerError,
-  requireAbove,
-} from "../quantities/errors.js";
+import { InputError, NoAnswerError, requireAbove } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Note, Quantities, StepsWith } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
-import type {
-  Amperes,
-  Celsius,
-  Kelvins,
-  OhmsPerMetre,
-} from "../quantities/units.js";
+import type { Amperes, Celsius, Kelvins, OhmsPerMetre } from "../quantities/units.js";
 import type { ConductorWorking } from "./conductor.js";
 import {
   type CableInAir,
@@ -27,11 +18,7 @@ import {
   surfaceAt,
 } from "./heat-balance.js";
 import { balanceNotes } from "./heat-notes.js";
-import {
-  balanceWorking,
-  coolingSteps,
-  hotSteps,
-} from "./heat-balance-steps.js";
+import { balanceWorking, coolingSteps, hotSteps } from "./heat-balance-steps.js";
 
 export interface LimitedCable extends CableInAir {
   /** Of the conductor. */
@@ -96,10 +83,7 @@ export function currentAt(
 ): CableCurrent {
   const { material, loadedCores, grouping } = cable;
   const heat = cooling - sunHeat;
-  const temperatureFactor = factorAt(
-    conductorC,
-    material.temperatureCoefficient,
-  );
+  const temperatureFactor = factorAt(conductorC, material.temperatureCoefficient);
   const hotResistance = core.resistancePerMetre * temperatureFactor;
   const soloCurrent = Math.sqrt(heat / (loadedCores * hotResistance));
   const current = grouping * soloCurrent;

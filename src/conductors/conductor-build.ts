@@ -7,10 +7,7 @@ import {
   classesOf,
   classResistance,
 } from "./conductor-classes.js";
-import {
-  type ConductorMaterial,
-  conductorMaterials,
-} from "./conductor-materials.js";
+import { type ConductorMaterial, conductorMaterials } from "./conductor-materials.js";
 import type { ConductorSize } from "./conductor-section.js";
 import { requireTinnedWire } from "./tinned-wire.js";
 
@@ -58,13 +55,8 @@ export function isTabled(build: ConductorBuild): build is TabledBuild {
 const GEOMETRIC_BUILDS = '"geometric", "solid" or "stranded"';
 
 /** @throws {InputError | NoAnswerError} naming `build`, or `size` where the table has no row for it. */
-export function foundInTable(
-  choice: ConductorChoice,
-  build: TabledBuild,
-): TabledResistance {
-  return build === "stranded tinned"
-    ? foundForGauge(choice)
-    : foundInClass(choice, build);
+export function foundInTable(choice: ConductorChoice, build: TabledBuild): TabledResistance {
+  return build === "stranded tinned" ? foundForGauge(choice) : foundInClass(choice, build);
 }
 
 function foundForGauge({ size, material }: ConductorChoice): TabledResistance {
@@ -113,9 +105,7 @@ function foundInClass(
 }
 
 /** The class tables hold for annealed copper and for aluminium as the standards have them, not for other figures. */
-export function tabledMaterial(
-  material: ConductorMaterial,
-): ClassMaterial | undefined {
+export function tabledMaterial(material: ConductorMaterial): ClassMaterial | undefined {
   if (material === conductorMaterials.copper) return "copper";
   if (material === conductorMaterials.aluminium) return "aluminium";
   return undefined;

@@ -7,22 +7,17 @@ import type { CitationId } from "../quantities/citations.js";
 import { NoAnswerError } from "../quantities/errors.js";
 import type { OhmsPerMetre } from "../quantities/units.js";
 
-export type ConductorClass =
-  "class 1" | "class 2" | "class 5" | "class 5 tinned";
+export type ConductorClass = "class 1" | "class 2" | "class 5" | "class 5 tinned";
 
 /** The materials that have tables. */
 export type ClassMaterial = "copper" | "aluminium";
 
 /** Nominal size in mm², Ω/km at 20 °C, and whether the figure was typed from memory. */
-type Row = readonly [
-  sizeMm2: number,
-  ohmsPerKilometre: number,
-  standing?: "from memory",
-];
+type Row = readonly [sizeMm2: number, ohmsPerKilometre: number, standing?: "from memory"];
 
 export const STANDARD_SIZES_MM2: readonly number[] = [
-  0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150, 185, 240,
-  300, 400, 500, 630, 800, 1000,
+  0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150, 185, 240, 300, 400, 500, 630,
+  800, 1000,
 ];
 
 const COPPER: Readonly<Record<ConductorClass, readonly Row[]>> = {
@@ -166,10 +161,7 @@ const ALUMINIUM: Readonly<Record<"class 1" | "class 2", readonly Row[]>> = {
 };
 
 const TABLES: Readonly<
-  Record<
-    ClassMaterial,
-    Readonly<Partial<Record<ConductorClass, readonly Row[]>>>
-  >
+  Record<ClassMaterial, Readonly<Partial<Record<ConductorClass, readonly Row[]>>>>
 > = { copper: COPPER, aluminium: ALUMINIUM };
 
 /** A resistance as a printed table has it. */
@@ -189,9 +181,7 @@ export function tabledInClass(
   conductorClass: ConductorClass,
   sizeMm2: number,
 ): TabledResistance | undefined {
-  const row = rowsOf(material, conductorClass).find(
-    ([size]) => size === sizeMm2,
-  );
+  const row = rowsOf(material, conductorClass).find(([size]) => size === sizeMm2);
   if (!row) return undefined;
   const [, ohmsPerKilometre, standing] = row;
   return {
@@ -217,10 +207,7 @@ export function classResistance(
   return found;
 }
 
-function rowsOf(
-  material: ClassMaterial,
-  conductorClass: ConductorClass,
-): readonly Row[] {
+function rowsOf(material: ClassMaterial, conductorClass: ConductorClass): readonly Row[] {
   return TABLES[material][conductorClass] ?? [];
 }
 

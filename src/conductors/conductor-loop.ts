@@ -3,11 +3,7 @@
  *
  * Left out: joints and terminals (a `series` item of a feed), and the heating of the conductor by its own loss.
  */
-import {
-  InputError,
-  requireAbove,
-  requireWhole,
-} from "../quantities/errors.js";
+import { InputError, requireAbove, requireWhole } from "../quantities/errors.js";
 import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type { Celsius, Metres, Ohms } from "../quantities/units.js";
@@ -68,8 +64,7 @@ export function conductorLoop(run: ConductorRun): ConductorLoop {
 
 function temperatureFactorOf({ material, temperatureC }: ConductorRun): number {
   const { temperatureCoefficient } = material;
-  const factor =
-    1 + temperatureCoefficient * (temperatureC - REFERENCE_TEMPERATURE_C);
+  const factor = 1 + temperatureCoefficient * (temperatureC - REFERENCE_TEMPERATURE_C);
   if (factor > 0) return factor;
   const limit = REFERENCE_TEMPERATURE_C - 1 / temperatureCoefficient;
   const side = temperatureCoefficient > 0 ? "above" : "below";

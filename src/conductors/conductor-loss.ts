@@ -2,11 +2,7 @@
 import { InputError, requireAbove } from "../quantities/errors.js";
 import type { QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Amperes, Volts, Watts } from "../quantities/units.js";
-import {
-  type ConductorLoop,
-  type ConductorRun,
-  conductorLoop,
-} from "./conductor-loop.js";
+import { type ConductorLoop, type ConductorRun, conductorLoop } from "./conductor-loop.js";
 
 export interface LoadedRun extends ConductorRun {
   /** Of the pole: all its cores together. */
@@ -40,10 +36,7 @@ export const conductorLossGivens: Pick<QuantitiesOf<LoadedRun>, "current"> = {
 };
 
 /** After the steps of the loop. */
-export const conductorLossSteps: Pick<
-  StepsOf<ConductorLoss>,
-  "drop" | "loss"
-> = {
+export const conductorLossSteps: Pick<StepsOf<ConductorLoss>, "drop" | "loss"> = {
   drop: {
     label: "Voltage drop of the loop",
     symbol: "ΔU",

@@ -1,10 +1,5 @@
 /** Mass of a run of conductor as laid: metal of all cores, and whatever else a metre of route weighs. */
-import {
-  InputError,
-  requireAbove,
-  requireAtLeast,
-  requireWhole,
-} from "../quantities/errors.js";
+import { InputError, requireAbove, requireAtLeast, requireWhole } from "../quantities/errors.js";
 import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Kilograms, Metres } from "../quantities/units.js";
 import type { ConductorMaterial } from "./conductor-materials.js";
@@ -82,9 +77,7 @@ export const weighedRunGivens: QuantitiesOf<WeighedRun> = {
 };
 
 /** After the steps of the section. */
-export function conductorMassSteps({
-  material,
-}: WeighedRun): StepsWith<"mass"> {
+export function conductorMassSteps({ material }: WeighedRun): StepsWith<"mass"> {
   return {
     density: {
       label: `Density of ${material.name}`,

@@ -87,25 +87,19 @@ export const conductorMaterials = {
   },
 } as const satisfies Record<string, NamedMaterial>;
 
-export const MATERIAL_NAMES: readonly string[] = Object.values(
-  conductorMaterials,
-).map(({ name }) => name);
+export const MATERIAL_NAMES: readonly string[] = Object.values(conductorMaterials).map(
+  ({ name }) => name,
+);
 
 /** @throws {InputError} naming `material`. */
 export function materialNamed(name: string): NamedMaterial {
-  const found = Object.values(conductorMaterials).find(
-    (material) => material.name === name,
-  );
-  if (!found)
-    throw new InputError("material", name, MATERIAL_NAMES.join(" or "));
+  const found = Object.values(conductorMaterials).find((material) => material.name === name);
+  if (!found) throw new InputError("material", name, MATERIAL_NAMES.join(" or "));
   return found;
 }
 
 /** @throws {InputError} naming `material`. */
-export function ownMaterial(
-  resistivity: OhmMetres,
-  temperatureCoefficient: number,
-): OwnMaterial {
+export function ownMaterial(resistivity: OhmMetres, temperatureCoefficient: number): OwnMaterial {
   if (!(resistivity > 0 && Number.isFinite(resistivity))) {
     throw new InputError(
       "material",
@@ -150,8 +144,7 @@ export function materialWorking(
   fields: readonly MaterialField[],
 ): { readonly givens: Record<string, Quantity>; readonly steps: Steps } {
   const described = fields.map((field) => [field, MATERIAL_QUANTITIES[field]]);
-  if (material.origin === "own")
-    return { givens: Object.fromEntries(described), steps: {} };
+  if (material.origin === "own") return { givens: Object.fromEntries(described), steps: {} };
   const steps = fields.map((field) => [
     field,
     {

@@ -26,8 +26,7 @@ export function pairInductance(pair: ConductorPair): PairInductance {
   requirePair(pair);
   if (spacing < diameter) throw tooClose(pair);
   const radius = diameter / 2;
-  const inductance =
-    PERMEABILITY_BY_PI * length * (Math.log(spacing / radius) + 0.25);
+  const inductance = PERMEABILITY_BY_PI * length * (Math.log(spacing / radius) + 0.25);
   return { radius, inductance, notes: [ALONE_NOTE] };
 }
 
@@ -49,11 +48,7 @@ export function pairCapacitance(pair: PairInDielectric): PairCapacitance {
   requirePair(pair);
   if (!(spacing > diameter)) throw tooClose(pair);
   if (!(relativePermittivity >= 1))
-    throw new InputError(
-      "relativePermittivity",
-      relativePermittivity,
-      "1 (air) or more",
-    );
+    throw new InputError("relativePermittivity", relativePermittivity, "1 (air) or more");
   const capacitance =
     (Math.PI * VACUUM_PERMITTIVITY * relativePermittivity * length) /
     Math.acosh(spacing / diameter);
@@ -74,11 +69,7 @@ function requirePair({ length, diameter, spacing }: ConductorPair): void {
 }
 
 function tooClose({ spacing, diameter }: ConductorPair): InputError {
-  return new InputError(
-    "spacing",
-    spacing,
-    `above the diameter, ${figure(diameter * 1000)} mm`,
-  );
+  return new InputError("spacing", spacing, `above the diameter, ${figure(diameter * 1000)} mm`);
 }
 
 const MILLIMETRES = { unit: "mm", perUnit: 1000 };

@@ -1,10 +1,7 @@
 /** Metal area of one conductor, from the way its size is named. */
 import { InputError, NoAnswerError } from "../quantities/errors.js";
 import type { Note, Quantities, StepsOf } from "../quantities/steps.js";
-import {
-  METRES_PER_INCH,
-  SQUARE_METRES_PER_CIRCULAR_MIL,
-} from "../quantities/units.js";
+import { METRES_PER_INCH, SQUARE_METRES_PER_CIRCULAR_MIL } from "../quantities/units.js";
 import type { Metres, SquareMetres } from "../quantities/units.js";
 import { STANDARD_SIZES_MM2 } from "./conductor-classes.js";
 
@@ -128,8 +125,7 @@ function nearestSizes(nominalMm2: number): string {
 }
 
 function gaugeSection(gauge: number, written: string): ConductorSection {
-  const listed =
-    Number.isInteger(gauge) && gauge >= WIDEST_GAUGE && gauge <= FINEST_GAUGE;
+  const listed = Number.isInteger(gauge) && gauge >= WIDEST_GAUGE && gauge <= FINEST_GAUGE;
   if (!listed) {
     throw new NoAnswerError(
       "size",
@@ -143,8 +139,7 @@ function gaugeSection(gauge: number, written: string): ConductorSection {
 
 function kcmilSection(kcmil: number, written: string): ConductorSection {
   const area = kcmil * 1000 * SQUARE_METRES_PER_CIRCULAR_MIL;
-  if (!(area > 0 && Number.isFinite(area)))
-    throw new InputError("size", written, "above 0 kcmil");
+  if (!(area > 0 && Number.isFinite(area))) throw new InputError("size", written, "above 0 kcmil");
   return { sizing: "kcmil", kcmil, area, notes: [] };
 }
 

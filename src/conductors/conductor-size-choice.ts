@@ -1,30 +1,15 @@
 /** The smallest standard size of conductor whose drop stays within a limit and that carries its current in free air. */
-import {
-  InputError,
-  NoAnswerError,
-  requireAbove,
-} from "../quantities/errors.js";
+import { InputError, NoAnswerError, requireAbove } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Note } from "../quantities/steps.js";
 import type { Amperes, Volts, Watts } from "../quantities/units.js";
 import { STANDARD_SIZES_MM2 } from "./conductor-classes.js";
-import {
-  type ConductorLoss,
-  conductorLoss,
-  type LoadedRun,
-} from "./conductor-loss.js";
+import { type ConductorLoss, conductorLoss, type LoadedRun } from "./conductor-loss.js";
 import { conductorSection, type ConductorSize } from "./conductor-section.js";
-import {
-  FREE_AIR_C,
-  type FreeAirCurrent,
-  freeAirCurrent,
-} from "./free-air-current.js";
+import { FREE_AIR_C, type FreeAirCurrent, freeAirCurrent } from "./free-air-current.js";
 
 export type SizeSeries = "metric" | "AWG";
-export const SIZE_SERIES = [
-  "metric",
-  "AWG",
-] as const satisfies readonly SizeSeries[];
+export const SIZE_SERIES = ["metric", "AWG"] as const satisfies readonly SizeSeries[];
 
 export interface SizedRun extends Omit<LoadedRun, "size"> {
   readonly largestDrop: Volts;
@@ -45,22 +30,15 @@ export interface ConductorSizeChoice {
   readonly notes: readonly Note[];
 }
 
-const METRIC_SIZES: readonly ConductorSize[] = STANDARD_SIZES_MM2.map(
-  (nominalMm2) => ({
-    sizing: "metric name",
-    nominalMm2,
-    written: `${nominalMm2} mm²`,
-  }),
-);
+const METRIC_SIZES: readonly ConductorSize[] = STANDARD_SIZES_MM2.map((nominalMm2) => ({
+  sizing: "metric name",
+  nominalMm2,
+  written: `${nominalMm2} mm²`,
+}));
 
 /** As sold: even gauges, 3 and 1, then aught sizes and round figures of kcmil. */
-const GAUGES = [
-  30, 28, 26, 24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3,
-];
-const KCMILS = [
-  250, 300, 350, 400, 500, 600, 700, 750, 800, 900, 1000, 1250, 1500, 1750,
-  2000,
-];
+const GAUGES = [30, 28, 26, 24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3];
+const KCMILS = [250, 300, 350, 400, 500, 600, 700, 750, 800, 900, 1000, 1250, 1500, 1750, 2000];
 
 const AWG_SIZES: readonly ConductorSize[] = [
   ...GAUGES.map((gauge): ConductorSize => ({
@@ -76,9 +54,7 @@ const AWG_SIZES: readonly ConductorSize[] = [
 ];
 
 /** From the least up. */
-export const SERIES_SIZES: Readonly<
-  Record<SizeSeries, readonly ConductorSize[]>
-> = {
+export const SERIES_SIZES: Readonly<Record<SizeSeries, readonly ConductorSize[]>> = {
   metric: METRIC_SIZES,
   AWG: AWG_SIZES,
 };
@@ -110,9 +86,7 @@ export function conductorSizeChoice(run: SizedRun): ConductorSizeChoice {
     return { size, name, sizeNumber, loaded, drop, loss, freeAir, notes };
   }
   const hottest = heating.at(-1);
-  throw hottest
-    ? noneCoolEnough(hottest, coreCurrent)
-    : noneLargeEnough(run, dropping);
+  throw hottest ? noneCoolEnough(hottest, coreCurrent) : noneLargeEnough(run, dropping);
 }
 
 interface Heated {
@@ -121,25 +95,17 @@ interface Heated {
 }
 
 /** Undefined where the build has no row for the size. */
-function loadedWith(
-  size: ConductorSize,
-  run: SizedRun,
-): ConductorLoss | undefined {
+function loadedWith(size: ConductorSize, run: SizedRun): ConductorLoss | undefined {
   try {
     return conductorLoss({ ...run, size });
   } catch (error) {
-    if (error instanceof NoAnswerError && error.field === "size")
-      return undefined;
+    if (error instanceof NoAnswerError && error.field === "size") return undefined;
     throw error;
   }
 }
 
 /** Which of the two asked for the size; `byDrop` is the one that the drop alone would have taken, where it is another. */
-function decidingNote(
-  chosen: Heated,
-  coreCurrent: Amperes,
-  byDrop: Heated | undefined,
-): Note {
+function decidingNote(chosen: Heated, coreCurrent: Amperes, byDrop: Heated | undefined): Note {
   const [code, decides] =
     byDrop === undefined
       ? ["drop-decides", `the drop decides: ${heatText(chosen)}`]
@@ -188,12 +154,7 @@ function noneLargeEnough(
   { largestDrop, series }: SizedRun,
   largest: { size: ConductorSize; drop: Volts } | undefined,
 ): NoAnswerError | InputError {
-  if (!largest)
-    return new InputError(
-      "build",
-      null,
-      `one that has sizes of the ${series} series`,
-    );
+  if (!largest) return new InputError("build", null, `one that has sizes of the ${series} series`);
   const areaMm2 = conductorSection(largest.size).area * 1e6;
   const needed = (areaMm2 * largest.drop) / largestDrop;
   return new NoAnswerError(

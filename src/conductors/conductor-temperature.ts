@@ -9,12 +9,7 @@
  */
 import { NoAnswerError, requireAbove } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type {
-  Note,
-  Quantities,
-  Steps,
-  StepsWith,
-} from "../quantities/steps.js";
+import type { Note, Quantities, Steps, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Celsius, OhmsPerMetre } from "../quantities/units.js";
 import { currentAt } from "./conductor-ampacity.js";
 import type { ConductorWorking } from "./conductor.js";
@@ -30,11 +25,7 @@ import {
   surfaceCooling,
 } from "./heat-balance.js";
 import { balanceNotes } from "./heat-notes.js";
-import {
-  balanceWorking,
-  coolingSteps,
-  hotSteps,
-} from "./heat-balance-steps.js";
+import { balanceWorking, coolingSteps, hotSteps } from "./heat-balance-steps.js";
 
 export interface LoadedCable extends CableInAir {
   /** Of one core. */
@@ -68,31 +59,20 @@ export function conductorTemperature(cable: LoadedCable): ConductorTemperature {
 
   const soloCurrent = current / grouping;
   const coldHeat = loadedCores * soloCurrent ** 2 * core.resistancePerMetre;
-  const feedback =
-    coldHeat * temperatureCoefficient * surface.insulationResistance;
+  const feedback = coldHeat * temperatureCoefficient * surface.insulationResistance;
   const hottest = surfaceAt(setting, GREATEST_TEMPERATURE_C);
   const greatest = currentAt(setting, hottest, GREATEST_TEMPERATURE_C);
-  if (current > greatest.current)
-    throw runaway(cable, feedback, greatest.current);
+  if (current > greatest.current) throw runaway(cable, feedback, greatest.current);
 
   const heatAt = ({ surfaceTemperatureC }: SurfaceCooling) =>
-    (coldHeat * factorAt(surfaceTemperatureC, temperatureCoefficient)) /
-    (1 - feedback);
-  const excess = (cooled: SurfaceCooling) =>
-    cooled.cooling - sunHeat - heatAt(cooled);
-  const rise = risingRoot(
-    (trial) => excess(surfaceCooling(setting, trial)),
-    hottest.surfaceRise,
-  );
+    (coldHeat * factorAt(surfaceTemperatureC, temperatureCoefficient)) / (1 - feedback);
+  const excess = (cooled: SurfaceCooling) => cooled.cooling - sunHeat - heatAt(cooled);
+  const rise = risingRoot((trial) => excess(surfaceCooling(setting, trial)), hottest.surfaceRise);
 
   const cooled = surfaceCooling(setting, rise);
   const heat = heatAt(cooled);
-  const conductorTemperatureC =
-    cooled.surfaceTemperatureC + heat * surface.insulationResistance;
-  const temperatureFactor = factorAt(
-    conductorTemperatureC,
-    temperatureCoefficient,
-  );
+  const conductorTemperatureC = cooled.surfaceTemperatureC + heat * surface.insulationResistance;
+  const temperatureFactor = factorAt(conductorTemperatureC, temperatureCoefficient);
   return {
     setting,
     soloCurrent,

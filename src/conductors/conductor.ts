@@ -152,9 +152,7 @@ function tinnedAboveSolid(gauge: number): number | undefined {
   return found && (found.resistancePerMetre * area) / resistivity;
 }
 
-const MOST_ABOVE_SOLID = Math.max(
-  ...TINNED_GAUGES.map((gauge) => tinnedAboveSolid(gauge) ?? 1),
-);
+const MOST_ABOVE_SOLID = Math.max(...TINNED_GAUGES.map((gauge) => tinnedAboveSolid(gauge) ?? 1));
 
 /** Rounded up, so that "up to" holds. */
 function percentAbove(ratio: number): number {
@@ -162,10 +160,7 @@ function percentAbove(ratio: number): number {
 }
 
 /** Where the table's figure is not the greatest that a stranded wire of the gauge can have. */
-function tinnedWireNotes(
-  { size }: ConductorChoice,
-  build: ConductorBuild,
-): Note[] {
+function tinnedWireNotes({ size }: ConductorChoice, build: ConductorBuild): Note[] {
   if (size.sizing !== "AWG" || build !== "stranded tinned") return [];
   const { gauge } = size;
   const rounding = tinnedWire(gauge)?.rounding ?? 0;
@@ -211,8 +206,7 @@ function isSpecialClass1(
 
 function isOddResistivity({ origin, resistivity }: ConductorMaterial): boolean {
   return (
-    origin === "own" &&
-    (resistivity < LEAST_RESISTIVITY || resistivity > GREATEST_RESISTIVITY)
+    origin === "own" && (resistivity < LEAST_RESISTIVITY || resistivity > GREATEST_RESISTIVITY)
   );
 }
 
@@ -264,9 +258,7 @@ export function conductorWorking(core: Conductor): ConductorWorking {
   const tabled = core.basis === "table";
   const figures = materialWorking(
     choice.material,
-    tabled
-      ? ["temperatureCoefficient"]
-      : ["resistivity", "temperatureCoefficient"],
+    tabled ? ["temperatureCoefficient"] : ["resistivity", "temperatureCoefficient"],
   );
   return {
     givens: { ...sectionGivens(section), ...figures.givens },

@@ -10,16 +10,8 @@ import {
 import { InputError, requireAbove } from "../quantities/errors.js";
 import type { Note, Quantities, StepsWith } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
-import type {
-  Amperes,
-  Celsius,
-  OhmMetres,
-  SquareMetres,
-} from "../quantities/units.js";
-import {
-  type ConductorMaterial,
-  REFERENCE_TEMPERATURE_C,
-} from "./conductor-materials.js";
+import type { Amperes, Celsius, OhmMetres, SquareMetres } from "../quantities/units.js";
+import { type ConductorMaterial, REFERENCE_TEMPERATURE_C } from "./conductor-materials.js";
 
 export interface PricedConductor extends YearlyPayment {
   /** Over the hours that count. */
@@ -59,9 +51,7 @@ export function economicArea(conductor: PricedConductor): EconomicArea {
   const worth = presentWorth(conductor);
   const hotResistivity =
     material.resistivity *
-    (1 +
-      material.temperatureCoefficient *
-        (temperatureC - REFERENCE_TEMPERATURE_C));
+    (1 + material.temperatureCoefficient * (temperatureC - REFERENCE_TEMPERATURE_C));
   requireHot(temperatureC, hotResistivity);
   const lossCost =
     ((conductors * hotResistivity * rmsCurrent ** 2) / 1000) *

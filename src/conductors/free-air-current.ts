@@ -22,15 +22,9 @@ const USUAL_LIMIT_C: Celsius = 70;
 const INSULATION_THICKNESS: Metres = 0.8e-3;
 
 /** @throws {InputError | NoAnswerError} as `conductorAmpacity`. */
-export function freeAirCurrent(
-  choice: ConductorChoice,
-  temperatureC: Celsius,
-): FreeAirCurrent {
+export function freeAirCurrent(choice: ConductorChoice, temperatureC: Celsius): FreeAirCurrent {
   const { area } = conductorSection(choice.size);
-  const temperatureLimitC = Math.min(
-    GREATEST_TEMPERATURE_C,
-    Math.max(USUAL_LIMIT_C, temperatureC),
-  );
+  const temperatureLimitC = Math.min(GREATEST_TEMPERATURE_C, Math.max(USUAL_LIMIT_C, temperatureC));
   const { current } = conductorAmpacity({
     ...choice,
     temperatureLimitC,

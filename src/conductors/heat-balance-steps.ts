@@ -2,16 +2,8 @@
 import type { Quantities, Step, Steps } from "../quantities/steps.js";
 import { airSteps, altitudeGivens, pressureStep } from "./air-properties.js";
 import { coverGivens, surfaceSteps } from "./cable-surface.js";
-import {
-  type ConductorWorking,
-  conductorWorking,
-  numbersOf,
-} from "./conductor.js";
-import type {
-  CableInAir,
-  CableSetting,
-  SurfaceCooling,
-} from "./heat-balance.js";
+import { type ConductorWorking, conductorWorking, numbersOf } from "./conductor.js";
+import type { CableInAir, CableSetting, SurfaceCooling } from "./heat-balance.js";
 import { convectionSteps } from "./natural-convection.js";
 
 export const cableGivens = {
@@ -64,11 +56,7 @@ export function coolingSteps(residual: string): Steps {
       formula: "ambientC + surfaceRise",
       cite: "definition",
     },
-    surfaceK: kelvins(
-      "Temperature of the surface, absolute",
-      "Ts",
-      "ambientK + surfaceRise",
-    ),
+    surfaceK: kelvins("Temperature of the surface, absolute", "Ts", "ambientK + surfaceRise"),
     filmK: kelvins(
       "Temperature of the film of air, the mean of both",
       "Tf",

@@ -15,23 +15,12 @@ import {
 import { figure } from "../quantities/figures.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type { Celsius, Kelvins, Metres, Pascals } from "../quantities/units.js";
-import {
-  type AirProperties,
-  airPressure,
-  airProperties,
-} from "./air-properties.js";
-import {
-  type CableCover,
-  type CableSurface,
-  cableSurface,
-} from "./cable-surface.js";
+import { type AirProperties, airPressure, airProperties } from "./air-properties.js";
+import { type CableCover, type CableSurface, cableSurface } from "./cable-surface.js";
 import type { ConductorChoice } from "./conductor-build.js";
 import { type Conductor, conductor } from "./conductor.js";
 import { REFERENCE_TEMPERATURE_C } from "./conductor-materials.js";
-import {
-  type NaturalConvection,
-  naturalConvection,
-} from "./natural-convection.js";
+import { type NaturalConvection, naturalConvection } from "./natural-convection.js";
 
 export interface CableInAir extends ConductorChoice, CableCover {
   readonly ambientC: Celsius;
@@ -95,11 +84,7 @@ export function cableSetting(cable: CableInAir): CableSetting {
 function requireAmbient({ ambientC, material }: CableInAir): void {
   requireAbove("ambientC", ambientC, ABSOLUTE_ZERO_C);
   if (!(ambientC < GREATEST_TEMPERATURE_C))
-    throw new InputError(
-      "ambientC",
-      ambientC,
-      `below ${GREATEST_TEMPERATURE_C} °C`,
-    );
+    throw new InputError("ambientC", ambientC, `below ${GREATEST_TEMPERATURE_C} °C`);
   const { name, temperatureCoefficient } = material;
   if (!(factorAt(ambientC, temperatureCoefficient) > 0))
     throw new InputError(
@@ -161,17 +146,11 @@ export function surfaceCooling(
  * The surface of a cable whose conductor is at a temperature.
  * @throws {NoAnswerError} naming `sun` where it alone keeps the cable above that.
  */
-export function surfaceAt(
-  setting: CableSetting,
-  conductorC: Celsius,
-): SurfaceCooling {
+export function surfaceAt(setting: CableSetting, conductorC: Celsius): SurfaceCooling {
   const { cable, surface, sunHeat } = setting;
   const span = conductorC - cable.ambientC;
   const excess = (rise: Kelvins) =>
-    rise +
-    surface.insulationResistance *
-      (surfaceCooling(setting, rise).cooling - sunHeat) -
-    span;
+    rise + surface.insulationResistance * (surfaceCooling(setting, rise).cooling - sunHeat) - span;
   requireShade(setting, conductorC, surfaceCooling(setting, span));
   const found = surfaceCooling(setting, risingRoot(excess, span));
   requireShade(setting, conductorC, found);

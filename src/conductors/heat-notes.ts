@@ -4,11 +4,7 @@ import { figure } from "../quantities/figures.js";
 import type { Celsius, Metres, SquareMetres } from "../quantities/units.js";
 import type { CableCover } from "./cable-surface.js";
 import { linearRangeNotes } from "./conductor-loop.js";
-import type {
-  CableInAir,
-  CableSetting,
-  SurfaceCooling,
-} from "./heat-balance.js";
+import type { CableInAir, CableSetting, SurfaceCooling } from "./heat-balance.js";
 import { insulations } from "./insulations.js";
 import { convectionNotes } from "./natural-convection.js";
 
@@ -53,9 +49,7 @@ function settingNotes(cable: CableInAir): Note[] {
       "cooling",
       "the installation tables of the local code govern what may be installed; have it checked by a licensed person",
     ),
-    ...(sun === 0
-      ? [about("no-sun", "sunHeat", "no sun: full sun is about 1000 W/m²")]
-      : []),
+    ...(sun === 0 ? [about("no-sun", "sunHeat", "no sun: full sun is about 1000 W/m²")] : []),
     ...(grouping === 1
       ? [
           about(
@@ -65,9 +59,7 @@ function settingNotes(cable: CableInAir): Note[] {
           ),
         ]
       : []),
-    ...(altitude === 0
-      ? [about("sea-level", "pressure", "air pressure of sea level")]
-      : []),
+    ...(altitude === 0 ? [about("sea-level", "pressure", "air pressure of sea level")] : []),
     ...(altitude >= HIGH_ALTITUDE ? [THIN_AIR] : []),
   ];
 }

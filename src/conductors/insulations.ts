@@ -1,10 +1,7 @@
 /** What insulations do to heat: how they conduct it, how their surface radiates it, and how hot they are usually run. */
 import type { CitationId } from "../quantities/citations.js";
 import type { Celsius } from "../quantities/units.js";
-import {
-  type ConductorMaterial,
-  conductorMaterials,
-} from "./conductor-materials.js";
+import { type ConductorMaterial, conductorMaterials } from "./conductor-materials.js";
 
 interface Figure {
   readonly value: number;
@@ -49,8 +46,7 @@ export const INSULATION_NAMES = [
 
 /** Of metal that has been in use: bright metal radiates less. */
 export function bareEmissivity(material: ConductorMaterial): Figure {
-  if (material.origin === "own")
-    return { value: 0.2, cite: "unknown-metal-emissivity" };
+  if (material.origin === "own") return { value: 0.2, cite: "unknown-metal-emissivity" };
   return material === conductorMaterials.aluminium
     ? { value: 0.2, cite: "aluminium-emissivity" }
     : { value: 0.4, cite: "copper-bar-emissivity" };

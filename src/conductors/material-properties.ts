@@ -54,9 +54,7 @@ const ADIABATIC: Readonly<Record<string, AdiabaticConstants>> = {
 };
 
 /** @throws {InputError} naming `material`. */
-export function adiabaticConstants({
-  name,
-}: ConductorMaterial): AdiabaticConstants {
+export function adiabaticConstants({ name }: ConductorMaterial): AdiabaticConstants {
   const found = ADIABATIC[name];
   if (!found)
     throw new InputError(

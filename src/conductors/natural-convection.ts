@@ -38,13 +38,11 @@ export function naturalConvection({
 }: CylinderInAir): NaturalConvection {
   const { kinematicViscosity, diffusivity, airConductivity, prandtl } = air;
   const rayleigh =
-    (GRAVITY * expansion * surfaceRise * outerDiameter ** 3) /
-    (kinematicViscosity * diffusivity);
+    (GRAVITY * expansion * surfaceRise * outerDiameter ** 3) / (kinematicViscosity * diffusivity);
   const prandtlFactor = (1 + (0.559 / prandtl) ** (9 / 16)) ** (8 / 27);
   const nusselt = (0.6 + (0.387 * rayleigh ** (1 / 6)) / prandtlFactor) ** 2;
   const convectionCoefficient = (nusselt * airConductivity) / outerDiameter;
-  const convection =
-    Math.PI * outerDiameter * convectionCoefficient * surfaceRise;
+  const convection = Math.PI * outerDiameter * convectionCoefficient * surfaceRise;
   return {
     rayleigh,
     prandtlFactor,

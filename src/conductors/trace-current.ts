@@ -1,18 +1,10 @@
 /** Current of a printed-board trace for a rise of temperature, by the curve fit of IPC-2221. */
 import { requireAbove } from "../quantities/errors.js";
-import type {
-  Cited,
-  Note,
-  Quantities,
-  StepsWith,
-} from "../quantities/steps.js";
+import type { Cited, Note, Quantities, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Kelvins, Metres } from "../quantities/units.js";
 
 export type TraceLayer = "outer" | "inner";
-export const TRACE_LAYERS = [
-  "outer",
-  "inner",
-] as const satisfies readonly TraceLayer[];
+export const TRACE_LAYERS = ["outer", "inner"] as const satisfies readonly TraceLayer[];
 
 export interface Trace {
   readonly width: Metres;
@@ -47,17 +39,12 @@ export function traceCurrent(trace: Trace): TraceCurrent {
   const widthMils = width / MIL;
   const areaSquareMils = (widthMils * thickness) / MIL;
   const layerFactor = LAYER_FACTORS[layer];
-  const current =
-    layerFactor * temperatureRise ** 0.44 * areaSquareMils ** 0.725;
+  const current = layerFactor * temperatureRise ** 0.44 * areaSquareMils ** 0.725;
   const notes = notesOn(widthMils, current, trace);
   return { widthMils, areaSquareMils, layerFactor, current, notes };
 }
 
-function notesOn(
-  widthMils: number,
-  current: Amperes,
-  { temperatureRise, layer }: Trace,
-): Note[] {
+function notesOn(widthMils: number, current: Amperes, { temperatureRise, layer }: Trace): Note[] {
   const outside = [
     ...(current > 35 ? ["35 A"] : []),
     ...(temperatureRise < 10 || temperatureRise > 100 ? ["10 to 100 K"] : []),
@@ -71,13 +58,7 @@ function notesOn(
   });
   return [
     ...(outside.length > 0
-      ? [
-          about(
-            "outside-charts",
-            `outside the charts: ${outside.join(", ")}`,
-            "ipc-2221",
-          ),
-        ]
+      ? [about("outside-charts", `outside the charts: ${outside.join(", ")}`, "ipc-2221")]
       : []),
     layer === "inner"
       ? about(

@@ -10,10 +10,7 @@ import {
   conductorSection,
   type ConductorSize,
 } from "./conductor-section.js";
-import {
-  type AdiabaticConstants,
-  adiabaticConstants,
-} from "./material-properties.js";
+import { type AdiabaticConstants, adiabaticConstants } from "./material-properties.js";
 
 export interface FaultedConductor {
   readonly faultCurrent: Amperes;
@@ -39,8 +36,7 @@ export function withstandTime(fault: FaultedConductor): WithstandTime {
   const constants = adiabaticConstants(material);
   const { heatCapacity, zeroResistanceC, adiabaticResistivity } = constants;
   requireAbove("startC", startC, Math.max(-zeroResistanceC, ABSOLUTE_ZERO_C));
-  if (!(endC > startC))
-    throw new InputError("endC", endC, `above the start, ${figure(startC)} °C`);
+  if (!(endC > startC)) throw new InputError("endC", endC, `above the start, ${figure(startC)} °C`);
   const section = conductorSection(size);
   const adiabaticConstant = Math.sqrt(
     ((heatCapacity * (zeroResistanceC + 20)) / adiabaticResistivity) *
@@ -60,10 +56,7 @@ const HOTTEST_TABLED_C: Readonly<Record<string, Celsius>> = {
   aluminium: 300,
 };
 
-function notesOn(
-  time: Seconds,
-  { endC, material: { name } }: FaultedConductor,
-): Note[] {
+function notesOn(time: Seconds, { endC, material: { name } }: FaultedConductor): Note[] {
   const hottest = HOTTEST_TABLED_C[name];
   const about = (code: string, text: string): Note => ({
     code,

@@ -12,19 +12,14 @@ export function leastSquaresNonNegative(
   let best = columns.map(() => 0);
   let least = squares(target);
   for (let choice = 1; choice < 2 ** columns.length; choice++) {
-    const chosen = columns
-      .map((_, at) => at)
-      .filter((at) => choice & (1 << at));
+    const chosen = columns.map((_, at) => at).filter((at) => choice & (1 << at));
     const solved = leastSquares(
       chosen.map((at) => columns[at]!),
       target,
     );
     if (!solved || solved.some((coefficient) => coefficient < 0)) continue;
     const left = target.map((value, row) =>
-      chosen.reduce(
-        (rest, at, index) => rest - solved[index]! * columns[at]![row]!,
-        value,
-      ),
+      chosen.reduce((rest, at, index) => rest - solved[index]! * columns[at]![row]!, value),
     );
     const sum = squares(left);
     if (sum >= least) continue;
@@ -71,8 +66,7 @@ function leastSquares(
   const solved = new Array<number>(count).fill(0);
   for (let row = count - 1; row >= 0; row--) {
     let value = parts[row]!;
-    for (let at = row + 1; at < count; at++)
-      value -= upper[row]![at]! * solved[at]!;
+    for (let at = row + 1; at < count; at++) value -= upper[row]![at]! * solved[at]!;
     solved[row] = value / upper[row]![row]!;
   }
   return solved;

@@ -48,10 +48,7 @@ export function ratioChoiceSteps({ name }: RatioChoice): StepsOf<RatioChoice> {
   };
 }
 
-const MARGIN_STEPS: Pick<
-  StepsOf<RatioChoice>,
-  "lowerMargin" | "upperMargin"
-> = {
+const MARGIN_STEPS: Pick<StepsOf<RatioChoice>, "lowerMargin" | "upperMargin"> = {
   lowerMargin: {
     label: "Margin above the load's lowest",
     symbol: "m₁",

@@ -48,9 +48,7 @@ const MOST_STEPS = 1000;
 /** @throws {InputError}; {NoAnswerError} where no whole ratio fits, with the one that misses by least. */
 export function ratioChoices(windows: RatioWindows): RatioChoices {
   requireWindows(windows);
-  const candidates = wholeRatios().map(([up, down]) =>
-    ratioChoice(up, down, windows),
-  );
+  const candidates = wholeRatios().map(([up, down]) => ratioChoice(up, down, windows));
   const choices = candidates.filter(
     ({ lowerMargin, upperMargin }) => lowerMargin >= 0 && upperMargin >= 0,
   );
@@ -81,17 +79,12 @@ function wholeRatios(): [up: number, down: number][] {
   ];
 }
 
-function ratioChoice(
-  up: number,
-  down: number,
-  windows: RatioWindows,
-): RatioChoice {
+function ratioChoice(up: number, down: number, windows: RatioWindows): RatioChoice {
   const { inputLowest, inputHighest, loadLowest, loadHighest } = windows;
   const { tolerance, outputCurrent, outputResistance } = windows;
   // Divided, not multiplied by 1/49, which is rounded: 588 V through 1/49 are 12 V and reach a window that starts there.
   const lowestOutput =
-    ((inputLowest * up) / down) * (1 - tolerance) -
-    outputCurrent * outputResistance;
+    ((inputLowest * up) / down) * (1 - tolerance) - outputCurrent * outputResistance;
   const highestOutput = ((inputHighest * up) / down) * (1 + tolerance);
   return {
     name: `${up}/${down}`,
@@ -107,11 +100,8 @@ function noneFits(
   candidates: readonly RatioChoice[],
   { loadLowest, loadHighest }: RatioWindows,
 ): NoAnswerError {
-  const miss = ({ lowerMargin, upperMargin }: RatioChoice) =>
-    Math.min(lowerMargin, upperMargin);
-  const nearest = candidates.reduce((best, one) =>
-    miss(one) > miss(best) ? one : best,
-  );
+  const miss = ({ lowerMargin, upperMargin }: RatioChoice) => Math.min(lowerMargin, upperMargin);
+  const nearest = candidates.reduce((best, one) => (miss(one) > miss(best) ? one : best));
   const { name, lowestOutput, highestOutput } = nearest;
   const below = loadLowest - lowestOutput;
   const above = highestOutput - loadHighest;

@@ -8,8 +8,7 @@ export interface RatioDraw {
   /** Output ÷ input voltage. */
   readonly ratio: number;
   /** What the stage draws with nothing on its output; undefined for a stage without it. */
-  readonly noLoad:
-    { readonly inputVoltage: Volts; readonly noLoadPower: Watts } | undefined;
+  readonly noLoad: { readonly inputVoltage: Volts; readonly noLoadPower: Watts } | undefined;
 }
 
 export interface RatioInputCurrent {

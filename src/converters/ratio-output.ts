@@ -3,11 +3,7 @@
  *
  * Left out: any regulation, and the change of the output resistance with load or temperature; the caller gives it hot.
  */
-import {
-  NoAnswerError,
-  requireAbove,
-  requireAtLeast,
-} from "../quantities/errors.js";
+import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Amperes, Ohms, Volts } from "../quantities/units.js";

@@ -2,8 +2,7 @@
 import { requireAbove } from "../quantities/errors.js";
 import type { QuantitiesOf, StepsOf } from "../quantities/steps.js";
 
-export type ReflectedQuantity =
-  "resistance" | "inductance" | "capacitance" | "voltage" | "current";
+export type ReflectedQuantity = "resistance" | "inductance" | "capacitance" | "voltage" | "current";
 
 export const REFLECTED_QUANTITIES = [
   "resistance",
@@ -25,11 +24,7 @@ export interface Reflected {
 }
 
 /** @throws {InputError} */
-export function ratioReflected({
-  value,
-  ratio,
-  quantity,
-}: Reflection): Reflected {
+export function ratioReflected({ value, ratio, quantity }: Reflection): Reflected {
   requireAbove("value", value, 0);
   requireAbove("ratio", ratio, 0);
   switch (quantity) {

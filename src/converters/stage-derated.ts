@@ -24,8 +24,7 @@ export function stageDerated(stage: WarmStage): StageDerated {
   requireAbove("ratedPower", ratedPower, 0);
   requireAbove("ambientC", ambientC, ABSOLUTE_ZERO_C);
   requireAbove("kneeC", kneeC, ABSOLUTE_ZERO_C);
-  if (!(zeroC > kneeC))
-    throw new InputError("zeroC", zeroC, `above the knee, ${kneeC} °C`);
+  if (!(zeroC > kneeC)) throw new InputError("zeroC", zeroC, `above the knee, ${kneeC} °C`);
   const line = (zeroC - ambientC) / (zeroC - kneeC);
   const part = Math.max(0, Math.min(1, line));
   return { part, power: ratedPower * part, notes: notesOn(part) };

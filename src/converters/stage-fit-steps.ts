@@ -9,10 +9,7 @@ export function stageFitGivens({ loads }: MeasuredStage): Quantities {
     ...Object.fromEntries(
       placesOf(loads).flatMap((at) => [
         [`load${at}`, { label: `Load ${at}`, symbol: `P${at}`, unit: "W" }],
-        [
-          `efficiency${at}`,
-          { label: `Efficiency ${at}`, symbol: `η${at}`, unit: "1" },
-        ],
+        [`efficiency${at}`, { label: `Efficiency ${at}`, symbol: `η${at}`, unit: "1" }],
       ]),
     ),
   };
@@ -20,13 +17,9 @@ export function stageFitGivens({ loads }: MeasuredStage): Quantities {
 
 type FittedStep = "fixedLoss" | "linearLoss" | "quadraticLoss" | "worstMisfit";
 
-export function stageFitSteps(
-  { loads }: MeasuredStage,
-  fit: StageFit,
-): StepsWith<FittedStep> {
+export function stageFitSteps({ loads }: MeasuredStage, fit: StageFit): StepsWith<FittedStep> {
   const points = placesOf(loads);
-  const each = (make: (at: number) => [string, Step]) =>
-    Object.fromEntries(points.map(make));
+  const each = (make: (at: number) => [string, Step]) => Object.fromEntries(points.map(make));
   return {
     ...each((at) => [
       `current${at}`,
@@ -34,12 +27,7 @@ export function stageFitSteps(
     ]),
     ...each((at) => [
       `loss${at}`,
-      formula(
-        `Loss ${at}`,
-        `Pl${at}`,
-        "W",
-        `load${at} * (1 / efficiency${at} - 1)`,
-      ),
+      formula(`Loss ${at}`, `Pl${at}`, "W", `load${at} * (1 / efficiency${at} - 1)`),
     ]),
     greatestCurrent: formula(
       "Greatest current",
@@ -47,33 +35,10 @@ export function stageFitSteps(
       "A",
       `max(${points.map((at) => `current${at}`).join(", ")})`,
     ),
-    totalLoad: formula(
-      "Loads added up",
-      "ΣP",
-      "W",
-      points.map((at) => `load${at}`).join(" + "),
-    ),
-    fixedLoss: fitted(
-      "Fixed loss",
-      "a",
-      "W",
-      fit.fixedLoss,
-      gradient(points, 0),
-    ),
-    linearLoss: fitted(
-      "Linear loss",
-      "b",
-      "V",
-      fit.linearLoss,
-      gradient(points, 1),
-    ),
-    quadraticLoss: fitted(
-      "Quadratic loss",
-      "c",
-      "Ω",
-      fit.quadraticLoss,
-      gradient(points, 2),
-    ),
+    totalLoad: formula("Loads added up", "ΣP", "W", points.map((at) => `load${at}`).join(" + ")),
+    fixedLoss: fitted("Fixed loss", "a", "W", fit.fixedLoss, gradient(points, 0)),
+    linearLoss: fitted("Linear loss", "b", "V", fit.linearLoss, gradient(points, 1)),
+    quadraticLoss: fitted("Quadratic loss", "c", "Ω", fit.quadraticLoss, gradient(points, 2)),
     ...each((at) => [
       `misfit${at}`,
       formula(
@@ -95,11 +60,7 @@ export function stageFitSteps(
 /** Slope of the sum of squares over one coefficient, as a part of all loads: 0 where the coefficient is free. */
 function gradient(points: readonly number[], power: 0 | 1 | 2): string {
   const weight = (at: number) =>
-    [
-      "",
-      ` * current${at} / greatestCurrent`,
-      ` * (current${at} / greatestCurrent)^2`,
-    ][power]!;
+    ["", ` * current${at} / greatestCurrent`, ` * (current${at} / greatestCurrent)^2`][power]!;
   const terms = points.map(
     (at) =>
       `(fixedLoss + linearLoss * current${at} + quadraticLoss * current${at}^2 - loss${at})${weight(at)}`,
@@ -108,13 +69,7 @@ function gradient(points: readonly number[], power: 0 | 1 | 2): string {
 }
 
 /** A coefficient at 0 is held there where the sum of squares would fall only below 0: its slope is not negative. */
-function fitted(
-  label: string,
-  symbol: string,
-  unit: string,
-  value: number,
-  slope: string,
-): Step {
+function fitted(label: string, symbol: string, unit: string, value: number, slope: string): Step {
   return {
     label: value > 0 ? label : `${label}, held at 0`,
     symbol,
@@ -125,12 +80,7 @@ function fitted(
   };
 }
 
-function formula(
-  label: string,
-  symbol: string,
-  unit: string,
-  text: string,
-): Step {
+function formula(label: string, symbol: string, unit: string, text: string): Step {
   return {
     label,
     symbol,

@@ -2,20 +2,10 @@
  * Loss of a stage fitted to a datasheet's points of load and efficiency: fixed, linear and quadratic part, none negative,
  * with the least sum of squared differences of loss.
  */
-import {
-  InputError,
-  requireAbove,
-  requireFraction,
-} from "../quantities/errors.js";
+import { InputError, requireAbove, requireFraction } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Note } from "../quantities/steps.js";
-import type {
-  Amperes,
-  Fraction,
-  Ohms,
-  Volts,
-  Watts,
-} from "../quantities/units.js";
+import type { Amperes, Fraction, Ohms, Volts, Watts } from "../quantities/units.js";
 import { leastSquaresNonNegative } from "./non-negative-least-squares.js";
 
 export interface MeasuredStage {
@@ -63,11 +53,7 @@ export function stageFit(stage: MeasuredStage): StageFit {
   const points = currents.map((current, at): FittedPoint => {
     // Added up one by one, as the step does: of an exact fit's misfit rounding is all there is.
     const efficiency =
-      loads[at]! /
-      (loads[at]! +
-        fixedLoss +
-        linearLoss * current +
-        quadraticLoss * current ** 2);
+      loads[at]! / (loads[at]! + fixedLoss + linearLoss * current + quadraticLoss * current ** 2);
     return {
       current,
       loss: losses[at]!,
@@ -79,11 +65,7 @@ export function stageFit(stage: MeasuredStage): StageFit {
   return { fixedLoss, linearLoss, quadraticLoss, worstMisfit, points, notes };
 }
 
-function requireMeasured({
-  outputVoltage,
-  loads,
-  efficiencies,
-}: MeasuredStage): void {
+function requireMeasured({ outputVoltage, loads, efficiencies }: MeasuredStage): void {
   requireAbove("outputVoltage", outputVoltage, 0);
   if (efficiencies.length !== loads.length)
     throw new InputError(
@@ -94,11 +76,7 @@ function requireMeasured({
   for (const load of loads) requireAbove("loads", load, 0);
   for (const efficiency of efficiencies) {
     if (efficiency > 1 && efficiency <= 100)
-      throw new InputError(
-        "efficiencies",
-        efficiency,
-        "above 0 and at most 1: type 0.95, not 95",
-      );
+      throw new InputError("efficiencies", efficiency, "above 0 and at most 1: type 0.95, not 95");
     requireFraction("efficiencies", efficiency);
   }
   if (new Set(loads).size < LEAST_LOADS)

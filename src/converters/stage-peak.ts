@@ -1,17 +1,7 @@
 /** Where a stage is most efficient: at the current at which its fixed and its quadratic loss are equal. */
-import {
-  NoAnswerError,
-  requireAbove,
-  requireAtLeast,
-} from "../quantities/errors.js";
+import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import type { QuantitiesOf, StepsOf } from "../quantities/steps.js";
-import type {
-  Amperes,
-  Fraction,
-  Ohms,
-  Volts,
-  Watts,
-} from "../quantities/units.js";
+import type { Amperes, Fraction, Ohms, Volts, Watts } from "../quantities/units.js";
 
 export interface PeakingStage {
   readonly outputVoltage: Volts;

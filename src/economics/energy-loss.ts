@@ -55,14 +55,8 @@ function notesOn(totalHours: number): Note[] {
 export function energyLossGivens({ losses }: LossProfile): Quantities {
   return Object.fromEntries(
     placesOf(losses).flatMap((place) => [
-      [
-        `loss${place}`,
-        { label: `Loss ${place}`, symbol: `P${place}`, unit: "W" },
-      ],
-      [
-        `hours${place}`,
-        { label: `Hours ${place}`, symbol: `t${place}`, unit: "h" },
-      ],
+      [`loss${place}`, { label: `Loss ${place}`, symbol: `P${place}`, unit: "W" }],
+      [`hours${place}`, { label: `Hours ${place}`, symbol: `t${place}`, unit: "h" }],
     ]),
   );
 }
@@ -83,9 +77,7 @@ export function energyLossSteps({ losses }: LossProfile): StepsWith<"energy"> {
       symbol: "W",
       unit: "kWh",
       kind: "formula",
-      formula: places
-        .map((place) => `loss${place} * hours${place} / 1000`)
-        .join(" + "),
+      formula: places.map((place) => `loss${place} * hours${place} / 1000`).join(" + "),
       cite: "kelvin-annual-cost",
     },
   };

@@ -1,9 +1,5 @@
 /** What a payment at the end of each year is worth today: years' worth of the first payment. */
-import {
-  InputError,
-  requireAbove,
-  requireAtLeast,
-} from "../quantities/errors.js";
+import { InputError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Fraction } from "../quantities/units.js";
 
@@ -46,22 +42,15 @@ export function presentWorth(payment: YearlyPayment): PresentWorth {
   );
   // Through logarithms, so that nothing cancels where the price rises nearly as fast as money is discounted.
   const presentWorthFactor =
-    excess === 0
-      ? years / (1 + discountRate)
-      : -Math.expm1(years * Math.log1p(-rateGap)) / excess;
+    excess === 0 ? years / (1 + discountRate) : -Math.expm1(years * Math.log1p(-rateGap)) / excess;
   return { rateGap, ratesApart, presentWorthFactor };
 }
 
-function requireFewYears({
-  years,
-  discountRate,
-  priceRise,
-}: YearlyPayment): void {
+function requireFewYears({ years, discountRate, priceRise }: YearlyPayment): void {
   const ahead = priceRise - discountRate;
   const most =
     ahead > 0
-      ? Math.log1p(GREATEST_FACTOR * ahead) /
-        Math.log1p(ahead / (1 + discountRate))
+      ? Math.log1p(GREATEST_FACTOR * ahead) / Math.log1p(ahead / (1 + discountRate))
       : GREATEST_FACTOR * (1 + discountRate);
   if (years > most)
     throw new InputError(
@@ -81,12 +70,7 @@ export function rateNotes({ discountRate, priceRise }: YearlyPayment): Note[] {
   });
   return [
     ...(discountRate >= 1 || priceRise >= 1
-      ? [
-          about(
-            "rate-in-per-cent",
-            "a rate of 1 or more is 100 % a year or more: 8 % is 0.08",
-          ),
-        ]
+      ? [about("rate-in-per-cent", "a rate of 1 or more is 100 % a year or more: 8 % is 0.08")]
       : []),
     ...(priceRise === 0
       ? [about("constant-price", "at a constant price: no yearly rise given")]
@@ -131,8 +115,7 @@ export const presentWorthSteps: StepsOf<PresentWorth> = {
     cite: "present-worth",
   },
   ratesApart: {
-    label:
-      "Part taken of the closed form (the series takes over at close rates)",
+    label: "Part taken of the closed form (the series takes over at close rates)",
     symbol: "w",
     unit: "1",
     kind: "formula",

@@ -36,8 +36,7 @@ export const BAND_CHECKS: Readonly<Record<BandCheck, Check>> = {
   "Band after one fault": {
     ...TOUCHED,
     means: "one fault makes it such that it may not be touched",
-    find: (place) =>
-      touched(place, (bands) => [bands.inFault, bands.afterFault]),
+    find: (place) => touched(place, (bands) => [bands.inFault, bands.afterFault]),
   },
 };
 
@@ -51,10 +50,7 @@ interface Touched {
   readonly voltage: HighestVoltage;
 }
 
-function touched(
-  place: Place,
-  look: (bands: ItemBands) => Looked,
-): Finding | undefined {
+function touched(place: Place, look: (bands: ItemBands) => Looked): Finding | undefined {
   const { role } = place.kind;
   if (role !== "supply" && role !== "stage") return undefined;
   const framework = place.tree.requirements.framework;
@@ -98,9 +94,7 @@ function placesOf(place: Place): readonly Place[] {
   const framework = tree.requirements.framework;
   const { items } = bandsOf(
     place,
-    framework.startsWith("not ")
-      ? "IEC 60364-4-41"
-      : (framework as FrameworkName),
+    framework.startsWith("not ") ? "IEC 60364-4-41" : (framework as FrameworkName),
   );
   return items.flatMap(({ circuit }, row) =>
     circuit && behind(circuit) === place.row ? [place.at(row)] : [],
@@ -109,8 +103,7 @@ function placesOf(place: Place): readonly Place[] {
 
 /** The supply, or the nearest stage whose insulation protects. */
 function behind({ row, item, input }: Circuit): number {
-  const protects =
-    item.isolation === "basic" || item.isolation === "reinforced";
+  const protects = item.isolation === "basic" || item.isolation === "reinforced";
   return input === undefined || protects ? row : behind(input);
 }
 
@@ -141,16 +134,11 @@ function isBeyond(band: ItemBand | NoBand): boolean {
 }
 
 function closed(group: readonly Touched[]): Finding {
-  const access = [
-    ...new Set(group.map(({ place }) => place.word("access")!)),
-  ].sort();
+  const access = [...new Set(group.map(({ place }) => place.word("access")!))].sort();
   const volts = group.flatMap(({ voltage }) =>
     voltage.outcome === "determined" ? [voltage.voltage] : [],
   );
-  const highest =
-    volts.length === group.length
-      ? `, ${figure(Math.max(...volts))} V at most`
-      : "";
+  const highest = volts.length === group.length ? `, ${figure(Math.max(...volts))} V at most` : "";
   return {
     found: access.join(", "),
     limit: "enclosed or locked",
@@ -167,11 +155,8 @@ function immersedWords(group: readonly Touched[]): string {
 }
 
 function leastMargin(group: readonly Touched[]): Touched {
-  const margin = ({ band }: Touched) =>
-    band.outcome === "determined" ? band.margin : Infinity;
-  return group.reduce((least, one) =>
-    margin(one) < margin(least) ? one : least,
-  );
+  const margin = ({ band }: Touched) => (band.outcome === "determined" ? band.margin : Infinity);
+  return group.reduce((least, one) => (margin(one) < margin(least) ? one : least));
 }
 
 function voltsOf({ voltage }: Touched): string {

@@ -17,9 +17,7 @@ import type { TableField } from "../schedules/columns.js";
 
 type CableCheck = Extract<
   CheckName,
-  | "Conductor temperature"
-  | "Insulation temperature"
-  | "Cable rated for the voltage"
+  "Conductor temperature" | "Insulation temperature" | "Cable rated for the voltage"
 >;
 
 export const CABLE_CHECKS: Readonly<Record<CableCheck, Check>> = {
@@ -28,8 +26,7 @@ export const CABLE_CHECKS: Readonly<Record<CableCheck, Check>> = {
     weight: "warning",
     means: "its resistance is counted for a cooler conductor",
     cite: "hottest-of-several",
-    find: (place) =>
-      heated(place, "conductorC", ({ conductorC }) => conductorC!),
+    find: (place) => heated(place, "conductorC", ({ conductorC }) => conductorC!),
   },
   "Insulation temperature": {
     asked: "at most",
@@ -59,12 +56,7 @@ export const CABLE_CHECKS: Readonly<Record<CableCheck, Check>> = {
         unit: "V",
         worstIn: extreme.text,
         field: "ratedVoltage",
-        mend: () =>
-          changeOf(
-            place,
-            "ratedVoltage",
-            `${ceiling(extreme.value)} V or more`,
-          ),
+        mend: () => changeOf(place, "ratedVoltage", `${ceiling(extreme.value)} V or more`),
         working: caseWorking(place, extreme),
       };
     },
@@ -91,10 +83,7 @@ function heated(
   requireHeatFigures(place, needed);
   const extreme = place.tree.extreme(place.row, "highestCurrent");
   const cable = cableOf(place, extreme.value);
-  const limit = limitOf(
-    { conductorC: place.figure("conductorC") },
-    cable.insulation,
-  );
+  const limit = limitOf({ conductorC: place.figure("conductorC") }, cable.insulation);
   const at = `${figure(cable.current)} A in each core: ${extreme.text}${takenWords(place)}`;
   const common = { limit, unit: "°C", worstIn: at, field: "size" as const };
   if (!(cable.current > 0)) return { ...common, found: cable.ambientC };
@@ -141,21 +130,14 @@ const TAKEN = [
 const STILL_AIR = "still air";
 
 /** All that is missing at once. @throws {MissingFigure} */
-function requireHeatFigures(
-  place: Place,
-  needed: "conductorC" | undefined,
-): void {
+function requireHeatFigures(place: Place, needed: "conductorC" | undefined): void {
   const missing: TableField[] = [
     ...(place.details.size ? [] : (["size"] as const)),
     ...(["outerDiameter", "hottestC"] as const).filter(
       (field) => place.figure(field) === undefined,
     ),
-    ...(place.word("insulation") === undefined
-      ? (["insulation"] as const)
-      : []),
-    ...(needed !== undefined && place.figure(needed) === undefined
-      ? [needed]
-      : []),
+    ...(place.word("insulation") === undefined ? (["insulation"] as const) : []),
+    ...(needed !== undefined && place.figure(needed) === undefined ? [needed] : []),
   ];
   if (missing.length > 0) throw new MissingFigure(place, missing);
 }
@@ -177,11 +159,7 @@ function cableOf(place: Place, current: number): LoadedCable {
 }
 
 /** In the same outer diameter, at the same current. */
-function coolerSize(
-  place: Place,
-  cable: LoadedCable,
-  limit: number,
-): Change | undefined {
+function coolerSize(place: Place, cable: LoadedCable, limit: number): Change | undefined {
   for (const { size } of largerSizes(cable)) {
     try {
       const { conductorTemperatureC } = conductorTemperature({

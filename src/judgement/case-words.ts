@@ -23,9 +23,7 @@ export function caseText(
   });
   const more = moved.length - named.length;
   return [
-    ...(idle
-      ? ["no load, stages off"]
-      : [loads === "none" ? "no load" : `${loads} loads`]),
+    ...(idle ? ["no load, stages off"] : [loads === "none" ? "no load" : `${loads} loads`]),
     ...(alone === undefined ? [] : [`${item[alone]} alone`]),
     `${supply} supply`,
     // Where nothing draws, nothing drops.
@@ -41,9 +39,7 @@ export function caseOf(
   { loads, supply }: { readonly loads: string; readonly supply: string },
   condition = "",
 ): string {
-  return [
-    `${loads} loads`,
-    `${supply} supply`,
-    ...(condition === "" ? [] : [condition]),
-  ].join(", ");
+  return [`${loads} loads`, `${supply} supply`, ...(condition === "" ? [] : [condition])].join(
+    ", ",
+  );
 }

@@ -1,10 +1,7 @@
 /** One change that mends a failed check: each is solved in the check's own case before it is told. */
 import type { ConductorChoice } from "../conductors/conductor-build.js";
 import { conductor } from "../conductors/conductor.js";
-import {
-  conductorSection,
-  type ConductorSize,
-} from "../conductors/conductor-section.js";
+import { conductorSection, type ConductorSize } from "../conductors/conductor-section.js";
 import { SERIES_SIZES } from "../conductors/conductor-size-choice.js";
 import type { FeedColumns, FeedFigure } from "../network/feed-columns.js";
 import type { SolvedRow } from "../network/feed-row.js";
@@ -80,14 +77,12 @@ export function thickerCable(
     for (let more = 1; more <= MORE_CABLES; more++) {
       const count = units + more;
       const text = met(withFigure(columns, row, "inParallel", count));
-      if (text !== undefined)
-        return changeOf(cable, "inParallel", `${count}`, text);
+      if (text !== undefined) return changeOf(cable, "inParallel", `${count}`, text);
     }
   else
     for (const { size: larger, part } of largerSizes(cable.conductor)) {
       const text = met(withFigure(columns, row, "resistance", ohms * part));
-      if (text !== undefined)
-        return changeOf(cable, "size", sizeText(larger), text);
+      if (text !== undefined) return changeOf(cable, "size", sizeText(larger), text);
     }
   return undefined;
 }
@@ -101,19 +96,13 @@ export function moreUnits(
   const { row, units } = place;
   for (const count of [units + 1, units + 2]) {
     const text = met(withFigure(columns, row, "inParallel", count));
-    if (text !== undefined)
-      return changeOf(place, "inParallel", `${count}`, text);
+    if (text !== undefined) return changeOf(place, "inParallel", `${count}`, text);
   }
   return undefined;
 }
 
 /** @param comesTo What it mends, where the value alone does not say it. */
-export function changeOf(
-  at: Place,
-  field: string,
-  to: string,
-  comesTo?: string,
-): Change {
+export function changeOf(at: Place, field: string, to: string, comesTo?: string): Change {
   const then = comesTo === undefined ? "" : `: ${comesTo}`;
   const text = `Set ${at.said(field)} of ${at.name} to ${to}${then}`;
   return { text, at, field };
@@ -129,19 +118,14 @@ export function rowInCase(
 }
 
 /** Of the cables on the way to a row, in its own level, the one that drops most in the case. */
-export function mostDropping(
-  place: Place,
-  { at, columns }: FoundExtreme,
-): Place | undefined {
+export function mostDropping(place: Place, { at, columns }: FoundExtreme): Place | undefined {
   const rows = cornerRows(columns, at);
   const drop = (row: number) => {
     const { inputVoltage, output } = rows![row]!;
     return inputVoltage - output!.voltage;
   };
   if (!rows) return undefined;
-  const cables = place.tree
-    .wayTo(place.row)
-    .filter((row) => place.at(row).kindName === "run");
+  const cables = place.tree.wayTo(place.row).filter((row) => place.at(row).kindName === "run");
   const [most] = cables.sort((one, other) => drop(other) - drop(one));
   return most === undefined ? undefined : place.at(most);
 }

@@ -47,12 +47,7 @@ export const CHECK_NAMES = [
 
 export type CheckName = (typeof CHECK_NAMES)[number];
 
-export const VERDICTS = [
-  "holds",
-  "fails",
-  "not determined",
-  "not asked",
-] as const;
+export const VERDICTS = ["holds", "fails", "not determined", "not asked"] as const;
 
 export type Verdict = (typeof VERDICTS)[number];
 

@@ -63,13 +63,7 @@ export interface AskedPart {
 }
 
 /** @param own What counts where nothing is asked for. */
-export function askedPart(
-  { tree }: Place,
-  label: FigureLabel,
-  own: number,
-): AskedPart {
+export function askedPart({ tree }: Place, label: FigureLabel, own: number): AskedPart {
   const value = tree.requirements.figure(label);
-  return typeof value === "number"
-    ? { part: value }
-    : { part: own, unless: { label, why: value } };
+  return typeof value === "number" ? { part: value } : { part: own, unless: { label, why: value } };
 }

@@ -61,27 +61,20 @@ export interface JudgedRow extends CheckRow {
 }
 
 /** First the whole feed, then items in the table's order, each with its checks in the order of `CHECK_NAMES`. */
-export function judgedRows(
-  feed: JudgedFeed,
-  requirements: Requirements,
-): readonly JudgedRow[] {
+export function judgedRows(feed: JudgedFeed, requirements: Requirements): readonly JudgedRow[] {
   const trees = compiledFeed(feed.columns).trees.map(({ order }) => {
     const rows = [...order].sort((one, other) => one - other);
     return { rows, tree: new TreeContext(rowsOf(feed, rows), requirements) };
   });
   const ofRow = new Map(
-    trees.flatMap(({ rows, tree }) =>
-      rows.map((row, at) => [row, new Place(tree, at)] as const),
-    ),
+    trees.flatMap(({ rows, tree }) => rows.map((row, at) => [row, new Place(tree, at)] as const)),
   );
   const whole: WholeFeed = {
     trees: trees.map(({ tree }) => tree),
     requirements,
     unsolved: unsolvedOf(trees.map(({ tree }) => tree)),
   };
-  const items = Array.from({ length: feed.columns.count }, (_, row) =>
-    itemRows(ofRow.get(row)!),
-  );
+  const items = Array.from({ length: feed.columns.count }, (_, row) => itemRows(ofRow.get(row)!));
   return [...wholeRows(whole), ...items.flat()];
 }
 
@@ -90,12 +83,8 @@ function unsolvedOf(trees: readonly TreeContext[]): Place | undefined {
   return failed && new Place(failed, failed.fault!.row);
 }
 
-const WHOLE_NAMES = CHECK_NAMES.filter(
-  (name): name is WholeCheckName => name in WHOLE_CHECKS,
-);
-const ITEM_NAMES = CHECK_NAMES.filter(
-  (name): name is ItemCheckName => name in ITEM_CHECKS,
-);
+const WHOLE_NAMES = CHECK_NAMES.filter((name): name is WholeCheckName => name in WHOLE_CHECKS);
+const ITEM_NAMES = CHECK_NAMES.filter((name): name is ItemCheckName => name in ITEM_CHECKS);
 
 function wholeRows(feed: WholeFeed): JudgedRow[] {
   return WHOLE_NAMES.flatMap((name) =>
@@ -128,10 +117,8 @@ function rowOf(
     const finding = find();
     return finding ? [foundRow(name, item, place, finding)] : [];
   } catch (error) {
-    if (error instanceof MissingFigure)
-      return [missingRow(name, item, place, error)];
-    if (error instanceof MissingRequirement)
-      return [unaskedRow(name, item, error)];
+    if (error instanceof MissingFigure) return [missingRow(name, item, place, error)];
+    if (error instanceof MissingRequirement) return [unaskedRow(name, item, error)];
     // A figure that the calculation refuses, or a question that has no answer: said in the row.
     if (error instanceof InputError || error instanceof NoAnswerError)
       return [refusedRow(name, item, place, error)];
@@ -200,11 +187,7 @@ function foundRow(
   };
 }
 
-function isWithin(
-  asked: Check["asked"],
-  found: number | string,
-  limit: number | string,
-): boolean {
+function isWithin(asked: Check["asked"], found: number | string, limit: number | string): boolean {
   if (typeof found !== "number" || typeof limit !== "number")
     throw new Error("words without a verdict");
   const slack = ROUNDING * Math.abs(limit);
@@ -216,8 +199,7 @@ function marginOf(
   found: number | string,
   limit: number | string,
 ): number | undefined {
-  if (typeof found !== "number" || typeof limit !== "number" || limit === 0)
-    return undefined;
+  if (typeof found !== "number" || typeof limit !== "number" || limit === 0) return undefined;
   const above = (found - limit) / Math.abs(limit);
   return asked === "at least" ? above : -above;
 }
@@ -228,14 +210,9 @@ function missingRow(
   place: Place | undefined,
   { place: lacking, fields, advice }: MissingFigure,
 ): JudgedRow {
-  const unread = fields
-    .map((field) => lacking.details.unread.get(field))
-    .find(Boolean);
+  const unread = fields.map((field) => lacking.details.unread.get(field)).find(Boolean);
   const names = fields.map((field) => lacking.said(field));
-  const list =
-    names.length > 1
-      ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`
-      : names[0];
+  const list = names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}` : names[0];
   const refusal = unread ? `: it must be ${unread.requirement}` : "";
   return {
     ...common(name, item),
@@ -264,8 +241,7 @@ function unaskedRow(
     verdict: why === "not asked" ? "not asked" : "not determined",
     cause: ASKED_FOR,
     column: label,
-    enterOrTry:
-      why === "not asked" ? "" : (advice ?? `enter ${label}, or "not asked"`),
+    enterOrTry: why === "not asked" ? "" : (advice ?? `enter ${label}, or "not asked"`),
   };
 }
 
@@ -283,9 +259,7 @@ function refusedRow(
     verdict: "not determined",
     cause: "",
     column: header ?? "",
-    enterOrTry: header
-      ? error.message.replace(field, plainHeaderOf(field))
-      : error.message,
+    enterOrTry: header ? error.message.replace(field, plainHeaderOf(field)) : error.message,
   };
 }
 
@@ -299,9 +273,7 @@ function operatingPoint(place: Place): JudgedRow {
   const { fault } = tree;
   if (!fault) {
     const { supplies } = tree;
-    const lacking = supplies.includes("lowest")
-      ? "highestVoltage"
-      : "lowestVoltage";
+    const lacking = supplies.includes("lowest") ? "highestVoltage" : "lowestVoltage";
     return supplies.length === 3
       ? {
           ...row,

@@ -3,11 +3,7 @@
  * looks after the cables behind it up to the next one or to the next stage. Behind a stage its own current limit is what
  * a fault gets.
  */
-import {
-  type FaultCurrent,
-  faultCurrent,
-  type FaultLoop,
-} from "../protection/fault-current.js";
+import { type FaultCurrent, faultCurrent, type FaultLoop } from "../protection/fault-current.js";
 import { MissingFigure, type Place } from "./place.js";
 
 export interface FoundFault extends FaultCurrent {
@@ -28,9 +24,7 @@ export function cablesBehind(place: Place): readonly Place[] {
     .filter((row) => tree.source[row] === source)
     .map((row) => place.at(row))
     .filter(
-      (one) =>
-        one.kindName === "run" &&
-        fuseBefore(one)?.row === (isFuse ? place.row : undefined),
+      (one) => one.kindName === "run" && fuseBefore(one)?.row === (isFuse ? place.row : undefined),
     );
 }
 
@@ -66,8 +60,7 @@ export function leastFault(place: Place): FoundFault {
   const way = tree.wayTo(place.row).map((row) => place.at(row));
   const held = way.reduce((sum, one) => sum + (one.figure("voltage") ?? 0), 0);
   const ohms = way.reduce(
-    (sum, one) =>
-      sum + one.hotResistance * (1 + (one.figure("tolerance") ?? 0)),
+    (sum, one) => sum + one.hotResistance * (1 + (one.figure("tolerance") ?? 0)),
     0,
   );
   return faultAt(place, {
@@ -89,8 +82,7 @@ export function greatestFault(place: Place): FoundFault {
   const limit = requireLimit(source);
   const way = tree.wayTo(place.row).map((row) => place.at(row));
   const ohms = way.reduce(
-    (sum, one) =>
-      sum + one.coldResistance * (1 - (one.figure("tolerance") ?? 0)),
+    (sum, one) => sum + one.coldResistance * (1 - (one.figure("tolerance") ?? 0)),
     0,
   );
   const isSupply = source.kind.role === "supply";

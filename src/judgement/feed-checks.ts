@@ -63,9 +63,7 @@ function headroomOf(tree: TreeContext): FeedHeadroom | undefined {
 }
 
 function placeNamed(tree: TreeContext, name: string): Place {
-  const row = tree.feed.columns.item.findIndex(
-    (one) => plainName(one) === plainName(name),
-  );
+  const row = tree.feed.columns.item.findIndex((one) => plainName(one) === plainName(name));
   return new Place(tree, row);
 }
 
@@ -78,15 +76,11 @@ function moreHeadroom(
 ): Change | undefined {
   const cables: Place[] = [];
   for (let row = at.row; row >= 0; row = tree.topology.parent[row]!)
-    if (new Place(tree, row).kindName === "run")
-      cables.push(new Place(tree, row));
-  const peak = tree.cases.find(
-    (one) => one.loads === "peak" && one.supply === supply,
-  );
+    if (new Place(tree, row).kindName === "run") cables.push(new Place(tree, row));
+  const peak = tree.cases.find((one) => one.loads === "peak" && one.supply === supply);
   if (!peak) return undefined;
   const { state } = peak.point.feed;
-  const part = ({ row }: Place) =>
-    1 - state.outputVoltage[row]! / state.inputVoltage[row]!;
+  const part = ({ row }: Place) => 1 - state.outputVoltage[row]! / state.inputVoltage[row]!;
   const [most] = cables.sort((one, other) => part(other) - part(one));
   return (
     most &&
@@ -94,8 +88,7 @@ function moreHeadroom(
       // Whether so many times the loads are carried costs one solution; how many are, a search.
       const carries = (["nominal", "peak"] as const).every(
         (loads) =>
-          solvedFeed(changed, { loads: { loads, times: limit }, supply }).faults
-            .size === 0,
+          solvedFeed(changed, { loads: { loads, times: limit }, supply }).faults.size === 0,
       );
       if (!carries) return undefined;
       const { collapse } = feedHeadroom(changed, supply);
@@ -113,10 +106,7 @@ export function carriedBy(tree: TreeContext): Change | undefined {
     const cable = new Place(tree, row);
     if (cable.kindName !== "run") continue;
     const text = thickerCable(cable, hot.columns, (changed) =>
-      cases.every(
-        ({ loads, supply }) =>
-          solvedFeed(changed, { loads, supply }).faults.size === 0,
-      )
+      cases.every(({ loads, supply }) => solvedFeed(changed, { loads, supply }).faults.size === 0)
         ? "the loads are carried in all nine cases"
         : undefined,
     );
@@ -127,12 +117,7 @@ export function carriedBy(tree: TreeContext): Change | undefined {
 
 export type WholeCheckName = Extract<
   CheckName,
-  | "Closing error"
-  | "Efficiency"
-  | "Loss at one location"
-  | "Altitude"
-  | "Mass"
-  | "Price"
+  "Closing error" | "Efficiency" | "Loss at one location" | "Altitude" | "Mass" | "Price"
 >;
 
 /** All trees of a feed that have an operating point in every case. */
@@ -190,9 +175,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
       requireSolved(unsolved);
       const supplies = ["lowest", "nominal", "highest"] as const;
       const found = supplies.flatMap((supply) => {
-        const points = trees.map(
-          ({ cases }) => nominalAt(cases, supply)?.point.totals,
-        );
+        const points = trees.map(({ cases }) => nominalAt(cases, supply)?.point.totals);
         if (points.some((one) => one === undefined)) return [];
         const sum = (of: "supplyPower" | "loadPower") =>
           points.reduce((total, one) => total + one![of], 0);
@@ -219,9 +202,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
       const limit = asked(requirements, "Largest loss at one location");
       requireSolved(unsolved);
       const losses =
-        trees.flatMap((tree) => tree.cases).length === 0
-          ? []
-          : lossesByLocation(trees);
+        trees.flatMap((tree) => tree.cases).length === 0 ? [] : lossesByLocation(trees);
       const [most] = losses.sort((one, other) => other.watts - one.watts);
       if (!most) return undefined;
       return {
@@ -244,15 +225,9 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
         const altitude = place.figure("altitude");
         return altitude === undefined ? [] : [{ place, altitude }];
       });
-      const [highest] = heights.sort(
-        (one, other) => other.altitude - one.altitude,
-      );
+      const [highest] = heights.sort((one, other) => other.altitude - one.altitude);
       if (!highest)
-        throw new MissingFigure(
-          places[0]!,
-          ["altitude"],
-          "enter Altitude of the locations",
-        );
+        throw new MissingFigure(places[0]!, ["altitude"], "enter Altitude of the locations");
       return {
         found: highest.altitude,
         limit,
@@ -269,12 +244,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
     means: "it weighs more than is asked",
     cite: "definition",
     find: (feed) =>
-      summed(feed, "Largest mass", "mass", "kg", [
-        "run",
-        "series",
-        "ratio",
-        "regulated",
-      ]),
+      summed(feed, "Largest mass", "mass", "kg", ["run", "series", "ratio", "regulated"]),
   },
   Price: {
     asked: "at most",
@@ -282,20 +252,17 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
     means: "it costs more than is asked",
     cite: "definition",
     find: (feed) =>
-      summed(
-        feed,
-        "Largest price",
-        "price",
-        String(feed.requirements.get("Currency") ?? ""),
-        ["supply", "run", "series", "ratio", "regulated"],
-      ),
+      summed(feed, "Largest price", "price", String(feed.requirements.get("Currency") ?? ""), [
+        "supply",
+        "run",
+        "series",
+        "ratio",
+        "regulated",
+      ]),
   },
 };
 
-function asked(
-  requirements: Requirements,
-  label: Parameters<Requirements["figure"]>[0],
-): number {
+function asked(requirements: Requirements, label: Parameters<Requirements["figure"]>[0]): number {
   const value = requirements.figure(label);
   if (typeof value !== "number") throw new MissingRequirement(label, value);
   return value;
@@ -303,11 +270,7 @@ function asked(
 
 function requireSolved(unsolved: Place | undefined): void {
   if (unsolved)
-    throw new MissingFigure(
-      unsolved,
-      [],
-      `${unsolved.name} has no operating point: see there`,
-    );
+    throw new MissingFigure(unsolved, [], `${unsolved.name} has no operating point: see there`);
 }
 
 function nominalAt(
@@ -318,9 +281,7 @@ function nominalAt(
 }
 
 function placesOf(trees: readonly TreeContext[]): Place[] {
-  return trees.flatMap((tree) =>
-    tree.feed.columns.item.map((_, row) => new Place(tree, row)),
-  );
+  return trees.flatMap((tree) => tree.feed.columns.item.map((_, row) => new Place(tree, row)));
 }
 
 interface LocationLoss {
@@ -349,9 +310,7 @@ function lossesByLocation(trees: readonly TreeContext[]): LocationLoss[] {
 }
 
 function locationsOf(place: Place): string[] {
-  const names = (place.word("locations") ?? "")
-    .split(";")
-    .map((name) => name.trim());
+  const names = (place.word("locations") ?? "").split(";").map((name) => name.trim());
   return names[0] === "" ? [EVERYWHERE] : names;
 }
 
@@ -363,14 +322,9 @@ function summed(
   kinds: readonly string[],
 ): Finding {
   const limit = asked(requirements, label);
-  const places = placesOf(trees).filter(({ kindName }) =>
-    kinds.includes(kindName),
-  );
+  const places = placesOf(trees).filter(({ kindName }) => kinds.includes(kindName));
   const missing = places.filter((place) => place.figure(field) === undefined);
-  const total = places.reduce(
-    (sum, place) => sum + (place.figure(field) ?? 0),
-    0,
-  );
+  const total = places.reduce((sum, place) => sum + (place.figure(field) ?? 0), 0);
   const known = places.length - missing.length;
   // What is not known only adds to it.
   if (missing.length > 0 && total <= limit)

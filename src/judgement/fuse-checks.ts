@@ -6,28 +6,15 @@ import {
   withstandTimeSteps,
 } from "../conductors/withstand-time.js";
 import { numbersOf } from "../conductors/conductor.js";
-import {
-  sectionGivens,
-  sectionSteps,
-  sizeAsGiven,
-} from "../conductors/conductor-section.js";
+import { sectionGivens, sectionSteps, sizeAsGiven } from "../conductors/conductor-section.js";
 import { materialWorking } from "../conductors/conductor-materials.js";
 import { disconnectionTime } from "../protection/disconnection-times.js";
-import {
-  faultCurrentSteps,
-  faultLoopGivens,
-} from "../protection/fault-current.js";
+import { faultCurrentSteps, faultLoopGivens } from "../protection/fault-current.js";
 import { FUSE_RATINGS } from "../protection/fuse-rating.js";
 import { figure } from "../quantities/figures.js";
 import { type CheckName, NONE } from "./check-row.js";
 import { largerSizes, changeOf, sizeText } from "./changes.js";
-import {
-  type Change,
-  askedPart,
-  type Check,
-  type Finding,
-  type FindingWorking,
-} from "./check.js";
+import { type Change, askedPart, type Check, type Finding, type FindingWorking } from "./check.js";
 import {
   cablesBehind,
   type FoundFault,
@@ -64,11 +51,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
     find(fuse) {
       if (!fuse.isFuse) return undefined;
       const rated = fuse.needOfAll("ratedCurrent");
-      const { part, unless } = askedPart(
-        fuse,
-        "Load current of a fuse, at most",
-        1,
-      );
+      const { part, unless } = askedPart(fuse, "Load current of a fuse, at most", 1);
       const extreme = fuse.tree.extreme(fuse.row, "highestCurrent");
       return {
         found: extreme.value,
@@ -97,12 +80,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         unit: "V",
         worstIn: extreme.text,
         field: "ratedVoltage",
-        mend: () =>
-          changeOf(
-            fuse,
-            "ratedVoltage",
-            `${ceiling(extreme.value)} V or more, dc`,
-          ),
+        mend: () => changeOf(fuse, "ratedVoltage", `${ceiling(extreme.value)} V or more, dc`),
       };
     },
   },
@@ -121,8 +99,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         unit: "A",
         worstIn: `fault right behind it, ${greatestWords(fuse)}; capacitors add to it`,
         field: "breaksAt",
-        mend: () =>
-          changeOf(fuse, "breaksAt", `${ceiling(fault.current)} A or more, dc`),
+        mend: () => changeOf(fuse, "breaksAt", `${ceiling(fault.current)} A or more, dc`),
         working: faultWorking(fuse, fault),
       };
     },
@@ -195,8 +172,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
   "Fuse clears before the supply": {
     asked: "at least",
     weight: "note",
-    means:
-      "the supply shuts all of the feed down before the fuse clears one part of it",
+    means: "the supply shuts all of the feed down before the fuse clears one part of it",
     cite: "common-practice",
     find(fuse) {
       const { source } = fuse;
@@ -253,8 +229,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
   "Cable withstands a slow fault": {
     asked: "at least",
     weight: "danger",
-    means:
-      "its conductors overheat while a fault is too small to blow the fuse fast",
+    means: "its conductors overheat while a fault is too small to blow the fuse fast",
     cite: "iec-60364-5-54",
     find(cable) {
       const fuse = cable.kindName === "run" ? fuseBefore(cable) : undefined;
@@ -277,9 +252,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
 /** `load 2.9 A ≤ fuse 16 A ≤ cable 70 A`: all three in one row. */
 function loadFuseCable(fuse: Place, load: number): string {
   const ratings = cablesBehind(fuse).map((cable) =>
-    cable.figure("ratedCurrent") === undefined
-      ? undefined
-      : cable.needOfAll("ratedCurrent"),
+    cable.figure("ratedCurrent") === undefined ? undefined : cable.needOfAll("ratedCurrent"),
   );
   const cable =
     ratings.length === 0
@@ -297,20 +270,14 @@ function loadFuseCable(fuse: Place, load: number): string {
 
 function greatestWords({ source, tree }: Place): string {
   if (source.kind.role === "stage") return `current limit of ${source.name}`;
-  return [
-    "highest supply",
-    ...(tree.cold ? [tree.cold.name] : []),
-    "no current limit",
-  ].join(", ");
+  return ["highest supply", ...(tree.cold ? [tree.cold.name] : []), "no current limit"].join(", ");
 }
 
 function leastWords({ source, tree }: Place): string {
   return [
     "lowest supply",
     ...(tree.hot.name === "" ? [] : [tree.hot.name]),
-    ...(limitOf(source) === undefined
-      ? ["no current limit given, none counted"]
-      : []),
+    ...(limitOf(source) === undefined ? ["no current limit given, none counted"] : []),
   ].join(", ");
 }
 
@@ -333,20 +300,13 @@ function largerFuse(fuse: Place, least: number): Change | undefined {
   const ratings = cablesBehind(fuse).flatMap(
     (cable) => (cable.figure("ratedCurrent") ?? Infinity) * cable.units,
   );
-  if (rating === undefined || rating * fuse.units > Math.min(...ratings))
-    return undefined;
+  if (rating === undefined || rating * fuse.units > Math.min(...ratings)) return undefined;
   return changeOf(fuse, "ratedCurrent", `${rating} A`);
 }
 
 /** Between load and cable. */
-function smallerFuse(
-  fuse: Place,
-  load: number,
-  cable: number,
-): Change | undefined {
-  const rating = FUSE_RATINGS["as made"]
-    .filter((one) => one * fuse.units <= cable)
-    .at(-1);
+function smallerFuse(fuse: Place, load: number, cable: number): Change | undefined {
+  const rating = FUSE_RATINGS["as made"].filter((one) => one * fuse.units <= cable).at(-1);
   return rating !== undefined && rating * fuse.units >= load
     ? changeOf(fuse, "ratedCurrent", `${rating} A`)
     : undefined;
@@ -388,10 +348,7 @@ function foundEnd(cable: Place): EndOfFault {
     return { finding, by: fuse };
   }
   if (stops !== undefined && current >= stops) {
-    const beside =
-      fuse && clears !== undefined
-        ? `; ${fuse.name} needs ${figure(clears)} A`
-        : "";
+    const beside = fuse && clears !== undefined ? `; ${fuse.name} needs ${figure(clears)} A` : "";
     const finding = {
       found: current,
       limit: stops,
@@ -427,9 +384,7 @@ function foundEnd(cable: Place): EndOfFault {
   if (!fuse && stops === undefined)
     throw new MissingFigure(
       source,
-      source.kind.role === "supply"
-        ? ["shutsDownAt", "within"]
-        : ["currentLimit"],
+      source.kind.role === "supply" ? ["shutsDownAt", "within"] : ["currentLimit"],
       `add a fuse before ${cable.name}, or enter ${source.kind.role === "supply" ? `${source.header("shutsDownAt")} and ${source.header("within")}` : source.header("currentLimit")} of ${source.name}`,
     );
   const needed = Math.min(clears ?? Infinity, stops ?? Infinity);
@@ -464,19 +419,13 @@ function onTheWay(cable: Place): Place[] {
     .filter(({ kindName }) => kindName === "run");
 }
 
-function thickerForFault(
-  cable: Place,
-  { loop }: FoundFault,
-  needed: number,
-): Change | undefined {
-  if ((loop.currentLimit ?? Infinity) < needed || !cable.details.size)
-    return undefined;
+function thickerForFault(cable: Place, { loop }: FoundFault, needed: number): Change | undefined {
+  if ((loop.currentLimit ?? Infinity) < needed || !cable.details.size) return undefined;
   const own = cable.hotResistance * (1 + (cable.figure("tolerance") ?? 0));
   for (const { size, part } of largerSizes(cable.conductor)) {
     const ohms = loop.supplyResistance + loop.loopResistance - own * (1 - part);
     const current = loop.voltage / ohms;
-    if (current >= needed)
-      return changeOf(cable, "size", sizeText(size), `${figure(current)} A`);
+    if (current >= needed) return changeOf(cable, "size", sizeText(size), `${figure(current)} A`);
   }
   return undefined;
 }
@@ -491,10 +440,7 @@ function longestTime(cable: Place): number | undefined {
   const value = tree.requirements.get(label);
   if (typeof value === "number") return value;
   if (value !== TABLE_OF_TIMES)
-    throw new MissingRequirement(
-      label,
-      value === undefined ? "not given" : "not asked",
-    );
+    throw new MissingRequirement(label, value === undefined ? "not given" : "not asked");
   const feedsLoads = [...tree.source.keys()].some(
     (row) =>
       tree.source[row] === source.row &&
@@ -502,8 +448,7 @@ function longestTime(cable: Place): number | undefined {
       tree.wayTo(row).includes(cable.row),
   );
   const voltage = tree.idleOutput(source.row, "highest");
-  return disconnectionTime(voltage, feedsLoads ? "TN final" : "TN distribution")
-    .time;
+  return disconnectionTime(voltage, feedsLoads ? "TN final" : "TN distribution").time;
 }
 
 function withstanding(
@@ -539,8 +484,7 @@ function withstandingSize(
 ): Change | undefined {
   for (const { size } of largerSizes(cable.conductor)) {
     const stood = withstandTime({ ...asked, size }).time;
-    if (stood >= time)
-      return changeOf(cable, "size", sizeText(size), `${floor(stood)} s`);
+    if (stood >= time) return changeOf(cable, "size", sizeText(size), `${floor(stood)} s`);
   }
   return undefined;
 }

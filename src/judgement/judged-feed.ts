@@ -81,17 +81,10 @@ export interface JudgedFeed {
 }
 
 /** Some rows of a feed, in the table's order. */
-export function rowsOf(
-  { columns, details }: JudgedFeed,
-  rows: readonly number[],
-): JudgedFeed {
+export function rowsOf({ columns, details }: JudgedFeed, rows: readonly number[]): JudgedFeed {
   const pick = <T>(of: readonly T[]) => rows.map((row) => of[row]!);
   const byRow = <T>(of: ReadonlyMap<number, T>) =>
-    new Map(
-      rows.flatMap((row, place) =>
-        of.has(row) ? [[place, of.get(row)!] as const] : [],
-      ),
-    );
+    new Map(rows.flatMap((row, place) => (of.has(row) ? [[place, of.get(row)!] as const] : [])));
   return {
     columns: {
       count: rows.length,

@@ -1,18 +1,7 @@
 /** Where a check looks: one row of a tree, its figures and what is missing of them. */
-import {
-  conductorMaterials,
-  materialNamed,
-} from "../conductors/conductor-materials.js";
-import type {
-  ConductorBuild,
-  ConductorChoice,
-} from "../conductors/conductor-build.js";
-import {
-  type FeedFigure,
-  FEED_FIGURES,
-  figureAt,
-  kindAt,
-} from "../network/feed-columns.js";
+import { conductorMaterials, materialNamed } from "../conductors/conductor-materials.js";
+import type { ConductorBuild, ConductorChoice } from "../conductors/conductor-build.js";
+import { type FeedFigure, FEED_FIGURES, figureAt, kindAt } from "../network/feed-columns.js";
 import type { FeedKind } from "../network/feed-item.js";
 import { KINDS, type RowKind } from "../network/row-kinds.js";
 import {
@@ -166,18 +155,14 @@ export class Place {
     const material = this.word("material");
     return {
       size,
-      material:
-        material === undefined
-          ? conductorMaterials.copper
-          : materialNamed(material),
+      material: material === undefined ? conductorMaterials.copper : materialNamed(material),
       build: this.word("build") as ConductorBuild | undefined,
     };
   }
 
   /** Header of a figure where it is typed: in the schedule that the row comes from, or in the feed table itself. */
   header(field: string): string {
-    const found =
-      this.word("block") === undefined ? undefined : this.typedIn(field);
+    const found = this.word("block") === undefined ? undefined : this.typedIn(field);
     const column = found ?? TABLE_COLUMNS.find((one) => one.field === field);
     return column ? headerText(column) : "";
   }
@@ -191,11 +176,8 @@ export class Place {
 
   private typedIn(field: string) {
     const isCable = this.kindName === "run";
-    const typed =
-      (isCable ? CABLE_TYPED_AS[field] : undefined) ?? TYPED_AS[field] ?? field;
-    const blocks = isCable
-      ? (["Cable"] as const)
-      : TYPED_IN[this.role ?? "line"];
+    const typed = (isCable ? CABLE_TYPED_AS[field] : undefined) ?? TYPED_AS[field] ?? field;
+    const blocks = isCable ? (["Cable"] as const) : TYPED_IN[this.role ?? "line"];
     return [...blocks, "Location" as const]
       .flatMap((block) => BLOCKS[block])
       .find((one) => one.field === typed);

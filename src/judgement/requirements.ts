@@ -1,9 +1,5 @@
 /** What is asked of a feed, label by label: a value, `not asked`, or nothing yet. */
-import {
-  CONDITIONS,
-  FRAMEWORKS,
-  type FrameworkName,
-} from "../safety/touch-bands.js";
+import { CONDITIONS, FRAMEWORKS, type FrameworkName } from "../safety/touch-bands.js";
 
 /** Values that a label may have; `from` and `to` bound a figure, in SI (°C of a temperature). */
 export type RequirementContent =
@@ -60,13 +56,9 @@ export const REQUIREMENTS = {
     content: { holds: "word", words: [...CONDITIONS, "immersed"] },
     usual: "empty counts as wet, immersed is judged as wet",
   },
-  "Load margin": figure(
-    "",
-    "0 or more and below 1 (0.2 for 20 %)",
-    share,
-    "10 to 25 %",
-    { zero: true },
-  ),
+  "Load margin": figure("", "0 or more and below 1 (0.2 for 20 %)", share, "10 to 25 %", {
+    zero: true,
+  }),
   "Largest drop of a cable": partOfOne("3 % of its level's nominal voltage"),
   "Largest drop of a voltage level": partOfOne(
     "5 % of its nominal voltage; on ships 6, of batteries 10",
@@ -82,13 +74,9 @@ export const REQUIREMENTS = {
     "20 %: rated over used, less 1",
     { zero: true },
   ),
-  "Margin to each window": figure(
-    "",
-    "0 or more and below 1 (0.03 for 3 %)",
-    share,
-    "3 to 5 %",
-    { zero: true },
-  ),
+  "Margin to each window": figure("", "0 or more and below 1 (0.03 for 3 %)", share, "3 to 5 %", {
+    zero: true,
+  }),
   "Efficiency, supply to load": partOfOne("85 to 92 % at nominal loads"),
   "Largest loss at one location": above("W", "what the cabinet can cool"),
   "Headroom to collapse": above("", "2 times the loads"),
@@ -115,12 +103,7 @@ export const REQUIREMENTS = {
     (value) => value >= 1,
     "1.5; empty: 1",
   ),
-  "Conductor at the end of a fault": figure(
-    "°C",
-    "above 0",
-    aboveZero,
-    "PVC 160, XLPE 250",
-  ),
+  "Conductor at the end of a fault": figure("°C", "above 0", aboveZero, "PVC 160, XLPE 250"),
   "Discharge to": above("V", "60"),
   "Discharge within": above("s", "5"),
   "Stored energy": above("J", "20"),

@@ -1,24 +1,14 @@
 /** Stages: sharing, a unit lost, warmth and cold, ripple, stability, and what stays charged. */
-import {
-  type CircuitRipple,
-  circuitRipples,
-} from "../safety/circuit-ripple.js";
+import { type CircuitRipple, circuitRipples } from "../safety/circuit-ripple.js";
 import { feedCircuits } from "../safety/circuits.js";
 import {
   capacitorDischarge,
   capacitorDischargeGivens,
   capacitorDischargeSteps,
 } from "../safety/capacitor-discharge.js";
-import {
-  storedEnergy,
-  storedEnergyGivens,
-  storedEnergySteps,
-} from "../safety/stored-energy.js";
+import { storedEnergy, storedEnergyGivens, storedEnergySteps } from "../safety/stored-energy.js";
 import { likeUnitsGivens } from "../parallel/like-units.js";
-import {
-  parallelWorst,
-  parallelWorstSteps,
-} from "../parallel/parallel-worst.js";
+import { parallelWorst, parallelWorstSteps } from "../parallel/parallel-worst.js";
 import {
   type ConstantPowerBus,
   constantPowerBusGivens,
@@ -58,10 +48,7 @@ export const STAGE_CHECKS: Readonly<Record<StageCheck, Check>> = {
     cite: "definition",
     find(place) {
       const { role } = place.kind;
-      if (
-        (role !== "supply" && role !== "stage") ||
-        levelRows(place).length === 0
-      )
+      if ((role !== "supply" && role !== "stage") || levelRows(place).length === 0)
         return undefined;
       const limit = place.asked("Ripple of a bus");
       const ripple = rippleOf(place);
@@ -89,11 +76,7 @@ export const STAGE_CHECKS: Readonly<Record<StageCheck, Check>> = {
     cite: "parallel-generators",
     find(place) {
       if (!isStage(place) || place.units < 2) return undefined;
-      const extreme = place.tree.extreme(
-        place.row,
-        "highestFlow",
-        "own units kept",
-      );
+      const extreme = place.tree.extreme(place.row, "highestFlow", "own units kept");
       return sharing(place, extreme, place.units);
     },
   },
@@ -108,8 +91,7 @@ export const STAGE_CHECKS: Readonly<Record<StageCheck, Check>> = {
       const many = place.units > 1 && (role === "stage" || role === "supply");
       if (!many) return undefined;
       const asked = tree.requirements.figure("Units lost");
-      const redundant =
-        (place.figure("unitsNeeded") ?? place.units) < place.units;
+      const redundant = (place.figure("unitsNeeded") ?? place.units) < place.units;
       if (redundant && (asked === "not asked" || asked === 0))
         throw new MissingRequirement("Units lost", "not asked");
       if (!tree.losesUnit(row)) return undefined;
@@ -182,11 +164,7 @@ function rippleOf(place: Place): CircuitRipple | undefined {
   const circuit = circuits.find(({ row }) => row === place.row);
   const ripple = circuit && ripples.get(circuit);
   if (ripple && "outcome" in ripple)
-    throw new MissingFigure(
-      place,
-      ["rippleRms"],
-      `${ripple.blamed}: ${ripple.error.message}`,
-    );
+    throw new MissingFigure(place, ["rippleRms"], `${ripple.blamed}: ${ripple.error.message}`);
   return ripple;
 }
 
@@ -200,13 +178,9 @@ function sharing(place: Place, extreme: FoundExtreme, units: number): Finding {
   const { ratio, voltage } = row.coefficients;
   const like = {
     load: extreme.value,
-    setVoltage:
-      place.kind.inFault === "follows" ? ratio * row.inputVoltage : voltage,
+    setVoltage: place.kind.inFault === "follows" ? ratio * row.inputVoltage : voltage,
     mismatch: place.need("setPointSpread"),
-    outputResistance: Math.min(
-      resistance,
-      place.figure("leastResistance") ?? resistance,
-    ),
+    outputResistance: Math.min(resistance, place.figure("leastResistance") ?? resistance),
     resistanceMismatch: place.need("resistanceSpread"),
     units,
     reverseFlow: "blocked" as const,
@@ -234,9 +208,7 @@ function sharing(place: Place, extreme: FoundExtreme, units: number): Finding {
           load: output.current,
           units: units + more,
         });
-        return worstCurrent <= limit
-          ? `${figure(worstCurrent)} A in the worst unit`
-          : undefined;
+        return worstCurrent <= limit ? `${figure(worstCurrent)} A in the worst unit` : undefined;
       }),
     working: allWorkings(
       caseWorking(place, extreme),
@@ -259,9 +231,7 @@ function unitLost(place: Place): Finding {
   const failed = tree.notCarried.get(row);
   const { part, unless } = askedPart(
     place,
-    place.kind.role === "supply"
-      ? "Largest loading of a supply"
-      : "Largest loading of a stage",
+    place.kind.role === "supply" ? "Largest loading of a supply" : "Largest loading of a stage",
     1,
   );
   const left = units - 1;
@@ -296,17 +266,12 @@ function unitLost(place: Place): Finding {
   const byWorst = uneven ? (uneven.found as number) / ratedA! : 0;
   const found = Math.max(byFlow, byPower, byWorst);
   const extreme = byPower > Math.max(byFlow, byWorst) ? power : flow;
-  const rating =
-    extreme === power
-      ? `${figure(ratedW! * left)} W`
-      : `${figure(ratedA! * left)} A`;
+  const rating = extreme === power ? `${figure(ratedW! * left)} W` : `${figure(ratedA! * left)} A`;
   return {
     ...common,
     found,
     unit:
-      byWorst === found && uneven
-        ? `of ${figure(ratedA!)} A, worst-placed unit`
-        : `of ${rating}`,
+      byWorst === found && uneven ? `of ${figure(ratedA!)} A, worst-placed unit` : `of ${rating}`,
     worstIn: extreme.text,
     mend: () =>
       moreUnits(place, extreme.columns, (changed) => {
@@ -319,9 +284,7 @@ function unitLost(place: Place): Finding {
             ratedW === undefined ? 0 : output.power / (ratedW * many),
           ) *
             (found / Math.max(byFlow, byPower));
-        return loading !== undefined && loading <= part
-          ? `loading ${percent(loading)}`
-          : undefined;
+        return loading !== undefined && loading <= part ? `loading ${percent(loading)}` : undefined;
       }),
     working: uneven?.working ?? caseWorking(place, extreme),
   };
@@ -335,12 +298,9 @@ function inItsAmbient(place: Place): Finding {
   const full = place.figure("fullUpToC");
   const missing = [
     ...(hottest === undefined ? (["hottestC"] as const) : []),
-    ...(full === undefined && highest === undefined
-      ? (["fullUpToC", "highestC"] as const)
-      : []),
+    ...(full === undefined && highest === undefined ? (["fullUpToC", "highestC"] as const) : []),
   ];
-  if (missing.length > 0 || hottest === undefined)
-    throw new MissingFigure(place, missing);
+  if (missing.length > 0 || hottest === undefined) throw new MissingFigure(place, missing);
   if (highest !== undefined && hottest > highest)
     return {
       found: hottest,
@@ -350,10 +310,7 @@ function inItsAmbient(place: Place): Finding {
       field: "highestC",
     };
   if (full === undefined) throw new MissingFigure(place, ["fullUpToC"]);
-  const part =
-    hottest <= full
-      ? 1
-      : Math.max(0, 1 - place.need("derating") * (hottest - full));
+  const part = hottest <= full ? 1 : Math.max(0, 1 - place.need("derating") * (hottest - full));
   const { part: used, rating, field, extreme } = ratedPart(place);
   return {
     found: used,
@@ -387,19 +344,13 @@ function stability(place: Place): Finding | undefined {
   if (cables.length === 0) return undefined;
   const limit = place.asked("Stability margin");
   requireFilter(place, cables);
-  const inductance = cables.reduce(
-    (sum, cable) => sum + cable.need("inductance") / cable.units,
-    0,
-  );
+  const inductance = cables.reduce((sum, cable) => sum + cable.need("inductance") / cable.units, 0);
   const volts = tree.extreme(row, "lowestVoltage");
   const amperes = tree.extreme(row, "highestCurrent");
   const bus = (resistance: (one: Place) => number): ConstantPowerBus => ({
     openCircuitVoltage: tree.idleOutput(source.row, "lowest"),
     load: volts.value * amperes.value,
-    resistance: way.reduce(
-      (sum, one) => sum + resistance(one),
-      resistance(source),
-    ),
+    resistance: way.reduce((sum, one) => sum + resistance(one), resistance(source)),
     inductance,
     capacitance: place.needOfAll("inputCapacitance"),
     capacitorResistance: (place.figure("inputSeriesResistance") ?? 0) / units,
@@ -407,8 +358,7 @@ function stability(place: Place): Finding | undefined {
   const hot = bus((one) => one.hotResistance);
   const cold = bus((one) => one.coldResistance);
   const common = { limit, unit: "", field: "inputCapacitance" };
-  if (!(hot.load > 0))
-    return { ...common, found: NONE, holds: true, worstIn: "it draws nothing" };
+  if (!(hot.load > 0)) return { ...common, found: NONE, holds: true, worstIn: "it draws nothing" };
   const named = tree.cold ? [hot, cold] : [hot];
   try {
     const [least] = named
@@ -440,29 +390,18 @@ function stability(place: Place): Finding | undefined {
 
 /** Capacitance of the stage and inductance of every cable, all that is missing at once. @throws {MissingFigure} */
 function requireFilter(place: Place, cables: readonly Place[]): void {
-  const lacking = cables.filter(
-    (cable) => cable.figure("inductance") === undefined,
-  );
+  const lacking = cables.filter((cable) => cable.figure("inductance") === undefined);
   const names = lacking.map(({ name }) => name).join(", ");
   const ofCables = lacking[0] && `${lacking[0].said("inductance")} of ${names}`;
   if (place.figure("inputCapacitance") === undefined) {
     const own = `enter ${place.said("inputCapacitance")} of ${place.name}`;
-    throw new MissingFigure(
-      place,
-      ["inputCapacitance"],
-      ofCables ? `${own} and ${ofCables}` : own,
-    );
+    throw new MissingFigure(place, ["inputCapacitance"], ofCables ? `${own} and ${ofCables}` : own);
   }
-  if (lacking[0])
-    throw new MissingFigure(lacking[0], ["inductance"], `enter ${ofCables!}`);
+  if (lacking[0]) throw new MissingFigure(lacking[0], ["inductance"], `enter ${ofCables!}`);
 }
 
 /** Twice as much, four times and so on, up to what is still a capacitor at a stage's input. */
-function moreCapacitance(
-  place: Place,
-  bus: ConstantPowerBus,
-  limit: number,
-): Change | undefined {
+function moreCapacitance(place: Place, bus: ConstantPowerBus, limit: number): Change | undefined {
   const own = place.need("inputCapacitance");
   for (const times of [2, 5, 10, 20, 50, 100]) {
     const { margin } = stabilityMargin({
@@ -505,12 +444,7 @@ function discharge(place: Place): Finding {
     ...common,
     found: found.time,
     worstIn: `${figure(extreme.value)} V: ${extreme.text}; verify by measurement`,
-    mend: () =>
-      changeOf(
-        place,
-        "bleed",
-        `${floor((resistance * limit) / found.time)} Ω or less`,
-      ),
+    mend: () => changeOf(place, "bleed", `${floor((resistance * limit) / found.time)} Ω or less`),
     working: stepsWorking(
       `Discharge of ${place.name}`,
       capacitorDischargeGivens,
@@ -538,17 +472,9 @@ function storedIn(place: Place): Finding | undefined {
     found: energy,
     worstIn: `${figure(capacitance * 1e6)} µF at ${figure(extreme.value)} V: ${extreme.text}`,
     mend: () =>
-      changeOf(
-        place,
-        field,
-        `${floor(((place.need(field) * limit) / energy) * 1e6)} µF or less`,
-      ),
-    working: stepsWorking(
-      `Charge of ${place.name}`,
-      storedEnergyGivens,
-      storedEnergySteps,
-      asked,
-      { energy },
-    ),
+      changeOf(place, field, `${floor(((place.need(field) * limit) / energy) * 1e6)} µF or less`),
+    working: stepsWorking(`Charge of ${place.name}`, storedEnergyGivens, storedEnergySteps, asked, {
+      energy,
+    }),
   };
 }

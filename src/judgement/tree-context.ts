@@ -6,18 +6,10 @@
 import type { Extreme } from "../network/worst-row.js";
 import { NO_PARENT } from "../network/feed-state.js";
 import { levelSources } from "../network/feed-levels.js";
-import {
-  type CompiledFeed,
-  compiledFeed,
-  type Fault,
-} from "../network/compiled-feed.js";
+import { type CompiledFeed, compiledFeed, type Fault } from "../network/compiled-feed.js";
 import { type FeedColumns, kindAt } from "../network/feed-columns.js";
 import { supplyWindow } from "../network/feed-conditions.js";
-import {
-  CORNER_SUPPLIES,
-  type CornerSupply,
-  type FeedCorner,
-} from "../network/feed-corner.js";
+import { CORNER_SUPPLIES, type CornerSupply, type FeedCorner } from "../network/feed-corner.js";
 import {
   type FeedWorst,
   feedWorst,
@@ -103,9 +95,7 @@ export class TreeContext {
   get supplies(): readonly CornerSupply[] {
     const { lowest, highest } = supplyWindow(this.feed.columns, this.root);
     return CORNER_SUPPLIES.filter(
-      (name) =>
-        name === "nominal" ||
-        !Number.isNaN(name === "lowest" ? lowest : highest),
+      (name) => name === "nominal" || !Number.isNaN(name === "lowest" ? lowest : highest),
     );
   }
 
@@ -174,8 +164,7 @@ export class TreeContext {
   private rowsAbove(row: number): readonly number[] {
     const { parent } = this.topology;
     const above: number[] = [];
-    for (let at = parent[row]!; at !== NO_PARENT; at = parent[at]!)
-      above.unshift(at);
+    for (let at = parent[row]!; at !== NO_PARENT; at = parent[at]!) above.unshift(at);
     return above;
   }
 
@@ -191,17 +180,14 @@ export class TreeContext {
   /** Nominal voltage of the level behind a supply or stage. */
   nominalBehind(source: number): number {
     const { figures, kind } = this.feed.columns;
-    if (KINDS[kind[source]!]!.inFault !== "follows")
-      return figures.voltage[source]!;
+    if (KINDS[kind[source]!]!.inFault !== "follows") return figures.voltage[source]!;
     return this.nominalBehind(this.source[source]!) * figures.ratio[source]!;
   }
 
   /** Of the supply's window, or its nominal voltage where none is given. */
   get lowestSupply(): number {
     const { lowest } = supplyWindow(this.feed.columns, this.root);
-    return Number.isNaN(lowest)
-      ? this.feed.columns.figures.voltage[this.root]!
-      : lowest;
+    return Number.isNaN(lowest) ? this.feed.columns.figures.voltage[this.root]! : lowest;
   }
 
   /** Output of a supply or stage without any load, at the end of its tolerance and of all before it. */
@@ -209,9 +195,7 @@ export class TreeContext {
     const { figures, kind } = this.feed.columns;
     const { inFault } = KINDS[kind[row]!]!;
     if (inFault === "source")
-      return end === "lowest"
-        ? this.lowestSupply
-        : this.extreme(row, "highestVoltage").value;
+      return end === "lowest" ? this.lowestSupply : this.extreme(row, "highestVoltage").value;
     const shift = (end === "lowest" ? -1 : 1) * (figures.tolerance[row]! || 0);
     const full =
       inFault === "follows"
@@ -233,9 +217,7 @@ export class TreeContext {
     const { hot, cold, feed } = this;
     const drawsMoreCold =
       cold !== undefined &&
-      feed.columns.kind.some(
-        (kind) => KINDS[kind]!.equation === EQUATION.conductance,
-      );
+      feed.columns.kind.some((kind) => KINDS[kind]!.equation === EQUATION.conductance);
     try {
       for (const one of drawsMoreCold ? [hot, cold] : [hot])
         this.searches.push({
@@ -265,10 +247,7 @@ export function isUntried({ error }: Fault): boolean {
   return error instanceof TooManyCasesError;
 }
 
-function ninePoints(
-  columns: FeedColumns,
-  supplies: readonly CornerSupply[],
-): SolvedCase[] {
+function ninePoints(columns: FeedColumns, supplies: readonly CornerSupply[]): SolvedCase[] {
   return CASE_LOADS.flatMap((loads) =>
     supplies.map((supply) => ({
       loads,
@@ -295,9 +274,7 @@ function conditions(
   const worn = resistance.map((ohms, row) =>
     kindAt(columns, row) === "series" ? ohms * wear : ohms,
   );
-  const cold = resistance.map(
-    (ohms, row) => details[row]!.figures.leastResistance ?? ohms,
-  );
+  const cold = resistance.map((ohms, row) => details[row]!.figures.leastResistance ?? ohms);
   const of = (ohms: Float64Array): FeedColumns => ({
     ...columns,
     figures: { ...columns.figures, resistance: ohms },

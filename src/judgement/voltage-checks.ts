@@ -3,14 +3,7 @@ import type { FeedColumns } from "../network/feed-columns.js";
 import { figure } from "../quantities/figures.js";
 import type { CheckName } from "./check-row.js";
 import { NONE } from "./check-row.js";
-import {
-  moreUnits,
-  mostDropping,
-  percent,
-  rowInCase,
-  changeOf,
-  thickerCable,
-} from "./changes.js";
+import { moreUnits, mostDropping, percent, rowInCase, changeOf, thickerCable } from "./changes.js";
 import { type Change, type Check, askedPart } from "./check.js";
 import { caseOf } from "./case-words.js";
 import { caseWorking } from "./finding-working.js";
@@ -103,10 +96,7 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
       const label = LOADING[place.kind.role] ?? "Largest loading of a contact";
       const isCable = place.kindName === "run";
       if (place.isFuse || isSpareAsked(place)) return undefined;
-      if (
-        place.kind.role === "load" &&
-        place.figure("ratedCurrent") === undefined
-      )
+      if (place.kind.role === "load" && place.figure("ratedCurrent") === undefined)
         return undefined;
       const { part: used, rating, field, extreme } = ratedPart(place);
       const { part, unless } =
@@ -171,9 +161,7 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
           row,
           extreme: place.tree.extreme(row, "highestLevelDrop"),
         }))
-        .reduce((most, one) =>
-          one.extreme.value > most.extreme.value ? one : most,
-        );
+        .reduce((most, one) => (one.extreme.value > most.extreme.value ? one : most));
       const end = place.at(found.row);
       const { extreme } = found;
       return {
@@ -193,13 +181,9 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
               const row = rowInCase(extreme, changed, end.row);
               const from = rowInCase(extreme, changed, place.row);
               if (!row || !from) return undefined;
-              const full =
-                role === "supply" ? from.inputVoltage : from.output!.voltage;
+              const full = role === "supply" ? from.inputVoltage : from.output!.voltage;
               const drop =
-                full -
-                (end.kind.role === "line"
-                  ? row.output!.voltage
-                  : row.inputVoltage);
+                full - (end.kind.role === "line" ? row.output!.voltage : row.inputVoltage);
               return drop / nominal <= limit
                 ? `drop of the level ${percent(drop / nominal)}`
                 : undefined;
@@ -218,9 +202,7 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
     find(place) {
       const { role } = place.kind;
       if (role !== "supply" && role !== "stage") return undefined;
-      const holding = levelRows(place).filter(
-        (row) => place.at(row).kind.holdsPower,
-      );
+      const holding = levelRows(place).filter((row) => place.at(row).kind.holdsPower);
       if (holding.length === 0) return undefined;
       const found = holding
         .flatMap((row) => lowerRoots(place.at(row)))
@@ -259,10 +241,7 @@ const LOADING: Readonly<Partial<Record<string, FigureLabel>>> = {
 };
 
 /** Stages and what holds its power always; another load where a window is given. */
-function hasWindow(
-  place: Place,
-  field: "lowestVoltage" | "highestVoltage",
-): boolean {
+function hasWindow(place: Place, field: "lowestVoltage" | "highestVoltage"): boolean {
   const { role, switchesOff } = place.kind;
   if (role !== "stage" && role !== "load") return false;
   return switchesOff || place.figure(field) !== undefined;
@@ -303,9 +282,7 @@ export function ratedPart(place: Place): RatedPart {
   });
   const [first, second] = parts;
   if (!first)
-    throw new MissingFigure(place, [
-      place.kind.role === "supply" ? "ratedPower" : "ratedCurrent",
-    ]);
+    throw new MissingFigure(place, [place.kind.role === "supply" ? "ratedPower" : "ratedCurrent"]);
   return second && second.part > first.part ? second : first;
 }
 
@@ -327,17 +304,9 @@ export function floor(value: number): string {
 }
 
 /** The rating of one unit at which `part` of the present one is all of it. */
-function ratingFor(
-  place: Place,
-  field: RatedPart["field"],
-  part: number,
-): Change {
+function ratingFor(place: Place, field: RatedPart["field"], part: number): Change {
   const unit = field === "ratedPower" ? "W" : "A";
-  return changeOf(
-    place,
-    field,
-    `${ceiling(place.need(field) * part)} ${unit} or more`,
-  );
+  return changeOf(place, field, `${ceiling(place.need(field) * part)} ${unit} or more`);
 }
 
 function mendLoading(
@@ -356,17 +325,10 @@ function mendLoading(
     const part = flow / (rated * changed.figures.inParallel[place.row]!);
     return part <= limit ? `loading ${percent(part)}` : undefined;
   };
-  return (
-    moreUnits(place, extreme.columns, loadingIn) ??
-    ratingFor(place, field, used / limit)
-  );
+  return moreUnits(place, extreme.columns, loadingIn) ?? ratingFor(place, field, used / limit);
 }
 
-function mendLowVoltage(
-  place: Place,
-  extreme: FoundExtreme,
-  limit: number,
-): Change | undefined {
+function mendLowVoltage(place: Place, extreme: FoundExtreme, limit: number): Change | undefined {
   const cable = mostDropping(place, extreme);
   return (
     cable &&
@@ -379,11 +341,7 @@ function mendLowVoltage(
   );
 }
 
-function dropInCase(
-  extreme: FoundExtreme,
-  changed: FeedColumns,
-  row: number,
-): number | undefined {
+function dropInCase(extreme: FoundExtreme, changed: FeedColumns, row: number): number | undefined {
   const found = rowInCase(extreme, changed, row);
   return found && found.inputVoltage - found.output!.voltage;
 }

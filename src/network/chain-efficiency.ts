@@ -15,29 +15,21 @@ export interface ChainEfficiency {
 export function chainEfficiency({ efficiencies }: Chain): ChainEfficiency {
   if (efficiencies.length === 0)
     throw new InputError("efficiencies", null, "one efficiency or more");
-  for (const efficiency of efficiencies)
-    requireFraction("efficiencies", efficiency);
+  for (const efficiency of efficiencies) requireFraction("efficiencies", efficiency);
   return {
-    efficiency: efficiencies.reduce(
-      (product, efficiency) => product * efficiency,
-      1,
-    ),
+    efficiency: efficiencies.reduce((product, efficiency) => product * efficiency, 1),
   };
 }
 
 /** The product over however many stages there are, one factor each: `efficiency1 * efficiency2 * …`. */
-export function chainEfficiencySteps({
-  efficiencies,
-}: Chain): StepsOf<ChainEfficiency> {
+export function chainEfficiencySteps({ efficiencies }: Chain): StepsOf<ChainEfficiency> {
   return {
     efficiency: {
       label: "Efficiency of the chain",
       symbol: "η",
       unit: "1",
       kind: "formula",
-      formula: efficiencies
-        .map((_, index) => `efficiency${index + 1}`)
-        .join(" * "),
+      formula: efficiencies.map((_, index) => `efficiency${index + 1}`).join(" * "),
       cite: "definition",
     },
   };

@@ -28,15 +28,10 @@ const SMALLEST = 1e-9;
  * part of the multiple; the answer lies on the carried side. Demands and solution in `feed` are those
  * of the loads as given at the end.
  */
-export function collapseOf(
-  order: Int32Array,
-  feed: SolvableFeed,
-  tolerance: number,
-): Collapse {
+export function collapseOf(order: Int32Array, feed: SolvableFeed, tolerance: number): Collapse {
   const solveAt = loadScale(order, feed);
   const unloaded = solveAt(0);
-  if (unloaded.outcome !== "solved")
-    return { outcome: "carries nothing", row: unloaded.row };
+  if (unloaded.outcome !== "solved") return { outcome: "carries nothing", row: unloaded.row };
 
   let carried = 0;
   let refused = 1;
@@ -74,10 +69,7 @@ export function loadScale(order: Int32Array, feed: SolvableFeed) {
   };
 }
 
-function furthestFallen(
-  order: Int32Array,
-  { inputVoltage, noLoadVoltage }: FeedState,
-): number {
+function furthestFallen(order: Int32Array, { inputVoltage, noLoadVoltage }: FeedState): number {
   let found = order[0]!;
   let least = Infinity;
   for (const row of order) {

@@ -3,11 +3,7 @@ import { type FeedNumbers, type FeedState } from "./feed-state.js";
 import { InputError, type NoAnswerError } from "../quantities/errors.js";
 import { type RowCheck, rowCheck } from "./feed-check.js";
 import type { FeedColumns } from "./feed-columns.js";
-import {
-  type FeedConditions,
-  loadOf,
-  supplyVoltage,
-} from "./feed-conditions.js";
+import { type FeedConditions, loadOf, supplyVoltage } from "./feed-conditions.js";
 import { emptyNumbers, enterRow } from "./feed-numbers.js";
 import { emptyState } from "./feed-solver.js";
 import { type FeedTree, feedTopology } from "./feed-topology.js";
@@ -73,11 +69,7 @@ export function enterTree(
 }
 
 /** Voltage that a row has of its own: of a supply at the case, a set point, a forward drop; 0 where it has none. */
-function openVoltageOf(
-  feed: FeedColumns,
-  row: number,
-  supply: FeedConditions["supply"],
-): number {
+function openVoltageOf(feed: FeedColumns, row: number, supply: FeedConditions["supply"]): number {
   return KINDS[feed.kind[row]!]!.equation === EQUATION.supply
     ? supplyVoltage(feed, row, supply)
     : feed.figures.voltage[row] || 0;

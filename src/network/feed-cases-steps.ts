@@ -43,25 +43,16 @@ export function caseWorking(one: FeedCase): CaseWorking {
 
 function addSums(working: CaseWorking, { point }: FeedCase): void {
   const { columns, state } = point.feed;
-  const power = (row: number) =>
-    state.inputVoltage[row]! * state.inputCurrent[row]!;
+  const power = (row: number) => state.inputVoltage[row]! * state.inputCurrent[row]!;
   const sums = [
     ["supplyPower", "Supply power", "P₁", "Given by", "supply", power],
     ["loadPower", "Load power", "P₂", "Taken by", "load", power],
-    [
-      "loss",
-      "Losses",
-      "P_v",
-      "Lost in",
-      undefined,
-      (row: number) => lossAt(point.feed, row),
-    ],
+    ["loss", "Losses", "P_v", "Lost in", undefined, (row: number) => lossAt(point.feed, row)],
   ] as const;
   for (const [name, label, symbol, words, role, wattsOf] of sums) {
     const terms: string[] = [];
     for (let row = 0; row < columns.count; row++) {
-      if (role !== undefined && KINDS[columns.kind[row]!]!.role !== role)
-        continue;
+      if (role !== undefined && KINDS[columns.kind[row]!]!.role !== role) continue;
       const value = wattsOf(row);
       if (value === 0) continue;
       const term = `${name}${row + 1}`;
@@ -99,14 +90,11 @@ function addMargin(
     unit: "V",
   };
   values["inputVoltage"] = voltage;
-  values["windowEnd"] =
-    columns.figures[isLow ? "lowestVoltage" : "highestVoltage"][row]!;
+  values["windowEnd"] = columns.figures[isLow ? "lowestVoltage" : "highestVoltage"][row]!;
   steps["leastMargin"] = fraction(
     "Least margin to a window",
     "m",
-    isLow
-      ? "(inputVoltage - windowEnd) / windowEnd"
-      : "(windowEnd - inputVoltage) / windowEnd",
+    isLow ? "(inputVoltage - windowEnd) / windowEnd" : "(windowEnd - inputVoltage) / windowEnd",
   );
   values["leastMargin"] = value;
 }

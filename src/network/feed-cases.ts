@@ -3,20 +3,12 @@ import type { CompiledFeed } from "./compiled-feed.js";
 import type { FeedColumns } from "./feed-columns.js";
 import type { LoadSet } from "./feed-conditions.js";
 import { leastMargin } from "./feed-totals.js";
-import {
-  type OperatingPoint,
-  refusedRow,
-  solvedFeed,
-} from "./operating-point.js";
+import { type OperatingPoint, refusedRow, solvedFeed } from "./operating-point.js";
 import type { RefusedRow } from "./feed-row.js";
 import { loadingAt } from "./row-flow.js";
 
 export const CASE_SUPPLIES = ["lowest", "nominal", "highest"] as const;
-export const CASE_LOADS = [
-  "light",
-  "nominal",
-  "peak",
-] as const satisfies readonly LoadSet[];
+export const CASE_LOADS = ["light", "nominal", "peak"] as const satisfies readonly LoadSet[];
 
 export interface FeedCase {
   readonly supply: (typeof CASE_SUPPLIES)[number];
@@ -37,10 +29,7 @@ export interface RowFigure {
 }
 
 /** "supply lowest, loads peak". */
-export function caseText({
-  supply,
-  loads,
-}: Pick<FeedCase, "supply" | "loads">) {
+export function caseText({ supply, loads }: Pick<FeedCase, "supply" | "loads">) {
   return `supply ${supply}, loads ${loads}`;
 }
 
@@ -64,19 +53,13 @@ export function feedCases(columns: FeedColumns): readonly FeedCase[] {
 }
 
 /** In the table's order. */
-function firstRefused(
-  columns: FeedColumns,
-  { faults }: OperatingPoint,
-): RefusedRow | undefined {
+function firstRefused(columns: FeedColumns, { faults }: OperatingPoint): RefusedRow | undefined {
   const row = columns.item.findIndex((_, at) => faults.has(at));
   const fault = faults.get(row);
   return fault && refusedRow(columns, row, fault);
 }
 
-function leastMarginOf({
-  columns,
-  state,
-}: CompiledFeed): RowFigure | undefined {
+function leastMarginOf({ columns, state }: CompiledFeed): RowFigure | undefined {
   let found: RowFigure | undefined;
   for (let row = 0; row < columns.count; row++) {
     const value = leastMargin(columns, row, state.inputVoltage[row]!);
@@ -89,8 +72,7 @@ function highestLoadingOf(feed: CompiledFeed): RowFigure | undefined {
   let found: RowFigure | undefined;
   for (let row = 0; row < feed.columns.count; row++) {
     const value = loadingAt(feed, row);
-    if (value !== undefined && value > (found?.value ?? -1))
-      found = { row, value };
+    if (value !== undefined && value > (found?.value ?? -1)) found = { row, value };
   }
   return found;
 }

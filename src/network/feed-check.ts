@@ -1,9 +1,5 @@
 /** What a row needs and allows, checked before anything is computed from it. */
-import {
-  InputError,
-  requireAbove,
-  requireWhole,
-} from "../quantities/errors.js";
+import { InputError, requireAbove, requireWhole } from "../quantities/errors.js";
 import { type FeedColumns, type FeedFigure, kindAt } from "./feed-columns.js";
 import { KINDS, type RowKind } from "./row-kinds.js";
 
@@ -29,12 +25,7 @@ export function rowCheck(feed: FeedColumns): RowCheck {
       const { figure, bound, needed, column } = read[index]!;
       const value = column[row]!;
       if (!Number.isNaN(value)) bound(figure, value);
-      else if (needed)
-        throw new InputError(
-          figure,
-          null,
-          `given for a ${kindAt(feed, row)} row`,
-        );
+      else if (needed) throw new InputError(figure, null, `given for a ${kindAt(feed, row)} row`);
     }
     KINDS[place]!.between?.(feed, row);
   };
@@ -43,9 +34,10 @@ export function rowCheck(feed: FeedColumns): RowCheck {
 type ReadFigure = NonNullable<RowKind["figures"][FeedFigure]>;
 
 /** By the place of the kind in `FEED_KINDS`. */
-const READ = KINDS.map(({ figures }) =>
-  Object.entries(figures),
-) as readonly (readonly [FeedFigure, ReadFigure])[][];
+const READ = KINDS.map(({ figures }) => Object.entries(figures)) as readonly (readonly [
+  FeedFigure,
+  ReadFigure,
+])[][];
 
 /** Of a row of any kind. */
 function requireRatings(figures: FeedColumns["figures"], row: number): void {
@@ -61,9 +53,5 @@ function requireRatings(figures: FeedColumns["figures"], row: number): void {
   if (!Number.isNaN(trip)) requireAbove("tripVoltage", trip, 0);
   const tolerance = figures.tolerance[row]!;
   if (tolerance < 0 || tolerance >= 1)
-    throw new InputError(
-      "tolerance",
-      tolerance,
-      "0 or more and below 1, a fraction",
-    );
+    throw new InputError("tolerance", tolerance, "0 or more and below 1, a fraction");
 }

@@ -3,17 +3,10 @@
  * each of its rows. `itemAt` makes the object where a working, a note or an error wants one.
  */
 import type { InputError } from "../quantities/errors.js";
-import {
-  FEED_KINDS,
-  type FeedItem,
-  type FeedKind,
-  type Isolation,
-} from "./feed-item.js";
+import { FEED_KINDS, type FeedItem, type FeedKind, type Isolation } from "./feed-item.js";
 
 type NumberField = {
-  [Field in keyof FeedItem]-?: FeedItem[Field] extends number | undefined
-    ? Field
-    : never;
+  [Field in keyof FeedItem]-?: FeedItem[Field] extends number | undefined ? Field : never;
 }[keyof FeedItem];
 
 /** Figures of a row, in the order in which they are checked. */
@@ -80,8 +73,7 @@ export function columnsOf(entries: readonly FeedEntry[]): FeedColumns {
       refused.set(row, entry.error);
       return;
     }
-    for (const figure of FEED_FIGURES)
-      figures[figure][row] = entry[figure] ?? Number.NaN;
+    for (const figure of FEED_FIGURES) figures[figure][row] = entry[figure] ?? Number.NaN;
   });
   return {
     count,
@@ -91,18 +83,17 @@ export function columnsOf(entries: readonly FeedEntry[]): FeedColumns {
       kind === undefined ? NO_KIND : FEED_KINDS.indexOf(kind),
     ),
     figures,
-    isolation: entries.map((entry) =>
-      "error" in entry ? undefined : entry.isolation,
-    ),
+    isolation: entries.map((entry) => ("error" in entry ? undefined : entry.isolation)),
     refused,
     zeros: new Map(),
   };
 }
 
 function emptyFigures(count: number): Record<FeedFigure, Float64Array> {
-  return Object.fromEntries(
-    FEED_FIGURES.map((figure) => [figure, notGiven(count)]),
-  ) as Record<FeedFigure, Float64Array>;
+  return Object.fromEntries(FEED_FIGURES.map((figure) => [figure, notGiven(count)])) as Record<
+    FeedFigure,
+    Float64Array
+  >;
 }
 
 /** A column in which nothing is given. */
@@ -111,10 +102,7 @@ export function notGiven(count: number): Float64Array {
 }
 
 /** Undefined of a row whose kind could not be read. */
-export function kindAt(
-  { kind }: FeedColumns,
-  row: number,
-): FeedKind | undefined {
+export function kindAt({ kind }: FeedColumns, row: number): FeedKind | undefined {
   return FEED_KINDS[kind[row]!];
 }
 

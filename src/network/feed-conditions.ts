@@ -32,10 +32,7 @@ export interface SupplyWindow {
   readonly highest: number;
 }
 
-export function supplyWindow(
-  { figures }: FeedColumns,
-  row: number,
-): SupplyWindow {
+export function supplyWindow({ figures }: FeedColumns, row: number): SupplyWindow {
   const voltage = figures.voltage[row]!;
   const tolerance = figures.tolerance[row]!;
   const lowest = figures.lowestVoltage[row]!;
@@ -50,11 +47,7 @@ export function supplyWindow(
 }
 
 /** @throws {InputError} where the supply has no voltage for the case. */
-export function supplyVoltage(
-  feed: FeedColumns,
-  row: number,
-  supply: SupplyCase,
-): Volts {
+export function supplyVoltage(feed: FeedColumns, row: number, supply: SupplyCase): Volts {
   if (typeof supply === "number") {
     requireAbove("supply", supply, 0);
     return supply;
@@ -71,14 +64,9 @@ export function supplyVoltage(
 }
 
 /** W, A or Ω of one item in the case; 0 is no load. */
-export function loadOf(
-  feed: FeedColumns,
-  row: number,
-  loads: LoadCase,
-): number {
+export function loadOf(feed: FeedColumns, row: number, loads: LoadCase): number {
   const { figures, kind } = feed;
-  if (typeof loads === "number")
-    return loadOf(feed, row, { loads: "nominal", times: loads });
+  if (typeof loads === "number") return loadOf(feed, row, { loads: "nominal", times: loads });
   if (typeof loads === "object") {
     if (loads.times === 0) return 0;
     const once = loadOf(feed, row, loads.loads);

@@ -27,24 +27,13 @@ export interface FeedCorner {
 }
 
 /** Has a tolerance that moves it; a supply's widens its window instead. */
-export function isToleranced(
-  { figures, kind }: FeedColumns,
-  row: number,
-): boolean {
-  return (
-    figures.tolerance[row]! > 0 && KINDS[kind[row]!]!.toleranced.length > 0
-  );
+export function isToleranced({ figures, kind }: FeedColumns, row: number): boolean {
+  return figures.tolerance[row]! > 0 && KINDS[kind[row]!]!.toleranced.length > 0;
 }
 
 /** Open-circuit voltage of a supply; NaN where its window does not give it. */
-export function supplyAt(
-  feed: FeedColumns,
-  row: number,
-  supply: CornerSupply,
-): number {
-  return supply === "nominal"
-    ? feed.figures.voltage[row]!
-    : supplyWindow(feed, row)[supply];
+export function supplyAt(feed: FeedColumns, row: number, supply: CornerSupply): number {
+  return supply === "nominal" ? feed.figures.voltage[row]! : supplyWindow(feed, row)[supply];
 }
 
 /** Enters some rows as they stand in the corner. `order` holds a row behind the one that feeds it. */
@@ -74,11 +63,7 @@ export function enterCorner(
 }
 
 /** The row, all that feeds it and all that it feeds, in the tree's order: what carries current where it alone draws. */
-export function wayThrough(
-  row: number,
-  order: Int32Array,
-  parent: Int32Array,
-): Int32Array {
+export function wayThrough(row: number, order: Int32Array, parent: Int32Array): Int32Array {
   const above = new Set<number>();
   for (let at = row; at !== NO_PARENT; at = parent[at]!) above.add(at);
   const within = new Set([row]);

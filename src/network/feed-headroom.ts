@@ -57,14 +57,10 @@ const TOLERANCE = 1e-13;
 const GROWING_LOADS = ["nominal", "peak"] as const;
 
 /** @throws {NoAnswerError} where no load draws anything, or the stages' own losses are too much already. For a feed whose rows are all in order. */
-export function feedHeadroom(
-  columns: FeedColumns,
-  supply: SupplyCase,
-): FeedHeadroom {
+export function feedHeadroom(columns: FeedColumns, supply: SupplyCase): FeedHeadroom {
   const feed = compiledFeed(columns);
   const sets = GROWING_LOADS.filter((loads) => drawsAnything(columns, loads));
-  if (sets.length === 0)
-    throw new NoAnswerError("feedTable", "there is no load to multiply");
+  if (sets.length === 0) throw new NoAnswerError("feedTable", "there is no load to multiply");
   const found = sets.flatMap((loads) =>
     feed.trees.map((tree) => treeHeadroom(tree, { loads, supply }, feed)),
   );
@@ -75,8 +71,7 @@ export function feedHeadroom(
 
 function drawsAnything(columns: FeedColumns, loads: GrowingLoads): boolean {
   return columns.kind.some(
-    (kind, row) =>
-      KINDS[kind]!.role === "load" && loadOf(columns, row, loads) > 0,
+    (kind, row) => KINDS[kind]!.role === "load" && loadOf(columns, row, loads) > 0,
   );
 }
 
@@ -84,8 +79,7 @@ function least<Point extends { readonly multiple: number }>(
   points: readonly (Point | undefined)[],
 ): Point | undefined {
   return points.reduce(
-    (found, point) =>
-      point && !(found && found.multiple <= point.multiple) ? point : found,
+    (found, point) => (point && !(found && found.multiple <= point.multiple) ? point : found),
     undefined,
   );
 }
@@ -205,10 +199,7 @@ function isExceeded({ quantity, reached, allowed }: Limit): boolean {
   return quantity === "lowestVoltage" ? reached < allowed : reached > allowed;
 }
 
-function notesOn(
-  collapse: CollapsePoint | undefined,
-  limit: LimitPoint | undefined,
-): Note[] {
+function notesOn(collapse: CollapsePoint | undefined, limit: LimitPoint | undefined): Note[] {
   const add = (code: string, field: string, text: string): Note => ({
     code,
     field,
@@ -234,11 +225,7 @@ function notesOn(
     );
   if (collapse && collapse.multiple < 1)
     notes.push(
-      add(
-        "overloaded",
-        "collapseMultiple",
-        "the loads as given are more than the feed carries",
-      ),
+      add("overloaded", "collapseMultiple", "the loads as given are more than the feed carries"),
     );
   if (limit !== undefined)
     notes.push({
@@ -255,10 +242,7 @@ function countedFrom({ loads }: { readonly loads: GrowingLoads }): string {
 
 function limitText(limit: LimitPoint): string {
   const { item, quantity, multiple } = limit;
-  const what =
-    quantity === "lowestVoltage"
-      ? "falls below its Lowest V"
-      : "exceeds its Rated A";
+  const what = quantity === "lowestVoltage" ? "falls below its Lowest V" : "exceeds its Rated A";
   return multiple === 0
     ? `"${item.item}" ${what} without any load`
     : `"${item.item}" ${what}${countedFrom(limit)}`;

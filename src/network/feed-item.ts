@@ -1,10 +1,4 @@
-import type {
-  Amperes,
-  Fraction,
-  Ohms,
-  Volts,
-  Watts,
-} from "../quantities/units.js";
+import type { Amperes, Fraction, Ohms, Volts, Watts } from "../quantities/units.js";
 
 /** What an item of a feed does to the power that passes it; `ROW_KINDS` says what each one means. */
 export const FEED_KINDS = [

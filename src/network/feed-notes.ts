@@ -25,10 +25,7 @@ export function rowNotes(feed: CompiledFeed, row: number): readonly Note[] {
   return notes ?? NONE;
 }
 
-function windowNote(
-  { columns, state }: CompiledFeed,
-  row: number,
-): Note | undefined {
+function windowNote({ columns, state }: CompiledFeed, row: number): Note | undefined {
   const { figures } = columns;
   const below = figures.lowestVoltage[row]! - state.inputVoltage[row]!;
   const above = state.inputVoltage[row]! - figures.highestVoltage[row]!;
@@ -53,18 +50,13 @@ const NO_DROP = 1e-9;
  * to the voltage without load, V² − V₀·V + R·P = 0, so that the lower one is what all loads together drop; on a branched
  * feed that is a bound of it. A row whose Lowest V lies above it starts.
  */
-function latchNote(
-  { columns, state }: CompiledFeed,
-  row: number,
-): Note | undefined {
+function latchNote({ columns, state }: CompiledFeed, row: number): Note | undefined {
   if (!KINDS[columns.kind[row]!]!.holdsPower) return undefined;
   const noLoad = state.noLoadVoltage[row]!;
   const lowerRoot = noLoad - state.inputVoltage[row]!;
   const lowest = columns.figures.lowestVoltage[row]!;
   if (lowerRoot <= lowest || !(lowerRoot > NO_DROP * noLoad)) return undefined;
-  const why = Number.isNaN(lowest)
-    ? ": no Lowest V is given below which it draws nothing"
-    : "";
+  const why = Number.isNaN(lowest) ? ": no Lowest V is given below which it draws nothing" : "";
   return {
     code: "latch",
     field: "inputVoltage",
@@ -76,10 +68,7 @@ function latchNote(
 /** Part of its voltage without load below which what is left is a difference of nearly equal figures. */
 const LITTLE = 1e-7;
 
-function littleLeftNote(
-  { state }: CompiledFeed,
-  row: number,
-): Note | undefined {
+function littleLeftNote({ state }: CompiledFeed, row: number): Note | undefined {
   const left = state.inputVoltage[row]! / state.noLoadVoltage[row]!;
   if (left >= LITTLE) return undefined;
   return {
@@ -102,10 +91,7 @@ function loadingNote(feed: CompiledFeed, row: number): Note | undefined {
 }
 
 /** Units side by side never share evenly by themselves: their set voltages and resistances differ. */
-export function sharingNote(
-  { figures, kind }: FeedColumns,
-  row: number,
-): Note | undefined {
+export function sharingNote({ figures, kind }: FeedColumns, row: number): Note | undefined {
   const count = figures.inParallel[row]!;
   if (count <= 1 || !KINDS[kind[row]!]!.shares) return undefined;
   const text =
@@ -115,14 +101,9 @@ export function sharingNote(
   return { code: "even-sharing", field: "loading", text, cite: "definition" };
 }
 
-function efficiencyNote(
-  { columns }: CompiledFeed,
-  row: number,
-): Note | undefined {
+function efficiencyNote({ columns }: CompiledFeed, row: number): Note | undefined {
   if (Number.isNaN(columns.figures.efficiency[row]!)) return undefined;
-  return KINDS[columns.kind[row]!]!.role === "stage"
-    ? BY_EFFICIENCY
-    : undefined;
+  return KINDS[columns.kind[row]!]!.role === "stage" ? BY_EFFICIENCY : undefined;
 }
 
 const BY_EFFICIENCY: Note = {
@@ -146,11 +127,7 @@ const ROW_NOTES = [
 const IDEAL_NOTES = KINDS.map(({ ideal, role }) =>
   ideal.map(({ without, result, text }) => {
     const code =
-      result === "loss"
-        ? "ideal-losses"
-        : role === "line"
-          ? "ideal-series"
-          : "ideal-resistance";
+      result === "loss" ? "ideal-losses" : role === "line" ? "ideal-series" : "ideal-resistance";
     const note: Note = { code, field: result, text, cite: "definition" };
     return { without, note };
   }),
@@ -167,10 +144,7 @@ function isAnyGiven(
 }
 
 /** What a typed 0 is taken for where a figure cannot be 0. */
-export function zeroNotes(
-  { zeros }: FeedColumns,
-  row: number,
-): readonly Note[] {
+export function zeroNotes({ zeros }: FeedColumns, row: number): readonly Note[] {
   const names = zeros.size === 0 ? undefined : zeros.get(row);
   return (names ?? []).map((name) => ({
     code: "zero-not-given",

@@ -38,22 +38,16 @@ export function enterRow(
   const { equation } = KINDS[place]!;
   const moved = MOVED[place]!;
   const given = figures.resistance[row]!;
-  const resistance =
-    (Number.isNaN(given) ? 0 : given) * (moved.resistance ? factor : 1);
+  const resistance = (Number.isNaN(given) ? 0 : given) * (moved.resistance ? factor : 1);
   const isRatio = equation === EQUATION.ratio;
-  const quadratic = orElse(
-    figures.quadraticLoss[row]!,
-    isRatio ? resistance : 0,
-  );
+  const quadratic = orElse(figures.quadraticLoss[row]!, isRatio ? resistance : 0);
   numbers.equation[row] = equation;
   numbers.voltage[row] = voltage * (moved.voltage ? factor : 1);
   numbers.resistance[row] = resistance / units;
-  numbers.ratio[row] =
-    orElse(figures.ratio[row]!, 1) * (moved.ratio ? factor : 1);
+  numbers.ratio[row] = orElse(figures.ratio[row]!, 1) * (moved.ratio ? factor : 1);
   numbers.fixedLoss[row] = units * orElse(figures.fixedLoss[row]!, 0);
   numbers.linearLoss[row] = orElse(figures.linearLoss[row]!, 0);
-  numbers.quadraticLoss[row] =
-    (isRatio ? quadratic - resistance : quadratic) / units;
+  numbers.quadraticLoss[row] = (isRatio ? quadratic - resistance : quadratic) / units;
   numbers.efficiency[row] = orElse(figures.efficiency[row]!, 1);
   const demand = load * (moved.load ? factor : 1);
   if (equation !== EQUATION.conductance) numbers.demand[row] = demand * units;

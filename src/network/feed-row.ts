@@ -1,13 +1,7 @@
 /** One row of a feed at its operating point. */
 import type { InputError, NoAnswerError } from "../quantities/errors.js";
 import type { Note } from "../quantities/steps.js";
-import type {
-  Amperes,
-  Fraction,
-  Ohms,
-  Volts,
-  Watts,
-} from "../quantities/units.js";
+import type { Amperes, Fraction, Ohms, Volts, Watts } from "../quantities/units.js";
 import type { CompiledFeed } from "./compiled-feed.js";
 import { itemAt } from "./feed-columns.js";
 import type { FeedItem } from "./feed-item.js";
@@ -78,30 +72,22 @@ export function solvedRow(feed: CompiledFeed, row: number): SolvedRow {
     inputPower,
     output,
     loss: lossAt(feed, row),
-    efficiency:
-      output && inputPower > 0 ? output.power / inputPower : undefined,
+    efficiency: output && inputPower > 0 ? output.power / inputPower : undefined,
     loading: loadingAt(feed, row),
     coefficients: coefficientsAt(feed, row),
     notes: rowNotes(feed, row),
   };
 }
 
-function outputAt(
-  { columns, state }: CompiledFeed,
-  row: number,
-): RowOutput | undefined {
+function outputAt({ columns, state }: CompiledFeed, row: number): RowOutput | undefined {
   if (KINDS[columns.kind[row]!]!.role === "load") return undefined;
   const voltage = state.outputVoltage[row]!;
   const current = state.outputCurrent[row]!;
   return { voltage, current, power: voltage * current };
 }
 
-function coefficientsAt(
-  { numbers, state }: CompiledFeed,
-  row: number,
-): RowCoefficients {
-  const dropsNothing =
-    numbers.equation[row] === EQUATION.line && !state.carries[row];
+function coefficientsAt({ numbers, state }: CompiledFeed, row: number): RowCoefficients {
+  const dropsNothing = numbers.equation[row] === EQUATION.line && !state.carries[row];
   return {
     voltage: dropsNothing ? 0 : numbers.voltage[row]!,
     resistance: numbers.resistance[row]!,

@@ -74,8 +74,7 @@ export function solveTree(order: Int32Array, feed: SolvableFeed): TreeSolution {
   let previousStep = Infinity;
   for (let iterations = 1; iterations <= MOST_ITERATIONS; iterations++) {
     const failed = drawLines(order, feed);
-    if (failed !== NO_PARENT)
-      return { outcome: "collapsed", row: failed, iterations };
+    if (failed !== NO_PARENT) return { outcome: "collapsed", row: failed, iterations };
     const step = followLines(order, feed);
     if (step.failedRow !== NO_PARENT)
       return { outcome: "collapsed", row: step.failedRow, iterations };
@@ -104,11 +103,7 @@ function nextStep(step: number, previous: number): number {
   return step * fall * fall;
 }
 
-function settledSolution(
-  order: Int32Array,
-  feed: SolvableFeed,
-  iterations: number,
-): TreeSolution {
+function settledSolution(order: Int32Array, feed: SolvableFeed, iterations: number): TreeSolution {
   const failed = drawLines(order, feed);
   const least = leastDivisor(order, feed);
   if (failed !== NO_PARENT || !(least.divisor > 0))
@@ -143,11 +138,7 @@ function draws(numbers: FeedNumbers, row: number): boolean {
 }
 
 /** Forward drop of a row: none where no current flows. */
-function forwardDrop(
-  numbers: FeedNumbers,
-  state: FeedState,
-  row: number,
-): number {
+function forwardDrop(numbers: FeedNumbers, state: FeedState, row: number): number {
   return state.carries[row] ? numbers.voltage[row]! : 0;
 }
 
@@ -155,10 +146,7 @@ function startAtNoLoad(order: Int32Array, feed: SolvableFeed): void {
   const { parent, numbers, state } = feed;
   for (const row of order) {
     const feeding = parent[row]!;
-    const input =
-      feeding === NO_PARENT
-        ? numbers.voltage[row]!
-        : state.outputVoltage[feeding]!;
+    const input = feeding === NO_PARENT ? numbers.voltage[row]! : state.outputVoltage[feeding]!;
     state.noLoadVoltage[row] = input;
     state.inputVoltage[row] = input;
     state.inputCurrent[row] = 0;
@@ -187,11 +175,7 @@ function drawLines(order: Int32Array, feed: SolvableFeed): number {
   return NO_PARENT;
 }
 
-function drawLine(
-  row: number,
-  numbers: FeedNumbers,
-  state: FeedState,
-): boolean {
+function drawLine(row: number, numbers: FeedNumbers, state: FeedState): boolean {
   const { alpha, beta, alphaFed, betaFed } = state;
   const voltage = state.inputVoltage[row]!;
   const demand = numbers.demand[row]!;
@@ -218,14 +202,11 @@ function drawLine(
   if (!(divisor > 0)) return false;
   switch (equation) {
     case EQUATION.supply:
-      alpha[row] =
-        (alphaFed[row]! + betaFed[row]! * numbers.voltage[row]!) / divisor;
+      alpha[row] = (alphaFed[row]! + betaFed[row]! * numbers.voltage[row]!) / divisor;
       beta[row] = 0;
       return true;
     case EQUATION.line:
-      alpha[row] =
-        (alphaFed[row]! - betaFed[row]! * forwardDrop(numbers, state, row)) /
-        divisor;
+      alpha[row] = (alphaFed[row]! - betaFed[row]! * forwardDrop(numbers, state, row)) / divisor;
       beta[row] = betaFed[row]! / divisor;
       return true;
     case EQUATION.ratio:
@@ -237,12 +218,7 @@ function drawLine(
   }
 }
 
-function drawRatioLine(
-  row: number,
-  divisor: number,
-  numbers: FeedNumbers,
-  state: FeedState,
-): void {
+function drawRatioLine(row: number, divisor: number, numbers: FeedNumbers, state: FeedState): void {
   const voltage = state.inputVoltage[row]!;
   const current = state.outputCurrent[row]!;
   const ratio = numbers.ratio[row]!;
@@ -251,8 +227,7 @@ function drawRatioLine(
   const slope = (state.betaFed[row]! * ratio) / divisor;
   const lossCurrent = drawnLoss(row, current, numbers) / voltage;
   const lossSlope =
-    (numbers.linearLoss[row]! + 2 * numbers.quadraticLoss[row]! * current) /
-    voltage;
+    (numbers.linearLoss[row]! + 2 * numbers.quadraticLoss[row]! * current) / voltage;
   const gain = ratio / numbers.efficiency[row]! + lossSlope;
   state.alpha[row] = gain * constant + 2 * lossCurrent - lossSlope * current;
   state.beta[row] = gain * slope - lossCurrent / voltage;
@@ -269,17 +244,14 @@ function drawRegulatedLine(
   const setPoint = numbers.voltage[row]!;
   const droop = numbers.resistance[row]!;
   const efficiency = numbers.efficiency[row]!;
-  const nextCurrent =
-    (state.alphaFed[row]! + state.betaFed[row]! * setPoint) / divisor;
+  const nextCurrent = (state.alphaFed[row]! + state.betaFed[row]! * setPoint) / divisor;
   const power =
-    ((setPoint - droop * current) * current) / efficiency +
-    drawnLoss(row, current, numbers);
+    ((setPoint - droop * current) * current) / efficiency + drawnLoss(row, current, numbers);
   const powerSlope =
     (setPoint - 2 * droop * current) / efficiency +
     numbers.linearLoss[row]! +
     2 * numbers.quadraticLoss[row]! * current;
-  state.alpha[row] =
-    (2 * power + powerSlope * (nextCurrent - current)) / voltage;
+  state.alpha[row] = (2 * power + powerSlope * (nextCurrent - current)) / voltage;
   state.beta[row] = -power / voltage ** 2;
 }
 
@@ -291,10 +263,8 @@ function followLines(order: Int32Array, feed: SolvableFeed) {
   let largest = 0;
   for (const row of order) {
     const feeding = parent[row]!;
-    const input =
-      feeding === NO_PARENT ? numbers.voltage[row]! : outputVoltage[feeding]!;
-    if (!(input > 0))
-      return { largest, failedRow: feeding === NO_PARENT ? row : feeding };
+    const input = feeding === NO_PARENT ? numbers.voltage[row]! : outputVoltage[feeding]!;
+    if (!(input > 0)) return { largest, failedRow: feeding === NO_PARENT ? row : feeding };
     const step = Math.abs(input - inputVoltage[row]!) / noLoadVoltage[row]!;
     largest = Math.max(largest, step);
     inputVoltage[row] = input;
@@ -307,9 +277,7 @@ function followLines(order: Int32Array, feed: SolvableFeed) {
     outputCurrent[row] = current;
     // Of a voltage that nearly all drops, what is left is not told from a difference.
     outputVoltage[row] =
-      drop > open / 2
-        ? (open - resistance * alphaFed[row]!) / divisor
-        : open - drop;
+      drop > open / 2 ? (open - resistance * alphaFed[row]!) / divisor : open - drop;
   }
   return { largest, failedRow: NO_PARENT };
 }
@@ -357,20 +325,13 @@ function settleCurrents(order: Int32Array, feed: SolvableFeed): number {
   for (const row of order) {
     const open = openVoltage(row, inputVoltage[row]!, numbers, state);
     if (open === undefined) continue;
-    const mismatch =
-      open -
-      numbers.resistance[row]! * outputCurrent[row]! -
-      outputVoltage[row]!;
+    const mismatch = open - numbers.resistance[row]! * outputCurrent[row]! - outputVoltage[row]!;
     residual = Math.max(residual, Math.abs(mismatch) / outputVoltage[row]!);
   }
   return residual;
 }
 
-function inputCurrentOf(
-  row: number,
-  numbers: FeedNumbers,
-  state: FeedState,
-): number {
+function inputCurrentOf(row: number, numbers: FeedNumbers, state: FeedState): number {
   const voltage = state.inputVoltage[row]!;
   const current = state.outputCurrent[row]!;
   const demand = numbers.demand[row]!;
@@ -403,8 +364,7 @@ function leastDivisor(order: Int32Array, { numbers, state }: SolvableFeed) {
   let row = order[0]!;
   for (const candidate of order) {
     if (isLoadEquation(numbers, candidate)) continue;
-    const found =
-      1 + state.betaFed[candidate]! * numbers.resistance[candidate]!;
+    const found = 1 + state.betaFed[candidate]! * numbers.resistance[candidate]!;
     if (found < divisor) {
       divisor = found;
       row = candidate;

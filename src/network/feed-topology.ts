@@ -74,39 +74,24 @@ function feedOf(
   const name = names[row]!;
   const from = fedFrom[row];
   if (name === "") return new InputError("item", null, "given");
-  if (twice.has(name))
-    return new InputError("item", item[row]!, "a name that no other row has");
+  if (twice.has(name)) return new InputError("item", item[row]!, "a name that no other row has");
   if (roleAt(kind, row) === "supply") {
-    return from === undefined
-      ? NO_PARENT
-      : new InputError("fedFrom", from, "blank for a supply");
+    return from === undefined ? NO_PARENT : new InputError("fedFrom", from, "blank for a supply");
   }
   if (from === undefined)
-    return new InputError(
-      "fedFrom",
-      null,
-      "the name of the item that feeds this one",
-    );
+    return new InputError("fedFrom", null, "the name of the item that feeds this one");
   const feeding = plainName(from);
   // Most rows are fed by the one above them.
   if (twice.size === 0 && row > 0 && names[row - 1] === feeding)
     if (roleAt(kind, row - 1) !== "load") return row - 1;
   if (twice.has(feeding)) {
-    return new InputError(
-      "fedFrom",
-      from,
-      `${ONE_FEED}; two rows have this name`,
-    );
+    return new InputError("fedFrom", from, `${ONE_FEED}; two rows have this name`);
   }
   const found = rowOf.get(feeding);
   if (found === undefined)
     return new InputError("fedFrom", from, "the name of an item in this table");
   if (roleAt(kind, found) === "load")
-    return new InputError(
-      "fedFrom",
-      from,
-      "an item that feeds others, not a load",
-    );
+    return new InputError("fedFrom", from, "an item that feeds others, not a load");
   return found;
 }
 
@@ -180,10 +165,7 @@ function loopFrom(row: number, parent: Int32Array): number[] {
   return way.slice(way.indexOf(at));
 }
 
-function loopError(
-  loop: readonly number[],
-  { item, fedFrom }: LinkedColumns,
-): InputError {
+function loopError(loop: readonly number[], { item, fedFrom }: LinkedColumns): InputError {
   const names = loop.map((row) => `"${item[row]}"`).join(", ");
   return new InputError(
     "fedFrom",

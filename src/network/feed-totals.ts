@@ -57,8 +57,5 @@ export function leastMargin(
   const below = (inputVoltage - lowest) / lowest;
   const above = (highest - inputVoltage) / highest;
   // A limit that is not given is NaN, and no margin is less than that.
-  return Math.min(
-    Number.isNaN(below) ? Infinity : below,
-    Number.isNaN(above) ? Infinity : above,
-  );
+  return Math.min(Number.isNaN(below) ? Infinity : below, Number.isNaN(above) ? Infinity : above);
 }

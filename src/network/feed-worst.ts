@@ -6,12 +6,7 @@
  * Each row has corners of its own, in which everything on its way goes the way that is worst for it. `worst-bounds.ts`
  * proves of most rows that no case between or beside them is worse; of the others the notes say so.
  */
-import {
-  type Extreme,
-  EXTREMES,
-  type MetExtreme,
-  type WorstRow,
-} from "./worst-row.js";
+import { type Extreme, EXTREMES, type MetExtreme, type WorstRow } from "./worst-row.js";
 import { NO_PARENT } from "./feed-state.js";
 import { NoAnswerError } from "../quantities/errors.js";
 import { type CompiledFeed, compiledFeed } from "./compiled-feed.js";
@@ -70,9 +65,7 @@ export function feedWorst(columns: FeedColumns, unitsLost: 0 | 1): FeedWorst {
     // A load of several that has lost one draws less, which is tried anyway.
     ...[...order].filter(
       (row) =>
-        unitsLost === 1 &&
-        inParallel[row]! > 1 &&
-        KINDS[columns.kind[row]!]!.role !== "load",
+        unitsLost === 1 && inParallel[row]! > 1 && KINDS[columns.kind[row]!]!.role !== "load",
     ),
   ]);
 }
@@ -126,27 +119,20 @@ export function cornerRows(
     if (corner.alone !== undefined) {
       const way = new Set(wayThrough(corner.alone, order, feed.parent));
       for (const row of order)
-        if (!way.has(row))
-          feed.numbers.demand[row] = feed.numbers.fixedLoss[row] = 0;
+        if (!way.has(row)) feed.numbers.demand[row] = feed.numbers.fixedLoss[row] = 0;
     }
     if (solveTree(order, feed).outcome !== "solved") return undefined;
   }
-  return Array.from({ length: columns.count }, (_, row) =>
-    solvedRow(feed, row),
-  );
+  return Array.from({ length: columns.count }, (_, row) => solvedRow(feed, row));
 }
 
 /** Sets of loads that draw something, of which none is at most another in every row. */
-function heaviestLoads(
-  order: Int32Array,
-  columns: FeedColumns,
-): readonly LoadSet[] {
+function heaviestLoads(order: Int32Array, columns: FeedColumns): readonly LoadSet[] {
   const sets = (["peak", "nominal", "light"] as const).map((loads) => ({
     loads,
     demands: Array.from(order, (row) => {
       const load = loadOf(columns, row, loads);
-      const inverse =
-        KINDS[columns.kind[row]!]!.equation === EQUATION.conductance;
+      const inverse = KINDS[columns.kind[row]!]!.equation === EQUATION.conductance;
       return inverse && load > 0 ? 1 / load : load;
     }),
   }));
@@ -157,8 +143,7 @@ function heaviestLoads(
           place !== at &&
           demands.every((value, row) => value <= other.demands[row]!) &&
           // Of equal sets the first one stays.
-          (place < at ||
-            demands.some((value, row) => value < other.demands[row]!)),
+          (place < at || demands.some((value, row) => value < other.demands[row]!)),
       ),
   );
   return kept.map(({ loads }) => loads);
@@ -190,9 +175,7 @@ class TreeSearch {
     const [low, high] = [supplies[0]!, supplies.at(-1)!];
     const sets = heaviestLoads(order, columns);
     const toleranced = order.filter(
-      (row) =>
-        isToleranced(columns, row) &&
-        KINDS[columns.kind[row]!]!.role !== "load",
+      (row) => isToleranced(columns, row) && KINDS[columns.kind[row]!]!.role !== "load",
     );
     const ownCorners = lost.length * sets.length * (2 + toleranced.length);
     if (ownCorners * order.length > MOST_ROW_SOLUTIONS)
@@ -201,8 +184,7 @@ class TreeSearch {
         `too many cases: ${order.length} rows, ${toleranced.length} of them with a tolerance, and ${lost.length - 1} that can lose a unit; ask for the worst case of a part of the feed`,
       );
     this.try(idleCorner(order, this.feed, high), order);
-    for (const one of lost)
-      for (const loads of sets) this.tryOwnCorners(loads, one, low, high);
+    for (const one of lost) for (const loads of sets) this.tryOwnCorners(loads, one, low, high);
     this.tryBeside(supplies, lost);
   }
 
@@ -228,8 +210,7 @@ class TreeSearch {
     const { own } = this;
     if (own) for (const row of order) if (!own.has(row)) this.proven[row] = 0;
     const place = { order, feed, loads, lost, drawsMore, ...(own && { own }) };
-    for (const { corner } of lowCorners({ ...place, supply: low }))
-      this.try(corner, order);
+    for (const { corner } of lowCorners({ ...place, supply: low })) this.try(corner, order);
     for (const { corner, order: way } of aloneCorners({
       ...place,
       supply: high,
@@ -252,8 +233,7 @@ class TreeSearch {
     );
     const points = supplies.length * loads.length * order.length;
     const every =
-      toleranced <= MOST_FOR_EVERY_CORNER &&
-      points * lost.length * 2 ** toleranced <= MOST_BESIDE;
+      toleranced <= MOST_FOR_EVERY_CORNER && points * lost.length * 2 ** toleranced <= MOST_BESIDE;
     const corners = togetherShifts(order, feed, this.lastDrawsMore, every);
     const all = points * corners.length * lost.length <= MOST_BESIDE;
     for (const one of all ? lost : lost.slice(0, 1))
@@ -297,9 +277,10 @@ class TreeSearch {
       value: signed(name, greatest[name].value[row]!),
       at: tried[greatest[name].met[row]!]!,
     });
-    const extremes = Object.fromEntries(
-      EXTREMES.map((name) => [name, met(name)]),
-    ) as Record<Extreme, MetExtreme>;
+    const extremes = Object.fromEntries(EXTREMES.map((name) => [name, met(name)])) as Record<
+      Extreme,
+      MetExtreme
+    >;
     const loading = worst.highestLoading[row]!;
     const found = {
       row,
@@ -310,9 +291,7 @@ class TreeSearch {
       extremes,
       highestLoading: loading === -Infinity ? undefined : loading,
       leastMargin: hasMargin ? margin : undefined,
-      at: hasMargin
-        ? tried[worst.leastMarginCase[row]!]!
-        : extremes.lowestVoltage.at,
+      at: hasMargin ? tried[worst.leastMarginCase[row]!]! : extremes.lowestVoltage.at,
       proven: this.proven[row] === 1,
     };
     return { ...found, notes: worstNotes(found, feed.columns, tried.length) };
@@ -339,10 +318,7 @@ function emptyWorst(count: number): Worst {
   const lowest = () => new Float64Array(count).fill(-Infinity);
   return {
     greatest: Object.fromEntries(
-      EXTREMES.map((name) => [
-        name,
-        { value: lowest(), met: new Int32Array(count) },
-      ]),
+      EXTREMES.map((name) => [name, { value: lowest(), met: new Int32Array(count) }]),
     ) as Record<Extreme, Greatest>,
     highestLoading: lowest(),
     leastMargin: new Float64Array(count).fill(Infinity),
@@ -392,14 +368,10 @@ function keepWorst(
   if (!Number.isNaN(rated)) {
     const units = columns.figures.inParallel[row]! - (row === lost ? 1 : 0);
     const loading = carried / (rated * units);
-    if (loading > worst.highestLoading[row]!)
-      worst.highestLoading[row] = loading;
+    if (loading > worst.highestLoading[row]!) worst.highestLoading[row] = loading;
   }
   const lowest = -greatest.lowestVoltage.value[row]!;
-  if (
-    voltage < lowest ||
-    (voltage === lowest && carried > worst.currentThere[row]!)
-  ) {
+  if (voltage < lowest || (voltage === lowest && carried > worst.currentThere[row]!)) {
     greatest.lowestVoltage.value[row] = -voltage;
     greatest.lowestVoltage.met[row] = index;
     worst.currentThere[row] = carried;
@@ -411,12 +383,7 @@ function keepWorst(
   }
 }
 
-function raise(
-  { value, met }: Greatest,
-  row: number,
-  found: number,
-  index: number,
-): void {
+function raise({ value, met }: Greatest, row: number, found: number, index: number): void {
   if (!(found > value[row]!)) return;
   value[row] = found;
   met[row] = index;

@@ -2,12 +2,7 @@
 import { NoAnswerError } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import { collapseOf } from "./collapse.js";
-import {
-  type CompiledFeed,
-  compiledFeed,
-  enterTree,
-  type Fault,
-} from "./compiled-feed.js";
+import { type CompiledFeed, compiledFeed, enterTree, type Fault } from "./compiled-feed.js";
 import { columnsOf, type FeedColumns, type FeedEntry } from "./feed-columns.js";
 import { type FeedConditions, NOMINAL } from "./feed-conditions.js";
 import { type FeedRow, type RefusedRow, solvedRow } from "./feed-row.js";
@@ -35,10 +30,7 @@ export function operatingPoint(
 }
 
 /** The same of a feed that stands in columns. */
-export function solvedFeed(
-  columns: FeedColumns,
-  conditions: FeedConditions,
-): OperatingPoint {
+export function solvedFeed(columns: FeedColumns, conditions: FeedConditions): OperatingPoint {
   const feed = compiledFeed(columns);
   const faults = new Map<number, Fault>();
   const solutions: TreeSolution[] = [];
@@ -65,9 +57,7 @@ class SolvedFeed implements OperatingPoint {
     const { columns } = this.feed;
     this.made ??= Array.from({ length: columns.count }, (_, row) => {
       const fault = this.faults.get(row);
-      return fault
-        ? refusedRow(columns, row, fault)
-        : solvedRow(this.feed, row);
+      return fault ? refusedRow(columns, row, fault) : solvedRow(this.feed, row);
     });
     return this.made;
   }

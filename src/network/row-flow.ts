@@ -3,18 +3,12 @@ import type { Amperes, Watts } from "../quantities/units.js";
 import type { CompiledFeed } from "./compiled-feed.js";
 import { KINDS } from "./row-kinds.js";
 
-export function lossAt(
-  { columns, numbers, state }: CompiledFeed,
-  row: number,
-): Watts {
+export function lossAt({ columns, numbers, state }: CompiledFeed, row: number): Watts {
   return KINDS[columns.kind[row]!]!.loss(row, numbers, state);
 }
 
 /** Current that a rating is about: the output's, of a load the input's. */
-export function ratedFlowAt(
-  { columns, state }: CompiledFeed,
-  row: number,
-): Amperes {
+export function ratedFlowAt({ columns, state }: CompiledFeed, row: number): Amperes {
   return KINDS[columns.kind[row]!]!.role === "load"
     ? state.inputCurrent[row]!
     : state.outputCurrent[row]!;
@@ -24,7 +18,5 @@ export function ratedFlowAt(
 export function loadingAt(feed: CompiledFeed, row: number): number | undefined {
   const { ratedCurrent, inParallel } = feed.columns.figures;
   const rated = ratedCurrent[row]!;
-  return Number.isNaN(rated)
-    ? undefined
-    : ratedFlowAt(feed, row) / (rated * inParallel[row]!);
+  return Number.isNaN(rated) ? undefined : ratedFlowAt(feed, row) / (rated * inParallel[row]!);
 }

@@ -4,12 +4,7 @@
  * kind's name.
  */
 import { type FeedNumbers, type FeedState } from "./feed-state.js";
-import {
-  InputError,
-  requireAbove,
-  requireAtLeast,
-  requireFraction,
-} from "../quantities/errors.js";
+import { InputError, requireAbove, requireAtLeast, requireFraction } from "../quantities/errors.js";
 import type { Steps } from "../quantities/steps.js";
 import type { Watts } from "../quantities/units.js";
 import { type FeedColumns, type FeedFigure, figureAt } from "./feed-columns.js";
@@ -120,14 +115,7 @@ const NO_RESISTANCE: Ideal = {
 
 const LOAD: Pick<
   RowKind,
-  | "role"
-  | "figures"
-  | "toleranced"
-  | "inFault"
-  | "shares"
-  | "ideal"
-  | "loss"
-  | "symbol"
+  "role" | "figures" | "toleranced" | "inFault" | "shares" | "ideal" | "loss" | "symbol"
 > = {
   role: "load",
   figures: {
@@ -185,8 +173,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     inFault: "source",
     shares: true,
     ideal: [NO_RESISTANCE],
-    loss: (row, { resistance }, { outputCurrent }) =>
-      resistance[row]! * outputCurrent[row]! ** 2,
+    loss: (row, { resistance }, { outputCurrent }) => resistance[row]! * outputCurrent[row]! ** 2,
     steps: supplySteps,
     symbol: "box",
   },
@@ -299,16 +286,12 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
 };
 
 /** By their place in `FEED_KINDS`, as a feed's columns hold them. */
-export const KINDS: readonly RowKind[] = FEED_KINDS.map(
-  (kind) => ROW_KINDS[kind],
-);
+export const KINDS: readonly RowKind[] = FEED_KINDS.map((kind) => ROW_KINDS[kind]);
 
 /** What a kind is, by its word as it stands in a cell; undefined for a word that is no kind's name. */
 export function kindOf(word: string): RowKind | undefined {
   const name = word.trim().toLowerCase();
-  return FEED_KINDS.some((kind) => kind === name)
-    ? ROW_KINDS[name as FeedKind]
-    : undefined;
+  return FEED_KINDS.some((kind) => kind === name) ? ROW_KINDS[name as FeedKind] : undefined;
 }
 
 /** a + b·I + c·I², drawn at the input. */
@@ -317,10 +300,7 @@ export function drawnLoss(
   current: number,
   { fixedLoss, linearLoss, quadraticLoss }: FeedNumbers,
 ): Watts {
-  return (
-    fixedLoss[row]! +
-    (linearLoss[row]! + quadraticLoss[row]! * current) * current
-  );
+  return fixedLoss[row]! + (linearLoss[row]! + quadraticLoss[row]! * current) * current;
 }
 
 function requireLoad(figure: FeedFigure, value: number): void {
@@ -339,17 +319,9 @@ function requireSupplyWindow(feed: FeedColumns, row: number): void {
   const lowest = feed.figures.lowestVoltage[row]!;
   const highest = feed.figures.highestVoltage[row]!;
   if (lowest > voltage)
-    throw new InputError(
-      "lowestVoltage",
-      lowest,
-      "at most the supply's voltage",
-    );
+    throw new InputError("lowestVoltage", lowest, "at most the supply's voltage");
   if (highest < voltage)
-    throw new InputError(
-      "highestVoltage",
-      highest,
-      "at least the supply's voltage",
-    );
+    throw new InputError("highestVoltage", highest, "at least the supply's voltage");
 }
 
 function requireOneLossForm(feed: FeedColumns, row: number): void {
@@ -357,11 +329,7 @@ function requireOneLossForm(feed: FeedColumns, row: number): void {
   if (efficiency === undefined) return;
   for (const loss of ["fixedLoss", "linearLoss", "quadraticLoss"] as const)
     if (figureAt(feed, row, loss) !== undefined)
-      throw new InputError(
-        "efficiency",
-        efficiency,
-        "blank where losses are given",
-      );
+      throw new InputError("efficiency", efficiency, "blank where losses are given");
 }
 
 function requireRatioLosses(feed: FeedColumns, row: number): void {
@@ -369,11 +337,7 @@ function requireRatioLosses(feed: FeedColumns, row: number): void {
   const efficiency = figureAt(feed, row, "efficiency");
   const resistance = figureAt(feed, row, "resistance");
   if (efficiency !== undefined && resistance !== undefined)
-    throw new InputError(
-      "efficiency",
-      efficiency,
-      "blank on a ratio row that has a resistance",
-    );
+    throw new InputError("efficiency", efficiency, "blank on a ratio row that has a resistance");
   const quadratic = figureAt(feed, row, "quadraticLoss");
   const droop = resistance ?? 0;
   if (quadratic !== undefined && quadratic < droop)

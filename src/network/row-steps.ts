@@ -37,15 +37,11 @@ const loss = (formula: string, cite: Step["cite"]): Step => ({
   cite,
 });
 
-const DRAWN =
-  "fixedLoss + linearLoss * outputCurrent + quadraticLoss * outputCurrent^2";
+const DRAWN = "fixedLoss + linearLoss * outputCurrent + quadraticLoss * outputCurrent^2";
 
 export const supplySteps: Steps = {
   outputCurrent,
-  outputVoltage: outputVoltage(
-    "voltage - resistance * outputCurrent - outputVoltage",
-    "ohm-joule",
-  ),
+  outputVoltage: outputVoltage("voltage - resistance * outputCurrent - outputVoltage", "ohm-joule"),
   loss: loss("resistance * outputCurrent^2", "ohm-joule"),
 };
 
@@ -56,10 +52,7 @@ export const lineSteps: Steps = {
     "ohm-joule",
   ),
   inputCurrent: inputCurrent("inputCurrent - outputCurrent", "definition"),
-  loss: loss(
-    "(voltage + resistance * outputCurrent) * outputCurrent",
-    "ohm-joule",
-  ),
+  loss: loss("(voltage + resistance * outputCurrent) * outputCurrent", "ohm-joule"),
 };
 
 export const ratioSteps: Steps = {
@@ -100,6 +93,4 @@ const loadSteps = (residual: string): Steps => ({
 
 export const powerLoadSteps = loadSteps("demand / inputVoltage - inputCurrent");
 export const currentLoadSteps = loadSteps("demand - inputCurrent");
-export const resistanceLoadSteps = loadSteps(
-  "demand * inputVoltage - inputCurrent",
-);
+export const resistanceLoadSteps = loadSteps("demand * inputVoltage - inputCurrent");

@@ -87,8 +87,7 @@ function likelyEnds(order: Int32Array, feed: CompiledFeed): Int8Array {
     const slope = state.betaFed[row]!;
     ends[row] = end(numbers.equation[row] as Equation, {
       fed: slope,
-      input:
-        state.inputCurrent[row]! + state.beta[row]! * state.inputVoltage[row]!,
+      input: state.inputCurrent[row]! + state.beta[row]! * state.inputVoltage[row]!,
       own: state.outputCurrent[row]! + slope * state.outputVoltage[row]!,
     });
   }
@@ -229,11 +228,7 @@ function enterHighest(
 }
 
 /** From the leaves up: the currents that the assumed voltages allow. */
-function enterCurrents(
-  order: Int32Array,
-  { parent, numbers }: CompiledFeed,
-  bounds: Bounds,
-): void {
+function enterCurrents(order: Int32Array, { parent, numbers }: CompiledFeed, bounds: Bounds): void {
   const { inputCurrent, outputCurrent } = bounds;
   for (const row of order) outputCurrent[row] = { low: 0, high: 0 };
   for (let index = order.length - 1; index >= 0; index--) {
@@ -247,11 +242,7 @@ function enterCurrents(
   }
 }
 
-function inputCurrentOf(
-  row: number,
-  numbers: CompiledFeed["numbers"],
-  bounds: Bounds,
-): Interval {
+function inputCurrentOf(row: number, numbers: CompiledFeed["numbers"], bounds: Bounds): Interval {
   const { equation, demand, ratio } = bounds.range[row]!;
   const low = bounds.lowestInput[row]!;
   const high = bounds.highestInput[row]!;
@@ -356,22 +347,15 @@ function prove(
   for (const row of order) {
     const feeding = parent[row]!;
     const { equation } = bounds.range[row]!;
-    const begins =
-      feeding === NO_PARENT ||
-      bounds.range[feeding]!.equation === EQUATION.regulated;
-    partRoot[row] = begins
-      ? feeding === NO_PARENT
-        ? row
-        : feeding
-      : partRoot[feeding]!;
+    const begins = feeding === NO_PARENT || bounds.range[feeding]!.equation === EQUATION.regulated;
+    partRoot[row] = begins ? (feeding === NO_PARENT ? row : feeding) : partRoot[feeding]!;
     const above = begins || rises[feeding]! === 1;
     const follows =
       equation !== EQUATION.ratio ||
       seen[row]! * bounds.inputCurrent[row]!.high < bounds.lowestInput[row]!;
     rises[row] = above && follows ? 1 : 0;
     const certain = uncertain[partRoot[row]!] === 0 && rises[row] === 1;
-    proven[row] =
-      certain && ownLossIsCertain(row, feed, bounds, slopes) ? 1 : 0;
+    proven[row] = certain && ownLossIsCertain(row, feed, bounds, slopes) ? 1 : 0;
   }
 }
 
@@ -427,10 +411,7 @@ function slopesOf(
         break;
       case EQUATION.regulated:
         // What it draws must grow with its output current: its droop takes less than half of its set point.
-        if (!(
-          2 * range.resistance.high * current.high <= range.voltage.low ||
-          current.high === 0
-        ))
+        if (!(2 * range.resistance.high * current.high <= range.voltage.low || current.high === 0))
           return undefined;
         input[row] = { low: -1, high: -1 };
         least[row] = -1;
@@ -508,9 +489,7 @@ function openSlope(
   if (!(1 + fed.low * drops.high > 0)) return undefined;
   const found = [fed.low, fed.high].flatMap((slope) =>
     [drops.low, drops.high].flatMap((drop) =>
-      [forward.low, forward.high].map(
-        (ahead) => (slope * (1 + drop + ahead)) / (1 + slope * drop),
-      ),
+      [forward.low, forward.high].map((ahead) => (slope * (1 + drop + ahead)) / (1 + slope * drop)),
     ),
   );
   return { low: Math.min(...found), high: Math.max(...found) };
@@ -531,27 +510,17 @@ function ratioSlope(
   const low = bounds.lowestInput[row]!;
   const high = bounds.highestInput[row]!;
   const fixed = numbers.fixedLoss[row]!;
-  const growing =
-    numbers.linearLoss[row]! + numbers.quadraticLoss[row]! * current.high;
+  const growing = numbers.linearLoss[row]! + numbers.quadraticLoss[row]! * current.high;
   const fixedPart: Interval = {
     low: anyLoad ? 0 : fixed / high / drawn.high,
-    high: anyLoad
-      ? fixed > 0
-        ? 1
-        : 0
-      : drawn.low > 0
-        ? Math.min(1, fixed / low / drawn.low)
-        : 1,
+    high: anyLoad ? (fixed > 0 ? 1 : 0) : drawn.low > 0 ? Math.min(1, fixed / low / drawn.low) : 1,
   };
   const growingPart = (growing * numbers.efficiency[row]!) / (low * ratio.low);
   const found = [open.low, open.high].flatMap((slope) =>
     [fixedPart.low, fixedPart.high].flatMap((constant) =>
       [0, growingPart].flatMap((grown) =>
         [1, 2].map(
-          (power) =>
-            (1 - constant - grown) * slope -
-            constant +
-            grown * (power * slope - 1),
+          (power) => (1 - constant - grown) * slope - constant + grown * (power * slope - 1),
         ),
       ),
     ),
@@ -570,8 +539,7 @@ function seenResistances(
   const atOutput = new Float64Array(columns.count);
   const slopeSum = new Float64Array(columns.count);
   const slopeOf = (row: number) =>
-    (Math.min(0, least[row]!) * bounds.inputCurrent[row]!.high) /
-    bounds.lowestInput[row]!;
+    (Math.min(0, least[row]!) * bounds.inputCurrent[row]!.high) / bounds.lowestInput[row]!;
   for (const row of order) {
     const feeding = parent[row]!;
     if (feeding !== NO_PARENT) slopeSum[feeding]! += slopeOf(row);
@@ -607,12 +575,9 @@ function sourceResistance(
       const lowest = bounds.lowestInput[row]!;
       const gain =
         ratio.high / numbers.efficiency[row]! +
-        (numbers.linearLoss[row]! + 2 * numbers.quadraticLoss[row]! * current) /
-          lowest;
+        (numbers.linearLoss[row]! + 2 * numbers.quadraticLoss[row]! * current) / lowest;
       const left = 1 - (input * drawnLoss(row, current, numbers)) / lowest ** 2;
-      return left > 0
-        ? resistance.high + (ratio.high * input * gain) / left
-        : Infinity;
+      return left > 0 ? resistance.high + (ratio.high * input * gain) / left : Infinity;
     }
     case EQUATION.power:
     case EQUATION.current:
@@ -673,21 +638,16 @@ function ownLossIsCertain(
   switch (equation) {
     case EQUATION.line: {
       if (!isToleranced(columns, row)) return true;
-      const dropped =
-        (resistance.high * current + voltage.high) / bounds.lowestOutput[row]!;
+      const dropped = (resistance.high * current + voltage.high) / bounds.lowestOutput[row]!;
       return slope.high * dropped < 1;
     }
     case EQUATION.ratio:
     case EQUATION.regulated: {
-      const grows =
-        numbers.linearLoss[row]! > 0 || numbers.quadraticLoss[row]! > 0;
-      if (equation === EQUATION.ratio && grows && slope.high > 1 + ROUNDING)
-        return false;
+      const grows = numbers.linearLoss[row]! > 0 || numbers.quadraticLoss[row]! > 0;
+      if (equation === EQUATION.ratio && grows && slope.high > 1 + ROUNDING) return false;
       // By efficiency the loss goes with the output power, which falls with the voltage where ε is below −1.
       return (
-        numbers.efficiency[row]! === 1 ||
-        slope.low >= -1 - ROUNDING ||
-        slope.high <= -1 + ROUNDING
+        numbers.efficiency[row]! === 1 || slope.low >= -1 - ROUNDING || slope.high <= -1 + ROUNDING
       );
     }
     case EQUATION.supply:

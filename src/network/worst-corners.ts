@@ -40,8 +40,7 @@ export function idleCorner(
   supply: CornerSupply,
 ): FeedCorner {
   const shifts = new Int8Array(columns.count);
-  for (const row of order)
-    if (isToleranced(columns, row)) shifts[row] = whenIdle(columns, row);
+  for (const row of order) if (isToleranced(columns, row)) shifts[row] = whenIdle(columns, row);
   return {
     supply,
     loads: "none",
@@ -73,8 +72,7 @@ export function* lowCorners(place: Place): Generator<TriedCorner> {
 
   function drawnMost(): Int8Array {
     const shifts = new Int8Array(columns.count);
-    for (const row of order)
-      if (isToleranced(columns, row)) shifts[row] = drawsMore[row]!;
+    for (const row of order) if (isToleranced(columns, row)) shifts[row] = drawsMore[row]!;
     return shifts;
   }
 
@@ -103,8 +101,7 @@ export function* aloneCorners(place: Place): Generator<TriedCorner> {
     const way = wayThrough(row, order, parent);
     if (lost !== undefined && !way.includes(lost)) continue;
     const shifts = new Int8Array(columns.count);
-    for (const at of way)
-      if (isToleranced(columns, at)) shifts[at] = drawsMore[at]!;
+    for (const at of way) if (isToleranced(columns, at)) shifts[at] = drawsMore[at]!;
     enterWay(shifts, row, feed, (equation) => -lowering(equation) as Shift);
     const varies = isToleranced(columns, row) && !isLoad(columns, row);
     for (const own of varies ? ([-1, 1] as const) : [shifts[row] as Shift]) {
@@ -134,8 +131,7 @@ function enterWay(
   shiftOf: (equation: number) => Shift,
 ): void {
   for (let at = parent[row]!; at !== NO_PARENT; at = parent[at]!)
-    if (isToleranced(columns, at))
-      shifts[at] = shiftOf(KINDS[columns.kind[at]!]!.equation);
+    if (isToleranced(columns, at)) shifts[at] = shiftOf(KINDS[columns.kind[at]!]!.equation);
 }
 
 /** The end of a tolerance that lowers the voltage of all that a row feeds. */
@@ -153,15 +149,10 @@ function rowsThatRise(
   for (let index = order.length - 1; index >= 0; index--) {
     const row = order[index]!;
     const { equation } = KINDS[columns.kind[row]!]!;
-    if (equation === EQUATION.conductance)
-      rises[row] = loadOf(columns, row, loads) > 0 ? 1 : 0;
+    if (equation === EQUATION.conductance) rises[row] = loadOf(columns, row, loads) > 0 ? 1 : 0;
     const feeding = parent[row]!;
     // A regulated stage's own output current may rise; what it draws does not.
-    if (
-      feeding !== NO_PARENT &&
-      rises[row] === 1 &&
-      equation !== EQUATION.regulated
-    )
+    if (feeding !== NO_PARENT && rises[row] === 1 && equation !== EQUATION.regulated)
       rises[feeding] = 1;
   }
   return order.filter((row) => rises[row] === 1);

@@ -10,32 +10,19 @@ import { KINDS } from "./row-kinds.js";
 type Found = Omit<WorstRow, "notes">;
 
 /** @param cases How many were tried for the row's tree. */
-export function worstNotes(
-  found: Found,
-  columns: FeedColumns,
-  cases: number,
-): readonly Note[] {
+export function worstNotes(found: Found, columns: FeedColumns, cases: number): readonly Note[] {
   const notes: Note[] = [];
   const add = (code: string, field: keyof Found, text: string) =>
     notes.push({ code, field, text, cite: "definition" });
   windowNotes(found, columns, add);
   const { highestLoading, row } = found;
   if (highestLoading !== undefined && highestLoading > 1)
-    add(
-      "overloaded",
-      "highestLoading",
-      `at ${figure(highestLoading)} of its rated current`,
-    );
+    add("overloaded", "highestLoading", `at ${figure(highestLoading)} of its rated current`);
   const sharing = sharingNote(columns, row);
   if (sharing) notes.push(sharing);
   basisNotes(found, columns, add);
   notes.push(...zeroNotes(columns, row));
-  if (!found.proven)
-    add(
-      "not-proven",
-      "highestInputCurrent",
-      `not proven, ${cases} cases tried`,
-    );
+  if (!found.proven) add("not-proven", "highestInputCurrent", `not proven, ${cases} cases tried`);
   return notes;
 }
 
@@ -49,18 +36,8 @@ function windowNotes(
   if (KINDS[kind[row]!]!.role === "supply") return;
   const below = figures.lowestVoltage[row]! - lowestInputVoltage;
   const above = highestInputVoltage - figures.highestVoltage[row]!;
-  if (below > 0)
-    add(
-      "below-window",
-      "lowestInputVoltage",
-      `${figure(below)} V below its window`,
-    );
-  if (above > 0)
-    add(
-      "above-window",
-      "highestInputVoltage",
-      `${figure(above)} V above its window`,
-    );
+  if (below > 0) add("below-window", "lowestInputVoltage", `${figure(below)} V below its window`);
+  if (above > 0) add("above-window", "highestInputVoltage", `${figure(above)} V above its window`);
 }
 
 /** What the search took for granted. */

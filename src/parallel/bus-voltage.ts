@@ -90,10 +90,7 @@ function shortCircuitCurrent({ openVoltage, resistance }: Group): Amperes {
   return openVoltage / resistance;
 }
 
-function noOperatingPoint(
-  groups: readonly Group[],
-  { kind, size }: BusLoad,
-): NoAnswerError {
+function noOperatingPoint(groups: readonly Group[], { kind, size }: BusLoad): NoAnswerError {
   if (kind === "power") {
     const most = Math.max(...groups.map(mostPower));
     return new NoAnswerError(

@@ -1,9 +1,5 @@
 /** Units of one design: what they have in common, and by how much they differ. */
-import {
-  InputError,
-  requireAbove,
-  requireAtLeast,
-} from "../quantities/errors.js";
+import { InputError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import type { Quantities, Steps } from "../quantities/steps.js";
 import type { Amperes, Fraction, Ohms, Volts } from "../quantities/units.js";
 
@@ -32,8 +28,7 @@ export function requireLikeUnits(units: LikeUnits): void {
   requireAbove("outputResistance", units.outputResistance, 0);
   for (const field of ["mismatch", "resistanceMismatch"] as const) {
     requireAtLeast(field, units[field], 0);
-    if (units[field] >= 1)
-      throw new InputError(field, units[field], "below 1: 0.01 for 1 %");
+    if (units[field] >= 1) throw new InputError(field, units[field], "below 1: 0.01 for 1 %");
   }
 }
 

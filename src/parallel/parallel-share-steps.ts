@@ -16,10 +16,7 @@ const LOAD_CURRENT: Readonly<Record<LoadKind, string>> = {
   resistance: "busVoltage / load",
 };
 
-export function parallelShareGivens({
-  setVoltages,
-  loadKind,
-}: ParallelUnits): Quantities {
+export function parallelShareGivens({ setVoltages, loadKind }: ParallelUnits): Quantities {
   const ofUnit = (unit: number): [string, Quantity][] => [
     [
       `setVoltage${unit}`,
@@ -143,7 +140,5 @@ function currentFormula(unit: number, { reverseFlow }: ParallelUnits): string {
 }
 
 function subscript(unit: number): string {
-  return String(unit).replace(/\d/g, (digit) =>
-    String.fromCharCode(0x2080 + Number(digit)),
-  );
+  return String(unit).replace(/\d/g, (digit) => String.fromCharCode(0x2080 + Number(digit)));
 }

@@ -4,22 +4,13 @@
  * Left out: any sharing control, current limits, and the forward drop of whatever blocks reverse flow. The resistance may
  * be real or a control slope, so nothing is said here of heat.
  */
-import {
-  InputError,
-  NoAnswerError,
-  requireAbove,
-  requireAtLeast,
-} from "../quantities/errors.js";
+import { InputError, NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Note } from "../quantities/steps.js";
 import type { Amperes, Fraction, Ohms, Volts } from "../quantities/units.js";
 import { type LoadKind, busVoltage } from "./bus-voltage.js";
 
-export const LOAD_KINDS = [
-  "current",
-  "power",
-  "resistance",
-] as const satisfies readonly LoadKind[];
+export const LOAD_KINDS = ["current", "power", "resistance"] as const satisfies readonly LoadKind[];
 
 export const REVERSE_FLOWS = ["blocked", "allowed"] as const;
 export type ReverseFlow = (typeof REVERSE_FLOWS)[number];
@@ -148,10 +139,7 @@ function requireLoad({ load, loadKind }: ParallelUnits): void {
   else requireAtLeast("load", load, 0);
 }
 
-function notesOn(
-  { load, reverseFlow }: ParallelUnits,
-  currents: readonly Amperes[],
-): Note[] {
+function notesOn({ load, reverseFlow }: ParallelUnits, currents: readonly Amperes[]): Note[] {
   const notes: Note[] = [];
   if (load === 0)
     notes.push({

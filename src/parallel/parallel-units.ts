@@ -1,10 +1,5 @@
 /** How many like units a load needs so that the worst-placed one stays within its rating, none of them fed backwards. */
-import {
-  NoAnswerError,
-  requireAbove,
-  requireAtLeast,
-  requireWhole,
-} from "../quantities/errors.js";
+import { NoAnswerError, requireAbove, requireAtLeast, requireWhole } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Note, StepsWith } from "../quantities/steps.js";
 import type { Amperes } from "../quantities/units.js";
@@ -70,8 +65,7 @@ function worstCurrentOf(
   { highestVoltage, lowestResistance }: UnitExtremes,
 ): Amperes {
   try {
-    return parallelWorst({ ...rated, units, reverseFlow: "blocked" })
-      .worstCurrent;
+    return parallelWorst({ ...rated, units, reverseFlow: "blocked" }).worstCurrent;
   } catch (error) {
     if (!(error instanceof NoAnswerError)) throw error;
     throw new NoAnswerError(
@@ -81,10 +75,7 @@ function worstCurrentOf(
   }
 }
 
-function leastUnitsOf(
-  { load, rating }: RatedUnits,
-  ends: UnitExtremes,
-): number {
+function leastUnitsOf({ load, rating }: RatedUnits, ends: UnitExtremes): number {
   if (load <= rating) return 1;
   const { highestVoltage, lowestVoltage } = ends;
   const { lowestResistance, highestResistance } = ends;
@@ -99,10 +90,7 @@ function leastUnitsOf(
   return 1 + (load - rating) / relief;
 }
 
-function notesOn(
-  evenShare: Amperes,
-  { rating, spareUnits }: RatedUnits,
-): Note[] {
+function notesOn(evenShare: Amperes, { rating, spareUnits }: RatedUnits): Note[] {
   const notes: Note[] = [];
   if (spareUnits === 0)
     notes.push({
@@ -121,10 +109,7 @@ function notesOn(
   return notes;
 }
 
-export function parallelUnitsSteps({
-  load,
-  rating,
-}: RatedUnits): StepsWith<"units"> {
+export function parallelUnitsSteps({ load, rating }: RatedUnits): StepsWith<"units"> {
   return {
     ...unitExtremesSteps,
     leastUnits: {
@@ -143,8 +128,7 @@ export function parallelUnitsSteps({
       symbol: "n",
       unit: "1",
       kind: "solved",
-      residual:
-        "min(0, neededUnits - leastUnits) + max(0, neededUnits - leastUnits - 1)",
+      residual: "min(0, neededUnits - leastUnits) + max(0, neededUnits - leastUnits - 1)",
       cite: "definition",
     },
     worstCurrent: {

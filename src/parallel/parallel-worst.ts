@@ -47,10 +47,8 @@ export function parallelWorst(parallel: LikeUnitsInParallel): ParallelWorst {
   const besideHighest = currentBeside(highestResistance, parallel, extremes);
   const besideLowest = currentBeside(lowestResistance, parallel, extremes);
   const freeCurrent = Math.max(besideHighest, besideLowest);
-  const worstCurrent =
-    reverseFlow === "blocked" ? Math.min(freeCurrent, load) : freeCurrent;
-  const mostFed =
-    reverseFlow === "blocked" ? undefined : mostFedOf(parallel, extremes);
+  const worstCurrent = reverseFlow === "blocked" ? Math.min(freeCurrent, load) : freeCurrent;
+  const mostFed = reverseFlow === "blocked" ? undefined : mostFedOf(parallel, extremes);
   if (!(highestVoltage - worstCurrent * lowestResistance > 0))
     throw new NoAnswerError(
       "load",
@@ -72,10 +70,7 @@ function mostFedOf(
   { highestVoltage, lowestVoltage, lowestResistance }: UnitExtremes,
 ): Amperes {
   const driven = highestVoltage - lowestVoltage;
-  return Math.max(
-    0,
-    ((units - 1) * (driven / lowestResistance) - load) / units,
-  );
+  return Math.max(0, ((units - 1) * (driven / lowestResistance) - load) / units);
 }
 
 /** Of the worst-placed unit, all others having one resistance. */
@@ -85,10 +80,7 @@ function currentBeside(
   { highestVoltage, lowestVoltage, lowestResistance }: UnitExtremes,
 ): Amperes {
   const others = (units - 1) / othersResistance;
-  return (
-    (load + others * (highestVoltage - lowestVoltage)) /
-    (1 + others * lowestResistance)
-  );
+  return (load + others * (highestVoltage - lowestVoltage)) / (1 + others * lowestResistance);
 }
 
 /** What the sum of currents leaves over is rounding up to this part of the load. */
@@ -146,8 +138,7 @@ export function parallelWorstSteps({
       cite: "definition",
     },
     besideHighest: {
-      label:
-        "Worst-placed unit, flow back allowed, others of highest resistance",
+      label: "Worst-placed unit, flow back allowed, others of highest resistance",
       symbol: "Ia",
       unit: "A",
       kind: "formula",
@@ -155,8 +146,7 @@ export function parallelWorstSteps({
       cite: "parallel-generators",
     },
     besideLowest: {
-      label:
-        "Worst-placed unit, flow back allowed, others of lowest resistance",
+      label: "Worst-placed unit, flow back allowed, others of lowest resistance",
       symbol: "Ib",
       unit: "A",
       kind: "formula",

@@ -62,12 +62,7 @@ export function columnLetters(column: number): string {
 }
 
 function columnNumber(letters: string): number {
-  return (
-    [...letters].reduce(
-      (sum, letter) => sum * 26 + letter.charCodeAt(0) - 64,
-      0,
-    ) - 1
-  );
+  return [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
 }
 
 /** A sheet's name as a formula refers to it; always quoted, which every spreadsheet accepts. */

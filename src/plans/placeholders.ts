@@ -16,16 +16,12 @@ const TEXT_OR_PLACEHOLDER = /"(?:[^"]|"")*"|\{([A-Za-z][A-Za-z0-9]*)\}([!.]?)/g;
 
 /** `{inputs}!B4` → `'Inputs'!B4`, `{Feed}` → `Ridge_Feed`, `{FEED}.NAME(` → `FEED.NAME(`. @throws {RangeError} */
 export function fillPlaceholders(formula: string, used: UsedNames): string {
-  return formula.replace(
-    TEXT_OR_PLACEHOLDER,
-    (found, word: string | undefined, mark: string) => {
-      if (word === undefined) return found;
-      const filled = filledWord(word, mark, used);
-      if (filled === undefined)
-        throw new RangeError(`${found} in "${formula}" is not in the plan`);
-      return filled + mark;
-    },
-  );
+  return formula.replace(TEXT_OR_PLACEHOLDER, (found, word: string | undefined, mark: string) => {
+    if (word === undefined) return found;
+    const filled = filledWord(word, mark, used);
+    if (filled === undefined) throw new RangeError(`${found} in "${formula}" is not in the plan`);
+    return filled + mark;
+  });
 }
 
 function filledWord(
@@ -59,32 +55,21 @@ export function freshNames(
   const takenSheets = new Set(taken.sheets.map((name) => name.toLowerCase()));
   const stem = firstFree(
     (count) => (count === 1 ? plan.stem : `${plan.stem}${count}`),
-    (candidate) =>
-      !takenNames.some((name) =>
-        name.startsWith(`${candidate}_`.toLowerCase()),
-      ),
+    (candidate) => !takenNames.some((name) => name.startsWith(`${candidate}_`.toLowerCase())),
   );
   const sheets = firstFree(
     (count) => plan.sheets.map(({ name }) => numberedSheet(name, count)),
-    (candidates) =>
-      candidates.every((name) => !takenSheets.has(name.toLowerCase())),
+    (candidates) => candidates.every((name) => !takenSheets.has(name.toLowerCase())),
   );
   const used: UsedNames = {
     namespace,
-    sheets: Object.fromEntries(
-      plan.sheets.map(({ key }, index) => [key, sheets[index] ?? key]),
-    ),
-    names: Object.fromEntries(
-      plan.names.map(({ name }) => [name, `${stem}_${name}`]),
-    ),
+    sheets: Object.fromEntries(plan.sheets.map(({ key }, index) => [key, sheets[index] ?? key])),
+    names: Object.fromEntries(plan.names.map(({ name }) => [name, `${stem}_${name}`])),
   };
   return { stem, used };
 }
 
-function firstFree<T>(
-  candidateAt: (count: number) => T,
-  isFree: (candidate: T) => boolean,
-): T {
+function firstFree<T>(candidateAt: (count: number) => T, isFree: (candidate: T) => boolean): T {
   let count = 1;
   while (!isFree(candidateAt(count))) count += 1;
   return candidateAt(count);

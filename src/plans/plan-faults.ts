@@ -1,24 +1,11 @@
 /** What is wrong with a plan, in sentences; none for a plan that every host can write. */
-import {
-  type AreaPlace,
-  areaPlace,
-  cellAddress,
-  cellPlace,
-} from "./addresses.js";
+import { type AreaPlace, areaPlace, cellAddress, cellPlace } from "./addresses.js";
 import { fillPlaceholders, plainNames } from "./placeholders.js";
-import type {
-  PlanCell,
-  PlanChart,
-  PlanPicture,
-  SheetPlan,
-  WorkbookPlan,
-} from "./sheet-plan.js";
+import type { PlanCell, PlanChart, PlanPicture, SheetPlan, WorkbookPlan } from "./sheet-plan.js";
 
 export function planFaults(plan: WorkbookPlan): readonly string[] {
   return [
-    ...repeated(plan.sheets.map(({ key }) => key)).map(
-      (key) => `two sheets have the key ${key}`,
-    ),
+    ...repeated(plan.sheets.map(({ key }) => key)).map((key) => `two sheets have the key ${key}`),
     ...repeated(plan.sheets.map(({ name }) => name.toLowerCase())).map(
       (name) => `two sheets are called ${name}`,
     ),
@@ -33,9 +20,7 @@ export function planFaults(plan: WorkbookPlan): readonly string[] {
       ...(plan.sheets.some(({ key }) => key === sheet)
         ? []
         : [`the name ${name} points to an unknown sheet ${sheet}`]),
-      ...(/^[A-Za-z][A-Za-z0-9]*$/.test(name)
-        ? []
-        : [`"${name}" cannot be a name`]),
+      ...(/^[A-Za-z][A-Za-z0-9]*$/.test(name) ? [] : [`"${name}" cannot be a name`]),
       ...areaFaults(`the name ${name}`, area),
     ]),
   ];
@@ -47,21 +32,15 @@ function sheetFaults(plan: WorkbookPlan, sheet: SheetPlan): readonly string[] {
     ...(/^[^:\\/?*[\]']{1,31}$/.test(sheet.name)
       ? []
       : [`"${sheet.name}" cannot be a sheet's name`]),
-    ...repeated(sheet.cells.map(({ at }) => at)).map(
-      (at) => `${where(at)} is written twice`,
-    ),
+    ...repeated(sheet.cells.map(({ at }) => at)).map((at) => `${where(at)} is written twice`),
     ...sheet.cells.flatMap((cell) => cellFaults(plan, where(cell.at), cell)),
     ...spillFaults(sheet),
     ...sheet.merges.flatMap((area) => areaFaults(`${sheet.key} merge`, area)),
-    ...sheet.validations.flatMap(({ area }) =>
-      areaFaults(`${sheet.key} validation`, area),
-    ),
+    ...sheet.validations.flatMap(({ area }) => areaFaults(`${sheet.key} validation`, area)),
     ...sheet.conditionalFormats.flatMap(({ area, formula }) => [
       ...areaFaults(`${sheet.key} rule`, area),
       ...formulaFaults(plan, `${sheet.key} rule on ${area}`, formula),
-      ...(/FEED/i.test(formula)
-        ? [`${sheet.key} rule on ${area} holds a cell function`]
-        : []),
+      ...(/FEED/i.test(formula) ? [`${sheet.key} rule on ${area} holds a cell function`] : []),
     ]),
     ...[...sheet.pictures, ...(sheet.charts ?? [])].flatMap((picture) =>
       pictureFaults(sheet.key, picture),
@@ -100,22 +79,15 @@ function chartFaults(
   if (unplaced.length > 0) return unplaced;
   const { top, left, bottom, right } = areaPlace(area);
   const filled = new Set(
-    cells
-      .filter(({ value, formula }) => (value ?? formula) !== undefined)
-      .map(({ at }) => at),
+    cells.filter(({ value, formula }) => (value ?? formula) !== undefined).map(({ at }) => at),
   );
   const at = (row: number, column: number) => cellAddress({ row, column });
-  const columns = Array.from(
-    { length: right - left + 1 },
-    (_, index) => left + index,
-  );
+  const columns = Array.from({ length: right - left + 1 }, (_, index) => left + index);
   return [
     ...sizeFaults(where, chartSize),
     ...(columns.length - 1 === series.length
       ? []
-      : [
-          `${where} has ${columns.length - 1} columns for ${series.length} series`,
-        ]),
+      : [`${where} has ${columns.length - 1} columns for ${series.length} series`]),
     ...(bottom > top ? [] : [`${where} has no rows`]),
     ...columns
       .filter((column) => !filled.has(at(top, column)))
@@ -133,12 +105,8 @@ function cellFaults(
     ...(value !== undefined && formula !== undefined
       ? [`${where} has both a value and a formula`]
       : []),
-    ...(typeof value === "number" && !Number.isFinite(value)
-      ? [`${where} holds ${value}`]
-      : []),
-    ...(spill && formula === undefined
-      ? [`${where} spills without a formula`]
-      : []),
+    ...(typeof value === "number" && !Number.isFinite(value) ? [`${where} holds ${value}`] : []),
+    ...(spill && formula === undefined ? [`${where} spills without a formula`] : []),
     ...(formula === undefined ? [] : formulaFaults(plan, where, formula)),
   ];
 }
@@ -162,23 +130,13 @@ const COMPARED_PATTERN = /[=<>]\s*"(?:[^"]|"")*[*?~](?:[^"]|"")*"/;
 export function notAlike(formula: string): readonly string[] {
   const bare = formula.replace(/"(?:[^"]|"")*"/g, '""');
   return [
-    ...NOT_ALIKE.filter(([pattern]) => pattern.test(bare)).map(
-      ([, meaning]) => meaning,
-    ),
-    ...(COMPARED_PATTERN.test(formula)
-      ? ["compares with *, ? or ~, use EXACT"]
-      : []),
+    ...NOT_ALIKE.filter(([pattern]) => pattern.test(bare)).map(([, meaning]) => meaning),
+    ...(COMPARED_PATTERN.test(formula) ? ["compares with *, ? or ~, use EXACT"] : []),
   ];
 }
 
-function formulaFaults(
-  plan: WorkbookPlan,
-  where: string,
-  formula: string,
-): readonly string[] {
-  const found = notAlike(formula).map(
-    (meaning) => `${where} ${meaning}: ${formula}`,
-  );
+function formulaFaults(plan: WorkbookPlan, where: string, formula: string): readonly string[] {
+  const found = notAlike(formula).map((meaning) => `${where} ${meaning}: ${formula}`);
   try {
     fillPlaceholders(formula, plainNames(plan, "FEED"));
     return found;
@@ -225,7 +183,5 @@ function areaFaults(where: string, area: string): readonly string[] {
 }
 
 function repeated(words: readonly string[]): readonly string[] {
-  return [
-    ...new Set(words.filter((word, index) => words.indexOf(word) < index)),
-  ];
+  return [...new Set(words.filter((word, index) => words.indexOf(word) < index))];
 }

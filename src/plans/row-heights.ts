@@ -31,24 +31,15 @@ export function rowHeights(sheet: SheetPlan): ReadonlyMap<number, number> {
 }
 
 /** 0 for a cell that the usual height is enough for. */
-function neededHeight(
-  sheet: SheetPlan,
-  { at, value, shows, style }: PlanCell,
-): number {
+function neededHeight(sheet: SheetPlan, { at, value, shows, style }: PlanCell): number {
   const { wrap, bold, fontSize = USUAL_FONT_POINTS } = cellStyles[style];
   const fontPixels = fontSize * PIXELS_PER_POINT;
-  const character =
-    fontPixels * (bold ? BOLD_CHARACTER_WIDTH : CHARACTER_WIDTH);
-  const perLine = Math.max(
-    1,
-    Math.floor((widthAt(sheet, at) - PADDING) / character),
-  );
+  const character = fontPixels * (bold ? BOLD_CHARACTER_WIDTH : CHARACTER_WIDTH);
+  const perLine = Math.max(1, Math.floor((widthAt(sheet, at) - PADDING) / character));
   const text = value ?? shows;
   const lines =
     wrap && typeof text === "string"
-      ? text
-          .split("\n")
-          .reduce((sum, paragraph) => sum + lineCount(paragraph, perLine), 0)
+      ? text.split("\n").reduce((sum, paragraph) => sum + lineCount(paragraph, perLine), 0)
       : 1;
   const height = Math.ceil(lines * fontPixels * LINE_HEIGHT + PADDING);
   return lines > 1 || height > 1.2 * USUAL_ROW_HEIGHT ? height : 0;
@@ -57,9 +48,7 @@ function neededHeight(
 /** Of the cell, or of all columns that it is merged over. */
 function widthAt({ columnWidths, merges }: SheetPlan, at: string): number {
   const { row, column } = cellPlace(at);
-  const merged = merges
-    .map(areaPlace)
-    .find(({ top, left }) => top === row && left === column);
+  const merged = merges.map(areaPlace).find(({ top, left }) => top === row && left === column);
   const last = merged?.right ?? column;
   let width = 0;
   for (let index = column; index <= last; index += 1)

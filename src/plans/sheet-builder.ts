@@ -34,21 +34,11 @@ export function fixedAt(column: number, row: number): string {
   return at(column, row).replace(/([A-Z]+)(\d+)/, "$$$1$$$2");
 }
 
-export function area(
-  left: number,
-  top: number,
-  right: number,
-  bottom: number,
-): string {
+export function area(left: number, top: number, right: number, bottom: number): string {
   return areaAddress({ left, top: top - 1, right, bottom: bottom - 1 });
 }
 
-export function fixedArea(
-  left: number,
-  top: number,
-  right: number,
-  bottom: number,
-): string {
+export function fixedArea(left: number, top: number, right: number, bottom: number): string {
   return `${fixedAt(left, top)}:${fixedAt(right, bottom)}`;
 }
 
@@ -79,24 +69,13 @@ export function formulaCell(
 }
 
 /** A cell that only looks like the others of its table, or waits for a spill. */
-export function bareCell(
-  column: number,
-  row: number,
-  style: StyleName,
-  look: Look = {},
-): PlanCell {
+export function bareCell(column: number, row: number, style: StyleName, look: Look = {}): PlanCell {
   return { at: at(column, row), style, ...look };
 }
 
 /** One cell after the other from a column on. */
-export function headingRow(
-  column: number,
-  row: number,
-  headings: readonly string[],
-): PlanCell[] {
-  return headings.map((heading, index) =>
-    valueCell(column + index, row, heading, "tableHeading"),
-  );
+export function headingRow(column: number, row: number, headings: readonly string[]): PlanCell[] {
+  return headings.map((heading, index) => valueCell(column + index, row, heading, "tableHeading"));
 }
 
 const PIXELS_PER_CHARACTER = 7.2;
@@ -105,8 +84,5 @@ const PIXELS_BESIDE = 18;
 /** Wide enough for the longest of the texts in a table's own letters. */
 export function widthFor(least: number, texts: readonly string[]): number {
   const longest = Math.max(0, ...texts.map((text) => text.length));
-  return Math.max(
-    least,
-    Math.ceil(longest * PIXELS_PER_CHARACTER) + PIXELS_BESIDE,
-  );
+  return Math.max(least, Math.ceil(longest * PIXELS_PER_CHARACTER) + PIXELS_BESIDE);
 }

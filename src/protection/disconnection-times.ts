@@ -47,10 +47,7 @@ const ROWS: readonly Row[] = [
  * @param voltage Nominal, from a pole to earth; of an unearthed supply the voltage between its poles is on the safe side.
  * @throws {InputError}
  */
-export function disconnectionTime(
-  voltage: Volts,
-  circuit: DisconnectedCircuit,
-): DisconnectionTime {
+export function disconnectionTime(voltage: Volts, circuit: DisconnectedCircuit): DisconnectionTime {
   requireAbove("voltage", voltage, 0);
   const row = ROWS.find(({ upTo }) => voltage <= upTo);
   return voltage <= NONE_UP_TO

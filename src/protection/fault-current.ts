@@ -1,9 +1,5 @@
 /** Current of a short circuit at the end of a loop, steady: the least that a fuse must clear, or the greatest that has to be broken and withstood. */
-import {
-  InputError,
-  requireAbove,
-  requireAtLeast,
-} from "../quantities/errors.js";
+import { InputError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Ohms, Volts } from "../quantities/units.js";
 import { promptClearingNote } from "./prompt-clearing.js";
@@ -42,11 +38,7 @@ export function faultCurrent(loop: FaultLoop): FaultCurrent {
   if (currentLimit !== undefined) requireAbove("currentLimit", currentLimit, 0);
   const resistance = supplyResistance + loopResistance;
   if (!(resistance > 0))
-    throw new InputError(
-      "loopResistance",
-      loopResistance,
-      "above 0 where supply resistance is 0",
-    );
+    throw new InputError("loopResistance", loopResistance, "above 0 where supply resistance is 0");
   const prospectiveCurrent = voltage / resistance;
   const current = Math.min(prospectiveCurrent, limitOf(loop) ?? Infinity);
   return { prospectiveCurrent, current, notes: notesOn(current, loop) };

@@ -1,9 +1,5 @@
 /** The next standard fuse rating at or above a load current with a factor on it. */
-import {
-  NoAnswerError,
-  requireAbove,
-  requireAtLeast,
-} from "../quantities/errors.js";
+import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import type { CitationId } from "../quantities/citations.js";
 import { figure } from "../quantities/figures.js";
 import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
@@ -40,8 +36,8 @@ const R10_RATINGS: readonly Amperes[] = [
 
 /** [iec-60269-1] */
 const LOW_VOLTAGE_RATINGS: readonly Amperes[] = [
-  2, 4, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160, 200, 250,
-  315, 400, 500, 630, 800, 1000, 1250,
+  2, 4, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630,
+  800, 1000, 1250,
 ];
 
 /** Where miniature fuses end. [iec-60127-7] */
@@ -56,29 +52,24 @@ export const FUSE_RATINGS: Readonly<Record<FuseSeries, readonly Amperes[]>> = {
   ],
 };
 
-const PRINTED: Readonly<
-  Record<FuseSeries, { readonly table: string; readonly cite: CitationId }>
-> = {
-  R10: { table: "ISO 3, series R10", cite: "iso-3" },
-  "low voltage": {
-    table: "IEC 60269-1, preferred rated currents",
-    cite: "iec-60269-1",
-  },
-  "as made": {
-    table: `ISO 3, series R10, up to ${LARGEST_MINIATURE} A, IEC 60269-1, preferred rated currents, above`,
-    cite: "iec-60269-1",
-  },
-};
+const PRINTED: Readonly<Record<FuseSeries, { readonly table: string; readonly cite: CitationId }>> =
+  {
+    R10: { table: "ISO 3, series R10", cite: "iso-3" },
+    "low voltage": {
+      table: "IEC 60269-1, preferred rated currents",
+      cite: "iec-60269-1",
+    },
+    "as made": {
+      table: `ISO 3, series R10, up to ${LARGEST_MINIATURE} A, IEC 60269-1, preferred rated currents, above`,
+      cite: "iec-60269-1",
+    },
+  };
 
 /** A product that meets a step but for rounding in the last digits is that step. */
 const ROUNDING = 1e-12;
 
 /** @throws {InputError | NoAnswerError} */
-export function fuseRating({
-  loadCurrent,
-  factor,
-  series,
-}: FusedLoad): FuseRating {
+export function fuseRating({ loadCurrent, factor, series }: FusedLoad): FuseRating {
   requireAbove("loadCurrent", loadCurrent, 0);
   requireAtLeast("factor", factor, 1);
   const leastRating = loadCurrent * factor;

@@ -4,18 +4,9 @@ import {
   type ConductorRun,
   conductorLoop,
 } from "../conductors/conductor-loop.js";
-import {
-  NoAnswerError,
-  requireAbove,
-  requireAtLeast,
-} from "../quantities/errors.js";
+import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type {
-  Note,
-  Quantities,
-  Steps,
-  StepsWith,
-} from "../quantities/steps.js";
+import type { Note, Quantities, Steps, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Metres, Ohms, Volts } from "../quantities/units.js";
 import { NO_LIMIT_NOTE } from "./fault-current.js";
 
@@ -78,8 +69,7 @@ function notesOn({ currentLimit }: ProtectedRun): Note[] {
       cite: "common-practice",
     },
   ];
-  if (currentLimit === undefined)
-    notes.push({ ...NO_LIMIT_NOTE, field: "protectedLength" });
+  if (currentLimit === undefined) notes.push({ ...NO_LIMIT_NOTE, field: "protectedLength" });
   return notes;
 }
 

@@ -7,15 +7,13 @@ export interface Citation {
    * `seen`: the figure was read in the work. `seen second-hand`: read on a page that reproduces it.
    * `from memory`: check it against the work before relying on it.
    */
-  readonly standing:
-    "seen" | "seen second-hand" | "from memory" | "common practice, no source";
+  readonly standing: "seen" | "seen second-hand" | "from memory" | "common practice, no source";
 }
 
 export const citations = {
   "nbs-copper": {
     work: "National Bureau of Standards, Handbook 100, Copper Wire Tables (1966)",
-    locator:
-      "annealed copper at 20 °C: 0.15328 Ω·g/m², 8.89 g/cm³, 0.017241 Ω·mm²/m",
+    locator: "annealed copper at 20 °C: 0.15328 Ω·g/m², 8.89 g/cm³, 0.017241 Ω·mm²/m",
     standing: "seen second-hand",
   },
   "copper-coefficient": {
@@ -36,8 +34,7 @@ export const citations = {
   },
   "cca-table": {
     work: "Copper-clad aluminium wire table, mwswire.com",
-    locator:
-      "least conductivity 62.9 % (10 % copper by volume) and 64.4 % IACS (15 %)",
+    locator: "least conductivity 62.9 % (10 % copper by volume) and 64.4 % IACS (15 %)",
     standing: "seen",
   },
   "linear-temperature": {
@@ -74,8 +71,7 @@ export const citations = {
   },
   "iec-60228-memory": {
     work: "IEC 60228:2004, Conductors of insulated cables",
-    locator:
-      "rows typed from memory: class 5 below 1 mm², aluminium class 2 above 300 mm²",
+    locator: "rows typed from memory: class 5 below 1 mm², aluminium class 2 above 300 mm²",
     standing: "from memory",
   },
   "ohm-joule": {
@@ -85,8 +81,7 @@ export const citations = {
   },
   "two-roots": {
     work: "A. Garces, Uniqueness of the power flow solutions in low voltage direct current grids, EPSR 151 (2017)",
-    locator:
-      "constant-power loads: V² − V₀V + RP = 0 has two roots, service is at the upper one",
+    locator: "constant-power loads: V² − V₀V + RP = 0 has two roots, service is at the upper one",
     standing: "from memory",
   },
   "monotone-newton": {
@@ -112,8 +107,7 @@ export const citations = {
   },
   "parallel-generators": {
     work: "I. L. Kosow, Electric Machinery and Transformers",
-    locator:
-      "chapter 7, example 7-3: units behind their resistances on one bus",
+    locator: "chapter 7, example 7-3: units behind their resistances on one bus",
     standing: "seen second-hand",
   },
   "iec-62368-1": {
@@ -124,14 +118,12 @@ export const citations = {
   },
   "iec-62368-1-sum": {
     work: "IEC 62368-1:2018",
-    locator:
-      "Table 4: U dc/60 + U ac rms/30 ≤ 1 and U dc/60 + U ac peak/42.4 ≤ 1",
+    locator: "Table 4: U dc/60 + U ac rms/30 ≤ 1 and U dc/60 + U ac peak/42.4 ≤ 1",
     standing: "seen second-hand",
   },
   "iec-62368-1-faults": {
     work: "IEC 62368-1:2018",
-    locator:
-      "5.2.1.1: ES1 may rise to ES2 on a single fault of a basic safeguard",
+    locator: "5.2.1.1: ES1 may rise to ES2 on a single fault of a basic safeguard",
     standing: "seen second-hand",
   },
   "iec-60364-4-41": {
@@ -169,8 +161,7 @@ export const citations = {
   },
   "cca-coefficient": {
     work: "No table seen for copper-clad aluminium",
-    locator:
-      "taken as aluminium's 0.00403 per K, the larger of its two metals' coefficients",
+    locator: "taken as aluminium's 0.00403 per K, the larger of its two metals' coefficients",
     standing: "common practice, no source",
   },
   "iec-61558-ripple-free": {
@@ -245,8 +236,7 @@ export const citations = {
   },
   "iec-60287-resistivity": {
     work: "IEC 60287-2-1, Electric cables, Calculation of the current rating, Thermal resistance",
-    locator:
-      "thermal resistivity of insulations: PVC 5.0 (up to 3 kV), XLPE 3.5 K·m/W",
+    locator: "thermal resistivity of insulations: PVC 5.0 (up to 3 kV), XLPE 3.5 K·m/W",
     standing: "from memory",
   },
   "silicone-conductivity": {
@@ -372,8 +362,7 @@ export const citations = {
   },
   "two-wire-line": {
     work: "J. Bird, Electrical Circuit Theory and Technology",
-    locator:
-      "chapter 40: inductance (µ₀/π)(1/4 + ln(D/a)) and capacitance of a pair of wires",
+    locator: "chapter 40: inductance (µ₀/π)(1/4 + ln(D/a)) and capacitance of a pair of wires",
     standing: "seen second-hand",
   },
   "two-wire-exact": {
@@ -480,7 +469,5 @@ export type CitationId = keyof typeof citations;
 /** Work and place in one line, with a word on its standing where nobody saw the figure. */
 export function citationLine(id: CitationId): string {
   const { work, locator, standing } = citations[id];
-  return standing === "seen"
-    ? `${work}: ${locator}`
-    : `${work}: ${locator} (${standing})`;
+  return standing === "seen" ? `${work}: ${locator}` : `${work}: ${locator} (${standing})`;
 }

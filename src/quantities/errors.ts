@@ -46,50 +46,32 @@ export class NoAnswerError extends Error {
 
 export function shownValue(value: RefusedValue): string {
   if (value === null) return "nothing";
-  if (typeof value === "string")
-    return value.trim() === "" ? "nothing" : `"${value}"`;
+  if (typeof value === "string") return value.trim() === "" ? "nothing" : `"${value}"`;
   return String(value);
 }
 
-export function requireAbove(
-  field: string,
-  value: number,
-  limit: number,
-): void {
+export function requireAbove(field: string, value: number, limit: number): void {
   if (!(value > limit && Number.isFinite(value)))
     throw new InputError(field, value, `above ${limit}`);
 }
 
-export function requireAtLeast(
-  field: string,
-  value: number,
-  limit: number,
-): void {
+export function requireAtLeast(field: string, value: number, limit: number): void {
   if (!(value >= limit && Number.isFinite(value)))
     throw new InputError(field, value, `${limit} or more`);
 }
 
 /** A part of one above nothing: an efficiency. */
 export function requireFraction(field: string, value: number): void {
-  if (!(value > 0 && value <= 1))
-    throw new InputError(field, value, "above 0 and at most 1");
+  if (!(value > 0 && value <= 1)) throw new InputError(field, value, "above 0 and at most 1");
 }
 
 /** ± part of a ratio, a voltage or a line: 0 where it is exact. */
 export function requireTolerance(field: string, value: number): void {
   if (!(value >= 0 && value < 1))
-    throw new InputError(
-      field,
-      value,
-      'a fraction below 1 (0.02 for 2 %) or "exact"',
-    );
+    throw new InputError(field, value, 'a fraction below 1 (0.02 for 2 %) or "exact"');
 }
 
-export function requireWhole(
-  field: string,
-  value: number,
-  least: number,
-): void {
+export function requireWhole(field: string, value: number, least: number): void {
   if (!(Number.isSafeInteger(value) && value >= least)) {
     throw new InputError(field, value, `a whole number, ${least} or more`);
   }

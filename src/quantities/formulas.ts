@@ -33,9 +33,7 @@ export function tokens(formula: string): Token[] {
     PATTERN.lastIndex = at;
     const match = PATTERN.exec(formula);
     if (!match)
-      throw new SyntaxError(
-        `"${formula}": not in the grammar of steps at "${formula.slice(at)}"`,
-      );
+      throw new SyntaxError(`"${formula}": not in the grammar of steps at "${formula.slice(at)}"`);
     at = PATTERN.lastIndex;
     const [, number, word, mark] = match;
     if (number !== undefined) found.push({ kind: "number", text: number });
@@ -68,12 +66,9 @@ function faultOfPower(found: readonly Token[], at: number): string | undefined {
     return "a power stands on a name or a bracket only";
   const start = base.text === ")" ? openingBracket(found, at - 1) : at - 1;
   const before = found[start - 1];
-  if (before?.text === "^" || found[at + 2]?.text === "^")
-    return "two powers in a row";
+  if (before?.text === "^" || found[at + 2]?.text === "^") return "two powers in a row";
   const signed = before?.text === "-" || before?.text === "+";
-  return signed && !endsValue(found[start - 2])
-    ? "a sign before a power"
-    : undefined;
+  return signed && !endsValue(found[start - 2]) ? "a sign before a power" : undefined;
 }
 
 /** Whether a sign behind this token joins two values. */
@@ -94,15 +89,10 @@ function openingBracket(found: readonly Token[], closing: number): number {
 
 /** The fields that a formula reads. */
 export function fieldsOf(formula: string): string[] {
-  return tokens(formula).flatMap((token) =>
-    token.kind === "field" ? [token.text] : [],
-  );
+  return tokens(formula).flatMap((token) => (token.kind === "field" ? [token.text] : []));
 }
 
 /** The formula with each token written anew: into symbols, numbers, cell addresses or another engine's words. */
-export function rewritten(
-  formula: string,
-  write: (token: Token) => string,
-): string {
+export function rewritten(formula: string, write: (token: Token) => string): string {
   return tokens(formula).map(write).join(" ");
 }

@@ -53,15 +53,10 @@ export function headerParts(text: string): HeaderParts {
 }
 
 /** What one of the unit is in SI; undefined for a unit that the quantity is not read in. Without a unit figures are in SI. */
-export function unitInSi(
-  quantity: UnitQuantity,
-  unit: string,
-): number | undefined {
+export function unitInSi(quantity: UnitQuantity, unit: string): number | undefined {
   if (unit === "") return 1;
   const wanted = plainUnit(unit);
-  return Object.entries(HEADER_UNITS[quantity]).find(
-    ([known]) => plainUnit(known) === wanted,
-  )?.[1];
+  return Object.entries(HEADER_UNITS[quantity]).find(([known]) => plainUnit(known) === wanted)?.[1];
 }
 
 /** A figure of so many units in SI: 9 mΩ is 9 ÷ 1000 to the last digit, 9 × 0.001 is not. */

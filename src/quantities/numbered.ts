@@ -11,8 +11,6 @@ export function numbered(
   values: readonly (number | undefined)[],
 ): Record<string, number> {
   return Object.fromEntries(
-    values.flatMap((value, index) =>
-      value === undefined ? [] : [[`${name}${index + 1}`, value]],
-    ),
+    values.flatMap((value, index) => (value === undefined ? [] : [[`${name}${index + 1}`, value]])),
   ) as Record<string, number>;
 }

@@ -35,8 +35,7 @@ export type Step = Quantity & { readonly cite: Cited } & (
 
 export type Steps = Readonly<Record<string, Step>>;
 /** Steps of which those named are certainly there. */
-export type StepsWith<Name extends string> = Steps &
-  Readonly<Record<Name, Step>>;
+export type StepsWith<Name extends string> = Steps & Readonly<Record<Name, Step>>;
 export type Quantities = Readonly<Record<string, Quantity>>;
 
 /** A value that is right as arithmetic but that its reader should doubt: outside a source's range, or resting on an assumption. */

@@ -8,18 +8,9 @@
  */
 import type { Isolation } from "../network/feed-item.js";
 import { requireAbove } from "../quantities/errors.js";
-import type {
-  Note,
-  Quantities,
-  QuantitiesOf,
-  StepsOf,
-} from "../quantities/steps.js";
+import type { Note, Quantities, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
-import {
-  type BandJudgement,
-  bandJudgement,
-  NOT_DETERMINED,
-} from "./band-judgement.js";
+import { type BandJudgement, bandJudgement, NOT_DETERMINED } from "./band-judgement.js";
 import { voltsText } from "./band-words.js";
 import { NO_RIPPLE_COUNTED } from "./judgement-notes.js";
 import type { FrameworkName, TouchCondition } from "./touch-bands.js";
@@ -56,9 +47,7 @@ export function voltageAfterFault(
   outputVoltage: Volts,
   isolation: Isolation | undefined,
 ): Volts {
-  return isolation === "reinforced"
-    ? outputVoltage
-    : Math.max(inputVoltage, outputVoltage);
+  return isolation === "reinforced" ? outputVoltage : Math.max(inputVoltage, outputVoltage);
 }
 
 /** @throws {InputError} */
@@ -73,8 +62,7 @@ export function stageAfterFault(stage: StageInFault): StageAfterFault {
   );
   const judgement = judged(stage, voltage);
   const notDetermined = whyNotDetermined(stage);
-  const mayStay =
-    notDetermined === undefined ? bandThatMayStay(stage, judgement) : undefined;
+  const mayStay = notDetermined === undefined ? bandThatMayStay(stage, judgement) : undefined;
   return {
     voltage,
     notDetermined,
@@ -109,10 +97,7 @@ function judged(stage: StageInFault, voltage: Volts): BandJudgement {
 }
 
 /** ES1 may rise to ES2, no further, when a basic safeguard fails. [iec-62368-1-faults] */
-function bandThatMayStay(
-  stage: StageInFault,
-  afterFault: BandJudgement,
-): string | undefined {
+function bandThatMayStay(stage: StageInFault, afterFault: BandJudgement): string | undefined {
   if (stage.framework !== "IEC 62368-1" || stage.isolation !== "basic") return;
   const inService = judged(stage, stage.outputVoltage);
   const rises =
@@ -132,17 +117,13 @@ function afterFaultText(
   const cause = causeText(stage);
   const { relation } = judgement;
   const unknown =
-    notDetermined ??
-    (judgement.outcome === NOT_DETERMINED ? judgement.reason : undefined);
-  const band =
-    judgement.outcome === NOT_DETERMINED ? judgement.atLeast : judgement.band;
+    notDetermined ?? (judgement.outcome === NOT_DETERMINED ? judgement.reason : undefined);
+  const band = judgement.outcome === NOT_DETERMINED ? judgement.atLeast : judgement.band;
   if (unknown !== undefined) {
     const least = `at least ${band.name}: ${relation} after one fault`;
     return [NOT_DETERMINED, unknown, least, ...cause].join(" · ");
   }
-  const provisos = band.limits
-    ? [NO_RIPPLE_COUNTED, ...provisoTexts(stage)]
-    : [];
+  const provisos = band.limits ? [NO_RIPPLE_COUNTED, ...provisoTexts(stage)] : [];
   const stays =
     mayStay === undefined
       ? []
@@ -236,12 +217,8 @@ export const tripGiven = {
   },
 } satisfies Quantities;
 
-export function stageInFaultGivens({
-  tripVoltage,
-}: Pick<StageInFault, "tripVoltage">): Quantities {
-  return tripVoltage === undefined
-    ? stageVoltageGivens
-    : { ...stageVoltageGivens, ...tripGiven };
+export function stageInFaultGivens({ tripVoltage }: Pick<StageInFault, "tripVoltage">): Quantities {
+  return tripVoltage === undefined ? stageVoltageGivens : { ...stageVoltageGivens, ...tripGiven };
 }
 
 export function afterFaultSteps({
@@ -249,9 +226,7 @@ export function afterFaultSteps({
   tripVoltage,
 }: Pick<StageInFault, "isolation" | "tripVoltage">): StepsOf<StageAfterFault> {
   const reinforced = isolation === "reinforced";
-  const sides = reinforced
-    ? ["outputVoltage"]
-    : ["inputVoltage", "outputVoltage"];
+  const sides = reinforced ? ["outputVoltage"] : ["inputVoltage", "outputVoltage"];
   const trips = tripVoltage === undefined ? [] : ["tripVoltage"];
   const reached = [...sides, ...trips];
   return {
@@ -260,12 +235,8 @@ export function afterFaultSteps({
       symbol: "Uf",
       unit: "V",
       kind: "formula",
-      formula:
-        reached.length === 1 ? "outputVoltage" : `max(${reached.join(", ")})`,
-      cite:
-        isolation === "basic" || reinforced
-          ? "touch-voltage-faults"
-          : "iec-60364-4-41-common",
+      formula: reached.length === 1 ? "outputVoltage" : `max(${reached.join(", ")})`,
+      cite: isolation === "basic" || reinforced ? "touch-voltage-faults" : "iec-60364-4-41-common",
     },
   };
 }

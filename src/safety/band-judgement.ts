@@ -7,11 +7,7 @@ import { InputError, requireAbove } from "../quantities/errors.js";
 import type { Note } from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
 import { relationText, voltsText } from "./band-words.js";
-import {
-  judgementNotes,
-  NO_RIPPLE_COUNTED,
-  noRippleCounted,
-} from "./judgement-notes.js";
+import { judgementNotes, NO_RIPPLE_COUNTED, noRippleCounted } from "./judgement-notes.js";
 import {
   isWithin,
   type LimitCheck,
@@ -92,23 +88,14 @@ function requireVoltageAndRipple(touch: TouchVoltage): void {
   const { voltage, kind, rippleRms, ripplePeak } = touch;
   requireAbove("voltage", voltage, 0);
   if (rippleRms !== undefined) {
-    if (kind !== "dc")
-      throw new InputError("rippleRms", rippleRms, `blank for ${kind}`);
+    if (kind !== "dc") throw new InputError("rippleRms", rippleRms, `blank for ${kind}`);
     requireAbove("rippleRms", rippleRms, 0);
   }
   if (ripplePeak === undefined) return;
   if (rippleRms === undefined)
-    throw new InputError(
-      "ripplePeak",
-      ripplePeak,
-      "left out where no ripple rms is given",
-    );
+    throw new InputError("ripplePeak", ripplePeak, "left out where no ripple rms is given");
   if (!(ripplePeak >= rippleRms && Number.isFinite(ripplePeak)))
-    throw new InputError(
-      "ripplePeak",
-      ripplePeak,
-      `${rippleRms} (rms) or more`,
-    );
+    throw new InputError("ripplePeak", ripplePeak, `${rippleRms} (rms) or more`);
 }
 
 export function rippleOf(touch: TouchVoltage): Ripple | undefined {
@@ -126,8 +113,7 @@ function whyNotDetermined(
     return `${framework.name} gives no limit for ${condition}`;
   const { voltage, rippleRms } = touch;
   if (rippleRms === undefined) return undefined;
-  if (framework.ripple === "no rule")
-    return `no rule for ripple of ${framework.name} is held here`;
+  if (framework.ripple === "no rule") return `no rule for ripple of ${framework.name} is held here`;
   const free = isWithin(rippleRms / voltage, RIPPLE_FREE_FRACTION);
   if (framework.ripple === "ripple-free" && !free)
     return `ripple of ${voltsText(rippleRms)} rms is above 10 % of the dc, which is then not ripple-free`;
@@ -159,10 +145,7 @@ function judge(
 }
 
 /** Against one band by name, whatever the voltage reaches; undefined where that band has no limit for the condition. */
-export function bandCheck(
-  touch: TouchVoltage,
-  band: TouchBand,
-): LimitCheck | undefined {
+export function bandCheck(touch: TouchVoltage, band: TouchBand): LimitCheck | undefined {
   const framework = touchFrameworks[touch.framework];
   const condition = touch.condition ?? "wet";
   return checkAgainst(band, touch, framework, condition, rippleOf(touch));

@@ -65,17 +65,12 @@ function requireBand(framework: TouchFramework, name: string): TouchBand {
 }
 
 function lastLimit(framework: TouchFramework, { kind }: BandQuestion): string {
-  const limits = framework.bands.flatMap(({ limits }) =>
-    limits ? [limits[kind].dry] : [],
-  );
+  const limits = framework.bands.flatMap(({ limits }) => (limits ? [limits[kind].dry] : []));
   const verb = framework.boundary === "inclusive" ? "above" : "not below";
   return `all that is ${verb} ${Math.max(...limits)} V ${kind}`;
 }
 
-export function bandLimitSteps({
-  framework,
-  band,
-}: BandQuestion): StepsOf<BandLimit> {
+export function bandLimitSteps({ framework, band }: BandQuestion): StepsOf<BandLimit> {
   const { cite } = requireBand(touchFrameworks[framework], band);
   return {
     limit: {

@@ -1,16 +1,7 @@
 /** How a voltage against a limit is written: numbers are never rounded down, so that none looks lower than it is. */
 import type { Volts } from "../quantities/units.js";
-import {
-  type Boundary,
-  isWithin,
-  type LimitCheck,
-  type RippleFreeCheck,
-} from "./limit-check.js";
-import type {
-  TouchCondition,
-  TouchFramework,
-  VoltageKind,
-} from "./touch-bands.js";
+import { type Boundary, isWithin, type LimitCheck, type RippleFreeCheck } from "./limit-check.js";
+import type { TouchCondition, TouchFramework, VoltageKind } from "./touch-bands.js";
 
 /** Products such as 440 / 8 · 1.02 miss their exact value by some 1e-16; that does not round up. */
 const ARITHMETIC_NOISE = 1e-12;
@@ -21,8 +12,7 @@ const ARITHMETIC_NOISE = 1e-12;
  */
 export function voltsText(volts: Volts, below = Infinity): string {
   let decimals = 2;
-  while (decimals < 15 && Number(roundedUp(volts, decimals)) >= below)
-    decimals++;
+  while (decimals < 15 && Number(roundedUp(volts, decimals)) >= below) decimals++;
   return `${roundedUp(volts, decimals).replace(/(\.\d)0$/, "$1")} V`;
 }
 
@@ -46,33 +36,21 @@ export function relationText(
   const last = checks.at(-1);
   if (!last) return voltsText(voltage);
   const shown = last.within ? checks.slice(-2) : [last];
-  const relations = shown.map((check) =>
-    relationOf(check, framework.boundary, check.band),
-  );
+  const relations = shown.map((check) => relationOf(check, framework.boundary, check.band));
   const subject = subjectText(voltage, last, framework.boundary);
-  const unit =
-    last.rule === "sum" ? "" : ` ${kind}${placeText(framework, condition)}`;
+  const unit = last.rule === "sum" ? "" : ` ${kind}${placeText(framework, condition)}`;
   return `${subject} ${relations.join(", ")}${unit}`;
 }
 
 /** Said only where a framework tells wet from dry. */
 function placeText(framework: TouchFramework, condition: TouchCondition) {
-  const tells = framework.bands.some(
-    ({ limits }) => limits?.dc.wet !== undefined,
-  );
+  const tells = framework.bands.some(({ limits }) => limits?.dc.wet !== undefined);
   return tells ? ` ${condition}` : "";
 }
 
-function subjectText(
-  voltage: Volts,
-  check: LimitCheck,
-  boundary: Boundary,
-): string {
+function subjectText(voltage: Volts, check: LimitCheck, boundary: Boundary): string {
   const strictly = check.within && boundary === "exclusive";
-  const volts = voltsText(
-    voltage,
-    strictly && check.rule === "plain" ? check.limit : Infinity,
-  );
+  const volts = voltsText(voltage, strictly && check.rule === "plain" ? check.limit : Infinity);
   switch (check.rule) {
     case "plain":
       return volts;
@@ -85,11 +63,7 @@ function subjectText(
   }
 }
 
-function relationOf(
-  check: LimitCheck,
-  boundary: Boundary,
-  band: string,
-): string {
+function relationOf(check: LimitCheck, boundary: Boundary, band: string): string {
   const sign = signOf(check.within, boundary);
   switch (check.rule) {
     case "plain":
@@ -107,9 +81,7 @@ function rippleFreeRelation(check: RippleFreeCheck, sign: string): string {
   const { dcLimit, highest, highestLimit } = check;
   if (highestLimit === undefined) return `${sign} ${dcLimit} V`;
   if (check.within) return `≤ ${dcLimit} V (peaks ≤ ${highestLimit} V)`;
-  return isWithin(highest, highestLimit)
-    ? `> ${dcLimit} V`
-    : `peaks > ${highestLimit} V`;
+  return isWithin(highest, highestLimit) ? `> ${dcLimit} V` : `peaks > ${highestLimit} V`;
 }
 
 function signOf(within: boolean, boundary: Boundary): string {

@@ -2,13 +2,7 @@
 import { InputError, requireAbove } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
-import type {
-  Farads,
-  Ohms,
-  Seconds,
-  Volts,
-  Watts,
-} from "../quantities/units.js";
+import type { Farads, Ohms, Seconds, Volts, Watts } from "../quantities/units.js";
 
 export interface DischargingCapacitor {
   readonly capacitance: Farads;
@@ -28,9 +22,7 @@ export interface CapacitorDischarge {
 }
 
 /** @throws {InputError} */
-export function capacitorDischarge(
-  capacitor: DischargingCapacitor,
-): CapacitorDischarge {
+export function capacitorDischarge(capacitor: DischargingCapacitor): CapacitorDischarge {
   const { capacitance, startVoltage, endVoltage, resistance } = capacitor;
   requireAbove("capacitance", capacitance, 0);
   requireAbove("startVoltage", startVoltage, 0);
@@ -67,8 +59,7 @@ function notesOn(timeConstant: Seconds, startVoltage: Volts): Note[] {
     },
   ];
   // Whatever end was asked for: from a lower start the time is below 0.
-  const toMachineVoltage =
-    timeConstant * Math.log(startVoltage / MACHINE_VOLTAGE);
+  const toMachineVoltage = timeConstant * Math.log(startVoltage / MACHINE_VOLTAGE);
   if (toMachineVoltage > MACHINE_TIME)
     notes.push({
       code: "over-five-seconds",

@@ -21,9 +21,7 @@ export interface CircuitRipple {
 export type FoundRipple = CircuitRipple | UndeterminedVoltage | undefined;
 
 /** @param circuits Each behind the one that feeds it. */
-export function circuitRipples(
-  circuits: readonly Circuit[],
-): ReadonlyMap<Circuit, FoundRipple> {
+export function circuitRipples(circuits: readonly Circuit[]): ReadonlyMap<Circuit, FoundRipple> {
   const found = new Map<Circuit, FoundRipple>();
   for (const circuit of circuits)
     found.set(circuit, ownRipple(circuit) ?? passedOn(circuit, found));
@@ -38,11 +36,8 @@ function ownRipple({ item }: Circuit): FoundRipple {
     error: new InputError(field, value, must),
   });
   if (rms === undefined)
-    return peak === undefined
-      ? undefined
-      : refused("rippleRms", null, "given where the peak is");
-  if (!(rms > 0 && Number.isFinite(rms)))
-    return refused("rippleRms", rms, "above 0");
+    return peak === undefined ? undefined : refused("rippleRms", null, "given where the peak is");
+  if (!(rms > 0 && Number.isFinite(rms))) return refused("rippleRms", rms, "above 0");
   if (peak === undefined)
     return {
       rms,
@@ -55,10 +50,7 @@ function ownRipple({ item }: Circuit): FoundRipple {
   return { rms, peak, peakAssumed: false, passedOn: false };
 }
 
-function passedOn(
-  { item, input }: Circuit,
-  found: ReadonlyMap<Circuit, FoundRipple>,
-): FoundRipple {
+function passedOn({ item, input }: Circuit, found: ReadonlyMap<Circuit, FoundRipple>): FoundRipple {
   const ripple = input && found.get(input);
   if (!ripple || ROW_KINDS[item.kind].inFault !== "follows") return undefined;
   if ("outcome" in ripple) return ripple;

@@ -5,11 +5,7 @@
  */
 import { type FeedColumns, itemAt } from "../network/feed-columns.js";
 import { supplyWindow } from "../network/feed-conditions.js";
-import {
-  type FeedItem,
-  type Isolation,
-  ISOLATIONS,
-} from "../network/feed-item.js";
+import { type FeedItem, type Isolation, ISOLATIONS } from "../network/feed-item.js";
 import { type FeedTree, feedTopology } from "../network/feed-topology.js";
 import { KINDS, ROW_KINDS } from "../network/row-kinds.js";
 import { InputError } from "../quantities/errors.js";
@@ -91,11 +87,7 @@ function whyRefused(
   return fault && undetermined(feed.item[fault.row]!, fault.error);
 }
 
-function circuitBehind(
-  feed: FeedColumns,
-  row: number,
-  input: Circuit | undefined,
-): Circuit {
+function circuitBehind(feed: FeedColumns, row: number, input: Circuit | undefined): Circuit {
   const item = itemAt(feed, row);
   return {
     row,
@@ -114,21 +106,13 @@ function stronger(one: Isolation, other: Isolation = "none"): Isolation {
 }
 
 /** Of a stage that works, at the top of its tolerance. */
-export function stageOutput(
-  item: FeedItem,
-  input: HighestVoltage,
-): HighestVoltage {
-  return ROW_KINDS[item.kind].inFault === "follows"
-    ? ratioOutput(item, input)
-    : setPoint(item);
+export function stageOutput(item: FeedItem, input: HighestVoltage): HighestVoltage {
+  return ROW_KINDS[item.kind].inFault === "follows" ? ratioOutput(item, input) : setPoint(item);
 }
 
 function supplyVoltage(item: FeedItem, highest: number): HighestVoltage {
   if (Number.isNaN(highest))
-    return undetermined(
-      item.item,
-      new InputError("highestVoltage", null, "given"),
-    );
+    return undetermined(item.item, new InputError("highestVoltage", null, "given"));
   return determined(Math.max(highest, item.voltage ?? 0));
 }
 
@@ -157,10 +141,7 @@ function setPoint(item: FeedItem): HighestVoltage {
 }
 
 /** Not determined beats any number; of two that are alike the first one. */
-export function highest(
-  one: HighestVoltage,
-  other: HighestVoltage | undefined,
-): HighestVoltage {
+export function highest(one: HighestVoltage, other: HighestVoltage | undefined): HighestVoltage {
   if (!other || one.outcome !== "determined") return one;
   if (other.outcome !== "determined") return other;
   return other.voltage > one.voltage ? other : one;
@@ -171,8 +152,7 @@ export function whyUnusable(
   field: "ratio" | "tripVoltage" | "voltage",
 ): UndeterminedVoltage | undefined {
   const value = item[field];
-  if (value === undefined)
-    return undetermined(item.item, new InputError(field, null, "given"));
+  if (value === undefined) return undetermined(item.item, new InputError(field, null, "given"));
   return value > 0 && Number.isFinite(value)
     ? undefined
     : undetermined(item.item, new InputError(field, value, "above 0"));
@@ -181,16 +161,12 @@ export function whyUnusable(
 function whyNoTolerance(item: FeedItem): UndeterminedVoltage | undefined {
   const { tolerance } = item;
   const must = 'a fraction below 1 (0.02 for 2 %) or "exact"';
-  if (tolerance !== undefined && tolerance >= 0 && tolerance < 1)
-    return undefined;
+  if (tolerance !== undefined && tolerance >= 0 && tolerance < 1) return undefined;
   const error = new InputError("tolerance", tolerance ?? null, must);
   return undetermined(item.item, error);
 }
 
-export function determined(
-  voltage: Volts,
-  fault?: StageFault,
-): DeterminedVoltage {
+export function determined(voltage: Volts, fault?: StageFault): DeterminedVoltage {
   return { outcome: "determined", voltage, fault };
 }
 

@@ -77,13 +77,9 @@ function insulationNote(text: string): Note {
   };
 }
 
-function tripNotes(
-  { kind, tripVoltage }: FeedItem,
-  normal: HighestVoltage,
-): Note[] {
+function tripNotes({ kind, tripVoltage }: FeedItem, normal: HighestVoltage): Note[] {
   if (kind !== "regulated" || tripVoltage === undefined) return [];
-  if (normal.outcome !== "determined" || tripVoltage >= normal.voltage)
-    return [];
+  if (normal.outcome !== "determined" || tripVoltage >= normal.voltage) return [];
   return [
     {
       code: "trips-in-service",

@@ -51,16 +51,12 @@ export function faultPath(
   feed: FeedCircuits = feedCircuits(columns),
 ): NodeVoltages[] {
   const faults = new Map<Circuit, CircuitFaults>();
-  for (const circuit of feed.circuits)
-    faults.set(circuit, { fromAbove: circuit.normal });
-  for (const circuit of feed.circuits.slice().reverse())
-    liftInput(circuit, faults);
-  for (const circuit of feed.circuits)
-    faults.get(circuit)!.fromAbove = fromAbove(circuit, faults);
+  for (const circuit of feed.circuits) faults.set(circuit, { fromAbove: circuit.normal });
+  for (const circuit of feed.circuits.slice().reverse()) liftInput(circuit, faults);
+  for (const circuit of feed.circuits) faults.get(circuit)!.fromAbove = fromAbove(circuit, faults);
   return columns.item.map((item, row) => {
     const circuit = feed.ofRow[row]!;
-    if ("outcome" in circuit)
-      return { item, normal: circuit, afterFault: circuit, notes: [] };
+    if ("outcome" in circuit) return { item, normal: circuit, afterFault: circuit, notes: [] };
     const { fromAbove: above, lift } = faults.get(circuit)!;
     const voltages = {
       normal: circuit.normal,
@@ -70,9 +66,7 @@ export function faultPath(
     return {
       item,
       ...voltages,
-      notes: own
-        ? faultNotes(circuit.item, inputVoltages(circuit, faults), voltages)
-        : [],
+      notes: own ? faultNotes(circuit.item, inputVoltages(circuit, faults), voltages) : [],
     };
   });
 }
@@ -89,10 +83,7 @@ interface CircuitFaults {
 
 type Faults = ReadonlyMap<Circuit, CircuitFaults>;
 
-function inputVoltages(
-  circuit: Circuit,
-  faults: Faults,
-): SideVoltages | undefined {
+function inputVoltages(circuit: Circuit, faults: Faults): SideVoltages | undefined {
   const { input } = circuit;
   return (
     input && {
@@ -106,10 +97,7 @@ function inputVoltages(
 function liftInput(circuit: Circuit, faults: Faults): void {
   const { item, input } = circuit;
   if (!input || item.isolation === "reinforced") return;
-  const voltage = highest(
-    putOnInput(circuit, input),
-    faults.get(circuit)!.lift?.voltage,
-  );
+  const voltage = highest(putOnInput(circuit, input), faults.get(circuit)!.lift?.voltage);
   const above = faults.get(input)!;
   if (above.lift && highest(above.lift.voltage, voltage) !== voltage) {
     above.otherLift = highest(voltage, above.otherLift);
@@ -139,19 +127,15 @@ function putOnInput(circuit: Circuit, input: Circuit): HighestVoltage {
 /** At some input that it may have. */
 function canStepUp({ item, normal }: Circuit, input: Circuit): boolean {
   const { lowestVoltage } = item;
-  if (normal.outcome !== "determined" || input.normal.outcome !== "determined")
-    return true;
-  return (
-    normal.voltage >= Math.min(input.normal.voltage, lowestVoltage ?? Infinity)
-  );
+  if (normal.outcome !== "determined" || input.normal.outcome !== "determined") return true;
+  return normal.voltage >= Math.min(input.normal.voltage, lowestVoltage ?? Infinity);
 }
 
 function fromAbove(circuit: Circuit, faults: Faults): HighestVoltage {
   const { item, input, normal } = circuit;
   if (!input) return normal;
   const risen = withoutLiftFrom(circuit, input, faults);
-  const passedOn = (output: HighestVoltage) =>
-    throughStage(circuit, input, output, risen);
+  const passedOn = (output: HighestVoltage) => throughStage(circuit, input, output, risen);
   const working = passedOn(stageOutput(item, risen));
   return ROW_KINDS[item.kind].inFault === "holds"
     ? highest(working, highest(normal, stoppedAt(item)))
@@ -159,11 +143,7 @@ function fromAbove(circuit: Circuit, faults: Faults): HighestVoltage {
 }
 
 /** A stage that feeds its own fault back is not fed by it. */
-function withoutLiftFrom(
-  circuit: Circuit,
-  input: Circuit,
-  faults: Faults,
-): HighestVoltage {
+function withoutLiftFrom(circuit: Circuit, input: Circuit, faults: Faults): HighestVoltage {
   const { fromAbove: above, lift, otherLift } = faults.get(input)!;
   return highest(above, lift?.from === circuit ? otherLift : lift?.voltage);
 }
@@ -175,23 +155,14 @@ function throughStage(
   output: HighestVoltage,
   risen: HighestVoltage,
 ): HighestVoltage {
-  if (item.isolation === "reinforced" || output.outcome !== "determined")
-    return output;
+  if (item.isolation === "reinforced" || output.outcome !== "determined") return output;
   if (risen.outcome !== "determined") return risen;
-  const voltage = voltageAfterFault(
-    risen.voltage,
-    output.voltage,
-    item.isolation,
-  );
+  const voltage = voltageAfterFault(risen.voltage, output.voltage, item.isolation);
   if (voltage === output.voltage) return output;
   return determined(voltage, risen.fault ?? joined(item, input.normal, normal));
 }
 
-function joined(
-  { item }: FeedItem,
-  input: HighestVoltage,
-  output: HighestVoltage,
-): StageFault {
+function joined({ item }: FeedItem, input: HighestVoltage, output: HighestVoltage): StageFault {
   return {
     item,
     kind: "sides joined",

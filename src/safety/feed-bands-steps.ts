@@ -94,9 +94,7 @@ function voltagesWorking(
       fault ? "lifted * gain" : "inService",
     );
   }
-  const given = (Object.keys(GIVENS) as Given[]).filter(
-    (name) => values[name] !== undefined,
-  );
+  const given = (Object.keys(GIVENS) as Given[]).filter((name) => values[name] !== undefined);
   const givens = Object.fromEntries(given.map((name) => [name, GIVENS[name]]));
   return { title: item, givens, steps, values };
 }
@@ -111,8 +109,7 @@ function serviceWorking({ item, input, normal }: Circuit): {
     return {
       formula: "supplyHighest",
       values: {
-        supplyHighest:
-          normal.outcome === "determined" ? normal.voltage : undefined,
+        supplyHighest: normal.outcome === "determined" ? normal.voltage : undefined,
       },
     };
   return ROW_KINDS[item.kind].inFault === "follows"
@@ -137,9 +134,7 @@ function marginWorking(title: string, found: ItemBand): BandsWorking {
   const { framework, condition, rippleRms } = touch;
   const { voltage, ...ripple } = checkGivens;
   const peakCite = ripplePeakCite(framework, check, condition);
-  const steps = Object.entries(
-    checkSteps(check, judgement.band.cite, true, peakCite),
-  );
+  const steps = Object.entries(checkSteps(check, judgement.band.cite, true, peakCite));
   const printed = ([, { kind }]: (typeof steps)[number]) => kind === "lookup";
   const limits = steps
     .filter(printed)

@@ -7,16 +7,8 @@ import type { FeedColumns } from "../network/feed-columns.js";
 import type { InputError } from "../quantities/errors.js";
 import type { Note } from "../quantities/steps.js";
 import type { Fraction, Volts } from "../quantities/units.js";
-import {
-  bandCheck,
-  bandJudgement,
-  type DeterminedBand,
-} from "./band-judgement.js";
-import {
-  circuitRipples,
-  type FoundRipple,
-  greatestRipple,
-} from "./circuit-ripple.js";
+import { bandCheck, bandJudgement, type DeterminedBand } from "./band-judgement.js";
+import { circuitRipples, type FoundRipple, greatestRipple } from "./circuit-ripple.js";
 import { type Circuit, feedCircuits, type HighestVoltage } from "./circuits.js";
 import { faultPath, type NodeVoltages } from "./fault-path.js";
 import { NO_RIPPLE_COUNTED } from "./judgement-notes.js";
@@ -69,10 +61,7 @@ export interface FeedBands {
   readonly items: readonly ItemBands[];
 }
 
-export function feedBands(
-  columns: FeedColumns,
-  question: BandsQuestion,
-): FeedBands {
+export function feedBands(columns: FeedColumns, question: BandsQuestion): FeedBands {
   const touchable = touchableBand(question.framework);
   const feed = feedCircuits(columns);
   const ripples = circuitRipples(feed.circuits);
@@ -94,11 +83,7 @@ export function feedBands(
       circuit,
       inService,
       inFault: bandOf(afterFault, risen, question, touchable),
-      notes: [
-        ...node.notes,
-        ...rippleNotes(ripple, isOwn),
-        ...bandNotes(inService),
-      ],
+      notes: [...node.notes, ...rippleNotes(ripple, isOwn), ...bandNotes(inService)],
     };
   });
   const condition = question.condition ?? "wet";
@@ -138,8 +123,7 @@ function bandOf(
   };
   const judgement = bandJudgement(touch);
   const check = bandCheck(touch, touchable);
-  if (judgement.outcome !== "determined")
-    return noBand({ reason: judgement.reason });
+  if (judgement.outcome !== "determined") return noBand({ reason: judgement.reason });
   if (!check) return noBand({ reason: `${touchable.name} has no limit` });
   const printed = check.rule === "plain" ? check.limit : check.dcLimit;
   return {
@@ -175,13 +159,7 @@ function rippleNotes(ripple: FoundRipple, isOwn: boolean): Note[] {
         ]
       : []),
     ...(ripple.peakAssumed && isOwn
-      ? [
-          note(
-            "ripple-peak-assumed",
-            "ripple peak taken as √3 × rms",
-            "common-practice",
-          ),
-        ]
+      ? [note("ripple-peak-assumed", "ripple peak taken as √3 × rms", "common-practice")]
       : []),
   ];
 }

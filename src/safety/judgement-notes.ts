@@ -69,10 +69,7 @@ export function judgementNotes(
 export const NO_RIPPLE_COUNTED = "no ripple counted";
 
 /** Dc of a band that ripple could take it out of, with none given. */
-export function noRippleCounted(
-  { kind, rippleRms }: TouchVoltage,
-  { limits }: TouchBand,
-): boolean {
+export function noRippleCounted({ kind, rippleRms }: TouchVoltage, { limits }: TouchBand): boolean {
   return kind === "dc" && rippleRms === undefined && limits !== undefined;
 }
 
@@ -84,9 +81,7 @@ function ownRipplePeak(
   if (check.rule !== "ripple-free") return undefined;
   const limit = check.highestLimit;
   const cite = ripplePeakCite(touch.framework, check, touch.condition);
-  return limit === undefined || cite === undefined
-    ? undefined
-    : { limit, cite };
+  return limit === undefined || cite === undefined ? undefined : { limit, cite };
 }
 
 /** Whose figure the limit of the peaks is, where it is not the framework's own. */
@@ -114,8 +109,7 @@ function stricterElsewhere(touch: TouchVoltage): Note[] {
       })),
     )
     .flatMap(({ limit, ...rest }) =>
-      limit !== undefined &&
-      !isWithin(touch.voltage, limit, rest.framework.boundary)
+      limit !== undefined && !isWithin(touch.voltage, limit, rest.framework.boundary)
         ? [{ ...rest, limit }]
         : [],
     );

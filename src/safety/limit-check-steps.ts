@@ -1,11 +1,6 @@
 /** How the numbers of a voltage against its limit come about, by the rule that was used. */
 import type { CitationId } from "../quantities/citations.js";
-import type {
-  QuantitiesOf,
-  Step,
-  Steps,
-  StepsOf,
-} from "../quantities/steps.js";
+import type { QuantitiesOf, Step, Steps, StepsOf } from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
 import type {
   LimitCheck,
@@ -72,9 +67,7 @@ function margin(cite: CitationId): Step {
 
 function peakStep(peakGiven: boolean): Step {
   return {
-    label: peakGiven
-      ? "Ripple, peak"
-      : "Ripple, peak, as that of a triangular wave",
+    label: peakGiven ? "Ripple, peak" : "Ripple, peak, as that of a triangular wave",
     symbol: "ûr",
     unit: "V",
     kind: "formula",
@@ -112,16 +105,8 @@ function sumSteps(cite: CitationId, peakGiven: boolean): StepsOf<SumCheck> {
     rmsLimit: looked("Limit of ac alone, rms", "Uac", cite),
     peakLimit: looked("Limit of ac alone, peak", "Ûac", cite),
     peak: peakStep(peakGiven),
-    rmsSum: sumOf(
-      "Sum by rms",
-      "Σrms",
-      "voltage / dcLimit + rippleRms / rmsLimit",
-    ),
-    peakSum: sumOf(
-      "Sum by peak",
-      "Σpk",
-      "voltage / dcLimit + peak / peakLimit",
-    ),
+    rmsSum: sumOf("Sum by rms", "Σrms", "voltage / dcLimit + rippleRms / rmsLimit"),
+    peakSum: sumOf("Sum by peak", "Σpk", "voltage / dcLimit + peak / peakLimit"),
     sum: sumOf("The worse of the two, 1 at most", "Σ", "max(rmsSum, peakSum)"),
     limit: {
       label: "Dc allowed beside this ripple",
@@ -166,11 +151,7 @@ function rippleFreeSteps(
   };
   if (!held) return steps;
   const { rippleFraction, ...others } = steps;
-  const highestLimit = looked(
-    "Limit of dc and ripple together",
-    "Ûlim",
-    peakCite,
-  );
+  const highestLimit = looked("Limit of dc and ripple together", "Ûlim", peakCite);
   return { rippleFraction, highestLimit, ...others };
 }
 

@@ -59,21 +59,13 @@ export const RIPPLE_FREE_FRACTION = 0.1;
 /** Products such as 600 · 0.1 miss their exact value by some 1e-16; a limit is not crossed by that. */
 const ARITHMETIC_NOISE = 1e-12;
 
-export function isWithin(
-  value: number,
-  limit: number,
-  boundary: Boundary = "inclusive",
-): boolean {
+export function isWithin(value: number, limit: number, boundary: Boundary = "inclusive"): boolean {
   return boundary === "inclusive"
     ? value <= limit * (1 + ARITHMETIC_NOISE)
     : value < limit * (1 - ARITHMETIC_NOISE);
 }
 
-export function plainCheck(
-  voltage: Volts,
-  limit: Volts,
-  boundary: Boundary,
-): PlainCheck {
+export function plainCheck(voltage: Volts, limit: Volts, boundary: Boundary): PlainCheck {
   const within = isWithin(voltage, limit, boundary);
   return { rule: "plain", within, limit, margin: limit - voltage };
 }
@@ -111,9 +103,7 @@ export function rippleFreeCheck(
 ): RippleFreeCheck {
   const highest = voltage + ripple.peak;
   const limit =
-    highestLimit === undefined
-      ? dcLimit
-      : Math.min(dcLimit, highestLimit - ripple.peak);
+    highestLimit === undefined ? dcLimit : Math.min(dcLimit, highestLimit - ripple.peak);
   return {
     rule: "ripple-free",
     within: isWithin(voltage, limit),

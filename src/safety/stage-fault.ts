@@ -14,7 +14,5 @@ export interface StageFault {
 }
 
 export function stageFaultText({ item, kind }: StageFault): string {
-  return kind === "sides joined"
-    ? `${item}: input and output joined`
-    : `${item}: regulation lost`;
+  return kind === "sides joined" ? `${item}: input and output joined` : `${item}: regulation lost`;
 }

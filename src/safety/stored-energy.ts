@@ -15,10 +15,7 @@ export interface StoredEnergy {
 }
 
 /** @throws {InputError} */
-export function storedEnergy({
-  capacitance,
-  voltage,
-}: ChargedCapacitor): StoredEnergy {
+export function storedEnergy({ capacitance, voltage }: ChargedCapacitor): StoredEnergy {
   requireAbove("capacitance", capacitance, 0);
   requireAbove("voltage", voltage, 0);
   const energy = 0.5 * capacitance * voltage ** 2;
@@ -80,9 +77,9 @@ const ENERGY_LIMITS: readonly EnergyLimit[] = [
 ];
 
 function notesOn(energy: Joules, voltage: Volts): Note[] {
-  return ENERGY_LIMITS.filter(({ isCrossed }) =>
-    isCrossed(energy, voltage),
-  ).map(({ code, text, cite }) => ({ code, field: "energy", text, cite }));
+  return ENERGY_LIMITS.filter(({ isCrossed }) => isCrossed(energy, voltage)).map(
+    ({ code, text, cite }) => ({ code, field: "energy", text, cite }),
+  );
 }
 
 export const storedEnergyGivens: QuantitiesOf<ChargedCapacitor> = {

@@ -1,12 +1,7 @@
 /** A voltage that people might touch, and the band that it is found in. */
 import type { Volts } from "../quantities/units.js";
 import type { LimitCheck } from "./limit-check.js";
-import type {
-  FrameworkName,
-  TouchBand,
-  TouchCondition,
-  VoltageKind,
-} from "./touch-bands.js";
+import type { FrameworkName, TouchBand, TouchCondition, VoltageKind } from "./touch-bands.js";
 
 export interface TouchVoltage {
   /** The larger of pole to pole and pole to earth. */

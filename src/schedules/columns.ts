@@ -9,15 +9,10 @@ import { CONDUCTOR_BUILDS } from "../conductors/conductor-build.js";
 import { MATERIAL_NAMES } from "../conductors/conductor-materials.js";
 import { INSULATION_NAMES } from "../conductors/insulations.js";
 import { ISOLATIONS } from "../network/feed-item.js";
-import {
-  type HeaderQuantity,
-  HEADER_UNITS,
-  unitInSi,
-} from "../quantities/header-units.js";
+import { type HeaderQuantity, HEADER_UNITS, unitInSi } from "../quantities/header-units.js";
 
 /** What a figure may be; `refused` in words by `boundInWords`. */
-export type Bound =
-  "any" | "above 0" | "0 or more" | "part of one" | "tolerance" | "whole";
+export type Bound = "any" | "above 0" | "0 or more" | "part of one" | "tolerance" | "whole";
 
 /** What a cell of a column holds. */
 export type ColumnContent =
@@ -101,13 +96,7 @@ export const ACCESSES = ["open", "enclosed", "locked"] as const;
 export type Access = (typeof ACCESSES)[number];
 
 /** Only cables in still air are judged by their heat. */
-export const SURROUNDINGS = [
-  "still air",
-  "duct",
-  "ground",
-  "water",
-  "drum",
-] as const;
+export const SURROUNDINGS = ["still air", "duct", "ground", "water", "drum"] as const;
 
 export type Surroundings = (typeof SURROUNDINGS)[number];
 
@@ -117,12 +106,7 @@ export const EVERYWHERE = "Everywhere";
 const NAME: ColumnContent = { holds: "name" };
 const TEXT: ColumnContent = { holds: "text" };
 
-function words(
-  header: string,
-  field: string,
-  content: ColumnContent,
-  means: string,
-): BlockColumn {
+function words(header: string, field: string, content: ColumnContent, means: string): BlockColumn {
   return { header, unit: "", quantity: "words", field, content, means };
 }
 
@@ -195,18 +179,10 @@ const PRICE = figure(
 const MASS = figure("Mass", "kg", "mass", "mass", "0 or more", "of one");
 /** What faults, sharing and stability are worst at; without it they take the greatest. */
 const LEAST_RESISTANCE = (unit: string, means: string) =>
-  figure(
-    "Least resistance",
-    unit,
-    "resistance",
-    "leastResistance",
-    "above 0",
-    means,
-  );
+  figure("Least resistance", unit, "resistance", "leastResistance", "above 0", means);
 const RATED_A = (means: string) =>
   figure("Rated A", "", "current", "ratedCurrent", "above 0", means);
-const RATED_W = (means: string) =>
-  figure("Rated W", "", "power", "ratedPower", "above 0", means);
+const RATED_W = (means: string) => figure("Rated W", "", "power", "ratedPower", "above 0", means);
 const RATED_V = (means: string) =>
   figure("Rated V", "", "voltage", "ratedVoltage", "above 0", means);
 const LOWEST_V = (means: string) =>
@@ -231,16 +207,10 @@ const RIPPLE = [
     "alternating part of its output at full load, peak",
   ),
 ];
-const ISOLATION = list(
-  "Isolation",
-  "isolation",
-  ISOLATIONS,
-  "between input and output",
-);
+const ISOLATION = list("Isolation", "isolation", ISOLATIONS, "between input and output");
 const CLEARS = (means: string) =>
   figure("Clears at A", "", "current", "clearsAt", "above 0", means);
-const WITHIN = (means: string) =>
-  figure("Within s", "", "time", "within", "above 0", means);
+const WITHIN = (means: string) => figure("Within s", "", "time", "within", "above 0", means);
 
 /** Efficiencies at loads, as a datasheet prints them. */
 export const EFFICIENCY_POINTS = 6;
@@ -269,14 +239,7 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
   Supply: [
     LOCATION,
     LOWEST_V("least open-circuit voltage"),
-    figure(
-      "Voltage",
-      "V",
-      "voltage",
-      "voltage",
-      "above 0",
-      "nominal open-circuit voltage",
-    ),
+    figure("Voltage", "V", "voltage", "voltage", "above 0", "nominal open-circuit voltage"),
     HIGHEST_V("greatest open-circuit voltage"),
     figure(
       "Resistance",
@@ -307,14 +270,7 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
     ),
     WITHIN("time after which it does"),
     ...RIPPLE,
-    figure(
-      "Capacitance",
-      "µF",
-      "capacitance",
-      "capacitance",
-      "0 or more",
-      "at its output",
-    ),
+    figure("Capacitance", "µF", "capacitance", "capacitance", "0 or more", "at its output"),
     PRICE,
     BASIS,
   ],
@@ -356,24 +312,9 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
       "output at which it is stopped after a fault",
     ),
     ISOLATION,
-    tolerance(
-      "Set-point spread",
-      "setPointSpread",
-      "± part between units in parallel",
-    ),
-    tolerance(
-      "Resistance spread",
-      "resistanceSpread",
-      "± part between units in parallel",
-    ),
-    figure(
-      "Bleed",
-      "Ω",
-      "resistance",
-      "bleed",
-      "above 0",
-      "resistor that discharges its input",
-    ),
+    tolerance("Set-point spread", "setPointSpread", "± part between units in parallel"),
+    tolerance("Resistance spread", "resistanceSpread", "± part between units in parallel"),
+    figure("Bleed", "Ω", "resistance", "bleed", "above 0", "resistor that discharges its input"),
     BASIS,
   ],
   Cable: [
@@ -389,19 +330,9 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
       "whole",
       "that carry current, in each cable, out and back together; empty: 2. Odd: half of the cables go out, half back",
     ),
-    words(
-      "Size",
-      "size",
-      { holds: "size" },
-      'of one core: mm² of metal, or "2.5 mm²", "AWG 12"',
-    ),
+    words("Size", "size", { holds: "size" }, 'of one core: mm² of metal, or "2.5 mm²", "AWG 12"'),
     list("Material", "material", MATERIAL_NAMES, "empty: copper"),
-    list(
-      "Build",
-      "build",
-      CONDUCTOR_BUILDS,
-      "empty: class 2 of a metric size, solid for AWG",
-    ),
+    list("Build", "build", CONDUCTOR_BUILDS, "empty: class 2 of a metric size, solid for AWG"),
     figure(
       "Core Ω/km at 20 °C",
       "",
@@ -426,14 +357,7 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
       "any",
       "hottest that the metal gets; empty: by insulation",
     ),
-    figure(
-      "Outer diameter",
-      "mm",
-      "length",
-      "outerDiameter",
-      "above 0",
-      "over everything",
-    ),
+    figure("Outer diameter", "mm", "length", "outerDiameter", "above 0", "over everything"),
     list("Insulation", "insulation", INSULATION_NAMES, "of the cores"),
     list(
       "Surroundings",
@@ -476,28 +400,14 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
       "above 0",
       "of one whole cable; empty: of its metal",
     ),
-    figure(
-      "Price per m",
-      "",
-      "money",
-      "pricePerMetre",
-      "0 or more",
-      "of one cable",
-    ),
+    figure("Price per m", "", "money", "pricePerMetre", "0 or more", "of one cable"),
     BASIS,
   ],
   "In line": [
     FED_FROM,
     LOCATION,
     list("Kind", "kind", IN_LINE_KINDS, "what it is"),
-    figure(
-      "Resistance",
-      "mΩ",
-      "resistance",
-      "resistance",
-      "0 or more",
-      "of both poles",
-    ),
+    figure("Resistance", "mΩ", "resistance", "resistance", "0 or more", "of both poles"),
     figure(
       "Drop",
       "V",
@@ -518,14 +428,7 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
       "above 0",
       "time of a fault right behind it",
     ),
-    figure(
-      "Breaks A",
-      "",
-      "current",
-      "breaksAt",
-      "above 0",
-      "greatest fault that it can break",
-    ),
+    figure("Breaks A", "", "current", "breaksAt", "above 0", "greatest fault that it can break"),
     tolerance("Tolerance", "tolerance", "± part of resistance and drop"),
     MASS,
     PRICE,
@@ -534,21 +437,9 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
   Load: [
     FED_FROM,
     LOCATION,
-    list(
-      "Kind",
-      "kind",
-      LOAD_KINDS,
-      "power and heater in W, current in A, resistance in Ω",
-    ),
+    list("Kind", "kind", LOAD_KINDS, "power and heater in W, current in A, resistance in Ω"),
     RATED_V("at which a heater's watts hold"),
-    figure(
-      "Quantity",
-      "",
-      "number",
-      "quantity",
-      "whole",
-      "identical ones in this row; empty: 1",
-    ),
+    figure("Quantity", "", "number", "quantity", "whole", "identical ones in this row; empty: 1"),
     load("Light", "light", "of one; empty: none"),
     load("Nominal", "nominal", "of one"),
     load("Peak", "peak", "of one; empty: as Nominal"),
@@ -562,34 +453,13 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
     ),
     LOWEST_V("least that it works at"),
     HIGHEST_V("greatest that it allows"),
-    figure(
-      "Capacitance",
-      "µF",
-      "capacitance",
-      "capacitance",
-      "0 or more",
-      "at its input, of one",
-    ),
+    figure("Capacitance", "µF", "capacitance", "capacitance", "0 or more", "at its input, of one"),
     tolerance("Tolerance", "tolerance", "± part of the load"),
     BASIS,
   ],
   Location: [
-    figure(
-      "Coldest",
-      "°C",
-      "temperature",
-      "coldestC",
-      "any",
-      "air, lowest in service",
-    ),
-    figure(
-      "Hottest",
-      "°C",
-      "temperature",
-      "hottestC",
-      "any",
-      "air, highest in service",
-    ),
+    figure("Coldest", "°C", "temperature", "coldestC", "any", "air, lowest in service"),
+    figure("Hottest", "°C", "temperature", "hottestC", "any", "air, highest in service"),
     figure("Altitude", "m", "length", "altitude", "any", "above the sea"),
     list("Place", "place", PLACES, "immersed is judged as wet"),
     list("Access", "access", ACCESSES, "who may reach what is there"),
@@ -626,14 +496,7 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
       "above 0",
       "most output that one unit gives into a fault",
     ),
-    figure(
-      "Resistance",
-      "mΩ",
-      "resistance",
-      "resistance",
-      "0 or more",
-      "output, hot",
-    ),
+    figure("Resistance", "mΩ", "resistance", "resistance", "0 or more", "output, hot"),
     LEAST_RESISTANCE("mΩ", "output, cold"),
     figure("Fixed loss", "W", "power", "fixedLoss", "0 or more", "at no load"),
     figure(
@@ -661,14 +524,7 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
       "at any load, where no losses are known",
     ),
     ...POINTS,
-    figure(
-      "Lowest",
-      "°C",
-      "temperature",
-      "lowestC",
-      "any",
-      "least ambient that it works in",
-    ),
+    figure("Lowest", "°C", "temperature", "lowestC", "any", "least ambient that it works in"),
     figure(
       "Full up to",
       "°C",
@@ -685,14 +541,7 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
       "0 or more",
       "part of its rating lost for each kelvin above",
     ),
-    figure(
-      "Highest",
-      "°C",
-      "temperature",
-      "highestC",
-      "any",
-      "greatest ambient that it works in",
-    ),
+    figure("Highest", "°C", "temperature", "highestC", "any", "greatest ambient that it works in"),
     ...RIPPLE,
     figure(
       "Input capacitance",
@@ -717,12 +566,7 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
     BASIS,
   ],
   "Asked for": [
-    words(
-      "Value",
-      "value",
-      { holds: "value" },
-      'figure or word, or "not asked"',
-    ),
+    words("Value", "value", { holds: "value" }, 'figure or word, or "not asked"'),
     words("Unit", "unit", TEXT, "not read"),
     words("Citation", "citation", TEXT, "where it is asked; not read"),
   ],
@@ -752,12 +596,7 @@ export const TABLE_COLUMNS = [
   column("ratio", "Ratio", "number"),
   column("fixedLoss", "Fixed loss", "power", "W"),
   column("linearLoss", "Linear loss", "loss for each ampere", "W/A"),
-  column(
-    "quadraticLoss",
-    "Quadratic loss",
-    "loss for each square ampere",
-    "W/A²",
-  ),
+  column("quadraticLoss", "Quadratic loss", "loss for each square ampere", "W/A²"),
   column("efficiency", "Efficiency", "fraction"),
   column("lightLoad", "Light load", "load"),
   column("load", "Load", "load"),
@@ -815,12 +654,7 @@ export const TABLE_COLUMNS = [
   column("derating", "Derating", "for each kelvin", "1/K"),
   column("highestC", "Highest", "temperature", "°C"),
   column("inputCapacitance", "Input capacitance", "capacitance", "µF"),
-  column(
-    "inputSeriesResistance",
-    "Input series resistance",
-    "resistance",
-    "mΩ",
-  ),
+  column("inputSeriesResistance", "Input series resistance", "resistance", "mΩ"),
   column("volume", "Volume", "volume", "cm³"),
   column("leastResistance", "Least resistance", "resistance", "Ω"),
   column("inLineKind", "In line kind"),

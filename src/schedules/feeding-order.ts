@@ -37,9 +37,7 @@ export function feedingOrder(rows: readonly MadeRow[]): readonly number[] {
 }
 
 /** Of rows whose link to the feed is wrong, in words of the row. A kind that is not known feeds on as a line does. */
-export function linkRefusals(
-  rows: readonly MadeRow[],
-): ReadonlyMap<number, InputError> {
+export function linkRefusals(rows: readonly MadeRow[]): ReadonlyMap<number, InputError> {
   const { trees } = feedTopology({
     count: rows.length,
     item: rows.map(({ source }) => source.name),

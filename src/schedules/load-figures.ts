@@ -54,19 +54,10 @@ export function loadCells(made: RowMaker, asked: LoadMargin): void {
   const kind = wordOf(row, "kind") as LoadKind | undefined;
   if (kind === undefined)
     throw refused(row, "kind", '"power", "current", "heater" or "resistance"');
-  neededFigure(
-    row,
-    "nominal",
-    "given (type none for a load that draws nothing then)",
-  );
+  neededFigure(row, "nominal", "given (type none for a load that draws nothing then)");
   if (kind === "heater")
     neededFigure(row, "ratedVoltage", "given, the voltage of a heater's watts");
-  made.passAll([
-    "ratedVoltage",
-    "lowestVoltage",
-    "highestVoltage",
-    "tolerance",
-  ]);
+  made.passAll(["ratedVoltage", "lowestVoltage", "highestVoltage", "tolerance"]);
   const own = figureOf(row, "margin");
   const margin = own ?? asked.value ?? 0;
   if (own !== undefined) made.pass("margin");
@@ -108,18 +99,12 @@ function loadCell(
   }[kind];
   const working = made.work(() => {
     const givens = new Givens()
-      .add(
-        "one",
-        { label: `${label} of one`, symbol: "x", unit: UNIT[kind] },
-        row,
-        typed,
-      )
+      .add("one", { label: `${label} of one`, symbol: "x", unit: UNIT[kind] }, row, typed)
       .add("quantity", QUANTITY, row, "quantity", 1);
     if (isGiven(row, "margin") || asked.row === undefined)
       givens.add("margin", MARGIN, row, "margin", 0);
     else givens.add("margin", MARGIN, asked.row, "value", margin);
-    if (kind === "heater")
-      givens.add("ratedVoltage", RATED_V, row, "ratedVoltage");
+    if (kind === "heater") givens.add("ratedVoltage", RATED_V, row, "ratedVoltage");
     return givens.working(
       `${row.name}: ${label.toLowerCase()}`,
       { [field]: loadStep(label, kind) },
@@ -162,12 +147,7 @@ function capacitanceCell(made: RowMaker): void {
   const farads = { unit: "F", shown: { unit: "µF", perUnit: 1e6 } };
   const working = made.work(() =>
     new Givens()
-      .add(
-        "one",
-        { label: "Capacitance of one", symbol: "C₁", ...farads },
-        row,
-        "capacitance",
-      )
+      .add("one", { label: "Capacitance of one", symbol: "C₁", ...farads }, row, "capacitance")
       .add("quantity", QUANTITY, row, "quantity", 1)
       .working(
         `${row.name}: capacitance`,

@@ -68,20 +68,14 @@ const WORSE_WORDS = [
 ] as const;
 
 /** Location and its figures of a row, from its places. */
-export function placeCells(
-  made: RowMaker,
-  places: readonly ScheduleRow[],
-): void {
+export function placeCells(made: RowMaker, places: readonly ScheduleRow[]): void {
   const names = namesOf(made.source, "locations");
   if (names.length > 0) made.say("locations", names.join("; "));
   else if (places.length > 0) made.say("locations", places[0]!.name);
   else made.say("locations", EVERYWHERE);
   const [only] = places;
   if (only && places.length === 1) {
-    made.passAll(
-      ["coldestC", "hottestC", "altitude", "sun", "place", "access"],
-      only,
-    );
+    made.passAll(["coldestC", "hottestC", "altitude", "sun", "place", "access"], only);
     return;
   }
   if (places.length === 0) return;
@@ -101,8 +95,7 @@ export function placeCells(
     const given = places.map((place) => wordOf(place, field));
     const found = worst.find((word) => given.includes(word));
     const isWorst = found === worst[0] || found === "wet";
-    if (found !== undefined && (isWorst || !given.includes(undefined)))
-      made.say(field, found);
+    if (found !== undefined && (isWorst || !given.includes(undefined))) made.say(field, found);
   }
 }
 
@@ -132,12 +125,7 @@ function worseGivens(
   places.forEach((place, index) => {
     const at = index + 1;
     const symbol = `x${at}`;
-    givens.add(
-      `${field}${at}`,
-      { label: `${label}, ${place.name}`, symbol, unit },
-      place,
-      field,
-    );
+    givens.add(`${field}${at}`, { label: `${label}, ${place.name}`, symbol, unit }, place, field);
   });
   return givens;
 }

@@ -15,10 +15,7 @@ export interface ListedRow {
   readonly list: NonNullable<RowKind["list"]>;
   /** Of the whole row, over the cases that are solved; not there where none is. */
   readonly highest:
-    | Readonly<
-        Record<"current" | "drop" | "loss" | "outputPower", HighestFigure>
-      >
-    | undefined;
+    Readonly<Record<"current" | "drop" | "loss" | "outputPower", HighestFigure>> | undefined;
 }
 
 /** Cables first, then stages, each in the table's order. Contacts, supplies and loads are in neither list. */
@@ -34,10 +31,7 @@ export function proposalLists(
   return [...listed("Cable"), ...listed("Stage")];
 }
 
-function highestOf(
-  row: number,
-  cases: readonly FeedCase[],
-): ListedRow["highest"] {
+function highestOf(row: number, cases: readonly FeedCase[]): ListedRow["highest"] {
   const [first, ...more] = cases.map((at) => {
     const { inputVoltage, outputVoltage, outputCurrent } = at.point.feed.state;
     const figure = (value: number): HighestFigure => ({ value, at });
@@ -49,8 +43,7 @@ function highestOf(
     };
   });
   if (!first) return undefined;
-  const higher = (a: HighestFigure, b: HighestFigure) =>
-    b.value > a.value ? b : a;
+  const higher = (a: HighestFigure, b: HighestFigure) => (b.value > a.value ? b : a);
   return more.reduce(
     (found, each) => ({
       current: higher(found.current, each.current),

@@ -1,11 +1,7 @@
 /** One row of a schedule's block as it was typed: figures in SI, words as they are listed, and where each stands. */
 import type { ConductorSize } from "../conductors/conductor-section.js";
 import { plainName } from "../network/feed-topology.js";
-import {
-  InputError,
-  NoAnswerError,
-  type RefusedValue,
-} from "../quantities/errors.js";
+import { InputError, NoAnswerError, type RefusedValue } from "../quantities/errors.js";
 import { type BlockName, BLOCKS } from "./columns.js";
 
 /** A cell of the blocks: which of them, and its row and column in that range, all from 0. */
@@ -92,11 +88,7 @@ function shownOf(row: ScheduleRow, field: string): RefusedValue {
 }
 
 /** @throws {InputError} where the row has no such figure. */
-export function neededFigure(
-  row: ScheduleRow,
-  field: string,
-  requirement = "given",
-): number {
+export function neededFigure(row: ScheduleRow, field: string, requirement = "given"): number {
   const value = figureOf(row, field);
   if (value === undefined) throw refused(row, field, requirement);
   return value;
@@ -127,17 +119,11 @@ export function inWordsOfRow<T>(
 }
 
 /** Rows by name; of two with one name the first. */
-export function rowsByName(
-  rows: readonly ScheduleRow[],
-): ReadonlyMap<string, ScheduleRow> {
-  return new Map(
-    [...rows].reverse().map((row) => [plainName(row.name), row] as const),
-  );
+export function rowsByName(rows: readonly ScheduleRow[]): ReadonlyMap<string, ScheduleRow> {
+  return new Map([...rows].reverse().map((row) => [plainName(row.name), row] as const));
 }
 
 /** The names that somebody may have meant, for a refusal. */
 export function namesInWords(names: readonly string[]): string {
-  return names.length === 0
-    ? "none is there yet"
-    : names.map((name) => `"${name}"`).join(" or ");
+  return names.length === 0 ? "none is there yet" : names.map((name) => `"${name}"`).join(" or ");
 }

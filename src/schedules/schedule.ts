@@ -40,10 +40,7 @@ interface Context {
  * nothing stands last.
  * @throws {InputError} for a margin that cannot be.
  */
-export function madeRows(
-  rows: ScheduleRows,
-  typed: readonly ScheduleRow[],
-): readonly MadeRow[] {
+export function madeRows(rows: ScheduleRows, typed: readonly ScheduleRow[]): readonly MadeRow[] {
   const context: Context = {
     types: rowsByName(rows["Stage type"]),
     locations: new Locations(rows.Location),
@@ -64,22 +61,14 @@ const MOST_MARGIN = 1;
 
 /** @throws {InputError} for a second one, or one that is no part of 1. */
 function loadMargin(asked: readonly ScheduleRow[]): LoadMargin {
-  const [row, second] = asked.filter(
-    ({ name }) => plainName(name) === LOAD_MARGIN,
-  );
-  if (second)
-    throw new InputError("block", second.name, "with Load margin in one row");
+  const [row, second] = asked.filter(({ name }) => plainName(name) === LOAD_MARGIN);
+  if (second) throw new InputError("block", second.name, "with Load margin in one row");
   if (!row) return { value: undefined, row: undefined };
   const word = wordOf(row, "value");
-  if (word !== undefined && plainName(word) === "not asked")
-    return { value: 0, row: undefined };
+  if (word !== undefined && plainName(word) === "not asked") return { value: 0, row: undefined };
   const value = figureOf(row, "value");
   if (word !== undefined || (value !== undefined && !isMargin(value)))
-    throw refused(
-      row,
-      "value",
-      'a part of 1, 0.2 for 20 %, or "not asked", beside Load margin',
-    );
+    throw refused(row, "value", 'a part of 1, 0.2 for 20 %, or "not asked", beside Load margin');
   return { value, row };
 }
 

@@ -75,11 +75,7 @@ function isolationCell(made: RowMaker, type: ScheduleRow): void {
 function ratioCells(made: RowMaker, type: ScheduleRow): void {
   const { source: row } = made;
   if (isGiven(row, "voltage"))
-    throw refused(
-      row,
-      "voltage",
-      "left empty: a ratio stage gives a part of its input",
-    );
+    throw refused(row, "voltage", "left empty: a ratio stage gives a part of its input");
   const stepsDownBy = neededFigure(
     type,
     "stepsDownBy",
@@ -118,8 +114,7 @@ function regulatedCells(made: RowMaker, type: ScheduleRow): void {
   const ofType = figureOf(type, "voltage");
   if (own !== undefined) made.pass("voltage");
   else if (ofType !== undefined) made.pass("voltage", "voltage", type);
-  else
-    throw refused(row, "voltage", `given here or for its type, ${type.name}`);
+  else throw refused(row, "voltage", `given here or for its type, ${type.name}`);
   if (own !== undefined && ofType !== undefined && own !== ofType)
     made.note(`Voltage as on the stage, not ${figure(ofType)} V of its type`);
   for (const field of ["lowestVoltage", "highestVoltage"])
@@ -133,11 +128,7 @@ const OF_ONE: Readonly<Record<"mass" | "price", Quantity>> = {
   price: { label: "Price of one unit", symbol: "p₁", unit: "1" },
 };
 
-function ofAllUnits(
-  made: RowMaker,
-  type: ScheduleRow,
-  field: "mass" | "price",
-): void {
+function ofAllUnits(made: RowMaker, type: ScheduleRow, field: "mass" | "price"): void {
   const one = figureOf(type, field);
   if (one === undefined) return;
   const { source: row } = made;

@@ -1,14 +1,6 @@
 /** Losses of a stage from its type: as typed, fitted to its points of load and efficiency, or by one efficiency. */
-import {
-  type MeasuredStage,
-  stageFit,
-  type StageFit,
-} from "../converters/stage-fit.js";
-import {
-  stageFitGivens,
-  stageFitSteps,
-  stageFitValues,
-} from "../converters/stage-fit-steps.js";
+import { type MeasuredStage, stageFit, type StageFit } from "../converters/stage-fit.js";
+import { stageFitGivens, stageFitSteps, stageFitValues } from "../converters/stage-fit-steps.js";
 import { figure } from "../quantities/figures.js";
 import { EFFICIENCY_POINTS } from "./columns.js";
 import {
@@ -46,9 +38,7 @@ export function lossCells(made: RowMaker, type: ScheduleRow): void {
       "given, or Fixed loss, Linear loss and Quadratic loss, or points of load and efficiency",
     );
   if (isGiven(type, "efficiency"))
-    made.note(
-      `Efficiency of its type passed over: ${hasLosses ? "losses" : "points"} are given`,
-    );
+    made.note(`Efficiency of its type passed over: ${hasLosses ? "losses" : "points"} are given`);
 }
 
 function requireNoResistance(type: ScheduleRow): void {
@@ -61,28 +51,20 @@ function requireNoResistance(type: ScheduleRow): void {
 }
 
 /** Points as far as there are any. @throws {InputError} for half a point, or points without the voltage of their loads. */
-function measuredOf(
-  row: ScheduleRow,
-  type: ScheduleRow,
-): MeasuredStage | undefined {
+function measuredOf(row: ScheduleRow, type: ScheduleRow): MeasuredStage | undefined {
   const places = Array.from({ length: EFFICIENCY_POINTS }, (_, at) => at + 1);
   const points = places.flatMap((at) => {
     const load = figureOf(type, `load${at}`);
     const efficiency = figureOf(type, `efficiency${at}`);
     if (load === undefined && efficiency === undefined) return [];
     if (load === undefined) throw refused(type, `load${at}`, "given");
-    if (efficiency === undefined)
-      throw refused(type, `efficiency${at}`, "given");
+    if (efficiency === undefined) throw refused(type, `efficiency${at}`, "given");
     return [{ load, efficiency }];
   });
   if (points.length === 0) return undefined;
   const outputVoltage =
     stageKind(type) === "ratio"
-      ? neededFigure(
-          type,
-          "voltage",
-          "given, the rated output at which the points hold",
-        )
+      ? neededFigure(type, "voltage", "given, the rated output at which the points hold")
       : (figureOf(type, "voltage") ?? neededFigure(row, "voltage"));
   return {
     outputVoltage,
@@ -91,11 +73,7 @@ function measuredOf(
   };
 }
 
-function fittedCells(
-  made: RowMaker,
-  type: ScheduleRow,
-  measured: MeasuredStage,
-): void {
+function fittedCells(made: RowMaker, type: ScheduleRow, measured: MeasuredStage): void {
   const fields = { loads: "load1", efficiencies: "efficiency1" };
   const fit = inWordsOfRow(type, fields, () => stageFit(measured));
   requireDroopWithin(type, fit);
@@ -106,9 +84,7 @@ function fittedCells(
       "voltage",
     );
     pointFields(type).forEach(({ load, efficiency }, index) => {
-      givens
-        .link(`load${index + 1}`, type, load)
-        .link(`efficiency${index + 1}`, type, efficiency);
+      givens.link(`load${index + 1}`, type, load).link(`efficiency${index + 1}`, type, efficiency);
     });
     Object.assign(givens.quantities, stageFitGivens(measured));
     return givens.working(
@@ -148,9 +124,7 @@ function misfitOfLosses(
   type: ScheduleRow,
   { outputVoltage, loads, efficiencies }: MeasuredStage,
 ): string {
-  const [fixed, linear, quadratic] = LOSSES.map(
-    (field) => figureOf(type, field) ?? 0,
-  );
+  const [fixed, linear, quadratic] = LOSSES.map((field) => figureOf(type, field) ?? 0);
   const misfits = loads.map((load, at) => {
     const current = load / outputVoltage;
     const loss = fixed! + linear! * current + quadratic! * current ** 2;

@@ -3,18 +3,10 @@ import type { FeedKind } from "../network/feed-item.js";
 import { plainName } from "../network/feed-topology.js";
 import { InputError } from "../quantities/errors.js";
 import { type StageTypeKind } from "./columns.js";
-import {
-  namesInWords,
-  refused,
-  type ScheduleRow,
-  wordOf,
-} from "./schedule-row.js";
+import { namesInWords, refused, type ScheduleRow, wordOf } from "./schedule-row.js";
 
 /** @throws {InputError} where the row names no type that is listed and in order. */
-export function typeOf(
-  row: ScheduleRow,
-  types: ReadonlyMap<string, ScheduleRow>,
-): ScheduleRow {
+export function typeOf(row: ScheduleRow, types: ReadonlyMap<string, ScheduleRow>): ScheduleRow {
   const name = wordOf(row, "type");
   const found = name === undefined ? undefined : types.get(plainName(name));
   if (!found)

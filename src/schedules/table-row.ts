@@ -77,12 +77,7 @@ export class RowMaker {
   }
 
   /** A figure that a working gives. */
-  derive(
-    field: TableField,
-    value: number,
-    working: number,
-    step: string,
-  ): void {
+  derive(field: TableField, value: number, working: number, step: string): void {
     this.cells.set(field, { value, origin: { kind: "step", working, step } });
   }
 
@@ -113,13 +108,7 @@ export class Givens {
   readonly typed: Record<string, TypedGiven> = {};
 
   /** A figure of a row; `instead` where it was left empty. */
-  add(
-    name: string,
-    quantity: Quantity,
-    row: ScheduleRow,
-    field: string,
-    instead?: number,
-  ): this {
+  add(name: string, quantity: Quantity, row: ScheduleRow, field: string, instead?: number): this {
     const value = figureOf(row, field) ?? wordOf(row, field) ?? instead;
     if (value === undefined) return this;
     this.quantities[name] = quantity;

@@ -20,15 +20,9 @@ export function batteryNotes(battery: Battery, cellVoltage: Volts): Note[] {
   ];
 }
 
-function windowNotes(
-  { chemistry }: Battery,
-  cellVoltage: Volts,
-  full: Volts,
-): Note[] {
+function windowNotes({ chemistry }: Battery, cellVoltage: Volts, full: Volts): Note[] {
   const { lowestVoltage, cite } = openCircuitCurves[chemistry];
-  const about = (code: string, text: string): Note[] => [
-    { code, field: "voltage", text, cite },
-  ];
+  const about = (code: string, text: string): Note[] => [{ code, field: "voltage", text, cite }];
   if (cellVoltage < lowestVoltage)
     return about(
       "below-cell-window",
@@ -51,9 +45,7 @@ function chargeNotes({ chemistry, stateOfCharge, current }: Battery): Note[] {
     cite: "definition",
   });
   return [
-    ...(stateOfCharge === 0
-      ? [given("empty", "empty: the state of charge is 0")]
-      : []),
+    ...(stateOfCharge === 0 ? [given("empty", "empty: the state of charge is 0")] : []),
     ...(stateOfCharge > 0 && stateOfCharge < steepBelow
       ? [
           {

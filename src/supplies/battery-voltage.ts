@@ -5,19 +5,9 @@
  * Left out: slow polarisation, differences between cells, contacts and leads.
  */
 import type { Battery } from "./battery.js";
-import {
-  InputError,
-  NoAnswerError,
-  requireAbove,
-  requireWhole,
-} from "../quantities/errors.js";
+import { InputError, NoAnswerError, requireAbove, requireWhole } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type {
-  Note,
-  Quantities,
-  QuantitiesOf,
-  StepsWith,
-} from "../quantities/steps.js";
+import type { Note, Quantities, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Fraction, Volts } from "../quantities/units.js";
 import { batteryNotes } from "./battery-notes.js";
 import { openCircuitCurves, pointsAround } from "./open-circuit-curves.js";
@@ -40,11 +30,7 @@ export function batteryVoltage(battery: Battery): BatteryVoltage {
   requireWhole("cellsInSeries", cellsInSeries, 1);
   requireWhole("strings", strings, 1);
   if (!(stateOfCharge >= 0 && stateOfCharge <= 1))
-    throw new InputError(
-      "stateOfCharge",
-      stateOfCharge,
-      "0 to 1: 0.6 for 60 %",
-    );
+    throw new InputError("stateOfCharge", stateOfCharge, "0 to 1: 0.6 for 60 %");
   requireAbove("cellResistance", cellResistance, 0);
   const curve = openCircuitCurves[chemistry];
   const { below, above } = pointsAround(curve, stateOfCharge);
@@ -52,8 +38,7 @@ export function batteryVoltage(battery: Battery): BatteryVoltage {
   const [chargeAbove, voltageAbove] = above;
   const cellOpenVoltage =
     voltageBelow +
-    ((voltageAbove - voltageBelow) * (stateOfCharge - chargeBelow)) /
-      (chargeAbove - chargeBelow);
+    ((voltageAbove - voltageBelow) * (stateOfCharge - chargeBelow)) / (chargeAbove - chargeBelow);
   const cellVoltage = cellOpenVoltage - (current / strings) * cellResistance;
   if (!(cellVoltage > 0))
     throw new NoAnswerError(

@@ -1,9 +1,5 @@
 /** A supply behind its resistance with a load that holds its power: the voltage at the load, the upper of two roots. */
-import {
-  NoAnswerError,
-  requireAbove,
-  requireAtLeast,
-} from "../quantities/errors.js";
+import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Amperes, Ohms, Volts, Watts } from "../quantities/units.js";
@@ -33,10 +29,7 @@ export function loadedSupply(supply: SupplyWithLoad): LoadedSupply {
   requireAtLeast("load", load, 0);
   requireServed(supply);
   // At the very limit rounding alone may come out above 1.
-  const partOfLimit = Math.min(
-    (4 * resistance * load) / openCircuitVoltage ** 2,
-    1,
-  );
+  const partOfLimit = Math.min((4 * resistance * load) / openCircuitVoltage ** 2, 1);
   const voltage = (openCircuitVoltage * (1 + Math.sqrt(1 - partOfLimit))) / 2;
   const current = load / voltage;
   return {
@@ -67,9 +60,7 @@ function notesOn({ resistance, load }: SupplyWithLoad): Note[] {
     cite: "definition",
   });
   return [
-    ...(resistance === 0
-      ? [about("ideal-resistance", "ideal: no resistance given")]
-      : []),
+    ...(resistance === 0 ? [about("ideal-resistance", "ideal: no resistance given")] : []),
     ...(load === 0 ? [about("no-load", "at no load: no load given")] : []),
   ];
 }

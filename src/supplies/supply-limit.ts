@@ -35,15 +35,14 @@ const HALF_NOTE: Note = {
   cite: "common-practice",
 };
 
-export const supplyBehindResistanceGivens: QuantitiesOf<SupplyBehindResistance> =
-  {
-    openCircuitVoltage: {
-      label: "Open-circuit voltage",
-      symbol: "V₀",
-      unit: "V",
-    },
-    resistance: { label: "Resistance up to the load", symbol: "R", unit: "Ω" },
-  };
+export const supplyBehindResistanceGivens: QuantitiesOf<SupplyBehindResistance> = {
+  openCircuitVoltage: {
+    label: "Open-circuit voltage",
+    symbol: "V₀",
+    unit: "V",
+  },
+  resistance: { label: "Resistance up to the load", symbol: "R", unit: "Ω" },
+};
 
 export const supplyLimitSteps: StepsOf<SupplyLimit> = {
   power: {

@@ -1,10 +1,7 @@
 /** Of many candidates, those that no other one beats: none is at least as good in everything and better in something. */
 import type { TradeResult } from "./trade-evaluation.js";
 
-export interface FrontPoint extends Pick<
-  TradeResult,
-  "loss" | "mass" | "cost"
-> {
+export interface FrontPoint extends Pick<TradeResult, "loss" | "mass" | "cost"> {
   /** The candidate's number in its space. */
   readonly index: number;
 }
@@ -35,7 +32,5 @@ export function paretoFront(): ParetoFront {
 
 /** At least as good in loss, mass and cost; of equals the first one stays. */
 function beatsOrEquals(one: FrontPoint, other: FrontPoint): boolean {
-  return (
-    one.loss <= other.loss && one.mass <= other.mass && one.cost <= other.cost
-  );
+  return one.loss <= other.loss && one.mass <= other.mass && one.cost <= other.cost;
 }

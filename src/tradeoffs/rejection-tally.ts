@@ -12,15 +12,11 @@ export interface RejectionTally {
   readonly add: (index: number, verdict: TradeVerdict) => void;
   readonly all: () => VerdictCounts;
   /** By axis, then by the option's place on it. */
-  readonly byOption: () => Readonly<
-    Record<TradeAxis, readonly VerdictCounts[]>
-  >;
+  readonly byOption: () => Readonly<Record<TradeAxis, readonly VerdictCounts[]>>;
 }
 
 const VERDICT_COUNT = TRADE_VERDICTS.length;
-const numberOf = new Map(
-  TRADE_VERDICTS.map((verdict, number) => [verdict, number]),
-);
+const numberOf = new Map(TRADE_VERDICTS.map((verdict, number) => [verdict, number]));
 
 export function rejectionTally(space: TradeSpace): RejectionTally {
   const lengths: Readonly<Record<TradeAxis, number>> = {
@@ -30,17 +26,13 @@ export function rejectionTally(space: TradeSpace): RejectionTally {
     units: space.mostUnits,
   };
   const counts = Object.fromEntries(
-    TRADE_AXES.map((axis) => [
-      axis,
-      new Float64Array(lengths[axis] * VERDICT_COUNT),
-    ]),
+    TRADE_AXES.map((axis) => [axis, new Float64Array(lengths[axis] * VERDICT_COUNT)]),
   ) as Record<TradeAxis, Float64Array>;
   return {
     add(index, verdict) {
       const place: TradePlace = tradePlace(space, index);
       const number = numberOf.get(verdict)!;
-      for (const axis of TRADE_AXES)
-        counts[axis][place[axis] * VERDICT_COUNT + number]! += 1;
+      for (const axis of TRADE_AXES) counts[axis][place[axis] * VERDICT_COUNT + number]! += 1;
     },
     all: () => {
       const options = countsOf(counts.supply, lengths.supply);
@@ -89,11 +81,8 @@ export function rejectedOptions(tally: RejectionTally): RejectedOption[] {
     byOption[axis].flatMap((counts, option) => {
       const tried = TRADE_VERDICTS.reduce((sum, one) => sum + counts[one], 0);
       if (tried === 0 || counts.kept > 0) return [];
-      const limit = TRADE_VERDICTS.reduce((most, one) =>
-        counts[one] > counts[most] ? one : most,
-      );
-      const furthest =
-        [...TRADE_VERDICTS].reverse().find((one) => counts[one] > 0) ?? limit;
+      const limit = TRADE_VERDICTS.reduce((most, one) => (counts[one] > counts[most] ? one : most));
+      const furthest = [...TRADE_VERDICTS].reverse().find((one) => counts[one] > 0) ?? limit;
       const share = counts[limit] / tried;
       return [{ axis, option, limit, share, furthest }];
     }),

@@ -20,11 +20,7 @@ import {
   type TradeCase,
 } from "./trade-feed.js";
 import type { TradeRequest } from "./trade-request.js";
-import {
-  type TradeCandidate,
-  tradeCandidate,
-  type TradeSpace,
-} from "./trade-space.js";
+import { type TradeCandidate, tradeCandidate, type TradeSpace } from "./trade-space.js";
 
 /** In the order in which they are tried: the first one that a candidate breaks is named. */
 export const TRADE_VERDICTS = [
@@ -76,10 +72,7 @@ export function tradeEvaluation(
 }
 
 /** Kinds, links and all that is the same for every candidate of this many stages. */
-function enteredFeed(
-  request: TradeRequest,
-  candidate: TradeCandidate,
-): CompiledFeed {
+function enteredFeed(request: TradeRequest, candidate: TradeCandidate): CompiledFeed {
   const columns = columnsOf(tradeFeed(request, candidate, "nominal"));
   const feed = compiledFeed(columns);
   for (let row = 0; row < columns.count; row++) {
@@ -90,11 +83,7 @@ function enteredFeed(
   return feed;
 }
 
-function judged(
-  request: TradeRequest,
-  candidate: TradeCandidate,
-  feed: CompiledFeed,
-): TradeResult {
+function judged(request: TradeRequest, candidate: TradeCandidate, feed: CompiledFeed): TradeResult {
   const bought = boughtOf(request, candidate);
   const early = limitBeforeSolving(request, candidate, bought);
   if (early) return { verdict: early, loss: 0, ...bought };
@@ -108,15 +97,11 @@ function judged(
   const loss = lossOf(feed);
   const cost = bought.cost + lostEnergyCost(request, loss);
   const { limits } = request;
-  const verdict =
-    limits.cost !== undefined && cost > limits.cost ? "cost" : "kept";
+  const verdict = limits.cost !== undefined && cost > limits.cost ? "cost" : "kept";
   return { verdict, loss, mass: bought.mass, cost };
 }
 
-function boughtOf(
-  { length, unit }: TradeRequest,
-  { cable, arrangement, units }: TradeCandidate,
-) {
+function boughtOf({ length, unit }: TradeRequest, { cable, arrangement, units }: TradeCandidate) {
   const count = arrangement.length * units;
   return {
     mass: cable.massPerMetre * length + unit.mass * count,
@@ -136,10 +121,8 @@ function limitBeforeSolving(
   { supply, arrangement }: TradeCandidate,
   { mass, cost }: { readonly mass: number; readonly cost: number },
 ): TradeVerdict | undefined {
-  const beyond = (value: number, limit: number | undefined) =>
-    limit !== undefined && value > limit;
-  if (beyond(supply.highestVoltage, limits.distributionBand))
-    return "distribution band";
+  const beyond = (value: number, limit: number | undefined) => limit !== undefined && value > limit;
+  if (beyond(supply.highestVoltage, limits.distributionBand)) return "distribution band";
   const ratio = arrangement.reduce((product, step) => product / step, 1);
   const tolerance = (1 + unit.tolerance) ** arrangement.length - 1;
   const supplyHighest = supply.highestVoltage;
@@ -200,18 +183,15 @@ function verdictAtPeak(
   const { arrangement, cable, units } = candidate;
   const { load, limits, unit } = request;
   const stages = arrangement.length;
-  if (state.inputVoltage[FIRST_STAGE + stages]! < load.lowestVoltage)
-    return "load window at peak";
+  if (state.inputVoltage[FIRST_STAGE + stages]! < load.lowestVoltage) return "load window at peak";
   const current = state.outputCurrent[CABLE]!;
   const nearEnd = state.inputVoltage[CABLE]!;
   const dropped = nearEnd - state.outputVoltage[CABLE]!;
-  if (limits.drop !== undefined && dropped > limits.drop * nearEnd)
-    return "drop";
+  if (limits.drop !== undefined && dropped > limits.drop * nearEnd) return "drop";
   if (current > cable.ampacity) return "conductor temperature";
   for (let stage = 0; stage < stages; stage++) {
     const { ratedCurrent } = stageFigures(unit, outputAt(candidate, stage));
-    if (state.outputCurrent[FIRST_STAGE + stage]! > ratedCurrent * units)
-      return "unit rating";
+    if (state.outputCurrent[FIRST_STAGE + stage]! > ratedCurrent * units) return "unit rating";
   }
   return undefined;
 }

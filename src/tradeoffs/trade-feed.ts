@@ -81,26 +81,16 @@ export function tradeFeed(
 }
 
 /** Out and back, hot. */
-export function loopResistance(
-  { length }: TradeRequest,
-  { cable }: TradeCandidate,
-): Ohms {
+export function loopResistance({ length }: TradeRequest, { cable }: TradeCandidate): Ohms {
   return 2 * length * cable.resistancePerMetre;
 }
 
-export function ratioAt(
-  step: number,
-  { tolerance }: UnitOption,
-  at: TradeCase,
-) {
+export function ratioAt(step: number, { tolerance }: UnitOption, at: TradeCase) {
   return (1 + TOLERANCE_SIGN[at] * tolerance) / step;
 }
 
 /** Nominal voltage behind a stage, without any drop: what a unit is made for. */
-export function outputAt(
-  { supply, arrangement }: TradeCandidate,
-  stage: number,
-): number {
+export function outputAt({ supply, arrangement }: TradeCandidate, stage: number): number {
   let voltage = supply.voltage;
   for (let index = 0; index <= stage; index++) voltage /= arrangement[index]!;
   return voltage;

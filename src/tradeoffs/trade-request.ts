@@ -1,10 +1,5 @@
 /** What a trade-off is asked between: the job, the options to combine, and the limits that a candidate must keep. */
-import {
-  InputError,
-  requireAbove,
-  requireAtLeast,
-  requireWhole,
-} from "../quantities/errors.js";
+import { InputError, requireAbove, requireAtLeast, requireWhole } from "../quantities/errors.js";
 import type {
   Amperes,
   Celsius,
@@ -128,8 +123,7 @@ export function requireTradeRequest(request: TradeRequest): void {
   requireAbove("load.lowestVoltage", load.lowestVoltage, 0);
   requireAbove("load.highestVoltage", load.highestVoltage, load.lowestVoltage);
   for (const list of ["supplies", "cables", "stepsDown"] as const)
-    if (request[list].length === 0)
-      throw new InputError(list, null, "one option or more");
+    if (request[list].length === 0) throw new InputError(list, null, "one option or more");
   for (const supply of request.supplies) requireSupply(supply);
   for (const cable of request.cables) requireCable(cable);
   for (const step of request.stepsDown) requireAbove("stepsDown", step, 0);
@@ -138,11 +132,7 @@ export function requireTradeRequest(request: TradeRequest): void {
   requireAtLeast("unit.droop", unit.droop, 0);
   requireAtLeast("unit.noLoadLoss", unit.noLoadLoss, 0);
   if (!(unit.tolerance >= 0 && unit.tolerance <= MOST_TOLERANCE))
-    throw new InputError(
-      "unit.tolerance",
-      unit.tolerance,
-      `0 to ${MOST_TOLERANCE}, a fraction`,
-    );
+    throw new InputError("unit.tolerance", unit.tolerance, `0 to ${MOST_TOLERANCE}, a fraction`);
   requireAtLeast("unit.mass", unit.mass, 0);
   requireAtLeast("unit.price", unit.price, 0);
   for (const [name, limit] of Object.entries(request.limits))

@@ -1,9 +1,5 @@
 /** Every combination of the options, by a number: candidates are never listed, they are counted. */
-import type {
-  CableOption,
-  SupplyOption,
-  TradeRequest,
-} from "./trade-request.js";
+import type { CableOption, SupplyOption, TradeRequest } from "./trade-request.js";
 
 /** Steps down in line from the supply to the load: one stage, or two. */
 export type Arrangement = readonly number[];
@@ -29,15 +25,11 @@ export interface TradePlace {
 export function tradeSpace(request: TradeRequest): TradeSpace {
   const { supplies, cables, mostUnits } = request;
   const arrangements = arrangementsOf(request);
-  const count =
-    supplies.length * cables.length * arrangements.length * mostUnits;
+  const count = supplies.length * cables.length * arrangements.length * mostUnits;
   return { supplies, cables, arrangements, mostUnits, count };
 }
 
-function arrangementsOf({
-  stepsDown,
-  mostStages,
-}: TradeRequest): Arrangement[] {
+function arrangementsOf({ stepsDown, mostStages }: TradeRequest): Arrangement[] {
   const single = stepsDown.map((step) => [step]);
   if (mostStages === 1) return single;
   // 1 is a stage that changes nothing, so a pair with it is one stage with needless loss.
@@ -65,10 +57,7 @@ export interface TradeCandidate {
   readonly units: number;
 }
 
-export function tradeCandidate(
-  space: TradeSpace,
-  index: number,
-): TradeCandidate {
+export function tradeCandidate(space: TradeSpace, index: number): TradeCandidate {
   const place = tradePlace(space, index);
   return {
     supply: space.supplies[place.supply]!,

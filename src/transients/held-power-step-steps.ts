@@ -1,10 +1,5 @@
 /** The working of a load's step that holds its power: what was followed in time is given, and has to balance in energy. */
-import type {
-  Quantities,
-  Step,
-  Steps,
-  StepsWith,
-} from "../quantities/steps.js";
+import type { Quantities, Step, Steps, StepsWith } from "../quantities/steps.js";
 import type { HeldPowerSag } from "./held-power-step.js";
 import { steppedLoadGivens } from "./load-step-sag-steps.js";
 
@@ -60,13 +55,7 @@ function step(
 }
 
 const ENDS: Steps = {
-  power: step(
-    "Power that the load holds",
-    "P",
-    "W",
-    "currentStep * busVoltage",
-    "definition",
-  ),
+  power: step("Power that the load holds", "P", "W", "currentStep * busVoltage", "definition"),
   restPart: step(
     "Power as a part of the most that arrives",
     "x",
@@ -109,22 +98,21 @@ const FOLLOWED_STEPS: Steps = {
   },
 };
 
-const LOWEST: Readonly<
-  Record<HeldPowerSag["deepest"], readonly [label: string, formula: string]>
-> = {
-  ringing: [
-    "Voltage at the deepest place, by ringing",
-    "(capacitorVoltage + capacitorResistance * lineCurrent + sqrt((capacitorVoltage + capacitorResistance * lineCurrent)^2 - 4 * capacitorResistance * power)) / 2",
-  ],
-  "at rest": [
-    "Voltage at the deepest place, where it comes to rest",
-    "min(restVoltage, stepVoltage)",
-  ],
-  "at the step": [
-    "Voltage at the deepest place, at the step itself",
-    "min(restVoltage, stepVoltage)",
-  ],
-};
+const LOWEST: Readonly<Record<HeldPowerSag["deepest"], readonly [label: string, formula: string]>> =
+  {
+    ringing: [
+      "Voltage at the deepest place, by ringing",
+      "(capacitorVoltage + capacitorResistance * lineCurrent + sqrt((capacitorVoltage + capacitorResistance * lineCurrent)^2 - 4 * capacitorResistance * power)) / 2",
+    ],
+    "at rest": [
+      "Voltage at the deepest place, where it comes to rest",
+      "min(restVoltage, stepVoltage)",
+    ],
+    "at the step": [
+      "Voltage at the deepest place, at the step itself",
+      "min(restVoltage, stepVoltage)",
+    ],
+  };
 
 export function heldPowerSteps({ deepest }: HeldPowerSag): StepsWith<"sag"> {
   const [label, formula] = LOWEST[deepest];
@@ -132,12 +120,6 @@ export function heldPowerSteps({ deepest }: HeldPowerSag): StepsWith<"sag"> {
     ...ENDS,
     ...(deepest === "ringing" ? FOLLOWED_STEPS : {}),
     lowestVoltage: step(label, "V", "V", formula, "two-roots"),
-    sag: step(
-      "Deepest sag",
-      "ΔU",
-      "V",
-      "busVoltage - lowestVoltage",
-      "definition",
-    ),
+    sag: step("Deepest sag", "ΔU", "V", "busVoltage - lowestVoltage", "definition"),
   };
 }

@@ -16,20 +16,10 @@
  *   every G with σ = (R − r)/(2(Z² − rR)) or, where rR ≥ Z², with any large σ.
  * - r ≥ R, rR ≥ Z²: k ≥ −x/(r − R) is kept while x < 0, which therefore only rises, and then as above.
  */
-import {
-  NoAnswerError,
-  requireAbove,
-  requireAtLeast,
-} from "../quantities/errors.js";
+import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Note } from "../quantities/steps.js";
-import type {
-  Amperes,
-  Coulombs,
-  Seconds,
-  Volts,
-  Watts,
-} from "../quantities/units.js";
+import type { Amperes, Coulombs, Seconds, Volts, Watts } from "../quantities/units.js";
 import { IDEAL_NOTE, type SteppedLoad } from "./load-step-sag.js";
 
 /** Its current step is what it draws at the voltage before the step. */
@@ -69,8 +59,7 @@ export type HeldPowerSag = Ends & {
   readonly sag: Volts;
   readonly notes: readonly Note[];
 } & (
-    | ({ readonly deepest: "ringing" } & Followed)
-    | { readonly deepest: "at rest" | "at the step" }
+    ({ readonly deepest: "ringing" } & Followed) | { readonly deepest: "at rest" | "at the step" }
   );
 
 /** @throws {InputError}; {NoAnswerError} where the bus collapses. */
@@ -83,8 +72,7 @@ export function heldPowerSag(load: HeldPowerStep): HeldPowerSag {
   requireAtLeast("capacitorResistance", capacitorResistance, 0);
   requireAbove("busVoltage", busVoltage, 0);
   const ends = endsOf(load);
-  const notes =
-    capacitorResistance === 0 ? [HELD_NOTE, IDEAL_NOTE] : [HELD_NOTE];
+  const notes = capacitorResistance === 0 ? [HELD_NOTE, IDEAL_NOTE] : [HELD_NOTE];
   const lowest = isDeepestAtAnEnd(load) ? undefined : deepestPlace(load, ends);
   const least = Math.min(ends.restVoltage, ends.stepVoltage);
   if (lowest && lowest.voltage < least)
@@ -96,8 +84,7 @@ export function heldPowerSag(load: HeldPowerStep): HeldPowerSag {
       sag: busVoltage - lowest.voltage,
       notes,
     };
-  const deepest =
-    ends.stepVoltage < ends.restVoltage ? "at the step" : "at rest";
+  const deepest = ends.stepVoltage < ends.restVoltage ? "at the step" : "at rest";
   const sag = busVoltage - least;
   return { deepest, ...ends, lowestVoltage: least, sag, notes };
 }
@@ -191,8 +178,7 @@ function deepestPlace(load: HeldPowerStep, ends: Ends): Moment | undefined {
     const next = stepped(load, power, here, STEP / here.fastest);
     if (next && here.rise < 0 && next.rise >= 0) {
       const lowest = lowestBetween(load, power, here, next);
-      if (first === undefined && Math.abs(restVoltage - lowest.voltage) <= near)
-        return undefined;
+      if (first === undefined && Math.abs(restVoltage - lowest.voltage) <= near) return undefined;
       if (first !== undefined) {
         if (lowest.voltage > first.voltage) return first;
         throw collapse(power, "its swings grow");
@@ -225,8 +211,7 @@ function momentAt(
   if (!(held > 0 && under > 0)) return undefined;
   const voltage = (held + Math.sqrt(under)) / 2;
   const intoCapacitor = lineCurrent - power / voltage;
-  const currentRate =
-    (busVoltage - resistance * lineCurrent - voltage) / inductance;
+  const currentRate = (busVoltage - resistance * lineCurrent - voltage) / inductance;
   const capacitorRate = intoCapacitor / capacitance;
   // How much more the load draws for each volt that `held` falls.
   const slope = power / (voltage ** 2 - behind * power);
@@ -234,13 +219,7 @@ function momentAt(
     time,
     state,
     voltage,
-    rates: [
-      currentRate,
-      capacitorRate,
-      lineCurrent,
-      lineCurrent ** 2,
-      intoCapacitor ** 2,
-    ],
+    rates: [currentRate, capacitorRate, lineCurrent, lineCurrent ** 2, intoCapacitor ** 2],
     rise: capacitorRate + behind * currentRate,
     fastest: Math.max(
       1 / Math.sqrt(inductance * capacitance),
@@ -258,12 +237,7 @@ function stepped(
   step: Seconds,
 ): Moment | undefined {
   const at = (part: number, rates: State) =>
-    momentAt(
-      load,
-      power,
-      from.time + part * step,
-      moved(from.state, part * step, rates),
-    );
+    momentAt(load, power, from.time + part * step, moved(from.state, part * step, rates));
   const second = at(0.5, from.rates);
   const third = second && at(0.5, second.rates);
   const fourth = third && at(1, third.rates);
@@ -288,23 +262,14 @@ function moved(
 /** The middle ones count twice. */
 function mean(first: State, second: State, third: State, last: State): State {
   const middle = moved(second, 1, third);
-  const [i, w, charge, line, capacitor] = moved(
-    moved(first, 1, last),
-    2,
-    middle,
-  );
+  const [i, w, charge, line, capacitor] = moved(moved(first, 1, last), 2, middle);
   return [i / 6, w / 6, charge / 6, line / 6, capacitor / 6];
 }
 
 /** Halving one step finds where the voltage turns; after 50 times nothing is left to halve. */
 const HALVINGS = 50;
 
-function lowestBetween(
-  load: HeldPowerStep,
-  power: Watts,
-  from: Moment,
-  until: Moment,
-): Moment {
+function lowestBetween(load: HeldPowerStep, power: Watts, from: Moment, until: Moment): Moment {
   let lowest = until;
   let [falling, rising] = [0, until.time - from.time];
   for (let count = 0; count < HALVINGS; count++) {
@@ -319,8 +284,7 @@ function lowestBetween(
 }
 
 function followed({ time, state }: Moment): Followed {
-  const [lineCurrent, capacitorVoltage, charge, lineSquares, capacitorSquares] =
-    state;
+  const [lineCurrent, capacitorVoltage, charge, lineSquares, capacitorSquares] = state;
   return {
     deepestTime: time,
     lineCurrent,

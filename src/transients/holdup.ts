@@ -1,18 +1,7 @@
 /** Hold-up: a capacitor alone feeds a load that holds its power, from one voltage down to another. */
-import {
-  InputError,
-  requireAbove,
-  requireFraction,
-} from "../quantities/errors.js";
+import { InputError, requireAbove, requireFraction } from "../quantities/errors.js";
 import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
-import type {
-  Farads,
-  Fraction,
-  Joules,
-  Seconds,
-  Volts,
-  Watts,
-} from "../quantities/units.js";
+import type { Farads, Fraction, Joules, Seconds, Volts, Watts } from "../quantities/units.js";
 import { CHARGED_NOTE } from "./charged-note.js";
 
 interface HeldUp {
@@ -42,8 +31,7 @@ export function holdupCapacitance(need: HoldupNeed): HoldupCapacitance {
   requireHeldUp(need);
   requireAbove("time", time, 0);
   const energy = (power * time) / efficiency;
-  const capacitance =
-    (2 * energy) / ((startVoltage - endVoltage) * (startVoltage + endVoltage));
+  const capacitance = (2 * energy) / ((startVoltage - endVoltage) * (startVoltage + endVoltage));
   return { energy, capacitance, notes: [AGE_NOTE, CHARGED_NOTE] };
 }
 
@@ -62,11 +50,7 @@ export function holdupTime(store: HoldupStore): HoldupTime {
   const { power, capacitance, startVoltage, endVoltage, efficiency } = store;
   requireHeldUp(store);
   requireAbove("capacitance", capacitance, 0);
-  const energy =
-    0.5 *
-    capacitance *
-    (startVoltage - endVoltage) *
-    (startVoltage + endVoltage);
+  const energy = 0.5 * capacitance * (startVoltage - endVoltage) * (startVoltage + endVoltage);
   return {
     energy,
     time: (efficiency * energy) / power,
@@ -74,22 +58,13 @@ export function holdupTime(store: HoldupStore): HoldupTime {
   };
 }
 
-function requireHeldUp({
-  power,
-  startVoltage,
-  endVoltage,
-  efficiency,
-}: HeldUp): void {
+function requireHeldUp({ power, startVoltage, endVoltage, efficiency }: HeldUp): void {
   requireAbove("power", power, 0);
   requireAbove("startVoltage", startVoltage, 0);
   requireAbove("endVoltage", endVoltage, 0);
   requireFraction("efficiency", efficiency);
   if (endVoltage >= startVoltage)
-    throw new InputError(
-      "endVoltage",
-      endVoltage,
-      `below start V, ${startVoltage}`,
-    );
+    throw new InputError("endVoltage", endVoltage, `below start V, ${startVoltage}`);
 }
 
 const AGE_NOTE: Note = {
@@ -134,8 +109,7 @@ export const holdupCapacitanceSteps: StepsOf<HoldupCapacitance> = {
     symbol: "C",
     unit: "F",
     kind: "formula",
-    formula:
-      "2 * energy / ((startVoltage - endVoltage) * (startVoltage + endVoltage))",
+    formula: "2 * energy / ((startVoltage - endVoltage) * (startVoltage + endVoltage))",
     cite: "holdup-energy",
   },
 };
@@ -146,8 +120,7 @@ export const holdupTimeSteps: StepsOf<HoldupTime> = {
     symbol: "W",
     unit: "J",
     kind: "formula",
-    formula:
-      "0.5 * capacitance * (startVoltage - endVoltage) * (startVoltage + endVoltage)",
+    formula: "0.5 * capacitance * (startVoltage - endVoltage) * (startVoltage + endVoltage)",
     cite: "holdup-energy",
   },
   time: {

@@ -1,10 +1,5 @@
 /** The working of a load step's sag: which steps there are depends on where it is deepest. */
-import type {
-  QuantitiesOf,
-  Step,
-  Steps,
-  StepsWith,
-} from "../quantities/steps.js";
+import type { QuantitiesOf, Step, Steps, StepsWith } from "../quantities/steps.js";
 import type { LoadStepSag, SteppedLoad } from "./load-step-sag.js";
 
 export const steppedLoadGivens: QuantitiesOf<SteppedLoad> = {
@@ -19,22 +14,12 @@ export const steppedLoadGivens: QuantitiesOf<SteppedLoad> = {
   },
 };
 
-function step(
-  label: string,
-  symbol: string,
-  unit: string,
-  formula: string,
-): Step {
+function step(label: string, symbol: string, unit: string, formula: string): Step {
   return { label, symbol, unit, kind: "formula", formula, cite: "series-rlc" };
 }
 
 const CIRCUIT_STEPS: Steps = {
-  waveResistance: step(
-    "Wave resistance",
-    "Z",
-    "Ω",
-    "sqrt(inductance / capacitance)",
-  ),
+  waveResistance: step("Wave resistance", "Z", "Ω", "sqrt(inductance / capacitance)"),
   capacitorShare: step(
     "Capacitor's resistance in wave resistances; from 1 up the step itself is deepest",
     "b",
@@ -76,9 +61,7 @@ const RINGING_STEPS: Steps = {
   ),
 };
 
-const SAGS: Readonly<
-  Record<LoadStepSag["deepest"], readonly [label: string, formula: string]>
-> = {
+const SAGS: Readonly<Record<LoadStepSag["deepest"], readonly [label: string, formula: string]>> = {
   ringing: ["Deepest sag, by ringing", "max(staticSag + overshoot, stepSag)"],
   "at rest": ["Deepest sag, where it comes to rest", "max(staticSag, stepSag)"],
   "at the step": ["Deepest sag, at the step itself", "max(staticSag, stepSag)"],
@@ -89,12 +72,7 @@ export function loadStepSagSteps({ deepest }: LoadStepSag): StepsWith<"sag"> {
     ...CIRCUIT_STEPS,
     ...(deepest === "ringing" ? RINGING_STEPS : {}),
     staticSag: step("Sag at rest", "ΔI·R", "V", "currentStep * resistance"),
-    stepSag: step(
-      "Sag at the step itself",
-      "ΔI·r",
-      "V",
-      "currentStep * capacitorResistance",
-    ),
+    stepSag: step("Sag at the step itself", "ΔI·r", "V", "currentStep * capacitorResistance"),
     sag: step(SAGS[deepest][0], "ΔU", "V", SAGS[deepest][1]),
   };
 }

@@ -13,14 +13,7 @@
  */
 import { requireAbove, requireAtLeast } from "../quantities/errors.js";
 import type { Note } from "../quantities/steps.js";
-import type {
-  Amperes,
-  Farads,
-  Henries,
-  Ohms,
-  Seconds,
-  Volts,
-} from "../quantities/units.js";
+import type { Amperes, Farads, Henries, Ohms, Seconds, Volts } from "../quantities/units.js";
 
 export interface SteppedLoad {
   readonly currentStep: Amperes;
@@ -55,10 +48,7 @@ export type LoadStepSag = Circuit & {
   readonly stepSag: Volts;
   readonly sag: Volts;
   readonly notes: readonly Note[];
-} & (
-    | ({ readonly deepest: "ringing" } & Ringing)
-    | { readonly deepest: "at rest" | "at the step" }
-  );
+} & (({ readonly deepest: "ringing" } & Ringing) | { readonly deepest: "at rest" | "at the step" });
 
 /** @throws {InputError} */
 export function loadStepSag(load: SteppedLoad): LoadStepSag {

@@ -1,14 +1,7 @@
 /** Precharge of a capacitance through a resistor, with no load meanwhile: the resistance for a time, and the energy it takes up. */
 import { InputError, requireAbove } from "../quantities/errors.js";
 import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
-import type {
-  Farads,
-  Fraction,
-  Joules,
-  Ohms,
-  Seconds,
-  Volts,
-} from "../quantities/units.js";
+import type { Farads, Fraction, Joules, Ohms, Seconds, Volts } from "../quantities/units.js";
 import { CHARGED_NOTE } from "./charged-note.js";
 
 export interface PrechargeInTime {
@@ -60,11 +53,7 @@ export function prechargeEnergy({
   requireAbove("capacitance", capacitance, 0);
   requireAbove("voltage", voltage, 0);
   requireReached(fractionReached);
-  const energy =
-    0.5 *
-    capacitance *
-    voltage ** 2 *
-    (fractionReached * (2 - fractionReached));
+  const energy = 0.5 * capacitance * voltage ** 2 * (fractionReached * (2 - fractionReached));
   return { energy, notes: [LOAD_NOTE, PULSE_NOTE, CHARGED_NOTE] };
 }
 
@@ -134,8 +123,7 @@ export const prechargeEnergySteps: StepsOf<PrechargeEnergy> = {
     symbol: "W",
     unit: "J",
     kind: "formula",
-    formula:
-      "0.5 * capacitance * voltage^2 * (fractionReached * (2 - fractionReached))",
+    formula: "0.5 * capacitance * voltage^2 * (fractionReached * (2 - fractionReached))",
     cite: "capacitor-energy",
   },
 };

@@ -8,25 +8,9 @@
  * Together with V = V₀ − R·P/V a conductance has V = V₀/(1 + gR) and P = gV²: the first of the limits on g gives the
  * critical power, and g = 1/R is the collapse, V₀²/4R. Without r the second is P = V²·R·C/L [negative-impedance].
  */
-import {
-  NoAnswerError,
-  requireAbove,
-  requireAtLeast,
-} from "../quantities/errors.js";
-import type {
-  Cited,
-  Note,
-  Quantities,
-  Steps,
-  StepsWith,
-} from "../quantities/steps.js";
-import type {
-  Farads,
-  Henries,
-  Ohms,
-  Volts,
-  Watts,
-} from "../quantities/units.js";
+import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
+import type { Cited, Note, Quantities, Steps, StepsWith } from "../quantities/steps.js";
+import type { Farads, Henries, Ohms, Volts, Watts } from "../quantities/units.js";
 import { loadedSupply, loadedSupplySteps } from "../supplies/loaded-supply.js";
 import { heldPowerSag } from "./held-power-step.js";
 
@@ -74,8 +58,7 @@ export function stabilityMargin(bus: ConstantPowerBus): StabilityMargin {
     (capacitance * (resistance + capacitorResistance)) /
     (inductance + resistance * capacitorResistance * capacitance);
   const { limit, criticalConductance } = firstLimit(bus, dampedConductance);
-  const criticalVoltage =
-    openCircuitVoltage / (1 + criticalConductance * resistance);
+  const criticalVoltage = openCircuitVoltage / (1 + criticalConductance * resistance);
   const criticalPower = criticalConductance * criticalVoltage ** 2;
   const margin = criticalPower / load;
   return {
@@ -122,10 +105,7 @@ function firstLimit(
   const limits: readonly (readonly [StabilityLimit, number])[] = [
     ["damping", dampedConductance],
     ["collapse", 1 / resistance],
-    [
-      "capacitor resistance",
-      capacitorResistance > 0 ? 1 / capacitorResistance : Infinity,
-    ],
+    ["capacitor resistance", capacitorResistance > 0 ? 1 / capacitorResistance : Infinity],
   ];
   const [limit, criticalConductance] = limits.reduce((least, one) =>
     one[1] < least[1] ? one : least,
@@ -149,10 +129,7 @@ function notesOn(margin: number): Note[] {
   );
   if (margin < 1)
     return [
-      about(
-        "grows",
-        "small disturbances grow: more capacitance, less inductance or more damping",
-      ),
+      about("grows", "small disturbances grow: more capacitance, less inductance or more damping"),
       filter,
     ];
   if (margin < COMMON_MARGIN)
@@ -194,9 +171,7 @@ const LIMITS: Readonly<
   },
 };
 
-export function stabilityMarginSteps({
-  limit,
-}: StabilityMargin): StepsWith<"margin"> {
+export function stabilityMarginSteps({ limit }: StabilityMargin): StepsWith<"margin"> {
   const { formula, told } = LIMITS[limit];
   const step = (
     label: string,
@@ -231,24 +206,14 @@ export function stabilityMarginSteps({
       "capacitance * (resistance + capacitorResistance) / (inductance + resistance * capacitorResistance * capacitance)",
       "negative-impedance",
     ),
-    criticalConductance: step(
-      `Critical conductance, ${told}`,
-      "g",
-      "1/Ω",
-      formula,
-    ),
+    criticalConductance: step(`Critical conductance, ${told}`, "g", "1/Ω", formula),
     criticalVoltage: step(
       "Bus voltage there",
       "Vc",
       "V",
       "openCircuitVoltage / (1 + criticalConductance * resistance)",
     ),
-    criticalPower: step(
-      "Critical power",
-      "Pc",
-      "W",
-      "criticalConductance * criticalVoltage^2",
-    ),
+    criticalPower: step("Critical power", "Pc", "W", "criticalConductance * criticalVoltage^2"),
     margin: step("Margin", "m", "1", "criticalPower / load"),
   };
 }

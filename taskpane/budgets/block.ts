@@ -55,8 +55,7 @@ export class Block {
     this.columns = columnsOf(name);
     const empty = Array.from({ length: emptyRows }, () => EMPTY_ROW);
     this.rows = [...typed, ...empty];
-    for (const each of typed)
-      for (const header of Object.keys(each)) this.placeOf(header);
+    for (const each of typed) for (const header of Object.keys(each)) this.placeOf(header);
   }
 
   /** Items that it has. */
@@ -99,28 +98,15 @@ export class Block {
       ...this.columns.map(({ header, column }, place) =>
         header === ""
           ? bareCell(place, this.row, "unused")
-          : valueCell(
-              place,
-              this.row,
-              header,
-              "tableHeading",
-              column && { note: column.means },
-            ),
+          : valueCell(place, this.row, header, "tableHeading", column && { note: column.means }),
       ),
       ...this.rows.flatMap((each, index) =>
         this.columns.map((column, place) =>
           this.entered(column, place, this.row + 1 + index, each),
         ),
       ),
-      ...this.columns.map((_, place) =>
-        bareCell(place, this.closing, "closing"),
-      ),
-      valueCell(
-        0,
-        this.closing + 1,
-        "Insert rows above the grey line; the line stays.",
-        "unit",
-      ),
+      ...this.columns.map((_, place) => bareCell(place, this.closing, "closing")),
+      valueCell(0, this.closing + 1, "Insert rows above the grey line; the line stays.", "unit"),
     ];
   }
 
@@ -162,8 +148,7 @@ export class Block {
     const at = this.columns.findIndex((one) =>
       one.column ? one.column.header === header : one.header === header,
     );
-    if (at < 0 || header === "")
-      throw new RangeError(`${this.name} has no column ${header}`);
+    if (at < 0 || header === "") throw new RangeError(`${this.name} has no column ${header}`);
     return at;
   }
 }
@@ -176,8 +161,7 @@ export function enteredCell(
   style: "input" | "inputText",
   look: { readonly format?: string; readonly note?: string } = {},
 ): PlanCell {
-  if (value === undefined || value === "")
-    return bareCell(column, row, style, look);
+  if (value === undefined || value === "") return bareCell(column, row, style, look);
   return typeof value === "string" && value.startsWith("=")
     ? formulaCell(column, row, value.slice(1), style, look)
     : valueCell(column, row, value, style, look);

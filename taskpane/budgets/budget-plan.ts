@@ -1,17 +1,9 @@
 /** From a sample to the workbook plan of its budget: one path for every feed. */
-import type {
-  PlanName,
-  SheetPlan,
-  WorkbookPlan,
-} from "../../src/plans/sheet-plan.js";
+import type { PlanName, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { BLOCK_AREAS } from "./names.js";
 import { DOCUMENT_ROW, Places } from "./places.js";
 import type { BudgetSample } from "./sample.js";
-import {
-  answerReach,
-  answersArea,
-  answersSheet,
-} from "./sheets/answers-sheet.js";
+import { answerReach, answersArea, answersSheet } from "./sheets/answers-sheet.js";
 import { budgetSheet } from "./sheets/budget-sheet.js";
 import { dayArea, daySheet } from "./sheets/day-sheet.js";
 import { inputsSheet } from "./sheets/inputs-sheet.js";
@@ -57,9 +49,7 @@ export function budgetPlan(sample: BudgetSample): WorkbookPlan {
         area: plain(places[key].areaHere),
       })),
       ...(day ? [{ name: "Day", sheet: "day", area: dayArea(places) }] : []),
-      ...(answers
-        ? [{ name: "Answers", sheet: "answers", area: answersArea(answers) }]
-        : []),
+      ...(answers ? [{ name: "Answers", sheet: "answers", area: answersArea(answers) }] : []),
       { name: "Title", sheet: "inputs", area: `B${DOCUMENT_ROW}` },
       { name: "Asked", sheet: "inputs", area: plain(places.askedHere) },
       ...places.blocks.map(({ name, sheet, areaHere }) => ({
@@ -73,14 +63,7 @@ export function budgetPlan(sample: BudgetSample): WorkbookPlan {
   };
 }
 
-const SPILLS = [
-  "table",
-  "solved",
-  "bands",
-  "cases",
-  "checks",
-  "schedule",
-] as const;
+const SPILLS = ["table", "solved", "bands", "cases", "checks", "schedule"] as const;
 
 const SPILL_NAMES = {
   table: "Feed",
@@ -96,13 +79,9 @@ function plain(address: string): string {
 }
 
 function calledIn(sheets: readonly SheetPlan[]): Set<string> {
-  const formulas = sheets.flatMap(({ cells }) =>
-    cells.flatMap(({ formula }) => formula ?? []),
-  );
+  const formulas = sheets.flatMap(({ cells }) => cells.flatMap(({ formula }) => formula ?? []));
   const calls = /\{FEED\}\.([A-Z_]+)\(/g;
   return new Set(
-    formulas.flatMap((formula) =>
-      [...formula.matchAll(calls)].map(([, id = ""]) => id),
-    ),
+    formulas.flatMap((formula) => [...formula.matchAll(calls)].map(([, id = ""]) => id)),
   );
 }

@@ -20,10 +20,7 @@ export function quantityFormat(quantity: HeaderQuantity): string | undefined {
 /** The first that the heading ends with, or is. */
 const BY_HEADING: readonly (readonly [RegExp, string])[] = [
   [/^Closing error/, "0.0E+00"],
-  [
-    /^(Efficiency|Share of losses|Loading|Highest loading|Least margin)$/,
-    "0.0%",
-  ],
+  [/^(Efficiency|Share of losses|Loading|Highest loading|Least margin)$/, "0.0%"],
   [/^Margin/, "0.0%"],
   [/ V$/, "0.00"],
   [/ A$/, "0.00"],

@@ -40,10 +40,7 @@ export const DOCUMENT_LINES = [
   ["author", "Author"],
   ["checker", "Checker"],
   ["approver", "Approver"],
-] as const satisfies readonly (readonly [
-  keyof BudgetSample["document"],
-  string,
-])[];
+] as const satisfies readonly (readonly [keyof BudgetSample["document"], string])[];
 export const SOLVED_ROW = DOCUMENT_ROW + DOCUMENT_LINES.length + 3;
 export const ASKED_ROW = SOLVED_ROW + 5;
 
@@ -63,29 +60,19 @@ export class Places {
   constructor(readonly sample: BudgetSample) {
     this.blocks = placedBlocks(sample);
     this.items = sum(this.blocks.filter(({ sheet }) => sheet !== "types"));
-    const spill = (
-      sheet: string,
-      row: number,
-      headings: readonly string[],
-      count = this.items,
-    ) => new Spill(sheet, row, headings.map(withFormat), count);
+    const spill = (sheet: string, row: number, headings: readonly string[], count = this.items) =>
+      new Spill(sheet, row, headings.map(withFormat), count);
     const columns = TABLE_COLUMNS.map((column) => ({
       heading: headerText(column),
       format:
-        quantityFormat(column.quantity) ??
-        (column.quantity === "words" ? undefined : "General"),
+        quantityFormat(column.quantity) ?? (column.quantity === "words" ? undefined : "General"),
     }));
     this.table = new Spill("table", 4, columns, this.items);
     this.solved = spill("budget", 19, SOLVED_COLUMNS);
     this.bands = spill("bands", 4, BANDS_COLUMNS);
     this.cases = spill("cases", 4, CASES_COLUMNS, CASES);
     this.worst = spill("cases", 22, WORST_COLUMNS);
-    this.checks = spill(
-      "checks",
-      7,
-      CHECKS_COLUMNS,
-      CHECKS_PER_ITEM * this.items,
-    );
+    this.checks = spill("checks", 7, CHECKS_COLUMNS, CHECKS_PER_ITEM * this.items);
     this.schedule = spill("schedule", 10, SCHEDULE_COLUMNS);
     this.periods = (sample.day?.periods ?? []).map(
       (_, index) =>

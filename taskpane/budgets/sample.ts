@@ -15,9 +15,7 @@ export interface BudgetSample {
   /** Values by label; a label that is left out stands empty. */
   readonly asked: Readonly<Partial<Record<Label, Entered | Asked>>>;
   /** Rows by header, without its unit; the block's own name is that of the item. */
-  readonly schedules: Readonly<
-    Partial<Record<ScheduleName, readonly ScheduleRow[]>>
-  >;
+  readonly schedules: Readonly<Partial<Record<ScheduleName, readonly ScheduleRow[]>>>;
   /** Rows of every block that stand empty, to be typed. */
   readonly emptyRows: number;
   /** What its own questions read beside the schedules. */

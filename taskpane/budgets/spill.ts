@@ -1,11 +1,6 @@
 /** Where a cell function spills on a sheet, and how other formulas read it. */
 import type { PlanCell } from "../../src/plans/sheet-plan.js";
-import {
-  bareCell,
-  fixedArea,
-  fixedAt,
-  formulaCell,
-} from "../../src/plans/sheet-builder.js";
+import { bareCell, fixedArea, fixedAt, formulaCell } from "../../src/plans/sheet-builder.js";
 
 /** Ranges over a spill reach so many rows beyond the rows that it has at first. */
 export const SPARE_ROWS = 200;
@@ -38,12 +33,7 @@ export class Spill {
   }
 
   get areaHere(): string {
-    return fixedArea(
-      this.left,
-      this.row,
-      this.left + this.columns.length - 1,
-      this.last,
-    );
+    return fixedArea(this.left, this.row, this.left + this.columns.length - 1, this.last);
   }
 
   /** One column without its header. @throws {RangeError} for a heading that the function does not give. */

@@ -7,13 +7,7 @@ import type {
   SheetArea,
 } from "../../functions/working/call-tree.js";
 import { UnreadError, type Value } from "./cell-arithmetic.js";
-import {
-  type FormulaNode,
-  calledName,
-  childrenOf,
-  partSpan,
-  partText,
-} from "./formula-tree.js";
+import { type FormulaNode, calledName, childrenOf, partSpan, partText } from "./formula-tree.js";
 import { type FormulaSurroundings, readFormula } from "./formula-value.js";
 
 export interface TreeSurroundings extends FormulaSurroundings {
@@ -75,10 +69,7 @@ class PartReader {
     };
   }
 
-  private expression(
-    node: FormulaNode,
-    value: Value | undefined,
-  ): ExpressionPart {
+  private expression(node: FormulaNode, value: Value | undefined): ExpressionPart {
     const [start, end] = partSpan(this.formula, node);
     const pieces: (string | FormulaPart)[] = [];
     let from = start;

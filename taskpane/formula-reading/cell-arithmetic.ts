@@ -40,8 +40,7 @@ export function cellsOf(value: Value): Cell[] {
 /** @throws {UnreadError} for a range of several cells, which hosts treat differently here. */
 export function singleCell(value: Value): Cell {
   const cells = cellsOf(value);
-  if (cells.length !== 1)
-    throw new UnreadError("is a range where one cell is expected");
+  if (cells.length !== 1) throw new UnreadError("is a range where one cell is expected");
   return cells[0] ?? null;
 }
 
@@ -63,8 +62,7 @@ export function textIn(cell: Cell): string | CellError {
   if (cell === null) return "";
   if (typeof cell === "boolean") return cell ? "TRUE" : "FALSE";
   const text = String(Number(cell.toPrecision(15)));
-  if (text.includes("e"))
-    throw new UnreadError(`joins the number ${text} to text`);
+  if (text.includes("e")) throw new UnreadError(`joins the number ${text} to text`);
   return text;
 }
 
@@ -81,10 +79,7 @@ export function finite(value: number): Cell {
 }
 
 /** Cell by cell; a lone row, column or cell is repeated, what lies beyond the shorter one is #N/A. */
-export function eachCell(
-  values: readonly Value[],
-  combine: (...cells: Cell[]) => Cell,
-): Value {
+export function eachCell(values: readonly Value[], combine: (...cells: Cell[]) => Cell): Value {
   const tables = values.map(tableOf);
   if (tables.every((table) => table.length === 1 && table[0]?.length === 1))
     return combine(...tables.map((table) => table[0]?.[0] ?? null));
@@ -104,9 +99,7 @@ function repeated(table: CellTable, row: number, column: number): Cell {
 }
 
 /** Numbers in, a number out; the first error among them stands. */
-export function ofNumbers(
-  calculate: (...numbers: number[]) => Cell,
-): (...cells: Cell[]) => Cell {
+export function ofNumbers(calculate: (...numbers: number[]) => Cell): (...cells: Cell[]) => Cell {
   return (...cells) => {
     const numbers = cells.map(numberIn);
     return numbers.find(isCellError) ?? calculate(...(numbers as number[]));
@@ -195,7 +188,5 @@ function blankLike(other: Comparable): number | string | boolean {
 }
 
 function rank(value: number | string | boolean): number {
-  return { number: 0, string: 1, boolean: 2 }[
-    typeof value as "number" | "string" | "boolean"
-  ];
+  return { number: 0, string: 1, boolean: 2 }[typeof value as "number" | "string" | "boolean"];
 }

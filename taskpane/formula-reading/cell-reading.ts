@@ -75,11 +75,7 @@ export async function readCell(
   }
 }
 
-async function readSpilled(
-  host: Host,
-  at: Area,
-  evaluate: Evaluate,
-): Promise<CellReading> {
+async function readSpilled(host: Host, at: Area, evaluate: Evaluate): Promise<CellReading> {
   const spilled = await readSpilledCell(host, at, async (formula, anchor) => {
     try {
       return await readFormulaText(host, formula, anchor.sheet, evaluate);
@@ -89,9 +85,7 @@ async function readSpilled(
       throw error;
     }
   });
-  return spilled
-    ? { kind: "spilled", at, ...spilled }
-    : { kind: "no call", at };
+  return spilled ? { kind: "spilled", at, ...spilled } : { kind: "no call", at };
 }
 
 /** What a formula would come to if it stood on the sheet. @throws {SyntaxError} */
@@ -134,9 +128,7 @@ async function surroundingsOf(
   const names = needsNames ? await host.names() : [];
   const areas = references.map((value) => areaOf(value, sheet, names));
   const values = await cellsAt(host, areas);
-  const found = new Map(
-    references.map((value, index) => [value, values[index]]),
-  );
+  const found = new Map(references.map((value, index) => [value, values[index]]));
   return {
     namespace: host.namespace,
     evaluate,
@@ -180,10 +172,7 @@ export function formulaTrees(
         const tree = formula === "" ? undefined : parsedTree(formula);
         if (!tree) return;
         const at = { sheet: area.sheet, address };
-        trees.set(
-          `${area.sheet}!${address}`,
-          callTree(formula, tree, at, around),
-        );
+        trees.set(`${area.sheet}!${address}`, callTree(formula, tree, at, around));
       }),
     );
   }
@@ -199,10 +188,7 @@ function parsedTree(formula: string): FormulaNode | undefined {
   }
 }
 
-function calledTree(
-  formula: string,
-  namespace: string,
-): FormulaNode | undefined {
+function calledTree(formula: string, namespace: string): FormulaNode | undefined {
   const prefix = `${namespace}.`.toUpperCase();
   if (!formula.toUpperCase().includes(prefix)) return undefined;
   const tree = parsedTree(formula);
@@ -225,9 +211,7 @@ function surroundingsIn(
       const found = area(reference);
       if (found instanceof UnreadError) throw found;
       const wanted = found.sheet.toLowerCase();
-      const content = contents.find(
-        (one) => one.area.sheet.toLowerCase() === wanted,
-      );
+      const content = contents.find((one) => one.area.sheet.toLowerCase() === wanted);
       if (!content) throw new UnreadError("lies on a sheet that was not read");
       return cellsWithin(content, found);
     },
@@ -235,18 +219,13 @@ function surroundingsIn(
 }
 
 /** Of a sheet read from A1 on; what lies beyond what was read is empty. */
-function cellsWithin(
-  { values, formulas }: AreaContent,
-  { address }: Area,
-): Value {
+function cellsWithin({ values, formulas }: AreaContent, { address }: Area): Value {
   const { top, left, bottom, right } = areaPlace(address);
   const cells = [];
   for (let row = top; row <= bottom; row += 1) {
     const line: Cell[] = [];
     for (let column = left; column <= right; column += 1)
-      line.push(
-        cellOf(values[row]?.[column] ?? "", formulas[row]?.[column] ?? ""),
-      );
+      line.push(cellOf(values[row]?.[column] ?? "", formulas[row]?.[column] ?? ""));
     cells.push(line);
   }
   return cells;
@@ -287,9 +266,7 @@ async function cellsAt(
   const wanted = areas.filter(isArea);
   try {
     const contents = [...(wanted.length > 0 ? await host.read(wanted) : [])];
-    return areas.map((area) =>
-      area instanceof UnreadError ? area : cellTable(contents.shift()),
-    );
+    return areas.map((area) => (area instanceof UnreadError ? area : cellTable(contents.shift())));
   } catch (error) {
     if (!(error instanceof HostError)) throw error;
     if (areas.length === 1) return [unreadable(error)];
@@ -310,15 +287,12 @@ function cellTable(content: AreaContent | undefined): Value | UnreadError {
   if (!content) return new UnreadError("cannot be read");
   const { values, formulas } = content;
   return values.map((row, rowIndex) =>
-    row.map((value, column) =>
-      cellOf(value, formulas[rowIndex]?.[column] ?? ""),
-    ),
+    row.map((value, column) => cellOf(value, formulas[rowIndex]?.[column] ?? "")),
   );
 }
 
 /** "" under a formula is text of no length; without one it is a blank cell. */
 function cellOf(value: HostValue, formula: string): Cell {
-  if (typeof value === "object")
-    return { error: value.error as CellError["error"] };
+  if (typeof value === "object") return { error: value.error as CellError["error"] };
   return value === "" && formula === "" ? null : value;
 }

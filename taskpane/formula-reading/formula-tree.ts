@@ -1,10 +1,5 @@
 /** A cell's formula as a tree. The parsing is @borgar/fx's; here is what the readers ask of it. */
-import {
-  type AstExpression,
-  type ReferenceIdentifier,
-  parse,
-  tokenize,
-} from "@borgar/fx";
+import { type AstExpression, type ReferenceIdentifier, parse, tokenize } from "@borgar/fx";
 
 export type FormulaNode = AstExpression;
 
@@ -66,10 +61,7 @@ export function partText(formula: string, node: FormulaNode): string {
 }
 
 /** Where that piece begins and ends. */
-export function partSpan(
-  formula: string,
-  node: FormulaNode,
-): [start: number, end: number] {
+export function partSpan(formula: string, node: FormulaNode): [start: number, end: number] {
   const spans = spansOf(node);
   let start = Math.min(...spans.map(([first]) => first));
   let end = Math.max(...spans.map(([, last]) => last));

@@ -80,8 +80,7 @@ class FormulaReader {
     try {
       return this.valueOf(node);
     } catch (error) {
-      if (!(error instanceof UnreadError) || error.part !== undefined)
-        throw error;
+      if (!(error instanceof UnreadError) || error.part !== undefined) throw error;
       throw new UnreadError(error.why, partText(this.formula, node));
     }
   }
@@ -101,10 +100,7 @@ class FormulaReader {
       case "UnaryExpression":
         return unary(node.operator, ...this.values<[Value]>(node.arguments));
       case "BinaryExpression":
-        return binary(
-          node.operator,
-          ...this.values<[Value, Value]>(node.arguments),
-        );
+        return binary(node.operator, ...this.values<[Value, Value]>(node.arguments));
       case "CallExpression":
         return this.called(node);
       default:
@@ -112,20 +108,15 @@ class FormulaReader {
     }
   }
 
-  private values<Operands extends readonly Value[]>(
-    nodes: readonly FormulaNode[],
-  ): Operands {
-    return nodes.map((node) =>
-      this.value(node),
-    ) as readonly Value[] as Operands;
+  private values<Operands extends readonly Value[]>(nodes: readonly FormulaNode[]): Operands {
+    return nodes.map((node) => this.value(node)) as readonly Value[] as Operands;
   }
 
   private called(node: FormulaNode & { type: "CallExpression" }): Value {
     const name = calledName(node);
     const prefix = `${this.surroundings.namespace.toUpperCase()}.`;
     const args = node.arguments as readonly (FormulaNode | null)[];
-    if (name?.startsWith(prefix))
-      return this.feedCall(node, name.slice(prefix.length), args);
+    if (name?.startsWith(prefix)) return this.feedCall(node, name.slice(prefix.length), args);
     const native = name === undefined ? undefined : nativeFunction(name);
     if (!native) throw new UnreadError("is not calculated here");
     const later = args.map((argument): Later => {
@@ -135,11 +126,7 @@ class FormulaReader {
     return native(later);
   }
 
-  private feedCall(
-    node: FormulaNode,
-    id: string,
-    nodes: readonly (FormulaNode | null)[],
-  ): Value {
+  private feedCall(node: FormulaNode, id: string, nodes: readonly (FormulaNode | null)[]): Value {
     const text = partText(this.formula, node);
     const argumentTexts = nodes.map((argument) =>
       argument ? partText(this.formula, argument) : "",
@@ -168,8 +155,6 @@ function onlyCell(value: Value) {
 }
 
 /** The refused call that no other refused call inside it explains. */
-export function innermostRefusal(
-  reading: FormulaReading,
-): ReadCall | undefined {
+export function innermostRefusal(reading: FormulaReading): ReadCall | undefined {
   return reading.calls.find(({ outcome }) => outcome.ok === false);
 }

@@ -2,11 +2,7 @@
  * The spreadsheet's own functions that arguments of a call are commonly written with. One that is not here, or a use
  * of one on which spreadsheets differ, is reported as unread; nothing is approximated.
  */
-import {
-  type Cell,
-  type CellError,
-  isCellError,
-} from "../../functions/downfeed.js";
+import { type Cell, type CellError, isCellError } from "../../functions/downfeed.js";
 import {
   DIVISION_ERROR,
   MISSING_ERROR,
@@ -66,9 +62,7 @@ function numbersOf(args: readonly Later[]): number[] | CellError {
   return found;
 }
 
-function overNumbers(
-  calculate: (numbers: readonly number[]) => Cell,
-): NativeFunction {
+function overNumbers(calculate: (numbers: readonly number[]) => Cell): NativeFunction {
   return (args) => {
     const numbers = numbersOf(args);
     return isCellError(numbers) ? numbers : calculate(numbers);
@@ -93,15 +87,12 @@ function whether(holds: (cell: Cell) => boolean): NativeFunction {
   };
 }
 
-function everyTruth(
-  decide: (truths: readonly boolean[]) => boolean,
-): NativeFunction {
+function everyTruth(decide: (truths: readonly boolean[]) => boolean): NativeFunction {
   return (args) => {
     const truths: boolean[] = [];
     for (const value of now(args)) {
       for (const cell of cellsOf(value)) {
-        if (Array.isArray(value) && (cell === null || typeof cell === "string"))
-          continue;
+        if (Array.isArray(value) && (cell === null || typeof cell === "string")) continue;
         const truth = truthIn(cell);
         if (isCellError(truth)) return truth;
         truths.push(truth);
@@ -111,15 +102,10 @@ function everyTruth(
   };
 }
 
-const sum = (numbers: readonly number[]) =>
-  numbers.reduce((total, number) => total + number, 0);
+const sum = (numbers: readonly number[]) => numbers.reduce((total, number) => total + number, 0);
 
 /** Half away from zero, on the decimal digits as they are shown. */
-function rounded(
-  number: number,
-  places: number,
-  way: (shifted: number) => number,
-): Cell {
+function rounded(number: number, places: number, way: (shifted: number) => number): Cell {
   const digits = Math.trunc(places);
   const shift = (value: number, by: number) => {
     const [mantissa = "", exponent = "0"] = String(value).split("e");
@@ -141,9 +127,7 @@ function insteadOf(caught: (error: CellError) => boolean): NativeFunction {
   return (args) => {
     countOf(args, 2, 2);
     const value = args[0]?.() ?? null;
-    const errors = cellsOf(value).some(
-      (cell) => isCellError(cell) && caught(cell),
-    );
+    const errors = cellsOf(value).some((cell) => isCellError(cell) && caught(cell));
     if (!errors) return value;
     return eachCell([value, args[1]?.() ?? 0], (cell = null, other = null) =>
       isCellError(cell) && caught(cell) ? other : cell,
@@ -168,9 +152,7 @@ function index(args: readonly Later[]): Value {
   const rows = row === 0 ? table : table.slice(row - 1, row);
   const wholeRow = args.length === 2 && column === 0 && row > 0 && wide > 1;
   if (wholeRow) throw new UnreadError("gives a whole row");
-  return column === 0
-    ? rows
-    : rows.map((cells) => cells.slice(column - 1, column));
+  return column === 0 ? rows : rows.map((cells) => cells.slice(column - 1, column));
 }
 
 function equal(wanted: Cell, cell: Cell): boolean {
@@ -199,9 +181,7 @@ function columnLookup(args: readonly Later[]): Value {
     throw new UnreadError("looks up in sorted order");
   const column = numberIn(one(args, 2, null));
   if (isCellError(column)) return column;
-  const row = tableOf(args[1]?.() ?? null).find(([first = null]) =>
-    equal(wanted, first),
-  );
+  const row = tableOf(args[1]?.() ?? null).find(([first = null]) => equal(wanted, first));
   if (!row) return MISSING_ERROR;
   return row[Math.trunc(column) - 1] ?? REFERENCE_ERROR;
 }
@@ -210,9 +190,7 @@ function lookup(args: readonly Later[]): Value {
   countOf(args, 3, 4);
   const wanted = one(args, 0, null);
   if (isCellError(wanted)) return wanted;
-  const found = cellsOf(args[1]?.() ?? null).findIndex((cell) =>
-    equal(wanted, cell),
-  );
+  const found = cellsOf(args[1]?.() ?? null).findIndex((cell) => equal(wanted, cell));
   if (found < 0) return args[3]?.() ?? MISSING_ERROR;
   const results = tableOf(args[2]?.() ?? null);
   if (results.length > 1 && (results[0]?.length ?? 0) > 1)
@@ -255,15 +233,11 @@ function ofText(change: (text: string) => Cell): NativeFunction {
   };
 }
 
-function cut(
-  take: (text: string, ...numbers: number[]) => string,
-): NativeFunction {
+function cut(take: (text: string, ...numbers: number[]) => string): NativeFunction {
   return (args) => {
     countOf(args, 1, 3);
     const text = textIn(one(args, 0, null));
-    const numbers = args
-      .slice(1)
-      .map((_, at) => numberIn(one(args, at + 1, null)));
+    const numbers = args.slice(1).map((_, at) => numberIn(one(args, at + 1, null)));
     const error = [text, ...numbers].find(isCellError);
     if (error) return error;
     return take(text as string, ...(numbers as number[]));
@@ -306,9 +280,7 @@ const functions: Readonly<Record<string, NativeFunction>> = {
   ISNA: whether((cell) => isCellError(cell) && cell.error === "#N/A"),
 
   SUM: overNumbers((numbers) => finite(sum(numbers))),
-  SUMSQ: overNumbers((numbers) =>
-    finite(sum(numbers.map((number) => number ** 2))),
-  ),
+  SUMSQ: overNumbers((numbers) => finite(sum(numbers.map((number) => number ** 2)))),
   PRODUCT: overNumbers((numbers) =>
     finite(numbers.length === 0 ? 0 : numbers.reduce((a, b) => a * b, 1)),
   ),
@@ -344,9 +316,7 @@ const functions: Readonly<Record<string, NativeFunction>> = {
   TRUNC: byCell(1, 2, (x = 0, places = 0) => rounded(x, places, Math.floor)),
   ROUND: byCell(2, 2, (x = 0, places = 0) => rounded(x, places, Math.round)),
   ROUNDUP: byCell(2, 2, (x = 0, places = 0) => rounded(x, places, Math.ceil)),
-  ROUNDDOWN: byCell(2, 2, (x = 0, places = 0) =>
-    rounded(x, places, Math.floor),
-  ),
+  ROUNDDOWN: byCell(2, 2, (x = 0, places = 0) => rounded(x, places, Math.floor)),
   PI: () => Math.PI,
   SIN: byCell(1, 1, (x = 0) => Math.sin(x)),
   COS: byCell(1, 1, (x = 0) => Math.cos(x)),
@@ -363,9 +333,7 @@ const functions: Readonly<Record<string, NativeFunction>> = {
   COLUMNS: (args) => tableOf(args[0]?.() ?? null)[0]?.length ?? 0,
   TRANSPOSE: (args) => {
     const table = tableOf(args[0]?.() ?? null);
-    return (table[0] ?? []).map((_, column) =>
-      table.map((row) => row[column] ?? null),
-    );
+    return (table[0] ?? []).map((_, column) => table.map((row) => row[column] ?? null));
   },
 
   CONCAT: texts,
@@ -377,7 +345,5 @@ const functions: Readonly<Record<string, NativeFunction>> = {
   VALUE: ofText((text) => numberIn(text)),
   LEFT: cut((text, count = 1) => text.slice(0, count)),
   RIGHT: cut((text, count = 1) => (count > 0 ? text.slice(-count) : "")),
-  MID: cut((text, start = 1, count = 0) =>
-    text.slice(start - 1, start - 1 + count),
-  ),
+  MID: cut((text, start = 1, count = 0) => text.slice(start - 1, start - 1 + count)),
 };

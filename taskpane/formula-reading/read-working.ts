@@ -16,10 +16,7 @@ export interface ReadWorking {
 }
 
 /** Nothing where the cell calls no function. */
-export async function readWorking(
-  host: Host,
-  selected: Area,
-): Promise<ReadWorking | undefined> {
+export async function readWorking(host: Host, selected: Area): Promise<ReadWorking | undefined> {
   const reading = await readCell(host, selected);
   if (reading.kind !== "read" && reading.kind !== "spilled") return undefined;
   const { at } = reading;

@@ -1,15 +1,6 @@
 /** A cell without a formula of its own that may be part of a spilled result: which call it comes from, and its row's Note. */
-import {
-  type Cell,
-  type CellTable,
-  catalogue,
-  isCellTable,
-} from "../../functions/downfeed.js";
-import {
-  areaAddress,
-  areaPlace,
-  cellAddress,
-} from "../../src/plans/addresses.js";
+import { type Cell, type CellTable, catalogue, isCellTable } from "../../functions/downfeed.js";
+import { areaAddress, areaPlace, cellAddress } from "../../src/plans/addresses.js";
 import type { Area, AreaContent, Host } from "../hosts/host.js";
 import type { FormulaReading } from "./formula-value.js";
 
@@ -46,8 +37,7 @@ export async function readSpilledCell(
       address: cellAddress({ row: top + row, column: left + column }),
     };
     const reading = await read(formula, anchor);
-    const spilled =
-      reading && cellIn(reading, bottom - top - row, right - left - column);
+    const spilled = reading && cellIn(reading, bottom - top - row, right - left - column);
     if (spilled) return { ...spilled, anchor };
   }
   return undefined;
@@ -62,9 +52,7 @@ interface Anchor {
 /** Nearest row first, since a later result blocks an earlier one. Only calls that may spill, and a few of them, are tried. */
 function anchors({ formulas }: AreaContent, namespace: string): Anchor[] {
   return formulas
-    .flatMap((cells, row) =>
-      cells.map((formula, column) => ({ row, column, formula })),
-    )
+    .flatMap((cells, row) => cells.map((formula, column) => ({ row, column, formula })))
     .filter(({ formula }) => maySpill(formula, namespace))
     .reverse()
     .slice(0, MOST_ANCHORS);
@@ -79,9 +67,7 @@ const SPILLING = new Set(
 );
 
 function maySpill(formula: string, namespace: string): boolean {
-  const [, ...behind] = formula
-    .toUpperCase()
-    .split(`${namespace.toUpperCase()}.`);
+  const [, ...behind] = formula.toUpperCase().split(`${namespace.toUpperCase()}.`);
   return behind.some((text) => SPILLING.has(/^\w*/.exec(text)?.[0] ?? ""));
 }
 
@@ -91,8 +77,7 @@ function cellIn(
   column: number,
 ): Omit<SpilledCell, "anchor"> | undefined {
   const id = calls.find(({ depth }) => depth === 0)?.id;
-  if (value.ok !== true || !isCellTable(value.value) || id === undefined)
-    return undefined;
+  if (value.ok !== true || !isCellTable(value.value) || id === undefined) return undefined;
   const cell = value.value[row]?.[column];
   if (cell === undefined) return undefined;
   return { id, value: cell, ...labelled(value.value, row, column) };
@@ -103,8 +88,7 @@ function labelled(table: CellTable, row: number, column: number) {
   const headed = header.every((cell) => typeof cell === "string");
   if (!headed || row === 0) return { heading: "", item: "", note: "" };
   const noteAt = header.findIndex((cell) => cell === "Note");
-  const text = (cell: Cell | undefined) =>
-    typeof cell === "string" ? cell : "";
+  const text = (cell: Cell | undefined) => (typeof cell === "string" ? cell : "");
   return {
     heading: text(header[column]),
     item: column === 0 ? "" : text(line[0]),

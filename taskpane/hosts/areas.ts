@@ -2,8 +2,7 @@
 import { areaPlace } from "../../src/plans/addresses.js";
 import { type Area, type CellWrite, HostError } from "./host.js";
 
-const PLAIN_AREA =
-  /^=?(?:'((?:[^']|'')+)'|([^'!()[\],]+))!(\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?)$/;
+const PLAIN_AREA = /^=?(?:'((?:[^']|'')+)'|([^'!()[\],]+))!(\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?)$/;
 
 /** The area that `'My sheet'!$A$1:$B$2` refers to; nothing for a constant or a formula. */
 export function plainArea(reference: string): Area | undefined {
@@ -14,14 +13,10 @@ export function plainArea(reference: string): Area | undefined {
 }
 
 /** @throws {HostError} */
-export function requireShape(
-  area: Area,
-  cells: readonly (readonly CellWrite[])[],
-): void {
+export function requireShape(area: Area, cells: readonly (readonly CellWrite[])[]): void {
   const { top, left, bottom, right } = areaPlace(area.address);
   const fits =
-    cells.length === bottom - top + 1 &&
-    cells.every((row) => row.length === right - left + 1);
+    cells.length === bottom - top + 1 && cells.every((row) => row.length === right - left + 1);
   if (!fits)
     throw new HostError(
       `the cells to write do not have the shape of ${area.sheet}!${area.address}`,

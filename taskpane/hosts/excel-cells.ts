@@ -1,26 +1,14 @@
 /** Reading and writing of cells in Excel. */
-import {
-  areaAddress,
-  areaPlace,
-  cellAddress,
-} from "../../src/plans/addresses.js";
+import { areaAddress, areaPlace, cellAddress } from "../../src/plans/addresses.js";
 import { plainArea } from "./areas.js";
-import {
-  type Area,
-  type AreaContent,
-  type CellWrite,
-  HostError,
-  type HostValue,
-} from "./host.js";
+import { type Area, type AreaContent, type CellWrite, HostError, type HostValue } from "./host.js";
 
 /** Text that Excel would take for a number, a date, a formula or a truth value, as if it had been typed. */
 const TAKEN_OTHERWISE = /\d|^[=+\-@'#]|^\s*(true|false)\s*$/i;
 
 /** A value for a plain cell: text stays the text it is. */
 export function writtenValue(value: CellWrite): CellWrite {
-  return typeof value === "string" && TAKEN_OTHERWISE.test(value)
-    ? `'${value}`
-    : value;
+  return typeof value === "string" && TAKEN_OTHERWISE.test(value) ? `'${value}` : value;
 }
 
 /** A formula, or a value. */
@@ -29,10 +17,7 @@ export function writtenCell(content: CellWrite): CellWrite {
   return isFormula ? content : writtenValue(content);
 }
 
-export function areaRange(
-  context: Excel.RequestContext,
-  { sheet, address }: Area,
-): Excel.Range {
+export function areaRange(context: Excel.RequestContext, { sheet, address }: Area): Excel.Range {
   return context.workbook.worksheets.getItem(sheet).getRange(address);
 }
 
@@ -41,16 +26,13 @@ export async function readAreas(
   areas: readonly Area[],
 ): Promise<readonly AreaContent[]> {
   const ranges = areas.map((area) => areaRange(context, area));
-  for (const range of ranges)
-    range.load("values,valueTypes,formulas,numberFormat");
+  for (const range of ranges) range.load("values,valueTypes,formulas,numberFormat");
   await context.sync();
   const own = await ownFormulas(context, areas, ranges.map(formulasOf));
   return ranges.map((range, index) => ({
     area: areas[index] as Area,
     values: range.values.map((row, rowIndex) =>
-      row.map((value: unknown, column) =>
-        hostValue(value, range.valueTypes[rowIndex]?.[column]),
-      ),
+      row.map((value: unknown, column) => hostValue(value, range.valueTypes[rowIndex]?.[column])),
     ),
     formulas: own[index] ?? [],
     formats: range.numberFormat as string[][],
@@ -88,8 +70,7 @@ async function ownFormulas(
     for (const { address, formula } of addressed(area, read[index] ?? [])) {
       const isDoubtful =
         formula !== "" &&
-        (formulas.length === 1 ||
-          formulas.indexOf(formula) !== formulas.lastIndexOf(formula));
+        (formulas.length === 1 || formulas.indexOf(formula) !== formulas.lastIndexOf(formula));
       if (!isDoubtful) continue;
       const anchor = areaRange(context, {
         sheet: area.sheet,
@@ -105,8 +86,7 @@ async function ownFormulas(
     rows(area, (address, row, column) => {
       const anchor = asked.get(keyOf(index, address));
       const isSpilled =
-        anchor?.isNullObject === false &&
-        excelArea(anchor.address).address !== address;
+        anchor?.isNullObject === false && excelArea(anchor.address).address !== address;
       return isSpilled ? "" : (read[index]?.[row]?.[column] ?? "");
     }),
   );
@@ -131,14 +111,9 @@ function rows<T>(
   );
 }
 
-function hostValue(
-  value: unknown,
-  type: Excel.RangeValueType | undefined,
-): HostValue {
+function hostValue(value: unknown, type: Excel.RangeValueType | undefined): HostValue {
   if (type === "Error") return { error: String(value) };
-  return typeof value === "number" || typeof value === "boolean"
-    ? value
-    : String(value ?? "");
+  return typeof value === "number" || typeof value === "boolean" ? value : String(value ?? "");
 }
 
 const LAST_ROW = 1_048_575;
@@ -154,10 +129,8 @@ export function excelArea(reference: string): Area {
 }
 
 function withCorners(address: string): string {
-  const [, firstColumn, lastColumn] =
-    /^\$?([A-Z]+):\$?([A-Z]+)$/.exec(address) ?? [];
-  if (firstColumn && lastColumn)
-    return `${firstColumn}1:${lastColumn}${LAST_ROW + 1}`;
+  const [, firstColumn, lastColumn] = /^\$?([A-Z]+):\$?([A-Z]+)$/.exec(address) ?? [];
+  if (firstColumn && lastColumn) return `${firstColumn}1:${lastColumn}${LAST_ROW + 1}`;
   const [, firstRow, lastRow] = /^\$?(\d+):\$?(\d+)$/.exec(address) ?? [];
   if (!firstRow || !lastRow) return address;
   return areaAddress({

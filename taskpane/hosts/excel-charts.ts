@@ -12,11 +12,7 @@ const DASHES = ["Continuous", "Dash", "Dot"] as const;
 const MARKS = ["Circle", "Triangle", "Diamond", "Square"] as const;
 
 /** @param cell Where its top left corner comes to lie, with its place loaded. */
-export function addChart(
-  sheet: Excel.Worksheet,
-  plan: PlanChart,
-  cell: Excel.Range,
-): void {
+export function addChart(sheet: Excel.Worksheet, plan: PlanChart, cell: Excel.Range): void {
   const { kind, area, title, chartSize, series } = plan;
   const [width, height] = chartSize;
   const chart = sheet.charts.add(TYPES[kind], sheet.getRange(area), "Columns");
@@ -36,15 +32,10 @@ export function addChart(
   });
 }
 
-function markSeries(
-  series: Excel.ChartSeries,
-  look: "line" | "points",
-  index: number,
-): void {
+function markSeries(series: Excel.ChartSeries, look: "line" | "points", index: number): void {
   if (look === "line") {
     series.markerStyle = "None";
-    series.format.line.lineStyle =
-      DASHES[index % DASHES.length] ?? "Continuous";
+    series.format.line.lineStyle = DASHES[index % DASHES.length] ?? "Continuous";
     return;
   }
   series.format.line.lineStyle = "None";

@@ -11,10 +11,7 @@ export function excelCan(feature: Feature): boolean {
   if (feature === "pictures" || feature === "charts") return true;
   return (
     feature in SINCE &&
-    Office.context.requirements.isSetSupported(
-      "ExcelApi",
-      SINCE[feature as keyof typeof SINCE],
-    )
+    Office.context.requirements.isSetSupported("ExcelApi", SINCE[feature as keyof typeof SINCE])
   );
 }
 
@@ -23,9 +20,7 @@ export function excelCan(feature: Feature): boolean {
  * Waits until the user has finished typing into a cell.
  * @throws {HostError} for whatever Excel refuses.
  */
-export async function inExcel<T>(
-  batch: (context: Excel.RequestContext) => Promise<T>,
-): Promise<T> {
+export async function inExcel<T>(batch: (context: Excel.RequestContext) => Promise<T>): Promise<T> {
   const options: Excel.RunOptions = {
     delayForCellEdit: true,
     ...(excelCan("single undo") && { mergeUndoGroup: true }),
@@ -53,9 +48,7 @@ export async function onSheets<T>(
   }
 }
 
-async function missingSheet(
-  names: readonly string[],
-): Promise<string | undefined> {
+async function missingSheet(names: readonly string[]): Promise<string | undefined> {
   const there = await inExcel(async (context) => {
     const { worksheets } = context.workbook;
     worksheets.load("items/name");
@@ -79,8 +72,7 @@ export function isExcelError(error: unknown): error is OfficeExtension.Error {
 const ADVICE: Readonly<Record<string, string>> = {
   AccessDenied:
     "the workbook or the sheet is protected or may only be read; unprotect it or save a copy, then try again",
-  InvalidOperationInCellEditMode:
-    "a cell is being edited; press Enter or Esc, then try again",
+  InvalidOperationInCellEditMode: "a cell is being edited; press Enter or Esc, then try again",
   RequestAborted: "Excel broke off the request; try again",
   ApiNotFound: "this version of Excel is too old for it; update Excel",
 };
@@ -88,8 +80,7 @@ const ADVICE: Readonly<Record<string, string>> = {
 function hostError(error: OfficeExtension.Error): HostError {
   const advice = ADVICE[error.code];
   const what = `${error.message} (${error.code})`;
-  return new HostError(
-    advice === undefined ? `Excel refused: ${what}` : `${advice}: ${what}`,
-    { cause: error },
-  );
+  return new HostError(advice === undefined ? `Excel refused: ${what}` : `${advice}: ${what}`, {
+    cause: error,
+  });
 }

@@ -32,10 +32,7 @@ export function listenToChanges(listener: () => void, warn: Warn): () => void {
 }
 
 /** Calls the listener when another cell or another sheet is chosen. */
-export function listenToSelection(
-  listener: () => Promise<void>,
-  warn: Warn,
-): () => void {
+export function listenToSelection(listener: () => Promise<void>, warn: Warn): () => void {
   let isStopped = false;
   const happened = async () => {
     if (isStopped) return;
@@ -68,9 +65,7 @@ function subscribe(
     warn(`changes in the sheets are not noticed: ${messageOf(error)}`),
   );
   return () => {
-    started
-      .then(stopAll, () => undefined)
-      .catch((error: unknown) => warn(messageOf(error)));
+    started.then(stopAll, () => undefined).catch((error: unknown) => warn(messageOf(error)));
   };
 }
 

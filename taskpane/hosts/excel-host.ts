@@ -1,26 +1,11 @@
 /** Excel as a host of the pane, through Office.js: the base set that the manifest asks for, and later sets where they are there. */
-import {
-  areaAddress,
-  areaPlace,
-  cellAddress,
-} from "../../src/plans/addresses.js";
+import { areaAddress, areaPlace, cellAddress } from "../../src/plans/addresses.js";
 import { plainArea, requireShape } from "./areas.js";
 import { areaRange, excelArea, readAreas, writtenCell } from "./excel-cells.js";
 import { excelCan, excelCode, inExcel, onSheets } from "./excel-commands.js";
-import {
-  listenToChanges,
-  listenToSelection,
-  messageOf,
-  type Warn,
-} from "./excel-events.js";
+import { listenToChanges, listenToSelection, messageOf, type Warn } from "./excel-events.js";
 import { insertPlan } from "./excel-insertion.js";
-import {
-  type Area,
-  type CellWrite,
-  type Host,
-  type HostName,
-  OccupiedError,
-} from "./host.js";
+import { type Area, type CellWrite, type Host, type HostName, OccupiedError } from "./host.js";
 
 export interface ExcelSettings {
   /** As the manifest says: `FEED`, or the development namespace. */
@@ -55,8 +40,7 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
     },
     write: writeCells,
     onChange: (listener) => listenToChanges(listener, warn),
-    onSelection: (listener) =>
-      listenToSelection(async () => listener(await selectedArea()), warn),
+    onSelection: (listener) => listenToSelection(async () => listener(await selectedArea()), warn),
     can: excelCan,
   };
 }
@@ -72,9 +56,7 @@ async function sheetNames(): Promise<readonly string[]> {
 
 async function usedArea(sheet: string): Promise<Area> {
   return onSheets([sheet], async (context) => {
-    const range = context.workbook.worksheets
-      .getItem(sheet)
-      .getUsedRangeOrNullObject(true);
+    const range = context.workbook.worksheets.getItem(sheet).getUsedRangeOrNullObject(true);
     range.load("address");
     await context.sync();
     if (range.isNullObject) return { sheet, address: "A1" };
@@ -105,9 +87,7 @@ async function selectedArea(): Promise<Area> {
   }
 }
 
-async function addressOf(
-  choose: (workbook: Excel.Workbook) => Excel.Range,
-): Promise<Area> {
+async function addressOf(choose: (workbook: Excel.Workbook) => Excel.Range): Promise<Area> {
   return inExcel(async (context) => {
     const range = choose(context.workbook);
     range.load("address");
@@ -131,18 +111,14 @@ async function writeCells(
 }
 
 /** A spilled cell is not empty either: it has a value without a formula of its own. */
-async function requireEmpty(
-  context: Excel.RequestContext,
-  area: Area,
-): Promise<void> {
+async function requireEmpty(context: Excel.RequestContext, area: Area): Promise<void> {
   const range = areaRange(context, area);
   range.load("formulas,valueTypes,rowIndex,columnIndex");
   await context.sync();
   const rows = range.formulas.length;
   for (let row = 0; row < rows; row += 1) {
     const column = (range.formulas[row] ?? []).findIndex(
-      (formula: unknown, index) =>
-        formula !== "" || range.valueTypes[row]?.[index] !== "Empty",
+      (formula: unknown, index) => formula !== "" || range.valueTypes[row]?.[index] !== "Empty",
     );
     if (column === -1) continue;
     const address = cellAddress({
@@ -155,14 +131,11 @@ async function requireEmpty(
 
 /** So that the functions are there when the workbook is opened again; Excel keeps this in the workbook. */
 async function loadWithWorkbook(warn: Warn): Promise<void> {
-  if (!Office.context.requirements.isSetSupported("SharedRuntime", "1.1"))
-    return;
+  if (!Office.context.requirements.isSetSupported("SharedRuntime", "1.1")) return;
   try {
     await Office.addin.setStartupBehavior(Office.StartupBehavior.load);
   } catch (error) {
     // The budget is in the sheets and works; only the next opening is the worse for it.
-    warn(
-      `Excel will not load Downfeed with this workbook by itself: ${messageOf(error)}`,
-    );
+    warn(`Excel will not load Downfeed with this workbook by itself: ${messageOf(error)}`);
   }
 }

@@ -1,16 +1,8 @@
 /** Writes a plan into the open workbook as new sheets: all of it, or nothing. */
 import { areaAddress, cellPlace } from "../../src/plans/addresses.js";
-import {
-  fillPlaceholders,
-  freshNames,
-  type UsedNames,
-} from "../../src/plans/placeholders.js";
+import { fillPlaceholders, freshNames, type UsedNames } from "../../src/plans/placeholders.js";
 import { planFaults } from "../../src/plans/plan-faults.js";
-import type {
-  PlanCell,
-  SheetPlan,
-  WorkbookPlan,
-} from "../../src/plans/sheet-plan.js";
+import type { PlanCell, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { writtenValue } from "./excel-cells.js";
 import { addChart } from "./excel-charts.js";
 import { excelCan, inExcel, isExcelError } from "./excel-commands.js";
@@ -26,13 +18,9 @@ import { HostError, type InsertedBudget } from "./host.js";
 import { type DrawnPicture, drawnPictures } from "./plan-pictures.js";
 
 /** @throws {HostError} */
-export async function insertPlan(
-  plan: WorkbookPlan,
-  namespace: string,
-): Promise<InsertedBudget> {
+export async function insertPlan(plan: WorkbookPlan, namespace: string): Promise<InsertedBudget> {
   const [fault] = planFaults(plan);
-  if (fault !== undefined)
-    throw new HostError(`"${plan.title}" cannot be inserted: ${fault}`);
+  if (fault !== undefined) throw new HostError(`"${plan.title}" cannot be inserted: ${fault}`);
   const prepared = await preparedPlan(plan);
   return inExcel(async (context) => {
     const { worksheets, names } = context.workbook;
@@ -107,10 +95,7 @@ async function writePlan(
   await context.sync();
 }
 
-function placeAt(
-  sheet: Excel.Worksheet,
-  { at }: { readonly at: string },
-): Excel.Range {
+function placeAt(sheet: Excel.Worksheet, { at }: { readonly at: string }): Excel.Range {
   const cell = sheet.getRange(at);
   cell.load("left,top");
   return cell;
@@ -126,31 +111,23 @@ function writeSheet(
   layOut(sheet, plan);
   for (const validation of validations) addValidation(sheet, validation);
   for (const rule of plan.conditionalFormats) addRule(sheet, rule, used);
-  for (const { at, note } of plan.cells)
-    if (note !== undefined) sheet.notes.add(at, note);
+  for (const { at, note } of plan.cells) if (note !== undefined) sheet.notes.add(at, note);
 }
 
 /** In two blocks, formats and contents; Excel leaves a cell alone where a block holds null, so spills stay free. */
-function writeCells(
-  sheet: Excel.Worksheet,
-  cells: readonly PlanCell[],
-  used: UsedNames,
-): void {
+function writeCells(sheet: Excel.Worksheet, cells: readonly PlanCell[], used: UsedNames): void {
   const places = cells.map(({ at }) => cellPlace(at));
   if (places.length === 0) return;
   const bottom = Math.max(...places.map(({ row }) => row));
   const right = Math.max(...places.map(({ column }) => column));
   const empty = (): (string | number | boolean | null)[][] =>
-    Array.from({ length: bottom + 1 }, () =>
-      Array.from({ length: right + 1 }, () => null),
-    );
+    Array.from({ length: bottom + 1 }, () => Array.from({ length: right + 1 }, () => null));
   const [formats, contents] = [empty(), empty()];
   cells.forEach(({ value, formula, format }, index) => {
     const { row, column } = places[index] ?? { row: 0, column: 0 };
     const [formatRow = [], contentRow = []] = [formats[row], contents[row]];
     if (format !== undefined) formatRow[column] = format;
-    if (formula !== undefined)
-      contentRow[column] = `=${fillPlaceholders(formula, used)}`;
+    if (formula !== undefined) contentRow[column] = `=${fillPlaceholders(formula, used)}`;
     else if (value !== undefined) contentRow[column] = writtenValue(value);
   });
   const range = sheet.getRange(areaAddress({ top: 0, left: 0, bottom, right }));
@@ -174,18 +151,13 @@ function addPicture(
 }
 
 /** Takes away what a failed insertion has written, and says what happened. */
-async function takenAway(
-  plan: WorkbookPlan,
-  used: UsedNames,
-  cause: unknown,
-): Promise<HostError> {
+async function takenAway(plan: WorkbookPlan, used: UsedNames, cause: unknown): Promise<HostError> {
   const why = cause instanceof Error ? cause.message : String(cause);
   try {
     await takeAway(used, isCollision(cause));
-    return new HostError(
-      `"${plan.title}" could not be inserted; nothing was changed (${why})`,
-      { cause },
-    );
+    return new HostError(`"${plan.title}" could not be inserted; nothing was changed (${why})`, {
+      cause,
+    });
   } catch (second) {
     return new HostError(
       `"${plan.title}" could not be inserted (${why}), and what was written of it could not be taken away: delete ${Object.values(used.sheets).join(", ")} (${String(second)})`,
@@ -207,12 +179,8 @@ function isCollision(cause: unknown): boolean {
 async function takeAway(used: UsedNames, onlyEmpty: boolean): Promise<void> {
   await inExcel(async (context) => {
     const { worksheets, names } = context.workbook;
-    const named = Object.values(used.names).map((name) =>
-      names.getItemOrNullObject(name),
-    );
-    const sheets = Object.values(used.sheets).map((name) =>
-      worksheets.getItemOrNullObject(name),
-    );
+    const named = Object.values(used.names).map((name) => names.getItemOrNullObject(name));
+    const sheets = Object.values(used.sheets).map((name) => worksheets.getItemOrNullObject(name));
     for (const item of [...named, ...sheets]) item.load("name");
     await context.sync();
     const there = sheets.filter(({ isNullObject }) => !isNullObject);

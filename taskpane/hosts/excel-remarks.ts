@@ -1,9 +1,5 @@
 /** A plan for an Excel that has no notes yet: their text goes into the sheet, in the row of the cell it is about. */
-import {
-  areaPlace,
-  cellAddress,
-  cellPlace,
-} from "../../src/plans/addresses.js";
+import { areaPlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import type { PlanCell, SheetPlan } from "../../src/plans/sheet-plan.js";
 
 /** Into the row's own remark where it has one, else into a column behind everything that the plan writes. */
@@ -34,15 +30,8 @@ function withRemark(
     ({ at, style, formula }) =>
       cellPlace(at).row === row && style === "remark" && formula === undefined,
   );
-  if (!own)
-    return [
-      ...cells,
-      { at: cellAddress({ row, column }), value: text, style: "remark" },
-    ];
-  const value =
-    own.value === undefined || own.value === ""
-      ? text
-      : `${own.value} · ${text}`;
+  if (!own) return [...cells, { at: cellAddress({ row, column }), value: text, style: "remark" }];
+  const value = own.value === undefined || own.value === "" ? text : `${own.value} · ${text}`;
   return cells.map((cell) => (cell === own ? { ...own, value } : cell));
 }
 

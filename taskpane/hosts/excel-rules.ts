@@ -1,9 +1,6 @@
 /** What a plan's cells accept and how they are painted by their values, in Excel. */
 import { paintStyles } from "../../src/plans/cell-styles.js";
-import {
-  fillPlaceholders,
-  type UsedNames,
-} from "../../src/plans/placeholders.js";
+import { fillPlaceholders, type UsedNames } from "../../src/plans/placeholders.js";
 import type { PlanRule, PlanValidation } from "../../src/plans/sheet-plan.js";
 import { HostError } from "./host.js";
 
@@ -14,9 +11,7 @@ export interface PreparedValidation {
 }
 
 /** @throws {HostError} for a list that Excel cannot offer. */
-export function preparedValidation(
-  validation: PlanValidation,
-): PreparedValidation {
+export function preparedValidation(validation: PlanValidation): PreparedValidation {
   const { area, message } = validation;
   return { area, message, rule: validationRule(validation) };
 }
@@ -54,10 +49,7 @@ const MOST_CHARACTERS = 255;
 /** Excel separates the words by commas and has no way to write one inside a word. */
 function listSource(values: readonly string[]): string {
   const source = values.join(",");
-  if (
-    source.length > MOST_CHARACTERS ||
-    values.some((value) => value.includes(","))
-  )
+  if (source.length > MOST_CHARACTERS || values.some((value) => value.includes(",")))
     throw new HostError(`Excel cannot offer the list ${source}`);
   return source;
 }
@@ -69,10 +61,8 @@ function bounds({
   readonly least: number;
   readonly most: number;
 }): Excel.BasicDataValidation {
-  if (most === Infinity)
-    return { formula1: least, operator: "GreaterThanOrEqualTo" };
-  if (least === -Infinity)
-    return { formula1: most, operator: "LessThanOrEqualTo" };
+  if (most === Infinity) return { formula1: least, operator: "GreaterThanOrEqualTo" };
+  if (least === -Infinity) return { formula1: most, operator: "LessThanOrEqualTo" };
   return { formula1: least, formula2: most, operator: "Between" };
 }
 

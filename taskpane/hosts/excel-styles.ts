@@ -8,11 +8,7 @@ import {
 } from "../../src/plans/addresses.js";
 import { type CellStyle, cellStyles } from "../../src/plans/cell-styles.js";
 import { rowHeights } from "../../src/plans/row-heights.js";
-import type {
-  PlanCell,
-  SheetPlan,
-  StyleName,
-} from "../../src/plans/sheet-plan.js";
+import type { PlanCell, SheetPlan, StyleName } from "../../src/plans/sheet-plan.js";
 
 /** Excel takes some 8000 characters for a list of areas. */
 const MOST_AREAS = 200;
@@ -27,31 +23,18 @@ const EDGES = {
   bottom: ["EdgeBottom"],
 } as const;
 
-export function styleCells(
-  sheet: Excel.Worksheet,
-  cells: readonly PlanCell[],
-): void {
+export function styleCells(sheet: Excel.Worksheet, cells: readonly PlanCell[]): void {
   const names = new Set(cells.map(({ style }) => style));
   for (const name of names) styleAlike(sheet, cells, name);
 }
 
-function styleAlike(
-  sheet: Excel.Worksheet,
-  cells: readonly PlanCell[],
-  name: StyleName,
-): void {
+function styleAlike(sheet: Excel.Worksheet, cells: readonly PlanCell[], name: StyleName): void {
   const style = cellStyles[name];
-  const alike = cells
-    .filter((cell) => cell.style === name)
-    .map(({ at }) => cellPlace(at));
+  const alike = cells.filter((cell) => cell.style === name).map(({ at }) => cellPlace(at));
   // A border goes round an area, so cells with one on every side are areas of their own.
-  const areas =
-    style.border === "thin" ? alike.map(cellAddress) : rowRuns(alike);
+  const areas = style.border === "thin" ? alike.map(cellAddress) : rowRuns(alike);
   for (let start = 0; start < areas.length; start += MOST_AREAS)
-    applyStyle(
-      sheet.getRanges(areas.slice(start, start + MOST_AREAS).join(",")).format,
-      style,
-    );
+    applyStyle(sheet.getRanges(areas.slice(start, start + MOST_AREAS).join(",")).format, style);
 }
 
 /** Cells side by side as one area. */
@@ -91,12 +74,10 @@ export function layOut(sheet: Excel.Worksheet, plan: SheetPlan): void {
   const { columnWidths, frozenRows, frozenColumns = 0, merges } = plan;
   columnWidths.forEach((pixels, index) => {
     const column = columnLetters(index);
-    sheet.getRange(`${column}:${column}`).format.columnWidth =
-      pixels * POINTS_PER_PIXEL;
+    sheet.getRange(`${column}:${column}`).format.columnWidth = pixels * POINTS_PER_PIXEL;
   });
   for (const [row, pixels] of rowHeights(plan))
-    sheet.getRange(`${row + 1}:${row + 1}`).format.rowHeight =
-      pixels * POINTS_PER_PIXEL;
+    sheet.getRange(`${row + 1}:${row + 1}`).format.rowHeight = pixels * POINTS_PER_PIXEL;
   if (frozenRows > 0 && frozenColumns > 0) {
     const [bottom, right] = [frozenRows - 1, frozenColumns - 1];
     const frozen = areaAddress({ top: 0, left: 0, bottom, right });

@@ -7,12 +7,8 @@ export interface DrawnPicture {
   readonly png: string;
 }
 
-export function drawnPictures(
-  pictures: readonly PlanPicture[],
-): Promise<readonly DrawnPicture[]> {
-  return Promise.all(
-    pictures.map(async (picture) => ({ picture, png: await pngOf(picture) })),
-  );
+export function drawnPictures(pictures: readonly PlanPicture[]): Promise<readonly DrawnPicture[]> {
+  return Promise.all(pictures.map(async (picture) => ({ picture, png: await pngOf(picture) })));
 }
 
 /** For sharp lines on screens of high density and in print. */

@@ -2,11 +2,7 @@
 import type { ICellData, Nullable } from "@univerjs/core";
 import type { FormulaDataModel } from "@univerjs/engine-formula";
 import type { FWorksheet } from "@univerjs/sheets/facade";
-import {
-  areaAddress,
-  areaPlace,
-  type CellPlace,
-} from "../../src/plans/addresses.js";
+import { areaAddress, areaPlace, type CellPlace } from "../../src/plans/addresses.js";
 import type { Area, AreaContent, CellWrite, HostValue } from "./host.js";
 
 /** A spill's values are kept beside the sheet: only its first cell is in the sheet itself. */
@@ -17,8 +13,7 @@ export function readCells(
 ): AreaContent {
   const { top, left, bottom, right } = areaPlace(address);
   const unitId = sheet.getWorkbook().getUnitId();
-  const spilled =
-    spills.getArrayFormulaCellData()[unitId]?.[sheet.getSheetId()];
+  const spilled = spills.getArrayFormulaCellData()[unitId]?.[sheet.getSheetId()];
   const stored = sheet.getSheet().getCellMatrix();
   const styles = sheet.getWorkbook().getStyles();
   const rows = counted(top, bottom);
@@ -44,8 +39,7 @@ export function readCells(
 /** From A1 to the last row and column that hold something or are reached by a spill. */
 export function usedArea(sheet: FWorksheet, spills: FormulaDataModel): Area {
   const unitId = sheet.getWorkbook().getUnitId();
-  const spilled =
-    spills.getArrayFormulaCellData()[unitId]?.[sheet.getSheetId()] ?? {};
+  const spilled = spills.getArrayFormulaCellData()[unitId]?.[sheet.getSheetId()] ?? {};
   let [bottom, right] = [0, 0];
   const reach = (row: number, column: number, cell: Nullable<ICellData>) => {
     if (!isFilled(cell)) return;
@@ -69,9 +63,7 @@ export function firstFilled(
   const { top, left } = areaPlace(address);
   const { values, formulas } = readCells(sheet, spills, address);
   for (const [row, cells] of values.entries()) {
-    const column = cells.findIndex(
-      (value, index) => value !== "" || formulas[row]?.[index] !== "",
-    );
+    const column = cells.findIndex((value, index) => value !== "" || formulas[row]?.[index] !== "");
     if (column >= 0) return { row: top + row, column: left + column };
   }
   return undefined;
@@ -87,10 +79,8 @@ export function makeRoom(sheet: FWorksheet, address: string): void {
 
 export function writtenCell(content: CellWrite): ICellData {
   const nothing = { f: null, si: null, p: null, v: null, t: null };
-  if (typeof content === "string" && content.startsWith("="))
-    return { ...nothing, f: content };
-  if (typeof content === "boolean")
-    return { ...nothing, v: Number(content), t: BOOLEAN };
+  if (typeof content === "string" && content.startsWith("=")) return { ...nothing, f: content };
+  if (typeof content === "boolean") return { ...nothing, v: Number(content), t: BOOLEAN };
   return { ...nothing, v: content, t: typeof content === "number" ? 2 : 1 };
 }
 
@@ -103,8 +93,7 @@ export function isFilled(cell: Nullable<ICellData>): boolean {
 }
 
 const BOOLEAN = 3;
-const ERROR =
-  /^#(VALUE!|N\/A|NUM!|DIV\/0!|REF!|NAME\?|NULL!|SPILL!|CALC!|CYCLE!|ERROR!)$/;
+const ERROR = /^#(VALUE!|N\/A|NUM!|DIV\/0!|REF!|NAME\?|NULL!|SPILL!|CALC!|CYCLE!|ERROR!)$/;
 
 function hostValue(cell: Nullable<ICellData>): HostValue {
   const value = cell?.v;

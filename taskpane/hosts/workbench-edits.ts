@@ -9,17 +9,12 @@ const FOLLOWS =
   /^formula\.mutation\.(?!(?:set|remove)-defined-name$)|auto-height|^doc\.|rich-text-editing/;
 
 /** @returns its stop */
-export function listenToEdits(
-  { vendor, injector }: Spreadsheet,
-  listener: () => void,
-): () => void {
-  const watch = injector
-    .get(vendor.ICommandService)
-    .onCommandExecuted(({ id, type }, options) => {
-      const isResult = Boolean(
-        options?.["fromFormula"] ?? options?.["applyFormulaCalculationResult"],
-      );
-      if (type === MUTATION && !isResult && !FOLLOWS.test(id)) listener();
-    });
+export function listenToEdits({ vendor, injector }: Spreadsheet, listener: () => void): () => void {
+  const watch = injector.get(vendor.ICommandService).onCommandExecuted(({ id, type }, options) => {
+    const isResult = Boolean(
+      options?.["fromFormula"] ?? options?.["applyFormulaCalculationResult"],
+    );
+    if (type === MUTATION && !isResult && !FOLLOWS.test(id)) listener();
+  });
   return () => watch.dispose();
 }

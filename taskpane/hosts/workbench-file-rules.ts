@@ -33,9 +33,7 @@ const FAULTS = ["information", "stop", "warning"] as const;
 const ARROW = 1;
 
 /** Nothing for a kind that files have not. */
-export function validationSnapshot(
-  stored: StoredValidation,
-): ValidationSnapshot | undefined {
+export function validationSnapshot(stored: StoredValidation): ValidationSnapshot | undefined {
   const { type, ranges, formula1 = "", formula2 = "", operator } = stored;
   const common = {
     areas: ranges.map(addressOf),
@@ -48,21 +46,14 @@ export function validationSnapshot(
     return formula1.startsWith("=")
       ? { ...common, kind: "range", formula: withoutUnit(formula1) }
       : { ...common, kind: "list", values: listedValues(formula1) };
-  if (type === "custom")
-    return { ...common, kind: "custom", formula: withoutUnit(formula1) };
-  if (!isOneOf(type, ["whole", "decimal", "date", "textLength"]))
-    return undefined;
-  const bounds = [formula1, formula2]
-    .filter((bound) => bound !== "")
-    .map(withoutUnit);
+  if (type === "custom") return { ...common, kind: "custom", formula: withoutUnit(formula1) };
+  if (!isOneOf(type, ["whole", "decimal", "date", "textLength"])) return undefined;
+  const bounds = [formula1, formula2].filter((bound) => bound !== "").map(withoutUnit);
   const comparison = isOneOf(operator, COMPARISONS) ? operator : "between";
   return { ...common, kind: type, comparison, bounds };
 }
 
-export function storedValidation(
-  validation: ValidationSnapshot,
-  uid: string,
-): StoredValidation {
+export function storedValidation(validation: ValidationSnapshot, uid: string): StoredValidation {
   const common = {
     uid,
     ranges: validation.areas.map(rangeOf),
@@ -98,9 +89,7 @@ export function storedValidation(
 
 /** Numbers as they are, anything else is a formula. */
 function bound(text: string): string {
-  return text.trim() !== "" && Number.isFinite(Number(text))
-    ? text
-    : `=${text}`;
+  return text.trim() !== "" && Number.isFinite(Number(text)) ? text : `=${text}`;
 }
 
 /** Without `=`, and without the workbook's own id, which the spreadsheet puts before a sheet. */
@@ -155,8 +144,7 @@ export function ruleSnapshot(stored: StoredRule): RuleSnapshot | undefined {
     const painted = { ...common, paint: paintOf(style) };
     if (subType === "formula" && typeof value === "string")
       return { ...painted, kind: "formula", formula: withoutUnit(value) };
-    if (subType !== "number" || !isOneOf(operator, COMPARISONS))
-      return undefined;
+    if (subType !== "number" || !isOneOf(operator, COMPARISONS)) return undefined;
     const bounds = [value].flat().map(String);
     return { ...painted, kind: "compare", comparison: operator, bounds };
   }
@@ -164,9 +152,7 @@ export function ruleSnapshot(stored: StoredRule): RuleSnapshot | undefined {
     const { min, max, positiveColor } = config as StoredBar;
     const [least, most] = [pointSnapshot(min), pointSnapshot(max)];
     const colour = plainColour(positiveColor);
-    return least && most && colour
-      ? { ...common, kind: "bar", least, most, colour }
-      : undefined;
+    return least && most && colour ? { ...common, kind: "bar", least, most, colour } : undefined;
   }
   if (type !== "colorScale") return undefined;
   const points = (config as readonly StoredStep[]).map(scalePoint);
@@ -183,8 +169,7 @@ function scalePoint({ color, value }: StoredStep): ScalePoint | undefined {
 
 function pointSnapshot({ type, value }: StoredPoint): RulePoint | undefined {
   if (type === "min" || type === "max") return { type };
-  return isOneOf(type, ["num", "percent", "percentile"]) &&
-    Number.isFinite(Number(value))
+  return isOneOf(type, ["num", "percent", "percentile"]) && Number.isFinite(Number(value))
     ? { type, value: Number(value) }
     : undefined;
 }
@@ -235,10 +220,7 @@ function compareRule({
 }: CompareRule): StoredRule["rule"] {
   const numbers = bounds.map(Number);
   if (!numbers.every(Number.isFinite))
-    return formulaRule(
-      comparisonFormula(first.replace(/:.*/, ""), comparison, bounds),
-      paint,
-    );
+    return formulaRule(comparisonFormula(first.replace(/:.*/, ""), comparison, bounds), paint);
   return {
     type: "highlightCell",
     subType: "number",
@@ -268,10 +250,7 @@ function comparisonFormula(
   return comparison === "between" ? between : `NOT(${between})`;
 }
 
-function formulaRule(
-  formula: string,
-  paint: CompareRule["paint"],
-): StoredRule["rule"] {
+function formulaRule(formula: string, paint: CompareRule["paint"]): StoredRule["rule"] {
   return {
     type: "highlightCell",
     subType: "formula",

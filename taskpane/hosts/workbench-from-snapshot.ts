@@ -1,10 +1,6 @@
 /** A snapshot as the workbench's own workbook data, to open a workbook with. */
 import type { ICellData, IWorkbookData, IWorksheetData } from "@univerjs/core";
-import {
-  areaPlace,
-  cellAddress,
-  cellPlace,
-} from "../../src/plans/addresses.js";
+import { areaPlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import type {
   CellSnapshot,
   SheetSnapshot,
@@ -116,8 +112,7 @@ function linesData<Size extends "w" | "h">(
   hidden: readonly number[],
   size: Size,
 ) {
-  const data: Record<number, { hd?: 1; ia?: 0 } & { [key in Size]?: number }> =
-    {};
+  const data: Record<number, { hd?: 1; ia?: 0 } & { [key in Size]?: number }> = {};
   for (const [line, length] of Object.entries(sizes))
     data[Number(line)] = {
       [size]: length,
@@ -127,9 +122,7 @@ function linesData<Size extends "w" | "h">(
   return data;
 }
 
-function cellMatrix(
-  cells: readonly CellSnapshot[],
-): Record<number, Record<number, ICellData>> {
+function cellMatrix(cells: readonly CellSnapshot[]): Record<number, Record<number, ICellData>> {
   const matrix: Record<number, Record<number, ICellData>> = {};
   const spilled = spilledPlaces(cells);
   for (const cell of cells) {
@@ -154,16 +147,10 @@ function spilledPlaces(cells: readonly CellSnapshot[]): ReadonlySet<string> {
   return places;
 }
 
-function cellData(
-  { value, formula, look }: CellSnapshot,
-  isSpilled: boolean,
-): ICellData {
+function cellData({ value, formula, look }: CellSnapshot, isSpilled: boolean): ICellData {
   return {
     ...(formula !== undefined && { f: `=${formula}` }),
-    ...(formula === undefined &&
-      value !== undefined &&
-      !isSpilled &&
-      valueData(value)),
+    ...(formula === undefined && value !== undefined && !isSpilled && valueData(value)),
     ...(look && { s: styleOf(look) }),
   };
 }
@@ -189,10 +176,7 @@ function valueData(value: SnapshotValue): ICellData {
 
 /** Text that would be a formula or a number if it were typed. */
 function isTakenForOther(text: string): boolean {
-  return (
-    /^[\s']*[=+\-@]/.test(text) ||
-    (text.trim() !== "" && Number.isFinite(Number(text)))
-  );
+  return /^[\s']*[=+\-@]/.test(text) || (text.trim() !== "" && Number.isFinite(Number(text)));
 }
 
 function notesData({ cells }: SheetSnapshot, id: string) {
@@ -214,15 +198,10 @@ function notesData({ cells }: SheetSnapshot, id: string) {
 
 function imagesData(sheet: SheetSnapshot, subUnitId: string) {
   const { columnWidths, rowHeights, images } = sheet;
-  const [columns, rows] = [
-    new Set(sheet.hiddenColumns),
-    new Set(sheet.hiddenRows),
-  ];
+  const [columns, rows] = [new Set(sheet.hiddenColumns), new Set(sheet.hiddenRows)];
   const sizes = {
-    width: (column: number) =>
-      columns.has(column) ? 0 : (columnWidths[column] ?? COLUMN_WIDTH),
-    height: (row: number) =>
-      rows.has(row) ? 0 : (rowHeights[row] ?? ROW_HEIGHT),
+    width: (column: number) => (columns.has(column) ? 0 : (columnWidths[column] ?? COLUMN_WIDTH)),
+    height: (row: number) => (rows.has(row) ? 0 : (rowHeights[row] ?? ROW_HEIGHT)),
   };
   const stored = images.map((image, index) => {
     const drawingId = `${subUnitId}-picture-${index + 1}`;

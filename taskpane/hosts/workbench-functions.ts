@@ -50,29 +50,18 @@ export function registerFunctions(
   namespace: string,
 ): void {
   const functions = injector.get(parts.IFunctionService);
-  functions.registerExecutors(
-    ...catalogue.map((entry) => cellFunction(parts, entry, namespace)),
-  );
+  functions.registerExecutors(...catalogue.map((entry) => cellFunction(parts, entry, namespace)));
   injector
     .get(parts.IDescriptionService)
-    .registerDescriptions(
-      catalogue.map((entry) => description(parts, entry, namespace)),
-    );
-  for (const executor of functions.getExecutors().values())
-    guard(parts, executor);
+    .registerDescriptions(catalogue.map((entry) => description(parts, entry, namespace)));
+  for (const executor of functions.getExecutors().values()) guard(parts, executor);
 }
 
-function cellFunction(
-  parts: FormulaParts,
-  { id }: Entry,
-  namespace: string,
-): BaseFunction {
+function cellFunction(parts: FormulaParts, { id }: Entry, namespace: string): BaseFunction {
   class CellFunction extends parts.BaseFunction {
     override calculate(...values: BaseValueObject[]): BaseValueObject {
       const outcome = evaluate(id, values.map(argumentFrom));
-      return outcome.ok
-        ? valueObject(parts, outcome.value)
-        : errorObject(parts, outcome.code);
+      return outcome.ok ? valueObject(parts, outcome.value) : errorObject(parts, outcome.code);
     }
   }
   return new CellFunction(`${namespace}.${id}`);
@@ -94,9 +83,7 @@ function guard(parts: FormulaParts, executor: BaseFunction): void {
 function argumentFrom(value: FunctionVariantType): Argument {
   if (!isArrayObject(value)) return cellFrom(value as BaseValueObject);
   return Array.from({ length: value.getRowCount() }, (_, row) =>
-    Array.from({ length: value.getColumnCount() }, (_, column) =>
-      cellFrom(value.get(row, column)),
-    ),
+    Array.from({ length: value.getColumnCount() }, (_, column) => cellFrom(value.get(row, column))),
   );
 }
 
@@ -108,20 +95,14 @@ function isArrayObject(
 
 function cellFrom(value: Nullable<BaseValueObject>): Cell {
   if (!value || value.isNull()) return null;
-  if (value.isError())
-    return { error: String(value.getValue()) as CellErrorCode };
+  if (value.isError()) return { error: String(value.getValue()) as CellErrorCode };
   return value.getValue();
 }
 
-function valueObject(
-  parts: FormulaParts,
-  value: Cell | CellTable,
-): BaseValueObject {
+function valueObject(parts: FormulaParts, value: Cell | CellTable): BaseValueObject {
   if (!isCellTable(value)) return cellObject(parts, value);
   return parts.ArrayValueObject.create({
-    calculateValueList: value.map((row) =>
-      row.map((cell) => cellObject(parts, cell)),
-    ),
+    calculateValueList: value.map((row) => row.map((cell) => cellObject(parts, cell))),
     rowCount: value.length,
     columnCount: value[0]?.length ?? 0,
     unitId: "",
@@ -147,9 +128,7 @@ function cellObject(parts: FormulaParts, cell: Cell): BaseValueObject {
 function errorObject(parts: FormulaParts, code: CellErrorCode) {
   const known = Object.values<string>(parts.ErrorType).includes(code);
   return parts.ErrorValueObject.create(
-    (known
-      ? code
-      : parts.ErrorType.VALUE) as FormulaEngine["ErrorType"]["VALUE"],
+    (known ? code : parts.ErrorType.VALUE) as FormulaEngine["ErrorType"]["VALUE"],
   );
 }
 
@@ -163,19 +142,14 @@ function description(
     functionName: `${namespace}.${entry.id}`,
     functionType: FunctionType.User,
     abstract: entry.purpose,
-    description:
-      entry.relation === ""
-        ? entry.purpose
-        : `${entry.purpose} ${entry.relation}`,
-    functionParameter: Object.values(entry.parameters).map(
-      (parameter, index) => ({
-        name: parameter.name,
-        detail: parameterDetail(parameter),
-        example: exampleText(entry.example.args[index]),
-        require: parameter.optional ? 0 : 1,
-        repeat: isRepeating(parameter) ? 1 : 0,
-      }),
-    ),
+    description: entry.relation === "" ? entry.purpose : `${entry.purpose} ${entry.relation}`,
+    functionParameter: Object.values(entry.parameters).map((parameter, index) => ({
+      name: parameter.name,
+      detail: parameterDetail(parameter),
+      example: exampleText(entry.example.args[index]),
+      require: parameter.optional ? 0 : 1,
+      repeat: isRepeating(parameter) ? 1 : 0,
+    })),
   };
 }
 

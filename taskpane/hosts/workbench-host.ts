@@ -11,13 +11,7 @@ import {
   type HostName,
   OccupiedError,
 } from "./host.js";
-import {
-  firstFilled,
-  makeRoom,
-  readCells,
-  usedArea,
-  writtenCell,
-} from "./workbench-cells.js";
+import { firstFilled, makeRoom, readCells, usedArea, writtenCell } from "./workbench-cells.js";
 import { changeNotifier } from "./workbench-changes.js";
 import { insertPlan } from "./workbench-insertion.js";
 import { listenToSelection, selectedArea } from "./workbench-selection.js";
@@ -36,10 +30,7 @@ const FEATURES: readonly Feature[] = ["notes", "pictures", "single undo"];
 
 const POINTER_DOWN = 1;
 
-export function workbenchHost(
-  spreadsheet: Spreadsheet,
-  namespace: string,
-): WorkbenchHost {
+export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): WorkbenchHost {
   const { vendor, univer, injector, workbook, calculation } = spreadsheet;
   const commands = injector.get(vendor.ICommandService);
   const spills = injector.get(vendor.FormulaDataModel);
@@ -54,9 +45,7 @@ export function workbenchHost(
   function definedNames(): readonly HostName[] {
     return workbook.getDefinedNames().flatMap((defined) => {
       const area = plainArea(defined.getFormulaOrRefString());
-      return area && workbook.getSheetByName(area.sheet)
-        ? [{ name: defined.getName(), area }]
-        : [];
+      return area && workbook.getSheetByName(area.sheet) ? [{ name: defined.getName(), area }] : [];
     });
   }
 
@@ -75,9 +64,7 @@ export function workbenchHost(
         sheet: area.sheet,
         address: cellAddress(occupied),
       });
-    sheet
-      .getRange(area.address)
-      .setValues(cells.map((row) => row.map(writtenCell)));
+    sheet.getRange(area.address).setValues(cells.map((row) => row.map(writtenCell)));
     await calculation.settled();
   }
 
@@ -104,9 +91,7 @@ export function workbenchHost(
     finishTyping,
     async read(areas: readonly Area[]): Promise<readonly AreaContent[]> {
       if (calculation.isRunning()) await calculation.settled();
-      return areas.map(({ sheet, address }) =>
-        readCells(sheetCalled(sheet), spills, address),
-      );
+      return areas.map(({ sheet, address }) => readCells(sheetCalled(sheet), spills, address));
     },
     async sheets() {
       return workbook.getSheets().map((sheet) => sheet.getSheetName());

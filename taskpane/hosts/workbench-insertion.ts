@@ -4,11 +4,7 @@ import { planFaults } from "../../src/plans/plan-faults.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { HostError, type InsertedBudget } from "./host.js";
 import { drawnPictures } from "./plan-pictures.js";
-import {
-  type Change,
-  insertionChanges,
-  type PlanPictures,
-} from "./workbench-plan-changes.js";
+import { type Change, insertionChanges, type PlanPictures } from "./workbench-plan-changes.js";
 import type { Spreadsheet } from "./workbench-spreadsheet.js";
 
 /** @throws {HostError} */
@@ -19,8 +15,7 @@ export async function insertPlan(
 ): Promise<InsertedBudget> {
   const { vendor, injector, workbook } = spreadsheet;
   const faults = planFaults(plan);
-  if (faults.length > 0)
-    throw new HostError(`"${plan.title}" cannot be inserted: ${faults[0]}`);
+  if (faults.length > 0) throw new HostError(`"${plan.title}" cannot be inserted: ${faults[0]}`);
   const pictures = await planPictures(plan);
   const { stem, used } = freshNames(plan, namespace, {
     sheets: workbook.getSheets().map((sheet) => sheet.getSheetName()),
@@ -52,9 +47,7 @@ export async function insertPlan(
 }
 
 /** There are no charts here: a chart's picture stands in its place. */
-export async function planPictures({
-  sheets,
-}: WorkbookPlan): Promise<PlanPictures> {
+export async function planPictures({ sheets }: WorkbookPlan): Promise<PlanPictures> {
   const drawn = sheets.map(async ({ key, pictures, charts = [] }) => [
     key,
     await drawnPictures([...pictures, ...charts]),
@@ -73,13 +66,11 @@ function runAll(
   try {
     for (const step of steps) {
       const { id, params } = step.redo;
-      if (!commands.syncExecuteCommand(id, params))
-        throw new Error(`${id} was refused`);
+      if (!commands.syncExecuteCommand(id, params)) throw new Error(`${id} was refused`);
       done.push(step);
     }
   } catch (error) {
-    for (const { undo } of done.reverse())
-      commands.syncExecuteCommand(undo.id, undo.params);
+    for (const { undo } of done.reverse()) commands.syncExecuteCommand(undo.id, undo.params);
     throw new HostError(
       `"${plan.title}" could not be inserted; nothing was changed (${(error as Error).message})`,
       { cause: error },
@@ -88,10 +79,7 @@ function runAll(
 }
 
 /** Sheet ids that are not in the workbook yet. */
-function freshIds(
-  plan: WorkbookPlan,
-  taken: readonly string[],
-): Readonly<Record<string, string>> {
+function freshIds(plan: WorkbookPlan, taken: readonly string[]): Readonly<Record<string, string>> {
   let count = 1;
   const idOf = (key: string) => `${plan.id}-${key}-${count}`;
   while (plan.sheets.some(({ key }) => taken.includes(idOf(key)))) count += 1;

@@ -116,8 +116,7 @@ export function plainColour(code: Nullable<string>): string | undefined {
   const [, three] = /^#([0-9a-f]{3})$/i.exec(code ?? "") ?? [];
   if (three !== undefined)
     return `#${[...three.toLowerCase()].map((digit) => digit + digit).join("")}`;
-  const [, ...parts] =
-    /^rgba?\((\d{1,3}),\s*(\d{1,3}),\s*(\d{1,3})/i.exec(code ?? "") ?? [];
+  const [, ...parts] = /^rgba?\((\d{1,3}),\s*(\d{1,3}),\s*(\d{1,3})/i.exec(code ?? "") ?? [];
   if (parts.length < 3) return undefined;
   return `#${parts
     .map((part) => Math.min(255, Number(part)).toString(16).padStart(2, "0"))

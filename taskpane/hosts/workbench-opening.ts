@@ -8,17 +8,10 @@ import { listenToEdits } from "./workbench-edits.js";
 import { dataFromSnapshot } from "./workbench-from-snapshot.js";
 import { type WorkbenchHost, workbenchHost } from "./workbench-host.js";
 import { planPictures } from "./workbench-insertion.js";
-import {
-  dressingChanges,
-  type PlanPictures,
-} from "./workbench-plan-changes.js";
+import { dressingChanges, type PlanPictures } from "./workbench-plan-changes.js";
 import { savedData } from "./workbench-saved.js";
 import { workbookData } from "./workbench-snapshot.js";
-import {
-  openSpreadsheet,
-  type Spreadsheet,
-  type UniverVendor,
-} from "./workbench-spreadsheet.js";
+import { openSpreadsheet, type Spreadsheet, type UniverVendor } from "./workbench-spreadsheet.js";
 import { type SnapshotTaken, takeSnapshot } from "./workbench-to-snapshot.js";
 
 export interface VendorAddresses {
@@ -66,8 +59,7 @@ export async function openWorkbench(
   const spreadsheet = openSpreadsheet(vendor, container, data, NAMESPACE);
   try {
     const calculated = spreadsheet.calculation.settled();
-    if (content.kind === "plan")
-      dress(spreadsheet, content.plan, await planPictures(content.plan));
+    if (content.kind === "plan") dress(spreadsheet, content.plan, await planPictures(content.plan));
     await calculated;
   } catch (error) {
     spreadsheet.univer.dispose();
@@ -113,14 +105,10 @@ function dress(
     sheetIds: Object.fromEntries(plan.sheets.map(({ key }) => [key, key])),
     pictures,
   });
-  for (const { redo } of changes)
-    commands.syncExecuteCommand(redo.id, redo.params);
+  for (const { redo } of changes) commands.syncExecuteCommand(redo.id, redo.params);
 }
 
-async function fetchVendor({
-  script,
-  style,
-}: VendorAddresses): Promise<UniverVendor> {
+async function fetchVendor({ script, style }: VendorAddresses): Promise<UniverVendor> {
   const [vendor] = await Promise.all([
     import(/* webpackIgnore: true */ script) as Promise<UniverVendor>,
     fetchStyle(style),
@@ -129,17 +117,14 @@ async function fetchVendor({
 }
 
 function fetchStyle(address: string): Promise<void> {
-  const isThere = [...document.styleSheets].some(
-    ({ href }) => href === address,
-  );
+  const isThere = [...document.styleSheets].some(({ href }) => href === address);
   if (isThere) return Promise.resolve();
   return new Promise((resolve, reject) => {
     const link = document.createElement("link");
     link.rel = "stylesheet";
     link.href = address;
     link.onload = () => resolve();
-    link.onerror = () =>
-      reject(new HostError(`${address} could not be loaded`));
+    link.onerror = () => reject(new HostError(`${address} could not be loaded`));
     document.head.append(link);
   });
 }

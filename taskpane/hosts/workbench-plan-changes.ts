@@ -16,12 +16,7 @@ import type {
 } from "../../src/plans/sheet-plan.js";
 import type { DrawnPicture } from "./plan-pictures.js";
 import { storedImage } from "./workbench-file-images.js";
-import {
-  lineSizes,
-  planNames,
-  rangeOf,
-  sheetData,
-} from "./workbench-snapshot.js";
+import { lineSizes, planNames, rangeOf, sheetData } from "./workbench-snapshot.js";
 
 export interface Change {
   readonly redo: IMutationInfo;
@@ -45,11 +40,7 @@ export interface Insertion {
 export type PlanPictures = Readonly<Record<string, readonly DrawnPicture[]>>;
 
 export function insertionChanges(insertion: Insertion): readonly Change[] {
-  return [
-    ...nameChanges(insertion),
-    ...sheetChanges(insertion),
-    ...dressingChanges(insertion),
-  ];
+  return [...nameChanges(insertion), ...sheetChanges(insertion), ...dressingChanges(insertion)];
 }
 
 /** Names first: the formulas of the sheets refer to them. */
@@ -96,10 +87,7 @@ export function dressingChanges({
   unitId,
   sheetIds,
   pictures,
-}: Pick<
-  Insertion,
-  "plan" | "used" | "unitId" | "sheetIds" | "pictures"
->): readonly Change[] {
+}: Pick<Insertion, "plan" | "used" | "unitId" | "sheetIds" | "pictures">): readonly Change[] {
   return plan.sheets.flatMap((sheet) => {
     const subUnitId = sheetIds[sheet.key] ?? sheet.key;
     return [
@@ -186,11 +174,7 @@ function ruleChanges(
     .reverse();
 }
 
-function paintRule(
-  cfId: string,
-  { area, formula, paint }: PlanRule,
-  used: UsedNames,
-) {
+function paintRule(cfId: string, { area, formula, paint }: PlanRule, used: UsedNames) {
   const { colour, fill } = paintStyles[paint];
   return {
     cfId,
@@ -205,26 +189,15 @@ function paintRule(
   };
 }
 
-function noteChanges(
-  unitId: string,
-  sheetId: string,
-  { cells }: SheetPlan,
-): readonly Change[] {
+function noteChanges(unitId: string, sheetId: string, { cells }: SheetPlan): readonly Change[] {
   return cells.flatMap((cell) =>
-    cell.note === undefined
-      ? []
-      : [noteChange(unitId, sheetId, cell, cell.note)],
+    cell.note === undefined ? [] : [noteChange(unitId, sheetId, cell, cell.note)],
   );
 }
 
 const NOTE_SIZE = { width: 240, height: 90 };
 
-function noteChange(
-  unitId: string,
-  sheetId: string,
-  { at }: PlanCell,
-  text: string,
-): Change {
+function noteChange(unitId: string, sheetId: string, { at }: PlanCell, text: string): Change {
   const { row, column } = cellPlace(at);
   const noteId = `${sheetId}-note-${at}`;
   const place = { unitId, sheetId, row, col: column };
@@ -278,12 +251,7 @@ function pictureChanges(
         subUnitId,
         type,
         objects: [ids],
-        op: [
-          unitId,
-          subUnitId,
-          ["data", drawingId, data],
-          ["order", index, order],
-        ],
+        op: [unitId, subUnitId, ["data", drawingId, data], ["order", index, order]],
       },
     });
     return {

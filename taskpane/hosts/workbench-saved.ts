@@ -5,8 +5,7 @@ import { HostError } from "./host.js";
 /** @throws {HostError} */
 export function savedData(saved: string): Partial<IWorkbookData> {
   const data = parsed(saved);
-  if (!isWorkbook(data))
-    throw new HostError("there is no workbook in what was saved");
+  if (!isWorkbook(data)) throw new HostError("there is no workbook in what was saved");
   return data;
 }
 

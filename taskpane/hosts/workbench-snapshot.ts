@@ -1,11 +1,5 @@
 /** A plan as the workbench's own workbook data. */
-import type {
-  ICellData,
-  IRange,
-  IStyleData,
-  IWorkbookData,
-  IWorksheetData,
-} from "@univerjs/core";
+import type { ICellData, IRange, IStyleData, IWorkbookData, IWorksheetData } from "@univerjs/core";
 import {
   areaAddress,
   areaPlace,
@@ -14,16 +8,9 @@ import {
   quotedSheet,
 } from "../../src/plans/addresses.js";
 import { type CellStyle, cellStyles } from "../../src/plans/cell-styles.js";
-import {
-  fillPlaceholders,
-  type UsedNames,
-} from "../../src/plans/placeholders.js";
+import { fillPlaceholders, type UsedNames } from "../../src/plans/placeholders.js";
 import { rowHeights } from "../../src/plans/row-heights.js";
-import type {
-  PlanCell,
-  SheetPlan,
-  WorkbookPlan,
-} from "../../src/plans/sheet-plan.js";
+import type { PlanCell, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { LineSizes } from "./workbench-file-images.js";
 
 /** Room below and beside a plan's cells, for spills to grow and for the user's own work. */
@@ -31,19 +18,13 @@ export const SPARE_ROWS = 60;
 export const LEAST_COLUMNS = 26;
 
 /** The plan as a workbook of its own; validations, rules, notes and pictures are put on it afterwards. */
-export function workbookData(
-  plan: WorkbookPlan,
-  used: UsedNames,
-): Partial<IWorkbookData> {
+export function workbookData(plan: WorkbookPlan, used: UsedNames): Partial<IWorkbookData> {
   return {
     id: plan.id,
     name: plan.title,
     sheetOrder: plan.sheets.map(({ key }) => key),
     sheets: Object.fromEntries(
-      plan.sheets.map((sheet) => [
-        sheet.key,
-        { id: sheet.key, ...sheetData(sheet, used) },
-      ]),
+      plan.sheets.map((sheet) => [sheet.key, { id: sheet.key, ...sheetData(sheet, used) }]),
     ),
     resources: [
       {
@@ -79,10 +60,7 @@ export function planNames(
   }));
 }
 
-export function sheetData(
-  sheet: SheetPlan,
-  used: UsedNames,
-): Partial<IWorksheetData> {
+export function sheetData(sheet: SheetPlan, used: UsedNames): Partial<IWorksheetData> {
   const places = sheet.cells.map(({ at }) => cellPlace(at));
   const lastRow = Math.max(0, ...places.map(({ row }) => row));
   const lastColumn = Math.max(0, ...places.map(({ column }) => column));
@@ -145,13 +123,9 @@ function cellMatrix(
 /** Numbers carry their type, or the sheet takes them for text in rules. */
 const TYPE_CODES = { string: 1, number: 2, boolean: 3 } as const;
 
-function cellData(
-  { value, formula, style, format }: PlanCell,
-  used: UsedNames,
-): ICellData {
+function cellData({ value, formula, style, format }: PlanCell, used: UsedNames): ICellData {
   const s = styleData(cellStyles[style], format);
-  if (formula !== undefined)
-    return { f: `=${fillPlaceholders(formula, used)}`, s };
+  if (formula !== undefined) return { f: `=${fillPlaceholders(formula, used)}`, s };
   if (value === undefined) return { s };
   const stored = typeof value === "boolean" ? Number(value) : value;
   const t = TYPE_CODES[typeof value as keyof typeof TYPE_CODES];

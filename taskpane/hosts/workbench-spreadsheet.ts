@@ -1,11 +1,5 @@
 /** Starts the workbench's spreadsheet in an element of the page, with the cell functions in it. */
-import type {
-  Injector,
-  IWorkbookData,
-  Plugin,
-  PluginCtor,
-  Univer,
-} from "@univerjs/core";
+import type { Injector, IWorkbookData, Plugin, PluginCtor, Univer } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import type { FWorkbook } from "@univerjs/preset-sheets-core";
 import { type Calculation, watchCalculation } from "./workbench-calculation.js";
@@ -45,8 +39,7 @@ export function openSpreadsheet(
   const injector = univer.__getInjector();
   // The services that functions are registered with exist only once a workbook is being made.
   api.addEvent(api.Event.LifeCycleChanged, ({ stage }) => {
-    if (stage === api.Enum.LifecycleStages.Ready)
-      registerFunctions(vendor, injector, namespace);
+    if (stage === api.Enum.LifecycleStages.Ready) registerFunctions(vendor, injector, namespace);
   });
   const workbook = api.createWorkbook(data);
   const calculation = watchCalculation(
@@ -88,9 +81,7 @@ function plugins(
     vendor.UniverSheetsNotePreset(),
   ];
   const byName = new Map<string, [PluginCtor<Plugin>, unknown]>();
-  for (const entry of presets.flatMap(
-    ({ plugins }) => plugins as PluginEntry[],
-  )) {
+  for (const entry of presets.flatMap(({ plugins }) => plugins as PluginEntry[])) {
     const [plugin, config] = Array.isArray(entry) ? entry : [entry, undefined];
     byName.delete(plugin.pluginName);
     byName.set(plugin.pluginName, [plugin, config]);

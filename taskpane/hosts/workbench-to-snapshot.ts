@@ -9,11 +9,7 @@ import type {
 } from "@univerjs/core";
 import type { FWorksheet } from "@univerjs/sheets/facade";
 import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
-import {
-  type LeftOut,
-  leftOutList,
-  type LeftOutList,
-} from "./files/left-out.js";
+import { type LeftOut, leftOutList, type LeftOutList } from "./files/left-out.js";
 import type {
   CellSnapshot,
   NameSnapshot,
@@ -71,9 +67,7 @@ export function takeSnapshot(spreadsheet: Spreadsheet): SnapshotTaken {
   const sheets = workbook
     .getSheets()
     .map((sheet) => sheetSnapshot(spreadsheet, sheet, data, kept, leftOut));
-  const names = Object.values(kept.names).map((stored) =>
-    nameSnapshot(stored, data),
-  );
+  const names = Object.values(kept.names).map((stored) => nameSnapshot(stored, data));
   return { snapshot: { sheets, names }, leftOut: leftOut.items };
 }
 
@@ -111,8 +105,7 @@ function sheetSnapshot(
   const name = sheet.getSheetName();
   const data = sheets[id] ?? {};
   const notes = kept.notes[id] ?? {};
-  const { data: images = {}, order = Object.keys(images) } =
-    kept.images[id] ?? {};
+  const { data: images = {}, order = Object.keys(images) } = kept.images[id] ?? {};
   return {
     name,
     ...(data.hidden === 1 && { hidden: true }),
@@ -152,16 +145,10 @@ function known<From, To>(
   });
 }
 
-type Lines = Pick<
-  SheetSnapshot,
-  "columnWidths" | "hiddenColumns" | "rowHeights" | "hiddenRows"
->;
+type Lines = Pick<SheetSnapshot, "columnWidths" | "hiddenColumns" | "rowHeights" | "hiddenRows">;
 
 /** Heights that follow from the text are left to whoever opens the file. */
-function linesOf({
-  columnData = {},
-  rowData = {},
-}: Partial<IWorksheetData>): Lines {
+function linesOf({ columnData = {}, rowData = {} }: Partial<IWorksheetData>): Lines {
   const columns = Object.entries(columnData);
   const rows = Object.entries(rowData);
   const numbers = (entries: readonly (readonly [string, unknown])[]) =>
@@ -172,9 +159,7 @@ function linesOf({
     ),
     hiddenColumns: numbers(columns.filter(([, line]) => line?.hd === 1)),
     rowHeights: Object.fromEntries(
-      rows.flatMap(([row, line]) =>
-        line?.h && line.ia !== 1 ? [[row, line.h]] : [],
-      ),
+      rows.flatMap(([row, line]) => (line?.h && line.ia !== 1 ? [[row, line.h]] : [])),
     ),
     hiddenRows: numbers(rows.filter(([, line]) => line?.hd === 1)),
   };
@@ -193,36 +178,23 @@ function cellSnapshots(
   { data, styles, notes, leftOut }: SheetParts,
 ): readonly CellSnapshot[] {
   const spills = injector.get(vendor.FormulaDataModel);
-  const extents =
-    spills.getArrayFormulaRange()[workbook.getId()]?.[sheet.getSheetId()] ?? {};
+  const extents = spills.getArrayFormulaRange()[workbook.getId()]?.[sheet.getSheetId()] ?? {};
   const { address } = usedArea(sheet, spills);
   const used = readCells(sheet, spills, address);
   const { bottom, right } = areaPlace(address);
-  const stored = (data.cellData ?? {}) as Record<
-    string,
-    Record<string, Nullable<ICellData>>
-  >;
+  const stored = (data.cellData ?? {}) as Record<string, Record<string, Nullable<ICellData>>>;
   const rows = linesUpTo(bottom, [stored, notes]);
   return rows.flatMap((row) => {
-    const columns = linesUpTo(row > bottom ? -1 : right, [
-      stored[row] ?? {},
-      notes[row] ?? {},
-    ]);
+    const columns = linesUpTo(row > bottom ? -1 : right, [stored[row] ?? {}, notes[row] ?? {}]);
     return columns.flatMap((column) => {
       const own = stored[row]?.[column];
       const at = cellAddress({ row, column });
       const where = `${sheet.getSheetName()}!${at}`;
       const style = styleIn(own, styles);
-      if (isMoreThanLook(style))
-        leftOut.add("turned, raised or lowered text", where);
+      if (isMoreThanLook(style)) leftOut.add("turned, raised or lowered text", where);
       const look = lookOf(style);
       const formula = used.formulas[row]?.[column] ?? "";
-      const value = valueOf(
-        own,
-        used.values[row]?.[column] ?? "",
-        where,
-        leftOut,
-      );
+      const value = valueOf(own, used.values[row]?.[column] ?? "", where, leftOut);
       const extent = extents[row]?.[column];
       const note = notes[row]?.[column]?.note;
       const cell: CellSnapshot = {
@@ -239,10 +211,7 @@ function cellSnapshots(
 }
 
 /** Every line up to one, and those beyond it that something is kept of. */
-function linesUpTo(
-  last: number,
-  kept: readonly Readonly<Record<string, unknown>>[],
-): number[] {
+function linesUpTo(last: number, kept: readonly Readonly<Record<string, unknown>>[]): number[] {
   const beyond = kept
     .flatMap((lines) => Object.keys(lines).map(Number))
     .filter((line) => line > last);
@@ -250,10 +219,7 @@ function linesUpTo(
   return [...within, ...[...new Set(beyond)].sort((one, other) => one - other)];
 }
 
-function styleIn(
-  cell: Nullable<ICellData>,
-  styles: IWorkbookData["styles"],
-): Nullable<IStyleData> {
+function styleIn(cell: Nullable<ICellData>, styles: IWorkbookData["styles"]): Nullable<IStyleData> {
   return typeof cell?.s === "string" ? styles[cell.s] : cell?.s;
 }
 
@@ -274,9 +240,5 @@ function valueOf(
 }
 
 function isArea(extent: Nullable<IRange>): extent is IRange {
-  return (
-    !!extent &&
-    (extent.startRow !== extent.endRow ||
-      extent.startColumn !== extent.endColumn)
-  );
+  return !!extent && (extent.startRow !== extent.endRow || extent.startColumn !== extent.endColumn);
 }

@@ -31,8 +31,6 @@ function bandsOf(name: FrameworkName, place: "dry" | "wet"): BandLine[] {
   const names = new Set([bandsAsked.touchable, bandsAsked.above]);
   return bands.flatMap((band) => {
     const limit = bandLimit(band, "dc", place);
-    return names.has(band.name) && limit !== undefined
-      ? [{ name: band.name, limit }]
-      : [];
+    return names.has(band.name) && limit !== undefined ? [{ name: band.name, limit }] : [];
   });
 }

@@ -38,9 +38,7 @@ export function barsDrawing(
     height: bottom,
     parts: [
       hatches(surface),
-      ...bars.flatMap((bar, index) =>
-        barParts(bar, x, top + index * ROW, surface),
-      ),
+      ...bars.flatMap((bar, index) => barParts(bar, x, top + index * ROW, surface)),
       part("path", {
         d: `M${x(0)} ${top}V${bottom}`,
         stroke: palette.quiet,

@@ -16,10 +16,7 @@ export interface CallReading {
 }
 
 /** In the order of the formulas, each once: the same call in several cells is one. */
-export function callReadings(
-  trees: Iterable<FormulaTree>,
-  id: string,
-): readonly CallReading[] {
+export function callReadings(trees: Iterable<FormulaTree>, id: string): readonly CallReading[] {
   const found = new Map<string, CallReading>();
   for (const tree of trees)
     for (const { call, args, outcome } of answersOf(tree).values()) {

@@ -16,12 +16,7 @@ export function hatches(surface: Surface): SvgPart {
   );
 }
 
-function hatch(
-  { stem, palette }: Surface,
-  which: string,
-  angle: number,
-  colour: string,
-): SvgPart {
+function hatch({ stem, palette }: Surface, which: string, angle: number, colour: string): SvgPart {
   const size = 6;
   return part(
     "pattern",

@@ -44,12 +44,7 @@ export function lossSweep(
   }).flatMap((voltage) => sweepPoint(cells, loads, voltage, feed));
 }
 
-function sweepPoint(
-  cells: CellTable,
-  loads: Cell,
-  voltage: number,
-  feed: ReadArea,
-): SweepPoint[] {
+function sweepPoint(cells: CellTable, loads: Cell, voltage: number, feed: ReadArea): SweepPoint[] {
   const outcome = evaluate("CHAIN_SOLVE", [cells, loads, voltage]);
   if (!outcome.ok || !isCellTable(outcome.value)) return [];
   const values = outcome.value.map((row) => row.map((value) => value ?? ""));
@@ -61,8 +56,7 @@ function sweepPoint(
   if (losses.some(({ loss }) => loss === undefined)) return [];
   const sum = (wanted: boolean) =>
     losses.reduce(
-      (total, { kind, loss = 0 }) =>
-        total + (isStage({ kind }) === wanted ? loss : 0),
+      (total, { kind, loss = 0 }) => total + (isStage({ kind }) === wanted ? loss : 0),
       0,
     );
   return [{ voltage, stages: sum(true), line: sum(false) }];
@@ -105,12 +99,7 @@ export function lossSweepPicture(
         { heading: said.columns.stages, format: "0.0" },
         { heading: said.columns.total, format: "0.0" },
       ],
-      rows: points.map((point) => [
-        point.voltage,
-        point.line,
-        point.stages,
-        total(point),
-      ]),
+      rows: points.map((point) => [point.voltage, point.line, point.stages, total(point)]),
     },
     chart: {
       kind: "scatter",
@@ -122,14 +111,9 @@ export function lossSweepPicture(
 }
 
 /** What the sheet shows. */
-function solvedPoint(
-  items: readonly SolvedItem[],
-  { inputVoltage }: SolvedItem,
-): SweepPoint {
+function solvedPoint(items: readonly SolvedItem[], { inputVoltage }: SolvedItem): SweepPoint {
   const sum = (wanted: boolean) =>
-    items
-      .filter((item) => isStage(item) === wanted)
-      .reduce((sum, { loss }) => sum + loss, 0);
+    items.filter((item) => isStage(item) === wanted).reduce((sum, { loss }) => sum + loss, 0);
   return { voltage: inputVoltage, line: sum(false), stages: sum(true) };
 }
 
@@ -139,11 +123,7 @@ function total({ line: along, stages }: SweepPoint): number {
 
 const WIDE = 560;
 
-function drawn(
-  points: readonly SweepPoint[],
-  solved: SweepPoint,
-  surface: Surface,
-): Drawing {
+function drawn(points: readonly SweepPoint[], solved: SweepPoint, surface: Surface): Drawing {
   const { width, palette } = surface;
   const isWide = width >= WIDE;
   const most = Math.max(total(solved), ...points.map(total));
@@ -233,8 +213,7 @@ function drawn(
         "stroke-width": 2,
       }),
       ...textLines(
-        plot.left +
-          within(at.x - plot.left, widest + 8, plot.right - plot.left),
+        plot.left + within(at.x - plot.left, widest + 8, plot.right - plot.left),
         at.y - 8 - toldLines.length * LINE_HEIGHT,
         toldLines,
         {

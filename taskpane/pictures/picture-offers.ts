@@ -12,12 +12,7 @@ import { askedBands } from "./asked-bands.js";
 import { callReadings } from "./call-readings.js";
 import { volts } from "./figures.js";
 import { lossSweepPicture } from "./loss-sweep.js";
-import type {
-  OfferedPictures,
-  Picture,
-  PictureOffer,
-  PictureVariant,
-} from "./picture.js";
+import type { OfferedPictures, Picture, PictureOffer, PictureVariant } from "./picture.js";
 import { onlySupply, solvedFeed, type SolvedItem } from "./solved-feed.js";
 import { efficiencyPictures } from "./stage-efficiency.js";
 import { type ItemOf, sharePictures, worstUnitPictures } from "./unit-share.js";
@@ -61,9 +56,7 @@ function pictureOffers(
     {
       id: "sweep",
       variants: alone(
-        feed && loads !== undefined
-          ? lossSweepPicture(items, { feed, loads })
-          : undefined,
+        feed && loads !== undefined ? lossSweepPicture(items, { feed, loads }) : undefined,
       ),
     },
     {
@@ -92,22 +85,15 @@ function solvedLoads(
   const { top, left } = areaPlace(solved.address);
   const anchor = cellAddress({ row: top, column: left });
   const tree = trees.get(`${solved.sheet}!${anchor}`);
-  const call =
-    tree &&
-    [...answersOf(tree).values()].find(({ call }) => call.id === "CHAIN_SOLVE");
+  const call = tree && [...answersOf(tree).values()].find(({ call }) => call.id === "CHAIN_SOLVE");
   if (!call) return undefined;
   const given = call.args[1];
   return (isCellTable(given) ? given[0]?.[0] : given) ?? null;
 }
 
 /** Arguments that stand in the row of one item alone are about it: the budget's tables begin with its name. */
-function itemByRow(
-  items: readonly SolvedItem[],
-  contents: readonly AreaContent[],
-): ItemOf {
-  const byName = new Map(
-    items.map((item) => [item.item.trim().toLowerCase(), item]),
-  );
+function itemByRow(items: readonly SolvedItem[], contents: readonly AreaContent[]): ItemOf {
+  const byName = new Map(items.map((item) => [item.item.trim().toLowerCase(), item]));
   return ({ references }) => {
     const found = new Set<SolvedItem>();
     for (const { sheet, address } of references) {

@@ -7,12 +7,7 @@ import {
   valueCell,
   widthFor,
 } from "../../src/plans/sheet-builder.js";
-import type {
-  PlanCell,
-  PlanChart,
-  PlanPicture,
-  WorkbookPlan,
-} from "../../src/plans/sheet-plan.js";
+import type { PlanCell, PlanChart, PlanPicture, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import { areaText } from "../views/argument-text.js";
 import { words } from "../views/words.js";
@@ -43,9 +38,7 @@ export function picturePlan(
   { title: budgetTitle, solvedFor }: PictureSource,
 ): WorkbookPlan {
   const { title, alternative, table } = picture;
-  const cells = [areas["Feed"], areas["Solved"]].flatMap((one) =>
-    one ? [areaText(one)] : [],
-  );
+  const cells = [areas["Feed"], areas["Solved"]].flatMap((one) => (one ? [areaText(one)] : []));
   const lines = [
     said.from(stem, cells.join(", ")),
     said.values(solvedFor),
@@ -91,17 +84,12 @@ function columnWidths({ columns, rows }: PictureTable): number[] {
   return columns.map(({ heading }, column) =>
     widthFor(column === 0 ? 120 : 90, [
       `${heading}${ROOM_FOR_BOLD}`,
-      ...rows.flatMap((row) =>
-        typeof row[column] === "string" ? [row[column]] : [],
-      ),
+      ...rows.flatMap((row) => (typeof row[column] === "string" ? [row[column]] : [])),
     ]),
   );
 }
 
-function tableCells(
-  { columns, rows }: PictureTable,
-  headRow: number,
-): PlanCell[] {
+function tableCells({ columns, rows }: PictureTable, headRow: number): PlanCell[] {
   return [
     ...headingRow(
       0,

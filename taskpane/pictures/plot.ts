@@ -29,12 +29,7 @@ export interface Plot {
   readonly parts: readonly SvgPart[];
 }
 
-export function plotOf(
-  across: Axis,
-  up: Axis,
-  room: PlotRoom,
-  { width, palette }: Surface,
-): Plot {
+export function plotOf(across: Axis, up: Axis, room: PlotRoom, { width, palette }: Surface): Plot {
   const top = LINE_HEIGHT + 8;
   const bottom = top + room.height;
   const tellUp = up.tell ?? plainFigure;

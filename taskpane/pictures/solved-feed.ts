@@ -24,9 +24,7 @@ export interface SolvedItem {
 }
 
 /** Every item, or nothing where one of them is not solved. */
-export function solvedFeed({
-  areas,
-}: FoundBudget): readonly SolvedItem[] | undefined {
+export function solvedFeed({ areas }: FoundBudget): readonly SolvedItem[] | undefined {
   const { Feed: feed, Solved: solved } = areas;
   if (!feed || !solved) return undefined;
   const results = areaRows(solved);
@@ -40,10 +38,7 @@ export function solvedFeed({
   return whole.length > 0 && whole.length === items.length ? whole : undefined;
 }
 
-function solvedItem(
-  entered: AreaRow,
-  solved: AreaRow | undefined,
-): SolvedItem | undefined {
+function solvedItem(entered: AreaRow, solved: AreaRow | undefined): SolvedItem | undefined {
   const of = (row: AreaRow, heading: string) => numberOf(row.value(heading));
   if (!solved) return undefined;
   const [inputVoltage, inputPower, loss] = [
@@ -89,8 +84,7 @@ export interface FeedSums {
 
 /** As the sheet's balance adds them. */
 export function feedSums(items: readonly SolvedItem[]): FeedSums {
-  const sum = (numbers: readonly number[]) =>
-    numbers.reduce((total, number) => total + number, 0);
+  const sum = (numbers: readonly number[]) => numbers.reduce((total, number) => total + number, 0);
   const power = ({ inputPower }: SolvedItem) => inputPower;
   return {
     supply: sum(items.filter(isSupply).map(power)),
@@ -100,10 +94,7 @@ export function feedSums(items: readonly SolvedItem[]): FeedSums {
 }
 
 /** From the supply to the item, both included. */
-export function pathTo(
-  items: readonly SolvedItem[],
-  end: SolvedItem,
-): readonly SolvedItem[] {
+export function pathTo(items: readonly SolvedItem[], end: SolvedItem): readonly SolvedItem[] {
   const path: SolvedItem[] = [];
   let at: SolvedItem | undefined = end;
   while (at && !path.includes(at)) {
@@ -115,9 +106,7 @@ export function pathTo(
 }
 
 /** The supply, where there is one and no more. */
-export function onlySupply(
-  items: readonly SolvedItem[],
-): SolvedItem | undefined {
+export function onlySupply(items: readonly SolvedItem[]): SolvedItem | undefined {
   const supplies = items.filter(isSupply);
   return supplies.length === 1 ? supplies[0] : undefined;
 }

@@ -27,34 +27,25 @@ export interface EfficiencyPoint {
   readonly efficiency: number;
 }
 
-export function efficiencyPictures(
-  readings: readonly CallReading[],
-): readonly PictureVariant[] {
+export function efficiencyPictures(readings: readonly CallReading[]): readonly PictureVariant[] {
   return readings.flatMap((reading) => {
     const stage = fittedStage(reading);
     const { sheet, address } = reading.at;
-    return stage
-      ? [{ name: `${sheet}!${address}`, picture: efficiencyPicture(stage) }]
-      : [];
+    return stage ? [{ name: `${sheet}!${address}`, picture: efficiencyPicture(stage) }] : [];
   });
 }
 
 /** What STAGE_FIT was given, and what it gives. */
-export function fittedStage({
-  outcome: { value, givens },
-}: CallReading): FittedStage | undefined {
+export function fittedStage({ outcome: { value, givens } }: CallReading): FittedStage | undefined {
   if (!isCellTable(value)) return undefined;
-  const [fixedLoss, linearLoss, quadraticLoss, worstMisfit] = (
-    value[0] ?? []
-  ).map(Number);
+  const [fixedLoss, linearLoss, quadraticLoss, worstMisfit] = (value[0] ?? []).map(Number);
   const { outputVoltage, loads, efficiencies } = givens as {
     outputVoltage: number;
     loads: readonly number[];
     efficiencies: readonly number[];
   };
   if (fixedLoss === undefined || linearLoss === undefined) return undefined;
-  if (quadraticLoss === undefined || worstMisfit === undefined)
-    return undefined;
+  if (quadraticLoss === undefined || worstMisfit === undefined) return undefined;
   const points = loads
     .map((load, index) => ({ load, efficiency: efficiencies[index] ?? 0 }))
     .sort((one, other) => one.load - other.load);
@@ -126,11 +117,7 @@ function efficiencyPicture(stage: FittedStage): Picture {
         { heading: said.columns.fitted, format: "0.0%" },
         { heading: said.columns.measured, format: "0.0%" },
       ],
-      rows: loads.map((load) => [
-        load,
-        efficiencyAt(stage, load),
-        measured.get(load) ?? "",
-      ]),
+      rows: loads.map((load) => [load, efficiencyAt(stage, load), measured.get(load) ?? ""]),
     },
     chart: {
       kind: "scatter",
@@ -168,11 +155,7 @@ function drawn(stage: FittedStage, surface: Surface): Drawing {
   const curve = line<number>()
     .x(place)
     .y((load) => plot.y(efficiencyAt(stage, load)))(loads);
-  const told = said.peakLabel(
-    peak.isInside,
-    percent(peak.efficiency),
-    watts(peak.load),
-  );
+  const told = said.peakLabel(peak.isInside, percent(peak.efficiency), watts(peak.load));
   const at = { x: place(peak.load), y: plot.y(peak.efficiency) };
   const middle = loads[Math.floor(loads.length * 0.45)] ?? 0;
   const least = points[0];
@@ -204,17 +187,12 @@ function drawn(stage: FittedStage, surface: Surface): Drawing {
         d: diamond(at.x, at.y - 14),
         fill: palette.ink,
       }),
-      textLine(
-        within(at.x, textWidth(told, true), plot.right),
-        at.y - 30,
-        told,
-        {
-          colour: palette.ink,
-          anchor: "middle",
-          bold: true,
-          halo: palette.paper,
-        },
-      ),
+      textLine(within(at.x, textWidth(told, true), plot.right), at.y - 30, told, {
+        colour: palette.ink,
+        anchor: "middle",
+        bold: true,
+        halo: palette.paper,
+      }),
       textLine(
         place(middle),
         plot.y(efficiencyAt(stage, middle)) + LINE_HEIGHT + 6,

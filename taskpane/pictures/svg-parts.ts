@@ -24,9 +24,7 @@ export function group(...children: readonly SvgPart[]): SvgPart {
 
 /** Of an attribute as it is written: hundredths of a pixel are enough. */
 export function attributeText(value: string | number): string {
-  return typeof value === "number"
-    ? String(Math.round(value * 100) / 100)
-    : value;
+  return typeof value === "number" ? String(Math.round(value * 100) / 100) : value;
 }
 
 export function svgText({ tag, attributes, children }: SvgPart): string {
@@ -34,9 +32,7 @@ export function svgText({ tag, attributes, children }: SvgPart): string {
     .map(([name, value]) => ` ${name}="${escaped(attributeText(value))}"`)
     .join("");
   const inner = children
-    .map((child) =>
-      typeof child === "string" ? escaped(child) : svgText(child),
-    )
+    .map((child) => (typeof child === "string" ? escaped(child) : svgText(child)))
     .join("");
   return `<${tag}${written}>${inner}</${tag}>`;
 }

@@ -23,17 +23,12 @@ export function textWidth(text: string, bold = false): number {
 }
 
 /** Broken between words; what is longer than so many lines ends in an ellipsis. */
-export function wrapped(
-  text: string,
-  width: number,
-  { most = 2, bold = false } = {},
-): string[] {
+export function wrapped(text: string, width: number, { most = 2, bold = false } = {}): string[] {
   const lines: string[] = [];
   for (const word of text.split(" ")) {
     const last = lines.at(-1);
     const longer = last === undefined ? word : `${last} ${word}`;
-    if (last !== undefined && textWidth(longer, bold) <= width)
-      lines[lines.length - 1] = longer;
+    if (last !== undefined && textWidth(longer, bold) <= width) lines[lines.length - 1] = longer;
     else lines.push(word);
   }
   const kept = lines.slice(0, most);
@@ -44,8 +39,7 @@ export function wrapped(
 export function shortened(text: string, width: number, bold = false): string {
   if (textWidth(text, bold) <= width) return text;
   let kept = text;
-  while (kept.length > 1 && textWidth(`${kept}…`, bold) > width)
-    kept = kept.slice(0, -1);
+  while (kept.length > 1 && textWidth(`${kept}…`, bold) > width) kept = kept.slice(0, -1);
   return `${kept.trimEnd()}…`;
 }
 
@@ -90,7 +84,5 @@ export function textLines(
   lines: readonly string[],
   look: TextLook,
 ): SvgPart[] {
-  return lines.map((line, index) =>
-    textLine(x, y + LINE_HEIGHT * (index + 0.5), line, look),
-  );
+  return lines.map((line, index) => textLine(x, y + LINE_HEIGHT * (index + 0.5), line, look));
 }

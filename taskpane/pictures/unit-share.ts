@@ -25,10 +25,7 @@ export function sharePictures(
 }
 
 /** The last row of the result is the bus. */
-function sharePicture(
-  { outcome }: CallReading,
-  item: SolvedItem | undefined,
-): Picture | undefined {
+function sharePicture({ outcome }: CallReading, item: SolvedItem | undefined): Picture | undefined {
   if (!isCellTable(outcome.value)) return undefined;
   const units = outcome.value.slice(0, -1).map(([current]) => Number(current));
   const sum = units.reduce((total, current) => total + current, 0);
@@ -60,9 +57,7 @@ function sharePicture(
         { heading: said.columns.unit },
         { heading: said.columns.current, format: "0.00" },
         { heading: said.columns.even, format: "0.00" },
-        ...(rated === undefined
-          ? []
-          : [{ heading: said.columns.rated, format: "0.0" }]),
+        ...(rated === undefined ? [] : [{ heading: said.columns.rated, format: "0.0" }]),
       ],
       rows: units.map((current, index) => [
         said.unit(index + 1),
@@ -88,10 +83,7 @@ function marks(even: number, rated: number | undefined): Mark[] {
   };
   return rated === undefined
     ? [evenMark]
-    : [
-        evenMark,
-        { kind: "rated", value: rated, told: said.ratedMark(amperes(rated)) },
-      ];
+    : [evenMark, { kind: "rated", value: rated, told: said.ratedMark(amperes(rated)) }];
 }
 
 function ratedTold(most: number, rated: number | undefined): string[] {
@@ -149,10 +141,7 @@ export function worstUnitPicture(
     // Alone it carries all: there is nothing to compare it with.
     if (units === 1) return [worstBar];
     const name = said.evenOf(units);
-    return [
-      worstBar,
-      { name, value: even, told: amperes(even), isCompared: true },
-    ];
+    return [worstBar, { name, value: even, told: amperes(even), isCompared: true }];
   });
   const ratedMarks = marks(0, rated).filter(({ kind }) => kind === "rated");
   return {
@@ -161,11 +150,7 @@ export function worstUnitPicture(
       ...worst.map(({ units, load, worst: current }) =>
         units === 1
           ? said.aloneAlternative(amperes(current))
-          : said.worstAlternative(
-              units,
-              amperes(current),
-              amperes(load / units),
-            ),
+          : said.worstAlternative(units, amperes(current), amperes(load / units)),
       ),
       ...ratedTold(most, rated),
     ].join(" "),
@@ -175,9 +160,7 @@ export function worstUnitPicture(
         { heading: said.columns.units },
         { heading: said.columns.worst, format: "0.00" },
         { heading: said.columns.even, format: "0.00" },
-        ...(rated === undefined
-          ? []
-          : [{ heading: said.columns.rated, format: "0.0" }]),
+        ...(rated === undefined ? [] : [{ heading: said.columns.rated, format: "0.0" }]),
       ],
       rows: worst.map(({ units, load, worst: current }) => [
         said.unitCount(units),

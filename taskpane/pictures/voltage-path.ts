@@ -11,13 +11,7 @@ import type { Drawing, Picture, PictureVariant, Surface } from "./picture.js";
 import { within } from "./plot.js";
 import { isLoad, isStage, pathTo, type SolvedItem } from "./solved-feed.js";
 import { part, type SvgPart } from "./svg-parts.js";
-import {
-  LINE_HEIGHT,
-  textLine,
-  textLines,
-  textWidth,
-  wrapped,
-} from "./text-lines.js";
+import { LINE_HEIGHT, textLine, textLines, textWidth, wrapped } from "./text-lines.js";
 import type { BandLine } from "./asked-bands.js";
 
 const said = words.pictures.voltage;
@@ -45,10 +39,7 @@ function margin(item: SolvedItem): number {
   );
 }
 
-function voltagePath(
-  path: readonly SolvedItem[],
-  bands: readonly BandLine[],
-): Picture {
+function voltagePath(path: readonly SolvedItem[], bands: readonly BandLine[]): Picture {
   const [supply, load] = [path[0], path.at(-1)];
   return {
     title: said.title(load?.item ?? ""),
@@ -62,9 +53,7 @@ function voltagePath(
       ...(load && hasWindow(load) ? [windowTold(load)] : []),
       ...path
         .filter((item) => margin(item) < 0)
-        .map(({ item, inputVoltage }) =>
-          said.outside(item, volts(inputVoltage)),
-        ),
+        .map(({ item, inputVoltage }) => said.outside(item, volts(inputVoltage))),
       ...bands.map(({ name, limit }) => {
         const within = path.filter(({ inputVoltage }) => inputVoltage <= limit);
         return said.within(
@@ -123,11 +112,7 @@ const WIDE = 560;
 const AXIS = 26;
 const MARK = 4;
 
-function drawn(
-  path: readonly SolvedItem[],
-  bands: readonly BandLine[],
-  surface: Surface,
-): Drawing {
+function drawn(path: readonly SolvedItem[], bands: readonly BandLine[], surface: Surface): Drawing {
   const { width, palette } = surface;
   const isWide = width >= WIDE;
   const left = isWide ? 320 : 6;
@@ -150,9 +135,7 @@ function drawn(
       ),
       part("path", {
         d: path
-          .map((item, index) =>
-            itemLine(item, x, top + index * row, row, text, index === 0),
-          )
+          .map((item, index) => itemLine(item, x, top + index * row, row, text, index === 0))
           .join(""),
         fill: "none",
         stroke: palette.ink,
@@ -171,10 +154,7 @@ function drawn(
 type Scale = (volts: number) => number;
 
 /** Half an octave more on either side than anything that is drawn. */
-function domainOf(
-  path: readonly SolvedItem[],
-  bands: readonly BandLine[],
-): [number, number] {
+function domainOf(path: readonly SolvedItem[], bands: readonly BandLine[]): [number, number] {
   const all = [
     ...path.flatMap((item) => [
       item.inputVoltage,
@@ -197,29 +177,27 @@ function axisParts(
 ): SvgPart[] {
   const [least = 0, most = 0] = x.domain();
   let free = -Infinity;
-  return TICKS.filter((tick) => tick >= least && tick <= most).flatMap(
-    (tick) => {
-      const told = `${plainFigure(tick)}\u00a0V`;
-      const half = textWidth(told) / 2;
-      const fits = x(tick) - half > free;
-      if (fits) free = x(tick) + half + 4;
-      return [
-        part("path", {
-          d: `M${x(tick)} ${top - 6}V${bottom}`,
-          stroke: palette.line,
-          "stroke-width": 1,
-        }),
-        ...(fits
-          ? [
-              textLine(within(x(tick), 2 * half, width), 8, told, {
-                colour: palette.quiet,
-                anchor: "middle",
-              }),
-            ]
-          : []),
-      ];
-    },
-  );
+  return TICKS.filter((tick) => tick >= least && tick <= most).flatMap((tick) => {
+    const told = `${plainFigure(tick)}\u00a0V`;
+    const half = textWidth(told) / 2;
+    const fits = x(tick) - half > free;
+    if (fits) free = x(tick) + half + 4;
+    return [
+      part("path", {
+        d: `M${x(tick)} ${top - 6}V${bottom}`,
+        stroke: palette.line,
+        "stroke-width": 1,
+      }),
+      ...(fits
+        ? [
+            textLine(within(x(tick), 2 * half, width), 8, told, {
+              colour: palette.quiet,
+              anchor: "middle",
+            }),
+          ]
+        : []),
+    ];
+  });
 }
 
 /** Dashed where touching is allowed up to, dotted for the band above; each with its name in a line of its own. */
@@ -241,17 +219,12 @@ function bandParts(
     const told = said.band(name, plainFigure(limit));
     const y = AXIS - 6 + index * LINE_HEIGHT;
     const fitsRight = x(limit) + 6 + textWidth(told, true) <= width;
-    return textLine(
-      x(limit) + (fitsRight ? 6 : -6),
-      y + LINE_HEIGHT / 2,
-      told,
-      {
-        colour: palette.limit,
-        anchor: fitsRight ? "start" : "end",
-        bold: true,
-        halo: palette.paper,
-      },
-    );
+    return textLine(x(limit) + (fitsRight ? 6 : -6), y + LINE_HEIGHT / 2, told, {
+      colour: palette.limit,
+      anchor: fitsRight ? "start" : "end",
+      bold: true,
+      halo: palette.paper,
+    });
   });
   return [...lines, ...labels];
 }
@@ -266,10 +239,7 @@ function windowPart(
   if (!hasWindow(item)) return [];
   const [start = 0, end = 0] = x.range();
   const { lowestVoltage: low, highestVoltage: high } = item;
-  const [from, to] = [
-    low === undefined ? start : x(low),
-    high === undefined ? end : x(high),
-  ];
+  const [from, to] = [low === undefined ? start : x(low), high === undefined ? end : x(high)];
   return [
     part(
       "rect",
@@ -301,18 +271,11 @@ function itemLine(
   const middle = top + text + (row - text) / 2;
   const start = isFirst ? `M${x(inputVoltage)} ${top + text / 2}` : "";
   if (outputVoltage === undefined) return `${start}V${middle}`;
-  const [enter, leave] = isStage(item)
-    ? [middle, middle]
-    : [top + text + 4, top + row - 4];
+  const [enter, leave] = isStage(item) ? [middle, middle] : [top + text + 4, top + row - 4];
   return `${start}V${enter}L${x(outputVoltage)} ${leave}V${top + row}`;
 }
 
-function endMark(
-  path: readonly SolvedItem[],
-  x: Scale,
-  y: number,
-  { palette }: Surface,
-): SvgPart {
+function endMark(path: readonly SolvedItem[], x: Scale, y: number, { palette }: Surface): SvgPart {
   const load = path.at(-1);
   return part("circle", {
     cx: x(load?.inputVoltage ?? 1),

@@ -2,11 +2,7 @@
  * Where each watt goes, as places: items in columns from the supply on, each watt leaving to the right, in a load or as
  * heat. Ends stand in the order of the tree, so that no two ribbons cross; the largest flow of each item goes straight on.
  */
-import {
-  hierarchy,
-  type HierarchyRectangularNode,
-  partition,
-} from "d3-hierarchy";
+import { hierarchy, type HierarchyRectangularNode, partition } from "d3-hierarchy";
 import { sameItem } from "../budgets/reading/area-table.js";
 import { isLoad, isSupply, type SolvedItem } from "./solved-feed.js";
 
@@ -142,8 +138,7 @@ function partitioned(items: readonly SolvedItem[]): FlowNode {
 
 function flowOf(own: SolvedItem, items: readonly SolvedItem[]): Flow {
   const { item, inputPower, loss } = own;
-  if (isLoad(own))
-    return { role: "load", item, power: inputPower, children: [] };
+  if (isLoad(own)) return { role: "load", item, power: inputPower, children: [] };
   const lost: Flow = { role: "loss", item, power: loss, children: [] };
   const fed = items
     .filter(({ fedFrom }) => sameItem(fedFrom, item))

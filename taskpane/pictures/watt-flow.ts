@@ -6,19 +6,8 @@ import { hatches, hatchFill } from "./hatches.js";
 import type { Drawing, Picture, Surface } from "./picture.js";
 import { feedSums, isLoad, type SolvedItem } from "./solved-feed.js";
 import { part, type SvgPart } from "./svg-parts.js";
-import {
-  LINE_HEIGHT,
-  textLine,
-  textLines,
-  textWidth,
-  wrapped,
-} from "./text-lines.js";
-import {
-  type FlowEnd,
-  type FlowLayout,
-  flowLayout,
-  type FlowRibbon,
-} from "./watt-flow-layout.js";
+import { LINE_HEIGHT, textLine, textLines, textWidth, wrapped } from "./text-lines.js";
+import { type FlowEnd, type FlowLayout, flowLayout, type FlowRibbon } from "./watt-flow-layout.js";
 
 const said = words.pictures.watts;
 
@@ -71,14 +60,11 @@ function drawn(items: readonly SolvedItem[], surface: Surface): Drawing {
   const labels = Math.round(isWide ? width * 0.36 : width * 0.48);
   const room = labels - (isWide ? 84 : 16);
   const linesOf = ({ role, item }: Pick<FlowEnd, "role" | "item">) =>
-    role === "load"
-      ? wrapped(item, room, { bold: true })
-      : wrapped(said.lostIn(item), room);
+    role === "load" ? wrapped(item, room, { bold: true }) : wrapped(said.lostIn(item), room);
   const layout = flowLayout(items, {
     flowHeight: isWide ? 190 : 140,
     gap: isWide ? 5 : 7,
-    labelHeight: (end) =>
-      LINE_HEIGHT * (linesOf(end).length + (isWide ? 0 : 1)),
+    labelHeight: (end) => LINE_HEIGHT * (linesOf(end).length + (isWide ? 0 : 1)),
   });
   const head = wrapped(
     said.sums(watts(sums.supply), watts(sums.loads), watts(sums.losses)),
@@ -160,11 +146,7 @@ function ribbonPart(
 }
 
 /** Behind each bar what flows through it, where the flow is thick enough to be written on. */
-function powersWithin(
-  { bars }: FlowLayout,
-  across: number,
-  { palette }: Surface,
-): SvgPart[] {
+function powersWithin({ bars }: FlowLayout, across: number, { palette }: Surface): SvgPart[] {
   return bars.flatMap(({ column, top, height, power }) => {
     const text = watts(power);
     const fits = height >= LINE_HEIGHT + 2 && textWidth(text) + 12 <= across;
@@ -191,9 +173,6 @@ function endLabel(
   const linesAt = (all: readonly string[]) =>
     textLines(x, middle - (all.length * LINE_HEIGHT) / 2, all, ink);
   return isWide
-    ? [
-        ...linesAt(lines),
-        textLine(width, middle, told, { ...ink, anchor: "end" }),
-      ]
+    ? [...linesAt(lines), textLine(width, middle, told, { ...ink, anchor: "end" })]
     : linesAt([...lines, told]);
 }

@@ -1,22 +1,12 @@
 /** The report of a budget: one page that prints to PDF, with everything that a reviewer asks for first. */
 import { ENGINE_VERSION } from "../../functions/downfeed.js";
-import {
-  heading,
-  list,
-  paragraph,
-  table,
-  text,
-} from "../../functions/markup.js";
+import { heading, list, paragraph, table, text } from "../../functions/markup.js";
 import type { CopiedSheet } from "../../functions/working/copied-sheet.js";
 import { workingOf } from "../../functions/working/working-of.js";
 
 import { textOf } from "../budgets/reading/area-table.js";
 import { CAUTIONS } from "../budgets/cautions.js";
-import type {
-  FoundBudget,
-  ReadArea,
-  ReadValue,
-} from "../budgets/reading/found-budget.js";
+import type { FoundBudget, ReadArea, ReadValue } from "../budgets/reading/found-budget.js";
 import {
   findingLine,
   type JudgedWarning,
@@ -79,8 +69,7 @@ const { severity: named, symbol: marked, because, lapsed } = words.warnings;
 
 /** A row for each item. */
 function warningList(warnings: readonly JudgedWarning[]): string {
-  if (warnings.length === 0)
-    return paragraph("None: every check that is asked for holds.");
+  if (warnings.length === 0) return paragraph("None: every check that is asked for holds.");
   return table(
     "What fails, is not determined, or is worth a look",
     ["", "Check", "Item", "Finding", "What to enter or try", "Accepted"],
@@ -95,10 +84,7 @@ function warningList(warnings: readonly JudgedWarning[]): string {
           finding.remedy,
           acceptance === undefined
             ? "open"
-            : (holds ? because : lapsed)(
-                acceptance.reason,
-                acceptance.accepted,
-              ),
+            : (holds ? because : lapsed)(acceptance.reason, acceptance.accepted),
         ];
       }),
     ),
@@ -145,10 +131,7 @@ function shown(value: ReadValue | undefined): string {
   return textOf(value);
 }
 
-async function workingSections(
-  host: Host,
-  cells: readonly Area[],
-): Promise<string[]> {
+async function workingSections(host: Host, cells: readonly Area[]): Promise<string[]> {
   const sections: string[] = [];
   for (const cell of cells) {
     const read = await readWorking(host, cell);
@@ -165,9 +148,7 @@ async function workingSections(
             rows.map((row) => [
               `${row.label}${row.symbol === "" ? "" : `, ${row.symbol}`}`,
               row.kind === "solved" ? `${row.inSymbols} = 0` : row.inSymbols,
-              row.kind === "solved"
-                ? `leaves ${String(row.residual ?? 0)}`
-                : row.inNumbers,
+              row.kind === "solved" ? `leaves ${String(row.residual ?? 0)}` : row.inNumbers,
               `${shown(row.value)} ${row.unit === "1" ? "" : row.unit}`.trim(),
               [row.citation, row.origin].filter((one) => one !== "").join("; "),
             ]),
@@ -179,18 +160,14 @@ async function workingSections(
 }
 
 function citationsOf(warnings: readonly Warning[]): string[] {
-  const lines = warnings.flatMap(({ citation }) =>
-    citation === "" ? [] : [citation],
-  );
+  const lines = warnings.flatMap(({ citation }) => (citation === "" ? [] : [citation]));
   return lines.length === 0
     ? ["Named beside each figure on the budget's sheets."]
     : [...new Set(lines)];
 }
 
 function versions(about: ReadArea | undefined): string[] {
-  const [plan = "", version = "", engine = ""] = (about?.values[0] ?? []).map(
-    shown,
-  );
+  const [plan = "", version = "", engine = ""] = (about?.values[0] ?? []).map(shown);
   return [
     `Budget ${plan}, version ${version}, inserted with Downfeed ${engine}.`,
     `Calculated and reported with Downfeed ${ENGINE_VERSION}.`,

@@ -30,9 +30,7 @@ export function oneLineDiagram(feed: ReadArea): string {
   const height = Math.max(...placed.map(({ y }) => y + BOX.height)) + 2;
   const told = items
     .map(({ name, kind, fedFrom }) =>
-      fedFrom === ""
-        ? `${name} (${kind})`
-        : `${name} (${kind}) from ${fedFrom}`,
+      fedFrom === "" ? `${name} (${kind})` : `${name} (${kind}) from ${fedFrom}`,
     )
     .join("; ");
   const lines = placed.map((item) => lineTo(item, placed)).join("");

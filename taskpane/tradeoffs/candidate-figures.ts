@@ -1,11 +1,7 @@
 /** What one candidate comes to in the three cases that it is judged in, beside its loss, mass and cost. */
 import type { SolvedRow } from "../../src/network/feed-row.js";
 import { operatingPoint } from "../../src/network/operating-point.js";
-import {
-  CASE_CONDITIONS,
-  tradeFeed,
-  type TradeCase,
-} from "../../src/tradeoffs/trade-feed.js";
+import { CASE_CONDITIONS, tradeFeed, type TradeCase } from "../../src/tradeoffs/trade-feed.js";
 import type { TradeRequest } from "../../src/tradeoffs/trade-request.js";
 import type { TradeCandidate } from "../../src/tradeoffs/trade-space.js";
 
@@ -30,8 +26,8 @@ export function candidateFigures(
   request: TradeRequest,
   candidate: TradeCandidate,
 ): CandidateFigures {
-  const [light, nominal, peak] = (["light", "nominal", "peak"] as const).map(
-    (at) => solvedRows(request, candidate, at),
+  const [light, nominal, peak] = (["light", "nominal", "peak"] as const).map((at) =>
+    solvedRows(request, candidate, at),
   );
   const cable = row(peak, "run");
   const dropped = cable.inputVoltage - (cable.output?.voltage ?? 0);
@@ -56,22 +52,12 @@ export function candidateFigures(
   };
 }
 
-function solvedRows(
-  request: TradeRequest,
-  candidate: TradeCandidate,
-  at: TradeCase,
-): SolvedRow[] {
-  const { rows } = operatingPoint(
-    tradeFeed(request, candidate, at),
-    CASE_CONDITIONS[at],
-  );
+function solvedRows(request: TradeRequest, candidate: TradeCandidate, at: TradeCase): SolvedRow[] {
+  const { rows } = operatingPoint(tradeFeed(request, candidate, at), CASE_CONDITIONS[at]);
   return rows.flatMap((one) => (one.outcome === "solved" ? [one] : []));
 }
 
-function row(
-  rows: readonly SolvedRow[] | undefined,
-  kind: SolvedRow["item"]["kind"],
-): SolvedRow {
+function row(rows: readonly SolvedRow[] | undefined, kind: SolvedRow["item"]["kind"]): SolvedRow {
   const found = rows?.find(({ item }) => item.kind === kind);
   if (!found) throw new RangeError(`the candidate has no solved ${kind}`);
   return found;

@@ -1,10 +1,7 @@
 /** A candidate of a trade-off as a whole budget: supply, cable, one or two fixed-ratio stages and the load. */
 import { NOT_ASKED } from "../../src/judgement/requirements.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import type {
-  FrameworkName,
-  TouchCondition,
-} from "../../src/safety/touch-bands.js";
+import type { FrameworkName, TouchCondition } from "../../src/safety/touch-bands.js";
 import { STAGE_NAMES } from "../../src/tradeoffs/trade-feed.js";
 import type { TradeRequest } from "../../src/tradeoffs/trade-request.js";
 import type { TradeCandidate } from "../../src/tradeoffs/trade-space.js";
@@ -84,9 +81,7 @@ export function candidateSample(
       Cable: [cableRow(request, candidate)],
       Load: [loadRow(request, stages.at(-1) ?? CABLE)],
       Location: [locationRow(candidate)],
-      "Stage type": stages.map((stage, at) =>
-        typeRow(stage, at, request, candidate),
-      ),
+      "Stage type": stages.map((stage, at) => typeRow(stage, at, request, candidate)),
     },
     ...(energy && {
       otherFigures: energyFigures(energy),
@@ -115,9 +110,7 @@ function supplyRow({ supply }: TradeCandidate): ScheduleRow {
 
 function cableRow(
   { length }: TradeRequest,
-  {
-    cable: { make, material, size, massPerMetre, pricePerMetre },
-  }: TradeCandidate,
+  { cable: { make, material, size, massPerMetre, pricePerMetre } }: TradeCandidate,
 ): ScheduleRow {
   return {
     Cable: CABLE,
@@ -247,9 +240,7 @@ function costAnswers(
   const loss = `{FEED}.CHAIN_TOTAL(${table},"loss")`;
   const worth = [FIGURES.hours, FIGURES.price, FIGURES.worth].map(figure);
   const lost = (losses: string) => `${losses}/1000*${worth.join("*")}`;
-  const bought = [CABLE, ...stages]
-    .map((item) => `N(${entered(item, "Price")})`)
-    .join("+");
+  const bought = [CABLE, ...stages].map((item) => `N(${entered(item, "Price")})`).join("+");
   const format = "#,##0.00";
   return [
     {

@@ -15,10 +15,7 @@ interface FrontColumn {
   readonly width: number;
   readonly format?: string;
   /** "" where the candidate has none. */
-  readonly of: (
-    candidate: TradeCandidate,
-    point: FrontPoint,
-  ) => string | number;
+  readonly of: (candidate: TradeCandidate, point: FrontPoint) => string | number;
 }
 
 const COLUMNS: readonly FrontColumn[] = [
@@ -130,11 +127,7 @@ export function frontPlan(
   };
 }
 
-function rowCells(
-  row: number,
-  candidate: TradeCandidate,
-  point: FrontPoint,
-): PlanCell[] {
+function rowCells(row: number, candidate: TradeCandidate, point: FrontPoint): PlanCell[] {
   return COLUMNS.flatMap(({ of, format }, column) => {
     const value = of(candidate, point);
     if (value === "") return [];
@@ -157,8 +150,7 @@ function jobLines({
     label: string,
     value: number | undefined,
     inUnit: string,
-  ): (readonly [string, number, string])[] =>
-    value === undefined ? [] : [[label, value, inUnit]];
+  ): (readonly [string, number, string])[] => (value === undefined ? [] : [[label, value, inUnit]]);
   return [
     ["Light load", load.light, "W"],
     ["Nominal load", load.nominal, "W"],

@@ -100,10 +100,7 @@ function axis(
 ): LaidAxis {
   const room = Math.abs(range[1] - range[0]) / pixelsPerTick;
   const count = Math.max(2, Math.round(room));
-  const scale = scaleLinear()
-    .domain(extent(figures, fromZero))
-    .range(range)
-    .nice(count);
+  const scale = scaleLinear().domain(extent(figures, fromZero)).range(range).nice(count);
   const values = scale.ticks(count);
   const numbers = tickNumbers(values);
   const ticks = values.map((value) => ({
@@ -123,10 +120,7 @@ function tickNumbers([first = 0, second = 1]: readonly number[]) {
 }
 
 /** A domain of some width, also where all values are one. */
-function extent(
-  values: readonly number[],
-  fromZero: boolean,
-): [number, number] {
+function extent(values: readonly number[], fromZero: boolean): [number, number] {
   const most = Math.max(0, ...values);
   const least = fromZero ? 0 : Math.min(most, ...values);
   if (most > least) return [least, most];
@@ -158,11 +152,7 @@ export function linePath(marks: readonly Mark[]): string {
 }
 
 /** The mark that a key leads to; nothing for a key that leads nowhere. */
-export function markBeside(
-  marks: readonly Mark[],
-  from: string,
-  key: string,
-): Mark | undefined {
+export function markBeside(marks: readonly Mark[], from: string, key: string): Mark | undefined {
   const at = marks.findIndex((mark) => mark.key === from);
   switch (key) {
     case "ArrowRight":

@@ -62,13 +62,9 @@ export const TRADE_FIELDS: readonly TradeFieldGroup[] = [
   {
     title: "Cable, two cores",
     fields: [
-      field(
-        "sizes",
-        "Copper: sizes to try",
-        "mm²",
-        "0.75 1 1.5 2.5 4 6 10 16 25 35",
-        { list: true },
-      ),
+      field("sizes", "Copper: sizes to try", "mm²", "0.75 1 1.5 2.5 4 6 10 16 25 35", {
+        list: true,
+      }),
       field("build", "Class of the conductors", "IEC 60228", "class 2", {
         choices: ["class 1", "class 2", "class 5", "class 5 tinned"],
       }),
@@ -80,13 +76,10 @@ export const TRADE_FIELDS: readonly TradeFieldGroup[] = [
       field("jacket", "Wall of core and of jacket, each", "mm", "1"),
       field("other", "Mass that is not conductor", "kg/m", "0.08"),
       field("copperPrice", "Copper: price", "per m and mm²", "0.25"),
-      field(
-        "aluminiumSizes",
-        "Aluminium: sizes to try; empty is none",
-        "mm²",
-        "",
-        { list: true, optional: true },
-      ),
+      field("aluminiumSizes", "Aluminium: sizes to try; empty is none", "mm²", "", {
+        list: true,
+        optional: true,
+      }),
       field("aluminiumPrice", "Aluminium: price", "per m and mm²", "0.1"),
       field("basePrice", "Price whatever the size", "per m", "1.5"),
     ],
@@ -134,9 +127,7 @@ export const TRADE_FIELDS: readonly TradeFieldGroup[] = [
 
 /** Texts of all fields as they stand at first, by key. */
 export const startTexts: ReadonlyMap<string, string> = new Map(
-  TRADE_FIELDS.flatMap(({ fields }) =>
-    fields.map(({ key, start }) => [key, start] as const),
-  ),
+  TRADE_FIELDS.flatMap(({ fields }) => fields.map(({ key, start }) => [key, start] as const)),
 );
 
 /** Larger ratios are hardly built, and the pairs of two stages in line grow with the square. */
@@ -161,15 +152,11 @@ export class TradeFieldError extends Error {
 /** @throws {TradeFieldError} naming the field. */
 export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
   const fields = TRADE_FIELDS.flatMap((group) => group.fields);
-  const labelOf = (key: string) =>
-    fields.find((one) => one.key === key)?.label ?? key;
+  const labelOf = (key: string) => fields.find((one) => one.key === key)?.label ?? key;
   const parsed = (key: string, text: string): number => {
     const value = typedNumber(text);
     if (typeof value !== "number")
-      throw new TradeFieldError(
-        key,
-        `${labelOf(key)} must be a number, got “${text}”`,
-      );
+      throw new TradeFieldError(key, `${labelOf(key)} must be a number, got “${text}”`);
     return value;
   };
   const number = (key: string) => parsed(key, texts.get(key) ?? "");
@@ -211,10 +198,7 @@ export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
       resistance: (part("sag") * voltage ** 2) / peak,
     })),
     cables: cables(number, numbers, word),
-    stepsDown: Array.from(
-      { length: whole("mostSteps", MOST_STEPS) },
-      (_, index) => index + 1,
-    ),
+    stepsDown: Array.from({ length: whole("mostSteps", MOST_STEPS) }, (_, index) => index + 1),
     mostStages: whole("stages", 2) === 2 ? 2 : 1,
     unit: {
       ratedPower: number("rated"),
@@ -300,16 +284,7 @@ function cableOption(
       1,
       1,
     ),
-    massPerMetre: found(
-      sizes,
-      "CONDUCTOR_MASS",
-      1,
-      size,
-      material,
-      1,
-      2,
-      make.otherMassPerMetre,
-    ),
+    massPerMetre: found(sizes, "CONDUCTOR_MASS", 1, size, material, 1, 2, make.otherMassPerMetre),
     pricePerMetre,
     ampacity: found(
       "hot",
@@ -346,11 +321,7 @@ function cableMake(
   };
 }
 
-function found(
-  key: string,
-  id: string,
-  ...args: Parameters<typeof evaluate>[1]
-): number {
+function found(key: string, id: string, ...args: Parameters<typeof evaluate>[1]): number {
   const outcome = evaluate(id, args);
   if (outcome.ok) return Number(outcome.value);
   throw new TradeFieldError(key, `${id}: ${outcome.message}`);

@@ -12,11 +12,7 @@ export interface AcceptanceForm {
   readonly leave: () => void;
 }
 
-export function acceptanceForm({
-  what,
-  give,
-  leave,
-}: AcceptanceForm): HTMLElement {
+export function acceptanceForm({ what, give, leave }: AcceptanceForm): HTMLElement {
   const reason = field(said.reason(what), "textarea");
   const by = field(said.by, "input");
   const refused = element("p", { class: "feed-refused", role: "alert" });
@@ -29,11 +25,7 @@ export function acceptanceForm({
     element(
       "div",
       { class: "feed-actions" },
-      element(
-        "button",
-        { type: "submit", class: "feed-button" },
-        said.acceptNow,
-      ),
+      element("button", { type: "submit", class: "feed-button" }, said.acceptNow),
       button(said.leave, leave),
     ),
   );
@@ -65,11 +57,6 @@ function field<Tag extends "input" | "textarea">(label: string, tag: Tag) {
     autocomplete: "off",
     ...(tag === "textarea" && { rows: "2" }),
   });
-  const row = element(
-    "div",
-    { class: "feed-reason" },
-    element("label", { for: id }, label),
-    input,
-  );
+  const row = element("div", { class: "feed-reason" }, element("label", { for: id }, label), input);
   return { input, row };
 }

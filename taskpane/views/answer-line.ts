@@ -5,26 +5,15 @@ import { words } from "./words.js";
 
 const said = words.answer;
 
-export function answerLine({
-  tone,
-  call,
-  text,
-  full,
-}: AnswerLine): HTMLElement {
+export function answerLine({ tone, call, text, full }: AnswerLine): HTMLElement {
   const symbol = said.symbol[tone];
   return element(
     "p",
     { class: `feed-answer-line feed-${tone}` },
     symbol === ""
       ? undefined
-      : element(
-          "span",
-          { class: "feed-symbol", "aria-hidden": "true" },
-          symbol,
-        ),
-    call === undefined
-      ? undefined
-      : element("code", { class: "feed-code" }, call),
+      : element("span", { class: "feed-symbol", "aria-hidden": "true" }, symbol),
+    call === undefined ? undefined : element("code", { class: "feed-code" }, call),
     call === undefined ? undefined : tone === "plain" ? " = " : ": ",
     element("span", { class: "feed-answer-text", title: full }, text),
   );

@@ -21,11 +21,7 @@ export function argumentField(
   changed: () => void,
   pick: (field: ArgumentField) => void,
 ): ArgumentField {
-  const [inputId, hintId, faultId] = [
-    freshId("argument"),
-    freshId("hint"),
-    freshId("fault"),
-  ];
+  const [inputId, hintId, faultId] = [freshId("argument"), freshId("hint"), freshId("fault")];
   const described = {
     id: inputId,
     "aria-describedby": `${hintId} ${faultId}`,
@@ -74,15 +70,12 @@ export function argumentField(
 }
 
 function labelFor(parameter: Parameter, inputId: string): HTMLElement {
-  const unit =
-    parameter.unit === "" || parameter.unit === "1" ? "" : parameter.unit;
+  const unit = parameter.unit === "" || parameter.unit === "1" ? "" : parameter.unit;
   return element(
     "label",
     { class: "feed-label", for: inputId },
     parameter.name,
-    unit === ""
-      ? undefined
-      : element("span", { class: "feed-unit" }, ` ${unit}`),
+    unit === "" ? undefined : element("span", { class: "feed-unit" }, ` ${unit}`),
     element(
       "span",
       { class: parameter.optional ? "feed-optional" : "feed-required" },
@@ -100,9 +93,7 @@ function choiceInput(
     "select",
     { class: "feed-input", ...attributes },
     element("option", { value: "" }, none),
-    ...parameter.choices.map((choice) =>
-      element("option", { value: choice }, choice),
-    ),
+    ...parameter.choices.map((choice) => element("option", { value: choice }, choice)),
   );
 }
 

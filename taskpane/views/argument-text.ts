@@ -1,19 +1,14 @@
 /** From what is typed beside an argument to what stands in the formula. */
 import { parseA1Ref } from "@borgar/fx";
 import { isRepeating, type Parameter } from "../../functions/downfeed.js";
-import {
-  areaAddress,
-  areaPlace,
-  quotedSheet,
-} from "../../src/plans/addresses.js";
+import { areaAddress, areaPlace, quotedSheet } from "../../src/plans/addresses.js";
 import type { Area, HostName } from "../hosts/host.js";
 import { formulaTree } from "../formula-reading/formula-tree.js";
 import { typedNumber } from "./shown-numbers.js";
 import { words } from "./words.js";
 
 export type ArgumentText =
-  | { readonly ok: true; readonly text: string }
-  | { readonly ok: false; readonly why: string };
+  { readonly ok: true; readonly text: string } | { readonly ok: false; readonly why: string };
 
 const said = words.argument;
 
@@ -41,23 +36,16 @@ function oneArgument(parameter: Parameter, text: string): ArgumentText {
   const takesText = parameter.kind !== "number" && parameter.kind !== "numbers";
   const onlyText = parameter.kind === "text" || parameter.kind === "choice";
   if (number === "ambiguous")
-    return takesText
-      ? { ok: true, text: quoted(text) }
-      : { ok: false, why: said.ambiguous(text) };
+    return takesText ? { ok: true, text: quoted(text) } : { ok: false, why: said.ambiguous(text) };
   if (number !== undefined && !onlyText) return { ok: true, text: number };
   if (takesText) return { ok: true, text: quoted(text) };
   return { ok: false, why: said.noNumber(parameter.name, text) };
 }
 
 /** Of a repeating one several, parted as numbers are. */
-function ranges(
-  parameter: Parameter,
-  text: string,
-  names: readonly HostName[],
-): ArgumentText {
+function ranges(parameter: Parameter, text: string, names: readonly HostName[]): ArgumentText {
   const parts = text.split(";").map((part) => part.trim());
-  return isRepeating(parameter) &&
-    parts.every((part) => isReference(part, parameter, names))
+  return isRepeating(parameter) && parts.every((part) => isReference(part, parameter, names))
     ? { ok: true, text: parts.join(",") }
     : { ok: false, why: said.needsRange(parameter.name) };
 }
@@ -66,15 +54,12 @@ function ranges(
 function numberList(parameter: Parameter, text: string): ArgumentText {
   const parts = text.split(";").map((part) => part.trim());
   const read = parts.map((part) =>
-    parseA1Ref(part)
-      ? { ok: true as const, text: part }
-      : oneArgument(parameter, part),
+    parseA1Ref(part) ? { ok: true as const, text: part } : oneArgument(parameter, part),
   );
   const wrong = read.find(({ ok }) => !ok);
   if (wrong) return wrong;
   const texts = read.map((part) => (part.ok ? part.text : ""));
-  if (isRepeating(parameter) || texts.length === 1)
-    return { ok: true, text: texts.join(",") };
+  if (isRepeating(parameter) || texts.length === 1) return { ok: true, text: texts.join(",") };
   // Several values for one argument are a constant array, which holds no references.
   if (parts.some((part) => parseA1Ref(part)))
     return { ok: false, why: said.oneRange(parameter.name) };
@@ -110,11 +95,7 @@ function withoutUnit(text: string, unit: string): string {
     : text;
 }
 
-function isReference(
-  text: string,
-  parameter: Parameter,
-  names: readonly HostName[],
-): boolean {
+function isReference(text: string, parameter: Parameter, names: readonly HostName[]): boolean {
   const parsed = parseA1Ref(text);
   if (!parsed) return false;
   // `AWG12` is a cell too, but nobody means column AWG.
@@ -144,17 +125,11 @@ function looksLikeCell(text: string): boolean {
 export function withoutOwnSheet(text: string, sheet: string): string {
   const parsed = parseA1Ref(text);
   if (!parsed || "name" in parsed || parsed.context?.length !== 1) return text;
-  return parsed.context[0] === sheet
-    ? text.slice(text.lastIndexOf("!") + 1)
-    : text;
+  return parsed.context[0] === sheet ? text.slice(text.lastIndexOf("!") + 1) : text;
 }
 
 /** Empty arguments at the end are left out. */
-export function callText(
-  namespace: string,
-  id: string,
-  args: readonly string[],
-): string {
+export function callText(namespace: string, id: string, args: readonly string[]): string {
   const given = [...args];
   while (given.at(-1) === "") given.pop();
   return `=${namespace}.${id}(${given.join(",")})`;

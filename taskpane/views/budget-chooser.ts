@@ -19,11 +19,7 @@ export function budgetChooser(
   failed: (error: unknown) => void,
 ): BudgetChooser {
   const headingId = freshId("budgets");
-  const heading = element(
-    "h2",
-    { class: "feed-heading", id: headingId },
-    said.budgets,
-  );
+  const heading = element("h2", { class: "feed-heading", id: headingId }, said.budgets);
   const section = element(
     "section",
     { class: "feed-section", "aria-labelledby": headingId },
@@ -74,9 +70,7 @@ export function budgetChooser(
   }
 
   function showInserted(plan: WorkbookPlan, inserted: InsertedBudget): void {
-    const names = plan.sheets.map(
-      ({ key, name }) => inserted.sheets[key] ?? name,
-    );
+    const names = plan.sheets.map(({ key, name }) => inserted.sheets[key] ?? name);
     status.textContent = said.inserted(plan.title, names);
     const [sheet] = names;
     if (sheet === undefined) return;
@@ -138,11 +132,7 @@ function choices(
           { for: radioId },
           element("span", { class: "feed-choice-title" }, plan.title),
         ),
-        element(
-          "p",
-          { class: "feed-choice-sentence", id: sentenceId },
-          sentenceOf(plan),
-        ),
+        element("p", { class: "feed-choice-sentence", id: sentenceId }, sentenceOf(plan)),
       ),
     );
     if (index === 0) choose(plan);

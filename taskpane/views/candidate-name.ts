@@ -1,7 +1,4 @@
-import type {
-  Arrangement,
-  TradeCandidate,
-} from "../../src/tradeoffs/trade-space.js";
+import type { Arrangement, TradeCandidate } from "../../src/tradeoffs/trade-space.js";
 import { words } from "./words.js";
 
 /** What tells a candidate from others: 600 V, copper 1.5 mm², 1/12, 2 units. */

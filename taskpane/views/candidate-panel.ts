@@ -47,9 +47,7 @@ export function candidatePanel(
   );
 
   function insertChosen(): void {
-    const missing = [framework, condition].find(
-      ({ select }) => select.value === "",
-    );
+    const missing = [framework, condition].find(({ select }) => select.value === "");
     fault.textContent = missing ? said.chooseFirst(missing.label) : "";
     missing?.select.focus();
     if (missing || !chosen) return;
@@ -66,9 +64,7 @@ export function candidatePanel(
       panel.hidden = false;
       about.replaceChildren(
         element("h3", { class: "feed-chosen-name" }, shown.name),
-        ...(shown.isUnbeaten
-          ? []
-          : [element("p", { class: "feed-quiet" }, said.beaten)]),
+        ...(shown.isUnbeaten ? [] : [element("p", { class: "feed-quiet" }, said.beaten)]),
         figures(request, shown),
       );
     },
@@ -93,10 +89,7 @@ function choice(label: string, values: readonly string[]) {
   return { label, select, row };
 }
 
-function figures(
-  request: TradeRequest,
-  { candidate, point }: ShownCandidate,
-): HTMLElement {
+function figures(request: TradeRequest, { candidate, point }: ShownCandidate): HTMLElement {
   const found = candidateFigures(request, candidate);
   const { lossOf, percent } = said;
   const number = (value: number, unit: string) => shownNumber(value, unit).text;
@@ -112,16 +105,9 @@ function figures(
     ],
     [said.mass, number(point.mass, "kg")],
     [said.cost, number(point.cost, "1")],
-    [
-      said.atLoad,
-      `${number(found.lowestAtLoad, "V")} – ${number(found.highestAtLoad, "V")}`,
-    ],
+    [said.atLoad, `${number(found.lowestAtLoad, "V")} – ${number(found.highestAtLoad, "V")}`],
     [said.drop, percent(found.dropShare)],
-    [
-      said.current,
-      number(found.cableCurrent, "A"),
-      said.ofRating(percent(found.cableLoading)),
-    ],
+    [said.current, number(found.cableCurrent, "A"), said.ofRating(percent(found.cableLoading))],
     [said.units, percent(found.unitLoading)],
   ];
   return element(
@@ -133,9 +119,7 @@ function figures(
         {},
         element("dt", {}, term),
         element("dd", {}, value),
-        more === undefined
-          ? undefined
-          : element("dd", { class: "feed-chosen-more" }, more),
+        more === undefined ? undefined : element("dd", { class: "feed-chosen-more" }, more),
       ),
     ),
   );

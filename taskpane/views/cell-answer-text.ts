@@ -30,10 +30,7 @@ export interface AnswerLine {
 const said = words.answer;
 const MOST_CALLS = 3;
 
-export function answerLines(
-  reading: CellReading,
-  namespace: string,
-): AnswerLine[] {
+export function answerLines(reading: CellReading, namespace: string): AnswerLine[] {
   switch (reading.kind) {
     case "no call":
       return [{ tone: "quiet", text: said.nothing(namespace) }];
@@ -46,16 +43,11 @@ export function answerLines(
   }
 }
 
-function readLines(
-  reading: FormulaReading,
-  shown: HostValue,
-  namespace: string,
-): AnswerLine[] {
+function readLines(reading: FormulaReading, shown: HostValue, namespace: string): AnswerLine[] {
   const refused = innermostRefusal(reading);
   if (refused) return refusalLines(refused, namespace);
   const unread = reading.calls.find(({ outcome }) => outcome.ok === "unread");
-  if (unread)
-    return [unreadLine(unread, namespace), ...shownLine(reading, shown)];
+  if (unread) return [unreadLine(unread, namespace), ...shownLine(reading, shown)];
   const outer = reading.calls.filter(({ depth }) => depth === 0);
   return [
     ...outer.slice(0, MOST_CALLS).map((call) => callLine(call, namespace)),
@@ -65,10 +57,7 @@ function readLines(
 }
 
 /** The one line for what a formula would give, as a form shows it before it is written. */
-export function formulaAnswer(
-  reading: FormulaReading,
-  namespace: string,
-): AnswerLine {
+export function formulaAnswer(reading: FormulaReading, namespace: string): AnswerLine {
   const lines = readLines(reading, "", namespace);
   return lines[0] ?? { tone: "quiet", text: "" };
 }
@@ -102,8 +91,7 @@ function originLines({ args, argumentTexts }: ReadCall): AnswerLine[] {
 
 function unreadLine(call: ReadCall, namespace: string): AnswerLine {
   const { outcome } = call;
-  const text =
-    outcome.ok === "unread" ? said.unread(outcome.part, outcome.why) : "";
+  const text = outcome.ok === "unread" ? said.unread(outcome.part, outcome.why) : "";
   return { tone: "doubtful", call: callName(call.id, namespace), text };
 }
 
@@ -122,10 +110,7 @@ export function entryOf(id: string): Entry | undefined {
   return catalogue.find((entry) => entry.id === id);
 }
 
-export function shownValue(
-  value: Cell | CellTable,
-  unit = "",
-): { text: string; full?: string } {
+export function shownValue(value: Cell | CellTable, unit = ""): { text: string; full?: string } {
   if (isCellTable(value)) {
     const [rows, columns] = [value.length, value[0]?.length ?? 0];
     if (rows !== 1 || columns !== 1) return { text: said.table(rows, columns) };
@@ -166,18 +151,13 @@ function shownLine(reading: FormulaReading, shown: HostValue): AnswerLine[] {
 
 function sameCell(cell: Cell, shown: string | number | boolean): boolean {
   if (typeof cell === "number" && typeof shown === "number")
-    return (
-      Math.abs(cell - shown) <= 1e-9 * Math.max(Math.abs(cell), Math.abs(shown))
-    );
+    return Math.abs(cell - shown) <= 1e-9 * Math.max(Math.abs(cell), Math.abs(shown));
   // Some hosts hold a truth value as 1 or 0.
   if (typeof cell === "boolean") return Number(cell) === Number(shown);
   return cell === null ? shown === 0 : cell === shown;
 }
 
-function spilledLines(
-  reading: CellReading & { kind: "spilled" },
-  namespace: string,
-): AnswerLine[] {
+function spilledLines(reading: CellReading & { kind: "spilled" }, namespace: string): AnswerLine[] {
   const { id, anchor, heading, item, value, note } = reading;
   const call = callName(id, namespace);
   const { text, full } = shownValue(value);
@@ -189,9 +169,7 @@ function spilledLines(
       text: line,
       ...(full === undefined ? {} : { full }),
     },
-    ...(note === "" || note === text
-      ? []
-      : [{ tone: "quiet" as const, text: said.note(note) }]),
+    ...(note === "" || note === text ? [] : [{ tone: "quiet" as const, text: said.note(note) }]),
     { tone: "quiet", text: said.spilledFrom(call, anchor.address) },
   ];
 }

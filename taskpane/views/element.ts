@@ -22,11 +22,7 @@ export function button(
   press: () => void,
   attributes: Attributes = {},
 ): HTMLButtonElement {
-  const made = element(
-    "button",
-    { type: "button", class: "feed-button", ...attributes },
-    label,
-  );
+  const made = element("button", { type: "button", class: "feed-button", ...attributes }, label);
   made.addEventListener("click", press);
   return made;
 }

@@ -40,8 +40,7 @@ export function frontTable(
     isFalling = column === sortedBy && !isFalling;
     sortedBy = column;
     for (const [each, head] of heads)
-      if (each === column)
-        head.setAttribute("aria-sort", isFalling ? "descending" : "ascending");
+      if (each === column) head.setAttribute("aria-sort", isFalling ? "descending" : "ascending");
       else head.removeAttribute("aria-sort");
     buttons.clear();
     const rows = sorted(front, column, isFalling).slice(0, MOST_ROWS);
@@ -69,8 +68,7 @@ export function frontTable(
 
   function mark(index: number | undefined): void {
     marked = index;
-    for (const [each, pick] of buttons)
-      pick.setAttribute("aria-pressed", String(each === index));
+    for (const [each, pick] of buttons) pick.setAttribute("aria-pressed", String(each === index));
   }
 
   for (const column of COLUMNS)
@@ -88,11 +86,7 @@ export function frontTable(
   const table = element(
     "table",
     { class: "feed-table feed-front" },
-    element(
-      "caption",
-      {},
-      said.tableCaption(Math.min(front.length, MOST_ROWS), front.length),
-    ),
+    element("caption", {}, said.tableCaption(Math.min(front.length, MOST_ROWS), front.length)),
     element("thead", {}, element("tr", {}, ...heads.values())),
     body,
   );

@@ -16,21 +16,13 @@ import { words } from "./words.js";
 
 const said = words.functions;
 
-export function functionDescription(
-  entry: Entry,
-  namespace: string,
-): HTMLElement {
+export function functionDescription(entry: Entry, namespace: string): HTMLElement {
   const { purpose, relation, result, citations } = entry;
-  const unit =
-    result.unit === "" || result.unit === "1" ? "" : `, ${result.unit}`;
+  const unit = result.unit === "" || result.unit === "1" ? "" : `, ${result.unit}`;
   const list = element("dl", { class: "feed-description" });
   add(list, said.signature, code(signature(entry)));
   if (relation !== "")
-    add(
-      list,
-      said.relation,
-      element("span", { class: "feed-relation" }, relation),
-    );
+    add(list, said.relation, element("span", { class: "feed-relation" }, relation));
   add(list, said.gives, `${result.meaning}${unit}`);
   add(list, said.example, ...example(entry, namespace));
   if (citations.length > 0)
@@ -48,35 +40,16 @@ export function functionDescription(
     { href: `help/${entry.id}.html`, target: "_blank", rel: "noopener" },
     said.more(entry.id),
   );
-  return element(
-    "div",
-    {},
-    element("p", {}, purpose),
-    list,
-    element("p", {}, more),
-  );
+  return element("div", {}, element("p", {}, purpose), list, element("p", {}, more));
 }
 
-function add(
-  list: HTMLElement,
-  term: string,
-  ...described: (Node | string)[]
-): void {
-  list.append(
-    element(
-      "div",
-      {},
-      element("dt", {}, term),
-      element("dd", {}, ...described),
-    ),
-  );
+function add(list: HTMLElement, term: string, ...described: (Node | string)[]): void {
+  list.append(element("div", {}, element("dt", {}, term), element("dd", {}, ...described)));
 }
 
 export function signature({ id, parameters }: Entry): string {
   const names = Object.values(parameters).map((parameter) => {
-    const name = isRepeating(parameter)
-      ? `${parameter.name}, …`
-      : parameter.name;
+    const name = isRepeating(parameter) ? `${parameter.name}, …` : parameter.name;
     return parameter.optional ? `[${name}]` : name;
   });
   return `${id}(${names.join(", ")})`;
@@ -87,20 +60,12 @@ function example(entry: Entry, namespace: string): Node[] {
   const names = Object.values(entry.parameters).map(({ name }) => name);
   const call = callText(namespace, entry.id, args.map(literal));
   const value = shownValue(gives, entry.result.unit);
-  const line = element(
-    "p",
-    { title: value.full },
-    code(call),
-    ` ${said.exampleGives(value.text)}`,
-  );
+  const line = element("p", { title: value.full }, code(call), ` ${said.exampleGives(value.text)}`);
   const tables = args.flatMap((argument, index) =>
     isWide(argument) ? [exampleTable(argument, names[index] ?? "")] : [],
   );
-  const result = isWide(gives)
-    ? [exampleTable(gives, entry.result.meaning)]
-    : [];
-  const remark =
-    note === undefined ? [] : [element("p", { class: "feed-hint" }, note)];
+  const result = isWide(gives) ? [exampleTable(gives, entry.result.meaning)] : [];
+  const remark = note === undefined ? [] : [element("p", { class: "feed-hint" }, note)];
   return [line, ...remark, ...tables, ...result];
 }
 
@@ -118,8 +83,7 @@ function literal(argument: Argument): string {
     const rows = argument.map((row) => row.map(literal).join(","));
     return `{${rows.join(";")}}`;
   }
-  if (typeof argument === "string")
-    return `"${argument.replaceAll('"', '""')}"`;
+  if (typeof argument === "string") return `"${argument.replaceAll('"', '""')}"`;
   if (isCellError(argument)) return argument.error;
   return String(argument).toUpperCase();
 }
@@ -152,9 +116,7 @@ function exampleTable(table: CellTable, name: string): HTMLElement {
         "tbody",
         {},
         ...(isHeaded ? rows : table).map((row) =>
-          tableRow(row, (index) =>
-            isHeaded && index === 0 ? "row" : undefined,
-          ),
+          tableRow(row, (index) => (isHeaded && index === 0 ? "row" : undefined)),
         ),
       ),
     ),

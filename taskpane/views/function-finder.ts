@@ -20,15 +20,8 @@ interface Listed {
   readonly group: HTMLElement;
 }
 
-export function functionFinder(
-  host: Host,
-  failed: (error: unknown) => void,
-): FunctionFinder {
-  const [headingId, searchId, hintId] = [
-    freshId("functions"),
-    freshId("search"),
-    freshId("hint"),
-  ];
+export function functionFinder(host: Host, failed: (error: unknown) => void): FunctionFinder {
+  const [headingId, searchId, hintId] = [freshId("functions"), freshId("search"), freshId("hint")];
   const search = element("input", {
     class: "feed-input feed-search",
     type: "search",
@@ -50,11 +43,8 @@ export function functionFinder(
       if (matches) shown += 1;
     }
     for (const group of groups)
-      group.hidden = listed.every(
-        (each) => each.group !== group || each.details.hidden,
-      );
-    count.textContent =
-      shown === 0 ? said.none : said.found(shown, listed.length);
+      group.hidden = listed.every((each) => each.group !== group || each.details.hidden);
+    count.textContent = shown === 0 ? said.none : said.found(shown, listed.length);
   }
 
   search.addEventListener("input", filter);
@@ -71,8 +61,7 @@ export function functionFinder(
       ...groups,
     ),
     refresh() {
-      for (const [details, form] of forms)
-        if (details.hasAttribute("open")) form.refresh();
+      for (const [details, form] of forms) if (details.hasAttribute("open")) form.refresh();
     },
   };
 }

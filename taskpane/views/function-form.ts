@@ -1,12 +1,7 @@
 /** Writing a call into a cell: a field for each argument, what the formula would give, and the insertion. */
 import type { Entry } from "../../functions/downfeed.js";
 import { firstCell, readFormulaText } from "../formula-reading/cell-reading.js";
-import {
-  type Area,
-  type Host,
-  HostError,
-  OccupiedError,
-} from "../hosts/host.js";
+import { type Area, type Host, HostError, OccupiedError } from "../hosts/host.js";
 import { answerLine } from "./answer-line.js";
 import { type ArgumentField, argumentField } from "./argument-field.js";
 import { areaText, callText, withoutOwnSheet } from "./argument-text.js";
@@ -50,14 +45,8 @@ export function functionForm(
       fillFromSelection(field).catch(failed);
     }),
   );
-  const optional = optionalFields(
-    fields.filter((_, index) => parameters[index]?.optional),
-  );
-  const insert = element(
-    "button",
-    { type: "submit", class: "feed-button feed-main" },
-    said.insert,
-  );
+  const optional = optionalFields(fields.filter((_, index) => parameters[index]?.optional));
+  const insert = element("button", { type: "submit", class: "feed-button feed-main" }, said.insert);
 
   async function typed(sheet: string): Promise<Typed> {
     const names = await host.names();
@@ -75,10 +64,7 @@ export function functionForm(
     const at = firstCell(await host.selection());
     const read = await typed(at.sheet);
     const answer = read.ok
-      ? formulaAnswer(
-          await readFormulaText(host, read.formula, at.sheet),
-          host.namespace,
-        )
+      ? formulaAnswer(await readFormulaText(host, read.formula, at.sheet), host.namespace)
       : undefined;
     if (!isNewest()) return;
     target.textContent = said.at(areaText(at));
@@ -112,11 +98,7 @@ export function functionForm(
     else await write(at, read.formula, false);
   }
 
-  async function write(
-    at: Area,
-    formula: string,
-    overwrite: boolean,
-  ): Promise<void> {
+  async function write(at: Area, formula: string, overwrite: boolean): Promise<void> {
     try {
       await host.write(at, [[formula]], { overwrite });
       status.textContent = said.inserted(areaText(at));
@@ -142,9 +124,7 @@ export function functionForm(
       novalidate: true,
       "aria-label": said.title(entry.id),
     },
-    ...fields
-      .filter((_, index) => !parameters[index]?.optional)
-      .map((field) => field.element),
+    ...fields.filter((_, index) => !parameters[index]?.optional).map((field) => field.element),
     optional,
     preview,
     target,
@@ -159,9 +139,7 @@ export function functionForm(
   return { element: form, refresh: later.request };
 }
 
-function optionalFields(
-  fields: readonly ArgumentField[],
-): HTMLDetailsElement | undefined {
+function optionalFields(fields: readonly ArgumentField[]): HTMLDetailsElement | undefined {
   if (fields.length === 0) return undefined;
   return element(
     "details",

@@ -73,17 +73,11 @@ export function handOverView(options: HandOverOptions): HandOverView {
     return element(
       "section",
       { class: "feed-group" },
-      element(
-        "h3",
-        { class: "feed-group-heading" },
-        `${titleOf(budget)} · ${budget.stem}`,
-      ),
+      element("h3", { class: "feed-group-heading" }, `${titleOf(budget)} · ${budget.stem}`),
       element(
         "div",
         { class: "feed-actions" },
-        act(said.plain, () =>
-          copy(budget, (request) => plainCopy(request).plan),
-        ),
+        act(said.plain, () => copy(budget, (request) => plainCopy(request).plan)),
         act(said.valuesOnly, () => copy(budget, valuesOnlyCopy)),
         act(said.report, () => report(budget)),
       ),
@@ -104,9 +98,7 @@ export function handOverView(options: HandOverOptions): HandOverView {
   async function report(found: FoundBudget): Promise<void> {
     const budget = await current(found);
     const html = await budgetReport(host, budget, [...chosen.values()]);
-    const address = URL.createObjectURL(
-      new Blob([html], { type: "text/html;charset=utf-8" }),
-    );
+    const address = URL.createObjectURL(new Blob([html], { type: "text/html;charset=utf-8" }));
     outcome.replaceChildren(
       `${said.reported} `,
       element(

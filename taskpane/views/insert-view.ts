@@ -24,7 +24,6 @@ export function insertView(
     element: element("div", {}, chooser.element, finder.element),
     refresh: finder.refresh,
     insertFirst: chooser.insertFirst,
-    focusFunctions: () =>
-      finder.element.querySelector<HTMLElement>("input")?.focus(),
+    focusFunctions: () => finder.element.querySelector<HTMLElement>("input")?.focus(),
   };
 }

@@ -10,10 +10,7 @@ export function putInOrder(
   fill: (child: HTMLElement, index: number) => void,
 ): void {
   const kept = new Map(
-    ([...parent.children] as HTMLElement[]).map((child) => [
-      child.dataset[KEY] ?? "",
-      child,
-    ]),
+    ([...parent.children] as HTMLElement[]).map((child) => [child.dataset[KEY] ?? "", child]),
   );
   const wanted = keys.map((key) => {
     const child = kept.get(key) ?? make();
@@ -34,11 +31,7 @@ export function putInOrder(
  * Does the change and puts focus back where it was: on the same element, or, when that is gone, on what stands in its
  * place, at last on `fallback`. Focus that was elsewhere stays elsewhere.
  */
-export function keepFocus(
-  within: HTMLElement,
-  fallback: HTMLElement,
-  change: () => void,
-): void {
+export function keepFocus(within: HTMLElement, fallback: HTMLElement, change: () => void): void {
   const before = document.activeElement;
   const had = before instanceof HTMLElement && within.contains(before);
   const place = had ? focusable(within).indexOf(before) : -1;
@@ -51,7 +44,7 @@ export function keepFocus(
 }
 
 function focusable(within: HTMLElement): HTMLElement[] {
-  return [
-    ...within.querySelectorAll<HTMLElement>("button, input, select, summary"),
-  ].filter((candidate) => candidate.checkVisibility());
+  return [...within.querySelectorAll<HTMLElement>("button, input, select, summary")].filter(
+    (candidate) => candidate.checkVisibility(),
+  );
 }

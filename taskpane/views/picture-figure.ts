@@ -1,11 +1,7 @@
 /** One picture in the pane: its drawing under its title, its finding in words, and its numbers as a table. */
 import { drawingPart } from "../pictures/drawing.js";
 import { PANE_PALETTE } from "../pictures/palettes.js";
-import type {
-  Picture,
-  PictureCell,
-  PictureColumn,
-} from "../pictures/picture.js";
+import type { Picture, PictureCell, PictureColumn } from "../pictures/picture.js";
 import { attributeText, type SvgPart } from "../pictures/svg-parts.js";
 import { element, freshId } from "./element.js";
 import { words } from "./words.js";
@@ -35,12 +31,7 @@ export function pictureFigure(id: string): PictureFigure {
       { class: "feed-figure" },
       drawing,
       caption,
-      element(
-        "details",
-        { class: "feed-block" },
-        element("summary", {}, said.numbers),
-        table,
-      ),
+      element("details", { class: "feed-block" }, element("summary", {}, said.numbers), table),
     ),
     show(picture, width) {
       heading.textContent = picture.title;
@@ -57,11 +48,7 @@ function svgElement({ tag, attributes, children }: SvgPart): SVGElement {
   const made = document.createElementNS(SVG, tag);
   for (const [name, value] of Object.entries(attributes))
     if (name !== "xmlns") made.setAttribute(name, attributeText(value));
-  made.append(
-    ...children.map((child) =>
-      typeof child === "string" ? child : svgElement(child),
-    ),
-  );
+  made.append(...children.map((child) => (typeof child === "string" ? child : svgElement(child))));
   return made;
 }
 
@@ -77,9 +64,7 @@ function numbersTable({ title, table }: Picture): HTMLTableElement {
       element(
         "tr",
         {},
-        ...table.columns.map(({ heading }) =>
-          element("th", { scope: "col" }, heading),
-        ),
+        ...table.columns.map(({ heading }) => element("th", { scope: "col" }, heading)),
       ),
     ),
     element(
@@ -89,17 +74,9 @@ function numbersTable({ title, table }: Picture): HTMLTableElement {
         element(
           "tr",
           {},
-          element(
-            "th",
-            { scope: "row" },
-            cellText(first, table.columns[0] ?? { heading: "" }),
-          ),
+          element("th", { scope: "row" }, cellText(first, table.columns[0] ?? { heading: "" })),
           ...cells.map((cell, index) =>
-            element(
-              "td",
-              {},
-              cellText(cell, columns[index] ?? { heading: "" }),
-            ),
+            element("td", {}, cellText(cell, columns[index] ?? { heading: "" })),
           ),
         ),
       ),

@@ -3,11 +3,7 @@ import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import { type BudgetSearch, titleOf } from "../found-budgets.js";
 import type { Host } from "../hosts/host.js";
-import type {
-  OfferedPictures,
-  Picture,
-  PictureOffer,
-} from "../pictures/picture.js";
+import type { OfferedPictures, Picture, PictureOffer } from "../pictures/picture.js";
 import { readPictures } from "../pictures/picture-offers.js";
 import { picturePlan } from "../pictures/picture-plan.js";
 import { button, element, freshId } from "./element.js";
@@ -74,10 +70,7 @@ export function picturesView(options: PicturesOptions): PicturesView {
     show(budget, read);
   }
 
-  function showChooser(
-    found: readonly FoundBudget[],
-    budget: FoundBudget | undefined,
-  ): void {
+  function showChooser(found: readonly FoundBudget[], budget: FoundBudget | undefined): void {
     if (found.length < 2) return chooser.replaceChildren();
     const options = found.map((one) => ({
       value: one.stem,
@@ -91,10 +84,7 @@ export function picturesView(options: PicturesOptions): PicturesView {
     );
   }
 
-  function show(
-    budget: FoundBudget | undefined,
-    read: OfferedPictures | undefined,
-  ): void {
+  function show(budget: FoundBudget | undefined, read: OfferedPictures | undefined): void {
     solvedFor.textContent = read?.solvedFor ?? "";
     if (!budget || !read || read.offers.length === 0) {
       draw = () => undefined;
@@ -113,10 +103,7 @@ export function picturesView(options: PicturesOptions): PicturesView {
     draw();
   }
 
-  function offered(
-    { id, variants }: PictureOffer,
-    planOf: (picture: Picture) => WorkbookPlan,
-  ) {
+  function offered({ id, variants }: PictureOffer, planOf: (picture: Picture) => WorkbookPlan) {
     const outcome = element("div", { class: "feed-outcome", role: "status" });
     const named = (name: string | undefined) =>
       variants.find((one) => one.name === name) ?? variants[0];
@@ -201,11 +188,7 @@ function choice(
     "select",
     { class: "feed-input", id },
     ...options.map((option) =>
-      element(
-        "option",
-        { value: option.value, selected: option.value === selected },
-        option.label,
-      ),
+      element("option", { value: option.value, selected: option.value === selected }, option.label),
     ),
   );
   select.addEventListener("change", () => choose(select.value));

@@ -33,10 +33,7 @@ const HEIGHT = 260;
 const LEAST_WIDTH = 240;
 const HIT_RADIUS = 12;
 
-export function pointChartView(
-  name: string,
-  choose: (key: string) => void,
-): PointChartView {
+export function pointChartView(name: string, choose: (key: string) => void): PointChartView {
   const place = element("div", { class: "feed-chart" });
   let content: ChartContent | undefined;
   let drawnWidth = 0;
@@ -161,11 +158,7 @@ function frame(
   { xTitle, yTitle }: ChartContent,
 ): SVGGElement {
   const label = (x: number, y: number, anchor: string, text: string) =>
-    svgElement(
-      "text",
-      { x: String(x), y: String(y), "text-anchor": anchor },
-      text,
-    );
+    svgElement("text", { x: String(x), y: String(y), "text-anchor": anchor }, text);
   const rule = (x1: number, y1: number, x2: number, y2: number) =>
     svgElement("line", { x1, y1, x2, y2 });
   return svgElement(

@@ -1,8 +1,5 @@
 /** Options of which no candidate is left, together where one limit refused them. */
-import {
-  type RejectedOption,
-  TRADE_AXES,
-} from "../../src/tradeoffs/rejection-tally.js";
+import { type RejectedOption, TRADE_AXES } from "../../src/tradeoffs/rejection-tally.js";
 import type { TradeSpace } from "../../src/tradeoffs/trade-space.js";
 import { ratioText } from "./candidate-name.js";
 import { element } from "./element.js";
@@ -30,11 +27,7 @@ export function rejectedRegions(
   });
   return [
     element("h3", { class: "feed-group-heading" }, said.rejected),
-    element(
-      "ul",
-      { class: "feed-rejected" },
-      ...lines.map((line) => element("li", {}, line)),
-    ),
+    element("ul", { class: "feed-rejected" }, ...lines.map((line) => element("li", {}, line))),
   ];
 }
 
@@ -48,10 +41,7 @@ function byLimits(rejected: readonly RejectedOption[]): RejectedOption[][] {
   return [...groups.values()];
 }
 
-function optionName(
-  space: TradeSpace,
-  { axis, option }: RejectedOption,
-): string {
+function optionName(space: TradeSpace, { axis, option }: RejectedOption): string {
   const cable = space.cables[option];
   switch (axis) {
     case "supply":

@@ -7,10 +7,7 @@ import { words } from "./words.js";
 
 const said = words.repair;
 
-export function repairSection(
-  host: Host,
-  failed: (error: unknown) => void,
-): HTMLElement {
+export function repairSection(host: Host, failed: (error: unknown) => void): HTMLElement {
   const outcome = element("p", { class: "feed-outcome", role: "status" });
   const found = element("ul", { class: "feed-findings" });
   const actions = element("div", { class: "feed-actions" });
@@ -27,9 +24,7 @@ export function repairSection(
   function show(cells: readonly BrokenCell[]): void {
     const mendable = cells.filter(({ repaired }) => repaired !== undefined);
     outcome.textContent =
-      cells.length === 0
-        ? said.none
-        : said.found(cells.length, mendable.length);
+      cells.length === 0 ? said.none : said.found(cells.length, mendable.length);
     found.replaceChildren(...cells.map((cell) => item(cell)));
     actions.replaceChildren(
       lookButton,

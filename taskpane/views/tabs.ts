@@ -34,8 +34,7 @@ export function tabs(name: string, entries: readonly Tab[]): Tabs {
     }
   }
 
-  for (const { entry, tab } of made)
-    tab.addEventListener("click", () => choose(entry.id));
+  for (const { entry, tab } of made) tab.addEventListener("click", () => choose(entry.id));
   list.addEventListener("keydown", (event) => {
     const at = made.findIndex(({ tab }) => tab === event.target);
     const next = made[nextIndex(event.key, at, made.length)];

@@ -24,16 +24,10 @@ export async function hindranceAt(
   if (area === undefined) return undefined;
   const [content] = await host.read([area]);
   const occupied = content && occupiedBeside(content);
-  return occupied === undefined
-    ? undefined
-    : said.blocked(area.address, occupied);
+  return occupied === undefined ? undefined : said.blocked(area.address, occupied);
 }
 
-async function namesItself(
-  host: Host,
-  at: Area,
-  formula: string,
-): Promise<boolean> {
+async function namesItself(host: Host, at: Area, formula: string): Promise<boolean> {
   const names = await host.names();
   return referencesIn(formulaTree(formula)).some(({ value }) => {
     const area = areaOf(value, at.sheet, names);
@@ -59,20 +53,14 @@ function spilledArea(at: Area, { value }: FormulaReading): Area | undefined {
 }
 
 /** The first cell is left out: whether to overwrite that one is asked. */
-function occupiedBeside({
-  area,
-  values,
-  formulas,
-}: AreaContent): string | undefined {
+function occupiedBeside({ area, values, formulas }: AreaContent): string | undefined {
   const { top, left } = areaPlace(area.address);
   for (const [row, cells] of values.entries()) {
     const column = cells.findIndex(
       (value, index) =>
-        (row > 0 || index > 0) &&
-        (value !== "" || (formulas[row]?.[index] ?? "") !== ""),
+        (row > 0 || index > 0) && (value !== "" || (formulas[row]?.[index] ?? "") !== ""),
     );
-    if (column >= 0)
-      return cellAddress({ row: top + row, column: left + column });
+    if (column >= 0) return cellAddress({ row: top + row, column: left + column });
   }
   return undefined;
 }

@@ -2,17 +2,10 @@
 import { lossByVoltage } from "../../src/tradeoffs/least-loss.js";
 import type { FrontPoint } from "../../src/tradeoffs/pareto-front.js";
 import type { TradeFindings } from "../../src/tradeoffs/trade-search.js";
-import {
-  tradePlace,
-  type TradeSpace,
-} from "../../src/tradeoffs/trade-space.js";
+import { tradePlace, type TradeSpace } from "../../src/tradeoffs/trade-space.js";
 import { type ChartPoint, seriesPath } from "../tradeoffs/point-chart.js";
 import { element, freshId } from "./element.js";
-import {
-  type PointChartView,
-  pointChartView,
-  SERIES_COLOURS,
-} from "./point-chart-view.js";
+import { type PointChartView, pointChartView, SERIES_COLOURS } from "./point-chart-view.js";
 import { svgElement } from "./svg-element.js";
 import { words } from "./words.js";
 
@@ -43,15 +36,11 @@ export function tradeCharts(options: TradeChartsOptions): TradeCharts {
   let chosen: FrontPoint | undefined;
   let pair = PAIRS[0]!;
   const front = pointChartView(said.front, (key) => choose(Number(key)));
-  const voltage = pointChartView(said.voltage, (key) =>
-    choose(Number(key.split(" ")[1])),
-  );
+  const voltage = pointChartView(said.voltage, (key) => choose(Number(key.split(" ")[1])));
   const select = element(
     "select",
     { id: freshId("axes"), class: "feed-input" },
-    ...PAIRS.map(([x, y], index) =>
-      element("option", { value: String(index) }, said.pair(y, x)),
-    ),
+    ...PAIRS.map(([x, y], index) => element("option", { value: String(index) }, said.pair(y, x))),
   );
   select.addEventListener("change", () => {
     pair = PAIRS[select.selectedIndex] ?? pair;
@@ -158,9 +147,7 @@ function drawVoltages(
 }
 
 function voltageLegend({ space, findings }: TradeChartsOptions): HTMLElement {
-  const seen = new Set(
-    findings.front.map(({ index }) => tradePlace(space, index).supply),
-  );
+  const seen = new Set(findings.front.map(({ index }) => tradePlace(space, index).supply));
   return legend(
     space.supplies.flatMap(({ voltage }, supply) =>
       seen.has(supply) ? [[supply, said.distributed(voltage)] as const] : [],
@@ -171,9 +158,7 @@ function voltageLegend({ space, findings }: TradeChartsOptions): HTMLElement {
 const LEGEND_SIZE = 14;
 const LEGEND_AREA = 60;
 
-function legend(
-  entries: readonly (readonly [series: number, text: string])[],
-): HTMLElement {
+function legend(entries: readonly (readonly [series: number, text: string])[]): HTMLElement {
   return element(
     "ul",
     { class: "feed-legend" },

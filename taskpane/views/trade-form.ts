@@ -33,12 +33,9 @@ export function tradeForm(say: (message: string) => void): TradeForm {
   return {
     groups,
     request() {
-      for (const entry of entries.values())
-        entry.removeAttribute("aria-invalid");
+      for (const entry of entries.values()) entry.removeAttribute("aria-invalid");
       try {
-        return tradeRequest(
-          new Map([...entries].map(([key, { value }]) => [key, value])),
-        );
+        return tradeRequest(new Map([...entries].map(([key, { value }]) => [key, value])));
       } catch (error) {
         if (!(error instanceof TradeFieldError)) throw error;
         say(error.message);
@@ -65,11 +62,7 @@ function fieldRow(field: TradeField, entries: Map<string, Entry>): HTMLElement {
     {
       class: `feed-trade-field${field.list ? " feed-trade-list" : ""}`,
     },
-    element(
-      "label",
-      { for: id },
-      unit === "" || unit === "1" ? label : `${label} (${unit})`,
-    ),
+    element("label", { for: id }, unit === "" || unit === "1" ? label : `${label} (${unit})`),
     entry,
   );
 }

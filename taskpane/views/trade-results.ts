@@ -5,10 +5,7 @@ import type { TradeRequest } from "../../src/tradeoffs/trade-request.js";
 import type { TradeFindings } from "../../src/tradeoffs/trade-search.js";
 import { tradeCandidate, tradeSpace } from "../../src/tradeoffs/trade-space.js";
 import type { Host } from "../hosts/host.js";
-import {
-  type CandidatePlace,
-  candidatePlan,
-} from "../tradeoffs/candidate-sample.js";
+import { type CandidatePlace, candidatePlan } from "../tradeoffs/candidate-sample.js";
 import { frontPlan } from "../tradeoffs/front-plan.js";
 import { candidateName } from "./candidate-name.js";
 import { candidatePanel, type ShownCandidate } from "./candidate-panel.js";
@@ -37,14 +34,8 @@ export function tradeResults(options: TradeResultsOptions): HTMLElement[] {
   const pointOf = kept(request, findings);
   const told = (index: number) => {
     const { loss, mass, cost } = pointOf(index);
-    const number = (value: number, unit: string) =>
-      shownNumber(value, unit).text;
-    return said.told(
-      nameOf(index),
-      number(loss, "W"),
-      number(mass, "kg"),
-      number(cost, "1"),
-    );
+    const number = (value: number, unit: string) => shownNumber(value, unit).text;
+    return said.told(nameOf(index), number(loss, "W"), number(mass, "kg"), number(cost, "1"));
   };
   const heard = element("p", { class: "feed-hidden", role: "status" });
   const outcome = element("p", { class: "feed-outcome", role: "status" });
@@ -90,10 +81,7 @@ export function tradeResults(options: TradeResultsOptions): HTMLElement[] {
 }
 
 /** Figures of any candidate that was kept: those of the front are at hand, another is judged anew. */
-function kept(
-  request: TradeRequest,
-  { front }: TradeFindings,
-): (index: number) => FrontPoint {
+function kept(request: TradeRequest, { front }: TradeFindings): (index: number) => FrontPoint {
   const judge = tradeEvaluation(request, tradeSpace(request));
   const known = new Map(front.map((point) => [point.index, point]));
   return (index) => known.get(index) ?? { index, ...judge(index) };
@@ -112,11 +100,7 @@ async function insertCandidate(
   return said.inserted(Object.values(sheets));
 }
 
-async function insertFront({
-  host,
-  request,
-  findings,
-}: TradeResultsOptions): Promise<string> {
+async function insertFront({ host, request, findings }: TradeResultsOptions): Promise<string> {
   const { sheets } = await host.insert(frontPlan(request, findings));
   const [sheet = ""] = Object.values(sheets);
   await host.goTo({ sheet, address: "A1" });

@@ -8,10 +8,7 @@ import { words } from "./words.js";
 
 const said = words.tradeoffs;
 
-export function tradeoffsView(
-  host: Host,
-  failed: (error: unknown) => void,
-): HTMLElement {
+export function tradeoffsView(host: Host, failed: (error: unknown) => void): HTMLElement {
   const outcome = element("p", { class: "feed-outcome", role: "status" });
   const say = (message: string) => {
     outcome.textContent = message;
@@ -51,9 +48,7 @@ export function tradeoffsView(
       if (!findings) return say(said.cancelled);
       const { front, verdicts, judged } = findings;
       say(said.found(front.length, verdicts.kept, judged));
-      results.replaceChildren(
-        ...tradeResults({ host, request, findings, failed }),
-      );
+      results.replaceChildren(...tradeResults({ host, request, findings, failed }));
     } finally {
       run = undefined;
       busy(false);

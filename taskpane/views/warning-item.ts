@@ -62,9 +62,7 @@ export function fillWarning(
   const list = element(
     "ul",
     { class: "feed-items" },
-    ...findings.map((one) =>
-      findingItem(one, findings.length > 1, actions, ask),
-    ),
+    ...findings.map((one) => findingItem(one, findings.length > 1, actions, ask)),
   );
   body.replaceChildren(
     titleOf(warning),
@@ -116,11 +114,7 @@ function titleOf(warning: Warning): HTMLElement {
   return element(
     "p",
     { class: "feed-finding-title" },
-    element(
-      "span",
-      { class: "feed-symbol", "aria-hidden": "true" },
-      said.symbol[severity],
-    ),
+    element("span", { class: "feed-symbol", "aria-hidden": "true" }, said.symbol[severity]),
     element("span", { class: "feed-severity" }, said.severity[severity]),
     element("span", { class: "feed-item" }, check === "" ? said.whole : check),
   );
@@ -168,12 +162,7 @@ function findingItem(
   return element(
     "li",
     {},
-    element(
-      "p",
-      { class: "feed-finding-text" },
-      element("strong", {}, item),
-      foundText(finding),
-    ),
+    element("p", { class: "feed-finding-text" }, element("strong", {}, item), foundText(finding)),
     worstIn === "" ? undefined : paragraph(said.worstIn(worstIn), "feed-quiet"),
     remedy === "" ? undefined : paragraph(sentence(remedy), "feed-remedy"),
     ...acceptanceOf(judged),
@@ -193,8 +182,7 @@ function findingItem(
 /** ` fails by 4.2 %: 0.52 V`. */
 function foundText({ found, unit, margin }: Finding): string {
   if (!isGiven(found)) return "";
-  const by =
-    margin !== undefined && margin < 0 ? `${said.failsBy(-margin)}: ` : "";
+  const by = margin !== undefined && margin < 0 ? `${said.failsBy(-margin)}: ` : "";
   return ` ${by}${measure(found, unit)}`;
 }
 
@@ -209,12 +197,7 @@ function acceptanceOf({
 }: Pick<JudgedWarning, "acceptance" | "holds">): HTMLElement[] {
   if (!acceptance) return [];
   const { reason, accepted } = acceptance;
-  return [
-    paragraph(
-      (holds ? said.because : said.lapsed)(reason, accepted),
-      "feed-acceptance",
-    ),
-  ];
+  return [paragraph((holds ? said.because : said.lapsed)(reason, accepted), "feed-acceptance")];
 }
 
 function judgeButton(

@@ -1,10 +1,6 @@
 /** Everything the workbook's budgets give to warn of, by budget, and the way to each cell. */
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
-import {
-  type JudgedWarning,
-  judgedWarnings,
-  openCount,
-} from "../budgets/warnings/acceptances.js";
+import { type JudgedWarning, judgedWarnings, openCount } from "../budgets/warnings/acceptances.js";
 import type { Warning } from "../budgets/warnings/warning.js";
 import { accept, withdraw } from "../accepting.js";
 import type { Host } from "../hosts/host.js";
@@ -12,11 +8,7 @@ import { type BudgetSearch, titleOf } from "../found-budgets.js";
 import { button, element, freshId } from "./element.js";
 import { keepFocus, putInOrder } from "./kept-list.js";
 import { latestOnly } from "./latest.js";
-import {
-  fillWarning,
-  type WarningActions,
-  warningItem,
-} from "./warning-item.js";
+import { fillWarning, type WarningActions, warningItem } from "./warning-item.js";
 import { words } from "./words.js";
 
 const said = words.warnings;
@@ -51,11 +43,7 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
   const message = element("div", { class: "feed-message" });
   const groups = element("div", { class: "feed-groups" });
   const unknown = element("p", { class: "feed-quiet", hidden: true });
-  const heading = element(
-    "h2",
-    { class: "feed-heading", tabindex: "-1" },
-    said.title,
-  );
+  const heading = element("h2", { class: "feed-heading", tabindex: "-1" }, said.title);
   const view = element("div", {}, heading, message, groups, unknown);
   message.append(element("p", { class: "feed-quiet" }, said.reading));
   const newest = latestOnly();
@@ -73,9 +61,7 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
   }
 
   function show({ budgets, old, unknown: names }: BudgetSearch): WarningsFound {
-    const found = budgets.map((budget) =>
-      budgetWarnings(budget, options.warningsOf(budget)),
-    );
+    const found = budgets.map((budget) => budgetWarnings(budget, options.warningsOf(budget)));
     keepFocus(view, heading, () => {
       putInOrder(
         groups,
@@ -102,14 +88,10 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
       options.host.goTo(at).catch(options.failed);
     },
     accept(what, reason) {
-      accept(options.host, budget, what, reason)
-        .then(refresh)
-        .catch(options.failed);
+      accept(options.host, budget, what, reason).then(refresh).catch(options.failed);
     },
     withdraw(acceptance) {
-      withdraw(options.host, budget, acceptance)
-        .then(refresh)
-        .catch(options.failed);
+      withdraw(options.host, budget, acceptance).then(refresh).catch(options.failed);
     },
   });
 
@@ -124,11 +106,7 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
   function showFailure(error: unknown): void {
     const why = error instanceof Error ? error.message : String(error);
     message.replaceChildren(
-      element(
-        "p",
-        { class: "feed-refused", role: "alert" },
-        said.unreadable(why),
-      ),
+      element("p", { class: "feed-refused", role: "alert" }, said.unreadable(why)),
       button(said.again, () => {
         refresh().catch(options.failed);
       }),
@@ -138,10 +116,7 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
   return { element: view, refresh };
 }
 
-function budgetWarnings(
-  budget: FoundBudget,
-  warnings: readonly Warning[],
-): BudgetWarnings {
+function budgetWarnings(budget: FoundBudget, warnings: readonly Warning[]): BudgetWarnings {
   const judged = judgedWarnings(warnings, budget);
   return {
     budget,
@@ -177,9 +152,7 @@ function fillGroup(
   found: BudgetWarnings | undefined,
   actionsOf: (budget: FoundBudget) => WarningActions,
 ): void {
-  const [heading, list, nothing, details] = [
-    ...group.children,
-  ] as HTMLElement[];
+  const [heading, list, nothing, details] = [...group.children] as HTMLElement[];
   if (!found || !heading || !list || !nothing || !details) return;
   const { budget, open, accepted } = found;
   const actions = actionsOf(budget);

@@ -30,8 +30,7 @@ export const words = {
       "Downfeed shows, cell by cell and with its sources, that a high-voltage DC supply can feed low-voltage electronics some distance away.",
     sample: (title: string) =>
       `A worked budget to begin with: “${title}”, on new sheets. Its figures are invented; type your own over them.`,
-    functions:
-      "The cell functions are listed under Insert, or type =FEED. into a cell.",
+    functions: "The cell functions are listed under Insert, or type =FEED. into a cell.",
     nothingLeaves:
       "Nothing leaves this computer: no account, no telemetry, no figures sent anywhere.",
     insertSample: "Insert the sample budget",
@@ -45,13 +44,10 @@ export const words = {
     nothing: (namespace: string) => `no ${namespace} function in this cell`,
     unparsed: "its formula cannot be read here",
     inCall: (call: string) => `in ${call}`,
-    table: (rows: number, columns: number) =>
-      `${count(rows, "row")} × ${count(columns, "column")}`,
-    unread: (part: string, why: string) =>
-      `not worked out here: ${part} ${why}`,
+    table: (rows: number, columns: number) => `${count(rows, "row")} × ${count(columns, "column")}`,
+    unread: (part: string, why: string) => `not worked out here: ${part} ${why}`,
     comesFrom: (reference: string) => `The error comes from ${reference}.`,
-    spilledFrom: (call: string, anchor: string) =>
-      `part of ${call} in ${anchor}`,
+    spilledFrom: (call: string, anchor: string) => `part of ${call} in ${anchor}`,
     note: (text: string) => `Note: ${text}`,
     shows: (code: string): string => {
       switch (code) {
@@ -65,8 +61,7 @@ export const words = {
           return `The cell itself shows ${code}. Calculate the sheet again; if it stays, enter the formula again.`;
       }
     },
-    differs: (shown: string) =>
-      `The cell itself shows ${shown}. Calculate the sheet again.`,
+    differs: (shown: string) => `The cell itself shows ${shown}. Calculate the sheet again.`,
   },
 
   working: {
@@ -75,16 +70,13 @@ export const words = {
       `No Downfeed function in ${cell}. Select a cell that calls one, or that one spills into.`,
     of: (cell: string) => `${cell}, call by call, inner ones first`,
     asTyped: (cell: string) => `It is as typed in ${cell}.`,
-    spilled: (cell: string, anchor: string) =>
-      `${cell} is part of what ${anchor} gives`,
+    spilled: (cell: string, anchor: string) => `${cell} is part of what ${anchor} gives`,
     gives: (value: string) => `gives ${value}`,
     inner: "an argument of the call that follows",
-    solved:
-      "Solved, not worked out in one go: each equation shown is 0 at the answer.",
+    solved: "Solved, not worked out in one go: each equation shown is 0 at the answer.",
     choices: "Arguments that choose",
     satisfies: (equation: string) => `so that ${equation} = 0`,
-    leaves: (numbers: string, residual: string) =>
-      `${numbers} leaves ${residual}`,
+    leaves: (numbers: string, residual: string) => `${numbers} leaves ${residual}`,
     byDefault: "default",
     goTo: (cell: string) => `from ${cell}`,
     layOut: "Lay out on a new sheet",
@@ -100,8 +92,7 @@ export const words = {
 
   pictures: {
     title: "Pictures of a budget",
-    about:
-      "Drawn from the budget's own cells, and drawn anew when they change.",
+    about: "Drawn from the budget's own cells, and drawn anew when they change.",
     noBudget: "There is no worked budget in this workbook yet.",
     unsolved:
       "Nothing to draw: the feed has no items yet, or one of them is not solved and its note on the sheet says why.",
@@ -124,8 +115,7 @@ export const words = {
       supply === undefined
         ? `Solved for ${loads} loads.`
         : `Solved for ${loads} loads, supply at ${supply}.`,
-    from: (budget: string, cells: string) =>
-      `Drawn from budget ${budget} (${cells}).`,
+    from: (budget: string, cells: string) => `Drawn from budget ${budget} (${cells}).`,
     values: (solvedFor: string) =>
       `${solvedFor} These are values: they do not follow later changes.`,
     watts: {
@@ -164,14 +154,12 @@ export const words = {
       band: (name: string, limit: string) => `${name}: up to ${limit}\u00a0V`,
       falls: (supply: string, high: string, load: string, low: string) =>
         `From ${supply} at ${high} to ${load} at ${low}.`,
-      fromTo: (lowest: string, highest: string) =>
-        `${lowest} to ${highest}\u00a0V`,
+      fromTo: (lowest: string, highest: string) => `${lowest} to ${highest}\u00a0V`,
       from: (lowest: string) => `${lowest}\u00a0V and more`,
       upTo: (highest: string) => `up to ${highest}\u00a0V`,
       accepts: (item: string, window: string, margin: string) =>
         `${item} accepts ${window}; the nearer end is ${margin} away.`,
-      outside: (item: string, voltage: string) =>
-        `${item} is outside its window at ${voltage}.`,
+      outside: (item: string, voltage: string) => `${item} is outside its window at ${voltage}.`,
       within: (band: string, limit: string, items: readonly string[]) =>
         items.length === 0
           ? `Nothing on the path is fed at or below the limit of ${band}, ${limit}\u00a0V.`
@@ -190,16 +178,9 @@ export const words = {
       totalLabel: (power: string) => ["all losses", power],
       stagesLabel: (power: string) => ["stages", power],
       lineLabel: (power: string) => ["supply, cables", power],
-      solvedLabel: (voltage: string, power: string) => [
-        `solved: ${voltage}`,
-        power,
-      ],
-      alternative: (
-        low: string,
-        lossLow: string,
-        high: string,
-        lossHigh: string,
-      ) => `At ${low} the feed loses ${lossLow}, at ${high} ${lossHigh}.`,
+      solvedLabel: (voltage: string, power: string) => [`solved: ${voltage}`, power],
+      alternative: (low: string, lossLow: string, high: string, lossHigh: string) =>
+        `At ${low} the feed loses ${lossLow}, at ${high} ${lossHigh}.`,
       solved: (voltage: string, all: string, line: string, stages: string) =>
         `The sheet is solved at ${voltage}: ${all}, of which ${line} in supply, cables and contacts and ${stages} in stages.`,
       leftOut: (points: number) =>
@@ -207,9 +188,7 @@ export const words = {
     },
     share: {
       title: (item: string | undefined) =>
-        item === undefined
-          ? "Sharing between units"
-          : `Sharing between units: ${item}`,
+        item === undefined ? "Sharing between units" : `Sharing between units: ${item}`,
       worstTitle: (item: string | undefined) =>
         item === undefined ? "Worst-placed unit" : `Worst-placed unit: ${item}`,
       unit: (number: number) => `Unit ${String(number)}`,
@@ -340,8 +319,7 @@ export const words = {
     },
     chosen: {
       title: "Chosen candidate",
-      beaten:
-        "Another candidate is at least as good in loss, mass and cost together.",
+      beaten: "Another candidate is at least as good in loss, mass and cost together.",
       loss: "Loss at nominal load",
       lossOf: (cable: string, units: string, supply: string) =>
         `cable ${cable}, units ${units}, supply ${supply}`,
@@ -364,8 +342,7 @@ export const words = {
     inserted: (sheets: readonly string[]) =>
       `Inserted as a budget: ${sheets.join(", ")}. See its warnings next: isolation, altitude and margin were not asked here.`,
     wholeFront: "Put the whole table on a sheet",
-    frontInserted: (sheet: string) =>
-      `On ${sheet}, as values with their units.`,
+    frontInserted: (sheet: string) => `On ${sheet}, as values with their units.`,
     rejected: "No candidate left with",
     rejectedBy: ({
       options,
@@ -382,9 +359,7 @@ export const words = {
     }) => {
       const share = least === most ? `${least}` : `${least} to ${most}`;
       const first = `${options}: ${share} % broke the limit “${limit}” first`;
-      return furthest === limit
-        ? first
-        : `${first}; those that came furthest broke “${furthest}”`;
+      return furthest === limit ? first : `${first}; those that came furthest broke “${furthest}”`;
     },
   },
 
@@ -401,8 +376,7 @@ export const words = {
     repaired: (count: number) => `${String(count)} written anew.`,
     prefix: (namespace: string) =>
       `written under another prefix than ${namespace}, as a file or another copy of the add-in has it`,
-    unknown:
-      "the spreadsheet did not know the function when it opened the file",
+    unknown: "the spreadsheet did not know the function when it opened the file",
     stale: "calculated before the add-in was ready; it gives a value now",
     refused: (message: string) =>
       `its arguments are refused, which writing it anew does not change: ${message}`,
@@ -428,9 +402,7 @@ export const words = {
     search: "Search the functions",
     searchHint: "By name, purpose or family: drop, ratio, safety …",
     found: (shown: number, all: number) =>
-      shown === all
-        ? count(all, "function")
-        : `${shown} of ${count(all, "function")}`,
+      shown === all ? count(all, "function") : `${shown} of ${count(all, "function")}`,
     none: "No function matches. Try one word, such as drop or band.",
     family: {
       conductor: "Conductors",
@@ -468,10 +440,8 @@ export const words = {
     choices: (choices: readonly string[]) => `One of: ${choices.join(", ")}.`,
     needed: (name: string) => `${name} is required.`,
     needsRange: (name: string) => `${name} takes a range, such as B2:M12.`,
-    oneRange: (name: string) =>
-      `${name} takes numbers or one range, not several references.`,
-    noNumber: (name: string, text: string) =>
-      `${name} takes a number or a cell, not “${text}”.`,
+    oneRange: (name: string) => `${name} takes numbers or one range, not several references.`,
+    noNumber: (name: string, text: string) => `${name} takes a number or a cell, not “${text}”.`,
     ambiguous: (text: string) =>
       `“${text}” can be read in two ways: leave the comma out, or write a point for the decimal sign.`,
     noFormula: (text: string) => `“${text}” is not a formula.`,
@@ -501,8 +471,7 @@ export const words = {
     nothing: "No warnings from the checks of this budget.",
     noStatement:
       "This is not a statement of safety: it checks numbers on these sheets against published limits and nothing else. Local code, the authority and the product standard prevail.",
-    heard: (number: number) =>
-      number === 0 ? "No warnings" : count(number, "warning"),
+    heard: (number: number) => (number === 0 ? "No warnings" : count(number, "warning")),
     heardNoBudget: "No budget in this workbook",
     old: (stems: readonly string[]) =>
       `Made by version 0.2, and judged by its own sheets only: ${stems.join(", ")}.`,
@@ -536,12 +505,9 @@ export const words = {
     acceptNow: "Accept with this reason",
     leave: "Cancel",
     needsReason: "Give a reason: it stays in the workbook and in the report.",
-    acceptedHeading: (number: number) =>
-      `${count(number, "warning")} accepted with a reason`,
-    acceptedBy: (by: string, on: Date) =>
-      `${by === "" ? "" : `${by}, `}on ${isoDate(on)}`,
-    because: (reason: string, accepted: string) =>
-      `Accepted because: ${reason} (${accepted})`,
+    acceptedHeading: (number: number) => `${count(number, "warning")} accepted with a reason`,
+    acceptedBy: (by: string, on: Date) => `${by === "" ? "" : `${by}, `}on ${isoDate(on)}`,
+    because: (reason: string, accepted: string) => `Accepted because: ${reason} (${accepted})`,
     lapsed: (reason: string, accepted: string) =>
       `Was accepted because: ${reason} (${accepted}). It finds something else now: look again.`,
     withdraw: "Withdraw acceptance",

@@ -29,9 +29,7 @@ export function workingRow(
       : element(
           "span",
           { class: "feed-step-formula" },
-          row.kind === "solved"
-            ? said.satisfies(inSymbols)
-            : `${symbol} = ${inSymbols}`,
+          row.kind === "solved" ? said.satisfies(inSymbols) : `${symbol} = ${inSymbols}`,
         ),
     inNumbers === ""
       ? undefined
@@ -46,9 +44,7 @@ export function workingRow(
     row.citation === ""
       ? undefined
       : element("span", { class: "feed-step-citation" }, row.citation),
-    ...notes.map((note) =>
-      element("span", { class: "feed-note" }, words.answer.note(note)),
-    ),
+    ...notes.map((note) => element("span", { class: "feed-note" }, words.answer.note(note))),
   );
 }
 

@@ -1,9 +1,5 @@
 /** The working of the selected cell: every call of its formula, step by step, with the way to each cell that it reads. */
-import {
-  laidOut,
-  laidOutPlan,
-  layoutGrid,
-} from "../../functions/working/laid-out.js";
+import { laidOut, laidOutPlan, layoutGrid } from "../../functions/working/laid-out.js";
 import {
   type CallSteps,
   isAboutItem,
@@ -42,11 +38,7 @@ export interface WorkingViewOptions {
 /** Blocks that stand open from the start; a whole feed has one for every row. */
 const FEW_BLOCKS = 2;
 
-export function workingView({
-  host,
-  report,
-  failed,
-}: WorkingViewOptions): WorkingView {
+export function workingView({ host, report, failed }: WorkingViewOptions): WorkingView {
   const heading = element("h2", { class: "feed-heading" }, said.title);
   const where = element("p", { class: "feed-quiet" });
   const calls = element("div", { class: "feed-workings" });
@@ -79,9 +71,7 @@ export function workingView({
             ...(typed ? [said.asTyped(areaText(typed))] : []),
           ].join(" ");
     const steps = workingOf(tree, { number: formulaNumber, row });
-    calls.replaceChildren(
-      ...steps.map((each) => callSection(each, item, host, failed)),
-    );
+    calls.replaceChildren(...steps.map((each) => callSection(each, item, host, failed)));
     actions.replaceChildren(
       button(said.layOut, () => {
         layOut(tree).catch(failed);
@@ -118,10 +108,7 @@ export function workingView({
     }
     await host.write({ sheet, address: laid.area }, layoutGrid(laid));
     const [first = ""] = laid.area.split(":");
-    await send(
-      { sheet, address: first },
-      said.laidOutBeside(`${sheet}!${laid.area}`),
-    );
+    await send({ sheet, address: first }, said.laidOutBeside(`${sheet}!${laid.area}`));
   }
 
   async function send(to: Area, text: string): Promise<void> {
@@ -164,12 +151,8 @@ function callSection(
       outcome.ok ? said.gives(result.text) : result.text,
     ),
     depth > 0 ? element("p", { class: "feed-quiet" }, said.inner) : undefined,
-    kind === "solved"
-      ? element("p", { class: "feed-quiet" }, said.solved)
-      : undefined,
-    ...notes.map((note) =>
-      element("p", { class: "feed-note" }, words.answer.note(note)),
-    ),
+    kind === "solved" ? element("p", { class: "feed-quiet" }, said.solved) : undefined,
+    ...notes.map((note) => element("p", { class: "feed-note" }, words.answer.note(note))),
     ...blocks.map((block) =>
       blockDetails(
         block,
@@ -191,10 +174,6 @@ function blockDetails(
     "details",
     { class: "feed-block", open },
     element("summary", {}, title === "" ? said.choices : title),
-    element(
-      "ol",
-      { class: "feed-steps" },
-      ...rows.map((row) => workingRow(row, host, failed)),
-    ),
+    element("ol", { class: "feed-steps" }, ...rows.map((row) => workingRow(row, host, failed))),
   );
 }

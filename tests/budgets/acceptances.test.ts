@@ -1,10 +1,7 @@
 /** Acceptances as a budget's own sheet keeps them: of a warning as a whole, or of one of its items. */
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
-import type {
-  FoundBudget,
-  ReadArea,
-} from "../../taskpane/budgets/reading/found-budget.js";
+import type { FoundBudget, ReadArea } from "../../taskpane/budgets/reading/found-budget.js";
 import {
   ACCEPTANCE_COLUMNS,
   acceptances,
@@ -14,10 +11,7 @@ import {
   openCount,
   warningLine,
 } from "../../taskpane/budgets/warnings/acceptances.js";
-import type {
-  Finding,
-  Warning,
-} from "../../taskpane/budgets/warnings/warning.js";
+import type { Finding, Warning } from "../../taskpane/budgets/warnings/warning.js";
 
 const KEY = "Drop|fails||0.05";
 
@@ -49,12 +43,7 @@ function drop(...findings: readonly Finding[]): Warning {
   };
 }
 
-type Row = readonly [
-  id: string,
-  accepted: string,
-  reason: string,
-  finding: string,
-];
+type Row = readonly [id: string, accepted: string, reason: string, finding: string];
 
 function accepted(...rows: readonly Row[]): ReadArea {
   const empty = ["", "", "", ""];
@@ -74,12 +63,7 @@ function judged(warning: Warning, ...rows: readonly Row[]) {
 
 const both = drop(finding("Tail", 0.06), finding("Spur", 0.08));
 const whole: Row = [KEY, "R. Amsel", "short runs at peak", warningLine(both)];
-const ofItem = (one: Finding): Row => [
-  one.id,
-  "R. Amsel",
-  "short run at peak",
-  findingLine(one),
-];
+const ofItem = (one: Finding): Row => [one.id, "R. Amsel", "short run at peak", findingLine(one)];
 
 describe("an acceptance", () => {
   it("of a warning as a whole holds for all of its items", () => {
@@ -102,10 +86,7 @@ describe("an acceptance", () => {
 
   const CHANGED: readonly (readonly [string, Warning])[] = [
     ["a figure", drop(finding("Tail", 0.06), finding("Spur", 0.09))],
-    [
-      "a case",
-      drop(finding("Tail", 0.06), finding("Spur", 0.08, "loads light")),
-    ],
+    ["a case", drop(finding("Tail", 0.06), finding("Spur", 0.08, "loads light"))],
     ["the items", drop(finding("Tail", 0.06))],
   ];
   it.each(CHANGED)("of a whole lapses when %s changes", (_, now) => {

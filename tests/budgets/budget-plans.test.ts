@@ -7,11 +7,7 @@ import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import { samples } from "../../taskpane/budgets/samples/samples.js";
 import { callFaults, lengthFaults, nativeFaults } from "../plans/plan-rules.js";
-import {
-  depthOfCalls,
-  placedFormulas,
-  unawaitedSpills,
-} from "./formula-depth.js";
+import { depthOfCalls, placedFormulas, unawaitedSpills } from "./formula-depth.js";
 
 const MOST_CHARACTERS = 400;
 const MOST_CALLS = 30;
@@ -41,16 +37,12 @@ describe.each(plans)("%s", (_, plan) => {
   });
 
   it(`has no formula above ${MOST_CHARACTERS} characters`, () => {
-    const long = formulasOf(plan).filter(
-      ({ formula }) => formula.length > MOST_CHARACTERS,
-    );
+    const long = formulasOf(plan).filter(({ formula }) => formula.length > MOST_CHARACTERS);
     assert.deepEqual(long, []);
   });
 
   it(`calls at most ${MOST_CALLS} cell functions, at most ${MOST_DEPTH} behind each other`, () => {
-    const calls = formulasOf(plan).flatMap(({ formula }) => [
-      ...formula.matchAll(/\bFEED\./g),
-    ]);
+    const calls = formulasOf(plan).flatMap(({ formula }) => [...formula.matchAll(/\bFEED\./g)]);
     assert.ok(calls.length <= MOST_CALLS, String(calls.length));
     assert.ok(depthOfCalls(plan) <= MOST_DEPTH, String(depthOfCalls(plan)));
   });
@@ -72,9 +64,7 @@ describe.each(plans)("%s", (_, plan) => {
           .map((other) => ({ ...cellPlace(other.at), at: other.at }))
           .filter(
             (other) =>
-              other.row > row &&
-              other.column >= column &&
-              other.column < column + spill[1],
+              other.row > row && other.column >= column && other.column < column + spill[1],
           )
           .map((other) => `${key}!${other.at} below ${at}`);
       }),
@@ -112,9 +102,7 @@ describe.each(plans)("%s", (_, plan) => {
 
   it("has the names that a budget is found by", () => {
     assert.deepEqual(
-      plan.names
-        .map(({ name }) => name)
-        .filter((name) => name !== "Day" && name !== "Answers"),
+      plan.names.map(({ name }) => name).filter((name) => name !== "Day" && name !== "Answers"),
       [
         ...["Feed", "Solved", "Bands", "Cases", "Checks", "Schedule"],
         ...["Title", "Asked"],

@@ -11,33 +11,28 @@ export interface SampleChange {
 
 export const changesOfSamples: readonly SampleChange[] = [
   {
-    reason:
-      "typed in schedules: the feed table that they make has the same figures",
+    reason: "typed in schedules: the feed table that they make has the same figures",
     figures: /^Inputs › |^Answers › Losses of the sonar.* › Entered › /,
     gone: true,
   },
   {
-    reason:
-      "limits stand on Inputs and beside what is held against them on Checks",
+    reason: "limits stand on Inputs and beside what is held against them on Checks",
     figures:
       /^Budget › Power balance › (Largest drop of a run|Largest loading|Limit of the band|Closing error allowed|Closing check|Altitude|Clearances as printed)/,
     gone: true,
   },
   {
-    reason:
-      "Checks counts what fails and what is not determined, in every case",
+    reason: "Checks counts what fails and what is not determined, in every case",
     figures: /^Budget › Power balance › Rows with a warning/,
     gone: true,
   },
   {
-    reason:
-      "a drop is judged by Checks, as a part of the nominal voltage of its level",
+    reason: "a drop is judged by Checks, as a part of the nominal voltage of its level",
     figures: /› Drop share$/,
     gone: true,
   },
   {
-    reason:
-      "every item has its check by hand, under its own name, in volts and watts",
+    reason: "every item has its check by hand, under its own name, in volts and watts",
     figures: /^Budget › Check by hand › /,
     gone: true,
   },
@@ -54,8 +49,7 @@ export const changesOfSamples: readonly SampleChange[] = [
   {
     reason:
       "Bands is one CHAIN_BANDS: its margins are parts of the limit, its circuits are told by isolation",
-    figures:
-      /^Bands › .+ › (Margin in service \(V\)|Margin after fault \(V\)|Fed by row)$/,
+    figures: /^Bands › .+ › (Margin in service \(V\)|Margin after fault \(V\)|Fed by row)$/,
     gone: true,
   },
   {
@@ -67,8 +61,7 @@ export const changesOfSamples: readonly SampleChange[] = [
     gone: true,
   },
   {
-    reason:
-      "Rated A of a fuse is its rating: the slip ring behind it, 8 A, is said in its Basis",
+    reason: "Rated A of a fuse is its rating: the slip ring behind it, 8 A, is said in its Basis",
     budgets: ["harbour-survey-crawler"],
     figures: /› Deck fuse and slip ring( · series)? › (Loading|Rated A)$/,
   },

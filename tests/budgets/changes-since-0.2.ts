@@ -22,15 +22,13 @@ const WORKED = [
 
 export const changesSince02: readonly Change[] = [
   {
-    reason:
-      "headroom counts from the nominal or the peak loads, whichever collapse the feed first",
+    reason: "headroom counts from the nominal or the peak loads, whichever collapse the feed first",
     figures:
       /Times the loads at (collapse|the first limit)|At the first limit|· Headroom to collapse ›/,
     shows: "in both",
   },
   {
-    reason:
-      "the highest voltage of an item takes no drop, as with every load and stage off",
+    reason: "the highest voltage of an item takes no drop, as with every load and stage off",
     budgets: WORKED,
     figures: /^Cases › .*(Highest input V|[Ll]east margin)/,
     shows: "in both",
@@ -58,11 +56,9 @@ export const changesSince02: readonly Change[] = [
     shows: "today",
   },
   {
-    reason:
-      "stored energy is held against what is a shock hazard at the supply's voltage",
+    reason: "stored energy is held against what is a shock hazard at the supply's voltage",
     budgets: WORKED,
-    figures:
-      /Stored energy that counts as hazardous › Value$|· Stored energy › Limit$/,
+    figures: /Stored energy that counts as hazardous › Value$|· Stored energy › Limit$/,
     shows: "today",
   },
   {
@@ -75,8 +71,7 @@ export const changesSince02: readonly Change[] = [
   {
     reason:
       "Bands is one CHAIN_BANDS: a margin is a part of the limit, no longer volts, and the column Fed by row is gone",
-    figures:
-      /^Bands › .+ › (Margin in service \(V\)|Margin after fault \(V\)|Fed by row)$/,
+    figures: /^Bands › .+ › (Margin in service \(V\)|Margin after fault \(V\)|Fed by row)$/,
     shows: "today",
   },
 ];

@@ -40,8 +40,7 @@ const LOSSES = "All losses, given off as heat";
 
 const SOLVED = "Budget › Solved rows, as CHAIN_SOLVE gives them";
 const WORST = "Cases › Worst case of every item, as CHAIN_WORST gives it";
-const HEADROOM =
-  "Cases › Headroom on the lowest supply, as CHAIN_HEADROOM gives it";
+const HEADROOM = "Cases › Headroom on the lowest supply, as CHAIN_HEADROOM gives it";
 
 /** Of a load the feed table of 0.2 wrote the unit. */
 const TABLE_HEADERS: Readonly<Record<string, string>> = {
@@ -86,29 +85,17 @@ export function figuresAsOf02(sheets: OpenSheets): Figures {
       put(`Bands › ${String(row["Item"])} › ${name} (V)`, row[`${name} V`]);
   for (const row of spilled(places.cases))
     for (const [old, heading] of Object.entries(CASES))
-      put(
-        `Cases › All nine operating points › ${String(row["Case"])} › ${old}`,
-        row[heading],
-      );
+      put(`Cases › All nine operating points › ${String(row["Case"])} › ${old}`, row[heading]);
   for (const row of spilled(places.worst))
     for (const [heading, value] of Object.entries(row))
       put(`${WORST} › ${String(row["Item"])} › ${heading}`, value);
   putPeriods(sheets, put);
   const headroom = places.worst.row - 4;
-  put(
-    `${HEADROOM} › Times the loads at collapse`,
-    sheets.workbook.value("Cases", `A${headroom}`),
-  );
-  put(
-    `${HEADROOM} › At the first limit`,
-    sheets.workbook.value("Cases", `C${headroom}`),
-  );
+  put(`${HEADROOM} › Times the loads at collapse`, sheets.workbook.value("Cases", `A${headroom}`));
+  put(`${HEADROOM} › At the first limit`, sheets.workbook.value("Cases", `C${headroom}`));
   for (const row of spilled(places.checks))
     for (const column of ["Found", "Limit"])
-      put(
-        `Checks › ${String(row["Item"])} · ${String(row["Check"])} › ${column}`,
-        row[column],
-      );
+      put(`Checks › ${String(row["Item"])} · ${String(row["Check"])} › ${column}`, row[column]);
   return figures;
 }
 
@@ -140,10 +127,7 @@ function putPeriods(
       const item = String(row["Item"]);
       for (const [heading, value] of Object.entries(row))
         put(`Day › Solved rows, ${name} › ${item} › ${heading}`, value);
-      put(
-        `Day › Where the heat is given off › ${item} › ${name} (W)`,
-        row["Loss W"],
-      );
+      put(`Day › Where the heat is given off › ${item} › ${name} (W)`, row["Loss W"]);
     }
   });
 }

@@ -44,8 +44,7 @@ export function placedFormulas(plan: WorkbookPlan): readonly PlacedFormula[] {
   );
 }
 
-const REFERENCE =
-  /(?:'([^']+)'!)?(\$?[A-Z]{1,3}\$?\d+(?::\$?[A-Z]{1,3}\$?\d+)?)/g;
+const REFERENCE = /(?:'([^']+)'!)?(\$?[A-Z]{1,3}\$?\d+(?::\$?[A-Z]{1,3}\$?\d+)?)/g;
 
 function areasIn(formula: string, own: string): Area[] {
   const bare = formula.replace(/"[^"]*"/g, "");
@@ -110,16 +109,12 @@ export function unawaitedSpills(plan: WorkbookPlan): readonly string[] {
     }
     return found;
   };
-  const spills = formulas.filter(
-    ({ top, left, bottom, right }) => bottom > top || right > left,
-  );
+  const spills = formulas.filter(({ top, left, bottom, right }) => bottom > top || right > left);
   return formulas.flatMap((one) =>
     spills
       .filter(
         (spill) =>
-          spill !== one &&
-          one.reads.some((area) => meets(area, spill)) &&
-          !awaits(one).has(spill),
+          spill !== one && one.reads.some((area) => meets(area, spill)) && !awaits(one).has(spill),
       )
       .map((spill) => `${one.where}: ${spill.where}`),
   );

@@ -1,11 +1,6 @@
 /** A plan with all that calculates and nothing of its looks, small enough to be kept. */
 import { cellPlace, columnLetters } from "../../src/plans/addresses.js";
-import type {
-  PlanCell,
-  SheetPlan,
-  StyleName,
-  WorkbookPlan,
-} from "../../src/plans/sheet-plan.js";
+import type { PlanCell, SheetPlan, StyleName, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 
 type Content = string | number | boolean;
 
@@ -73,31 +68,22 @@ export function typedCells(before: FrozenPlan, after: FrozenPlan): TypedCells {
   return Object.fromEntries(
     after.sheets.map(({ key, cells }, index) => {
       const old = before.sheets[index]?.cells ?? {};
-      const typed = Object.entries(cells).filter(
-        ([at, content]) => old[at] !== content,
-      );
+      const typed = Object.entries(cells).filter(([at, content]) => old[at] !== content);
       return [key, Object.fromEntries(typed)];
     }),
   );
 }
 
-export function thawedPlan(
-  frozen: FrozenPlan,
-  typed: TypedCells = {},
-): WorkbookPlan {
+export function thawedPlan(frozen: FrozenPlan, typed: TypedCells = {}): WorkbookPlan {
   const sheets = frozen.sheets.map((sheet) =>
     thawedSheet(sheet, { ...sheet.cells, ...typed[sheet.key] }),
   );
   return { ...frozen, sheets };
 }
 
-function thawedSheet(
-  { key, name, last, styles }: FrozenSheet,
-  cells: Contents,
-): SheetPlan {
+function thawedSheet({ key, name, last, styles }: FrozenSheet, cells: Contents): SheetPlan {
   const styleOf = new Map<string, StyleName>();
-  for (const style of CALLING)
-    for (const at of styles[style].split(" ")) styleOf.set(at, style);
+  for (const style of CALLING) for (const at of styles[style].split(" ")) styleOf.set(at, style);
   const addresses = new Set([...Object.keys(cells), ...styleOf.keys(), last]);
   addresses.delete("");
   return {
@@ -105,9 +91,7 @@ function thawedSheet(
     name,
     columnWidths: [],
     frozenRows: 0,
-    cells: [...addresses].map((at) =>
-      thawedCell(at, cells[at], styleOf.get(at) ?? "result"),
-    ),
+    cells: [...addresses].map((at) => thawedCell(at, cells[at], styleOf.get(at) ?? "result")),
     merges: [],
     validations: [],
     conditionalFormats: [],
@@ -115,11 +99,7 @@ function thawedSheet(
   };
 }
 
-function thawedCell(
-  at: string,
-  content: Content | undefined,
-  style: StyleName,
-): PlanCell {
+function thawedCell(at: string, content: Content | undefined, style: StyleName): PlanCell {
   if (content === undefined) return { at, style };
   return typeof content === "string" && content.startsWith("=")
     ? { at, formula: content.slice(1), style }

@@ -9,10 +9,7 @@ export interface FrozenWorkbooks {
 }
 
 /** The blank budget is there as it is and filled; by `id`. */
-export function thawedPlans({
-  budgets,
-  filling,
-}: FrozenWorkbooks): readonly WorkbookPlan[] {
+export function thawedPlans({ budgets, filling }: FrozenWorkbooks): readonly WorkbookPlan[] {
   return [
     ...budgets.map((frozen) => thawedPlan(frozen)),
     ...budgets

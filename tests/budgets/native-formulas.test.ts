@@ -22,9 +22,7 @@ const SHOWN_SHARE = 1e-8;
 let budget: OpenBudget;
 beforeAll(async () => {
   initSync({
-    module: readFileSync(
-      createRequire(import.meta.url).resolve("@ironcalc/wasm/wasm_bg.wasm"),
-    ),
+    module: readFileSync(createRequire(import.meta.url).resolve("@ironcalc/wasm/wasm_bg.wasm")),
   });
   budget = await openBudget(budgetPlan(ridgeTop));
 });
@@ -68,8 +66,7 @@ function contentOf(sheet: SheetPlan): ReadonlyMap<string, string> {
   const contents = new Map<string, string>();
   budget.rows(sheet.name).forEach((cells, row) =>
     cells.forEach((value, column) => {
-      if (value !== "")
-        contents.set(`${columnLetters(column)}${row + 1}`, typed(value));
+      if (value !== "") contents.set(`${columnLetters(column)}${row + 1}`, typed(value));
     }),
   );
   for (const { at, formula } of nativeCells(sheet))
@@ -79,9 +76,7 @@ function contentOf(sheet: SheetPlan): ReadonlyMap<string, string> {
 
 function nativeCells({ cells }: SheetPlan) {
   return cells.flatMap(({ at, formula }) =>
-    formula === undefined || formula.includes("{FEED}")
-      ? []
-      : [{ at, formula }],
+    formula === undefined || formula.includes("{FEED}") ? [] : [{ at, formula }],
   );
 }
 
@@ -126,17 +121,14 @@ describe("the native formulas", () => {
     if (where === closingErrorAt()) return;
     if (typeof expected === "number")
       assert.ok(
-        Math.abs(Number(found) - expected) <=
-          SHOWN_SHARE * Math.max(1e-3, Math.abs(expected)),
+        Math.abs(Number(found) - expected) <= SHOWN_SHARE * Math.max(1e-3, Math.abs(expected)),
         `${where}: ${found}, ${expected}`,
       );
     else assert.equal(found, expected, where);
   }
 
   function closingErrorAt(): string {
-    const row = budget
-      .rows("Budget")
-      .findIndex(([label]) => label === "Closing error");
+    const row = budget.rows("Budget").findIndex(([label]) => label === "Closing error");
     return `Budget!B${row + 1}`;
   }
 });

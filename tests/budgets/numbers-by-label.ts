@@ -18,9 +18,8 @@ export interface Case {
   readonly supply: string;
 }
 
-export const CASES: readonly Case[] = ["light", "nominal", "peak"].flatMap(
-  (loads) =>
-    ["lowest", "nominal", "highest"].map((supply) => ({ loads, supply })),
+export const CASES: readonly Case[] = ["light", "nominal", "peak"].flatMap((loads) =>
+  ["lowest", "nominal", "highest"].map((supply) => ({ loads, supply })),
 );
 
 /** The figures in each case, by what Inputs offers to be chosen; one after the other, changing no choice needlessly. */
@@ -52,10 +51,7 @@ export function packed(cases: readonly Figures[]): CaseFigures {
   );
 }
 
-export function figuresOf({
-  plan,
-  rows,
-}: Pick<OpenBudget, "plan" | "rows">): Figures {
+export function figuresOf({ plan, rows }: Pick<OpenBudget, "plan" | "rows">): Figures {
   const figures = new Map<string, Figure>();
   for (const sheet of plan.sheets) {
     const styles = stylesOf(sheet);
@@ -108,23 +104,17 @@ function above(
 ): string {
   for (let row = from; row >= 0; row--) {
     const value = cells[row]?.[column];
-    if (styles[row]?.[column] === style && typeof value === "string" && value)
-      return value;
+    if (styles[row]?.[column] === style && typeof value === "string" && value) return value;
   }
   return "";
 }
 
 /** The labels before the cell, back to a number that belongs to a block beside it; else what the row begins with. */
-function rowLabel(
-  row: readonly HostValue[],
-  styles: readonly StyleName[],
-  column: number,
-): string {
+function rowLabel(row: readonly HostValue[], styles: readonly StyleName[], column: number): string {
   const labels: string[] = [];
   for (let before = column - 1; before >= 0; before--) {
     const value = row[before];
-    if (styles[before] === "label" && typeof value === "string" && value)
-      labels.unshift(value);
+    if (styles[before] === "label" && typeof value === "string" && value) labels.unshift(value);
     else if (typeof value === "number" && labels.length > 0) break;
   }
   if (labels.length > 0) return labels.join(" · ");

@@ -1,15 +1,9 @@
 /** A budget in the workbench's own calculation, read as its user reads it: by labels and headings. */
 import { cellPlace, columnLetters } from "../../src/plans/addresses.js";
 import type { PlanCell, WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import type {
-  FoundBudget,
-  ReadArea,
-} from "../../taskpane/budgets/reading/found-budget.js";
+import type { FoundBudget, ReadArea } from "../../taskpane/budgets/reading/found-budget.js";
 import type { HostValue } from "../../taskpane/hosts/host.js";
-import {
-  type HeadlessWorkbook,
-  openHeadless,
-} from "../helpers/headless-workbook.js";
+import { type HeadlessWorkbook, openHeadless } from "../helpers/headless-workbook.js";
 
 export interface OpenBudget {
   readonly workbook: HeadlessWorkbook;
@@ -25,11 +19,7 @@ export interface OpenBudget {
     second: string,
   ) => readonly Readonly<Record<string, HostValue>>[];
   /** Types into an input by its label; `value` counts the values beside it from 0. */
-  readonly enter: (
-    label: string,
-    content: string | number,
-    value?: number,
-  ) => Promise<void>;
+  readonly enter: (label: string, content: string | number, value?: number) => Promise<void>;
   readonly read: (label: string, value?: number) => HostValue;
   /** As the pane finds it. */
   readonly found: () => FoundBudget;
@@ -39,9 +29,7 @@ export async function openBudget(plan: WorkbookPlan): Promise<OpenBudget> {
   const workbook = await openHeadless(plan);
   const rows = (sheet: string) => {
     const cells = plan.sheets.find(({ name }) => name === sheet)?.cells ?? [];
-    const last = Math.max(
-      ...cells.map(({ at }) => Number(at.replace(/\D/g, ""))),
-    );
+    const last = Math.max(...cells.map(({ at }) => Number(at.replace(/\D/g, ""))));
     return workbook.values(sheet, `A1:${lastColumn(cells)}${last}`);
   };
   // An input that was emptied is still found where it was.
@@ -72,16 +60,12 @@ export async function openBudget(plan: WorkbookPlan): Promise<OpenBudget> {
       return row[1] ?? "";
     },
     table: (sheet, first, second) => records(rows(sheet), first, second),
-    enter: (label, content, value = 0) =>
-      workbook.set("Inputs", inputAt(label, value), content),
+    enter: (label, content, value = 0) => workbook.set("Inputs", inputAt(label, value), content),
     read: (label, value = 0) => workbook.value("Inputs", inputAt(label, value)),
     found: () => ({
       stem: plan.stem,
       areas: Object.fromEntries(
-        plan.names.map(({ name, sheet, area }) => [
-          name,
-          areaOf(plan, workbook, sheet, area),
-        ]),
+        plan.names.map(({ name, sheet, area }) => [name, areaOf(plan, workbook, sheet, area)]),
       ),
     }),
   };
@@ -101,9 +85,7 @@ function records(
   const head = rows.findIndex(([a, b]) => a === first && b === second);
   if (head < 0) throw new Error(`no table ${first}, ${second}`);
   const headings = rows[head] ?? [];
-  const end = rows.findIndex(
-    ([item], row) => row > head && (item === "" || item === "Total"),
-  );
+  const end = rows.findIndex(([item], row) => row > head && (item === "" || item === "Total"));
   return rows
     .slice(head + 1, end < 0 ? undefined : end)
     .map((row) =>

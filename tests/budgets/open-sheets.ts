@@ -5,10 +5,7 @@ import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import { Places, SOLVED_ROW } from "../../taskpane/budgets/places.js";
 import type { BudgetSample } from "../../taskpane/budgets/sample.js";
 import type { Spill } from "../../taskpane/budgets/spill.js";
-import {
-  type HeadlessWorkbook,
-  openHeadless,
-} from "../helpers/headless-workbook.js";
+import { type HeadlessWorkbook, openHeadless } from "../helpers/headless-workbook.js";
 
 /** Rows by heading. */
 export type Records = readonly Readonly<Record<string, HostValue>>[];
@@ -32,8 +29,7 @@ export async function openSheets(sample: BudgetSample): Promise<OpenSheets> {
   const plan = budgetPlan(sample);
   const places = new Places(sample);
   const workbook = await openHeadless(plan);
-  const nameOf = (key: string) =>
-    plan.sheets.find((sheet) => sheet.key === key)!.name;
+  const nameOf = (key: string) => plan.sheets.find((sheet) => sheet.key === key)!.name;
   const widths = new Map(
     plan.sheets.map(({ name, cells }) => [
       name,
@@ -41,24 +37,15 @@ export async function openSheets(sample: BudgetSample): Promise<OpenSheets> {
     ]),
   );
   const rows = (sheet: string, first: number, last: number) =>
-    workbook.values(
-      sheet,
-      `A${first}:${columnLetters(widths.get(sheet) ?? 0)}${last}`,
-    );
+    workbook.values(sheet, `A${first}:${columnLetters(widths.get(sheet) ?? 0)}${last}`);
   return {
     workbook,
     plan,
     places,
     spilled(spill) {
-      const [headings = [], ...below] = rows(
-        nameOf(spill.sheet),
-        spill.row,
-        spill.last,
-      );
+      const [headings = [], ...below] = rows(nameOf(spill.sheet), spill.row, spill.last);
       const end = below.findIndex((row) =>
-        row
-          .slice(spill.left, spill.left + spill.width)
-          .every((value) => value === ""),
+        row.slice(spill.left, spill.left + spill.width).every((value) => value === ""),
       );
       return below
         .slice(0, end < 0 ? undefined : end)
@@ -66,10 +53,7 @@ export async function openSheets(sample: BudgetSample): Promise<OpenSheets> {
           Object.fromEntries(
             headings
               .slice(spill.left, spill.left + spill.width)
-              .map((heading, column) => [
-                String(heading),
-                row[spill.left + column] ?? "",
-              ]),
+              .map((heading, column) => [String(heading), row[spill.left + column] ?? ""]),
           ),
         );
     },
@@ -88,9 +72,7 @@ export async function openSheets(sample: BudgetSample): Promise<OpenSheets> {
     },
     errors: () =>
       plan.sheets.flatMap(({ name, cells }) => {
-        const last = Math.max(
-          ...cells.map(({ at }) => Number(at.replace(/\D/g, ""))),
-        );
+        const last = Math.max(...cells.map(({ at }) => Number(at.replace(/\D/g, ""))));
         return rows(name, 1, last).flatMap((row, index) =>
           row.flatMap((value, column) =>
             typeof value === "object"

@@ -6,10 +6,7 @@ import type { CellTable } from "../../functions/cells.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { HostValue } from "../../taskpane/hosts/host.js";
 import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
-import type {
-  ScheduleName,
-  ScheduleRow,
-} from "../../taskpane/budgets/sample.js";
+import type { ScheduleName, ScheduleRow } from "../../taskpane/budgets/sample.js";
 import { blank } from "../../taskpane/budgets/samples/blank.js";
 import { harbourCrawler } from "../../taskpane/budgets/samples/harbour-crawler.js";
 import { ridgeTop } from "../../taskpane/budgets/samples/ridge-top.js";
@@ -95,15 +92,10 @@ describe("the ridge-top observatory", () => {
           places.checks,
         ])
           for (const item of added)
-            assert.ok(
-              itemsOf(spilled(spill)).includes(item),
-              `${spill.sheet} lacks ${item}`,
-            );
+            assert.ok(itemsOf(spilled(spill)).includes(item), `${spill.sheet} lacks ${item}`);
         assert.ok(itemsOf(spilled(places.schedule)).includes("Lamp cable"));
         // 40 W and the margin of Asked for.
-        assert.ok(
-          Math.abs(Number(beside("Budget", "All loads")) - before - 50) < 1e-9,
-        );
+        assert.ok(Math.abs(Number(beside("Budget", "All loads")) - before - 50) < 1e-9);
         assert.deepEqual(sheets.errors(), []);
         const hand = sheets.workbook.values("Budget", "N25:Q60");
         const checked = hand.find(([item]) => item === "Lamp cable");
@@ -122,17 +114,13 @@ describe("the ridge-top observatory", () => {
       const { places, spilled, beside, workbook } = sheets;
       try {
         const before = Number(beside("Budget", "All loads"));
-        const [sheet, address] = addressOf(
-          places.block("Load").cell("Computers", "Load"),
-        );
+        const [sheet, address] = addressOf(places.block("Load").cell("Computers", "Load"));
         await workbook.clear(sheet, address);
         const items = itemsOf(spilled(places.solved));
         assert.ok(!items.includes("Computers"));
         const notes = spilled(places.table).map((row) => String(row["Note"]));
         assert.ok(
-          notes.some((note) =>
-            /Load row 3 must be given: the row has figures/.test(note),
-          ),
+          notes.some((note) => /Load row 3 must be given: the row has figures/.test(note)),
           notes.join("; "),
         );
         await workbook.undo();
@@ -214,19 +202,14 @@ describe("the harbour crawler", () => {
         ["Supply", "Quay supply", "Highest V", 850],
       ] as const;
       for (const [block, item, header, value] of edits)
-        await workbook.set(
-          ...addressOf(places.block(block).cell(item, header)),
-          value,
-        );
+        await workbook.set(...addressOf(places.block(block).cell(item, header)), value);
       const now = valuesOf(edited);
       // The spreadsheet keeps what it has calculated by the workbook's id.
       workbook.dispose();
       const changed: Record<string, ScheduleRow[]> = {};
       for (const [name, rows] of Object.entries(harbourCrawler.schedules))
         changed[name] = rows.map((row) => {
-          const own = edits.filter(
-            ([block, item]) => block === name && row[name] === item,
-          );
+          const own = edits.filter(([block, item]) => block === name && row[name] === item);
           return {
             ...row,
             ...Object.fromEntries(own.map(([, , h, value]) => [h, value])),
@@ -251,12 +234,8 @@ describe("the harbour crawler", () => {
       const answers = () => workbook.values("Answers", "A1:F60");
       try {
         const before = answers();
-        const [sheet, name] = addressOf(
-          places.block("Cable").cell("Umbilical", "Cable"),
-        );
-        const [, fed] = addressOf(
-          places.block("Stage").cell("Ratio units", "Fed from"),
-        );
+        const [sheet, name] = addressOf(places.block("Cable").cell("Umbilical", "Cable"));
+        const [, fed] = addressOf(places.block("Stage").cell("Ratio units", "Fed from"));
         await workbook.set(sheet, name, "Tether");
         await workbook.set(sheet, fed, "Tether");
         assert.deepEqual(sheets.errors(), []);
@@ -285,10 +264,7 @@ describe("the blank budget", () => {
           ["Voltage", 48],
           ["Resistance", 0.1],
         ] as const)
-          await workbook.set(
-            ...addressOf(supply.cell("Supply", header)),
-            value,
-          );
+          await workbook.set(...addressOf(supply.cell("Supply", header)), value);
         for (const [column, value] of [
           ["A", "Lamp"],
           ["B", "Supply"],
@@ -321,26 +297,27 @@ function withoutFunctions(plan: WorkbookPlan): WorkbookPlan {
   };
 }
 
-describe.each(
-  samples.map((sample) => [sample.document.title, sample] as const),
-)("%s, where the functions are not loaded", (_, sample) => {
-  it(
-    "shows so in every cell that waits for one",
-    async () => {
-      const plan = budgetPlan(sample);
-      const workbook = await openHeadless(withoutFunctions(plan));
-      try {
-        const shown = formulasWaiting(plan).flatMap(({ sheet, at }) => {
-          const value = workbook.value(sheet, at);
-          return typeof value === "object" && value.error === "#NAME?"
-            ? []
-            : [`${sheet}!${at}: ${JSON.stringify(value)}`];
-        });
-        assert.deepEqual(shown, []);
-      } finally {
-        workbook.dispose();
-      }
-    },
-    LONGEST_MS,
-  );
-});
+describe.each(samples.map((sample) => [sample.document.title, sample] as const))(
+  "%s, where the functions are not loaded",
+  (_, sample) => {
+    it(
+      "shows so in every cell that waits for one",
+      async () => {
+        const plan = budgetPlan(sample);
+        const workbook = await openHeadless(withoutFunctions(plan));
+        try {
+          const shown = formulasWaiting(plan).flatMap(({ sheet, at }) => {
+            const value = workbook.value(sheet, at);
+            return typeof value === "object" && value.error === "#NAME?"
+              ? []
+              : [`${sheet}!${at}: ${JSON.stringify(value)}`];
+          });
+          assert.deepEqual(shown, []);
+        } finally {
+          workbook.dispose();
+        }
+      },
+      LONGEST_MS,
+    );
+  },
+);

@@ -46,10 +46,7 @@ it("each reason is that of a number", () => {
   );
 });
 
-async function differencesOf(
-  id: string,
-  sheets: OpenSheets,
-): Promise<string[]> {
+async function differencesOf(id: string, sheets: OpenSheets): Promise<string[]> {
   const before = frozen[id];
   assert.ok(before, `nothing is kept of ${id}`);
   const told = new Map<string, string>();
@@ -77,9 +74,7 @@ function renamed(figure: string): string {
 
 /** Sheets of tables whose titles, labels and headings are those of 0.2. */
 function answersAndDay({ plan, workbook }: OpenSheets) {
-  const sheets = plan.sheets.filter(({ key }) =>
-    ["answers", "day"].includes(key),
-  );
+  const sheets = plan.sheets.filter(({ key }) => ["answers", "day"].includes(key));
   const rows = (name: string) => workbook.values(name, "A1:L60");
   return figuresOf({ plan: { ...plan, sheets }, rows });
 }
@@ -87,17 +82,14 @@ function answersAndDay({ plan, workbook }: OpenSheets) {
 function isTold(budget: string, figure: string, isGone: boolean): boolean {
   const own = changesOfSamples.find(
     ({ budgets, figures, gone }) =>
-      (gone ?? false) === isGone &&
-      (budgets?.includes(budget) ?? true) &&
-      figures.test(figure),
+      (gone ?? false) === isGone && (budgets?.includes(budget) ?? true) && figures.test(figure),
   );
   if (own) met.add(own.reason);
   return (
     own !== undefined ||
     (!isGone &&
       changesSince02.some(
-        ({ budgets, figures }) =>
-          (budgets?.includes(budget) ?? true) && figures.test(figure),
+        ({ budgets, figures }) => (budgets?.includes(budget) ?? true) && figures.test(figure),
       ))
   );
 }
@@ -105,11 +97,7 @@ function isTold(budget: string, figure: string, isGone: boolean): boolean {
 /** What is left of a difference of nearly equal numbers is rounding, in W, V or A. */
 const RESIDUE = /› (Closing error|Difference|Drop \(V\))( |$)/;
 
-function areEqual(
-  figure: string,
-  old: number | string,
-  now: number | string,
-): boolean {
+function areEqual(figure: string, old: number | string, now: number | string): boolean {
   if (typeof old === "string" || typeof now === "string") return old === now;
   const apart = Math.abs(old - now);
   return RESIDUE.test(figure)

@@ -15,16 +15,9 @@ import type {
   ReadArea,
   ReadValue,
 } from "../../taskpane/budgets/reading/found-budget.js";
-import type {
-  BudgetSample,
-  ScheduleName,
-} from "../../taskpane/budgets/sample.js";
+import type { BudgetSample, ScheduleName } from "../../taskpane/budgets/sample.js";
 import { ridgeTop } from "../../taskpane/budgets/samples/ridge-top.js";
-import {
-  counts,
-  SEVERITIES,
-  type Warning,
-} from "../../taskpane/budgets/warnings/warning.js";
+import { counts, SEVERITIES, type Warning } from "../../taskpane/budgets/warnings/warning.js";
 import { warningsOf } from "../../taskpane/budgets/warnings/warnings.js";
 import { type OpenBudget, openBudget } from "./open-budget.js";
 
@@ -92,19 +85,9 @@ describe("the warnings of a table of checks", () => {
     assert.deepEqual(others, []);
     assert.ok(only);
     assert.deepEqual(
-      only.findings.map(({ item, found, remedy, at }) => [
-        item,
-        found,
-        remedy,
-        at,
-      ]),
+      only.findings.map(({ item, found, remedy, at }) => [item, found, remedy, at]),
       [
-        [
-          "Tail",
-          0.06,
-          FAILS["Enter or try"],
-          { sheet: "Checks", address: "I8" },
-        ],
+        ["Tail", 0.06, FAILS["Enter or try"], { sheet: "Checks", address: "I8" }],
         ["Spur", 0.08, "another size", { sheet: "Checks", address: "I9" }],
       ],
     );
@@ -117,19 +100,13 @@ describe("the warnings of a table of checks", () => {
     ["cause", { Cause: "Bus" }],
     ["limit", { Limit: 0.07 }],
     ["limit in words", { Limit: "ES1" }],
-  ] satisfies readonly (readonly [string, Row])[])(
-    "part failures with another %s",
-    (_, other) => {
-      const found = warningsFor([FAILS, { ...FAILS, Item: "Spur", ...other }]);
-      assert.deepEqual(found.map(itemsOf), [["Tail"], ["Spur"]]);
-    },
-  );
+  ] satisfies readonly (readonly [string, Row])[])("part failures with another %s", (_, other) => {
+    const found = warningsFor([FAILS, { ...FAILS, Item: "Spur", ...other }]);
+    assert.deepEqual(found.map(itemsOf), [["Tail"], ["Spur"]]);
+  });
 
   it("keep failures together whose limits differ in their last digits", () => {
-    const found = warningsFor([
-      FAILS,
-      { ...FAILS, Item: "Spur", Limit: 0.05 * (1 + 1e-12) },
-    ]);
+    const found = warningsFor([FAILS, { ...FAILS, Item: "Spur", Limit: 0.05 * (1 + 1e-12) }]);
     assert.deepEqual(found.map(itemsOf), [["Tail", "Spur"]]);
   });
 
@@ -194,8 +171,7 @@ describe("the warnings of a table of checks", () => {
         const isUnasked = ({ Verdict, Cause }: (typeof rows)[number]) =>
           Verdict === "not determined" && Cause === ASKED_FOR;
         const wanted = rows.flatMap((one, index) =>
-          (one.Verdict === "fails" || one.Verdict === "not determined") &&
-          !isUnasked(one)
+          (one.Verdict === "fails" || one.Verdict === "not determined") && !isUnasked(one)
             ? [index + 8]
             : [],
         );
@@ -224,10 +200,7 @@ describe("the warnings of a table of checks", () => {
       OPEN,
       { ...OPEN, Item: "Spur" },
     ]);
-    const ids = found.flatMap(({ id, findings }) => [
-      id,
-      ...findings.map((one) => one.id),
-    ]);
+    const ids = found.flatMap(({ id, findings }) => [id, ...findings.map((one) => one.id)]);
     assert.equal(new Set(ids).size, ids.length);
   });
 });
@@ -268,8 +241,7 @@ describe("a budget that is not whole", () => {
         { sheet: "Answers", address: "A5" },
       ],
     );
-    for (const { findings } of found)
-      assert.match(findings[0]?.remedy ?? "", /shows #SPILL!/);
+    for (const { findings } of found) assert.match(findings[0]?.remedy ?? "", /shows #SPILL!/);
   });
 });
 
@@ -287,9 +259,7 @@ function without(block: ScheduleName, header: string) {
 const wanting: BudgetSample = {
   ...ridgeTop,
   asked: Object.fromEntries(
-    Object.entries(ridgeTop.asked).filter(
-      ([label]) => label !== "Largest mass",
-    ),
+    Object.entries(ridgeTop.asked).filter(([label]) => label !== "Largest mass"),
   ),
   schedules: {
     ...ridgeTop.schedules,
@@ -320,20 +290,13 @@ describe("the cell to change", () => {
   function named({ sheet, address }: { sheet: string; address: string }) {
     const rows = budget.rows(sheet);
     const [, letters = "", digits = ""] = /^([A-Z]+)(\d+)$/.exec(address) ?? [];
-    const at = (row: number) =>
-      budget.workbook.value(sheet, `${letters}${row}`);
+    const at = (row: number) => budget.workbook.value(sheet, `${letters}${row}`);
     const item = rows[Number(digits) - 1]?.[0];
     let head = Number(digits) - 1;
     while (head > 0 && !BLOCKS.has(String(rows[head - 1]?.[0]))) head -= 1;
     return [rows[head - 1]?.[0], item, at(head)];
   }
-  const BLOCKS = new Set([
-    "Cable",
-    "Stage",
-    "Stage type",
-    "Location",
-    "Asked for",
-  ]);
+  const BLOCKS = new Set(["Cable", "Stage", "Stage type", "Location", "Asked for"]);
 
   it("is the figure of the item's own row", () => {
     assert.deepEqual(named(toChange("Drop", CABLE)), ["Cable", CABLE, "Size"]);
@@ -356,11 +319,7 @@ describe("the cell to change", () => {
       "Access",
     ]);
     // The cable lies in the hut at 1400 m and in a trench up to 2600 m.
-    assert.deepEqual(named(toChange("Altitude", "")), [
-      "Location",
-      "Trench",
-      "Altitude (m)",
-    ]);
+    assert.deepEqual(named(toChange("Altitude", "")), ["Location", "Trench", "Altitude (m)"]);
   });
 
   it("is what is asked for where nothing is asked for yet", () => {

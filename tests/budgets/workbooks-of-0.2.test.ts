@@ -36,8 +36,7 @@ const met = new Set<Change>();
 /** As it is written, and where the feed is strained most. */
 const TWO_CASES = CASES.filter(
   ({ loads, supply }) =>
-    `${loads} ${supply}` === "nominal nominal" ||
-    `${loads} ${supply}` === "peak lowest",
+    `${loads} ${supply}` === "nominal nominal" || `${loads} ${supply}` === "peak lowest",
 );
 
 describe("budgets as 0.2 wrote them, opened now, in two cases", () => {
@@ -48,9 +47,7 @@ describe("budgets as 0.2 wrote them, opened now, in two cases", () => {
       const unexpected = differences.filter(({ budget, figure }) => {
         const change = changesSince02.find(
           ({ budgets, figures, shows }) =>
-            shows === "in both" &&
-            (budgets?.includes(budget) ?? true) &&
-            figures.test(figure),
+            shows === "in both" && (budgets?.includes(budget) ?? true) && figures.test(figure),
         );
         if (change) met.add(change);
         return change === undefined;
@@ -63,9 +60,7 @@ describe("budgets as 0.2 wrote them, opened now, in two cases", () => {
 });
 
 it("each change that is told of changes a number", () => {
-  const idle = changesSince02.filter(
-    (change) => change.shows === "in both" && !met.has(change),
-  );
+  const idle = changesSince02.filter((change) => change.shows === "in both" && !met.has(change));
   assert.deepEqual(
     idle.map(({ reason }) => reason),
     [],
@@ -74,10 +69,7 @@ it("each change that is told of changes a number", () => {
 
 it("0.2 had numbers in all of them", () => {
   assert.deepEqual(
-    Object.entries(frozen).map(([id, figures]) => [
-      id,
-      Object.keys(figures).length,
-    ]),
+    Object.entries(frozen).map(([id, figures]) => [id, Object.keys(figures).length]),
     [
       ["ridge-top-observatory", 652],
       ["harbour-survey-crawler", 503],

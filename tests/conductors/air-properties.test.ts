@@ -70,10 +70,7 @@ const AGREE_DIFFUSIVITY = 0.003;
 
 describe("air as Incropera's Table A.4 has it", () => {
   const near = (found: number, printed: number, part: number) =>
-    assert.ok(
-      Math.abs(found / printed - 1) <= part,
-      `${found}, printed ${printed}`,
-    );
+    assert.ok(Math.abs(found / printed - 1) <= part, `${found}, printed ${printed}`);
   const at = (kelvin: number) => airProperties(kelvin, 100e3);
 
   for (const [kelvin, viscosity, conductivity, prandtl] of [
@@ -88,10 +85,8 @@ describe("air as Incropera's Table A.4 has it", () => {
   ] as const) {
     it(`at ${kelvin} K`, () => {
       const air = at(kelvin);
-      if (viscosity)
-        near(air.kinematicViscosity, viscosity, AGREE.kinematicViscosity);
-      if (conductivity)
-        near(air.airConductivity, conductivity, AGREE.airConductivity);
+      if (viscosity) near(air.kinematicViscosity, viscosity, AGREE.kinematicViscosity);
+      if (conductivity) near(air.airConductivity, conductivity, AGREE.airConductivity);
       if (prandtl) near(air.prandtl, prandtl, AGREE_PRANDTL);
     });
   }
@@ -123,8 +118,7 @@ describe("air at an altitude", () => {
     const low = airProperties(320, airPressure(0));
     const high = airProperties(320, airPressure(5000));
     const ratio = low.airDensity / high.airDensity;
-    const close = (a: number, b: number) =>
-      assert.ok(Math.abs(a / b - 1) < 1e-14);
+    const close = (a: number, b: number) => assert.ok(Math.abs(a / b - 1) < 1e-14);
     close(high.kinematicViscosity / low.kinematicViscosity, ratio);
     close(high.diffusivity / low.diffusivity, ratio);
     assert.equal(high.viscosity, low.viscosity);

@@ -30,10 +30,7 @@ describe("FAA AC 43.13-1B", () => {
   ) =>
     ampacityOf({
       size: metal(areaMm2),
-      material: ownMaterial(
-        ((ohmsPerKilofoot / METRES_PER_FOOT / 1000) * areaMm2) / 1e6,
-        0.00393,
-      ),
+      material: ownMaterial(((ohmsPerKilofoot / METRES_PER_FOOT / 1000) * areaMm2) / 1e6, 0.00393),
       insulation: "PTFE",
       loadedCores: 1,
       temperatureLimitC: 200,
@@ -250,9 +247,7 @@ describe("conductorAmpacity", () => {
         const { altitude, ambientC, temperatureLimitC, grouping } = found;
         assert.ok(other({ altitude: altitude + 500 }) < current);
         assert.ok(other({ ambientC: ambientC + 1 }) < current);
-        assert.ok(
-          other({ temperatureLimitC: temperatureLimitC + 1 }) > current,
-        );
+        assert.ok(other({ temperatureLimitC: temperatureLimitC + 1 }) > current);
         assert.ok(other({ sun: 0.1 }) < current);
         const grouped = other({ grouping: grouping / 2 });
         assert.ok(Math.abs(grouped / current - 0.5) < 1e-12);
@@ -302,8 +297,7 @@ describe("conductorAmpacity", () => {
     for (const temperatureLimitC of [601, -300, Number.NaN])
       assert.throws(
         () => ampacityOf({ temperatureLimitC }),
-        (error) =>
-          error instanceof InputError && error.field === "temperatureLimitC",
+        (error) => error instanceof InputError && error.field === "temperatureLimitC",
       );
   });
 });
@@ -312,24 +306,16 @@ describe("conductorAmpacity", () => {
 // the one body with that the engine gathers them in.
 describe("the heat of several cores", () => {
   /** K at the hottest spot above the surface for 1 W/m per core, conductivity 1 W/(m·K), hot at the edge of its metal. */
-  function hottest(
-    places: readonly (readonly [number, number])[],
-    core: number,
-  ) {
+  function hottest(places: readonly (readonly [number, number])[], core: number) {
     // Method of images in a circle of radius 1: exact for thin sources, and for cores at the distance of their own radius.
-    const influence = (
-      [x, y]: readonly [number, number],
-      [u, v]: readonly [number, number],
-    ) => {
+    const influence = ([x, y]: readonly [number, number], [u, v]: readonly [number, number]) => {
       const same = x === u && y === v;
       const apart = same ? core ** 2 : (x - u) ** 2 + (y - v) ** 2;
       const image = 1 - 2 * (x * u + y * v) + (x * x + y * y) * (u * u + v * v);
       return Math.log(image / apart) / (4 * Math.PI);
     };
     return Math.max(
-      ...places.map((at) =>
-        places.reduce((sum, from) => sum + influence(at, from), 0),
-      ),
+      ...places.map((at) => places.reduce((sum, from) => sum + influence(at, from), 0)),
     );
   }
 
@@ -347,9 +333,7 @@ describe("the heat of several cores", () => {
         const places: [number, number][] = [];
         for (const [x, y] of drawn) {
           const inside = Math.hypot(x, y) + core < 1;
-          const clear = places.every(
-            ([u, v]) => Math.hypot(x - u, y - v) >= 2 * core,
-          );
+          const clear = places.every(([u, v]) => Math.hypot(x - u, y - v) >= 2 * core);
           if (inside && clear && places.length < count) places.push([x, y]);
         }
         return { places, core };
@@ -365,8 +349,7 @@ describe("the heat of several cores", () => {
           size: metal(Math.PI * (core * 10) ** 2),
         });
         // Of all cores together, for PVC.
-        const taken =
-          setting.surface.insulationResistance * places.length * 0.2;
+        const taken = setting.surface.insulationResistance * places.length * 0.2;
         assert.ok(hottest(places, core) <= taken);
       }),
     );

@@ -9,10 +9,7 @@ import {
   conductorMaterials,
   ownMaterial,
 } from "../../src/conductors/conductor-materials.js";
-import {
-  conductorSizeChoice,
-  type SizedRun,
-} from "../../src/conductors/conductor-size-choice.js";
+import { conductorSizeChoice, type SizedRun } from "../../src/conductors/conductor-size-choice.js";
 import { economicArea } from "../../src/conductors/economic-area.js";
 import { withstandTime } from "../../src/conductors/withstand-time.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
@@ -21,14 +18,11 @@ import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 import { balancedTemperature } from "./second-balance.js";
 
-const { copper, aluminium, hardCopper, copperClad10, copperClad15 } =
-  conductorMaterials;
+const { copper, aluminium, hardCopper, copperClad10, copperClad15 } = conductorMaterials;
 
 const figure = (least: number, most: number) =>
   fc.noBias(
-    fc
-      .integer({ min: 0, max: 10_000 })
-      .map((part) => least + ((most - least) * part) / 10_000),
+    fc.integer({ min: 0, max: 10_000 }).map((part) => least + ((most - least) * part) / 10_000),
   );
 
 const bare = (areaMm2: number) => ({ sizing: "bare metal" as const, areaMm2 });
@@ -39,10 +33,7 @@ const gauge = (number: number) => ({
 });
 
 /** Every working of a call recomputes. */
-function assertWorking(
-  id: string,
-  ...args: Parameters<typeof evaluate>[1]
-): void {
+function assertWorking(id: string, ...args: Parameters<typeof evaluate>[1]): void {
   const outcome = evaluate(id, args);
   assert.ok(outcome.ok, JSON.stringify(outcome));
   for (const { steps, values } of outcome.working())
@@ -112,8 +103,7 @@ describe("conductorMass", () => {
         figure(0, 3),
         (areaMm2, length, parallel, insulation) => {
           const of = (over: object) =>
-            conductorMass({ ...run, size: bare(areaMm2), length, ...over })
-              .mass;
+            conductorMass({ ...run, size: bare(areaMm2), length, ...over }).mass;
           const one = of({});
           const near = (found: number, wanted: number) =>
             assert.ok(Math.abs(found / wanted - 1) <= 1e-12);
@@ -177,8 +167,7 @@ describe("conductorSizeChoice", () => {
     const choice = conductorSizeChoice({ ...run, material });
     expect(choice.name).toBe("2/0 AWG");
     // What would drop 10 V to the full: the drop goes with one over the area.
-    const circularMils =
-      choice.loaded.core.section.area / SQUARE_METRES_PER_CIRCULAR_MIL;
+    const circularMils = choice.loaded.core.section.area / SQUARE_METRES_PER_CIRCULAR_MIL;
     assertPrinted((circularMils * choice.drop) / 10, "116035");
   });
 
@@ -241,16 +230,8 @@ describe("conductorSizeChoice", () => {
             return;
           }
           assert.ok(choice.drop <= largestDrop);
-          const drop = evaluate("CONDUCTOR_DROP", [
-            current,
-            length,
-            choice.name,
-            20,
-          ]);
-          assert.ok(
-            drop.ok &&
-              Math.abs(Number(drop.value) - choice.drop) <= 1e-12 * choice.drop,
-          );
+          const drop = evaluate("CONDUCTOR_DROP", [current, length, choice.name, 20]);
+          assert.ok(drop.ok && Math.abs(Number(drop.value) - choice.drop) <= 1e-12 * choice.drop);
           // A tenth less allowed never gives a smaller size, a larger current neither.
           const area = (over: object) =>
             conductorSizeChoice({ ...asked, ...over }).loaded.core.section.area;
@@ -279,9 +260,7 @@ describe("conductorSizeChoice", () => {
   it("takes no size that 100 A overheat: 25 mm² where 0.5 mm² would meet the drop", () => {
     const { name, freeAir, notes, drop } = conductorSizeChoice(short);
     expect(name).toBe("25 mm²");
-    assert.ok(
-      freeAir.current > 100 && Math.abs(freeAir.current / 131 - 1) < 0.1,
-    );
+    assert.ok(freeAir.current > 100 && Math.abs(freeAir.current / 131 - 1) < 0.1);
     assert.ok(drop < 0.02);
     const { code, text } = notes.at(-1) ?? { code: "", text: "" };
     expect(code).toBe("heat-decides");
@@ -291,8 +270,7 @@ describe("conductorSizeChoice", () => {
   });
 
   it("counts what each core carries, and the conductor temperature where it is above 70 °C", () => {
-    const name = (over: Partial<SizedRun>) =>
-      conductorSizeChoice({ ...short, ...over }).name;
+    const name = (over: Partial<SizedRun>) => conductorSizeChoice({ ...short, ...over }).name;
     expect(name({ parallel: 4 })).toBe(name({ current: 25 }));
     expect(name({ temperatureC: 20 })).toBe(name({}));
     expect(name({ temperatureC: 0 })).toBe(name({}));
@@ -309,8 +287,7 @@ describe("conductorSizeChoice", () => {
           const asked = { ...short, current, series };
           const { freeAir } = conductorSizeChoice(asked);
           assert.ok(freeAir.current >= current);
-          const at = (other: number) =>
-            conductorSizeChoice({ ...asked, current: other }).name;
+          const at = (other: number) => conductorSizeChoice({ ...asked, current: other }).name;
           const here = at(current);
           assert.equal(at(freeAir.current), here);
           assert.notEqual(at(freeAir.current * (1 + 1e-9)), here);
@@ -327,9 +304,7 @@ describe("conductorSizeChoice", () => {
       assert.ok(size.sizing === "metric name");
       const areaMm2 = size.nominalMm2;
       const resistivity =
-        (classResistance("copper", "class 2", areaMm2).resistancePerMetre *
-          areaMm2) /
-        1e6;
+        (classResistance("copper", "class 2", areaMm2).resistancePerMetre * areaMm2) / 1e6;
       const found = balancedTemperature(
         {
           cable: {
@@ -384,31 +359,16 @@ describe("conductorSizeChoice", () => {
         largestDrop: 1,
       }).name,
     ).toBe("10 mm²");
+    assert.throws(() => conductorSizeChoice({ ...run, build: "class 5" }), InputError);
     assert.throws(
-      () => conductorSizeChoice({ ...run, build: "class 5" }),
-      InputError,
-    );
-    assert.throws(
-      () =>
-        conductorSizeChoice({ ...run, series: "metric", material: hardCopper }),
+      () => conductorSizeChoice({ ...run, series: "metric", material: hardCopper }),
       InputError,
     );
   });
 
   it("shows steps that recompute", () => {
     assertWorking("CONDUCTOR_SIZE", 10, 50, 4, 70);
-    assertWorking(
-      "CONDUCTOR_SIZE",
-      10,
-      50,
-      4,
-      70,
-      "AWG",
-      "aluminium",
-      "stranded",
-      2,
-      1,
-    );
+    assertWorking("CONDUCTOR_SIZE", 10, 50, 4, 70, "AWG", "aluminium", "stranded", 2, 1);
     assertWorking("CONDUCTOR_SIZE", 100, 0.1, 1, 70);
     assertWorking("CONDUCTOR_SIZE", 100, 0.1, 1, 120, "AWG", "", "", 3);
   });
@@ -484,8 +444,7 @@ describe("withstandTime", () => {
           // dθ/dt = I² · ρ20 (β + θ)/(β + 20) / (Qc · S²), by Runge-Kutta in 400 steps.
           const area = areaMm2 * 1e-6;
           const slope = (theta: number) =>
-            (faultCurrent ** 2 * 17.241e-9 * (234.5 + theta)) /
-            (254.5 * 3.45e6 * area ** 2);
+            (faultCurrent ** 2 * 17.241e-9 * (234.5 + theta)) / (254.5 * 3.45e6 * area ** 2);
           const step = time / 400;
           let theta = startC;
           for (let count = 0; count < 400; count++) {
@@ -531,24 +490,17 @@ describe("withstandTime", () => {
 
   it("notes what is no longer adiabatic, and an end hotter than the tables'", () => {
     const codes = (over: object) =>
-      withstandTime({ ...fault, size: bare(1.1), ...over }).notes.map(
-        ({ code }) => code,
-      );
+      withstandTime({ ...fault, size: bare(1.1), ...over }).notes.map(({ code }) => code);
     expect(codes({})).toEqual([]);
     expect(codes({ size: bare(1) })).toEqual(["ideal-metal"]);
     expect(codes({ size: bare(10.5) })).toEqual(["not-adiabatic"]);
     expect(codes({ endC: 500 })).toEqual([]);
     expect(codes({ endC: 501 })).toEqual(["hotter-than-tables"]);
-    expect(codes({ endC: 301, material: aluminium })).toEqual([
-      "hotter-than-tables",
-    ]);
+    expect(codes({ endC: 301, material: aluminium })).toEqual(["hotter-than-tables"]);
   });
 
   it("refuses an end below the start, and materials without published constants", () => {
-    assert.throws(
-      () => withstandTime({ ...fault, endC: 70 }),
-      /endC must be above the start/,
-    );
+    assert.throws(() => withstandTime({ ...fault, endC: 70 }), /endC must be above the start/);
     assert.throws(
       () => withstandTime({ ...fault, material: hardCopper }),
       /no adiabatic constants/,
@@ -557,14 +509,7 @@ describe("withstandTime", () => {
 
   it("shows steps that recompute", () => {
     assertWorking("CONDUCTOR_WITHSTAND_TIME", 850, "AWG 10", 70, 160);
-    assertWorking(
-      "CONDUCTOR_WITHSTAND_TIME",
-      850,
-      "4 mm²",
-      90,
-      250,
-      "aluminium",
-    );
+    assertWorking("CONDUCTOR_WITHSTAND_TIME", 850, "4 mm²", 90, 250, "aluminium");
   });
 });
 
@@ -592,10 +537,8 @@ describe("economicArea", () => {
   // Example 7.10: 20, 5 and 6 MW for 6, 12 and 6 h a day at 110 kV, three phases, power factor 0.8, 0.176 Ω for a km of
   // 1 cm², 6 paise, Rs 6000 a km for each cm²: 1.56 cm². Three phases' losses are those of √3 the current in one conductor.
   it("prints Mehta's 1.56 cm² (example 7.10)", () => {
-    const amperes = (megawatts: number) =>
-      (megawatts * 1e6) / (Math.sqrt(3) * 110e3 * 0.8);
-    const meanSquare =
-      (6 * amperes(20) ** 2 + 12 * amperes(5) ** 2 + 6 * amperes(6) ** 2) / 24;
+    const amperes = (megawatts: number) => (megawatts * 1e6) / (Math.sqrt(3) * 110e3 * 0.8);
+    const meanSquare = (6 * amperes(20) ** 2 + 12 * amperes(5) ** 2 + 6 * amperes(6) ** 2) / 24;
     const { area } = economicArea({
       ...mehta,
       rmsCurrent: Math.sqrt(3 * meanSquare),
@@ -618,16 +561,7 @@ describe("economicArea", () => {
         figure(0.05, 2),
         figure(20, 90),
         figure(-0.05, 0.15),
-        (
-          rmsCurrent,
-          hoursPerYear,
-          price,
-          years,
-          discountRate,
-          slope,
-          temperatureC,
-          priceRise,
-        ) => {
+        (rmsCurrent, hoursPerYear, price, years, discountRate, slope, temperatureC, priceRise) => {
           const asked = {
             ...mehta,
             rmsCurrent,
@@ -646,12 +580,7 @@ describe("economicArea", () => {
             worth += (1 + priceRise) ** (year - 1) / (1 + discountRate) ** year;
           const cost = (mm2: number) =>
             slope * mm2 +
-            ((2 *
-              0.017241 *
-              (1 + 0.00393 * (temperatureC - 20)) *
-              rmsCurrent ** 2) /
-              mm2 /
-              1000) *
+            ((2 * 0.017241 * (1 + 0.00393 * (temperatureC - 20)) * rmsCurrent ** 2) / mm2 / 1000) *
               hoursPerYear *
               price *
               worth;
@@ -660,18 +589,12 @@ describe("economicArea", () => {
           let high = 1e5;
           const part = (Math.sqrt(5) - 1) / 2;
           while (high - low > 1e-9 * high) {
-            const [one, other] = [
-              high - part * (high - low),
-              low + part * (high - low),
-            ];
+            const [one, other] = [high - part * (high - low), low + part * (high - low)];
             if (cost(one) < cost(other)) high = other;
             else low = one;
           }
           // Near its least a cost hardly changes: a search finds the place to the root of the digits only.
-          assert.ok(
-            Math.abs(low / (area * 1e6) - 1) < 1e-5,
-            `${low} ${area * 1e6}`,
-          );
+          assert.ok(Math.abs(low / (area * 1e6) - 1) < 1e-5, `${low} ${area * 1e6}`);
         },
       ),
       { numRuns: 60 },
@@ -681,8 +604,7 @@ describe("economicArea", () => {
   it("grows in proportion to the current, with the root of hours and price, and falls with the slope's", () => {
     fc.assert(
       fc.property(figure(1, 500), figure(0.1, 8), (rmsCurrent, times) => {
-        const area = (over: object) =>
-          economicArea({ ...mehta, rmsCurrent, ...over }).area;
+        const area = (over: object) => economicArea({ ...mehta, rmsCurrent, ...over }).area;
         const near = (found: number, wanted: number) =>
           assert.ok(Math.abs(found / wanted - 1) <= 1e-12);
         near(area({ rmsCurrent: times * rmsCurrent }), times * area({}));

@@ -66,8 +66,7 @@ describe("IEC 60228 tables, typed twice", () => {
     it(`${material} ${conductorClass}`, () => {
       for (const [size = "", ...figures] of rows) {
         const printed = figures[column] ?? "";
-        const find = () =>
-          classResistance(material, conductorClass, Number(size));
+        const find = () => classResistance(material, conductorClass, Number(size));
         if (printed === "-") {
           assert.throws(find, NoAnswerError);
           continue;
@@ -102,20 +101,13 @@ describe("IEC 60228 tables, typed twice", () => {
         const geometric = resistivity / size;
         let found: number;
         try {
-          found = classResistance(
-            material,
-            conductorClass,
-            size,
-          ).resistancePerMetre;
+          found = classResistance(material, conductorClass, size).resistancePerMetre;
         } catch (error) {
           assert.ok(error instanceof NoAnswerError);
           continue;
         }
         const ratio = found / geometric;
-        assert.ok(
-          ratio > 1 && ratio < 1.2,
-          `${material} ${conductorClass} ${size}: ${ratio}`,
-        );
+        assert.ok(ratio > 1 && ratio < 1.2, `${material} ${conductorClass} ${size}: ${ratio}`);
       }
     }
   });

@@ -1,41 +1,31 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  busbarArea,
-  busbarAreaSteps,
-} from "../../src/conductors/busbar-area.js";
+import { busbarArea, busbarAreaSteps } from "../../src/conductors/busbar-area.js";
 import {
   pairCapacitance,
   pairCapacitanceSteps,
   pairInductance,
   pairInductanceSteps,
 } from "../../src/conductors/conductor-pair.js";
-import {
-  traceCurrent,
-  traceCurrentSteps,
-} from "../../src/conductors/trace-current.js";
+import { traceCurrent, traceCurrentSteps } from "../../src/conductors/trace-current.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 
 const figure = (least: number, most: number) =>
   fc.noBias(
-    fc
-      .integer({ min: 0, max: 10_000 })
-      .map((part) => least + ((most - least) * part) / 10_000),
+    fc.integer({ min: 0, max: 10_000 }).map((part) => least + ((most - least) * part) / 10_000),
   );
 
 describe("pairInductance", () => {
   // V. K. Mehta, Principles of Power System (companion notebooks): loop inductance of single-phase lines.
   it("prints Mehta's 2.424 mH/km for 2 m and 1.2 cm, and 2.38 mH/km for 3 m and a radius of 1 cm (ex. 9.1, 9.2)", () => {
     assertPrinted(
-      pairInductance({ length: 1000, spacing: 2, diameter: 0.012 }).inductance *
-        1000,
+      pairInductance({ length: 1000, spacing: 2, diameter: 0.012 }).inductance * 1000,
       "2.424",
     );
     assertPrinted(
-      pairInductance({ length: 1000, spacing: 3, diameter: 0.02 }).inductance *
-        1000,
+      pairInductance({ length: 1000, spacing: 3, diameter: 0.02 }).inductance * 1000,
       "2.38",
     );
   });
@@ -62,14 +52,11 @@ describe("pairInductance", () => {
           const record = pairInductance(pair);
           assert.ok(
             Math.abs(
-              pairInductance({ ...pair, length: 2 * length }).inductance /
-                record.inductance -
-                2,
+              pairInductance({ ...pair, length: 2 * length }).inductance / record.inductance - 2,
             ) <= 1e-12,
           );
           assert.ok(
-            pairInductance({ ...pair, spacing: pair.spacing * 1.1 })
-              .inductance > record.inductance,
+            pairInductance({ ...pair, spacing: pair.spacing * 1.1 }).inductance > record.inductance,
           );
           assertSteps(pairInductanceSteps, { ...pair, ...record });
         },
@@ -163,9 +150,7 @@ describe("pairCapacitance", () => {
         const pair = { length: 1, diameter: 0.002, spacing: 0.002 * times };
         const outer = pairInductance(pair).inductance - 1e-7;
         const { capacitance } = pairCapacitance({ ...pair, ...air });
-        assert.ok(
-          Math.abs(1 / Math.sqrt(outer * capacitance) / 299_792_458 - 1) < 2e-4,
-        );
+        assert.ok(Math.abs(1 / Math.sqrt(outer * capacitance) / 299_792_458 - 1) < 2e-4);
       }),
     );
   });
@@ -177,10 +162,7 @@ describe("pairCapacitance", () => {
       const STRIPS = 80;
       const strips = Array.from({ length: STRIPS }, (_, strip) => {
         const angle = (2 * Math.PI * strip) / STRIPS;
-        return [
-          -times / 2 + 0.5 * Math.cos(angle),
-          0.5 * Math.sin(angle),
-        ] as const;
+        return [-times / 2 + 0.5 * Math.cos(angle), 0.5 * Math.sin(angle)] as const;
       });
       // A strip is to itself as far as radius/STRIPS: a lone cylinder then comes out exact, as the product of all distances.
       const own = 0.5 / STRIPS;
@@ -194,8 +176,7 @@ describe("pairCapacitance", () => {
       for (let sweep = 0; sweep < 400; sweep++)
         potential.forEach((row, at) => {
           const others = row.reduce(
-            (sum, part, from) =>
-              from === at ? sum : sum + part * (charges[from] ?? 0),
+            (sum, part, from) => (from === at ? sum : sum + part * (charges[from] ?? 0)),
             0,
           );
           charges[at] = (1 - others) / (row[at] ?? 1);
@@ -209,10 +190,7 @@ describe("pairCapacitance", () => {
         spacing: 0.004 * times,
         ...air,
       });
-      assert.ok(
-        Math.abs(found / capacitance - 1) < 1e-3,
-        `${times}: ${found}, ${capacitance}`,
-      );
+      assert.ok(Math.abs(found / capacitance - 1) < 1e-3, `${times}: ${found}, ${capacitance}`);
     }
   });
 
@@ -224,14 +202,12 @@ describe("pairCapacitance", () => {
       relativePermittivity: 3,
     };
     const record = pairCapacitance(pair);
-    expect(
-      record.capacitance / pairCapacitance({ ...pair, ...air }).capacitance,
-    ).toBeCloseTo(3, 12);
-    assertSteps(pairCapacitanceSteps, { ...pair, ...record });
-    assert.throws(
-      () => pairCapacitance({ ...pair, spacing: 0.002 }),
-      /spacing/,
+    expect(record.capacitance / pairCapacitance({ ...pair, ...air }).capacitance).toBeCloseTo(
+      3,
+      12,
     );
+    assertSteps(pairCapacitanceSteps, { ...pair, ...record });
+    assert.throws(() => pairCapacitance({ ...pair, spacing: 0.002 }), /spacing/);
     assert.throws(
       () => pairCapacitance({ ...pair, relativePermittivity: 0.5 }),
       /1 \(air\) or more/,
@@ -268,10 +244,7 @@ describe("traceCurrent", () => {
       const width = (squareMils / 1.378) * MIL;
       const trace = { width, thickness, temperatureRise, layer };
       const record = traceCurrent(trace);
-      assert.ok(
-        Math.abs(record.current / amperes - 1) < 5e-5,
-        String(record.current),
-      );
+      assert.ok(Math.abs(record.current / amperes - 1) < 5e-5, String(record.current));
       assertSteps(traceCurrentSteps, { ...trace, ...record });
     });
 
@@ -301,9 +274,7 @@ describe("traceCurrent", () => {
     expect(codes({ width: 0.011 })).toEqual(outside);
     // 10 mm of 105 µm at 40 K: 52 A.
     expect(codes({ width: 0.01 })).toEqual(["outer-layer"]);
-    expect(
-      codes({ width: 0.01, thickness: 105e-6, temperatureRise: 40 }),
-    ).toEqual(outside);
+    expect(codes({ width: 0.01, thickness: 105e-6, temperatureRise: 40 })).toEqual(outside);
     expect(codes({ layer: "inner" })).toEqual(["inner-layer"]);
   });
 

@@ -7,17 +7,11 @@ import {
   conductorLoopGivens,
   conductorLoopSteps,
 } from "../../src/conductors/conductor-loop.js";
-import {
-  conductorMaterials,
-  ownMaterial,
-} from "../../src/conductors/conductor-materials.js";
+import { conductorMaterials, ownMaterial } from "../../src/conductors/conductor-materials.js";
 import type { ConductorSize } from "../../src/conductors/conductor-section.js";
 import { conductorWorking } from "../../src/conductors/conductor.js";
 import { InputError } from "../../src/quantities/errors.js";
-import {
-  METRES_PER_FOOT,
-  SQUARE_METRES_PER_CIRCULAR_MIL,
-} from "../../src/quantities/units.js";
+import { METRES_PER_FOOT, SQUARE_METRES_PER_CIRCULAR_MIL } from "../../src/quantities/units.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 
@@ -28,8 +22,7 @@ const metal = (areaMm2: number): ConductorSize => ({
   areaMm2,
 });
 const round = (diameterMm: number) => metal((Math.PI / 4) * diameterMm ** 2);
-const circularMils = (count: number) =>
-  metal(count * SQUARE_METRES_PER_CIRCULAR_MIL * 1e6);
+const circularMils = (count: number) => metal(count * SQUARE_METRES_PER_CIRCULAR_MIL * 1e6);
 const metric = (nominalMm2: number): ConductorSize => ({
   sizing: "metric name",
   nominalMm2,
@@ -47,8 +40,7 @@ const run: ConductorRun = {
   temperatureC: 20,
 };
 
-const ohms = (change: Partial<ConductorRun>) =>
-  conductorLoop({ ...run, ...change }).resistance;
+const ohms = (change: Partial<ConductorRun>) => conductorLoop({ ...run, ...change }).resistance;
 
 describe("resistance at 20 °C against textbooks, each with its own constants", () => {
   // OpenStax, College Physics 2e, Resistance and Resistivity, first problem: 1.72e-8 Ω·m, 2.053 mm, 20.0 m.
@@ -74,10 +66,7 @@ describe("resistance at 20 °C against textbooks, each with its own constants", 
 
   // T. R. Kuphaldt, Lessons In Electric Circuits vol. I, Specific resistance: 10.09 Ω·cmil/ft, 2300 ft each way.
   const kuphaldt = {
-    material: ownMaterial(
-      (10.09 * SQUARE_METRES_PER_CIRCULAR_MIL) / METRES_PER_FOOT,
-      0.004041,
-    ),
+    material: ownMaterial((10.09 * SQUARE_METRES_PER_CIRCULAR_MIL) / METRES_PER_FOOT, 0.004041),
     length: 2300 * METRES_PER_FOOT,
   };
   it("gives Kuphaldt's 5.651 Ω for one 14 AWG wire of 4,107 cmil and 11.301 Ω for both", () => {
@@ -100,16 +89,10 @@ describe("resistance at 20 °C against textbooks, each with its own constants", 
 
 describe("resistance with temperature against textbooks", () => {
   /** The coefficient at 20 °C of a law whose coefficient is given at another temperature: R is one straight line. */
-  const at20 = (coefficient: number, referenceC: number) =>
-    1 / (1 / coefficient + 20 - referenceC);
+  const at20 = (coefficient: number, referenceC: number) => 1 / (1 / coefficient + 20 - referenceC);
 
   /** Resistance at `toC` of what has `resistance` at `fromC`. */
-  function warmed(
-    resistance: number,
-    fromC: number,
-    toC: number,
-    coefficientAt20: number,
-  ): number {
+  function warmed(resistance: number, fromC: number, toC: number, coefficientAt20: number): number {
     const material = ownMaterial(2e-8, coefficientAt20);
     const cold = ohms({ material, temperatureC: fromC });
     return (resistance / cold) * ohms({ material, temperatureC: toC });
@@ -275,9 +258,7 @@ describe("conductorLoop", () => {
     const cold = { size: metric(10), temperatureC: 20 };
     const hot = { ...cold, temperatureC: 90 };
     assertPrinted(ohms(hot) / ohms(cold), "1.27510"); // 1 + 0.00393 · 70
-    const factor =
-      ohms({ ...hot, material: aluminium }) /
-      ohms({ ...cold, material: aluminium });
+    const factor = ohms({ ...hot, material: aluminium }) / ohms({ ...cold, material: aluminium });
     assertPrinted(factor, "1.28210"); // 1 + 0.00403 · 70
   });
 
@@ -286,10 +267,7 @@ describe("conductorLoop", () => {
   it("takes 0 °C as a temperature: copper has 234.5/254.5 of its resistance at 20 °C", () => {
     const factor = conductorLoop({ ...run, temperatureC: 0 }).temperatureFactor;
     assertPrinted(factor, (234.5 / 254.5).toFixed(4));
-    assert.deepEqual(
-      conductorLoop({ ...run, size: metric(1), temperatureC: 0 }).notes,
-      [],
-    );
+    assert.deepEqual(conductorLoop({ ...run, size: metric(1), temperatureC: 0 }).notes, []);
   });
 
   it("doubts what is more than 100 K from 20 °C, both ways, and nothing nearer", () => {
@@ -342,9 +320,7 @@ describe("conductorLoop", () => {
 describe("conductorLoop, over random runs", () => {
   const runs = fc.record<ConductorRun>({
     size: fc.oneof(
-      fc
-        .double({ min: 0.01, max: 2000, noNaN: true })
-        .map((areaMm2) => metal(areaMm2)),
+      fc.double({ min: 0.01, max: 2000, noNaN: true }).map((areaMm2) => metal(areaMm2)),
       fc.constantFrom(metric(1.5), metric(25), metric(240)),
     ),
     material: fc.constant(copper),
@@ -355,10 +331,7 @@ describe("conductorLoop, over random runs", () => {
     temperatureC: fc.double({ min: -200, max: 300, noNaN: true }),
   });
   const close = (actual: number, expected: number) =>
-    assert.ok(
-      Math.abs(actual - expected) <= 1e-12 * Math.abs(expected),
-      `${actual}, ${expected}`,
-    );
+    assert.ok(Math.abs(actual - expected) <= 1e-12 * Math.abs(expected), `${actual}, ${expected}`);
 
   it("is in proportion to length, against the number of cores, double out and back", () => {
     fc.assert(
@@ -375,30 +348,19 @@ describe("conductorLoop, over random runs", () => {
 
   it("is against area for bare metal", () => {
     fc.assert(
-      fc.property(
-        runs,
-        fc.double({ min: 0.01, max: 1000, noNaN: true }),
-        (one, areaMm2) => {
-          const of = (area: number) =>
-            conductorLoop({ ...one, size: metal(area) }).resistance;
-          close(of(3 * areaMm2), of(areaMm2) / 3);
-        },
-      ),
+      fc.property(runs, fc.double({ min: 0.01, max: 1000, noNaN: true }), (one, areaMm2) => {
+        const of = (area: number) => conductorLoop({ ...one, size: metal(area) }).resistance;
+        close(of(3 * areaMm2), of(areaMm2) / 3);
+      }),
     );
   });
 
   it("rises with temperature", () => {
     fc.assert(
-      fc.property(
-        runs,
-        fc.double({ min: 0.001, max: 100, noNaN: true }),
-        (one, warmer) => {
-          const hot = { ...one, temperatureC: one.temperatureC + warmer };
-          assert.ok(
-            conductorLoop(hot).resistance > conductorLoop(one).resistance,
-          );
-        },
-      ),
+      fc.property(runs, fc.double({ min: 0.001, max: 100, noNaN: true }), (one, warmer) => {
+        const hot = { ...one, temperatureC: one.temperatureC + warmer };
+        assert.ok(conductorLoop(hot).resistance > conductorLoop(one).resistance);
+      }),
     );
   });
 
@@ -411,8 +373,7 @@ describe("conductorLoop, over random runs", () => {
           { ...working.steps, ...conductorLoopSteps },
           { ...one, ...loop, ...working.values },
         );
-        for (const given of Object.keys(conductorLoopGivens))
-          assert.ok(given in one, given);
+        for (const given of Object.keys(conductorLoopGivens)) assert.ok(given in one, given);
       }),
     );
   });

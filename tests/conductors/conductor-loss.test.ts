@@ -7,10 +7,7 @@ import {
   conductorLossGivens,
   conductorLossSteps,
 } from "../../src/conductors/conductor-loss.js";
-import {
-  conductorMaterials,
-  ownMaterial,
-} from "../../src/conductors/conductor-materials.js";
+import { conductorMaterials, ownMaterial } from "../../src/conductors/conductor-materials.js";
 import type { ConductorSize } from "../../src/conductors/conductor-section.js";
 import { METRES_PER_FOOT } from "../../src/quantities/units.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
@@ -32,8 +29,7 @@ const run: LoadedRun = {
   current: 10,
 };
 
-const lossOf = (change: Partial<LoadedRun>) =>
-  conductorLoss({ ...run, ...change });
+const lossOf = (change: Partial<LoadedRun>) => conductorLoss({ ...run, ...change });
 
 /** A run of which the source states the resistance per metre of its loop, so size and material do not matter. */
 const stated = (ohmsPerMetre: number, length: number, current: number) =>
@@ -46,11 +42,7 @@ const stated = (ohmsPerMetre: number, length: number, current: number) =>
 
 // BS 7671, Appendix 4, read on pages that reproduce the tables: millivolts per ampere and metre of route, d.c.
 describe("BS 7671 voltage drop tables", () => {
-  const millivolts = (
-    nominalMm2: number,
-    build: LoadedRun["build"],
-    temperatureC: number,
-  ) =>
+  const millivolts = (nominalMm2: number, build: LoadedRun["build"], temperatureC: number) =>
     lossOf({
       size: {
         sizing: "metric name",
@@ -131,8 +123,7 @@ describe("feeders of textbooks, stage by stage", () => {
       [100, 50],
     ] as const;
     const drops = sections.map(
-      ([length, current]) =>
-        lossOf({ material, size: metal(116.4), length, current }).drop,
+      ([length, current]) => lossOf({ material, size: metal(116.4), length, current }).drop,
     );
     const total = drops.reduce((sum, drop) => sum + drop, 0);
     assertPrinted(total, "10.0");
@@ -148,8 +139,7 @@ describe("feeders of textbooks, stage by stage", () => {
   // FAA AC 43.13-1B, Table 11-8: AWG 10 of 0.00126 Ω/ft at 20 A; one wire, return by the airframe.
   it("gives the FAA's 0.98, 3.93 and 6.88 V for 39, 156 and 273 ft", () => {
     const perMetre = 0.00126 / METRES_PER_FOOT;
-    const drop = (feet: number) =>
-      stated(perMetre, feet * METRES_PER_FOOT, 20).drop;
+    const drop = (feet: number) => stated(perMetre, feet * METRES_PER_FOOT, 20).drop;
     assertPrinted(drop(39), "0.98");
     assertPrinted(drop(156), "3.93");
     assertPrinted(drop(273), "6.88");
@@ -210,8 +200,7 @@ describe("line losses of textbooks", () => {
 
 // Common practice, no source: I = P/U, so loss goes with 1/U².
 describe("what the trade knows of distribution voltage", () => {
-  const lost = (watts: number, volts: number) =>
-    lossOf({ current: watts / volts }).loss;
+  const lost = (watts: number, volts: number) => lossOf({ current: watts / volts }).loss;
 
   it("quarters the loss at twice the voltage", () => {
     assertPrinted(lost(1000, 48) / lost(1000, 96), "4.00000000");
@@ -241,10 +230,7 @@ describe("conductorLoss", () => {
     temperatureC: fc.double({ min: -60, max: 120, noNaN: true }),
   });
   const close = (actual: number, expected: number) =>
-    assert.ok(
-      Math.abs(actual - expected) <= 1e-12 * Math.abs(expected),
-      `${actual}, ${expected}`,
-    );
+    assert.ok(Math.abs(actual - expected) <= 1e-12 * Math.abs(expected), `${actual}, ${expected}`);
 
   it("loses drop times current; loss goes with I², drop with I and with length, both against area and cores", () => {
     fc.assert(

@@ -6,10 +6,7 @@ import {
   materialNamed,
   ownMaterial,
 } from "../../src/conductors/conductor-materials.js";
-import {
-  METRES_PER_FOOT,
-  SQUARE_METRES_PER_CIRCULAR_MIL,
-} from "../../src/quantities/units.js";
+import { METRES_PER_FOOT, SQUARE_METRES_PER_CIRCULAR_MIL } from "../../src/quantities/units.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 
 // Typed a second time, never copied from src: resistivity at 20 °C in nΩ·m, coefficient per K.

@@ -168,10 +168,7 @@ describe("conductorSection", () => {
         new RegExp(`size must be above 0 mm².*got ${areaMm2}`),
       );
     }
-    assert.throws(
-      () => conductorSection(metric(0)),
-      /size must be above 0 mm², got "0 mm²"/,
-    );
+    assert.throws(() => conductorSection(metric(0)), /size must be above 0 mm², got "0 mm²"/);
     assert.throws(
       () => conductorSection({ sizing: "kcmil", kcmil: 0, written: "0 kcmil" }),
       /size must be above 0 kcmil, got "0 kcmil"/,
@@ -194,8 +191,7 @@ describe("conductorSection", () => {
       const known = new Set(Object.keys(sectionGivens(section)));
       for (const [field, step] of Object.entries(steps)) {
         const read = reads(step);
-        for (const name of read)
-          assert.ok(known.has(name), `${field}: ${name}`);
+        for (const name of read) assert.ok(known.has(name), `${field}: ${name}`);
         known.add(field);
       }
     });

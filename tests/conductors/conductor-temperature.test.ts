@@ -12,11 +12,7 @@ import type { CableInAir } from "../../src/conductors/heat-balance.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 import { cable, cables, metal, spread } from "./cable-in-air.js";
-import {
-  type SurfaceFigures,
-  balancedTemperature,
-  settledTemperature,
-} from "./second-balance.js";
+import { type SurfaceFigures, balancedTemperature, settledTemperature } from "./second-balance.js";
 
 const temperatureOf = (change: Partial<LoadedCable>) =>
   conductorTemperature({ ...cable, current: 20, ...change });
@@ -58,8 +54,7 @@ describe("conductorTemperature, against a balance written differently", () => {
         const { conductorTemperatureC } = conductorTemperature(found);
         const second = balancedTemperature(bodyOf(found), found.current);
         assert.ok(
-          Math.abs(conductorTemperatureC - second) <=
-            1e-9 * Math.max(1, Math.abs(second)),
+          Math.abs(conductorTemperatureC - second) <= 1e-9 * Math.max(1, Math.abs(second)),
           `${conductorTemperatureC}, ${second}`,
         );
       }),
@@ -99,8 +94,7 @@ describe("conductorTemperature", () => {
   it("balances: what is left over is nothing, and heat is the current's", () => {
     fc.assert(
       fc.property(loaded, (found) => {
-        const { residual, heat, hotResistance, surface } =
-          conductorTemperature(found);
+        const { residual, heat, hotResistance, surface } = conductorTemperature(found);
         assert.ok(Math.abs(residual) <= 1e-11 * surface.cooling);
         const solo = found.current / found.grouping;
         const made = found.loadedCores * solo ** 2 * hotResistance;
@@ -143,8 +137,7 @@ describe("conductorTemperature", () => {
   });
 
   it("is hotter with more loaded cores, and with thicker metal cooler", () => {
-    const at = (change: Partial<LoadedCable>) =>
-      temperatureOf(change).conductorTemperatureC;
+    const at = (change: Partial<LoadedCable>) => temperatureOf(change).conductorTemperatureC;
     assert.ok(at({ loadedCores: 3 }) > at({ loadedCores: 2 }));
     assert.ok(at({ size: metal(6) }) < at({ size: metal(4) }));
   });
@@ -172,8 +165,7 @@ describe("thermal runaway", () => {
         assert.ok(below.conductorTemperatureC < 600);
         assert.ok(below.conductorTemperatureC > 599.9);
         assert.throws(
-          () =>
-            conductorTemperature({ ...found, current: greatest * 1.000001 }),
+          () => conductorTemperature({ ...found, current: greatest * 1.000001 }),
           NoAnswerError,
         );
       }),
@@ -203,8 +195,7 @@ describe("thermal runaway", () => {
     ] as const)
       assert.throws(
         () => temperatureOf({ current }),
-        (error) =>
-          error instanceof NoAnswerError && error.message.includes(word),
+        (error) => error instanceof NoAnswerError && error.message.includes(word),
       );
     assert.ok(end > greatestOf(cable));
   });
@@ -244,8 +235,7 @@ describe("what conductorTemperature refuses", () => {
       [{ sun: -1 }, /^sun: 0 or more/],
       [{ material: ownMaterial(2e-8, -0.01) }, /^material: of a coefficient/],
     ];
-    for (const [change, pattern] of expected)
-      assert.match(blamed(change), pattern);
+    for (const [change, pattern] of expected) assert.match(blamed(change), pattern);
   });
 
   it("takes a bare wire as wide as its metal, rounded", () => {
@@ -286,9 +276,7 @@ describe("the notes of conductorTemperature", () => {
     const over = "above-insulation-limit";
     assert.ok(!codes(hot).includes(over));
     assert.ok(codes({ ...hot, current: 65 }).includes(over));
-    assert.ok(
-      !codes({ ...hot, current: 65, insulation: "PTFE" }).includes(over),
-    );
+    assert.ok(!codes({ ...hot, current: 65, insulation: "PTFE" }).includes(over));
     assert.ok(codes({ ...hot, current: 95 }).includes("outside-linear-range"));
   });
 

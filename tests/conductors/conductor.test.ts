@@ -13,8 +13,7 @@ import { METRES_PER_FOOT } from "../../src/quantities/units.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 
-const { copper, hardCopper, aluminium, copperClad10, copperClad15 } =
-  conductorMaterials;
+const { copper, hardCopper, aluminium, copperClad10, copperClad15 } = conductorMaterials;
 
 const awg = (gauge: number): ConductorSize => ({
   sizing: "AWG",
@@ -33,11 +32,7 @@ const kcmil: ConductorSize = {
   written: "250 kcmil",
 };
 
-function core(
-  size: ConductorSize,
-  build?: ConductorBuild,
-  material: ConductorMaterial = copper,
-) {
+function core(size: ConductorSize, build?: ConductorBuild, material: ConductorMaterial = copper) {
   return conductor({ size, build, material });
 }
 
@@ -57,8 +52,7 @@ describe("copper wire at 20 °C against published tables", () => {
     for (const [gauge, perKilometre, perThousandFeet] of rows) {
       const found = ohmsPerKilometre(awg(gauge));
       assertPrinted(found, perKilometre);
-      if (perThousandFeet !== undefined)
-        assertPrinted(found * METRES_PER_FOOT, perThousandFeet);
+      if (perThousandFeet !== undefined) assertPrinted(found * METRES_PER_FOOT, perThousandFeet);
     }
   });
 
@@ -83,8 +77,7 @@ describe("copper wire at 20 °C against published tables", () => {
       [36, "1361"],
       [40, "3441"],
     ] as const;
-    for (const [gauge, printed] of rows)
-      assertPrinted(ohmsPerKilometre(awg(gauge)), printed);
+    for (const [gauge, printed] of rows) assertPrinted(ohmsPerKilometre(awg(gauge)), printed);
   });
 });
 
@@ -103,8 +96,7 @@ describe("copper-clad aluminium against the wire table", () => {
         [copperClad10, ten],
         [copperClad15, fifteen],
       ] as const) {
-        const perFoot =
-          ohmsPerKilometre(awg(gauge), "solid", material) * METRES_PER_FOOT;
+        const perFoot = ohmsPerKilometre(awg(gauge), "solid", material) * METRES_PER_FOOT;
         const ratio = perFoot / printed;
         assert.ok(ratio > 1 && ratio < 1.04, `${material.name}: ${ratio}`);
       }
@@ -129,10 +121,7 @@ describe("which resistance a size takes", () => {
     const noted = (
       areaMm2: number,
       ...rest: [build?: ConductorBuild, material?: ConductorMaterial]
-    ) =>
-      core({ sizing: "bare metal", areaMm2 }, ...rest).notes.map(
-        ({ text }) => text,
-      );
+    ) => core({ sizing: "bare metal", areaMm2 }, ...rest).notes.map(({ text }) => text);
     assert.deepEqual(noted(4), [
       'ideal metal of 4 mm²; for the standard size write "4 mm²" (class 2: up to 7 % more resistance)',
     ]);
@@ -180,8 +169,7 @@ describe("which resistance a size takes", () => {
   it("adds 2 % for stranding", () => {
     for (const size of [bare, awg(12), kcmil]) {
       const ratio =
-        core(size, "stranded").resistancePerMetre /
-        core(size, "solid").resistancePerMetre;
+        core(size, "stranded").resistancePerMetre / core(size, "solid").resistancePerMetre;
       assertPrinted(ratio, "1.02000000");
     }
   });
@@ -264,8 +252,7 @@ describe("tin-plated stranded wire by its gauge", () => {
   it("is told at a gauge taken as solid, whatever the gauge", () => {
     const noted = (gauge: number) => core(awg(gauge)).notes[0]?.text ?? "";
     for (const [gauge, printed] of PRINTED) {
-      const above =
-        Number(printed) / 304.8 / core(awg(gauge)).resistancePerMetre;
+      const above = Number(printed) / 304.8 / core(awg(gauge)).resistancePerMetre;
       const told = Number(/tinned: up to (\d+) % more/.exec(noted(gauge))?.[1]);
       if (above > 1.02) assert.equal(told, Math.ceil(100 * (above - 1)));
       else assert.match(noted(gauge), /of other gauges: up to 28 % more$/);
@@ -281,10 +268,7 @@ describe("tin-plated stranded wire by its gauge", () => {
     assert.deepEqual(codes(8), []);
     // 0.005 of 0.44 is 1.1 %, of 0.06 8.3 %.
     assert.deepEqual(codes(6), ["coarse-table"]);
-    assert.match(
-      String(core(awg(-3), "stranded tinned").notes[0]?.text),
-      /up to 9 % more/,
-    );
+    assert.match(String(core(awg(-3), "stranded tinned").notes[0]?.text), /up to 9 % more/);
     // 1216 circular mils of wire where 20 AWG has 1022: 9.88 Ω/kft, solid 10.15, stranded 10.36.
     assert.deepEqual(codes(20), ["more-metal"]);
     assert.match(
@@ -322,10 +306,7 @@ describe("what a size refuses", () => {
 
   it("refuses a class for AWG and kcmil", () => {
     for (const size of [awg(12), kcmil]) {
-      assert.throws(
-        () => core(size, "class 5"),
-        /build must be .*AWG or kcmil.*got "class 5"/,
-      );
+      assert.throws(() => core(size, "class 5"), /build must be .*AWG or kcmil.*got "class 5"/);
     }
   });
 
@@ -375,12 +356,10 @@ describe("conductorWorking", () => {
             : step.kind === "lookup"
               ? [step.key]
               : [];
-        for (const name of read)
-          assert.ok(known.has(name), `${field} reads ${name}`);
+        for (const name of read) assert.ok(known.has(name), `${field} reads ${name}`);
         known.add(field);
       }
-      for (const given of Object.keys(givens))
-        assert.ok(values[given] !== undefined, given);
+      for (const given of Object.keys(givens)) assert.ok(values[given] !== undefined, given);
     });
   }
 
@@ -390,10 +369,7 @@ describe("conductorWorking", () => {
   });
 
   it("shows no resistivity where a table was used, and a material's own figures as givens", () => {
-    assert.equal(
-      conductorWorking(core(metric(4))).steps.resistivity,
-      undefined,
-    );
+    assert.equal(conductorWorking(core(metric(4))).steps.resistivity, undefined);
     const { givens, steps } = conductorWorking(core(bare, "solid", own));
     assert.ok("resistivity" in givens && !("resistivity" in steps));
   });

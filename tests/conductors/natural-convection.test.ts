@@ -1,10 +1,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, it } from "vitest";
-import {
-  airPressure,
-  airProperties,
-} from "../../src/conductors/air-properties.js";
+import { airPressure, airProperties } from "../../src/conductors/air-properties.js";
 import {
   convectionNotes,
   convectionSteps,
@@ -19,19 +16,18 @@ describe("Incropera, example 9.4", () => {
   const radiation = Math.PI * 0.1 * 0.85 * 5.67e-8 * (438 ** 4 - 296 ** 4);
 
   it("gives 763 W/m with the book's air", () => {
-    const { rayleigh, nusselt, convectionCoefficient, convection } =
-      naturalConvection({
-        outerDiameter: 0.1,
-        surfaceRise: 165 - 23,
-        // The book's g is 0.03 % more than standard gravity.
-        expansion: (2.725e-3 * 9.81) / 9.80665,
-        air: {
-          airConductivity: 31.3e-3,
-          kinematicViscosity: 22.8e-6,
-          diffusivity: 32.8e-6,
-          prandtl: 0.697,
-        },
-      });
+    const { rayleigh, nusselt, convectionCoefficient, convection } = naturalConvection({
+      outerDiameter: 0.1,
+      surfaceRise: 165 - 23,
+      // The book's g is 0.03 % more than standard gravity.
+      expansion: (2.725e-3 * 9.81) / 9.80665,
+      air: {
+        airConductivity: 31.3e-3,
+        kinematicViscosity: 22.8e-6,
+        diffusivity: 32.8e-6,
+        prandtl: 0.697,
+      },
+    });
     // Intermediate figures by hand, from the printed inputs.
     assertPrinted(rayleigh, "5.08e6");
     assertPrinted(nusselt, "23.1");
@@ -151,15 +147,11 @@ describe("natural convection", () => {
         .noBias(fc.integer({ min: 0, max: 1e6 }))
         .map((drawn) => least * (most / least) ** (drawn / 1e6));
     fc.assert(
-      fc.property(
-        spread(1e-4, 1),
-        spread(0.01, 500),
-        (outerDiameter, surfaceRise) => {
-          const given = { outerDiameter, surfaceRise, expansion: 1 / 320 };
-          const found = naturalConvection({ ...given, air });
-          assertSteps(convectionSteps, { ...given, ...air, ...found });
-        },
-      ),
+      fc.property(spread(1e-4, 1), spread(0.01, 500), (outerDiameter, surfaceRise) => {
+        const given = { outerDiameter, surfaceRise, expansion: 1 / 320 };
+        const found = naturalConvection({ ...given, air });
+        assertSteps(convectionSteps, { ...given, ...air, ...found });
+      }),
     );
   });
 });

@@ -22,8 +22,7 @@ function lost({ cable, emissivity }: Body, surface: number): number {
   const film = (surface + air) / 2;
   const mu = (1.458e-6 * Math.sqrt(film)) / (1 + 110.4 / film);
   const k =
-    (2.64638e-3 * Math.sqrt(film)) /
-    (1 + (245.4 / film) * Math.exp((-12 / film) * Math.LN10));
+    (2.64638e-3 * Math.sqrt(film)) / (1 + (245.4 / film) * Math.exp((-12 / film) * Math.LN10));
   const z = cable.altitude;
   const standardTemperature = 288.15 - 6.5e-3 * Math.min(z, 11000);
   const pressure =
@@ -32,41 +31,27 @@ function lost({ cable, emissivity }: Body, surface: number): number {
       : 22632.1 * Math.exp(-(z - 11000) / 6341.62);
   const density = pressure / 287.053 / film;
   const grashof =
-    (9.80665 * ((surface - air) / film) * cable.outerDiameter ** 3) /
-    (mu / density) ** 2;
+    (9.80665 * ((surface - air) / film) * cable.outerDiameter ** 3) / (mu / density) ** 2;
   const prandtl = (1007 * mu) / k;
   const root =
     0.6 +
     (0.387 * Math.exp(Math.log(grashof * prandtl) / 6)) /
-      Math.exp(
-        (8 / 27) * Math.log1p(Math.exp((9 / 16) * Math.log(0.559 / prandtl))),
-      );
-  const convected =
-    grashof > 0 ? Math.PI * k * root * root * (surface - air) : 0;
+      Math.exp((8 / 27) * Math.log1p(Math.exp((9 / 16) * Math.log(0.559 / prandtl))));
+  const convected = grashof > 0 ? Math.PI * k * root * root * (surface - air) : 0;
   const radiated =
-    emissivity *
-    5.670374419e-8 *
-    Math.PI *
-    cable.outerDiameter *
-    (surface ** 4 - air ** 4);
+    emissivity * 5.670374419e-8 * Math.PI * cable.outerDiameter * (surface ** 4 - air ** 4);
   return convected + radiated;
 }
 
 /** K·m/W */
 function wall({ cable, conductivity, areaMm2 }: Body): number {
   if (cable.insulation === "none") return 0;
-  const squares =
-    (cable.outerDiameter * 1e3) ** 2 /
-    ((4 / Math.PI) * areaMm2 * cable.loadedCores);
+  const squares = (cable.outerDiameter * 1e3) ** 2 / ((4 / Math.PI) * areaMm2 * cable.loadedCores);
   const spot = cable.loadedCores === 1 ? 0 : 1;
   return (Math.log(squares) + spot) / (4 * Math.PI * conductivity);
 }
 
-function made(
-  { cable, areaMm2 }: Body,
-  current: number,
-  kelvin: number,
-): number {
+function made({ cable, areaMm2 }: Body, current: number, kelvin: number): number {
   const { material, loadedCores, grouping } = cable;
   const ohms =
     (material.resistivity / areaMm2) *
@@ -106,8 +91,7 @@ export function settledTemperature(body: Body, current: number): number {
   const skinStore = Math.max(1.7e6 * metre - metalStore / 2, metalStore / 4);
   const resistance = wall(body);
   let [core, skin] = [air, air + 1e-9];
-  const quickest =
-    resistance > 0 ? resistance * Math.min(metalStore, skinStore) : Infinity;
+  const quickest = resistance > 0 ? resistance * Math.min(metalStore, skinStore) : Infinity;
   const step = Math.min(quickest / 4, 0.02 * (metalStore + skinStore));
   for (let count = 0; count < 400_000; count++) {
     const heat = made(body, current, core);

@@ -2,10 +2,7 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { evaluate } from "../../functions/runner.js";
-import {
-  ratioChoices,
-  type RatioWindows,
-} from "../../src/converters/ratio-choices.js";
+import { ratioChoices, type RatioWindows } from "../../src/converters/ratio-choices.js";
 import { ratioChoiceSteps } from "../../src/converters/ratio-choices-steps.js";
 import {
   ratioReflected,
@@ -14,16 +11,11 @@ import {
 } from "../../src/converters/ratio-reflected.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
 import { assertSteps } from "../helpers/assert-steps.js";
-import {
-  operatingPoint as ngspice,
-  NGSPICE_OPTIONS,
-} from "../helpers/ngspice.js";
+import { operatingPoint as ngspice, NGSPICE_OPTIONS } from "../helpers/ngspice.js";
 
 const figure = (least: number, most: number) =>
   fc.noBias(
-    fc
-      .integer({ min: 0, max: 10_000 })
-      .map((part) => least + ((most - least) * part) / 10_000),
+    fc.integer({ min: 0, max: 10_000 }).map((part) => least + ((most - least) * part) / 10_000),
   );
 
 const windows: fc.Arbitrary<RatioWindows> = fc
@@ -57,12 +49,7 @@ const windows: fc.Arbitrary<RatioWindows> = fc
   );
 
 /** Output by the cell function, corner by corner. */
-function output(
-  input: number,
-  ratio: number,
-  current: number,
-  resistance: number,
-) {
+function output(input: number, ratio: number, current: number, resistance: number) {
   const outcome = evaluate("RATIO_OUTPUT", [input, ratio, current, resistance]);
   return outcome.ok ? Number(outcome.value) : -Infinity;
 }
@@ -71,17 +58,10 @@ describe("ratioChoices", () => {
   it("finds what a loop over every whole ratio and every corner finds", () => {
     fc.assert(
       fc.property(windows, (asked) => {
-        const {
-          inputLowest,
-          inputHighest,
-          loadLowest,
-          loadHighest,
-          tolerance,
-        } = asked;
-        const ratios = Array.from(
-          { length: 400 },
-          (_, index) => index + 1,
-        ).flatMap((step) => (step === 1 ? [1] : [step, 1 / step]));
+        const { inputLowest, inputHighest, loadLowest, loadHighest, tolerance } = asked;
+        const ratios = Array.from({ length: 400 }, (_, index) => index + 1).flatMap((step) =>
+          step === 1 ? [1] : [step, 1 / step],
+        );
         const fitting = ratios.filter((ratio) => {
           const corners = [inputLowest, inputHighest].flatMap((input) =>
             [1 - tolerance, 1 + tolerance].flatMap((factor) =>
@@ -91,9 +71,7 @@ describe("ratioChoices", () => {
             ),
           );
           return corners.every(
-            (volts) =>
-              volts >= loadLowest * (1 - 1e-12) &&
-              volts <= loadHighest * (1 + 1e-12),
+            (volts) => volts >= loadLowest * (1 - 1e-12) && volts <= loadHighest * (1 + 1e-12),
           );
         });
         let found: readonly number[];
@@ -103,9 +81,9 @@ describe("ratioChoices", () => {
           assert.ok(error instanceof NoAnswerError);
           found = [];
         }
-        expect(
-          found.filter((ratio) => ratio <= 400 && ratio >= 1 / 400),
-        ).toEqual(fitting.sort((one, other) => other - one));
+        expect(found.filter((ratio) => ratio <= 400 && ratio >= 1 / 400)).toEqual(
+          fitting.sort((one, other) => other - one),
+        );
       }),
       { numRuns: 60 },
     );
@@ -148,9 +126,7 @@ describe("ratioChoices", () => {
         fc.integer({ min: 1, max: 60 }),
         fc.boolean(),
         (step, volts, up) => {
-          const [input, load] = up
-            ? [volts, volts * step]
-            : [volts * step, volts];
+          const [input, load] = up ? [volts, volts * step] : [volts * step, volts];
           const { choices } = ratioChoices({
             inputLowest: input,
             inputHighest: input,
@@ -160,9 +136,7 @@ describe("ratioChoices", () => {
             outputCurrent: 0,
             outputResistance: 0,
           });
-          const found = choices.find(
-            ({ lowestOutput }) => lowestOutput === load,
-          );
+          const found = choices.find(({ lowestOutput }) => lowestOutput === load);
           expect(found?.name).toBe(up && step > 1 ? `${step}/1` : `1/${step}`);
           expect(found?.lowerMargin).toBe(0);
         },
@@ -233,30 +207,17 @@ describe("ratioReflected", () => {
         const at = (quantity: (typeof REFLECTED_QUANTITIES)[number]) =>
           ratioReflected({ value: 3, ratio, quantity }).reflected;
         assert.ok(Math.abs((at("voltage") * at("current")) / 9 - 1) <= 1e-12);
-        assert.ok(
-          Math.abs((at("resistance") * at("capacitance")) / 9 - 1) <= 1e-12,
-        );
-        assert.ok(
-          Math.abs((at("inductance") * at("capacitance")) / 9 - 1) <= 1e-12,
-        );
+        assert.ok(Math.abs((at("resistance") * at("capacitance")) / 9 - 1) <= 1e-12);
+        assert.ok(Math.abs((at("inductance") * at("capacitance")) / 9 - 1) <= 1e-12);
         // Ohm's law on the other side; with the power kept it tells voltage from current.
-        assert.ok(
-          Math.abs(
-            at("voltage") / at("current") / (at("resistance") / 3) - 1,
-          ) <= 1e-12,
-        );
+        assert.ok(Math.abs(at("voltage") / at("current") / (at("resistance") / 3) - 1) <= 1e-12);
       }),
     );
   });
 
   it("is what ngspice sees behind an ideal stage: the sag of a supply's resistance", async () => {
     for (const [volts, resistance, ratio, current] of fc.sample(
-      fc.tuple(
-        figure(100, 900),
-        figure(0.1, 10),
-        figure(0.05, 3),
-        figure(0.5, 5),
-      ),
+      fc.tuple(figure(100, 900), figure(0.1, 10), figure(0.05, 3), figure(0.5, 5)),
       { numRuns: 15, seed: 5 },
     )) {
       // Input current is ratio · output current; the output stands at ratio · input voltage.

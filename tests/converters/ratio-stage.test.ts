@@ -10,10 +10,7 @@ import {
   ratioOutput,
   ratioOutputSteps,
 } from "../../src/converters/ratio-output.js";
-import {
-  ratioOperation,
-  ratioStageSteps,
-} from "../../src/converters/ratio-stage.js";
+import { ratioOperation, ratioStageSteps } from "../../src/converters/ratio-stage.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
@@ -107,8 +104,7 @@ describe("ratioOperation", () => {
     assert.deepEqual(operation.notes, []);
   });
 
-  const numbers = (min: number, max: number) =>
-    fc.double({ min, max, noNaN: true });
+  const numbers = (min: number, max: number) => fc.double({ min, max, noNaN: true });
   const stages = fc.record({
     inputVoltage: numbers(1, 1500),
     ratio: numbers(0.01, 16),
@@ -122,10 +118,7 @@ describe("ratioOperation", () => {
       fc.property(stages, (drawn) => {
         fc.pre(drawn.ratio * drawn.inputVoltage > droopOf(drawn));
         const { inputPower, outputPower, loss } = ratioOperation(drawn);
-        assert.ok(
-          Math.abs(inputPower - outputPower - loss) <=
-            1e-12 * Math.max(inputPower, 1e-6),
-        );
+        assert.ok(Math.abs(inputPower - outputPower - loss) <= 1e-12 * Math.max(inputPower, 1e-6));
       }),
     );
   });
@@ -149,10 +142,7 @@ describe("ratioOperation", () => {
         "no output voltage is left: 40 A through 2 Ω drops 80 V, 32 V more than the 48 V there is; the current must be below 24 A",
       ),
     );
-    assert.throws(
-      () => ratioOutput({ ...stage, outputResistance: 1.2 }),
-      /drops 48 V, 0 V more/,
-    );
+    assert.throws(() => ratioOutput({ ...stage, outputResistance: 1.2 }), /drops 48 V, 0 V more/);
   });
 
   it("notes a loss that rests on parts not given", () => {

@@ -2,34 +2,20 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { stageEfficiency } from "../../src/converters/stage-efficiency.js";
-import {
-  type MeasuredStage,
-  type StageFit,
-  stageFit,
-} from "../../src/converters/stage-fit.js";
-import {
-  stageFitSteps,
-  stageFitValues,
-} from "../../src/converters/stage-fit-steps.js";
+import { type MeasuredStage, type StageFit, stageFit } from "../../src/converters/stage-fit.js";
+import { stageFitSteps, stageFitValues } from "../../src/converters/stage-fit-steps.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 
 const figure = (least: number, most: number) =>
   fc.noBias(
-    fc
-      .integer({ min: 0, max: 10_000 })
-      .map((part) => least + ((most - least) * part) / 10_000),
+    fc.integer({ min: 0, max: 10_000 }).map((part) => least + ((most - least) * part) / 10_000),
   );
 
 const VOLTS = 48;
 const CURRENTS = [2, 5, 10, 15, 20, 28, 35];
 
 /** The points that a stage of known losses would have in its datasheet, each off by a part of its loss. */
-function measured(
-  a: number,
-  b: number,
-  c: number,
-  off: readonly number[] = [],
-): MeasuredStage {
+function measured(a: number, b: number, c: number, off: readonly number[] = []): MeasuredStage {
   const loads = CURRENTS.map((current) => VOLTS * current);
   return {
     outputVoltage: VOLTS,
@@ -41,12 +27,7 @@ function measured(
   };
 }
 
-function sumOfSquares(
-  stage: MeasuredStage,
-  a: number,
-  b: number,
-  c: number,
-): number {
+function sumOfSquares(stage: MeasuredStage, a: number, b: number, c: number): number {
   return stage.loads.reduce((sum, load, at) => {
     const current = load / stage.outputVoltage;
     const loss = load * (1 / stage.efficiencies[at]! - 1);
@@ -57,13 +38,9 @@ function sumOfSquares(
 /** A second way to the same answer: coordinate by coordinate to its own best, never below 0, many times over. */
 function byCoordinates(stage: MeasuredStage): [number, number, number] {
   const currents = stage.loads.map((load) => load / stage.outputVoltage);
-  const losses = stage.loads.map(
-    (load, at) => load * (1 / stage.efficiencies[at]! - 1),
-  );
+  const losses = stage.loads.map((load, at) => load * (1 / stage.efficiencies[at]! - 1));
   const most = Math.max(...currents);
-  const rows = currents.map(
-    (current) => [1, current / most, (current / most) ** 2] as const,
-  );
+  const rows = currents.map((current) => [1, current / most, (current / most) ** 2] as const);
   const x: [number, number, number] = [0, 0, 0];
   // For this convex problem the walk ends at the least.
   for (let sweep = 0; sweep < 200_000; sweep++) {
@@ -72,8 +49,7 @@ function byCoordinates(stage: MeasuredStage): [number, number, number] {
       let slope = 0;
       let curve = 0;
       rows.forEach((row, index) => {
-        const left =
-          row[0] * x[0] + row[1] * x[1] + row[2] * x[2] - losses[index]!;
+        const left = row[0] * x[0] + row[1] * x[1] + row[2] * x[2] - losses[index]!;
         slope += row[at] * left;
         curve += row[at] ** 2;
       });
@@ -114,9 +90,11 @@ describe("stageFit", () => {
           fc.pre(Math.max(...weights) > 0.01);
           // Spread over their range: points side by side tell three coefficients apart badly.
           fc.pre(Math.min(...places) * 3 < Math.max(...places));
-          const [x, y, z] = weights.map(
-            (weight) => 0.2 * outputVoltage * most * weight,
-          ) as [number, number, number];
+          const [x, y, z] = weights.map((weight) => 0.2 * outputVoltage * most * weight) as [
+            number,
+            number,
+            number,
+          ];
           const losses = [x, y / most, z / most ** 2] as const;
           const currents = places.map((place) => (place / 40) * most);
           const loads = currents.map((current) => outputVoltage * current);
@@ -124,8 +102,7 @@ describe("stageFit", () => {
             outputVoltage,
             loads,
             efficiencies: currents.map((current, at) => {
-              const loss =
-                losses[0] + losses[1] * current + losses[2] * current ** 2;
+              const loss = losses[0] + losses[1] * current + losses[2] * current ** 2;
               return loads[at]! / (loads[at]! + loss);
             }),
           };
@@ -142,9 +119,7 @@ describe("stageFit", () => {
           assert.ok(fit.worstMisfit <= 1e-12);
           // mathjs takes 0 and 2e-16 for equal in `max`; the misfits themselves are held.
           const steps = Object.fromEntries(
-            Object.entries(stageFitSteps(stage, fit)).filter(
-              ([name]) => name !== "worstMisfit",
-            ),
+            Object.entries(stageFitSteps(stage, fit)).filter(([name]) => name !== "worstMisfit"),
           );
           assertSteps(steps, stageFitValues(stage, fit));
         },
@@ -168,9 +143,10 @@ describe("stageFit", () => {
         const stage = measured(a, b, c, off);
         const ours = coefficients(stageFit(stage));
         const theirs = byCoordinates(stage);
-        const [least, other] = [ours, theirs].map((three) =>
-          sumOfSquares(stage, ...three),
-        ) as [number, number];
+        const [least, other] = [ours, theirs].map((three) => sumOfSquares(stage, ...three)) as [
+          number,
+          number,
+        ];
         assert.ok(least <= other * (1 + 1e-9) + 1e-18, `${least} ${other}`);
         const wanted = atGreatest(theirs, stage);
         const scale = Math.max(...wanted);
@@ -195,18 +171,9 @@ describe("stageFit", () => {
         ([a, b, c, off], x, y, z) => {
           const stage = measured(a, b, c, off);
           const fit = stageFit(stage);
-          for (const value of [
-            fit.fixedLoss,
-            fit.linearLoss,
-            fit.quadraticLoss,
-          ])
+          for (const value of [fit.fixedLoss, fit.linearLoss, fit.quadraticLoss])
             assert.ok(value >= 0);
-          const ours = sumOfSquares(
-            stage,
-            fit.fixedLoss,
-            fit.linearLoss,
-            fit.quadraticLoss,
-          );
+          const ours = sumOfSquares(stage, fit.fixedLoss, fit.linearLoss, fit.quadraticLoss);
           assert.ok(ours <= sumOfSquares(stage, x, y, z) * (1 + 1e-12));
         },
       ),
@@ -220,11 +187,7 @@ describe("stageFit", () => {
         const stage = measured(a, b, c, off);
         const fit = stageFit(stage);
         const steps = stageFitSteps(stage, fit);
-        for (const name of [
-          "fixedLoss",
-          "linearLoss",
-          "quadraticLoss",
-        ] as const) {
+        for (const name of ["fixedLoss", "linearLoss", "quadraticLoss"] as const) {
           const step = steps[name];
           assert.ok(step?.kind === "solved");
           assert.equal(/held at 0/.test(step.label), fit[name] === 0);
@@ -242,27 +205,21 @@ describe("stageFit", () => {
   // The equations are 0 at no other three coefficients: a coefficient moved by a thousandth leaves one of them over.
   it("shows equations that no other coefficients solve", () => {
     fc.assert(
-      fc.property(
-        noisy,
-        fc.integer({ min: 0, max: 2 }),
-        ([a, b, c, off], at) => {
-          const stage = measured(a, b, c, off);
-          const fit = stageFit(stage);
-          const moved = coefficients(fit);
-          const most = Math.max(...CURRENTS);
-          const share = Math.max(...atGreatest(moved, stage)) / 1000;
-          moved[at]! += share / most ** at;
-          const [fixedLoss, linearLoss, quadraticLoss] = moved;
-          const other = { ...fit, fixedLoss, linearLoss, quadraticLoss };
-          const steps = stageFitSteps(stage, other);
-          const solved = Object.fromEntries(
-            Object.entries(steps).filter(([, { kind }]) => kind === "solved"),
-          );
-          assert.throws(() =>
-            assertSteps(solved, stageFitValues(stage, other)),
-          );
-        },
-      ),
+      fc.property(noisy, fc.integer({ min: 0, max: 2 }), ([a, b, c, off], at) => {
+        const stage = measured(a, b, c, off);
+        const fit = stageFit(stage);
+        const moved = coefficients(fit);
+        const most = Math.max(...CURRENTS);
+        const share = Math.max(...atGreatest(moved, stage)) / 1000;
+        moved[at]! += share / most ** at;
+        const [fixedLoss, linearLoss, quadraticLoss] = moved;
+        const other = { ...fit, fixedLoss, linearLoss, quadraticLoss };
+        const steps = stageFitSteps(stage, other);
+        const solved = Object.fromEntries(
+          Object.entries(steps).filter(([, { kind }]) => kind === "solved"),
+        );
+        assert.throws(() => assertSteps(solved, stageFitValues(stage, other)));
+      }),
       { numRuns: 50 },
     );
   });
@@ -289,8 +246,7 @@ describe("stageFit", () => {
     assert.equal(fit.fixedLoss, 0);
     expect(fit.linearLoss).toBeCloseTo(2, 12);
     const note = fit.notes.find(
-      ({ field, text }) =>
-        field === "fixedLoss" && /no no-load loss found/.test(text),
+      ({ field, text }) => field === "fixedLoss" && /no no-load loss found/.test(text),
     );
     assert.match(note?.text ?? "", /feed with this stage draws nothing/);
     for (const { text } of stageFit(measured(6, 0.1, 0.01)).notes)
@@ -302,10 +258,7 @@ describe("stageFit", () => {
       stageFit(measured(6, 0.1, 0.01, off)).notes.map(({ code }) => code);
     assert.deepEqual(codes([]), ["fitted-range"]);
     assert.deepEqual(codes([0.5]), ["fitted-range", "great-misfit"]);
-    assert.match(
-      stageFit(measured(6, 0.1, 0.01)).notes[0]!.text,
-      /from 2 to 35 A/,
-    );
+    assert.match(stageFit(measured(6, 0.1, 0.01)).notes[0]!.text, /from 2 to 35 A/);
   });
 
   it("says the worst misfit of efficiency, by the loss polynomial itself", () => {
@@ -314,8 +267,8 @@ describe("stageFit", () => {
     const worst = Math.max(
       ...CURRENTS.map((outputCurrent, at) =>
         Math.abs(
-          stageEfficiency({ outputVoltage: VOLTS, outputCurrent, ...fit })
-            .efficiency - stage.efficiencies[at]!,
+          stageEfficiency({ outputVoltage: VOLTS, outputCurrent, ...fit }).efficiency -
+            stage.efficiencies[at]!,
         ),
       ),
     );
@@ -329,13 +282,11 @@ describe("stageFit", () => {
       /efficiencies must be as many as the loads, 7/,
     );
     assert.throws(
-      () =>
-        stageFit({ ...stage, loads: [1, 2, 2], efficiencies: [0.9, 0.9, 0.9] }),
+      () => stageFit({ ...stage, loads: [1, 2, 2], efficiencies: [0.9, 0.9, 0.9] }),
       /3 different loads or more/,
     );
     assert.throws(
-      () =>
-        stageFit({ ...stage, efficiencies: stage.efficiencies.map(() => 95) }),
+      () => stageFit({ ...stage, efficiencies: stage.efficiencies.map(() => 95) }),
       /type 0.95, not 95/,
     );
   });

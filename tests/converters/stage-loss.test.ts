@@ -1,10 +1,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, it } from "vitest";
-import {
-  stageEfficiency,
-  stageEfficiencySteps,
-} from "../../src/converters/stage-efficiency.js";
+import { stageEfficiency, stageEfficiencySteps } from "../../src/converters/stage-efficiency.js";
 import { stageLoss, stageLossSteps } from "../../src/converters/stage-loss.js";
 import { InputError } from "../../src/quantities/errors.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
@@ -111,20 +108,14 @@ describe("stageLoss and stageEfficiency", () => {
   it("peak where fixed and quadratic loss are equal, whatever the linear one", () => {
     const positive = fc.double({ min: 0.01, max: 50, noNaN: true });
     fc.assert(
-      fc.property(
-        positive,
-        positive,
-        positive,
-        (fixedLoss, linearLoss, quadraticLoss) => {
-          const losses = { fixedLoss, linearLoss, quadraticLoss };
-          const peak = Math.sqrt(fixedLoss / quadraticLoss);
-          const at = (outputCurrent: number) =>
-            stageEfficiency({ outputVoltage: 48, outputCurrent, ...losses })
-              .efficiency;
-          assert.ok(at(peak) > at(peak * 0.99));
-          assert.ok(at(peak) > at(peak * 1.01));
-        },
-      ),
+      fc.property(positive, positive, positive, (fixedLoss, linearLoss, quadraticLoss) => {
+        const losses = { fixedLoss, linearLoss, quadraticLoss };
+        const peak = Math.sqrt(fixedLoss / quadraticLoss);
+        const at = (outputCurrent: number) =>
+          stageEfficiency({ outputVoltage: 48, outputCurrent, ...losses }).efficiency;
+        assert.ok(at(peak) > at(peak * 0.99));
+        assert.ok(at(peak) > at(peak * 1.01));
+      }),
     );
   });
 

@@ -1,10 +1,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  stageDerated,
-  stageDeratedSteps,
-} from "../../src/converters/stage-derated.js";
+import { stageDerated, stageDeratedSteps } from "../../src/converters/stage-derated.js";
 import { stageEfficiency } from "../../src/converters/stage-efficiency.js";
 import { stagePeak, stagePeakSteps } from "../../src/converters/stage-peak.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
@@ -17,9 +14,7 @@ import kosow1210 from "../reference/kosow_12_10.json" with { type: "json" };
 
 const figure = (least: number, most: number) =>
   fc.noBias(
-    fc
-      .integer({ min: 0, max: 10_000 })
-      .map((part) => least + ((most - least) * part) / 10_000),
+    fc.integer({ min: 0, max: 10_000 }).map((part) => least + ((most - least) * part) / 10_000),
   );
 
 // Textbooks as computed in a public companion notebook (github.com/FOSSEE/Python-Textbook-Companions, commit d34b2ae7,
@@ -78,14 +73,8 @@ describe("stagePeak against textbooks", () => {
     assertPrinted(peak.current / fullLoad, "1.15");
     assertPrinted(peak.efficiency * 100, "83.91");
     // Seen from the armature alone.
-    assertPrinted(
-      stagePeak({ ...stage, quadraticLoss: Ra_ohm }).current,
-      "117.5",
-    );
-    assertPrinted(
-      stageEfficiency({ ...stage, outputCurrent: fullLoad }).inputPower,
-      "14920",
-    );
+    assertPrinted(stagePeak({ ...stage, quadraticLoss: Ra_ohm }).current, "117.5");
+    assertPrinted(stageEfficiency({ ...stage, outputCurrent: fullLoad }).inputPower, "14920");
   });
 
   // Own numbers, worked out by the calculus of the peak.
@@ -104,8 +93,7 @@ describe("stagePeak against textbooks", () => {
     expect(peak.current).toBeCloseTo(I_peak_A, 12);
     expect(peak.efficiency).toBeCloseTo(eta_peak, 14);
     const at = (factor: number) =>
-      stageEfficiency({ ...stage, outputCurrent: peak.current * factor })
-        .efficiency;
+      stageEfficiency({ ...stage, outputCurrent: peak.current * factor }).efficiency;
     expect(at(1 / 2)).toBeCloseTo(eta_half, 14);
     expect(at(2)).toBeCloseTo(eta_double, 14);
   });
@@ -207,17 +195,12 @@ describe("stageDerated", () => {
         figure(1, 80),
         (ambientC, warmer, kneeC, span) => {
           const stage = { ratedPower: 600, kneeC, zeroC: kneeC + span };
-          const power = (celsius: number) =>
-            stageDerated({ ...stage, ambientC: celsius }).power;
+          const power = (celsius: number) => stageDerated({ ...stage, ambientC: celsius }).power;
           const here = power(ambientC);
           assert.ok(here >= 0 && here <= 600);
           assert.ok(power(ambientC + warmer) <= here);
           if (ambientC > kneeC && ambientC + warmer < kneeC + span)
-            assert.ok(
-              Math.abs(
-                here - power(ambientC + warmer) - (600 * warmer) / span,
-              ) <= 1e-9,
-            );
+            assert.ok(Math.abs(here - power(ambientC + warmer) - (600 * warmer) / span) <= 1e-9);
         },
       ),
       { numRuns: 300 },
@@ -226,8 +209,7 @@ describe("stageDerated", () => {
 
   it("refuses a zero at or below the knee", () => {
     assert.throws(
-      () =>
-        stageDerated({ ratedPower: 600, ambientC: 20, kneeC: 50, zeroC: 50 }),
+      () => stageDerated({ ratedPower: 600, ambientC: 20, kneeC: 50, zeroC: 50 }),
       /zeroC must be above the knee/,
     );
   });

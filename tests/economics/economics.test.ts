@@ -3,26 +3,14 @@ import fc from "fast-check";
 import { evaluate as mathjs } from "mathjs";
 import { evaluate } from "../../functions/downfeed.js";
 import { describe, expect, it } from "vitest";
-import {
-  energyLoss,
-  energyLossSteps,
-  energyLossValues,
-} from "../../src/economics/energy-loss.js";
-import {
-  presentCost,
-  presentCostSteps,
-} from "../../src/economics/present-cost.js";
-import {
-  presentWorth,
-  presentWorthSteps,
-} from "../../src/economics/present-worth.js";
+import { energyLoss, energyLossSteps, energyLossValues } from "../../src/economics/energy-loss.js";
+import { presentCost, presentCostSteps } from "../../src/economics/present-cost.js";
+import { presentWorth, presentWorthSteps } from "../../src/economics/present-worth.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 
 const part = (most: number) =>
-  fc.noBias(
-    fc.integer({ min: 0, max: 1000 }).map((count) => (most * count) / 1000),
-  );
+  fc.noBias(fc.integer({ min: 0, max: 1000 }).map((count) => (most * count) / 1000));
 
 /** Year by year, as a table would. */
 function byLoop(years: number, discountRate: number, priceRise: number) {
@@ -79,17 +67,14 @@ describe("presentWorth", () => {
     [10, "5.6502"],
     [15, "6.8109"],
     [20, "7.4694"],
-  ])(
-    "prints the interest table's factor at 12 %% for %i years, %s",
-    (years, printed) => {
-      const { presentWorthFactor } = presentWorth({
-        years,
-        discountRate: 0.12,
-        priceRise: 0,
-      });
-      assertPrinted(presentWorthFactor, printed);
-    },
-  );
+  ])("prints the interest table's factor at 12 %% for %i years, %s", (years, printed) => {
+    const { presentWorthFactor } = presentWorth({
+      years,
+      discountRate: 0.12,
+      priceRise: 0,
+    });
+    assertPrinted(presentWorthFactor, printed);
+  });
 
   // A worked question (freemathhelp.com, "Finance geometric gradient"): 990 000 next year, 5 % more each year, 4 years, 10 %.
   it("prints 3 361 898.95 for 990 000 a year that rises by 5 %", () => {
@@ -139,9 +124,7 @@ describe("presentWorth", () => {
     ] as const) {
       const payment = { years: 12, discountRate, priceRise };
       const { rateGap, ratesApart } = presentWorth(payment);
-      const found = Number(
-        mathjs(formula, { ...payment, rateGap, ratesApart }),
-      );
+      const found = Number(mathjs(formula, { ...payment, rateGap, ratesApart }));
       const wanted = byLoop(12, discountRate, priceRise);
       assert.ok(Math.abs(found / wanted - 1) < 1e-12, `${found} ${wanted}`);
     }
@@ -166,10 +149,7 @@ describe("presentWorth", () => {
   it("refuses them by name in the cell, for the cost and for the economic area", () => {
     for (const [id, args] of [
       ["PRESENT_COST", [1000, 0.2, 2000, 0, 0.5]],
-      [
-        "CONDUCTOR_ECONOMIC_AREA",
-        [1, 8760, 0.2, 2000, 0, 0.2, 20, "", "", 0.5],
-      ],
+      ["CONDUCTOR_ECONOMIC_AREA", [1, 8760, 0.2, 2000, 0, 0.2, 20, "", "", 0.5]],
     ] as const) {
       const outcome = evaluate(id, args);
       assert.ok(!outcome.ok);
@@ -179,17 +159,12 @@ describe("presentWorth", () => {
   });
 
   it("answers or refuses by name, never with a fault, at any size of its inputs", () => {
-    const size = fc
-      .integer({ min: -290, max: 290 })
-      .map((power) => 10 ** (power / 10));
+    const size = fc.integer({ min: -290, max: 290 }).map((power) => 10 ** (power / 10));
     fc.assert(
       fc.property(size, size, size, size, (years, discountRate, rise, w) => {
         for (const [id, args] of [
           ["PRESENT_COST", [w, w, years, discountRate, rise]],
-          [
-            "CONDUCTOR_ECONOMIC_AREA",
-            [w, w, w, years, discountRate, 1 / w, 20, "", "", rise],
-          ],
+          ["CONDUCTOR_ECONOMIC_AREA", [w, w, w, years, discountRate, 1 / w, 20, "", "", rise]],
         ] as const) {
           const outcome = evaluate(id, args);
           if (!outcome.ok) expect(outcome.argument).toBe("years");
@@ -201,8 +176,7 @@ describe("presentWorth", () => {
 
   it("goes on smoothly between whole years", () => {
     const after = (years: number) =>
-      presentWorth({ years, discountRate: 0.08, priceRise: 0.02 })
-        .presentWorthFactor;
+      presentWorth({ years, discountRate: 0.08, priceRise: 0.02 }).presentWorthFactor;
     assert.ok(after(7) < after(7.25) && after(7.25) < after(8));
     // Of a geometric series a part of a year is what is left when whole years are taken off.
     const rest = after(7.25) - after(7);
@@ -219,8 +193,7 @@ describe("presentWorth", () => {
     fc.assert(
       fc.property(part(0.2), part(0.2), (discountRate, priceRise) => {
         const at = (i: number, e: number) =>
-          presentWorth({ years: 12, discountRate: i, priceRise: e })
-            .presentWorthFactor;
+          presentWorth({ years: 12, discountRate: i, priceRise: e }).presentWorthFactor;
         const here = at(discountRate, priceRise);
         assert.ok(at(discountRate + 0.01, priceRise) < here);
         assert.ok(at(discountRate, priceRise + 0.01) > here);
@@ -333,14 +306,8 @@ describe("energyLoss", () => {
           const losses = profile.map(([loss]) => loss);
           const hours = profile.map(([, lasting]) => lasting);
           const record = energyLoss({ losses, hours });
-          const joules = profile.reduce(
-            (sum, [loss, lasting]) => sum + loss * lasting * 3600,
-            0,
-          );
-          assert.ok(
-            Math.abs(record.energy * 3.6e6 - joules) <=
-              1e-9 * Math.max(1, joules),
-          );
+          const joules = profile.reduce((sum, [loss, lasting]) => sum + loss * lasting * 3600, 0);
+          assert.ok(Math.abs(record.energy * 3.6e6 - joules) <= 1e-9 * Math.max(1, joules));
           assertSteps(
             energyLossSteps({ losses, hours }),
             energyLossValues({ losses, hours }, record),
@@ -351,13 +318,8 @@ describe("energyLoss", () => {
   });
 
   it("notes more hours than a year has, and refuses lists of unequal length", () => {
-    expect(energyLoss({ losses: [1], hours: [8761] }).notes[0]?.code).toBe(
-      "more-than-a-year",
-    );
+    expect(energyLoss({ losses: [1], hours: [8761] }).notes[0]?.code).toBe("more-than-a-year");
     expect(energyLoss({ losses: [1], hours: [8760] }).notes).toEqual([]);
-    assert.throws(
-      () => energyLoss({ losses: [1, 2], hours: [1] }),
-      /hours must be as many/,
-    );
+    assert.throws(() => energyLoss({ losses: [1, 2], hours: [1] }), /hours must be as many/);
   });
 });

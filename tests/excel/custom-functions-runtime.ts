@@ -54,18 +54,13 @@ export function customFunctionsPage(script: string): CustomFunctionsPage {
   function answer({ id, message: { body } }: Sent) {
     for (const { Name, ArgumentInfo } of body.Actions) {
       if (Name !== "SetInvocationArrayResults") continue;
-      for (const [call, ok, value, code = 0] of ArgumentInfo?.Arguments[0] ??
-        [])
+      for (const [call, ok, value, code = 0] of ArgumentInfo?.Arguments[0] ?? [])
         waiting.get(call)?.(
-          ok
-            ? { ok, value }
-            : { ok, message: String(value), code: code as number },
+          ok ? { ok, value } : { ok, message: String(value), code: code as number },
         );
     }
     const response = { statusCode: 200, headers: {}, body: { Results: [] } };
-    bridge.onMessageFromHost?.(
-      JSON.stringify({ id, type: 1, message: response }),
-    );
+    bridge.onMessageFromHost?.(JSON.stringify({ id, type: 1, message: response }));
   }
   const globals = pageGlobals(bridge);
   const context = createContext(globals);
@@ -76,13 +71,9 @@ export function customFunctionsPage(script: string): CustomFunctionsPage {
     globals,
     call(id, parameters) {
       const call = (calls += 1);
-      const result = new Promise<CallResult>((resolve) =>
-        waiting.set(call, resolve),
-      );
+      const result = new Promise<CallResult>((resolve) => waiting.set(call, resolve));
       const entry = [1, 1000, "", [call, id, parameters, "Sheet1!A1", 4], 0];
-      bridge.onMessageFromHost?.(
-        JSON.stringify({ type: 3, message: { entries: [entry] } }),
-      );
+      bridge.onMessageFromHost?.(JSON.stringify({ type: 3, message: { entries: [entry] } }));
       return result;
     },
   };
@@ -93,12 +84,7 @@ interface Bridge {
   onMessageFromHost?: (text: string) => void;
 }
 
-type SentResult = readonly [
-  id: number,
-  ok: boolean,
-  value: unknown,
-  code?: unknown,
-];
+type SentResult = readonly [id: number, ok: boolean, value: unknown, code?: unknown];
 
 interface Sent {
   readonly id: number;

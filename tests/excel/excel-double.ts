@@ -2,12 +2,7 @@
  * A workbook in memory that answers Office.js as Excel does, for as much of Excel as the adapter uses; anything else it
  * refuses by name. Formulas are worked out as in the host in memory.
  */
-import {
-  areaAddress,
-  areaPlace,
-  cellPlace,
-  quotedSheet,
-} from "../../src/plans/addresses.js";
+import { areaAddress, areaPlace, cellPlace, quotedSheet } from "../../src/plans/addresses.js";
 import type { HostValue } from "../../taskpane/hosts/host.js";
 import { plainArea } from "../../taskpane/hosts/areas.js";
 import {
@@ -246,20 +241,12 @@ export class ExcelDouble {
       case ACTION.query:
         return queried(target, action.QueryInfo?.Select ?? [], what);
       case ACTION.method:
-        return (
-          called(target, action.Name, action.ArgumentInfo, resolve) ?? undefined
-        );
+        return called(target, action.Name, action.ArgumentInfo, resolve) ?? undefined;
       case ACTION.set:
-        required(target.set, `setting ${what}`)(
-          action.Name,
-          action.ArgumentInfo?.Arguments?.[0],
-        );
+        required(target.set, `setting ${what}`)(action.Name, action.ArgumentInfo?.Arguments?.[0]);
         return undefined;
       default:
-        throw new Refusal(
-          "ApiNotFound",
-          `${what}: action ${action.ActionType}`,
-        );
+        throw new Refusal("ApiNotFound", `${what}: action ${action.ActionType}`);
     }
   }
 
@@ -279,10 +266,7 @@ export class ExcelDouble {
           return this.rangeTarget(this.selected.sheet, this.selected.address);
         },
         GetActiveCell: () =>
-          this.rangeTarget(
-            this.selected.sheet,
-            this.selected.address.split(/[:,]/)[0] ?? "A1",
-          ),
+          this.rangeTarget(this.selected.sheet, this.selected.address.split(/[:,]/)[0] ?? "A1"),
       },
     };
   }
@@ -290,23 +274,19 @@ export class ExcelDouble {
   private worksheetsTarget(): Target {
     const find = (key: string) =>
       this.state.sheets.find(
-        ({ id, name }) =>
-          id === key || name.toLowerCase() === key.toLowerCase(),
+        ({ id, name }) => id === key || name.toLowerCase() === key.toLowerCase(),
       );
     return {
       items: () => this.state.sheets.map(({ id }) => this.sheetTarget(id)),
       methods: {
         GetItem: (key: string) =>
-          this.sheetTarget(
-            required(find(key), `the sheet ${key}`, "ItemNotFound").id,
-          ),
+          this.sheetTarget(required(find(key), `the sheet ${key}`, "ItemNotFound").id),
         GetItemOrNullObject: (key: string) => {
           const found = find(key);
           return found ? this.sheetTarget(found.id) : NULL_OBJECT;
         },
         Add: (name: string) => {
-          if (find(name))
-            throw new Refusal("ItemAlreadyExists", `a sheet ${name} is there`);
+          if (find(name)) throw new Refusal("ItemAlreadyExists", `a sheet ${name} is there`);
           if (name.length > 31 || /[:\\/?*[\]]/.test(name))
             throw new Refusal("InvalidArgument", `a sheet cannot be ${name}`);
           const sheet = newSheet(`sheet-${this.sheetCount++}`, name);
@@ -326,8 +306,7 @@ export class ExcelDouble {
         "ItemNotFound",
       );
     sheet();
-    const settings = (key: string, value: unknown) =>
-      sheet().settings.set(key, value);
+    const settings = (key: string, value: unknown) => sheet().settings.set(key, value);
     return {
       identity: { Id: id },
       values: { Id: () => id, Name: () => sheet().name },
@@ -380,8 +359,8 @@ export class ExcelDouble {
         GetRange: (address: string) => this.rangeTarget(id, address),
         GetRanges: (addresses: string) => this.settingsTarget(id, addresses),
         GetUsedRangeOrNullObject: () => {
-          const filled = [...(this.values.get(sheet().name) ?? [])].flatMap(
-            ([at, value]) => (value === "" ? [] : [areaPlace(at)]),
+          const filled = [...(this.values.get(sheet().name) ?? [])].flatMap(([at, value]) =>
+            value === "" ? [] : [areaPlace(at)],
           );
           if (filled.length === 0) return NULL_OBJECT;
           const address = areaAddress({
@@ -406,8 +385,7 @@ export class ExcelDouble {
 
   /** Whatever is set on a chart is kept under its path. */
   private chartTarget(id: string, index: number, path = ""): Target {
-    const part = (name: string) => () =>
-      this.chartTarget(id, index, `${path}${name}.`);
+    const part = (name: string) => () => this.chartTarget(id, index, `${path}${name}.`);
     return {
       identity: { Id: `${id}-chart-${index}` },
       parts: {
@@ -434,13 +412,10 @@ export class ExcelDouble {
 
   /** Whatever is set on an area without effect on values is kept under its path. */
   private settingsTarget(id: string, address: string, path = ""): Target {
-    const part = (name: string) => () =>
-      this.settingsTarget(id, address, `${path}${name}.`);
+    const part = (name: string) => () => this.settingsTarget(id, address, `${path}${name}.`);
     return {
       identity: {
-        _ReferenceId: this.referenceTo(() =>
-          this.settingsTarget(id, address, path),
-        ),
+        _ReferenceId: this.referenceTo(() => this.settingsTarget(id, address, path)),
       },
       parts: {
         Format: part("Format"),
@@ -480,10 +455,8 @@ export class ExcelDouble {
     const isPlain = /^[A-Z]+\d+(:[A-Z]+\d+)?$/.test(address);
     if (!isPlain && !/^([A-Z]+:[A-Z]+|\d+:\d+)$/.test(address))
       throw new Refusal("InvalidArgument", `${address} is no address`);
-    const cells = <T>(read: (at: string) => T) =>
-      addressesIn(address).map((row) => row.map(read));
-    const valueAt = (at: string): HostValue =>
-      this.values.get(sheet().name)?.get(at) ?? "";
+    const cells = <T>(read: (at: string) => T) => addressesIn(address).map((row) => row.map(read));
+    const valueAt = (at: string): HostValue => this.values.get(sheet().name)?.get(at) ?? "";
     return {
       ...settings,
       identity: {
@@ -498,8 +471,7 @@ export class ExcelDouble {
         Values: () => cells((at) => shownValue(valueAt(at))),
         ValueTypes: () => cells((at) => valueType(valueAt(at))),
         Formulas: () => cells((at) => this.formulaAt(sheet(), at)),
-        NumberFormat: () =>
-          cells((at) => sheet().cells.get(at)?.format ?? "General"),
+        NumberFormat: () => cells((at) => sheet().cells.get(at)?.format ?? "General"),
       },
       parts: {
         ...settings.parts,
@@ -540,9 +512,7 @@ export class ExcelDouble {
         },
         GetSpillParentOrNullObject: () => {
           const anchor = this.anchorOf(sheet(), address);
-          return anchor === undefined
-            ? NULL_OBJECT
-            : this.rangeTarget(id, anchor);
+          return anchor === undefined ? NULL_OBJECT : this.rangeTarget(id, anchor);
         },
       },
       set: (property, value) => {
@@ -553,10 +523,7 @@ export class ExcelDouble {
           row.forEach((at, column) => {
             const given = rows[rowIndex]?.[column];
             if (given === undefined)
-              throw new Refusal(
-                "InvalidArgument",
-                `${property}: shape of ${address}`,
-              );
+              throw new Refusal("InvalidArgument", `${property}: shape of ${address}`);
             if (given === null) return;
             const cell = sheet().cells.get(at) ?? { content: "" };
             sheet().cells.set(at, write(cell, given));
@@ -585,36 +552,26 @@ export class ExcelDouble {
       .map(([address]) => ({ address, place: cellPlace(address) }))
       .filter(({ place }) => place.row <= row && place.column <= column)
       .sort(
-        (one, other) =>
-          other.place.row - one.place.row ||
-          other.place.column - one.place.column,
+        (one, other) => other.place.row - one.place.row || other.place.column - one.place.column,
       )[0]?.address;
   }
 
   private namesTarget(): Target {
     const find = (key: string) =>
-      this.state.names.find(
-        ({ name }) => name.toLowerCase() === key.toLowerCase(),
-      );
+      this.state.names.find(({ name }) => name.toLowerCase() === key.toLowerCase());
     return {
       items: () => this.state.names.map(({ name }) => this.nameTarget(name)),
       methods: {
         GetItem: (key: string) =>
-          this.nameTarget(
-            required(find(key), `the name ${key}`, "ItemNotFound").name,
-          ),
+          this.nameTarget(required(find(key), `the name ${key}`, "ItemNotFound").name),
         GetItemOrNullObject: (key: string) => {
           const found = find(key);
           return found ? this.nameTarget(found.name) : NULL_OBJECT;
         },
         Add: (name: string, range: Target) => {
-          if (find(name))
-            throw new Refusal("ItemAlreadyExists", `a name ${name} is there`);
+          if (find(name)) throw new Refusal("ItemAlreadyExists", `a name ${name} is there`);
           const address = String(range.values?.["Address"]?.());
-          const { sheet, address: area } = required(
-            plainArea(address),
-            address,
-          );
+          const { sheet, address: area } = required(plainArea(address), address);
           this.state.names.push({
             name,
             formula: `=${shownSheet(sheet)}!${area.replace(/([A-Z]+)(\d+)/g, "$$$1$$$2")}`,
@@ -642,9 +599,7 @@ export class ExcelDouble {
       },
       methods: {
         Delete: () => {
-          this.state.names = this.state.names.filter(
-            (one) => one.name !== name,
-          );
+          this.state.names = this.state.names.filter((one) => one.name !== name);
         },
       },
     };
@@ -668,11 +623,8 @@ export class ExcelDouble {
       const area = plainArea(formula);
       return area ? [{ name, area }] : [];
     });
-    const sheets = new Map(
-      this.state.sheets.map(({ name, cells }) => [name, cells]),
-    );
-    if (this.way.calculates)
-      this.values = calculated({ sheets, names }, this.namespace);
+    const sheets = new Map(this.state.sheets.map(({ name, cells }) => [name, cells]));
+    if (this.way.calculates) this.values = calculated({ sheets, names }, this.namespace);
     for (const { id } of this.state.sheets) {
       this.tell(EVENT.changed, {
         address: "A1",
@@ -689,24 +641,16 @@ export class ExcelDouble {
   }
 }
 
-const EVENT_METHODS: Readonly<Record<string, () => unknown>> =
-  Object.fromEntries(
-    [
-      "DataChanged",
-      "Calculated",
-      "SelectionChanged",
-      "Activated",
-      "Added",
-      "Deleted",
-    ].flatMap((event): [string, () => unknown][] => [
+const EVENT_METHODS: Readonly<Record<string, () => unknown>> = Object.fromEntries(
+  ["DataChanged", "Calculated", "SelectionChanged", "Activated", "Added", "Deleted"].flatMap(
+    (event): [string, () => unknown][] => [
       [`_Register${event}Event`, () => undefined],
       [`_Unregister${event}Event`, () => undefined],
-    ]),
-  );
+    ],
+  ),
+);
 
-const CELL_WRITERS: Readonly<
-  Record<string, (cell: StoredCell, given: unknown) => StoredCell>
-> = {
+const CELL_WRITERS: Readonly<Record<string, (cell: StoredCell, given: unknown) => StoredCell>> = {
   NumberFormat: (cell, given) => ({ ...cell, format: String(given) }),
   Formulas: (cell, given) => ({ ...cell, content: entered(given) }),
 };
@@ -751,14 +695,7 @@ function newSheet(id: string, name: string): SheetState {
 }
 
 function listed({ sheets, names }: State) {
-  return [
-    names,
-    sheets.map(({ cells, settings, ...sheet }) => [
-      sheet,
-      [...cells],
-      [...settings],
-    ]),
-  ];
+  return [names, sheets.map(({ cells, settings, ...sheet }) => [sheet, [...cells], [...settings]])];
 }
 
 function queried(target: Target, select: readonly string[], what: string) {
@@ -784,25 +721,17 @@ function called(
     const path = ReferencedObjectPathIds[index];
     return path ? resolve(path) : argument;
   });
-  return required(
-    target.methods?.[method],
-    `the method ${method}`,
-  )(...(args as never[]));
+  return required(target.methods?.[method], `the method ${method}`)(...(args as never[]));
 }
 
 /** @throws {Refusal} */
-function required<T>(
-  found: T | undefined,
-  what: string,
-  code = "ApiNotFound",
-): T {
+function required<T>(found: T | undefined, what: string, code = "ApiNotFound"): T {
   if (found === undefined) throw new Refusal(code, `${what} is not there`);
   return found;
 }
 
 function wireError(error: unknown, what: string): WireError {
-  if (!(error instanceof Refusal) && !(error instanceof ExcelRefusal))
-    throw error;
+  if (!(error instanceof Refusal) && !(error instanceof ExcelRefusal)) throw error;
   return { Code: error.code, Message: error.message, Location: what };
 }
 

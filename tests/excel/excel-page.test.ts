@@ -8,14 +8,7 @@ import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
 import type { Browser, Page } from "playwright-core";
 import sirv from "sirv";
-import {
-  afterAll,
-  afterEach,
-  beforeAll,
-  beforeEach,
-  describe,
-  it,
-} from "vitest";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, it } from "vitest";
 import { catalogue } from "../../functions/catalogue.js";
 import { buildIfStale, DIST } from "../../scripts/build.mjs";
 import { launchChromium } from "../helpers/chromium.js";
@@ -79,8 +72,7 @@ beforeEach(async () => {
   faults = [];
   page.on("pageerror", (error) => faults.push(error.message));
   page.on("console", (message) => {
-    if (message.text().includes("Content Security Policy"))
-      faults.push(message.text());
+    if (message.text().includes("Content Security Policy")) faults.push(message.text());
   });
 });
 
@@ -88,8 +80,7 @@ afterEach(() => page.close());
 
 function officeAnswers(files: Readonly<Record<string, string>>) {
   return page.route(`${OFFICE}**`, (route) => {
-    const name =
-      new URL(route.request().url()).pathname.split("/").at(-1) ?? "";
+    const name = new URL(route.request().url()).pathname.split("/").at(-1) ?? "";
     const body = files[name];
     return body === undefined
       ? route.abort()
@@ -112,10 +103,7 @@ async function openInExcel(namespace: string): Promise<ExcelDouble> {
   });
   await officeAnswers({
     "office.js": OFFICE_JS,
-    [LIBRARY]: readFileSync(
-      `node_modules/@microsoft/office-js/dist/${LIBRARY}`,
-      "utf8",
-    ),
+    [LIBRARY]: readFileSync(`node_modules/@microsoft/office-js/dist/${LIBRARY}`, "utf8"),
     "double.js": DOUBLE_JS,
   });
   await page.goto(`${origin}/taskpane.html?namespace=${namespace}`);
@@ -152,8 +140,7 @@ describe("the add-in's page in Excel", () => {
     await page.locator(".feed-main").first().click();
     // A function, not a string: the page's own policy forbids evaluating text.
     await page.waitForFunction(
-      () =>
-        ((globalThis as { startups?: unknown[] }).startups ?? []).length > 0,
+      () => ((globalThis as { startups?: unknown[] }).startups ?? []).length > 0,
     );
     assert.deepEqual(excel.sheetNames(), [
       "Start",
@@ -193,10 +180,7 @@ describe("the add-in's page in Excel", () => {
     const asked = new Set<string>();
     page.on("request", (request) => asked.add(new URL(request.url()).origin));
     await openInExcel("FEED");
-    assert.deepEqual(
-      [...asked].sort(),
-      [origin, "https://appsforoffice.microsoft.com"].sort(),
-    );
+    assert.deepEqual([...asked].sort(), [origin, "https://appsforoffice.microsoft.com"].sort());
   });
 });
 
@@ -230,13 +214,7 @@ describe("a plan's picture for Excel", () => {
     const bytes = Buffer.from(await png(picture), "base64");
     // PNG specification (W3C), section 11.2.2: width and height stand first in the header chunk.
     assert.equal(bytes.toString("latin1", 1, 4), "PNG");
-    assert.deepEqual(
-      [bytes.readUInt32BE(16), bytes.readUInt32BE(20)],
-      [60, 40],
-    );
-    await assert.rejects(
-      png({ ...picture, svg: "no drawing" }),
-      /"a red field" cannot be drawn/,
-    );
+    assert.deepEqual([bytes.readUInt32BE(16), bytes.readUInt32BE(20)], [60, 40]);
+    await assert.rejects(png({ ...picture, svg: "no drawing" }), /"a red field" cannot be drawn/);
   });
 });

@@ -1,11 +1,7 @@
 /** What the adapter asks of Excel beyond the contract that all hosts keep. */
 import assert from "node:assert/strict";
 import { afterEach, beforeEach, describe, it } from "vitest";
-import type {
-  PlanChart,
-  SheetPlan,
-  WorkbookPlan,
-} from "../../src/plans/sheet-plan.js";
+import type { PlanChart, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { writtenCell } from "../../taskpane/hosts/excel-cells.js";
 import { excelHost } from "../../taskpane/hosts/excel-host.js";
 import { notesAsRemarks } from "../../taskpane/hosts/excel-remarks.js";
@@ -42,9 +38,8 @@ function methodsSent(): readonly string[] {
 
 /** The requests that change something. */
 function writingRequests(): number {
-  return excel.requests.filter(({ Actions }) =>
-    Actions.some(({ ActionType }) => ActionType === 4),
-  ).length;
+  return excel.requests.filter(({ Actions }) => Actions.some(({ ActionType }) => ActionType === 4))
+    .length;
 }
 
 function onlySheet(sheet: Partial<SheetPlan>): WorkbookPlan {
@@ -86,9 +81,7 @@ describe("an insertion in Excel", () => {
     assert.equal(setting("Format.Font.Bold A1"), true);
     assert.equal(setting("Format.Font.Size A1"), 16);
     assert.equal(setting("Format.HorizontalAlignment B2"), "Right");
-    const sides = excel
-      .settings("Inputs")
-      .filter((key) => /Borders.*Style B6$/.test(key));
+    const sides = excel.settings("Inputs").filter((key) => /Borders.*Style B6$/.test(key));
     assert.ok(sides.length > 0, "an input has a border");
   });
 
@@ -119,9 +112,7 @@ describe("an insertion in Excel", () => {
 
   it("leaves a bound out that is no bound", async () => {
     const area = { area: "A1", kind: "number", message: "more" } as const;
-    await host.insert(
-      onlySheet({ validations: [{ ...area, least: 0, most: Infinity }] }),
-    );
+    await host.insert(onlySheet({ validations: [{ ...area, least: 0, most: Infinity }] }));
     assert.deepEqual(excel.setting("One", "DataValidation.Rule A1"), {
       decimal: { formula1: 0, operator: "GreaterThanOrEqualTo" },
     });
@@ -130,10 +121,7 @@ describe("an insertion in Excel", () => {
   it("paints by native formulas", async () => {
     await host.insert(contractPlan);
     const path = "ConditionalFormats.Custom.Custom";
-    assert.equal(
-      excel.setting("Inputs", `${path}.Rule.Formula B2:B3`),
-      "=B2>300",
-    );
+    assert.equal(excel.setting("Inputs", `${path}.Rule.Formula B2:B3`), "=B2>300");
     assert.match(
       String(excel.setting("Inputs", `${path}.Format.Fill.Color B2:B3`)),
       /^#[\da-f]{6}$/,
@@ -152,12 +140,8 @@ describe("an insertion in Excel", () => {
 
   it("writes the anchor of a spill only", async () => {
     await host.insert(contractPlan);
-    assert.equal(
-      excel.storedAt("Budget", "H10")?.content,
-      "=FEED.CHAIN_SOLVE(Ridge_Feed)",
-    );
-    for (const at of ["I10", "H11", "S13"])
-      assert.equal(excel.storedAt("Budget", at), undefined);
+    assert.equal(excel.storedAt("Budget", "H10")?.content, "=FEED.CHAIN_SOLVE(Ridge_Feed)");
+    for (const at of ["I10", "H11", "S13"]) assert.equal(excel.storedAt("Budget", at), undefined);
   });
 
   it("has Excel load the add-in with the workbook from then on", async () => {
@@ -232,9 +216,7 @@ describe("a chart of a plan in Excel", () => {
   });
 
   it("tells its series apart by dashes and marks", async () => {
-    await host.insert(
-      planOf(scatter, { ...scatter, kind: "line", series: ["line", "line"] }),
-    );
+    await host.insert(planOf(scatter, { ...scatter, kind: "line", series: ["line", "line"] }));
     const [first, second] = excel.charts("One");
     assert.equal(first?.["Series.0.MarkerStyle"], "None");
     assert.equal(first?.["Series.1.Format.Line.LineStyle"], "None");
@@ -277,8 +259,7 @@ describe("every budget that the pane offers", () => {
         for (const { at, value, formula } of cells) {
           const stored = excel.storedAt(sheets[key] ?? "", at)?.content ?? "";
           if (value !== undefined) assert.equal(stored, value, `${key}!${at}`);
-          else if (formula !== undefined)
-            assert.match(String(stored), /^=[^{}]*$/, `${key}!${at}`);
+          else if (formula !== undefined) assert.match(String(stored), /^=[^{}]*$/, `${key}!${at}`);
         }
     },
   );
@@ -292,10 +273,7 @@ describe("an insertion that fails in Excel", () => {
     };
     await assert.rejects(host.insert(contractPlan), (error) => {
       assert.ok(error instanceof HostError);
-      assert.match(
-        error.message,
-        /nothing was changed .*workbook is protected/,
-      );
+      assert.match(error.message, /nothing was changed .*workbook is protected/);
       return true;
     });
   });
@@ -314,10 +292,8 @@ describe("an insertion that fails in Excel", () => {
 
   it("says so when it could not be taken away again", async () => {
     excel.beforeAction = (what) => {
-      if (what === "Range.Formulas")
-        throw new ExcelRefusal("GeneralException", "no cells");
-      if (what === "Worksheet.Delete")
-        throw new ExcelRefusal("GeneralException", "no deletion");
+      if (what === "Range.Formulas") throw new ExcelRefusal("GeneralException", "no cells");
+      if (what === "Worksheet.Delete") throw new ExcelRefusal("GeneralException", "no deletion");
     };
     await assert.rejects(
       host.insert(contractPlan),
@@ -437,9 +413,7 @@ describe("reading in Excel", () => {
     ]);
     const loads = excel.requests
       .slice(before)
-      .filter(({ Actions }) =>
-        Actions.some(({ ActionType }) => ActionType === 2),
-      );
+      .filter(({ Actions }) => Actions.some(({ ActionType }) => ActionType === 2));
     assert.equal(loads.length, 1);
   });
 
@@ -458,11 +432,7 @@ describe("reading in Excel", () => {
   });
 
   it("keeps formulas that are written alike in several cells", async () => {
-    await host.write({ sheet: "Start", address: "A1:A3" }, [
-      [7],
-      ["=$A$1*2"],
-      ["=$A$1*2"],
-    ]);
+    await host.write({ sheet: "Start", address: "A1:A3" }, [[7], ["=$A$1*2"], ["=$A$1*2"]]);
     const [content] = await host.read([{ sheet: "Start", address: "A1:A3" }]);
     assert.deepEqual(content?.formulas, [[""], ["=$A$1*2"], ["=$A$1*2"]]);
   });

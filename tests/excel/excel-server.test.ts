@@ -3,10 +3,7 @@ import { X509Certificate } from "node:crypto";
 import { get } from "node:https";
 import type { AddressInfo } from "node:net";
 import { describe, it } from "vitest";
-import {
-  type CertificateTool,
-  serverCertificate,
-} from "../../scripts/certificate.mjs";
+import { type CertificateTool, serverCertificate } from "../../scripts/certificate.mjs";
 import { byHand, serve, untrusted } from "../../scripts/excel.mjs";
 import { DEVELOPMENT_ORIGIN } from "../../scripts/manifest.mjs";
 
@@ -18,14 +15,11 @@ const installs: CertificateTool = {
 
 describe("the certificate of the development server", () => {
   it("is the installed one where the system knows its issuer", async () => {
-    assert.deepEqual(
-      await serverCertificate({ install: true, tool: installs }),
-      {
-        key: "key",
-        cert: "certificate",
-        isTrusted: true,
-      },
-    );
+    assert.deepEqual(await serverCertificate({ install: true, tool: installs }), {
+      key: "key",
+      cert: "certificate",
+      isTrusted: true,
+    });
   });
 
   it("is never said to be trusted when installing failed, aloud or silently", async () => {

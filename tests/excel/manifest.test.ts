@@ -14,9 +14,7 @@ import packageJson from "../../package.json" with { type: "json" };
 import { descendants, type XmlElement, xmlTree } from "./xml-tree.js";
 
 const ORIGIN = "https://example.org/downfeed";
-const production = xmlTree(
-  await manifestText({ origin: ORIGIN, development: false }),
-);
+const production = xmlTree(await manifestText({ origin: ORIGIN, development: false }));
 const development = xmlTree(await manifestText(manifestPlace({})));
 
 function all(tree: XmlElement, name: string): readonly XmlElement[] {
@@ -32,10 +30,7 @@ function one(tree: XmlElement, name: string): XmlElement {
 function resources(tree: XmlElement): ReadonlyMap<string, string> {
   return new Map(
     one(tree, "Resources").children.flatMap(({ children }) =>
-      children.map(({ attributes: { id = "", DefaultValue = "" } }) => [
-        id,
-        DefaultValue,
-      ]),
+      children.map(({ attributes: { id = "", DefaultValue = "" } }) => [id, DefaultValue]),
     ),
   );
 }
@@ -85,10 +80,7 @@ describe.each([
     const used = descendants(tree)
       .map(({ attributes }) => attributes["resid"])
       .filter((resid) => resid !== undefined);
-    assert.deepEqual(
-      [...new Set(used)].sort(),
-      [...resources(tree).keys()].sort(),
-    );
+    assert.deepEqual([...new Set(used)].sort(), [...resources(tree).keys()].sort());
     for (const id of used) assert.ok(id.length <= 32, id);
   });
 
@@ -103,9 +95,7 @@ describe.each([
     ].map(({ attributes }) => attributes["resid"]);
     assert.equal(pages.length, 4);
     assert.equal(new Set(pages).size, 1);
-    assert.ok(
-      pages[0] && resources(tree).get(pages[0])?.includes("taskpane.html"),
-    );
+    assert.ok(pages[0] && resources(tree).get(pages[0])?.includes("taskpane.html"));
   });
 
   it("opens the same page by itself and as the shared runtime", () => {
@@ -129,10 +119,7 @@ describe.each([
 
   it("asks for the requirement sets that the add-in uses without asking", () => {
     assert.deepEqual(
-      all(tree, "Set").map(({ attributes }) => [
-        attributes["Name"],
-        attributes["MinVersion"],
-      ]),
+      all(tree, "Set").map(({ attributes }) => [attributes["Name"], attributes["MinVersion"]]),
       [
         ["SharedRuntime", "1.1"],
         ["CustomFunctionsRuntime", "1.3"],
@@ -143,11 +130,8 @@ describe.each([
 
   it("keeps its texts within their lengths", () => {
     const texts = (name: string) =>
-      one(tree, name).children.map(
-        ({ attributes }) => attributes["DefaultValue"] ?? "",
-      );
-    for (const text of texts("bt:ShortStrings"))
-      assert.match(text, /^.{1,125}$/);
+      one(tree, name).children.map(({ attributes }) => attributes["DefaultValue"] ?? "");
+    for (const text of texts("bt:ShortStrings")) assert.match(text, /^.{1,125}$/);
     for (const text of [
       ...texts("bt:LongStrings"),
       all(tree, "Description")[0]?.attributes["DefaultValue"] ?? "",
@@ -180,16 +164,11 @@ describe("manifestText", () => {
       .map(({ attributes }) => attributes["DefaultValue"] ?? "")
       .filter((value) => value.includes("://"));
     assert.ok(addresses.length > 10);
-    for (const address of addresses)
-      assert.ok(address.startsWith(`${ORIGIN}/`), address);
+    for (const address of addresses) assert.ok(address.startsWith(`${ORIGIN}/`), address);
   });
 
   it("refuses an origin that Excel would not load", async () => {
-    for (const origin of [
-      "http://example.org",
-      "https://example.org/?a=1",
-      "example",
-    ])
+    for (const origin of ["http://example.org", "https://example.org/?a=1", "example"])
       await assert.rejects(manifestText({ origin, development: false }));
   });
 
@@ -212,10 +191,7 @@ describe("what is written to the served folder", () => {
         if (!id.startsWith("Icon.")) continue;
         const path = join(folder, address.slice(ORIGIN.length));
         assert.ok((await stat(path)).size > 0);
-        assert.deepEqual(pngSize(await readFile(path)), [
-          Number(id.slice(5)),
-          Number(id.slice(5)),
-        ]);
+        assert.deepEqual(pngSize(await readFile(path)), [Number(id.slice(5)), Number(id.slice(5))]);
       }
     } finally {
       await rm(folder, { recursive: true });

@@ -112,9 +112,7 @@ function library(): Library {
 
 function loadLibrary(): void {
   Object.assign(globalThis, pageGlobals());
-  runInThisContext(
-    readFileSync(`node_modules/@microsoft/office-js/dist/${LIBRARY}`, "utf8"),
-  );
+  runInThisContext(readFileSync(`node_modules/@microsoft/office-js/dist/${LIBRARY}`, "utf8"));
   const { OSF, OfficeExtension, Office } = library();
   OSF.DDA ??= {} as Library["OSF"]["DDA"];
   OSF.DDA.RichApi ??= {} as Library["OSF"]["DDA"]["RichApi"];
@@ -123,9 +121,7 @@ function loadLibrary(): void {
     const request = JSON.parse(String(message[4])) as WireRequest;
     const body = JSON.stringify({ ...answering(request), TraceIds: [] });
     // Never before the call has returned, as over a wire.
-    setTimeout(() =>
-      callback({ status: "succeeded", value: { data: [200, [], body] } }),
-    );
+    setTimeout(() => callback({ status: "succeeded", value: { data: [200, [], body] } }));
   };
   OfficeExtension._internalConfig.appendTypeNameToObjectPathInfo = true;
   OfficeExtension._testSetRichApiMessageReadyImpl(async () => undefined);

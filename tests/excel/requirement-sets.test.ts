@@ -26,13 +26,10 @@ const files = readdirSync(FOLDER)
   .map((name) => `${FOLDER}/${name}`);
 
 function usedMembers(): readonly Used[] {
-  const { config } = ts.readConfigFile("tsconfig.json", (path) =>
-    ts.sys.readFile(path),
-  ) as { config: { compilerOptions: unknown } };
-  const { options } = ts.convertCompilerOptionsFromJson(
-    config.compilerOptions,
-    ".",
-  );
+  const { config } = ts.readConfigFile("tsconfig.json", (path) => ts.sys.readFile(path)) as {
+    config: { compilerOptions: unknown };
+  };
+  const { options } = ts.convertCompilerOptionsFromJson(config.compilerOptions, ".");
   const program = ts.createProgram(files, options);
   const checker = program.getTypeChecker();
   return files.flatMap((file) => {
@@ -41,20 +38,15 @@ function usedMembers(): readonly Used[] {
     const used: Used[] = [];
     const note = (symbol: ts.Symbol | undefined, member: string) => {
       for (const declaration of symbol?.declarations ?? []) {
-        if (!declaration.getSourceFile().fileName.includes("office-js"))
-          continue;
-        const set = /\[Api set: ExcelApi (\S+)\]/.exec(
-          declaration.getFullText(),
-        )?.[1];
-        if (set)
-          used.push({ file: file.slice(FOLDER.length + 1), member, set });
+        if (!declaration.getSourceFile().fileName.includes("office-js")) continue;
+        const set = /\[Api set: ExcelApi (\S+)\]/.exec(declaration.getFullText())?.[1];
+        if (set) used.push({ file: file.slice(FOLDER.length + 1), member, set });
       }
     };
     const visit = (node: ts.Node): void => {
       if (ts.isPropertyAccessExpression(node))
         note(checker.getSymbolAtLocation(node.name), node.name.text);
-      if (ts.isBindingElement(node) && ts.isObjectBindingPattern(node.parent))
-        noteBound(node);
+      if (ts.isBindingElement(node) && ts.isObjectBindingPattern(node.parent)) noteBound(node);
       if (ts.isObjectLiteralExpression(node)) noteLiteral(node);
       if (ts.isCallExpression(node)) noteLoaded(node);
       ts.forEachChild(node, visit);
@@ -68,40 +60,28 @@ function usedMembers(): readonly Used[] {
       const type = checker.getContextualType(node);
       for (const property of node.properties)
         if (property.name)
-          note(
-            type?.getProperty(property.name.getText()),
-            property.name.getText(),
-          );
+          note(type?.getProperty(property.name.getText()), property.name.getText());
         else if (ts.isSpreadAssignment(property)) {
           const spread = checker.getTypeAtLocation(property.expression);
-          for (const { name } of spread.getProperties())
-            note(type?.getProperty(name), name);
+          for (const { name } of spread.getProperties()) note(type?.getProperty(name), name);
         }
     };
     /** `load("items/name,items/type")`: each word is a member too. */
     const noteLoaded = ({ expression, arguments: args }: ts.CallExpression) => {
       const [words] = args;
-      if (
-        !ts.isPropertyAccessExpression(expression) ||
-        expression.name.text !== "load" ||
-        !words
-      )
+      if (!ts.isPropertyAccessExpression(expression) || expression.name.text !== "load" || !words)
         return;
       assert.ok(ts.isStringLiteral(words), `${file}: load takes plain words`);
       const owner = checker.getTypeAtLocation(expression.expression);
       for (const path of words.text.split(","))
         path.split("/").reduce(
           (types, word) => {
-            const symbols = types.flatMap(
-              (type) => type.getProperty(word) ?? [],
-            );
+            const symbols = types.flatMap((type) => type.getProperty(word) ?? []);
             assert.ok(symbols.length > 0, `${file}: nothing has a ${word}`);
             for (const symbol of symbols) note(symbol, word);
             return symbols.map((symbol) => {
               const type = checker.getTypeOfSymbol(symbol);
-              return (
-                checker.getIndexTypeOfType(type, ts.IndexKind.Number) ?? type
-              );
+              return checker.getIndexTypeOfType(type, ts.IndexKind.Number) ?? type;
             });
           },
           owner.isUnion() ? owner.types : [owner],

@@ -22,18 +22,14 @@ export function xmlTree(xml: string): XmlElement {
   )) {
     const parent = open.at(-1) as Open;
     if (closing) {
-      if (parent.name !== name)
-        throw new Error(`</${name}> closes <${parent.name}>`);
+      if (parent.name !== name) throw new Error(`</${name}> closes <${parent.name}>`);
       open.pop();
       continue;
     }
     const element: Open = {
       name,
       attributes: Object.fromEntries(
-        [...rest.matchAll(/([\w:]+)="([^"]*)"/g)].map(([, key, value]) => [
-          key,
-          value,
-        ]),
+        [...rest.matchAll(/([\w:]+)="([^"]*)"/g)].map(([, key, value]) => [key, value]),
       ),
       children: [],
       text: text.trim(),

@@ -1,10 +1,7 @@
 /** A feed in which every column of every block is used by some row. */
 import { block, type TypedFeed } from "./typed-feed.js";
 
-const POINTS = [1, 2, 3, 4, 5, 6].flatMap((at) => [
-  `Load ${at} W`,
-  `Efficiency ${at}`,
-]);
+const POINTS = [1, 2, 3, 4, 5, 6].flatMap((at) => [`Load ${at} W`, `Efficiency ${at}`]);
 
 export const everyColumn: TypedFeed = {
   blocks: [
@@ -351,23 +348,7 @@ export const everyColumn: TypedFeed = {
         0.05,
         "listed",
       ],
-      [
-        "Heater",
-        "Diode",
-        "Mast",
-        "heater",
-        48,
-        1,
-        "none",
-        120,
-        null,
-        0,
-        30,
-        60,
-        null,
-        null,
-        null,
-      ],
+      ["Heater", "Diode", "Mast", "heater", 48, 1, "none", 120, null, 0, 30, 60, null, null, null],
       [
         "Lamps",
         "Tail",
@@ -402,23 +383,7 @@ export const everyColumn: TypedFeed = {
         null,
         null,
       ],
-      [
-        "Fan",
-        "Old",
-        "Mast",
-        "power",
-        null,
-        1,
-        null,
-        15,
-        null,
-        null,
-        null,
-        null,
-        null,
-        null,
-        null,
-      ],
+      ["Fan", "Old", "Mast", "power", null, 1, null, 15, null, null, null, null, null, null, null],
     ),
     block(
       [

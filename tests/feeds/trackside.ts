@@ -3,12 +3,7 @@
  * a solver of his own, a damped sweep from no load, with the margin and without tolerances.
  */
 import type { Cell } from "../../functions/cells.js";
-import {
-  askedFor,
-  block,
-  type PrintedCase,
-  type TypedFeed,
-} from "./typed-feed.js";
+import { askedFor, block, type PrintedCase, type TypedFeed } from "./typed-feed.js";
 
 export interface TracksideChoice {
   /** On a cold night the heater draws 200 W; the columns of all other modes have none. */
@@ -26,8 +21,7 @@ export function trackside({
   pointSize = "6 mm²",
   pointMachines = 2,
 }: TracksideChoice = {}): TypedFeed {
-  const heats: readonly Cell[] =
-    heater === "on" ? ["none", 200, "none"] : [0, 0, 0];
+  const heats: readonly Cell[] = heater === "on" ? ["none", 200, "none"] : [0, 0, 0];
   return {
     blocks: [
       block(
@@ -67,56 +61,13 @@ export function trackside({
           "Within s",
           "Breaks A",
         ],
-        [
-          "Hut fuse",
-          "Traction tap",
-          "Hut",
-          "fuse",
-          10,
-          16,
-          1000,
-          80,
-          0.4,
-          10000,
-        ],
-        [
-          "Cabinet isolator",
-          "Trackside cable",
-          "Cabinet",
-          "isolator",
-          4,
-          25,
-          1000,
-        ],
+        ["Hut fuse", "Traction tap", "Hut", "fuse", 10, 16, 1000, 80, 0.4, 10000],
+        ["Cabinet isolator", "Trackside cable", "Cabinet", "isolator", 4, 25, 1000],
       ),
       block(
-        [
-          "Cable",
-          "Fed from",
-          "Location",
-          "Length (m)",
-          "Size",
-          "Build",
-          "Conductor at most (°C)",
-        ],
-        [
-          "Trackside cable",
-          "Hut fuse",
-          "Hut; Track; Cabinet",
-          850,
-          "10 mm²",
-          "class 2",
-          60,
-        ],
-        [
-          "Point cable",
-          "Cabinet bus",
-          "Cabinet; Track",
-          22,
-          pointSize,
-          "class 5 tinned",
-          60,
-        ],
+        ["Cable", "Fed from", "Location", "Length (m)", "Size", "Build", "Conductor at most (°C)"],
+        ["Trackside cable", "Hut fuse", "Hut; Track; Cabinet", 850, "10 mm²", "class 2", 60],
+        ["Point cable", "Cabinet bus", "Cabinet; Track", 22, pointSize, "class 5 tinned", 60],
       ),
       block(
         [
@@ -129,16 +80,7 @@ export function trackside({
           "Tolerance",
           "Isolation",
         ],
-        [
-          "Cabinet bus",
-          "Cabinet isolator",
-          "Cabinet",
-          "Bus 16",
-          3,
-          2,
-          tolerance,
-          "reinforced",
-        ],
+        ["Cabinet bus", "Cabinet isolator", "Cabinet", "Bus 16", 3, 2, tolerance, "reinforced"],
         ["24 V logic", "Cabinet bus", "Cabinet", "24 V 15 A", 1, 1],
       ),
       block(
@@ -172,80 +114,15 @@ export function trackside({
           "Lowest V",
           "Highest V",
         ],
-        [
-          "Point machines",
-          "Point cable",
-          "Track",
-          "power",
-          null,
-          pointMachines,
-          0,
-          0,
-          350,
-          24,
-          60,
-        ],
-        [
-          "Interlocking",
-          "24 V logic",
-          "Cabinet",
-          "power",
-          null,
-          1,
-          90,
-          110,
-          130,
-          21.6,
-          28,
-        ],
-        [
-          "Radio",
-          "24 V logic",
-          "Cabinet",
-          "power",
-          null,
-          1,
-          15,
-          45,
-          90,
-          21.6,
-          28,
-        ],
-        [
-          "Axle counters",
-          "24 V logic",
-          "Track",
-          "power",
-          null,
-          4,
-          6,
-          6,
-          6,
-          21.6,
-          28,
-        ],
-        [
-          "Signal LEDs",
-          "24 V logic",
-          "Track",
-          "current",
-          null,
-          1,
-          0.6,
-          1.2,
-          1.2,
-        ],
+        ["Point machines", "Point cable", "Track", "power", null, pointMachines, 0, 0, 350, 24, 60],
+        ["Interlocking", "24 V logic", "Cabinet", "power", null, 1, 90, 110, 130, 21.6, 28],
+        ["Radio", "24 V logic", "Cabinet", "power", null, 1, 15, 45, 90, 21.6, 28],
+        ["Axle counters", "24 V logic", "Track", "power", null, 4, 6, 6, 6, 21.6, 28],
+        ["Signal LEDs", "24 V logic", "Track", "current", null, 1, 0.6, 1.2, 1.2],
         ["Cabinet heater", "Cabinet bus", "Cabinet", "heater", 48, 1, ...heats],
       ),
       block(
-        [
-          "Location",
-          "Coldest (°C)",
-          "Hottest (°C)",
-          "Altitude (m)",
-          "Place",
-          "Access",
-        ],
+        ["Location", "Coldest (°C)", "Hottest (°C)", "Altitude (m)", "Place", "Access"],
         ["Hut", -25, 55, 1500, "wet", "locked"],
         ["Track", -25, 55, 1500, "wet", "enclosed"],
         ["Cabinet", -25, 55, 1500, "wet", "locked"],
@@ -279,11 +156,7 @@ function printed(
     supply,
     supplyPower,
     loadPower,
-    items: [
-      ["Cabinet bus", "Input V", busIn],
-      ["Cabinet bus", "Output V", busOut],
-      ...more,
-    ],
+    items: [["Cabinet bus", "Input V", busIn], ["Cabinet bus", "Output V", busOut], ...more],
   };
 }
 

@@ -12,11 +12,7 @@ export function block(
   ...rows: readonly (readonly Cell[])[]
 ): CellTable {
   const blank = headers.map(() => null);
-  return [
-    headers,
-    ...rows.map((row) => headers.map((_, column) => row[column] ?? null)),
-    blank,
-  ];
+  return [headers, ...rows.map((row) => headers.map((_, column) => row[column] ?? null)), blank];
 }
 
 /** What is asked of both feeds, as printed; what the lists leave open is not asked. */
@@ -49,10 +45,7 @@ export function askedFor(own: Readonly<Record<string, Cell>>): CellTable {
     Currency: "EUR",
     ...own,
   };
-  return block(
-    ["Asked for", "Value", "Unit", "Citation"],
-    ...Object.entries(values),
-  );
+  return block(["Asked for", "Value", "Unit", "Citation"], ...Object.entries(values));
 }
 
 /** A solved case as printed: the case, supply W, load W, then figures of items. */

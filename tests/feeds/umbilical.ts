@@ -2,12 +2,7 @@
  * An umbilical of 1 kV with two stages one behind the other, typed from a practitioner's schedules. Its printed figures
  * come from a solver of his own, a damped sweep from no load, with the margin and without tolerances.
  */
-import {
-  askedFor,
-  block,
-  type PrintedCase,
-  type TypedFeed,
-} from "./typed-feed.js";
+import { askedFor, block, type PrintedCase, type TypedFeed } from "./typed-feed.js";
 
 export interface UmbilicalChoice {
   /** Of the main stage. */
@@ -16,10 +11,7 @@ export interface UmbilicalChoice {
   readonly mainUnits?: number;
 }
 
-export function umbilical({
-  tolerance = 0.01,
-  mainUnits = 2,
-}: UmbilicalChoice = {}): TypedFeed {
+export function umbilical({ tolerance = 0.01, mainUnits = 2 }: UmbilicalChoice = {}): TypedFeed {
   return {
     blocks: [
       block(
@@ -36,19 +28,7 @@ export function umbilical({
           "Shuts down at A",
           "Within s",
         ],
-        [
-          "Topside supply",
-          null,
-          "Deck",
-          960,
-          1000,
-          1040,
-          0.5,
-          1200,
-          6,
-          5.5,
-          0.1,
-        ],
+        ["Topside supply", null, "Deck", 960, 1000, 1040, 0.5, 1200, 6, 5.5, 0.1],
       ),
       block(
         [
@@ -92,16 +72,7 @@ export function umbilical({
           "Tolerance",
           "Isolation",
         ],
-        [
-          "Main stage",
-          "Sea part",
-          "Sea",
-          "Main 10",
-          mainUnits,
-          1,
-          tolerance,
-          "reinforced",
-        ],
+        ["Main stage", "Sea part", "Sea", "Main 10", mainUnits, 1, tolerance, "reinforced"],
         ["Frame 24 V", "Main stage", "Sea", "24 V 15 A", 1, 1],
         ["Node 24 V", "Jumper", "Sea", "24 V 10 A", 1, 1],
       ),
@@ -121,48 +92,9 @@ export function umbilical({
           "Efficiency",
           "Input capacitance (µF)",
         ],
-        [
-          "Main 10",
-          "ratio",
-          10,
-          null,
-          800,
-          1100,
-          12,
-          20,
-          12,
-          null,
-          null,
-          null,
-          20,
-        ],
-        [
-          "24 V 15 A",
-          "regulated",
-          null,
-          24,
-          70,
-          115,
-          15,
-          null,
-          2.5,
-          0.12,
-          0.015,
-        ],
-        [
-          "24 V 10 A",
-          "regulated",
-          null,
-          24,
-          70,
-          115,
-          10,
-          null,
-          null,
-          null,
-          null,
-          0.9,
-        ],
+        ["Main 10", "ratio", 10, null, 800, 1100, 12, 20, 12, null, null, null, 20],
+        ["24 V 15 A", "regulated", null, 24, 70, 115, 15, null, 2.5, 0.12, 0.015],
+        ["24 V 10 A", "regulated", null, 24, 70, 115, 10, null, null, null, null, 0.9],
       ),
       block(
         [
@@ -176,31 +108,14 @@ export function umbilical({
           "Lowest V",
           "Highest V",
         ],
-        [
-          "Hydraulics control",
-          "Frame 24 V",
-          "Sea",
-          "power",
-          60,
-          120,
-          180,
-          22,
-          27,
-        ],
+        ["Hydraulics control", "Frame 24 V", "Sea", "power", 60, 120, 180, 22, 27],
         ["Valves", "Frame 24 V", "Sea", "power", 0, 10, 80, 22, 27],
         ["Lights", "Main stage", "Sea", "power", 0, 300, 300, 85, 110],
         ["Sonar", "Node 24 V", "Sea", "power", 0, 80, 160, 22, 27],
         ["Instruments", "Node 24 V", "Sea", "power", 30, 55, 55, 22, 27],
       ),
       block(
-        [
-          "Location",
-          "Coldest (°C)",
-          "Hottest (°C)",
-          "Altitude (m)",
-          "Place",
-          "Access",
-        ],
+        ["Location", "Coldest (°C)", "Hottest (°C)", "Altitude (m)", "Place", "Access"],
         ["Deck", -10, 45, 0, "immersed"],
         ["Sea", 4, 10, 0, "immersed"],
       ),

@@ -13,8 +13,7 @@ import { tokens } from "../../src/quantities/formulas.js";
 
 /** Half a unit of the last digit that an example prints. */
 function agrees(found: Cell | undefined, printed: Cell | undefined): boolean {
-  if (typeof found !== "number" || typeof printed !== "number")
-    return found === printed;
+  if (typeof found !== "number" || typeof printed !== "number") return found === printed;
   const decimals = (String(printed).split(".")[1] ?? "").length;
   return Math.abs(found - printed) <= 0.5 * 10 ** -decimals * (1 + 1e-9);
 }
@@ -27,16 +26,11 @@ function cellsOf(value: Cell | CellTable): readonly Cell[] {
 function requireFit(outcome: Outcome): void {
   if (!outcome.ok) {
     assert.ok(outcome.message.length > 0);
-    assert.ok(
-      !outcome.message.startsWith("fault in Downfeed"),
-      outcome.message,
-    );
+    assert.ok(!outcome.message.startsWith("fault in Downfeed"), outcome.message);
     return;
   }
   const widths = new Set(
-    isCellTable(outcome.value)
-      ? outcome.value.map(({ length }) => length)
-      : [1],
+    isCellTable(outcome.value) ? outcome.value.map(({ length }) => length) : [1],
   );
   assert.equal(widths.size, 1);
   for (const cell of cellsOf(outcome.value))
@@ -59,10 +53,7 @@ describe("the catalogue", () => {
         const printed = cellsOf(entry.example.gives);
         expect(found.length).toBe(printed.length);
         found.forEach((cell, index) =>
-          assert.ok(
-            agrees(cell, printed[index]),
-            `${cell}, printed ${printed[index]}`,
-          ),
+          assert.ok(agrees(cell, printed[index]), `${cell}, printed ${printed[index]}`),
         );
       });
 
@@ -86,8 +77,7 @@ describe("the catalogue", () => {
       it("shows a working of its example that another engine follows", () => {
         const outcome = evaluate(entry.id, entry.example.args);
         assert.ok(outcome.ok);
-        for (const { steps, values } of outcome.working())
-          assertSteps(steps, values);
+        for (const { steps, values } of outcome.working()) assertSteps(steps, values);
       });
 
       /** The example with one argument changed: its answer, or why it is refused. */
@@ -98,19 +88,16 @@ describe("the catalogue", () => {
         const outcome = evaluate(entry.id, args, blanks);
         return outcome.ok ? [outcome.value] : outcome.message;
       };
-      const isMessage = (found: ReturnType<typeof told>) =>
-        typeof found === "string";
+      const isMessage = (found: ReturnType<typeof told>) => typeof found === "string";
 
       it("takes nothing, a blank and an omission for one thing: not given, or refused by name", () => {
         Object.values(entry.parameters).forEach((parameter, index) => {
           const { name, optional } = parameter;
           const omitted = told(index, undefined);
-          for (const blank of [null, "", "  "])
-            expect(told(index, blank), name).toEqual(omitted);
+          for (const blank of [null, "", "  "]) expect(told(index, blank), name).toEqual(omitted);
           // A list of several arguments passes over the blank ones.
           const repeats = "repeating" in parameter && parameter.repeating;
-          if (!optional && !repeats)
-            expect(omitted).toBe(`${name} must be given, got nothing`);
+          if (!optional && !repeats) expect(omitted).toBe(`${name} must be given, got nothing`);
         });
       });
 
@@ -122,8 +109,7 @@ describe("the catalogue", () => {
           if (!optional || isZeroReal(parameter)) return;
           // A 0 with an answer of its own is a value in every host, and declared as one.
           const omitted = told(index, undefined);
-          if (!isMessage(found) && !isMessage(omitted))
-            expect(found, name).toEqual(omitted);
+          if (!isMessage(found) && !isMessage(omitted)) expect(found, name).toEqual(omitted);
         });
       });
 
@@ -170,24 +156,17 @@ describe("the catalogue", () => {
             "IEC 62368-1",
             "none",
           ),
-          fc.constantFrom<Cell[]>(
-            { error: "#DIV/0!" },
-            Infinity,
-            -Infinity,
-            1e300,
-            1e-300,
-            -1,
-          ),
+          fc.constantFrom<Cell[]>({ error: "#DIV/0!" }, Infinity, -Infinity, 1e300, 1e-300, -1),
           fc.string({ maxLength: 5 }),
         );
         const argument: fc.Arbitrary<Argument> = fc.oneof(
           { weight: 4, arbitrary: cell },
           {
             weight: 1,
-            arbitrary: fc.array(
-              fc.array(cell, { minLength: 2, maxLength: 2 }),
-              { minLength: 1, maxLength: 3 },
-            ),
+            arbitrary: fc.array(fc.array(cell, { minLength: 2, maxLength: 2 }), {
+              minLength: 1,
+              maxLength: 3,
+            }),
           },
         );
         // Mostly the example's own arguments, so that one bad one meets good ones.
@@ -196,9 +175,7 @@ describe("the catalogue", () => {
             maxLength: Object.keys(entry.parameters).length + 1,
           })
           .map((drawn) =>
-            drawn.map(([own, other], index) =>
-              own ? entry.example.args[index] : other,
-            ),
+            drawn.map(([own, other], index) => (own ? entry.example.args[index] : other)),
           );
         fc.assert(
           fc.property(args, (drawn) => requireFit(evaluate(entry.id, drawn))),
@@ -208,8 +185,7 @@ describe("the catalogue", () => {
 
       it("names the argument that is to blame", () => {
         Object.values(entry.parameters).forEach((parameter, index) => {
-          if (parameter.kind === "cells" || parameter.kind === "numbers")
-            return;
+          if (parameter.kind === "cells" || parameter.kind === "numbers") return;
           const args: Argument[] = [...entry.example.args];
           while (args.length <= index) args.push(undefined);
           for (const bad of [Number.NaN, Infinity, true]) {
@@ -234,8 +210,7 @@ describe("the catalogue", () => {
       const changed = args.map((own, at) => (at === index ? 0 : own));
       const outcome = evaluate(id, changed);
       // What must lie above another temperature is refused for that.
-      if (!outcome.ok)
-        expect(outcome.message, id).toMatch(/must be above the|is not above/);
+      if (!outcome.ok) expect(outcome.message, id).toMatch(/must be above the|is not above/);
       const asZero = evaluate(id, changed, BLANKS_AS_ZERO);
       assert.ok(!asZero.ok);
       expect(asZero.message).toBe(

@@ -23,10 +23,7 @@ const HEADERS = [
 type Figures = Partial<Record<(typeof HEADERS)[number], Cell>>;
 
 function table(...rows: readonly Figures[]): CellTable {
-  return [
-    [...HEADERS],
-    ...rows.map((row) => HEADERS.map((header) => row[header] ?? null)),
-  ];
+  return [[...HEADERS], ...rows.map((row) => HEADERS.map((header) => row[header] ?? null))];
 }
 
 const asked = (framework: Cell, place: Cell): CellTable => [
@@ -41,9 +38,7 @@ function bands(feed: CellTable, askedFor: Argument = DRY): Row[] {
   const outcome = evaluate("CHAIN_BANDS", [feed, askedFor]);
   assert.ok(outcome.ok, JSON.stringify(outcome));
   const [headings = [], ...rows] = outcome.value as CellTable;
-  return rows.map((row) =>
-    Object.fromEntries(row.map((cell, at) => [String(headings[at]), cell])),
-  );
+  return rows.map((row) => Object.fromEntries(row.map((cell, at) => [String(headings[at]), cell])));
 }
 
 function refusal(askedFor: Argument): string {
@@ -79,9 +74,7 @@ describe("CHAIN_BANDS", () => {
     assert.equal(lamp?.["Band in service"], "ES1");
     near(lamp["Margin in service"], 1 - 59.42167 / 60);
     assert.match(String(lamp["Note"]), /^no ripple counted; ES1 if within/);
-    const [, , rippled] = bands(
-      table(PACK, { ...STAGE, "Ripple V rms": 0.35 }, LAMP),
-    );
+    const [, , rippled] = bands(table(PACK, { ...STAGE, "Ripple V rms": 0.35 }, LAMP));
     assert.equal(rippled?.["Band in service"], "ES2");
     // Peak √3 · 0.35 V = 0.6062 V: 59.42167/60 + 0.6062/42.4 = 1.00466.
     near(rippled["Margin in service"], -0.00466);
@@ -162,10 +155,7 @@ describe("CHAIN_BANDS", () => {
     assert.equal(lamp["Band after one fault"], "not determined");
     assert.equal(lamp["Margin after one fault"], "not determined");
     assert.equal(lamp["Which fault"], "not determined");
-    assert.match(
-      String(lamp["Note"]),
-      /^"Boost": Trip V must be given, got nothing; no ripple/,
-    );
+    assert.match(String(lamp["Note"]), /^"Boost": Trip V must be given, got nothing; no ripple/);
     assert.equal(rows[5]?.["In service V"], "not determined");
     assert.match(String(rows[5]?.["Note"]), /^Tolerance must be a fraction/);
     assert.match(String(rows[4]?.["Note"]), /^"Torn": Tolerance must be/);
@@ -184,10 +174,7 @@ describe("CHAIN_BANDS", () => {
     assert.match(String(pack["Note"]), /^no rule for ripple of ISO 6469-3/);
     assert.equal(pack["Limit V"], 60);
     const peak = table({ ...PACK, "Ripple V peak": 1 });
-    assert.match(
-      String(bands(peak)[0]?.["Note"]),
-      /^Ripple V rms must be given where the peak is/,
-    );
+    assert.match(String(bands(peak)[0]?.["Note"]), /^Ripple V rms must be given where the peak is/);
   });
 
   it("counts a place that is not given as wet", () => {
@@ -241,10 +228,7 @@ describe("CHAIN_BANDS", () => {
       ],
     ];
     for (const [cells, message] of cases) assert.equal(refusal(cells), message);
-    const passed = evaluate("CHAIN_BANDS", [
-      FERRY,
-      asked({ error: "#REF!" }, "dry"),
-    ]);
+    const passed = evaluate("CHAIN_BANDS", [FERRY, asked({ error: "#REF!" }, "dry")]);
     assert.ok(!passed.ok && passed.code === "#REF!");
   });
 
@@ -277,10 +261,7 @@ describe("CHAIN_BANDS", () => {
               "Ripple V rms": one.ripple,
             });
           }
-          const outcome = evaluate("CHAIN_BANDS", [
-            table(...figures),
-            askedFor,
-          ]);
+          const outcome = evaluate("CHAIN_BANDS", [table(...figures), askedFor]);
           assert.ok(outcome.ok);
           const workings = outcome.working();
           for (const { givens, steps, values } of workings) {
@@ -290,9 +271,7 @@ describe("CHAIN_BANDS", () => {
           }
           const shown = new Set(
             workings.flatMap(({ givens, steps, values }) =>
-              Object.keys({ ...givens, ...steps }).map(
-                (field) => values[field],
-              ),
+              Object.keys({ ...givens, ...steps }).map((field) => values[field]),
             ),
           );
           for (const cell of (outcome.value as CellTable).slice(1).flat())

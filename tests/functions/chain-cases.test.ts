@@ -1,11 +1,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  type Cell,
-  type CellTable,
-  isCellError,
-} from "../../functions/cells.js";
+import { type Cell, type CellTable, isCellError } from "../../functions/cells.js";
 import { CASES_COLUMNS } from "../../functions/families/chain-cases.js";
 import { SOLVED_COLUMNS } from "../../functions/families/chain.js";
 import { evaluate } from "../../functions/runner.js";
@@ -14,9 +10,7 @@ import { randomFeed } from "../helpers/random-feed.js";
 
 const SUPPLIES = ["lowest", "nominal", "highest"] as const;
 const LOADS = ["light", "nominal", "peak"] as const;
-const CASES = SUPPLIES.flatMap((supply) =>
-  LOADS.map((loads) => ({ supply, loads })),
-);
+const CASES = SUPPLIES.flatMap((supply) => LOADS.map((loads) => ({ supply, loads })));
 
 function tableOf(id: string, ...args: Parameters<typeof evaluate>[1]) {
   const outcome = evaluate(id, args);
@@ -24,8 +18,7 @@ function tableOf(id: string, ...args: Parameters<typeof evaluate>[1]) {
   return outcome.value as CellTable;
 }
 
-const column = (name: (typeof CASES_COLUMNS)[number]) =>
-  CASES_COLUMNS.indexOf(name);
+const column = (name: (typeof CASES_COLUMNS)[number]) => CASES_COLUMNS.indexOf(name);
 
 /** 400 V behind 4 Ω carries at most 400²/16 = 10 000 W; at 360 V 8 100 W. */
 const EDGE: CellTable = [
@@ -77,9 +70,7 @@ describe("CHAIN_CASES", () => {
   it("says in its row why a case collapses, and solves the others", () => {
     const table = tableOf("CHAIN_CASES", EDGE);
     const collapsed = table.filter((row) => isCellError(row[1] ?? null));
-    expect(collapsed.map(([first]) => first)).toEqual([
-      "supply lowest, loads peak",
-    ]);
+    expect(collapsed.map(([first]) => first)).toEqual(["supply lowest, loads peak"]);
     // 8 100 W of 9 000 W, never rounded up.
     expect(collapsed[0]?.at(-1)).toMatch(/at most 0\.8999 times.*"Camp"/);
     const nominal = table[5]!;
@@ -91,9 +82,7 @@ describe("CHAIN_CASES", () => {
     for (const row of table.slice(1)) {
       const isHighest = String(row[0]).includes("highest");
       const isCollapse = row[0] === "supply lowest, loads peak";
-      expect(isCellError(row[1] ?? null), String(row[0])).toBe(
-        isHighest || isCollapse,
-      );
+      expect(isCellError(row[1] ?? null), String(row[0])).toBe(isHighest || isCollapse);
       if (isHighest) expect(row.at(-1)).toMatch(/"Bus".*Highest V/);
     }
   });
@@ -107,8 +96,7 @@ describe("CHAIN_CASES", () => {
   });
 
   it("is CHAIN_TOTAL and the extremes of CHAIN_SOLVE, case by case", () => {
-    const solvedColumn = (name: (typeof SOLVED_COLUMNS)[number]) =>
-      SOLVED_COLUMNS.indexOf(name);
+    const solvedColumn = (name: (typeof SOLVED_COLUMNS)[number]) => SOLVED_COLUMNS.indexOf(name);
     fc.assert(
       fc.property(randomFeed, (items) => {
         const feed = feedTableOf(
@@ -127,12 +115,7 @@ describe("CHAIN_CASES", () => {
         const table = tableOf("CHAIN_CASES", feed);
         CASES.forEach(({ supply, loads }, index) => {
           const row = table[index + 1]!;
-          const total = evaluate("CHAIN_TOTAL", [
-            feed,
-            "supply power",
-            loads,
-            supply,
-          ]);
+          const total = evaluate("CHAIN_TOTAL", [feed, "supply power", loads, supply]);
           if (!total.ok) {
             const cell = row[column("Supply W")] ?? null;
             assert.ok(isCellError(cell));
@@ -147,12 +130,7 @@ describe("CHAIN_CASES", () => {
             ["Least margin", "lowest margin"],
             ["Closing error W", "closing error"],
           ] as const) {
-            const each = evaluate("CHAIN_TOTAL", [
-              feed,
-              quantity,
-              loads,
-              supply,
-            ]);
+            const each = evaluate("CHAIN_TOTAL", [feed, quantity, loads, supply]);
             expect(row[column(name)]).toBe(each.ok ? each.value : "–");
           }
           const solved = tableOf("CHAIN_SOLVE", feed, loads, supply).slice(1);
@@ -163,13 +141,8 @@ describe("CHAIN_CASES", () => {
           expect(row[column("Highest loading")]).toBe(
             loadings.length > 0 ? Math.max(...loadings) : "–",
           );
-          const at = solved.find(
-            ([item]) => item === row[column("Highest loading at")],
-          );
-          if (at)
-            expect(at[solvedColumn("Loading")]).toBe(
-              row[column("Highest loading")],
-            );
+          const at = solved.find(([item]) => item === row[column("Highest loading at")]);
+          if (at) expect(at[solvedColumn("Loading")]).toBe(row[column("Highest loading")]);
         });
       }),
       { numRuns: 25 },

@@ -26,20 +26,7 @@ const CRAWLER: CellTable = [
   ["Quay", "", "supply", 800, "", "", "", 760, 840, "", "", ""],
   ["Cable", "Quay", "run", "", 6, "", "", "", "", 10, 0.05, ""],
   ["Units", "Cable", "ratio", "", 0.03, 1 / 16, "", 600, 850, 70, 0.01, 2],
-  [
-    "Thrusters",
-    "Units",
-    "power load",
-    "",
-    "",
-    "",
-    2400,
-    36,
-    58,
-    "",
-    "exact",
-    "",
-  ],
+  ["Thrusters", "Units", "power load", "", "", "", 2400, 36, 58, "", "exact", ""],
 ];
 
 function answer(id: string, ...args: Parameters<typeof evaluate>[1]) {
@@ -59,9 +46,7 @@ describe("CHAIN_HEADROOM", () => {
     const { value } = answer("CHAIN_HEADROOM", CRAWLER);
     const [[multiple, item] = []] = value as CellTable;
     assert.ok(typeof multiple === "number");
-    assert.ok(
-      Math.abs(multiple / (50 ** 2 / (4 * resistance * 2400)) - 1) < 1e-6,
-    );
+    assert.ok(Math.abs(multiple / (50 ** 2 / (4 * resistance * 2400)) - 1) < 1e-6);
     expect(item).toBe("Thrusters");
   });
 
@@ -70,10 +55,7 @@ describe("CHAIN_HEADROOM", () => {
     const { value } = answer("CHAIN_HEADROOM", CRAWLER);
     const [[, , limit, item] = []] = value as CellTable;
     expect(item).toBe("Units");
-    expect(limit).toBeCloseTo(
-      (140 * ((800 - 6 * 8.75) / 16 - 140 * 0.015)) / 2400,
-      9,
-    );
+    expect(limit).toBeCloseTo((140 * ((800 - 6 * 8.75) / 16 - 140 * 0.015)) / 2400, 9);
   });
 
   it("shows equations that hold at both multiples", () => {
@@ -90,35 +72,26 @@ describe("CHAIN_HEADROOM", () => {
       "Units, at the first limit",
       "Thrusters, at the first limit",
     ]);
-    for (const { steps, values } of working)
-      assertSteps(steps, values as Record<string, number>);
+    for (const { steps, values } of working) assertSteps(steps, values as Record<string, number>);
   });
 
   it("passes on why a row is refused, and refuses one voltage for two supplies", () => {
-    const bad = CRAWLER.map((row) =>
-      row[0] === "Cable" ? withCell(row, 4, "") : row,
-    );
+    const bad = CRAWLER.map((row) => (row[0] === "Cable" ? withCell(row, 4, "") : row));
     const refused = evaluate("CHAIN_HEADROOM", [bad]);
     assert.ok(!refused.ok);
     expect(refused.message).toMatch(/"Cable".*Resistance/);
-    const two = [
-      ...CRAWLER,
-      ["Ship", "", "supply", 48, "", "", "", "", "", "", "", ""],
-    ];
+    const two = [...CRAWLER, ["Ship", "", "supply", 48, "", "", "", "", "", "", "", ""]];
     const outcome = evaluate("CHAIN_HEADROOM", [two, 700]);
     assert.ok(!outcome.ok && outcome.argument === "supply");
   });
 });
 
 describe("CHAIN_WORST", () => {
-  const table = (lost?: number) =>
-    answer("CHAIN_WORST", CRAWLER, lost).value as CellTable;
+  const table = (lost?: number) => answer("CHAIN_WORST", CRAWLER, lost).value as CellTable;
   const rowOf = (name: string, lost?: number) => {
     const row = table(lost).find(([item]) => item === name);
     assert.ok(row);
-    return Object.fromEntries(
-      WORST_COLUMNS.map((column, index) => [column, row[index]]),
-    );
+    return Object.fromEntries(WORST_COLUMNS.map((column, index) => [column, row[index]]));
   };
 
   it("gives one row for each item under frozen headers", () => {
@@ -151,15 +124,11 @@ describe("CHAIN_WORST", () => {
   });
 
   it("doubles the loading of the units when one of two is lost", () => {
-    expect(Number(rowOf("Units", 1).Loading)).toBeGreaterThan(
-      1.9 * Number(rowOf("Units").Loading),
-    );
+    expect(Number(rowOf("Units", 1).Loading)).toBeGreaterThan(1.9 * Number(rowOf("Units").Loading));
   });
 
   it("says so where no tolerance is given, and refuses other counts than 0 and 1", () => {
-    const open = CRAWLER.map((row) =>
-      row[0] === "Thrusters" ? withCell(row, 10, "") : row,
-    );
+    const open = CRAWLER.map((row) => (row[0] === "Thrusters" ? withCell(row, 10, "") : row));
     const value = answer("CHAIN_WORST", open).value as CellTable;
     expect(value.at(-1)?.at(-1)).toMatch(/no tolerance given/);
     const refused = evaluate("CHAIN_WORST", [CRAWLER, 2]);
@@ -169,7 +138,6 @@ describe("CHAIN_WORST", () => {
   it("shows equations that hold in the case that is worst for each row", () => {
     const working = answer("CHAIN_WORST", CRAWLER, 1).working();
     expect(working.length).toBe(4);
-    for (const { steps, values } of working)
-      assertSteps(steps, values as Record<string, number>);
+    for (const { steps, values } of working) assertSteps(steps, values as Record<string, number>);
   });
 });

@@ -1,11 +1,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  type Cell,
-  type CellTable,
-  isCellError,
-} from "../../functions/cells.js";
+import { type Cell, type CellTable, isCellError } from "../../functions/cells.js";
 import { SCHEDULE_COLUMNS } from "../../functions/families/chain-schedule.js";
 import { SOLVED_COLUMNS } from "../../functions/families/chain.js";
 import { evaluate } from "../../functions/runner.js";
@@ -57,40 +53,11 @@ const TABLE: CellTable = [
     ...["4 mm²", "", 42000, 900, "", "Ridge", "quoted"],
   ],
   [
-    ...[
-      "Units",
-      "Cable",
-      "ratio",
-      "",
-      "",
-      1 / 8,
-      "",
-      "",
-      2,
-      "",
-      "",
-      40,
-      "",
-      "",
-    ],
+    ...["Units", "Cable", "ratio", "", "", 1 / 8, "", "", 2, "", "", 40, "", ""],
     ...["", 1.6, 5200, 1200, "Bus 8", "Summit", ""],
   ],
   [
-    ...[
-      "Camp",
-      "Units",
-      "current load",
-      "",
-      "",
-      "",
-      40,
-      64,
-      "",
-      "",
-      "",
-      "",
-      "",
-    ],
+    ...["Camp", "Units", "current load", "", "", "", 40, 64, "", "", "", "", ""],
     ...["", "", "", "", "", "", "", "", ""],
   ],
 ].map((row) => row.slice(0, 21));
@@ -152,9 +119,7 @@ describe("CHAIN_SCHEDULE", () => {
 
   it("refuses a header with a unit that is none of its figures'", () => {
     const [headers = [], ...rows] = TABLE;
-    const wrong = headers.map((text) =>
-      text === "Volume (l)" ? "Volume (kg)" : text,
-    );
+    const wrong = headers.map((text) => (text === "Volume (l)" ? "Volume (kg)" : text));
     const outcome = evaluate("CHAIN_SCHEDULE", [[wrong, ...rows]]);
     assert.ok(!outcome.ok);
     expect(outcome.message).toMatch(/"Volume".*\(cm³\), got "Volume \(kg\)"/);
@@ -174,9 +139,7 @@ describe("CHAIN_SCHEDULE", () => {
   it("passes over cases without an answer and says which, and refuses where there is none", () => {
     const change = (item: string, heading: string, cell: Cell) =>
       TABLE.map((row) =>
-        row[0] === item
-          ? row.map((old, at) => (TABLE[0]![at] === heading ? cell : old))
-          : row,
+        row[0] === item ? row.map((old, at) => (TABLE[0]![at] === heading ? cell : old)) : row,
       );
     const some = listed(change("Bus", "Lowest V", "")).get("Cable")!;
     expect(some["Highest A"]).toBe(8);
@@ -195,13 +158,11 @@ describe("CHAIN_SCHEDULE", () => {
       expect.stringMatching(/^Cable, supply .*, loads peak$/) as string,
       "Units, supply highest, loads peak",
     ]);
-    for (const { steps, values } of working)
-      assertSteps(steps, values as Record<string, number>);
+    for (const { steps, values } of working) assertSteps(steps, values as Record<string, number>);
   });
 
   it("lists the highest of the nine cases as CHAIN_SOLVE has them", () => {
-    const at = (heading: (typeof SOLVED_COLUMNS)[number]) =>
-      SOLVED_COLUMNS.indexOf(heading);
+    const at = (heading: (typeof SOLVED_COLUMNS)[number]) => SOLVED_COLUMNS.indexOf(heading);
     fc.assert(
       fc.property(randomFeed, (items) => {
         const table = feedTableOf(
@@ -217,21 +178,15 @@ describe("CHAIN_SCHEDULE", () => {
         );
         const cases = ["lowest", "nominal", "highest"].flatMap((supply) =>
           ["light", "nominal", "peak"].map(
-            (loads) =>
-              answer("CHAIN_SOLVE", table, loads, supply).value as CellTable,
+            (loads) => answer("CHAIN_SOLVE", table, loads, supply).value as CellTable,
           ),
         );
         const solved = cases.filter((value) =>
           value.slice(1).every((row) => typeof row[1] === "number"),
         );
         if (solved.length === 0) return;
-        const numbers = (
-          item: string,
-          heading: (typeof SOLVED_COLUMNS)[number],
-        ) =>
-          solved.map((value) =>
-            Number(value.find(([name]) => name === item)![at(heading)]),
-          );
+        const numbers = (item: string, heading: (typeof SOLVED_COLUMNS)[number]) =>
+          solved.map((value) => Number(value.find(([name]) => name === item)![at(heading)]));
         const rows = listed(table);
         expect([...rows.keys()].sort()).toEqual(
           items
@@ -248,9 +203,7 @@ describe("CHAIN_SCHEDULE", () => {
             expect(row[heading]).toBe(Math.max(...numbers(item, name)));
           if (row.List !== "Cable") continue;
           const outputs = numbers(item, "Output V");
-          const drops = numbers(item, "Input V").map(
-            (input, index) => input - outputs[index]!,
-          );
+          const drops = numbers(item, "Input V").map((input, index) => input - outputs[index]!);
           expect(row["Highest drop V"]).toBe(Math.max(...drops));
         }
       }),

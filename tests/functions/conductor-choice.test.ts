@@ -47,9 +47,7 @@ describe("the functions that choose a conductor and find its geometry", () => {
       Object.fromEntries(
         entries.map(({ id, parameters }) => [
           id,
-          Object.values(parameters).map(
-            ({ name, optional }) => name + (optional ? "?" : ""),
-          ),
+          Object.values(parameters).map(({ name, optional }) => name + (optional ? "?" : "")),
         ]),
       ),
       {
@@ -72,13 +70,7 @@ describe("the functions that choose a conductor and find its geometry", () => {
           "parallel?",
           "conductors?",
         ],
-        CONDUCTOR_WITHSTAND_TIME: [
-          "fault current",
-          "size",
-          "start °C",
-          "end °C",
-          "material?",
-        ],
+        CONDUCTOR_WITHSTAND_TIME: ["fault current", "size", "start °C", "end °C", "material?"],
         CONDUCTOR_ECONOMIC_AREA: [
           "rms current",
           "hours a year",
@@ -94,19 +86,13 @@ describe("the functions that choose a conductor and find its geometry", () => {
         CONDUCTOR_INDUCTANCE: pair,
         CONDUCTOR_CAPACITANCE: [...pair, "relative permittivity?"],
         CONDUCTOR_BUSBAR_AREA: ["width mm", "thickness mm"],
-        CONDUCTOR_TRACE_CURRENT: [
-          "width mm",
-          "thickness µm",
-          "temperature rise",
-          "layer",
-        ],
+        CONDUCTOR_TRACE_CURRENT: ["width mm", "thickness µm", "temperature rise", "layer"],
       },
     );
   });
 
   it("cite works that are listed", () => {
-    for (const entry of entries)
-      for (const id of entry.citations) assert.ok(citations[id].work);
+    for (const entry of entries) for (const id of entry.citations) assert.ok(citations[id].work);
   });
 
   // By hand, what the notes of the examples say.
@@ -130,18 +116,8 @@ describe("the working of a chosen conductor", () => {
     ["CONDUCTOR_MASS", [300, "250 kcmil", "hard copper", "", "", 2], "mass"],
     ["CONDUCTOR_WITHSTAND_TIME", [3000, "2/0 AWG", 90, 250], "time"],
     ["CONDUCTOR_WITHSTAND_TIME", [900, 10, 30, 300, "aluminium"], "time"],
-    [
-      "CONDUCTOR_ECONOMIC_AREA",
-      [30, 5000, 0.2, 15, 0, 0.4, 60, own, 1],
-      "area",
-      1e6,
-    ],
-    [
-      "CONDUCTOR_ECONOMIC_AREA",
-      [30, 5000, 0.2, 15, 0.08, 0.4, 60, "", "", 0.08],
-      "area",
-      1e6,
-    ],
+    ["CONDUCTOR_ECONOMIC_AREA", [30, 5000, 0.2, 15, 0, 0.4, 60, own, 1], "area", 1e6],
+    ["CONDUCTOR_ECONOMIC_AREA", [30, 5000, 0.2, 15, 0.08, 0.4, 60, "", "", 0.08], "area", 1e6],
     ["CONDUCTOR_INDUCTANCE", [250, 5, 12], "inductance"],
     ["CONDUCTOR_CAPACITANCE", [250, 5, 12, 2.3], "capacitance"],
     ["CONDUCTOR_BUSBAR_AREA", [40, 5], "area", 1e6],
@@ -171,12 +147,8 @@ describe("the working of a chosen conductor", () => {
         for (const one of read) assert.ok(known.has(one), `${name}: ${one}`);
         known.add(name);
       }
-      for (const name of known)
-        assert.ok(values[name] !== undefined, `no value of ${name}`);
-      const shown =
-        id === "CONDUCTOR_SIZE"
-          ? (outcome.value as CellTable)[0]?.[1]
-          : outcome.value;
+      for (const name of known) assert.ok(values[name] !== undefined, `no value of ${name}`);
+      const shown = id === "CONDUCTOR_SIZE" ? (outcome.value as CellTable)[0]?.[1] : outcome.value;
       assert.equal(Number(values[field]) * perUnit, shown);
     });
 });
@@ -233,10 +205,7 @@ describe("CONDUCTOR_SIZE", () => {
       ["500 kcmil", 0.0258],
     ] as const) {
       const allowed = ohms * 1.005;
-      assert.equal(
-        sized(1, 304.8, allowed, 75, "AWG", "", "stranded", 1, 1)[0],
-        name,
-      );
+      assert.equal(sized(1, 304.8, allowed, 75, "AWG", "", "stranded", 1, 1)[0], name);
     }
   });
 
@@ -244,10 +213,7 @@ describe("CONDUCTOR_SIZE", () => {
     // By hand: 1000 mm² has 0.0176 Ω/km; 1000 A · 1 km · 0.0176 = 17.6 V, so 4 V take 4400 mm²; 630 mm² of class 5
     // has 0.0287: 28.7 V, 4520 mm².
     const refusal = refused("CONDUCTOR_SIZE", 1000, 500, 4, 20);
-    assert.deepEqual(
-      [refusal.code, refusal.argument],
-      ["#N/A", "largest drop V"],
-    );
+    assert.deepEqual([refusal.code, refusal.argument], ["#N/A", "largest drop V"]);
     assert.equal(
       refusal.message,
       "no size is large enough: 1000 mm² drops 17.6 V; about 4400 mm² would drop 4 V: use cores in parallel",
@@ -256,10 +222,7 @@ describe("CONDUCTOR_SIZE", () => {
       refused("CONDUCTOR_SIZE", 1000, 500, 4, 20, "", "", "class 5").message,
       /630 mm² drops 28.7 V; about 4520 mm² would drop 4 V/,
     );
-    assert.match(
-      refused("CONDUCTOR_SIZE", 1000, 500, 4, 20, "AWG").message,
-      /2000 kcmil drops/,
-    );
+    assert.match(refused("CONDUCTOR_SIZE", 1000, 500, 4, 20, "AWG").message, /2000 kcmil drops/);
   });
 
   it("notes what decided, and that it is not all", () => {
@@ -267,9 +230,7 @@ describe("CONDUCTOR_SIZE", () => {
       "taken-as-solid",
       "drop-decides",
     ]);
-    assert.deepEqual(notes("CONDUCTOR_SIZE", 100, 0.1, 1, 70), [
-      "heat-decides",
-    ]);
+    assert.deepEqual(notes("CONDUCTOR_SIZE", 100, 0.1, 1, 70), ["heat-decides"]);
   });
 
   it("gives a size whose own current CONDUCTOR_AMPACITY gives, too", () => {
@@ -294,12 +255,7 @@ describe("what these functions refuse", () => {
         "material",
         /^material must be copper or .*: a resistivity tells no density \(take one of these and scale by the densities\), got "own resistivity"$/,
       ],
-      [
-        "CONDUCTOR_MASS",
-        [10, 4, "", "", "", -1],
-        "insulation kg/m",
-        /must be 0 or more, got -1$/,
-      ],
+      ["CONDUCTOR_MASS", [10, 4, "", "", "", -1], "insulation kg/m", /must be 0 or more, got -1$/],
       [
         "CONDUCTOR_WITHSTAND_TIME",
         [200, 4, 70, 160, own],

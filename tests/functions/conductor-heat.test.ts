@@ -44,9 +44,7 @@ describe("the functions of a cable in still air", () => {
     assert.deepEqual(
       conductorHeatEntries.map(({ id, parameters }) => [
         id,
-        ...Object.values(parameters).map(
-          ({ name, optional }) => name + (optional ? "?" : ""),
-        ),
+        ...Object.values(parameters).map(({ name, optional }) => name + (optional ? "?" : "")),
       ]),
       [
         [TEMPERATURE, "current", "size", ...cable],
@@ -108,18 +106,13 @@ describe("the working of a cable in still air", () => {
             : step.kind === "lookup"
               ? [step.key]
               : [];
-        for (const name of read)
-          assert.ok(known.has(name), `${field}: ${name}`);
+        for (const name of read) assert.ok(known.has(name), `${field}: ${name}`);
         known.add(field);
       }
-      for (const name of known)
-        assert.ok(values[name] !== undefined, `no value of ${name}`);
+      for (const name of known) assert.ok(values[name] !== undefined, `no value of ${name}`);
       const shown = id === AMPACITY ? "current" : "conductorTemperatureC";
       assert.equal(values[shown], outcome.value);
-      assert.equal(
-        Object.values(steps).filter(({ kind }) => kind === "solved").length,
-        1,
-      );
+      assert.equal(Object.values(steps).filter(({ kind }) => kind === "solved").length, 1);
     });
   }
 });
@@ -171,10 +164,7 @@ describe("CONDUCTOR_AMPACITY and CONDUCTOR_TEMPERATURE", () => {
     );
     const none = texts("AWG 14", 200, 50, 2.3, 1, "PTFE", "", 1500);
     assert.doesNotMatch(none, /on the (un)?safe side/);
-    assert.doesNotMatch(
-      texts("AWG 14", 90, 30, 1.63, 1, "none"),
-      /on the (un)?safe side/,
-    );
+    assert.doesNotMatch(texts("AWG 14", 90, 30, 1.63, 1, "none"), /on the (un)?safe side/);
   });
 
   it("say that a drum is not still air, and that the local code governs", () => {
@@ -200,13 +190,9 @@ describe("what the functions of a cable in still air refuse", () => {
   });
 
   it("names argument, value and bound, in the unit of the cell", () => {
-    const at = (...rest: Argument[]) =>
-      refused(TEMPERATURE, 10, "4 mm²", ...rest).message;
+    const at = (...rest: Argument[]) => refused(TEMPERATURE, 10, "4 mm²", ...rest).message;
     for (const [message, expected] of [
-      [
-        at(30, 3, 2),
-        /^outer diameter mm must be above the 3.192 mm .*, got 3$/,
-      ],
+      [at(30, 3, 2), /^outer diameter mm must be above the 3.192 mm .*, got 3$/],
       [at(30, 12, 1.5), /^loaded cores must be a whole number, 1 or more, got/],
       [at(30, 12, 2, "rubber"), /^insulation must be "none" or .*"rubber"$/],
       [at(30, 12, 2, "", 1.5), /^grouping must be above 0 and at most 1, got/],

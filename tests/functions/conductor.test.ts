@@ -31,15 +31,11 @@ function notes(id: string, ...args: Argument[]): string[] {
 describe("the conductor functions of the catalogue", () => {
   it("have their arguments in this order", () => {
     const names = (entry: Entry) =>
-      Object.values(entry.parameters).map(
-        ({ name, optional }) => name + (optional ? "?" : ""),
-      );
+      Object.values(entry.parameters).map(({ name, optional }) => name + (optional ? "?" : ""));
     const run = ["material?", "build?", "parallel?", "conductors?"];
     const place = ["length", "size", "temperature"];
     assert.deepEqual(
-      Object.fromEntries(
-        conductorEntries.map((entry) => [entry.id, names(entry)]),
-      ),
+      Object.fromEntries(conductorEntries.map((entry) => [entry.id, names(entry)])),
       {
         CONDUCTOR_AREA: ["size"],
         CONDUCTOR_RESISTANCE: [...place, ...run],
@@ -85,8 +81,7 @@ describe("the working of a conductor cell", () => {
             : step.kind === "lookup"
               ? [step.key]
               : [];
-        for (const name of read)
-          assert.ok(known.has(name), `${field}: ${name}`);
+        for (const name of read) assert.ok(known.has(name), `${field}: ${name}`);
         known.add(field);
       }
       for (const name of known)
@@ -120,8 +115,7 @@ describe("CONDUCTOR_AREA", () => {
 });
 
 describe("the shared optional arguments", () => {
-  const drop = (...run: Argument[]) =>
-    given("CONDUCTOR_DROP", 10, 100, "16 mm²", 20, ...run);
+  const drop = (...run: Argument[]) => given("CONDUCTOR_DROP", 10, 100, "16 mm²", 20, ...run);
 
   // By hand: IEC 60228 16 mm²: class 2 1.15, class 5 1.21, aluminium 1.91 Ω/km; 0.2 km; 10 A.
   it("default to annealed copper, class 2, one core, out and back", () => {
@@ -138,10 +132,7 @@ describe("the shared optional arguments", () => {
 
   it("are matched without case, with either spelling and spacing", () => {
     assert.equal(drop("ALUMINUM"), drop("aluminium"));
-    assert.equal(
-      drop("Copper", " Class  5 TINNED "),
-      drop("", "class 5 tinned"),
-    );
+    assert.equal(drop("Copper", " Class  5 TINNED "), drop("", "class 5 tinned"));
     assert.equal(
       drop("copper-clad aluminium 10%", "solid"),
       drop("Copper-clad aluminum 10 %", "solid"),
@@ -182,17 +173,9 @@ describe("what the conductor functions refuse", () => {
   const NEEDED = ["current", "length", "size", "temperature"] as const;
 
   /** CONDUCTOR_LOSS with one argument changed. */
-  function loss(
-    argument: (typeof NEEDED)[number],
-    value: Argument,
-    ...run: Argument[]
-  ): Refusal {
+  function loss(argument: (typeof NEEDED)[number], value: Argument, ...run: Argument[]): Refusal {
     const args = { ...GOOD, [argument]: value };
-    return refused(
-      "CONDUCTOR_LOSS",
-      ...NEEDED.map((name) => args[name]),
-      ...run,
-    );
+    return refused("CONDUCTOR_LOSS", ...NEEDED.map((name) => args[name]), ...run);
   }
 
   it("names a required argument that was not given, in every function", () => {
@@ -214,8 +197,7 @@ describe("what the conductor functions refuse", () => {
 
   it("takes 0 °C: the resistance at 20 °C is 1.085 times as high", () => {
     // IEC 60228, factors from 0 °C to 20 °C for copper, 254.5 / 234.5 (from memory: 1.085).
-    const at = (temperature: number) =>
-      given("CONDUCTOR_RESISTANCE", 100, "10 mm²", temperature);
+    const at = (temperature: number) => given("CONDUCTOR_RESISTANCE", 100, "10 mm²", temperature);
     assertPrinted(at(20) / at(0), "1.085");
     assert.ok(Math.abs(at(0) - at(0.001)) < 1e-5 * at(0));
   });
@@ -230,10 +212,7 @@ describe("what the conductor functions refuse", () => {
     const messages = [
       [loss("current", -5), "current must be above 0, got -5"],
       [loss("length", -5), "length must be above 0, got -5"],
-      [
-        loss("temperature", -300),
-        "temperature must be above -273.15, got -300",
-      ],
+      [loss("temperature", -300), "temperature must be above -273.15, got -300"],
       [
         loss("temperature", -250),
         "temperature must be above -234.5 °C, where the straight-line law gives copper no resistance, got -250",
@@ -251,23 +230,14 @@ describe("what the conductor functions refuse", () => {
 
   it("names argument and value of what is no number", () => {
     for (const name of ["current", "length", "temperature"] as const) {
-      assert.equal(
-        loss(name, "ten").message,
-        `${name} must be a number, got "ten"`,
-      );
-      assert.equal(
-        loss(name, true).message,
-        `${name} must be a number, got true`,
-      );
+      assert.equal(loss(name, "ten").message, `${name} must be a number, got "ten"`);
+      assert.equal(loss(name, true).message, `${name} must be a number, got true`);
       for (const odd of [Number.NaN, Number.POSITIVE_INFINITY]) {
         const message = `${name} must be a finite number, got ${odd}`;
         assert.equal(loss(name, odd).message, message);
       }
     }
-    assert.equal(
-      loss("size", Number.NaN).message,
-      "size must be a finite number, got NaN",
-    );
+    assert.equal(loss("size", Number.NaN).message, "size must be a finite number, got NaN");
     assert.match(loss("size", "thick").message, /^size must be .*got "thick"$/);
     assert.match(loss("size", [[1, 2]]).message, /^size must be one cell/);
   });

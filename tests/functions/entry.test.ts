@@ -44,9 +44,7 @@ const calculate = ({ current, resistance }: Run) => ({
   name: "copper",
 });
 
-const working = () => [
-  { title: "Drop", givens: {}, steps: { drop }, values: {} },
-];
+const working = () => [{ title: "Drop", givens: {}, steps: { drop }, values: {} }];
 
 const result = { shape: "number", unit: "V", meaning: "drop" } as const;
 const row = { ...result, shape: "row" } as const;

@@ -11,11 +11,7 @@ import {
   type FeedField,
   plainHeader,
 } from "../../functions/reading/feed-columns.js";
-import {
-  feedColumnOf,
-  type FeedHeader,
-  figureInSi,
-} from "../../functions/reading/feed-headers.js";
+import { feedColumnOf, type FeedHeader, figureInSi } from "../../functions/reading/feed-headers.js";
 import { FEED_KINDS } from "../../src/network/feed-item.js";
 import { headerText, TABLE_COLUMNS } from "../../src/schedules/columns.js";
 
@@ -159,9 +155,7 @@ describe("a header of a feed table", () => {
     assert.throws(
       () => feedColumnOf(header),
       (error: Error & { field?: string; value?: unknown }) =>
-        error.field === "feedTable" &&
-        error.value === header &&
-        message.test(error.message),
+        error.field === "feedTable" && error.value === header && message.test(error.message),
     );
   });
 
@@ -201,11 +195,7 @@ describe("a header of a feed table", () => {
         (header, place, slip) => {
           const text = header.replaceAll(" ", "");
           const at = place % (text.length - 1);
-          const [before, letter, next] = [
-            text.slice(0, at),
-            text[at]!,
-            text[at + 1]!,
-          ];
+          const [before, letter, next] = [text.slice(0, at), text[at]!, text[at + 1]!];
           const after = text.slice(at + 1);
           const slipped = {
             wrong: `${before}q${after}`,
@@ -250,14 +240,8 @@ describe("a figure below a header", () => {
   });
 
   it("below % is refused where it looks like a part of 1", () => {
-    assert.throws(
-      () => inSi("Efficiency (%)", 0.95),
-      /above 1 below a header in %/,
-    );
-    assert.throws(
-      () => inSi("Tolerance (%)", 0.02),
-      /above 0.1 below a header/,
-    );
+    assert.throws(() => inSi("Efficiency (%)", 0.95), /above 1 below a header in %/);
+    assert.throws(() => inSi("Tolerance (%)", 0.02), /above 0.1 below a header/);
     assert.equal(inSi("Tolerance (%)", 0.25), 0.0025);
     assert.equal(inSi("Tolerance (1)", 0.02), 0.02);
   });

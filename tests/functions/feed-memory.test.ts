@@ -28,10 +28,7 @@ describe("what is known of the last few feed tables", () => {
   // Each table asked for the first time, before any of it is known.
   const first = new Map(
     ["CHAIN_WORST", "CHAIN_HEADROOM", "CHAIN_SOLVE"].flatMap((id) =>
-      tables.map((table, at): [string, Cell | CellTable] => [
-        `${id} ${at}`,
-        answer(id, table),
-      ]),
+      tables.map((table, at): [string, Cell | CellTable] => [`${id} ${at}`, answer(id, table)]),
     ),
   );
 
@@ -39,9 +36,7 @@ describe("what is known of the last few feed tables", () => {
     fc.assert(
       fc.property(fc.array(call, { maxLength: 40 }), (calls) => {
         for (const { id, table } of calls)
-          expect(answer(id, tables[table]!)).toEqual(
-            first.get(`${id} ${table}`),
-          );
+          expect(answer(id, tables[table]!)).toEqual(first.get(`${id} ${table}`));
       }),
       { numRuns: 20, seed: 20261128 },
     );
@@ -59,9 +54,7 @@ describe("what is known of the last few feed tables", () => {
 
   it("tells a table from one that only looks like it", () => {
     const like = (cell: Cell): CellTable =>
-      tables[0]!.map((row, at) =>
-        at === 3 ? [...row.slice(0, -1), cell] : row,
-      );
+      tables[0]!.map((row, at) => (at === 3 ? [...row.slice(0, -1), cell] : row));
     const different: Cell[] = ["", null, 0, 0.1, "exact", { error: "#N/A" }];
     const known = different.map((cell) => knownTable(like(cell)));
     // Blank and "" read alike; they may be one table or two, but never one with a value.

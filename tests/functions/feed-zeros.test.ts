@@ -22,8 +22,7 @@ type Figures = Partial<Record<(typeof HEADERS)[number], Cell>>;
 
 /** @param blank What the host hands a blank cell over as. */
 function feed(stage: Figures, load: Figures, blank: Cell = ""): CellTable {
-  const row = (figures: Figures) =>
-    HEADERS.map((header) => figures[header] ?? blank);
+  const row = (figures: Figures) => HEADERS.map((header) => figures[header] ?? blank);
   return [
     [...HEADERS],
     row({ Item: "S", Kind: "supply", Voltage: 400 }),
@@ -51,16 +50,12 @@ function solved(table: CellTable, loads?: Argument) {
 describe("a 0 in a feed table", () => {
   it("is no unit in parallel, and refused", () => {
     const at = solved(feed({ "In parallel": 0 }, {}));
-    expect(at("X", "Note")).toBe(
-      "In parallel must be a whole number, 1 or more, got 0",
-    );
+    expect(at("X", "Note")).toBe("In parallel must be a whole number, 1 or more, got 0");
     expect(at("X", "Input V")).toMatchObject({ error: "#VALUE!" });
   });
 
   it("is no load at peak, where a blank is the nominal load", () => {
-    expect(solved(feed({}, { "Peak load": 0 }), "peak")("L", "Input W")).toBe(
-      0,
-    );
+    expect(solved(feed({}, { "Peak load": 0 }), "peak")("L", "Input W")).toBe(0);
     expect(solved(feed({}, {}), "peak")("L", "Input W")).toBe(100);
   });
 
@@ -76,21 +71,14 @@ describe("a 0 in a feed table", () => {
     expect(solved(blanks)("X", "Loading")).toBeCloseTo(0.1, 3);
     expect(solved(blanks)("X", "Note")).not.toMatch(/is 0/);
     for (const blank of ["", 0, null])
-      expect(
-        solved(feed({}, { "Peak load": "None" }, blank), "peak")(
-          "L",
-          "Input W",
-        ),
-      ).toBe(0);
+      expect(solved(feed({}, { "Peak load": "None" }, blank), "peak")("L", "Input W")).toBe(0);
   });
 });
 
 describe("a header with a unit", () => {
   it("converts: 20 mΩ are not 20 Ω, 1.5 kW not 1.5 W", () => {
     const [, ...rows] = feed({}, { Load: 1.5 });
-    const headers: Cell[] = HEADERS.map((header) =>
-      header === "Load" ? "Load (kW)" : header,
-    );
+    const headers: Cell[] = HEADERS.map((header) => (header === "Load" ? "Load (kW)" : header));
     expect(solved([headers, ...rows])("L", "Input W")).toBeCloseTo(1500, 9);
   });
 
@@ -110,12 +98,7 @@ describe("a loop in Fed from", () => {
     const names = Array.from({ length: 9 }, (_, index) => `run ${index}`);
     const table: CellTable = [
       ["Item", "Fed from", "Kind", "Resistance"],
-      ...names.map((name, index) => [
-        name,
-        names[(index + 1) % names.length]!,
-        "run",
-        1,
-      ]),
+      ...names.map((name, index) => [name, names[(index + 1) % names.length]!, "run", 1]),
     ];
     const note = String(solved(table)("run 0", "Note"));
     for (const name of names) expect(note).toContain(`"${name}"`);

@@ -3,11 +3,7 @@ import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { describe, it } from "vitest";
 import { catalogue } from "../../functions/catalogue.js";
-import {
-  defineEntry,
-  type Entry,
-  type Parameters,
-} from "../../functions/entry.js";
+import { defineEntry, type Entry, type Parameters } from "../../functions/entry.js";
 import {
   functionsJson,
   functionsJsonText,
@@ -64,8 +60,7 @@ describe("functions.json", () => {
       assert.doesNotMatch(id, /^[A-Z]{1,3}\d+$/, "reads as a cell address");
       for (const text of [description, ...parameters.map((p) => p.description)])
         assert.match(text, /^.{1,255}$/, id);
-      for (const { name: parameter } of parameters)
-        assert.match(parameter, /^.{1,64}$/, id);
+      for (const { name: parameter } of parameters) assert.match(parameter, /^.{1,64}$/, id);
     }
     const ids = read.functions.map(({ id }) => id.toLowerCase());
     assert.equal(new Set(ids).size, ids.length);
@@ -114,11 +109,7 @@ describe("functionsJson", () => {
       }),
     ]).functions;
     assert.deepEqual(
-      shaped?.parameters.map((p) => [
-        p.dimensionality,
-        p.optional,
-        p.repeating,
-      ]),
+      shaped?.parameters.map((p) => [p.dimensionality, p.optional, p.repeating]),
       [
         ["matrix", undefined, undefined],
         ["matrix", undefined, undefined],
@@ -133,9 +124,8 @@ describe("functionsJson", () => {
   it("spills rows and tables only", () => {
     const shapes = (["number", "text", "row", "table"] as const).map(
       (shape) =>
-        functionsJson([
-          entryWith({}, { result: { shape, unit: "", meaning: "" } }),
-        ]).functions[0]?.result.dimensionality,
+        functionsJson([entryWith({}, { result: { shape, unit: "", meaning: "" } })]).functions[0]
+          ?.result.dimensionality,
     );
     assert.deepEqual(shapes, ["scalar", "scalar", "matrix", "matrix"]);
   });
@@ -143,10 +133,7 @@ describe("functionsJson", () => {
   it("refuses a purpose that Excel would cut", () => {
     const long = entryWith({}, { purpose: "x".repeat(256) });
     const broken = entryWith({}, { purpose: "one\ntwo" });
-    assert.throws(
-      () => functionsJson([long]),
-      /TRIAL_FUNCTION: purpose .* 256/,
-    );
+    assert.throws(() => functionsJson([long]), /TRIAL_FUNCTION: purpose .* 256/);
     assert.throws(() => functionsJson([broken]), /one line/);
   });
 
@@ -172,36 +159,26 @@ describe("functionsJson", () => {
 describe("functionTable", () => {
   it("lists every function of the catalogue once, with brackets around what may be left out", () => {
     const table = functionTable(catalogue, "FEED");
-    for (const { id } of catalogue)
-      assert.equal(table.split(`\`FEED.${id}(`).length, 2, id);
+    for (const { id } of catalogue) assert.equal(table.split(`\`FEED.${id}(`).length, 2, id);
     const trial = entryWith({
       one: { ...text, kind: "text" },
       two: { ...text, name: "other", kind: "text", optional: true },
     });
-    assert.equal(
-      signature(trial, "FEED"),
-      "FEED.TRIAL_FUNCTION(word, [other])",
-    );
+    assert.equal(signature(trial, "FEED"), "FEED.TRIAL_FUNCTION(word, [other])");
   });
 });
 
-const released = JSON.parse(
-  readFileSync("functions/released.json", "utf8"),
-) as Released;
+const released = JSON.parse(readFileSync("functions/released.json", "utf8")) as Released;
 
 describe("released functions", () => {
   it("still work as users' workbooks call them", () => {
-    assert.deepEqual(
-      breakingChanges(released.functions, releasedFunctions(catalogue)),
-      [],
-    );
+    assert.deepEqual(breakingChanges(released.functions, releasedFunctions(catalogue)), []);
   });
 
   it("come with a later version where functions.json differs from the release", () => {
     const digest = createHash("sha256").update(committed).digest("hex");
     assert.ok(
-      digest === released.functionsJson ||
-        isLaterVersion(packageJson.version, released.version),
+      digest === released.functionsJson || isLaterVersion(packageJson.version, released.version),
       "raise the version in package.json: functions.json differs from the release",
     );
   });
@@ -215,12 +192,8 @@ describe("breakingChanges", () => {
     repeating: false,
     choices: ["dry"],
   };
-  const before: readonly ReleasedFunction[] = [
-    { id: "ONE", parameters: [word] },
-  ];
-  const now = (...parameters: ReleasedFunction["parameters"]) => [
-    { id: "ONE", parameters },
-  ];
+  const before: readonly ReleasedFunction[] = [{ id: "ONE", parameters: [word] }];
+  const now = (...parameters: ReleasedFunction["parameters"]) => [{ id: "ONE", parameters }];
 
   it("allows optional arguments at the end, more choices and more functions", () => {
     const appended = { ...word, name: "more", optional: true };

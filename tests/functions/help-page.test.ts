@@ -18,9 +18,7 @@ function wordsOf(page: string): string {
 /** Every tag that is opened is closed, in order. */
 function assertNested(page: string): void {
   const open: string[] = [];
-  for (const [, closing, tag = ""] of page.matchAll(
-    /<(\/?)([a-z][a-z0-9]*)\b[^>]*>/g,
-  )) {
+  for (const [, closing, tag = ""] of page.matchAll(/<(\/?)([a-z][a-z0-9]*)\b[^>]*>/g)) {
     if (["meta", "link"].includes(tag)) continue;
     if (closing) assert.equal(open.pop(), tag);
     else open.push(tag);
@@ -34,8 +32,7 @@ describe("the help page", () => {
       const page = helpPage(entry, "FEED");
       const words = wordsOf(page);
       assertNested(page);
-      const one = (text: string) =>
-        expect(words).toContain(text.replace(/\s+/g, " "));
+      const one = (text: string) => expect(words).toContain(text.replace(/\s+/g, " "));
       one(`FEED.${entry.id}`);
       one(entry.purpose);
       one(entry.relation);
@@ -48,9 +45,7 @@ describe("the help page", () => {
       for (const sentence of entry.validity) one(sentence);
       for (const id of entry.citations) one(citationLine(id));
       if (entry.example.note) one(entry.example.note);
-      const required = Object.values(entry.parameters).some(
-        ({ optional }) => !optional,
-      );
+      const required = Object.values(entry.parameters).some(({ optional }) => !optional);
       if (required) expect(words).toMatch(/What it refuses .*#(VALUE|N\/A)/);
       // Nothing but its own style sheet and pages.
       for (const [, address = ""] of page.matchAll(/(?:href|src)="([^"]*)"/g))
@@ -76,11 +71,7 @@ describe("the help page", () => {
       "a value",
       "a value; a blank cell is 0",
     ]);
-    assert.deepEqual(said("CHAIN_SOLVE", "loads"), [
-      "not given",
-      "a value",
-      "a value",
-    ]);
+    assert.deepEqual(said("CHAIN_SOLVE", "loads"), ["not given", "a value", "a value"]);
     assert.deepEqual(said("CONDUCTOR_DROP", "temperature"), [
       "refused",
       "a value, refused where it cannot be",
@@ -91,20 +82,13 @@ describe("the help page", () => {
       "a value, refused where it cannot be",
       "not given",
     ]);
-    assert.deepEqual(said("CONDUCTOR_DROP", "build"), [
-      "not given",
-      "refused",
-      "not given",
-    ]);
+    assert.deepEqual(said("CONDUCTOR_DROP", "build"), ["not given", "refused", "not given"]);
   });
 
   it("writes text that looks like a tag as text", () => {
     const [entry] = catalogue;
     assert.ok(entry);
-    const page = helpPage(
-      { ...entry, purpose: "a < b & <script>alert(1)</script>" },
-      "FEED",
-    );
+    const page = helpPage({ ...entry, purpose: "a < b & <script>alert(1)</script>" }, "FEED");
     expect(page).not.toContain("<script>");
     expect(wordsOf(page)).toContain("a < b & <script>alert(1)</script>");
   });
@@ -112,7 +96,6 @@ describe("the help page", () => {
   it("of all functions lists every one of them once", () => {
     const page = helpIndex(catalogue, "FEED");
     assertNested(page);
-    for (const { id } of catalogue)
-      expect(page.split(`href="${id}.html"`).length, id).toBe(2);
+    for (const { id } of catalogue) expect(page.split(`href="${id}.html"`).length, id).toBe(2);
   });
 });

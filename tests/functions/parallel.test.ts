@@ -1,10 +1,6 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
-import {
-  isCellTable,
-  type Argument,
-  type Cell,
-} from "../../functions/cells.js";
+import { isCellTable, type Argument, type Cell } from "../../functions/cells.js";
 import { parallelEntries } from "../../functions/families/parallel.js";
 import { evaluate } from "../../functions/runner.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
@@ -35,9 +31,7 @@ describe("PARALLEL_SHARE", () => {
     const [entry] = parallelEntries;
     assert.ok(entry);
     assert.deepEqual(
-      Object.values(entry.parameters).map(
-        ({ name, optional }) => name + (optional ? "?" : ""),
-      ),
+      Object.values(entry.parameters).map(({ name, optional }) => name + (optional ? "?" : "")),
       ["set voltages", "resistances", "load", "load kind?", "reverse flow?"],
     );
   });
@@ -49,8 +43,7 @@ describe("PARALLEL_SHARE", () => {
       example.gives.forEach((row, at) =>
         row.forEach((cell, column) => {
           const given = table[at]?.[column];
-          if (typeof cell === "number")
-            assertPrinted(Number(given), String(cell));
+          if (typeof cell === "number") assertPrinted(Number(given), String(cell));
           else assert.equal(given, cell);
         }),
       );
@@ -104,20 +97,13 @@ describe("PARALLEL_SHARE", () => {
     assertPrinted(Number(table[0]?.[0]), "0.50000000");
     assertPrinted(Number(table[1]?.[0]), "-0.50000000");
     assert.ok(outcome.notes.some(({ code }) => code === "no-load"));
-    assert.equal(
-      refused(...units, null, "power"),
-      "#VALUE! load: load must be given, got nothing",
-    );
+    assert.equal(refused(...units, null, "power"), "#VALUE! load: load must be given, got nothing");
   });
 
   it("passes over blanks below both lists", () => {
     for (const blank of ["", null])
       assert.deepEqual(
-        shared(
-          down(127, 120, 119, blank, blank),
-          down(0.1, 0.1, 0.1, blank),
-          60,
-        ).table,
+        shared(down(127, 120, 119, blank, blank), down(0.1, 0.1, 0.1, blank), 60).table,
         shared(VOLTS, OHMS, 60).table,
       );
   });
@@ -143,10 +129,7 @@ describe("PARALLEL_SHARE", () => {
       [VOLTS, down(0.1, 0, 0.1), 60],
       "#VALUE! resistances: resistances must be above 0 (unit 2), got 0",
     ],
-    [
-      [down("", ""), OHMS, 60],
-      "#VALUE! set voltages: set voltages must be given, got nothing",
-    ],
+    [[down("", ""), OHMS, 60], "#VALUE! set voltages: set voltages must be given, got nothing"],
     [
       [down(127, "x", 119), OHMS, 60],
       '#VALUE! set voltages: set voltages must be a number, got "x"',
@@ -160,14 +143,8 @@ describe("PARALLEL_SHARE", () => {
       "#DIV/0! resistances: resistances holds #DIV/0!",
     ],
     [[VOLTS, OHMS, -60], "#VALUE! load: load must be 0 or more, got -60"],
-    [
-      [VOLTS, OHMS, Infinity],
-      "#VALUE! load: load must be a finite number, got Infinity",
-    ],
-    [
-      [VOLTS, OHMS, 0, "resistance"],
-      "#VALUE! load: load must be above 0, got 0",
-    ],
+    [[VOLTS, OHMS, Infinity], "#VALUE! load: load must be a finite number, got Infinity"],
+    [[VOLTS, OHMS, 0, "resistance"], "#VALUE! load: load must be above 0, got 0"],
     [
       [VOLTS, OHMS, 60, "watts"],
       '#VALUE! load kind: load kind must be "current" or "power" or "resistance", got "watts"',
@@ -206,27 +183,17 @@ function number(id: string, ...args: Argument[]): number {
 describe("PARALLEL_UNITS and PARALLEL_WORST", () => {
   it("have their arguments in this order", () => {
     const namesOf = (id: string) =>
-      Object.values(
-        parallelEntries.find((entry) => entry.id === id)!.parameters,
-      ).map(({ name, optional }) => name + (optional ? "?" : ""));
-    const like = [
-      "set V",
-      "mismatch",
-      "output resistance",
-      "resistance mismatch",
-    ];
+      Object.values(parallelEntries.find((entry) => entry.id === id)!.parameters).map(
+        ({ name, optional }) => name + (optional ? "?" : ""),
+      );
+    const like = ["set V", "mismatch", "output resistance", "resistance mismatch"];
     assert.deepEqual(namesOf("PARALLEL_UNITS"), [
       "load A",
       "unit rating A",
       ...like,
       "spare units?",
     ]);
-    assert.deepEqual(namesOf("PARALLEL_WORST"), [
-      "load A",
-      "units",
-      ...like,
-      "reverse flow?",
-    ]);
+    assert.deepEqual(namesOf("PARALLEL_WORST"), ["load A", "units", ...like, "reverse flow?"]);
   });
 
   // By hand: 200/4 + 8.1 A; three of four carry 200/3 + 2 · 0.001 · 54 · 2/(3 · 0.01) = 73.87 A, more than 70 A.
@@ -239,11 +206,7 @@ describe("PARALLEL_UNITS and PARALLEL_WORST", () => {
   });
 
   it("give what PARALLEL_SHARE gives for the same set of units", () => {
-    const { table } = shared(
-      down(54.054, 53.946, 53.946),
-      down(0.009, 0.011, 0.011),
-      200,
-    );
+    const { table } = shared(down(54.054, 53.946, 53.946), down(0.009, 0.011, 0.011), 200);
     const worst = number("PARALLEL_WORST", 200, 3, 54, 0.001, 0.01, 0.1);
     assert.ok(Math.abs(Number(table[0]?.[0]) - worst) <= 1e-9 * worst);
   });

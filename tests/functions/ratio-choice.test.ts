@@ -31,19 +31,15 @@ describe("the choice of a ratio in a cell", () => {
     // 1/8: 45 V less 0.5 V of droop and 50 V; the load takes 45 to 52 V.
     const low = refused("RATIO_CHOICES", 360, 400, 45, 52, "exact", 20, 0.025);
     expect(low.code).toBe("#N/A");
-    expect(low.message).toMatch(
-      /1\/8 comes nearest with 44.5 to 50 V, 0.5 V below its lowest$/,
-    );
+    expect(low.message).toMatch(/1\/8 comes nearest with 44.5 to 50 V, 0.5 V below its lowest$/);
     const high = refused("RATIO_CHOICES", 360, 400, 44, 49, "exact");
-    expect(high.message).toMatch(
-      /1\/8 comes nearest with 45 to 50 V, 1 V above its highest$/,
-    );
+    expect(high.message).toMatch(/1\/8 comes nearest with 45 to 50 V, 1 V above its highest$/);
   });
 
   it("says how far it looked", () => {
-    expect(
-      refused("RATIO_CHOICES", 49e3, 50e3, 11, 14, "exact").message,
-    ).toMatch(/^no whole ratio up to 1000 fits/);
+    expect(refused("RATIO_CHOICES", 49e3, 50e3, 11, 14, "exact").message).toMatch(
+      /^no whole ratio up to 1000 fits/,
+    );
   });
 
   it("never takes a tolerance that is not given for an exact one", () => {
@@ -55,12 +51,8 @@ describe("the choice of a ratio in a cell", () => {
   });
 
   it("refuses windows the wrong way round by name", () => {
-    expect(refused("RATIO_CHOICES", 400, 360, 44, 55, "exact").argument).toBe(
-      "input highest V",
-    );
-    expect(refused("RATIO_CHOICES", 360, 400, 55, 44, "exact").argument).toBe(
-      "load highest",
-    );
+    expect(refused("RATIO_CHOICES", 400, 360, 44, 55, "exact").argument).toBe("input highest V");
+    expect(refused("RATIO_CHOICES", 360, 400, 55, 44, "exact").argument).toBe("load highest");
   });
 });
 
@@ -80,8 +72,6 @@ describe("reflection in a cell", () => {
     expect(refused("RATIO_REFLECTED", 64, 1 / 8, "power").message).toBe(
       'quantity must be "resistance" or "inductance" or "capacitance" or "voltage" or "current", got "power"',
     );
-    expect(refused("RATIO_REFLECTED", null, 1 / 8, "voltage").argument).toBe(
-      "value",
-    );
+    expect(refused("RATIO_REFLECTED", null, 1 / 8, "voltage").argument).toBe("value");
   });
 });

@@ -18,8 +18,7 @@ function refused(id: string, ...args: Argument[]): string {
   return `${outcome.code} ${outcome.argument}: ${outcome.message}`;
 }
 
-const notes = (id: string, ...args: Argument[]) =>
-  given(id, ...args).notes.map(({ text }) => text);
+const notes = (id: string, ...args: Argument[]) => given(id, ...args).notes.map(({ text }) => text);
 
 const NOTHING: readonly Argument[] = ["", null, undefined];
 /** Of an optional argument for which 0 is a value and the default. */
@@ -31,31 +30,13 @@ describe("the ratio functions of the catalogue", () => {
       Object.fromEntries(
         ratioEntries.map(({ id, parameters }) => [
           id,
-          Object.values(parameters).map(
-            ({ name, optional }) => name + (optional ? "?" : ""),
-          ),
+          Object.values(parameters).map(({ name, optional }) => name + (optional ? "?" : "")),
         ]),
       ),
       {
-        RATIO_OUTPUT: [
-          "input V",
-          "ratio",
-          "output current?",
-          "output resistance?",
-        ],
-        RATIO_INPUT_CURRENT: [
-          "output current",
-          "ratio",
-          "input V?",
-          "no-load W?",
-        ],
-        RATIO_LOSS: [
-          "input V",
-          "ratio",
-          "output current",
-          "output resistance",
-          "no-load W",
-        ],
+        RATIO_OUTPUT: ["input V", "ratio", "output current?", "output resistance?"],
+        RATIO_INPUT_CURRENT: ["output current", "ratio", "input V?", "no-load W?"],
+        RATIO_LOSS: ["input V", "ratio", "output current", "output resistance", "no-load W"],
       },
     );
   });
@@ -77,9 +58,7 @@ describe("RATIO_OUTPUT", () => {
       for (const resistance of BLANKS) {
         const call = [384, 1 / 8, current, resistance] as const;
         assert.equal(given("RATIO_OUTPUT", ...call).value, 48);
-        assert.deepEqual(notes("RATIO_OUTPUT", ...call), [
-          "at no load: no output current given",
-        ]);
+        assert.deepEqual(notes("RATIO_OUTPUT", ...call), ["at no load: no output current given"]);
       }
     assert.equal(given("RATIO_OUTPUT", 384, 1 / 8).value, 48);
   });
@@ -102,33 +81,15 @@ describe("RATIO_OUTPUT", () => {
   const bad: readonly (readonly [Argument[], string])[] = [
     [["", 0.125], "#VALUE! input V: input V must be given, got nothing"],
     [[384, 0], "#VALUE! ratio: ratio must be above 0, got 0"],
-    [
-      ["384 V", 0.125],
-      '#VALUE! input V: input V must be a number, got "384 V"',
-    ],
+    [["384 V", 0.125], '#VALUE! input V: input V must be a number, got "384 V"'],
     [[-384, 0.125], "#VALUE! input V: input V must be above 0, got -384"],
     [[384, -0.125], "#VALUE! ratio: ratio must be above 0, got -0.125"],
-    [
-      [384, 0.125, -1],
-      "#VALUE! output current: output current must be 0 or more, got -1",
-    ],
-    [
-      [384, 0.125, 1, -1],
-      "#VALUE! output resistance: output resistance must be 0 or more, got -1",
-    ],
-    [
-      [Number.NaN, 0.125],
-      "#VALUE! input V: input V must be a finite number, got NaN",
-    ],
-    [
-      [384, Infinity],
-      "#VALUE! ratio: ratio must be a finite number, got Infinity",
-    ],
+    [[384, 0.125, -1], "#VALUE! output current: output current must be 0 or more, got -1"],
+    [[384, 0.125, 1, -1], "#VALUE! output resistance: output resistance must be 0 or more, got -1"],
+    [[Number.NaN, 0.125], "#VALUE! input V: input V must be a finite number, got NaN"],
+    [[384, Infinity], "#VALUE! ratio: ratio must be a finite number, got Infinity"],
     [[true, 0.125], "#VALUE! input V: input V must be a number, got true"],
-    [
-      [[[384, 385]], 0.125],
-      '#VALUE! input V: input V must be one cell, got "1 rows × 2 columns"',
-    ],
+    [[[[384, 385]], 0.125], '#VALUE! input V: input V must be one cell, got "1 rows × 2 columns"'],
     [[{ error: "#REF!" }, 0.125], "#REF! input V: input V holds #REF!"],
   ];
   for (const [args, message] of bad)
@@ -148,9 +109,7 @@ describe("RATIO_INPUT_CURRENT", () => {
         const [told] = working();
         assert.ok(told);
         assertSteps(told.steps, told.values);
-        assert.deepEqual(notes("RATIO_INPUT_CURRENT", ...call), [
-          "ideal: no no-load power given",
-        ]);
+        assert.deepEqual(notes("RATIO_INPUT_CURRENT", ...call), ["ideal: no no-load power given"]);
       }
     assert.equal(given("RATIO_INPUT_CURRENT", 25, 4).value, 100);
   });
@@ -182,23 +141,11 @@ describe("RATIO_INPUT_CURRENT", () => {
   });
 
   const bad: readonly (readonly [Argument[], string])[] = [
-    [
-      [-1, 0.125],
-      "#VALUE! output current: output current must be 0 or more, got -1",
-    ],
+    [[-1, 0.125], "#VALUE! output current: output current must be 0 or more, got -1"],
     [[40, ""], "#VALUE! ratio: ratio must be given, got nothing"],
-    [
-      [40, 0.125, -384, 18],
-      "#VALUE! input V: input V must be above 0, got -384",
-    ],
-    [
-      [40, 0.125, 384, -18],
-      "#VALUE! no-load W: no-load W must be 0 or more, got -18",
-    ],
-    [
-      ["40", 0.125],
-      '#VALUE! output current: output current must be a number, got "40"',
-    ],
+    [[40, 0.125, -384, 18], "#VALUE! input V: input V must be above 0, got -384"],
+    [[40, 0.125, 384, -18], "#VALUE! no-load W: no-load W must be 0 or more, got -18"],
+    [["40", 0.125], '#VALUE! output current: output current must be a number, got "40"'],
   ];
   for (const [args, message] of bad)
     it(message, () => {
@@ -228,18 +175,12 @@ describe("RATIO_LOSS", () => {
       [384, 0.125, 40, 2, 18],
       "#N/A output current: no output voltage is left: 40 A through 2 Ω drops 80 V, 32 V more than the 48 V there is; the current must be below 24 A",
     ],
-    [
-      [384, 0.125, 40, 0.015, -1],
-      "#VALUE! no-load W: no-load W must be 0 or more, got -1",
-    ],
+    [[384, 0.125, 40, 0.015, -1], "#VALUE! no-load W: no-load W must be 0 or more, got -1"],
     [
       [384, 0.125, 40, "cold", 18],
       '#VALUE! output resistance: output resistance must be a number, got "cold"',
     ],
-    [
-      [null, 0.125, 40, 0.015, 18],
-      "#VALUE! input V: input V must be given, got nothing",
-    ],
+    [[null, 0.125, 40, 0.015, 18], "#VALUE! input V: input V must be given, got nothing"],
   ];
   for (const [args, message] of bad)
     it(message, () => {

@@ -2,12 +2,7 @@ import assert from "node:assert/strict";
 import { runInNewContext } from "node:vm";
 import { beforeAll, describe, it } from "vitest";
 import { catalogue } from "../../functions/catalogue.js";
-import {
-  type Argument,
-  type Cell,
-  isCellError,
-  isCellTable,
-} from "../../functions/cells.js";
+import { type Argument, type Cell, isCellError, isCellTable } from "../../functions/cells.js";
 import { isRepeating } from "../../functions/entry.js";
 import { evaluateInExcel } from "../../functions/registrations/excel.js";
 import {
@@ -32,10 +27,7 @@ describe("the functions script", () => {
     const published = page.globals["Downfeed"] as Record<string, unknown>;
     assert.ok(Object.isFrozen(published));
     assert.equal(typeof published["evaluate"], "function");
-    assert.equal(
-      (published["catalogue"] as readonly unknown[]).length,
-      catalogue.length,
-    );
+    assert.equal((published["catalogue"] as readonly unknown[]).length, catalogue.length);
   });
 
   it("registers every id of the catalogue and no other", () => {
@@ -62,19 +54,14 @@ function asSent(id: string, args: readonly Argument[]): readonly unknown[] {
   assert.ok(entry, id);
   const parameters = Object.values(entry.parameters);
   const sent = (argument: Argument): unknown =>
-    isCellTable(argument)
-      ? argument.map((row) => row.map(sentCell))
-      : sentCell(argument ?? null);
+    isCellTable(argument) ? argument.map((row) => row.map(sentCell)) : sentCell(argument ?? null);
   const last = parameters.at(-1);
   if (isRepeating(last)) {
     const alone = parameters.length - 1;
     const ranges = args
       .slice(alone)
       .map((argument) => (isCellTable(argument) ? argument : [[argument]]));
-    return [
-      ...args.slice(0, alone).map(sent),
-      ranges.map((r) => sent(r as never)),
-    ];
+    return [...args.slice(0, alone).map(sent), ranges.map((r) => sent(r as never))];
   }
   return parameters.map((_, index) => sent(args[index]));
 }
@@ -94,27 +81,20 @@ function received(value: unknown): unknown {
 describe("registerInExcel, in Microsoft's runtime", () => {
   it("answers every example of the catalogue as evaluateInExcel does", async () => {
     const results = await Promise.all(
-      catalogue.map(({ id, example }) =>
-        page.call(id, asSent(id, example.args)),
-      ),
+      catalogue.map(({ id, example }) => page.call(id, asSent(id, example.args))),
     );
     catalogue.forEach(({ id, example }, index) => {
       const outcome = evaluateInExcel(id, example.args);
       const result = results[index] as CallResult;
       assert.equal(result.ok, outcome.ok, id);
       if (result.ok && outcome.ok)
-        assert.deepEqual(
-          received(result.value),
-          JSON.parse(JSON.stringify(outcome.value)),
-          id,
-        );
+        assert.deepEqual(received(result.value), JSON.parse(JSON.stringify(outcome.value)), id);
     });
   });
 
   it("hands a refusal's message to the cell", async () => {
     const tried = catalogue.filter(
-      ({ parameters }) =>
-        Object.values(parameters)[0] && !Object.values(parameters)[0]?.optional,
+      ({ parameters }) => Object.values(parameters)[0] && !Object.values(parameters)[0]?.optional,
     );
     const results = await Promise.all(
       tried.map(({ id, parameters }) =>
@@ -130,10 +110,7 @@ describe("registerInExcel, in Microsoft's runtime", () => {
       assert.ok(!outcome.ok && !result.ok, id);
       assert.equal(result.message, outcome.message, id);
       assert.equal(SHOWN[result.code as keyof typeof SHOWN], outcome.code, id);
-      assert.ok(
-        outcome.argument && result.message.includes(outcome.argument),
-        id,
-      );
+      assert.ok(outcome.argument && result.message.includes(outcome.argument), id);
     });
   });
 
@@ -146,10 +123,7 @@ describe("registerInExcel, in Microsoft's runtime", () => {
     ];
     for (const [id, sent, blank] of calls) {
       const asZero = sent.map((one, at) => (at === blank ? 0 : one));
-      const [web, desktop] = await Promise.all([
-        page.call(id, sent),
-        page.call(id, asZero),
-      ]);
+      const [web, desktop] = await Promise.all([page.call(id, sent), page.call(id, asZero)]);
       assert.ok(web.ok, id);
       assert.deepEqual(desktop, web, id);
     }
@@ -166,8 +140,7 @@ describe("registerInExcel, in Microsoft's runtime", () => {
       ["Bus", "", "supply", 48, ""],
       ["Lamp", "Bus", "current load", "", 2],
     ];
-    const drawn = (loads: unknown) =>
-      page.call("CHAIN_TOTAL", [feed, "load power", loads, null]);
+    const drawn = (loads: unknown) => page.call("CHAIN_TOTAL", [feed, "load power", loads, null]);
     assert.deepEqual(await drawn(0), { ok: true, value: 0 });
     assert.deepEqual(await drawn(null), { ok: true, value: 96 });
   });

@@ -43,8 +43,7 @@ describe("the safety functions", () => {
   it("give what their examples say", () => {
     for (const { id, example } of SAFETY) {
       const value = valueOf(id, ...example.args);
-      if (typeof example.gives === "number")
-        assertPrinted(value as number, String(example.gives));
+      if (typeof example.gives === "number") assertPrinted(value as number, String(example.gives));
       else assert.equal(value, example.gives);
     }
   });
@@ -54,9 +53,7 @@ describe("the safety functions", () => {
       Object.values(parameters).forEach(({ name, optional }, index) => {
         if (optional) return;
         for (const blank of BLANKS) {
-          const args = example.args.map((one, at) =>
-            at === index ? blank : one,
-          );
+          const args = example.args.map((one, at) => (at === index ? blank : one));
           const { code, message, argument } = refusalOf(id, ...args);
           assert.equal(code, "#VALUE!");
           assert.equal(argument, name);
@@ -71,10 +68,7 @@ describe("the safety functions", () => {
       const required = example.args.length;
       const optional = Object.keys(parameters).length - required;
       for (const blank of BLANKS) {
-        const args = [
-          ...example.args,
-          ...Array.from({ length: optional }, () => blank),
-        ];
+        const args = [...example.args, ...Array.from({ length: optional }, () => blank)];
         assert.equal(valueOf(id, ...args), expected);
       }
     }
@@ -129,54 +123,28 @@ describe("SAFETY_BAND", () => {
     const cases: readonly (readonly [Argument[], string])[] = [
       [[-48, "IEC 62368-1", "dry"], "voltage must be above 0, got -48"],
       [["48 V", "IEC 62368-1", "dry"], 'voltage must be a number, got "48 V"'],
-      [
-        [Number.NaN, "IEC 62368-1", "dry"],
-        "voltage must be a finite number, got NaN",
-      ],
-      [
-        [Infinity, "IEC 62368-1", "dry"],
-        "voltage must be a finite number, got Infinity",
-      ],
+      [[Number.NaN, "IEC 62368-1", "dry"], "voltage must be a finite number, got NaN"],
+      [[Infinity, "IEC 62368-1", "dry"], "voltage must be a finite number, got Infinity"],
       [
         [48, "IEC 60950-1", "dry"],
         'framework must be "IEC 62368-1" or "IEC 60364-4-41" or "ISO 6469-3" or "US workplace", got "IEC 60950-1"',
       ],
-      [
-        [48, "IEC 62368-1", "damp"],
-        'condition must be "dry" or "wet", got "damp"',
-      ],
-      [
-        [48, "IEC 62368-1", "dry", "ac"],
-        'kind must be "dc" or "ac rms", got "ac"',
-      ],
-      [
-        [48, "IEC 62368-1", "dry", "ac rms", 1],
-        "ripple V rms must be blank for ac rms, got 1",
-      ],
-      [
-        [48, "IEC 62368-1", "dry", "dc", -1],
-        "ripple V rms must be above 0, got -1",
-      ],
+      [[48, "IEC 62368-1", "damp"], 'condition must be "dry" or "wet", got "damp"'],
+      [[48, "IEC 62368-1", "dry", "ac"], 'kind must be "dc" or "ac rms", got "ac"'],
+      [[48, "IEC 62368-1", "dry", "ac rms", 1], "ripple V rms must be blank for ac rms, got 1"],
+      [[48, "IEC 62368-1", "dry", "dc", -1], "ripple V rms must be above 0, got -1"],
       [
         [48, "IEC 62368-1", "dry", "dc", "", 3],
         "ripple V peak must be left out where no ripple rms is given, got 3",
       ],
-      [
-        [48, "IEC 62368-1", "dry", "dc", 4, 3],
-        "ripple V peak must be 4 (rms) or more, got 3",
-      ],
+      [[48, "IEC 62368-1", "dry", "dc", 4, 3], "ripple V peak must be 4 (rms) or more, got 3"],
     ];
     for (const [args, message] of cases)
       assert.equal(refusalOf("SAFETY_BAND", ...args).message, message);
   });
 
   it("passes an error of a cell on unchanged", () => {
-    const { code, argument } = refusalOf(
-      "SAFETY_BAND",
-      { error: "#DIV/0!" },
-      "IEC 62368-1",
-      "dry",
-    );
+    const { code, argument } = refusalOf("SAFETY_BAND", { error: "#DIV/0!" }, "IEC 62368-1", "dry");
     assert.equal(code, "#DIV/0!");
     assert.equal(argument, "voltage");
   });
@@ -195,22 +163,14 @@ describe("SAFETY_LIMIT", () => {
   it("gives the limits of touch-bands.test.ts", () => {
     assert.equal(valueOf("SAFETY_LIMIT", "IEC 62368-1", "es1", "dry"), 60);
     assert.equal(valueOf("SAFETY_LIMIT", "ISO 6469-3", "b", "dry"), 1500);
-    assert.equal(
-      valueOf("SAFETY_LIMIT", "IEC 60364-4-41", "bare", "dry", "ac rms"),
-      25,
-    );
+    assert.equal(valueOf("SAFETY_LIMIT", "IEC 60364-4-41", "bare", "dry", "ac rms"), 25);
   });
 
   it("is not available for a band without a limit, or for wet where none is published", () => {
     const noLimit = refusalOf("SAFETY_LIMIT", "IEC 62368-1", "ES3", "dry");
     assert.equal(noLimit.code, "#N/A");
     assert.equal(noLimit.argument, "band");
-    const noWet = refusalOf(
-      "SAFETY_LIMIT",
-      "US workplace",
-      "below 50 V",
-      "wet",
-    );
+    const noWet = refusalOf("SAFETY_LIMIT", "US workplace", "below 50 V", "wet");
     assert.equal(noWet.code, "#N/A");
     assert.equal(noWet.argument, "condition");
   });
@@ -226,13 +186,11 @@ describe("SAFETY_LIMIT", () => {
 describe("SAFETY_AFTER_FAULT", () => {
   it("names argument, value and bound of a bad input", () => {
     assert.equal(
-      refusalOf("SAFETY_AFTER_FAULT", 400, -1, "none", "ISO 6469-3", "dry")
-        .message,
+      refusalOf("SAFETY_AFTER_FAULT", 400, -1, "none", "ISO 6469-3", "dry").message,
       "output V must be above 0, got -1",
     );
     assert.equal(
-      refusalOf("SAFETY_AFTER_FAULT", 400, 48, "double", "ISO 6469-3", "dry")
-        .message,
+      refusalOf("SAFETY_AFTER_FAULT", 400, 48, "double", "ISO 6469-3", "dry").message,
       'isolation must be "none" or "functional" or "basic" or "reinforced", got "double"',
     );
   });
@@ -252,10 +210,7 @@ describe("SAFETY_WORST_VOLTAGE", () => {
       refusalOf("SAFETY_WORST_VOLTAGE", 440, 0.125, 2).message,
       'tolerance must be a fraction below 1 (0.02 for 2 %) or "exact", got 2',
     );
-    assert.equal(
-      refusalOf("SAFETY_WORST_VOLTAGE", 440, 0.125, -0.02).argument,
-      "tolerance",
-    );
+    assert.equal(refusalOf("SAFETY_WORST_VOLTAGE", 440, 0.125, -0.02).argument, "tolerance");
     assert.equal(
       refusalOf("SAFETY_WORST_VOLTAGE", 440, 0.125, "none").message,
       'tolerance must be "exact", got "none"',

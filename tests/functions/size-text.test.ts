@@ -18,14 +18,7 @@ function nominal(text: string): number {
 
 describe("sizeFrom", () => {
   it("reads AWG before and after the number, in any case and spacing", () => {
-    for (const text of [
-      "AWG 12",
-      "12 AWG",
-      "awg12",
-      "12awg",
-      "  AWG  12 ",
-      "AWG\u00a012",
-    ])
+    for (const text of ["AWG 12", "12 AWG", "awg12", "12awg", "  AWG  12 ", "AWG\u00a012"])
       assert.equal(gauge(text), 12);
   });
 
@@ -120,10 +113,7 @@ describe("sizeFrom", () => {
   it("either reads any text or refuses it by name", () => {
     fc.assert(
       fc.property(
-        fc.oneof(
-          fc.string(),
-          fc.stringMatching(/^[0-9,./ ]{0,6}(AWG|mm²|kcmil)$/),
-        ),
+        fc.oneof(fc.string(), fc.stringMatching(/^[0-9,./ ]{0,6}(AWG|mm²|kcmil)$/)),
         (text) => {
           try {
             assert.ok(sizeFrom(text).sizing);

@@ -24,10 +24,7 @@ describe("STAGE_LOSS", () => {
     const entry = stageEntries.find(({ id }) => id === "STAGE_LOSS");
     assert.ok(entry);
     assert.deepEqual(
-      Object.values(entry.parameters).map(({ name, optional }) => [
-        name,
-        optional,
-      ]),
+      Object.values(entry.parameters).map(({ name, optional }) => [name, optional]),
       [
         ["output current", undefined],
         ["fixed", undefined],
@@ -51,10 +48,7 @@ describe("STAGE_LOSS", () => {
 
   // J. Beerten, MatACDC results file (seen): 1.28876167 MW.
   it("gives the first converter loss of MatACDC", () => {
-    const outcome = evaluate(
-      "STAGE_LOSS",
-      [128.3044903913446, 1.103e6, 887, 4.371],
-    );
+    const outcome = evaluate("STAGE_LOSS", [128.3044903913446, 1.103e6, 887, 4.371]);
     assert.ok(outcome.ok);
     assertPrinted(Number(outcome.value) / 1e6, "1.28876167");
   });
@@ -73,37 +67,22 @@ describe("STAGE_LOSS", () => {
       for (const blank of ["", null]) {
         const args: Argument[] = [20, 6, 0.1, 0.01];
         args[at] = blank;
-        assert.equal(
-          refused(...args),
-          `#VALUE! ${name}: ${name} must be given, got nothing`,
-        );
+        assert.equal(refused(...args), `#VALUE! ${name}: ${name} must be given, got nothing`);
       }
     });
   });
 
   const bad: readonly (readonly [Argument[], string])[] = [
-    [
-      [-20, 6, 0.1, 0.01],
-      "#VALUE! output current: output current must be 0 or more, got -20",
-    ],
+    [[-20, 6, 0.1, 0.01], "#VALUE! output current: output current must be 0 or more, got -20"],
     [[20, -6, 0.1, 0.01], "#VALUE! fixed: fixed must be 0 or more, got -6"],
     [[20, 6, "b", 0.01], '#VALUE! linear: linear must be a number, got "b"'],
-    [
-      [20, 6, 0.1, Number.NaN],
-      "#VALUE! quadratic: quadratic must be a finite number, got NaN",
-    ],
+    [[20, 6, 0.1, Number.NaN], "#VALUE! quadratic: quadratic must be a finite number, got NaN"],
     [
       [Infinity, 6, 0.1, 0.01],
       "#VALUE! output current: output current must be a finite number, got Infinity",
     ],
-    [
-      ["", null],
-      "#VALUE! output current: output current must be given, got nothing",
-    ],
-    [
-      [20, 6, 0.1, 0.01, 1],
-      "#VALUE! arguments: arguments must be 4 at most, got 5",
-    ],
+    [["", null], "#VALUE! output current: output current must be given, got nothing"],
+    [[20, 6, 0.1, 0.01, 1], "#VALUE! arguments: arguments must be 4 at most, got 5"],
   ];
   for (const [args, message] of bad)
     it(message, () => {
@@ -115,31 +94,16 @@ describe("STAGE_LOSS", () => {
 function namesOf(id: string): string[] {
   const entry = stageEntries.find((one) => one.id === id);
   assert.ok(entry);
-  return Object.values(entry.parameters).map(
-    ({ name, optional }) => name + (optional ? "?" : ""),
-  );
+  return Object.values(entry.parameters).map(({ name, optional }) => name + (optional ? "?" : ""));
 }
 
 describe("STAGE_FIT, STAGE_EFFICIENCY, STAGE_PEAK and STAGE_DERATED", () => {
   it("have their arguments in this order", () => {
     const losses = ["fixed", "linear", "quadratic"];
-    assert.deepEqual(namesOf("STAGE_FIT"), [
-      "output V",
-      "loads W",
-      "efficiencies",
-    ]);
-    assert.deepEqual(namesOf("STAGE_EFFICIENCY"), [
-      "output V",
-      "output current",
-      ...losses,
-    ]);
+    assert.deepEqual(namesOf("STAGE_FIT"), ["output V", "loads W", "efficiencies"]);
+    assert.deepEqual(namesOf("STAGE_EFFICIENCY"), ["output V", "output current", ...losses]);
     assert.deepEqual(namesOf("STAGE_PEAK"), ["output V", ...losses]);
-    assert.deepEqual(namesOf("STAGE_DERATED"), [
-      "rated W",
-      "ambient",
-      "knee °C",
-      "zero °C",
-    ]);
+    assert.deepEqual(namesOf("STAGE_DERATED"), ["rated W", "ambient", "knee °C", "zero °C"]);
   });
 
   // By hand: 10, 20 and 30 W at 10 V lose 1 + 0.5 · I + 0.25 · I²: 1.75, 3 and 4.75 W.
@@ -166,11 +130,7 @@ describe("STAGE_FIT, STAGE_EFFICIENCY, STAGE_PEAK and STAGE_DERATED", () => {
     assert.ok(fit.ok);
     const [row] = fit.value as number[][];
     EFFICIENCIES.forEach((wanted, at) => {
-      const outcome = evaluate("STAGE_EFFICIENCY", [
-        10,
-        at + 1,
-        ...row!.slice(0, 3),
-      ]);
+      const outcome = evaluate("STAGE_EFFICIENCY", [10, at + 1, ...row!.slice(0, 3)]);
       assert.ok(outcome.ok);
       assert.ok(Math.abs(Number(outcome.value) - wanted) <= 1e-12);
     });
@@ -240,11 +200,7 @@ describe("STAGE_FIT, STAGE_EFFICIENCY, STAGE_PEAK and STAGE_DERATED", () => {
       [600, 20, 50, 50],
       "#VALUE! zero °C: zero °C must be above the knee, 50 °C, got 50",
     ],
-    [
-      "STAGE_DERATED",
-      [-600, 20, 50, 90],
-      "#VALUE! rated W: rated W must be above 0, got -600",
-    ],
+    ["STAGE_DERATED", [-600, 20, 50, 90], "#VALUE! rated W: rated W must be above 0, got -600"],
   ];
   for (const [id, args, message] of wrong)
     it(`${id}: ${message}`, () => {
@@ -264,9 +220,7 @@ describe("STAGE_FIT, STAGE_EFFICIENCY, STAGE_PEAK and STAGE_DERATED", () => {
     ];
     const laid = laidOut(callOverCells("STAGE_FIT", args).tree);
     assert.ok(laid.ok);
-    const longest = Math.max(
-      ...laid.cells.map(({ formula }) => formula?.length ?? 0),
-    );
+    const longest = Math.max(...laid.cells.map(({ formula }) => formula?.length ?? 0));
     assert.ok(longest > 1000 && longest <= 8192, `${longest}`);
     const working = new Map(
       laid.cells.flatMap(({ at, value, formula }) => {

@@ -20,12 +20,7 @@ function answered(id: string, ...args: readonly Argument[]) {
 
 describe("the supply functions in a cell", () => {
   it("say the limit where the voltage collapses, as not available", () => {
-    const { code, message, argument } = refused(
-      "SUPPLY_VOLTAGE",
-      400,
-      4,
-      10001,
-    );
+    const { code, message, argument } = refused("SUPPLY_VOLTAGE", 400, 4, 10001);
     expect(code).toBe("#N/A");
     expect(argument).toBe("load W");
     expect(message).toMatch(/at most V₀²\/4R = 10000 W/);
@@ -42,9 +37,7 @@ describe("the supply functions in a cell", () => {
       value: 400,
       notes: "ideal: no resistance given",
     });
-    expect(answered("SUPPLY_VOLTAGE", 400, 4, 0).notes).toBe(
-      "at no load: no load given",
-    );
+    expect(answered("SUPPLY_VOLTAGE", 400, 4, 0).notes).toBe("at no load: no load given");
     // 100 cells at 2.5 V, less 50 A · 2 mΩ each.
     const empty = answered("SUPPLY_BATTERY", 100, 0, 50, 0.002);
     expect(empty.value).toBeCloseTo(240, 9);
@@ -55,13 +48,9 @@ describe("the supply functions in a cell", () => {
     for (const blank of ["", null, undefined]) {
       const ofBattery = (charge: Argument, current: Argument) =>
         refused("SUPPLY_BATTERY", 100, charge, current, 0.002).message;
-      expect(ofBattery(blank, 50)).toBe(
-        "state of charge must be given, got nothing",
-      );
+      expect(ofBattery(blank, 50)).toBe("state of charge must be given, got nothing");
       expect(ofBattery(0.5, blank)).toBe("current must be given, got nothing");
-      expect(refused("SUPPLY_VOLTAGE", 400, blank, 5000).argument).toBe(
-        "resistance",
-      );
+      expect(refused("SUPPLY_VOLTAGE", 400, blank, 5000).argument).toBe("resistance");
       expect(refused("SUPPLY_VOLTAGE", 400, 4, blank).argument).toBe("load W");
     }
   });
@@ -70,9 +59,9 @@ describe("the supply functions in a cell", () => {
     const nmc = answered("SUPPLY_BATTERY", 100, 0.5, 50, 0.002, "nmc", 2);
     // 3.7509 V less 25 A · 2 mΩ.
     expect(nmc.value).toBeCloseTo(370.09, 9);
-    expect(
-      refused("SUPPLY_BATTERY", 100, 0.5, 50, 0.002, "other").message,
-    ).toBe('chemistry must be "NMC", got "other"');
+    expect(refused("SUPPLY_BATTERY", 100, 0.5, 50, 0.002, "other").message).toBe(
+      'chemistry must be "NMC", got "other"',
+    );
   });
 
   it("refuse a battery whose current leaves no voltage, and charges in per cent", () => {

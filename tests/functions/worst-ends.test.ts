@@ -208,9 +208,7 @@ const CASES: Readonly<Record<string, readonly Ends[]>> = {
       },
     },
   ],
-  SUPPLY_RECTIFIED: [
-    { args: [230, 0.1], worst: "higher", ends: { tolerance: "higher" } },
-  ],
+  SUPPLY_RECTIFIED: [{ args: [230, 0.1], worst: "higher", ends: { tolerance: "higher" } }],
 };
 
 function valueOf(id: string, args: readonly Argument[]): number {
@@ -221,9 +219,7 @@ function valueOf(id: string, args: readonly Argument[]): number {
 
 describe("which end of an argument is worst", () => {
   for (const [id, cases] of Object.entries(CASES)) {
-    const parameters = Object.values(
-      catalogue.find((entry) => entry.id === id)?.parameters ?? {},
-    );
+    const parameters = Object.values(catalogue.find((entry) => entry.id === id)?.parameters ?? {});
     for (const { args, worst, ends } of cases)
       for (const [name, end] of Object.entries(ends))
         it(`${id}, ${name}: ${end}, and it says so`, () => {

@@ -9,8 +9,5 @@ export function assertPrinted(actual: number, printed: string): void {
   const decimals = (mantissa.split(".")[1] ?? "").length;
   const halfLastDigit = 0.5 * 10 ** (Number(exponent) - decimals);
   const error = Math.abs(actual - Number(printed));
-  assert.ok(
-    error <= halfLastDigit * (1 + 1e-9),
-    `computed ${actual}, printed ${printed}`,
-  );
+  assert.ok(error <= halfLastDigit * (1 + 1e-9), `computed ${actual}, printed ${printed}`);
 }

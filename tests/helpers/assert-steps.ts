@@ -4,10 +4,7 @@ import { rewritten } from "../../src/quantities/formulas.js";
 import type { Steps } from "../../src/quantities/steps.js";
 
 /** Every formula among the steps, run by mathjs, gives the value that the engine computed; every residual gives 0. */
-export function assertSteps(
-  steps: Steps,
-  values: Readonly<Record<string, unknown>>,
-): void {
+export function assertSteps(steps: Steps, values: Readonly<Record<string, unknown>>): void {
   const scope = Object.fromEntries(
     Object.entries(values).filter(([, value]) => typeof value === "number"),
   );
@@ -28,8 +25,7 @@ export function assertSteps(
       );
     } else if (step.kind === "solved") {
       assert.ok(
-        Math.abs(inMathjs(step.residual)) <=
-          1e-9 * Math.max(1, Math.abs(value)),
+        Math.abs(inMathjs(step.residual)) <= 1e-9 * Math.max(1, Math.abs(value)),
         `${field}: ${step.residual}`,
       );
     }

@@ -1,20 +1,7 @@
 /** Formula trees without a parser: a call whose arguments stand in cells of a sheet `Inputs`. */
-import {
-  type Argument,
-  type CellTable,
-  evaluate,
-  isCellTable,
-} from "../../functions/downfeed.js";
-import type {
-  CallPart,
-  FormulaTree,
-  ReferencePart,
-} from "../../functions/working/call-tree.js";
-import {
-  areaAddress,
-  cellAddress,
-  quotedSheet,
-} from "../../src/plans/addresses.js";
+import { type Argument, type CellTable, evaluate, isCellTable } from "../../functions/downfeed.js";
+import type { CallPart, FormulaTree, ReferencePart } from "../../functions/working/call-tree.js";
+import { areaAddress, cellAddress, quotedSheet } from "../../src/plans/addresses.js";
 
 export interface PlacedCall {
   readonly tree: FormulaTree;

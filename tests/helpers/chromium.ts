@@ -18,7 +18,6 @@ export async function launchChromium(): Promise<Browser> {
     throw new Error(
       "No Chromium, Chrome or Edge was found: run `npm run browser`, or set CHROMIUM_PATH.",
     );
-  const asRoot =
-    process.getuid?.() === 0 ? ["--no-sandbox", "--disable-dev-shm-usage"] : [];
+  const asRoot = process.getuid?.() === 0 ? ["--no-sandbox", "--disable-dev-shm-usage"] : [];
   return chromium.launch({ executablePath, args: [...QUIET, ...asRoot] });
 }

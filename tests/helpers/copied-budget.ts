@@ -1,19 +1,9 @@
 /** A budget of the headless workbench as a plain copy reads it, and a plan as cells to calculate elsewhere. */
-import {
-  type CopyRequest,
-  plainCopy,
-} from "../../functions/working/plain-copy.js";
-import {
-  areaPlace,
-  cellAddress,
-  columnLetters,
-} from "../../src/plans/addresses.js";
+import { type CopyRequest, plainCopy } from "../../functions/working/plain-copy.js";
+import { areaPlace, cellAddress, columnLetters } from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import {
-  readForCopy,
-  type ReadingHost,
-} from "../../taskpane/budget-copying.js";
+import { readForCopy, type ReadingHost } from "../../taskpane/budget-copying.js";
 import type { Area, AreaContent } from "../../taskpane/hosts/host.js";
 import type { OpenBudget } from "../budgets/open-budget.js";
 import type { SheetContent } from "./iron-calc.js";
@@ -25,8 +15,7 @@ export function copyRequest(budget: OpenBudget): Promise<CopyRequest> {
 /** As the pane reads it. */
 export function budgetHost(budget: OpenBudget): ReadingHost {
   const { plan, rows } = budget;
-  const nameOf = (key: string) =>
-    plan.sheets.find((sheet) => sheet.key === key)?.name ?? key;
+  const nameOf = (key: string) => plan.sheets.find((sheet) => sheet.key === key)?.name ?? key;
   return {
     namespace: "FEED",
     names: async () =>
@@ -39,8 +28,7 @@ export function budgetHost(budget: OpenBudget): ReadingHost {
       const last = columnLetters((read[0]?.length ?? 1) - 1);
       return { sheet, address: `A1:${last}${read.length}` };
     },
-    read: async (areas: readonly Area[]) =>
-      areas.map((area) => contentAt(budget, area)),
+    read: async (areas: readonly Area[]) => areas.map((area) => contentAt(budget, area)),
   };
 }
 
@@ -67,17 +55,14 @@ export async function copyOf(budget: OpenBudget) {
 }
 
 /** By the name of each sheet: values, and formulas with `=` as a workbook holds them that has nothing else in it. */
-export function contentOf(
-  plan: WorkbookPlan,
-): Readonly<Record<string, SheetContent>> {
+export function contentOf(plan: WorkbookPlan): Readonly<Record<string, SheetContent>> {
   const used = plainNames(plan, "FEED");
   return Object.fromEntries(
     plan.sheets.map(({ key, name, cells }) => [
       used.sheets[key] ?? name,
       new Map(
         cells.flatMap(({ at, value, formula }) => {
-          if (formula !== undefined)
-            return [[at, `=${fillPlaceholders(formula, used)}`] as const];
+          if (formula !== undefined) return [[at, `=${fillPlaceholders(formula, used)}`] as const];
           return value === undefined ? [] : [[at, value] as const];
         }),
       ),

@@ -13,13 +13,10 @@ export function feedNetlist(
 ): string {
   const rowOf = new Map(items.map(({ item }, row) => [item, row]));
   const lines = items.flatMap((item, row) => {
-    const feeding =
-      item.fedFrom === undefined ? "0" : `n${rowOf.get(item.fedFrom)}`;
+    const feeding = item.fedFrom === undefined ? "0" : `n${rowOf.get(item.fedFrom)}`;
     return elementsOf(item, row, feeding);
   });
-  const nodesets = [...start].map(
-    ([row, voltage]) => `.nodeset v(n${row})=${voltage}`,
-  );
+  const nodesets = [...start].map(([row, voltage]) => `.nodeset v(n${row})=${voltage}`);
   return [...lines, ...nodesets, NGSPICE_OPTIONS].join("\n");
 }
 
@@ -28,10 +25,7 @@ function elementsOf(item: FeedItem, row: number, input: string): string[] {
   const load = item.load ?? 0;
   switch (item.kind) {
     case "supply":
-      return [
-        `vo${row} o${row} 0 ${item.voltage}`,
-        ...output(row, (item.resistance ?? 0) / n),
-      ];
+      return [`vo${row} o${row} 0 ${item.voltage}`, ...output(row, (item.resistance ?? 0) / n)];
     case "run":
       return [`ri${row} ${input} n${row} ${item.resistance! / n}`];
     case "series":
@@ -83,16 +77,10 @@ function noLoadVoltages(items: readonly FeedItem[]): Map<number, number> {
   const rowOf = new Map(items.map(({ item }, row) => [item, row]));
   const voltages = new Map<number, number>();
   items.forEach((item, row) => {
-    const before =
-      item.fedFrom === undefined
-        ? 0
-        : (voltages.get(rowOf.get(item.fedFrom)!) ?? 0);
-    if (item.kind === "supply" || item.kind === "regulated")
-      voltages.set(row, item.voltage!);
-    else if (item.kind === "series")
-      voltages.set(row, before - (item.voltage ?? 0));
-    else if (!item.kind.endsWith("load"))
-      voltages.set(row, before * (item.ratio ?? 1));
+    const before = item.fedFrom === undefined ? 0 : (voltages.get(rowOf.get(item.fedFrom)!) ?? 0);
+    if (item.kind === "supply" || item.kind === "regulated") voltages.set(row, item.voltage!);
+    else if (item.kind === "series") voltages.set(row, before - (item.voltage ?? 0));
+    else if (!item.kind.endsWith("load")) voltages.set(row, before * (item.ratio ?? 1));
   });
   return voltages;
 }

@@ -38,8 +38,7 @@ export function feedItem(
 /** The row, or the reason why it has none as the test's failure. */
 export function requireSolved(row: FeedRow | undefined): SolvedRow {
   if (row === undefined) throw new Error("there is no such row");
-  if (row.outcome === "refused")
-    throw new Error(`${row.item} is refused: ${row.error.message}`);
+  if (row.outcome === "refused") throw new Error(`${row.item} is refused: ${row.error.message}`);
   return row;
 }
 
@@ -79,11 +78,7 @@ export function feedOfCase({ network }: FeederCase): FeedItem[] {
     ),
     ...network.loads.map(({ node, P_W, I_A, R_ohm }) => {
       const kind =
-        P_W !== undefined
-          ? "power load"
-          : I_A !== undefined
-            ? "current load"
-            : "resistance load";
+        P_W !== undefined ? "power load" : I_A !== undefined ? "current load" : "resistance load";
       return feedItem(`load at ${node}`, String(node), kind, {
         load: P_W ?? I_A ?? R_ohm,
       });

@@ -26,10 +26,7 @@ import "@univerjs/sheets-formula/facade";
 import "@univerjs/sheets/facade";
 import type { HostValue } from "../../taskpane/hosts/host.js";
 import { watchCalculation } from "../../taskpane/hosts/workbench-calculation.js";
-import {
-  type FormulaParts,
-  registerFunctions,
-} from "../../taskpane/hosts/workbench-functions.js";
+import { type FormulaParts, registerFunctions } from "../../taskpane/hosts/workbench-functions.js";
 import { readCells } from "../../taskpane/hosts/workbench-cells.js";
 import { workbookData } from "../../taskpane/hosts/workbench-snapshot.js";
 import { plainNames } from "../../src/plans/placeholders.js";
@@ -41,11 +38,7 @@ export interface HeadlessWorkbook {
   values(sheet: string, area: string): readonly (readonly HostValue[])[];
   formula(sheet: string, address: string): string;
   /** A value, or a formula with `=`; resolves when everything that depends on it is calculated. */
-  set(
-    sheet: string,
-    address: string,
-    content: string | number | boolean,
-  ): Promise<void>;
+  set(sheet: string, address: string, content: string | number | boolean): Promise<void>;
   clear(sheet: string, address: string): Promise<void>;
   /** An empty row above the given one, counted from 1. */
   insertRow(sheet: string, row: number): Promise<void>;
@@ -72,9 +65,7 @@ const parts: FormulaParts = {
 const FORCED = 0;
 
 /** Sheets and names are called as the plan says; cell functions are in the namespace `FEED`. */
-export async function openHeadless(
-  plan: WorkbookPlan,
-): Promise<HeadlessWorkbook> {
+export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook> {
   const univer = new Univer({
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: {} },
@@ -88,12 +79,9 @@ export async function openHeadless(
   const api = FUniver.newAPI(univer);
   const injector = univer.__getInjector();
   api.addEvent(api.Event.LifeCycleChanged, ({ stage }) => {
-    if (stage === api.Enum.LifecycleStages.Ready)
-      registerFunctions(parts, injector, "FEED");
+    if (stage === api.Enum.LifecycleStages.Ready) registerFunctions(parts, injector, "FEED");
   });
-  const workbook = api.createWorkbook(
-    workbookData(plan, plainNames(plan, "FEED")),
-  );
+  const workbook = api.createWorkbook(workbookData(plan, plainNames(plan, "FEED")));
   const { settled } = watchCalculation(
     injector.get(ICommandService),
     injector.get(FormulaCalculationSessionService),
@@ -105,8 +93,7 @@ export async function openHeadless(
     return sheet;
   };
   const spills = injector.get(FormulaDataModel);
-  const values = (sheet: string, area: string) =>
-    readCells(sheetOf(sheet), spills, area).values;
+  const values = (sheet: string, area: string) => readCells(sheetOf(sheet), spills, area).values;
   return {
     values,
     value: (sheet, address) => values(sheet, address)[0]?.[0] ?? "",
@@ -155,9 +142,7 @@ export function openHeadlessCells(
         name: "Sheet",
         columnWidths: [],
         frozenRows: 0,
-        cells: Object.entries(cells).map(([at, content]) =>
-          planCell(at, content),
-        ),
+        cells: Object.entries(cells).map(([at, content]) => planCell(at, content)),
         merges: [],
         validations: [],
         conditionalFormats: [],

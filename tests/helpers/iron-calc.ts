@@ -12,14 +12,10 @@ export type ShownText = (sheet: string, at: string) => string;
 
 let ready = false;
 
-export function ironCalc(
-  sheets: Readonly<Record<string, SheetContent>>,
-): ShownText {
+export function ironCalc(sheets: Readonly<Record<string, SheetContent>>): ShownText {
   if (!ready)
     initSync({
-      module: readFileSync(
-        createRequire(import.meta.url).resolve("@ironcalc/wasm/wasm_bg.wasm"),
-      ),
+      module: readFileSync(createRequire(import.meta.url).resolve("@ironcalc/wasm/wasm_bg.wasm")),
     });
   ready = true;
   const model = new Model("check", "en", "UTC", "en");

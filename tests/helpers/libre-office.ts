@@ -1,25 +1,15 @@
 /** A workbook opened, recalculated and read by LibreOffice (https://www.libreoffice.org), without a window. */
 import { execFileSync } from "node:child_process";
-import {
-  mkdirSync,
-  mkdtempSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-} from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { cellPlace, columnLetters } from "../../src/plans/addresses.js";
 import type { SheetContent } from "./iron-calc.js";
 
-export type OfficeValue =
-  string | number | boolean | { readonly error: string };
+export type OfficeValue = string | number | boolean | { readonly error: string };
 
 /** By sheet, then by address; an empty cell is not in it. */
-export type OfficeValues = ReadonlyMap<
-  string,
-  ReadonlyMap<string, OfficeValue>
->;
+export type OfficeValues = ReadonlyMap<string, ReadonlyMap<string, OfficeValue>>;
 
 const PROGRAM = "soffice";
 
@@ -35,10 +25,7 @@ export function shownByLibreOffice(xlsx: Uint8Array): OfficeValues {
   return openedByLibreOffice("in.xlsx", xlsx);
 }
 
-function openedByLibreOffice(
-  name: string,
-  content: string | Uint8Array,
-): OfficeValues {
+function openedByLibreOffice(name: string, content: string | Uint8Array): OfficeValues {
   const folder = mkdtempSync(join(tmpdir(), "downfeed-office-"));
   try {
     const file = join(folder, name);
@@ -64,10 +51,9 @@ function runOffice(args: readonly string[]): void {
     execFileSync(PROGRAM, args, { stdio: "pipe", timeout: 240_000 });
   } catch (error) {
     if ((error as { readonly code?: string }).code !== "ENOENT") throw error;
-    throw new Error(
-      "LibreOffice was not found: run `npm run office`, or put soffice on the PATH",
-      { cause: error },
-    );
+    throw new Error("LibreOffice was not found: run `npm run office`, or put soffice on the PATH", {
+      cause: error,
+    });
   }
 }
 
@@ -81,8 +67,7 @@ const NAMESPACES = [
 function documentOf(sheets: Readonly<Record<string, SheetContent>>): string {
   const tables = Object.entries(sheets).map(([name, content]) => {
     const rows = rowsOf(content).map(
-      (cells) =>
-        `<table:table-row>${cells.map(cellText).join("")}</table:table-row>`,
+      (cells) => `<table:table-row>${cells.map(cellText).join("")}</table:table-row>`,
     );
     return `<table:table table:name="${escaped(name)}">${rows.join("")}</table:table>`;
   });
@@ -160,23 +145,16 @@ function valuesIn(text: string): OfficeValues {
 }
 
 function repeated(attributes: string, what: string): number {
-  const [, count = "1"] =
-    new RegExp(`number-${what}-repeated="(\\d+)"`).exec(attributes) ?? [];
+  const [, count = "1"] = new RegExp(`number-${what}-repeated="(\\d+)"`).exec(attributes) ?? [];
   return Number(count);
 }
 
 function valueOf(attributes: string, shown: string): OfficeValue | undefined {
-  const attribute = (name: string) =>
-    new RegExp(`${name}="([^"]*)"`).exec(attributes)?.[1];
-  const content = shown.replace(
-    /<office:annotation.*?<\/office:annotation>/gs,
-    "",
-  );
+  const attribute = (name: string) => new RegExp(`${name}="([^"]*)"`).exec(attributes)?.[1];
+  const content = shown.replace(/<office:annotation.*?<\/office:annotation>/gs, "");
   const text = plain(
     [...content.matchAll(/<text:p[^>]*?(?:\/>|>(.*?)<\/text:p>)/gs)]
-      .map(([, line = ""]) =>
-        line.replace(/<text:s[^>]*\/>/g, " ").replace(/<[^>]*>/g, ""),
-      )
+      .map(([, line = ""]) => line.replace(/<text:s[^>]*\/>/g, " ").replace(/<[^>]*>/g, ""))
       .join("\n"),
   );
   if (attribute("calcext:value-type") === "error") return { error: text };

@@ -12,9 +12,7 @@ ${nodeset}`;
 // V² − 400 V + 4 Ω · 5 kW = 0 has the roots 200 ± √20 000 V.
 describe("operatingPoint", () => {
   it("carries full double precision and follows .nodeset to the upper root", async () => {
-    const { "v(b)": bus, "i(vs)": supply } = await operatingPoint(
-      line(5000, ".nodeset v(b)=400"),
-    );
+    const { "v(b)": bus, "i(vs)": supply } = await operatingPoint(line(5000, ".nodeset v(b)=400"));
     assert.ok(Math.abs((bus ?? 0) - (200 + Math.sqrt(20_000))) < 1e-8);
     assert.ok(Math.abs((supply ?? 0) + (200 - Math.sqrt(20_000)) / 4) < 1e-8);
   });
@@ -72,10 +70,7 @@ describe("operatingPoint", () => {
 // 1 kΩ and 1 µF: after one time constant of 1 ms a part of 1 − 1/e is reached.
 describe("transient", () => {
   const charging = (options: string) =>
-    transient(
-      `v1 a 0 10\nr1 a b 1k\nc1 b 0 1u ic=0\n${options}`,
-      "1u 1m 0 1u uic",
-    );
+    transient(`v1 a 0 10\nr1 a b 1k\nc1 b 0 1u ic=0\n${options}`, "1u 1m 0 1u uic");
 
   it("runs over the whole time, from the start given to the end asked for", async () => {
     const { time, "v(b)": levels } = await charging(
@@ -91,16 +86,10 @@ describe("transient", () => {
   it("says so where it does not come to the end: a load of constant power that empties its capacitor", async () => {
     // 50 J in the capacitor last half of the time at 1 kW.
     await assert.rejects(
-      transient(
-        "c1 a 0 10m ic=100\nb1 a 0 i=1000/v(a)",
-        "100u 100m 0 100u uic",
-      ),
+      transient("c1 a 0 10m ic=100\nb1 a 0 i=1000/v(a)", "100u 100m 0 100u uic"),
       /Timestep too small; time = 0\.04999/,
     );
-    const waves = await transient(
-      "c1 a 0 10m ic=100\nb1 a 0 i=1000/v(a)",
-      "100u 25m 0 10u uic",
-    );
+    const waves = await transient("c1 a 0 10m ic=100\nb1 a 0 i=1000/v(a)", "100u 25m 0 10u uic");
     const left = waves["v(a)"]?.at(-1) ?? 0;
     assert.ok(Math.abs(left / Math.sqrt(5000) - 1) < 1e-3, `${left}`);
   });

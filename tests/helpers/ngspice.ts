@@ -8,17 +8,13 @@
 import { Worker } from "node:worker_threads";
 
 /** Digits beyond what tests ask for; `gmin` is the conductance ngspice adds across its own devices. */
-export const NGSPICE_OPTIONS =
-  ".options reltol=1e-10 abstol=1e-12 vntol=1e-10 gmin=1e-15";
+export const NGSPICE_OPTIONS = ".options reltol=1e-10 abstol=1e-12 vntol=1e-10 gmin=1e-15";
 
 const PATIENCE_MS = 15_000;
 
 interface Reply {
   readonly title: string;
-  readonly values: readonly (readonly [
-    name: string,
-    values: readonly number[],
-  ])[];
+  readonly values: readonly (readonly [name: string, values: readonly number[]])[];
   readonly printed: string;
 }
 
@@ -76,17 +72,12 @@ export function transient(
   analysis: string,
   patienceMs = PATIENCE_MS,
 ): Promise<Record<string, readonly number[]>> {
-  const answer = queue.then(() =>
-    wave(`${netlist.trim()}\n.tran ${analysis}`, patienceMs),
-  );
+  const answer = queue.then(() => wave(`${netlist.trim()}\n.tran ${analysis}`, patienceMs));
   queue = answer.catch(() => undefined);
   return answer;
 }
 
-async function run(
-  netlist: string,
-  patienceMs: number,
-): Promise<Record<string, number>> {
+async function run(netlist: string, patienceMs: number): Promise<Record<string, number>> {
   const waves = await wave(`${netlist.trim()}\n.op`, patienceMs);
   return Object.fromEntries(
     Object.entries(waves).map(([name, [value]]) => [name, value ?? Number.NaN]),
@@ -119,10 +110,7 @@ function ask(netlist: string, patienceMs: number): Promise<Reply> {
     reject(new Error(`ngspice ${why}: ${stray}\n${netlist}`));
     void worker.terminate();
   };
-  const timer = setTimeout(
-    () => giveUp(`gave no answer in ${patienceMs / 1000} s`),
-    patienceMs,
-  );
+  const timer = setTimeout(() => giveUp(`gave no answer in ${patienceMs / 1000} s`), patienceMs);
   worker.ref();
   worker.stderr.on("data", listen);
   worker.stdout.on("data", listen);
@@ -134,8 +122,7 @@ function ask(netlist: string, patienceMs: number): Promise<Reply> {
     clearTimeout(timer);
     worker.stderr.off("data", listen);
     worker.stdout.off("data", listen);
-    for (const event of ["message", "error", "exit"])
-      worker.removeAllListeners(event);
+    for (const event of ["message", "error", "exit"]) worker.removeAllListeners(event);
     // The thread stays for the next run but does not keep the test process alive.
     worker.unref();
   });

@@ -1,11 +1,6 @@
 /** Random arguments that a cell function may take, from what its entry says of them and its example. */
 import fc from "fast-check";
-import type {
-  Argument,
-  Cell,
-  Entry,
-  Parameter,
-} from "../../functions/downfeed.js";
+import type { Argument, Cell, Entry, Parameter } from "../../functions/downfeed.js";
 import { isCellTable } from "../../functions/downfeed.js";
 
 const SIZES: readonly Cell[] = [
@@ -28,26 +23,18 @@ function factor(least: number, most: number): fc.Arbitrary<number> {
 }
 
 /** Mostly near the example, where the answer exists; optional ones come and go. */
-export function randomArguments(
-  entry: Entry,
-): fc.Arbitrary<readonly Argument[]> {
+export function randomArguments(entry: Entry): fc.Arbitrary<readonly Argument[]> {
   const parameters = Object.values(entry.parameters);
   const repeating = parameters.at(-1);
   const count = Math.max(parameters.length, entry.example.args.length);
   return fc.tuple(
     ...Array.from({ length: count }, (_, index) =>
-      randomArgument(
-        parameters[index] ?? repeating!,
-        entry.example.args[index],
-      ),
+      randomArgument(parameters[index] ?? repeating!, entry.example.args[index]),
     ),
   );
 }
 
-function randomArgument(
-  parameter: Parameter,
-  example: Argument,
-): fc.Arbitrary<Argument> {
+function randomArgument(parameter: Parameter, example: Argument): fc.Arbitrary<Argument> {
   const given = givenArgument(parameter, example);
   if (!parameter.optional) return given;
   return fc.oneof(
@@ -56,10 +43,7 @@ function randomArgument(
   );
 }
 
-function givenArgument(
-  parameter: Parameter,
-  example: Argument,
-): fc.Arbitrary<Argument> {
+function givenArgument(parameter: Parameter, example: Argument): fc.Arbitrary<Argument> {
   switch (parameter.kind) {
     case "choice":
     case "choice or numbers":
@@ -70,21 +54,14 @@ function givenArgument(
     case "number or text":
       return fc.constantFrom(...SIZES);
     case "number or choice":
-      return fc.oneof(
-        near(example, parameter),
-        fc.constantFrom(...parameter.choices),
-      );
+      return fc.oneof(near(example, parameter), fc.constantFrom(...parameter.choices));
     case "number":
       return near(example, parameter);
     case "numbers":
       return isCellTable(example)
         ? fc.tuple(
             ...example.map((row) =>
-              fc.tuple(
-                ...row.map(
-                  (cell) => near(cell, parameter) as fc.Arbitrary<Cell>,
-                ),
-              ),
+              fc.tuple(...row.map((cell) => near(cell, parameter) as fc.Arbitrary<Cell>)),
             ),
           )
         : near(example, parameter);

@@ -5,22 +5,14 @@ import { feedItem } from "./feed.js";
 /** One row of a random feed before it has a name, a place and figures that suit its place. */
 interface Seed {
   readonly kind:
-    | "run"
-    | "series"
-    | "ratio"
-    | "regulated"
-    | "power load"
-    | "current load"
-    | "resistance load";
+    "run" | "series" | "ratio" | "regulated" | "power load" | "current load" | "resistance load";
   readonly place: number;
   /** Numbers between 0 and 1, spent on the row's figures. */
   readonly chance: readonly number[];
 }
 
 /** Evenly spread: fast-check's own preference for extremes would leave most figures at their ends. */
-const unit = fc.noBias(
-  fc.integer({ min: 0, max: 1000 }).map((thousandths) => thousandths / 1000),
-);
+const unit = fc.noBias(fc.integer({ min: 0, max: 1000 }).map((thousandths) => thousandths / 1000));
 
 const seed: fc.Arbitrary<Seed> = fc.record({
   kind: fc.constantFrom<Seed["kind"][]>(
@@ -54,40 +46,27 @@ export const randomFeed: fc.Arbitrary<readonly FeedItem[]> = fc
   )
   .map(([supplies, seeds]) => grown(supplies, seeds));
 
-function grown(
-  supplies: readonly (readonly number[])[],
-  seeds: readonly Seed[],
-): FeedItem[] {
-  const placed: Placed[] = supplies.map(
-    ([voltage = 0, resistance = 0], index) => ({
+function grown(supplies: readonly (readonly number[])[], seeds: readonly Seed[]): FeedItem[] {
+  const placed: Placed[] = supplies.map(([voltage = 0, resistance = 0], index) => ({
+    voltage: 48 + 750 * voltage,
+    item: feedItem(`s${index}`, undefined, "supply", {
       voltage: 48 + 750 * voltage,
-      item: feedItem(`s${index}`, undefined, "supply", {
-        voltage: 48 + 750 * voltage,
-        resistance: resistance < 0.2 ? undefined : resistance,
-      }),
+      resistance: resistance < 0.2 ? undefined : resistance,
     }),
-  );
+  }));
   seeds.forEach((one, index) => {
     const passing = placed.filter(({ item }) => !item.kind.endsWith("load"));
-    placed.push(
-      rowFrom(one, passing[one.place % passing.length]!, `x${index}`),
-    );
+    placed.push(rowFrom(one, passing[one.place % passing.length]!, `x${index}`));
   });
   const fed = new Set(placed.map(({ item }) => item.fedFrom));
-  const leaves = placed.filter(
-    ({ item }) => !item.kind.endsWith("load") && !fed.has(item.item),
-  );
+  const leaves = placed.filter(({ item }) => !item.kind.endsWith("load") && !fed.has(item.item));
   const loads = leaves.map(({ item }, index) =>
     feedItem(`leaf${index}`, item.item, "power load", { load: 1 + index }),
   );
   return [...placed.map(({ item }) => item), ...loads];
 }
 
-function rowFrom(
-  { kind, chance }: Seed,
-  feeding: Placed,
-  name: string,
-): Placed {
+function rowFrom({ kind, chance }: Seed, feeding: Placed, name: string): Placed {
   const [a = 0, b = 0, c = 0, d = 0, e = 0, f = 0] = chance;
   const { voltage } = feeding;
   const inParallel = 1 + Math.floor(3 * e);
@@ -142,10 +121,7 @@ function rowFrom(
         linearLoss: 0.01 * at * d,
         quadraticLoss: 0.0002 * at ** 2 * b,
       };
-      return row(
-        { ...window, ...losses, resistance: 0.0001 * at ** 2 * c },
-        at,
-      );
+      return row({ ...window, ...losses, resistance: 0.0001 * at ** 2 * c }, at);
     }
     case "power load":
       return row({ load: 1 + 100 * a });
@@ -157,18 +133,12 @@ function rowFrom(
 }
 
 /** Every load times `multiple`. */
-export function withLoads(
-  items: readonly FeedItem[],
-  multiple: number,
-): FeedItem[] {
+export function withLoads(items: readonly FeedItem[], multiple: number): FeedItem[] {
   return items.map((item) => {
     if (item.load === undefined) return item;
     return {
       ...item,
-      load:
-        item.kind === "resistance load"
-          ? item.load / multiple
-          : item.load * multiple,
+      load: item.kind === "resistance load" ? item.load / multiple : item.load * multiple,
     };
   });
 }

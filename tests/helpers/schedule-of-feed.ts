@@ -5,23 +5,13 @@ import type { FeedItem } from "../../src/network/feed-item.js";
 import { block } from "../feeds/typed-feed.js";
 
 /** Every figure typed, loads before their margin; several units of a line as one of the same effect. */
-export function blocksOf(
-  items: readonly FeedItem[],
-  margin: number,
-): readonly CellTable[] {
+export function blocksOf(items: readonly FeedItem[], margin: number): readonly CellTable[] {
   const of = (...kinds: readonly FeedItem["kind"][]) =>
     items.filter(({ kind }) => kinds.includes(kind));
   const stages = of("ratio", "regulated");
   return [
     block(
-      [
-        "Supply",
-        "Lowest V",
-        "Voltage (V)",
-        "Highest V",
-        "Resistance (Ω)",
-        "Rated A",
-      ],
+      ["Supply", "Lowest V", "Voltage (V)", "Highest V", "Resistance (Ω)", "Rated A"],
       ...of("supply").map((item) => [
         item.item,
         given(item.lowestVoltage),
@@ -47,9 +37,7 @@ export function blocksOf(
         item.item,
         given(item.fedFrom),
         "other",
-        item.resistance === undefined
-          ? null
-          : (1000 * item.resistance) / item.inParallel,
+        item.resistance === undefined ? null : (1000 * item.resistance) / item.inParallel,
         given(item.voltage),
       ]),
     ),

@@ -4,9 +4,7 @@ import { operatingPoint } from "../../src/network/operating-point.js";
 import type { SolvedItem } from "../../taskpane/pictures/solved-feed.js";
 
 /** Nothing where a row of it is refused. */
-export function solvedItems(
-  items: readonly FeedItem[],
-): readonly SolvedItem[] | undefined {
+export function solvedItems(items: readonly FeedItem[]): readonly SolvedItem[] | undefined {
   const { rows } = operatingPoint(items);
   const solved = rows.flatMap((row): SolvedItem[] =>
     row.outcome === "refused"

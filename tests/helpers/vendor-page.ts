@@ -43,14 +43,8 @@ export async function vendorPageFiles(script: string): Promise<ServedFiles> {
         body: bundle.outputFiles[0]?.text ?? "",
       },
     ],
-    [
-      "/vendor.js",
-      { contentType: "text/javascript", body: await text(vendor.script) },
-    ],
-    [
-      "/vendor.css",
-      { contentType: "text/css", body: await text(vendor.style) },
-    ],
+    ["/vendor.js", { contentType: "text/javascript", body: await text(vendor.script) }],
+    ["/vendor.css", { contentType: "text/css", body: await text(vendor.style) }],
   ]);
 }
 

@@ -66,21 +66,17 @@ export async function openWorkbenchPage(
   if (!firstVisit)
     await page.addInitScript(() => {
       // A page that is left for another has no storage.
-      if (location.protocol === "http:")
-        localStorage.setItem("downfeed first steps", "closed");
+      if (location.protocol === "http:") localStorage.setItem("downfeed first steps", "closed");
     });
   const complaints: string[] = [];
   const foreign: string[] = [];
   const missing: string[] = [];
-  page.on("console", (message) =>
-    complaints.push(`${message.type()}: ${message.text()}`),
-  );
+  page.on("console", (message) => complaints.push(`${message.type()}: ${message.text()}`));
   page.on("pageerror", ({ message }) => complaints.push(message));
   page.on("request", (request) => {
     const { protocol, origin } = new URL(request.url());
     const isOwn = ["data:", "blob:"].includes(protocol);
-    if (!isOwn && origin !== new URL(address).origin)
-      foreign.push(request.url());
+    if (!isOwn && origin !== new URL(address).origin) foreign.push(request.url());
   });
   page.on("response", (response) => {
     if (!response.ok()) missing.push(`${response.status()} ${response.url()}`);

@@ -16,28 +16,19 @@ export async function goToCell(page: Page, address: string): Promise<void> {
 /** Waits until the box names the cell. */
 export async function assertInBox(page: Page, address: string): Promise<void> {
   await page.waitForFunction(
-    (wanted) =>
-      document.querySelector<HTMLInputElement>("#sheet input")?.value ===
-      wanted,
+    (wanted) => document.querySelector<HTMLInputElement>("#sheet input")?.value === wanted,
     address,
   );
 }
 
-export async function typeInto(
-  page: Page,
-  address: string,
-  text: string,
-): Promise<void> {
+export async function typeInto(page: Page, address: string, text: string): Promise<void> {
   await goToCell(page, address);
   await page.keyboard.type(text);
   await page.keyboard.press("Enter");
 }
 
 /** What the button of the bar saves. */
-export async function savedBytes(
-  page: Page,
-  button = "Save as .xlsx",
-): Promise<Buffer> {
+export async function savedBytes(page: Page, button = "Save as .xlsx"): Promise<Buffer> {
   const [download] = await Promise.all([
     page.waitForEvent("download"),
     page.getByRole("button", { name: button, exact: true }).click(),

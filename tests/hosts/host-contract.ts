@@ -10,12 +10,7 @@ import {
   type HostValue,
   OccupiedError,
 } from "../../taskpane/hosts/host.js";
-import {
-  contractPlan,
-  LOAD_WATTS,
-  RUN_OHMS,
-  SUPPLY_VOLTS,
-} from "./contract-plan.js";
+import { contractPlan, LOAD_WATTS, RUN_OHMS, SUPPLY_VOLTS } from "./contract-plan.js";
 
 /** A host over a fresh workbook that holds one empty sheet called `Start`, and what a test does behind its back. */
 export interface ContractHost {
@@ -35,13 +30,9 @@ export interface ContractHost {
 const AT_START: Area = { sheet: "Start", address: "B2" };
 
 // The upper root of V·(V − 400)/2 + 1000 = 0: one supply, one run, one load of constant power, worked by hand.
-const LOAD_VOLTS =
-  (SUPPLY_VOLTS + Math.sqrt(SUPPLY_VOLTS ** 2 - 4 * RUN_OHMS * LOAD_WATTS)) / 2;
+const LOAD_VOLTS = (SUPPLY_VOLTS + Math.sqrt(SUPPLY_VOLTS ** 2 - 4 * RUN_OHMS * LOAD_WATTS)) / 2;
 
-export function describeHost(
-  name: string,
-  open: () => Promise<ContractHost>,
-): void {
+export function describeHost(name: string, open: () => Promise<ContractHost>): void {
   describe(`${name} as a host`, () => {
     let opened: ContractHost;
     let host: Host;
@@ -72,11 +63,7 @@ export function describeHost(
             About: "Ridge_About",
           },
         });
-        assert.deepEqual(await opened.sheetNames(), [
-          "Start",
-          "Inputs",
-          "Budget",
-        ]);
+        assert.deepEqual(await opened.sheetNames(), ["Start", "Inputs", "Budget"]);
       });
 
       it("writes values of every kind, as they are", async () => {
@@ -331,10 +318,7 @@ export function describeHost(
           sheet: "Budget",
           address: "A5",
         });
-        await until(
-          () =>
-            heard.at(-1)?.sheet === "Budget" && heard.at(-1)?.address === "A5",
-        );
+        await until(() => heard.at(-1)?.sheet === "Budget" && heard.at(-1)?.address === "A5");
         stop();
         await host.goTo({ sheet: "Start", address: "C3" });
         await pause();

@@ -11,17 +11,8 @@ import { UnreadError } from "../../taskpane/formula-reading/cell-arithmetic.js";
 import { areaOf } from "../../taskpane/formula-reading/cell-reading.js";
 import { formulaTree } from "../../taskpane/formula-reading/formula-tree.js";
 import { readFormula } from "../../taskpane/formula-reading/formula-value.js";
-import {
-  areaAddress,
-  areaPlace,
-  cellAddress,
-  cellPlace,
-} from "../../src/plans/addresses.js";
-import type {
-  CellWrite,
-  HostName,
-  HostValue,
-} from "../../taskpane/hosts/host.js";
+import { areaAddress, areaPlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
+import type { CellWrite, HostName, HostValue } from "../../taskpane/hosts/host.js";
 
 export interface StoredCell {
   readonly content: CellWrite | "";
@@ -38,23 +29,16 @@ export interface StoredWorkbook {
 }
 
 /** By sheet and address; an empty cell is not in it. */
-export type CalculatedCells = ReadonlyMap<
-  string,
-  ReadonlyMap<string, HostValue>
->;
+export type CalculatedCells = ReadonlyMap<string, ReadonlyMap<string, HostValue>>;
 
 const MOST_PASSES = 20;
 
 /** Pass after pass over every formula until nothing changes: spills may feed formulas that stand before them. */
-export function calculated(
-  workbook: StoredWorkbook,
-  namespace: string,
-): CalculatedCells {
+export function calculated(workbook: StoredWorkbook, namespace: string): CalculatedCells {
   let cells: CalculatedCells = new Map();
   for (let pass = 0; pass < MOST_PASSES; pass += 1) {
     const next = onePass(workbook, namespace, cells);
-    if (JSON.stringify(listed(next)) === JSON.stringify(listed(cells)))
-      return next;
+    if (JSON.stringify(listed(next)) === JSON.stringify(listed(cells))) return next;
     cells = next;
   }
   assert.fail(`not settled after ${MOST_PASSES} passes`);
@@ -80,9 +64,7 @@ function onePass(
         const value = formulaValue(workbook, namespace, before, name, content);
         const table: CellTable = isCellTable(value) ? value : [[value]];
         addressesIn(spillArea(address, table)).forEach((row, rowIndex) =>
-          row.forEach((at, column) =>
-            values.set(at, hostValue(table[rowIndex]?.[column] ?? null)),
-          ),
+          row.forEach((at, column) => values.set(at, hostValue(table[rowIndex]?.[column] ?? null))),
         );
       }
       return [name, values];

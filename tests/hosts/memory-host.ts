@@ -2,16 +2,8 @@
  * A host without a spreadsheet: cells in memory, calculated by the pane's own reading of formulas. It stands in for one
  * in tests of the pane, and shows that the contract asks for nothing that only one spreadsheet does.
  */
-import {
-  areaAddress,
-  areaPlace,
-  cellAddress,
-} from "../../src/plans/addresses.js";
-import {
-  fillPlaceholders,
-  freshNames,
-  type UsedNames,
-} from "../../src/plans/placeholders.js";
+import { areaAddress, areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import { fillPlaceholders, freshNames, type UsedNames } from "../../src/plans/placeholders.js";
 import { planFaults } from "../../src/plans/plan-faults.js";
 import type { SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import {
@@ -117,10 +109,7 @@ export class MemoryHost implements Host {
     const { values, formulas } = this.content(area);
     const occupied = addresses
       .flat()
-      .find(
-        (_, index) =>
-          values.flat()[index] !== "" || formulas.flat()[index] !== "",
-      );
+      .find((_, index) => values.flat()[index] !== "" || formulas.flat()[index] !== "");
     if (occupied !== undefined && !options?.overwrite)
       throw new OccupiedError({ sheet: area.sheet, address: occupied });
     const sheet = new Map(this.sheet(area.sheet));
@@ -171,13 +160,10 @@ export class MemoryHost implements Host {
   private content(area: Area): AreaContent {
     const sheet = this.sheet(area.sheet);
     const addresses = addressesIn(area.address);
-    const each = <T>(read: (address: string) => T) =>
-      addresses.map((row) => row.map(read));
+    const each = <T>(read: (address: string) => T) => addresses.map((row) => row.map(read));
     return {
       area,
-      values: each(
-        (address): HostValue => this.cells.get(area.sheet)?.get(address) ?? "",
-      ),
+      values: each((address): HostValue => this.cells.get(area.sheet)?.get(address) ?? ""),
       formulas: each((address) => {
         const content = sheet.get(address)?.content;
         return isFormula(content) ? content : "";
@@ -209,10 +195,7 @@ function storedSheet(sheet: SheetPlan, used: UsedNames): StoredSheet {
     sheet.cells.map(({ at, value, formula, format, note }) => [
       at,
       {
-        content:
-          formula === undefined
-            ? (value ?? "")
-            : `=${fillPlaceholders(formula, used)}`,
+        content: formula === undefined ? (value ?? "") : `=${fillPlaceholders(formula, used)}`,
         ...(format !== undefined && { format }),
         ...(note !== undefined && { note }),
       },

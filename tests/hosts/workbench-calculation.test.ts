@@ -1,10 +1,7 @@
 /** Spills that shrink, and what reads the cells that they vacate: right without another edit. */
 import assert from "node:assert/strict";
 import { afterEach, describe, it } from "vitest";
-import {
-  type HeadlessWorkbook,
-  openHeadlessCells,
-} from "../helpers/headless-workbook.js";
+import { type HeadlessWorkbook, openHeadlessCells } from "../helpers/headless-workbook.js";
 
 let workbook: HeadlessWorkbook | undefined;
 afterEach(() => {
@@ -148,20 +145,10 @@ describe("three spills, each read by the next", () => {
 describe("a feed table that is a spill", () => {
   it("has no load any more whose name was cleared", async () => {
     const book = await open(FEED_OF_A_SPILL);
-    assert.deepEqual(book.values("Sheet", "M2:M5").flat(), [
-      "Bus",
-      "Hut",
-      "Camp",
-      "",
-    ]);
+    assert.deepEqual(book.values("Sheet", "M2:M5").flat(), ["Bus", "Hut", "Camp", ""]);
     assert.equal(book.value("Sheet", "Z1"), 150);
     await book.clear("Sheet", "A4");
-    assert.deepEqual(book.values("Sheet", "M2:M5").flat(), [
-      "Bus",
-      "Hut",
-      "",
-      "",
-    ]);
+    assert.deepEqual(book.values("Sheet", "M2:M5").flat(), ["Bus", "Hut", "", ""]);
     assert.equal(book.value("Sheet", "Z1"), 100);
     // As if entered anew.
     assert.equal(book.value("Sheet", "P2"), 100);
@@ -170,13 +157,7 @@ describe("a feed table that is a spill", () => {
   it("shows no row of a feed that is refused", async () => {
     const book = await open(FEED_OF_A_SPILL);
     await book.set("Sheet", "C1", "Sort");
-    assert.deepEqual(book.values("Sheet", "M1:M5").flat(), [
-      { error: "#VALUE!" },
-      "",
-      "",
-      "",
-      "",
-    ]);
+    assert.deepEqual(book.values("Sheet", "M1:M5").flat(), [{ error: "#VALUE!" }, "", "", "", ""]);
     assert.equal(book.value("Sheet", "Z1"), 0);
   });
 });

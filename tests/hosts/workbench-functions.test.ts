@@ -1,17 +1,12 @@
 import assert from "node:assert/strict";
 import { afterEach, describe, it } from "vitest";
 import { ENGINE_VERSION } from "../../functions/downfeed.js";
-import {
-  type HeadlessWorkbook,
-  openHeadlessCells,
-} from "../helpers/headless-workbook.js";
+import { type HeadlessWorkbook, openHeadlessCells } from "../helpers/headless-workbook.js";
 
 let workbook: HeadlessWorkbook | undefined;
 afterEach(() => workbook?.dispose());
 
-async function open(
-  cells: Readonly<Record<string, string | number | boolean>>,
-) {
+async function open(cells: Readonly<Record<string, string | number | boolean>>) {
   workbook = await openHeadlessCells(cells);
   return workbook;
 }

@@ -3,12 +3,7 @@ import { isDeepStrictEqual } from "node:util";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import {
-  type Area,
-  type Host,
-  HostError,
-  OccupiedError,
-} from "../../taskpane/hosts/host.js";
+import { type Area, type Host, HostError, OccupiedError } from "../../taskpane/hosts/host.js";
 import type { CellSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
@@ -33,17 +28,13 @@ class PageHost implements Host {
 
   insert = (...args: Parameters<Host["insert"]>) =>
     this.call("insert", args) as ReturnType<Host["insert"]>;
-  read = (...args: Parameters<Host["read"]>) =>
-    this.call("read", args) as ReturnType<Host["read"]>;
+  read = (...args: Parameters<Host["read"]>) => this.call("read", args) as ReturnType<Host["read"]>;
   sheets = () => this.call("sheets", []) as ReturnType<Host["sheets"]>;
-  used = (...args: Parameters<Host["used"]>) =>
-    this.call("used", args) as ReturnType<Host["used"]>;
+  used = (...args: Parameters<Host["used"]>) => this.call("used", args) as ReturnType<Host["used"]>;
   names = () => this.call("names", []) as ReturnType<Host["names"]>;
   selection = () => this.call("selection", []) as ReturnType<Host["selection"]>;
-  goTo = (...args: Parameters<Host["goTo"]>) =>
-    this.call("goTo", args) as Promise<void>;
-  write = (...args: Parameters<Host["write"]>) =>
-    this.call("write", args) as Promise<void>;
+  goTo = (...args: Parameters<Host["goTo"]>) => this.call("goTo", args) as Promise<void>;
+  write = (...args: Parameters<Host["write"]>) => this.call("write", args) as Promise<void>;
   can = (feature: string) => this.features.includes(feature);
 
   onChange(listener: () => void): () => void {
@@ -63,10 +54,7 @@ class PageHost implements Host {
     else if (area) for (const listener of this.#selections) listener(area);
   }
 
-  private async call(
-    method: string,
-    args: readonly unknown[],
-  ): Promise<unknown> {
+  private async call(method: string, args: readonly unknown[]): Promise<unknown> {
     const answer: Answer = await this.page.evaluate(
       ([name, values]) => contractPage.call(name, values),
       [method, args] as const,
@@ -82,9 +70,7 @@ describe("in Chromium", () => {
   let browser: Browser;
   let files: ServedFiles;
   beforeAll(async () => {
-    files = await vendorPageFiles(
-      join(import.meta.dirname, "workbench-page.ts"),
-    );
+    files = await vendorPageFiles(join(import.meta.dirname, "workbench-page.ts"));
     browser = await launchChromium();
   });
   afterAll(() => browser.close());
@@ -92,13 +78,8 @@ describe("in Chromium", () => {
   async function openHost(): Promise<ContractHost & { readonly page: Page }> {
     const { page, faults } = await openVendorPage(browser, files);
     let host: PageHost | undefined;
-    await page.exposeFunction("told", (event: "change", area?: Area) =>
-      host?.told(event, area),
-    );
-    await page.evaluate(
-      (addresses) => openContractPage(addresses),
-      VENDOR_ADDRESSES,
-    );
+    await page.exposeFunction("told", (event: "change", area?: Area) => host?.told(event, area));
+    await page.evaluate((addresses) => openContractPage(addresses), VENDOR_ADDRESSES);
     const features = await page.evaluate(() => contractPage.features);
     host = new PageHost(page, features);
     return {
@@ -107,17 +88,15 @@ describe("in Chromium", () => {
       sheetNames: () => page.evaluate(() => contractPage.sheetNames()),
       undo: () => page.evaluate(() => contractPage.undo()),
       defineConstant: (name, value) =>
-        page.evaluate(
-          ([wanted, constant]) => contractPage.defineConstant(wanted, constant),
-          [name, value] as const,
-        ),
+        page.evaluate(([wanted, constant]) => contractPage.defineConstant(wanted, constant), [
+          name,
+          value,
+        ] as const),
       noteAt: (area) => page.evaluate((at) => contractPage.noteAt(at), area),
-      breakNextInsertion: () =>
-        page.evaluate(() => contractPage.breakNextInsertion()),
+      breakNextInsertion: () => page.evaluate(() => contractPage.breakNextInsertion()),
       async close() {
         await page.close();
-        if (faults.length > 0)
-          throw new Error(`the page had faults: ${faults.join("; ")}`);
+        if (faults.length > 0) throw new Error(`the page had faults: ${faults.join("; ")}`);
       },
     };
   }
@@ -159,15 +138,11 @@ describe("in Chromium", () => {
 
     // Saved at once, before what was written is calculated.
     const written = host.write(at("A2"), [[0]], { overwrite: true });
-    const saved = await page.evaluate(() =>
-      contractPage.call("savedCells", []),
-    );
+    const saved = await page.evaluate(() => contractPage.call("savedCells", []));
     assert.ok("value" in saved);
     const cells = saved.value as readonly CellSnapshot[];
     assert.deepEqual(
-      ["C1", "C2", "E1", "E2"].map(
-        (address) => cells.find((cell) => cell.at === address)?.value,
-      ),
+      ["C1", "C2", "E1", "E2"].map((address) => cells.find((cell) => cell.at === address)?.value),
       [10, undefined, 10, 1],
     );
     await written;

@@ -1,10 +1,7 @@
 /** What runs in the browser page of the contract test: a workbench with one empty sheet, reached from the test by name. */
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { Area, Host } from "../../taskpane/hosts/host.js";
-import {
-  openWorkbench,
-  type VendorAddresses,
-} from "../../taskpane/hosts/workbench-opening.js";
+import { openWorkbench, type VendorAddresses } from "../../taskpane/hosts/workbench-opening.js";
 
 /** An answer that survives the way to the test: errors as data. */
 export type Answer =
@@ -57,11 +54,7 @@ const EMPTY: WorkbookPlan = {
 globalThis.openContractPage = async (addresses) => {
   const container = document.getElementById("grid");
   if (!container) throw new Error("the page has no grid");
-  const opened = await openWorkbench(
-    container,
-    { kind: "plan", plan: EMPTY },
-    addresses,
-  );
+  const opened = await openWorkbench(container, { kind: "plan", plan: EMPTY }, addresses);
   const { host, spreadsheet } = opened;
   const { workbook, api, injector, vendor } = spreadsheet;
   const listeners = new Map<string, () => void>();
@@ -91,8 +84,8 @@ globalThis.openContractPage = async (addresses) => {
     stop: (event: string) => listeners.get(event)?.(),
   };
   globalThis.contractPage = {
-    features: (["notes", "pictures", "charts", "single undo"] as const).filter(
-      (feature) => (host as Host).can(feature),
+    features: (["notes", "pictures", "charts", "single undo"] as const).filter((feature) =>
+      (host as Host).can(feature),
     ),
     async call(method, args) {
       try {
@@ -107,8 +100,7 @@ globalThis.openContractPage = async (addresses) => {
       await api.undo();
       await spreadsheet.calculation.settled();
     },
-    defineConstant: (name, value) =>
-      void workbook.insertDefinedName(name, `=${value}`),
+    defineConstant: (name, value) => void workbook.insertDefinedName(name, `=${value}`),
     noteAt: ({ sheet, address }) =>
       workbook.getSheetByName(sheet)?.getRange(address).getNote()?.note,
     breakNextInsertion() {

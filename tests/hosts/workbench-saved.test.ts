@@ -26,18 +26,12 @@ describe("what the workbench saved of itself", () => {
     ["without id", JSON.stringify({ ...whole, id: undefined })],
     ["without order", JSON.stringify({ ...whole, sheetOrder: [] })],
     ["without sheets", JSON.stringify({ ...whole, sheets: {} })],
-    [
-      "without a name",
-      JSON.stringify({ ...whole, sheets: { a: { ...sheet, name: 3 } } }),
-    ],
+    ["without a name", JSON.stringify({ ...whole, sheets: { a: { ...sheet, name: 3 } } })],
     [
       "with rows that are none",
       JSON.stringify({ ...whole, sheets: { a: { ...sheet, cellData: [1] } } }),
     ],
-    [
-      "damaged in a part",
-      JSON.stringify({ ...whole, resources: [{ name: "x", data: "{" }] }),
-    ],
+    ["damaged in a part", JSON.stringify({ ...whole, resources: [{ name: "x", data: "{" }] })],
   ] as const)
     it(`is refused when it is ${name}`, () => {
       assert.throws(() => savedData(text), HostError);

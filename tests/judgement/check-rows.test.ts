@@ -3,12 +3,7 @@ import fc from "fast-check";
 import { describe, it } from "vitest";
 import type { Cell, CellTable } from "../../functions/cells.js";
 import { evaluate } from "../../functions/runner.js";
-import {
-  CHECK_NAMES,
-  CHECKS_COLUMNS,
-  VERDICTS,
-  WEIGHTS,
-} from "../../src/judgement/check-row.js";
+import { CHECK_NAMES, CHECKS_COLUMNS, VERDICTS, WEIGHTS } from "../../src/judgement/check-row.js";
 import { REQUIREMENTS } from "../../src/judgement/requirements.js";
 import { trackside } from "../feeds/trackside.js";
 import { umbilical } from "../feeds/umbilical.js";
@@ -25,16 +20,7 @@ import {
 } from "./judged.js";
 
 const HAND_MADE: CellTable = [
-  [
-    "Item",
-    "Fed from",
-    "Kind",
-    "Voltage (V)",
-    "Resistance (Ω)",
-    "Load",
-    "Lowest V",
-    "Highest V",
-  ],
+  ["Item", "Fed from", "Kind", "Voltage (V)", "Resistance (Ω)", "Load", "Lowest V", "Highest V"],
   ["Bus", "", "supply", 400, "", "", 380, 420],
   ["Cable", "Bus", "run", "", 2, "", "", ""],
   ["Camp", "Cable", "power load", "", "", 7500, 300, 450],
@@ -57,15 +43,7 @@ describe("a limit that does not belong to its band", () => {
     [50.1, "fails"],
   ])("is beyond it at %s V: %s", (volts, verdict) => {
     const table: CellTable = [
-      [
-        "Item",
-        "Fed from",
-        "Kind",
-        "Voltage (V)",
-        "Load",
-        "Lowest V",
-        "Highest V",
-      ],
+      ["Item", "Fed from", "Kind", "Voltage (V)", "Load", "Lowest V", "Highest V"],
       ["Bus", "", "supply", volts, "", 45, volts],
       ["Lamp", "Bus", "resistance load", "", 100, "", ""],
     ];
@@ -83,36 +61,11 @@ describe("the heat of a cable", () => {
   const feed = (more: readonly (readonly [string, Cell])[]): CellTable => [
     [...HEADERS.split("|"), ...more.map(([header]) => header)],
     ["Bus", "", "supply", 400, 0.1, ...Array<Cell>(6 + more.length).fill("")],
-    [
-      "Run",
-      "Bus",
-      "run",
-      "",
-      1,
-      "",
-      "4 mm²",
-      12,
-      "PVC",
-      40,
-      70,
-      ...more.map(([, cell]) => cell),
-    ],
-    [
-      "Lamp",
-      "Run",
-      "current load",
-      "",
-      "",
-      10,
-      ...Array<Cell>(5 + more.length).fill(""),
-    ],
+    ["Run", "Bus", "run", "", 1, "", "4 mm²", 12, "PVC", 40, 70, ...more.map(([, cell]) => cell)],
+    ["Lamp", "Run", "current load", "", "", 10, ...Array<Cell>(5 + more.length).fill("")],
   ];
   const worstIn = (more: readonly (readonly [string, Cell])[]) =>
-    String(
-      found(judged(feed(more), []), "Run", "Insulation temperature")[
-        "Worst in"
-      ],
-    );
+    String(found(judged(feed(more), []), "Run", "Insulation temperature")["Worst in"]);
 
   it("says what is taken for granted where nothing is given", () => {
     assert.match(worstIn([]), /taken as alone, out of the sun, at sea level$/);
@@ -160,11 +113,9 @@ describe("what is asked for", () => {
       assert.equal(row["Verdict"], "fails", String(value));
     }
     const within = (value: Cell) =>
-      found(
-        judged(HAND_MADE, [["Margin to each window", value]]),
-        "Camp",
-        "Input above lowest",
-      )["Verdict"];
+      found(judged(HAND_MADE, [["Margin to each window", value]]), "Camp", "Input above lowest")[
+        "Verdict"
+      ];
     assert.equal(within(""), "not determined");
     assert.equal(within("not asked"), "holds");
     assert.equal(within(0), "holds");
@@ -188,10 +139,7 @@ describe("what is asked for", () => {
       refusal([["Far-end fault cleared within", "soon"]]),
       'asked for must be above 0, or "table 41.1", or "not asked", beside Far-end fault cleared within, got "soon"',
     );
-    const passed = evaluate("CHAIN_CHECKS", [
-      HAND_MADE,
-      [["Stored energy", { error: "#REF!" }]],
-    ]);
+    const passed = evaluate("CHAIN_CHECKS", [HAND_MADE, [["Stored energy", { error: "#REF!" }]]]);
     assert.ok(!passed.ok && passed.code === "#REF!");
   });
 
@@ -226,16 +174,10 @@ describe("the rows of a judgement", () => {
     const drop = found(rows, "Cable", "Drop");
     assert.ok(Math.abs(number(drop, "Found") - (380 - camp) / 400) < 1e-12);
     // With 2/3 Ω: (380 + √(380² − 4 · 7500 · 2/3))/2 = 366.35 V, 13.65 V of 400 V.
-    assert.equal(
-      drop["Enter or try"],
-      "Set In parallel of Cable to 3: drop 3.412 %",
-    );
+    assert.equal(drop["Enter or try"], "Set In parallel of Cable to 3: drop 3.412 %");
     assert.equal(drop["Column"], "In parallel");
     const three = changed(HAND_MADE, "Cable", { "In parallel": 3 });
-    assert.equal(
-      found(judged(three, DROP), "Cable", "Drop")["Verdict"],
-      "holds",
-    );
+    assert.equal(found(judged(three, DROP), "Cable", "Drop")["Verdict"], "holds");
     assert.equal(
       found(rows, "Cable", "Cable rated for the voltage")["Enter or try"],
       "enter Rated V of Cable",
@@ -270,9 +212,7 @@ describe("the rows of a judgement", () => {
     });
     const rows = judged(odd, DROP);
     assert.match(
-      String(
-        found(rows, "Cable", "Cable rated for the voltage")["Enter or try"],
-      ),
+      String(found(rows, "Cable", "Cable rated for the voltage")["Enter or try"]),
       /^enter Rated V of Cable: it must be a number/,
     );
     assert.match(
@@ -282,20 +222,13 @@ describe("the rows of a judgement", () => {
   });
 
   it("count contacts at the end of their life, and faults with new ones", () => {
-    const feed = changed(
-      tableOf(umbilical({ tolerance: "exact" })),
-      "Slip ring",
-      {
-        "Resistance (Ω)": 4,
-        "Breaks A": "",
-      },
-    );
+    const feed = changed(tableOf(umbilical({ tolerance: "exact" })), "Slip ring", {
+      "Resistance (Ω)": 4,
+      "Breaks A": "",
+    });
     const { askedFor } = umbilical();
     const fresh = judged(feed, askedFor);
-    const worn = judged(
-      feed,
-      askedWith(askedFor, { "Contacts at end of life, times new": 1.5 }),
-    );
+    const worn = judged(feed, askedWith(askedFor, { "Contacts at end of life, times new": 1.5 }));
     const level = (rows: readonly Judged[]) =>
       number(found(rows, "Topside supply", "Drop of a voltage level"), "Found");
     assert.ok(level(worn) > level(fresh) * 1.02);
@@ -305,17 +238,11 @@ describe("the rows of a judgement", () => {
     );
     const breaks = (rows: CellTable, more: Readonly<Record<string, Cell>>) =>
       found(
-        judged(
-          changed(rows, "Topside fuse", { "Breaks A": 100 }),
-          askedWith(askedFor, more),
-        ),
+        judged(changed(rows, "Topside fuse", { "Breaks A": 100 }), askedWith(askedFor, more)),
         "Topside fuse",
         "Fuse breaks the fault",
       )["Limit"];
-    assert.equal(
-      breaks(feed, { "Contacts at end of life, times new": 1.5 }),
-      breaks(feed, {}),
-    );
+    assert.equal(breaks(feed, { "Contacts at end of life, times new": 1.5 }), breaks(feed, {}));
   });
 
   it("find more current of a heater on cold cables", () => {
@@ -336,11 +263,7 @@ describe("the rows of a judgement", () => {
       ["Cable", "Bus", "run", "", 2, 1.5, "", "", "", 30],
       ["Oven", "Cable", "resistance load", "", "", "", 14, "", "", 30],
     ];
-    const row = found(
-      judged(heater, [["Largest loading of a cable", 1]]),
-      "Cable",
-      "Loading",
-    );
+    const row = found(judged(heater, [["Largest loading of a cable", 1]]), "Cable", "Loading");
     assert.ok(Math.abs(number(row, "Found") - 420 / 15.5 / 30) < 1e-12);
     assert.match(String(row["Worst in"]), /highest supply, cold$/);
   });
@@ -390,11 +313,7 @@ describe("the rows of a judgement", () => {
       const row = found(rows, item, check);
       assert.equal(row["Verdict"], "fails");
       assert.equal(row["Enter or try"], text);
-      const mended = found(
-        judged(changed(feed, item, figures), askedFor),
-        item,
-        check,
-      );
+      const mended = found(judged(changed(feed, item, figures), askedFor), item, check);
       assert.equal(mended["Verdict"], "holds", text);
     }
   });
@@ -405,9 +324,7 @@ describe("the rows of a judgement", () => {
     assert.ok(outcome.ok);
     assert.deepEqual(outcome.working(), []);
     const rows = outcome.value as CellTable;
-    const at = rows.findIndex(
-      ([item, check]) => item === "Point cable" && check === "Drop",
-    );
+    const at = rows.findIndex(([item, check]) => item === "Point cable" && check === "Drop");
     const workings = outcome.working(at);
     const last = workings.at(-1)!;
     assert.equal(last.title, "Point cable, Drop: at most 0.05 of 46.88 V");
@@ -418,18 +335,16 @@ describe("the rows of a judgement", () => {
 
   it("hold together for any feed and whatever is asked, and none is lost", () => {
     const asked = fc.subarray(
-      Object.entries(REQUIREMENTS).map(
-        ([label, { content }]): [string, Cell] => [
-          label,
-          content.holds === "word"
-            ? content.words[0]!
-            : content.holds === "text"
-              ? "EUR"
-              : content.allows(0.5)
-                ? 0.5
-                : 1,
-        ],
-      ),
+      Object.entries(REQUIREMENTS).map(([label, { content }]): [string, Cell] => [
+        label,
+        content.holds === "word"
+          ? content.words[0]!
+          : content.holds === "text"
+            ? "EUR"
+            : content.allows(0.5)
+              ? 0.5
+              : 1,
+      ]),
     );
     fc.assert(
       fc.property(randomFeed, asked, (items, labels) => {
@@ -467,10 +382,7 @@ describe("the rows of a judgement", () => {
             one.highestVoltage ?? "",
           ]),
         ];
-        const rows = judged(
-          table,
-          labels.length > 0 ? labels : [["Framework"]],
-        );
+        const rows = judged(table, labels.length > 0 ? labels : [["Framework"]]);
         const order = new Map(items.map(({ item }, at) => [item, at]));
         let last = -Infinity;
         for (const row of rows) {
@@ -494,10 +406,7 @@ describe("the rows of a judgement", () => {
         }
         // Each supply's tree has its operating point, or says why not.
         const points = rows.filter(({ Check }) => Check === "Operating point");
-        assert.equal(
-          points.length,
-          items.filter(({ kind }) => kind === "supply").length,
-        );
+        assert.equal(points.length, items.filter(({ kind }) => kind === "supply").length);
       }),
       { numRuns: 40 },
     );

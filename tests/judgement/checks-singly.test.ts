@@ -5,20 +5,11 @@ import type { Cell, CellTable } from "../../functions/cells.js";
 import type { Argument } from "../../functions/cells.js";
 import { evaluate } from "../../functions/runner.js";
 import { askedFor } from "../feeds/typed-feed.js";
-import {
-  askedWith,
-  found,
-  type Judged,
-  judged,
-  number,
-  rowsBelow,
-  spill,
-} from "./judged.js";
+import { askedWith, found, type Judged, judged, number, rowsBelow, spill } from "./judged.js";
 
 // Every check of random feeds against the functions that compute it singly, called one by one over every case.
 
-const between = (min: number, max: number) =>
-  fc.double({ min, max, noNaN: true });
+const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
 const figures = fc.record({
   lowest: between(300, 395),
@@ -147,10 +138,7 @@ function table(f: Figures): CellTable {
     },
   ];
   const headers = [...new Set(rows.flatMap((row) => Object.keys(row)))];
-  return [
-    headers,
-    ...rows.map((row) => headers.map((header) => row[header] ?? "")),
-  ];
+  return [headers, ...rows.map((row) => headers.map((header) => row[header] ?? ""))];
 }
 
 const ASKED = askedFor({
@@ -211,42 +199,27 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
         const solved = evaluate("CHAIN_WORST", [feed]);
         fc.pre(solved.ok);
         const rows = judged(feed, ASKED);
-        const row = (item: string, check: Parameters<typeof found>[2]) =>
-          found(rows, item, check);
-        const most = (item: string, column: string) =>
-          worstOf(feed, item, column);
+        const row = (item: string, check: Parameters<typeof found>[2]) => found(rows, item, check);
+        const most = (item: string, column: string) => worstOf(feed, item, column);
 
         near(row("Camp", "Input above lowest"), most("Camp", "Lowest input V"));
         near(row("Bus", "Input below highest"), most("Bus", "Highest input V"));
         near(row("Bus", "Loading"), most("Bus", "Loading"));
         near(row("Cable", "Loading"), most("Cable", "Loading"));
         if (f.tolerance === "exact") {
-          const volts = (item: string, column: string) =>
-            overCases(feed, item, column);
-          near(
-            row("Camp", "Input above lowest"),
-            Math.min(...volts("Camp", "Input V")),
-          );
+          const volts = (item: string, column: string) => overCases(feed, item, column);
+          near(row("Camp", "Input above lowest"), Math.min(...volts("Camp", "Input V")));
           const outs = volts("Cable", "Output V");
-          const drops = volts("Cable", "Input V").map(
-            (one, at) => one - outs[at]!,
-          );
+          const drops = volts("Cable", "Input V").map((one, at) => one - outs[at]!);
           near(row("Cable", "Drop"), Math.max(...drops) / 400);
           const bus = volts("Bus", "Output V");
-          const level = volts("Camp", "Input V").map(
-            (one, at) => bus[at]! - one,
-          );
-          near(
-            row("Bus", "Drop of a voltage level"),
-            Math.max(...level) / (400 * f.ratio),
-          );
+          const level = volts("Camp", "Input V").map((one, at) => bus[at]! - one);
+          near(row("Bus", "Drop of a voltage level"), Math.max(...level) / (400 * f.ratio));
           const powers = volts("Supply", "Input W");
           const currents = volts("Supply", "Output A");
           near(
             row("Supply", "Spare capacity"),
-            1 /
-              Math.max(Math.max(...powers) / 9000, Math.max(...currents) / 40) -
-              1,
+            1 / Math.max(Math.max(...powers) / 9000, Math.max(...currents) / 40) - 1,
           );
         }
 
@@ -265,22 +238,8 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
         else assert.equal(temperature["Verdict"], "fails");
 
         const limit = f.limit ?? undefined;
-        const least = once(
-          "FAULT_CURRENT",
-          f.lowest,
-          f.ohms,
-          f.fuse + f.cable,
-          limit,
-          "least",
-        );
-        const greatest = once(
-          "FAULT_CURRENT",
-          f.highest,
-          f.ohms,
-          f.fuse,
-          limit,
-          "greatest",
-        );
+        const least = once("FAULT_CURRENT", f.lowest, f.ohms, f.fuse + f.cable, limit, "least");
+        const greatest = once("FAULT_CURRENT", f.highest, f.ohms, f.fuse, limit, "greatest");
         near(row("Fuse", "Fuse breaks the fault"), greatest, "Limit");
         const far = row("Cable", "Far-end fault blows the fuse");
         if (least >= f.clears) {
@@ -303,8 +262,7 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
           once("CONDUCTOR_WITHSTAND_TIME", f.clears, f.size, 70, 160),
         );
 
-        const power =
-          most("Bus", "Lowest input V") * most("Bus", "Highest input A");
+        const power = most("Bus", "Lowest input V") * most("Bus", "Highest input A");
         const margins = [1, COLD].map((part) =>
           evaluate("STABILITY_MARGIN", [
             f.lowest,
@@ -317,12 +275,7 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
         );
         const stability = row("Bus", "Stability margin");
         if (margins.every(({ ok }) => ok))
-          near(
-            stability,
-            Math.min(
-              ...margins.map((one) => (one.ok ? (one.value as number) : 0)),
-            ),
-          );
+          near(stability, Math.min(...margins.map((one) => (one.ok ? (one.value as number) : 0))));
         else assert.equal(stability["Verdict"], "fails");
 
         near(
@@ -333,10 +286,7 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
           row("Bus", "Stored energy"),
           once("SAFETY_STORED_ENERGY", f.micro * f.units * 1e-6, f.highest),
         );
-        near(
-          row("Supply", "Headroom to collapse"),
-          once("CHAIN_HEADROOM", feed, "lowest"),
-        );
+        near(row("Supply", "Headroom to collapse"), once("CHAIN_HEADROOM", feed, "lowest"));
 
         const ambient = row("Bus", "Stage in its ambient");
         near(ambient, most("Bus", "Loading"));

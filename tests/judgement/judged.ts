@@ -18,9 +18,7 @@ export function spill(id: string, args: readonly Argument[]): CellTable {
 }
 
 export function rowsBelow([headings = [], ...rows]: CellTable): Judged[] {
-  return rows.map((row) =>
-    Object.fromEntries(row.map((cell, at) => [String(headings[at]), cell])),
-  );
+  return rows.map((row) => Object.fromEntries(row.map((cell, at) => [String(headings[at]), cell])));
 }
 
 export function judged(feed: CellTable, askedFor: CellTable): Judged[] {
@@ -31,11 +29,7 @@ export function judgedFeed(feed: TypedFeed): Judged[] {
   return judged(tableOf(feed), feed.askedFor);
 }
 
-export function found(
-  rows: readonly Judged[],
-  item: string,
-  check: CheckName,
-): Judged {
+export function found(rows: readonly Judged[], item: string, check: CheckName): Judged {
   const row = rows.find(({ Item, Check }) => Item === item && Check === check);
   assert.ok(row, `no ${check} of ${item}`);
   return row;
@@ -48,14 +42,8 @@ export function number(row: Judged, heading: string): number {
 }
 
 /** What is asked with one value changed or added. */
-export function askedWith(
-  askedFor: CellTable,
-  values: Readonly<Record<string, Cell>>,
-): CellTable {
-  return [
-    ...askedFor.filter(([label]) => !(String(label) in values)),
-    ...Object.entries(values),
-  ];
+export function askedWith(askedFor: CellTable, values: Readonly<Record<string, Cell>>): CellTable {
+  return [...askedFor.filter(([label]) => !(String(label) in values)), ...Object.entries(values)];
 }
 
 /** A table with some figures of one item changed; a header that is new is put behind the others. */
@@ -70,9 +58,7 @@ export function changed(
     all,
     ...rows.map((row) =>
       all.map((header, at) =>
-        row[0] === item && String(header) in figures
-          ? figures[String(header)]!
-          : (row[at] ?? ""),
+        row[0] === item && String(header) in figures ? figures[String(header)]! : (row[at] ?? ""),
       ),
     ),
   ];

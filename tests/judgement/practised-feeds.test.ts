@@ -3,15 +3,7 @@ import { describe, it } from "vitest";
 import type { CheckName } from "../../src/judgement/check-row.js";
 import { trackside } from "../feeds/trackside.js";
 import { umbilical } from "../feeds/umbilical.js";
-import {
-  askedWith,
-  found,
-  type Judged,
-  judged,
-  judgedFeed,
-  number,
-  tableOf,
-} from "./judged.js";
+import { askedWith, found, type Judged, judged, judgedFeed, number, tableOf } from "./judged.js";
 
 // What two practitioner's feeds must fail, hold, not show and leave open, with the figures as he printed them: from a
 // solver of his own, a damped sweep from no load, without tolerances and, where not said otherwise, with all units.
@@ -21,12 +13,7 @@ function near(row: Judged, heading: string, printed: string): void {
   assert.equal(number(row, heading).toFixed(digits), printed);
 }
 
-function says(
-  rows: readonly Judged[],
-  item: string,
-  check: CheckName,
-  verdict: string,
-): Judged {
+function says(rows: readonly Judged[], item: string, check: CheckName, verdict: string): Judged {
   const row = found(rows, item, check);
   assert.equal(row["Verdict"], verdict, `${item}: ${check}`);
   return row;
@@ -36,10 +23,7 @@ const TRACKSIDE = trackside({ tolerance: "exact" });
 const trackTable = tableOf(TRACKSIDE);
 const track = judged(trackTable, TRACKSIDE.askedFor);
 /** As printed: no unit lost. */
-const trackWhole = judged(
-  trackTable,
-  askedWith(TRACKSIDE.askedFor, { "Units lost": "not asked" }),
-);
+const trackWhole = judged(trackTable, askedWith(TRACKSIDE.askedFor, { "Units lost": "not asked" }));
 
 describe("a trackside cabinet", () => {
   it("fails with the printed numbers", () => {
@@ -48,35 +32,17 @@ describe("a trackside cabinet", () => {
     assert.equal((number(drop, "Found") * 46.875).toFixed(3), "5.962");
     assert.equal(drop["Unit"], "of 46.88 V");
     assert.equal(drop["Worst in"], "5.962 V: peak loads, lowest supply, hot");
-    const level = says(
-      trackWhole,
-      "Cabinet bus",
-      "Drop of a voltage level",
-      "fails",
-    );
+    const level = says(trackWhole, "Cabinet bus", "Drop of a voltage level", "fails");
     assert.equal(level["Found"], drop["Found"]);
 
-    const headroom = says(
-      track,
-      "Traction tap",
-      "Headroom to collapse",
-      "fails",
-    );
+    const headroom = says(track, "Traction tap", "Headroom to collapse", "fails");
     near(headroom, "Found", "1.4665");
     const logic = says(track, "24 V logic", "Loading", "fails");
     near(logic, "Found", "0.909");
 
-    const machines = says(
-      trackWhole,
-      "Point machines",
-      "Input above lowest",
-      "fails",
-    );
+    const machines = says(trackWhole, "Point machines", "Input above lowest", "fails");
     near(machines, "Found", "24.321");
-    assert.equal(
-      ((number(machines, "Found") / 24 - 1) * 100).toFixed(1),
-      "1.3",
-    );
+    assert.equal(((number(machines, "Found") / 24 - 1) * 100).toFixed(1), "1.3");
     const bus = says(trackWhole, "Cabinet bus", "Input above lowest", "fails");
     near(bus, "Found", "489.382");
     assert.equal(((number(bus, "Found") / 480 - 1) * 100).toFixed(1), "2.0");
@@ -90,11 +56,7 @@ describe("a trackside cabinet", () => {
   });
 
   it("sees the lost bus unit in everything behind it", () => {
-    near(
-      says(track, "Point machines", "Input above lowest", "fails"),
-      "Found",
-      "24.113",
-    );
+    near(says(track, "Point machines", "Input above lowest", "fails"), "Found", "24.113");
     const lost = says(track, "Cabinet bus", "One unit lost", "holds");
     assert.equal((number(lost, "Found") * 100).toFixed(1), "76.6");
     assert.match(String(lost["Worst in"]), /one Cabinet bus unit lost/);
@@ -104,22 +66,12 @@ describe("a trackside cabinet", () => {
   });
 
   it("holds where it must", () => {
-    const fault = says(
-      track,
-      "Trackside cable",
-      "Far-end fault blows the fuse",
-      "holds",
-    );
+    const fault = says(track, "Trackside cable", "Far-end fault blows the fuse", "holds");
     near(fault, "Found", "136.6");
     assert.equal(number(fault, "Limit"), 80);
     says(track, "Trackside cable", "Fuse clears in time", "holds");
     const toleranced = judgedFeed(trackside());
-    const highest = says(
-      toleranced,
-      "Point machines",
-      "Input below highest",
-      "holds",
-    );
+    const highest = says(toleranced, "Point machines", "Input below highest", "holds");
     near(highest, "Found", "57.375");
   });
 
@@ -129,11 +81,7 @@ describe("a trackside cabinet", () => {
       tableOf({ ...feed, askedFor }),
       askedWith(askedFor, { "Units lost": "not asked" }),
     );
-    near(
-      found(rows, "Point machines", "Input above lowest"),
-      "Found",
-      "23.478",
-    );
+    near(found(rows, "Point machines", "Input above lowest"), "Found", "23.478");
     near(found(rows, "Cabinet bus", "Input above lowest"), "Found", "489.260");
   });
 
@@ -142,23 +90,12 @@ describe("a trackside cabinet", () => {
       for (const check of ["Band in service", "Band after one fault"] as const)
         says(track, item, check, "holds");
     for (const item of ["Trackside cable", "Point cable"])
-      for (const check of [
-        "Conductor temperature",
-        "Insulation temperature",
-      ] as const) {
+      for (const check of ["Conductor temperature", "Insulation temperature"] as const) {
         const row = says(track, item, check, "not determined");
         assert.equal(row["Column"], "Outer diameter (mm)");
-        assert.equal(
-          row["Enter or try"],
-          `enter Outer diameter and Insulation of ${item}`,
-        );
+        assert.equal(row["Enter or try"], `enter Outer diameter and Insulation of ${item}`);
       }
-    const stability = says(
-      track,
-      "Cabinet bus",
-      "Stability margin",
-      "not determined",
-    );
+    const stability = says(track, "Cabinet bus", "Stability margin", "not determined");
     assert.equal(
       stability["Enter or try"],
       "enter Input capacitance of Cabinet bus and Inductance of Trackside cable",
@@ -167,27 +104,16 @@ describe("a trackside cabinet", () => {
 
   it("tells a point cable that mends it: 16 mm² for 4.0 %", () => {
     const drop = found(trackWhole, "Point cable", "Drop");
-    assert.equal(
-      drop["Enter or try"],
-      "Set Size of Point cable to 16 mm²: drop 3.965 %",
-    );
-    const mended = judgedFeed(
-      trackside({ tolerance: "exact", pointSize: "16 mm²" }),
-    );
+    assert.equal(drop["Enter or try"], "Set Size of Point cable to 16 mm²: drop 3.965 %");
+    const mended = judgedFeed(trackside({ tolerance: "exact", pointSize: "16 mm²" }));
     says(mended, "Point cable", "Drop", "holds");
   });
 
   it("has no operating point with all four machines at once, and 16 mm² carries them", () => {
     const rows = judgedFeed(trackside({ pointMachines: 4 }));
     const point = says(rows, "Traction tap", "Operating point", "fails");
-    assert.match(
-      String(point["Worst in"]),
-      /^peak loads, lowest supply, hot: no operating point/,
-    );
-    assert.match(
-      String(point["Enter or try"]),
-      /^Set Size of Point cable to 10 mm²/,
-    );
+    assert.match(String(point["Worst in"]), /^peak loads, lowest supply, hot: no operating point/);
+    assert.match(String(point["Enter or try"]), /^Set Size of Point cable to 10 mm²/);
     assert.equal(point["Cause"], "Point cable");
     // One row says it, not ten behind it.
     assert.equal(rows.filter(({ Item }) => Item !== "Whole feed").length, 1);
@@ -215,12 +141,7 @@ describe("an umbilical", () => {
   });
 
   it("holds where it must, and says what ends the fault", () => {
-    const fault = says(
-      sea,
-      "Sea part",
-      "Far-end fault blows the fuse",
-      "holds",
-    );
+    const fault = says(sea, "Sea part", "Far-end fault blows the fuse", "holds");
     assert.deepEqual([fault["Found"], fault["Limit"]], [6, 5.5]);
     assert.match(
       String(fault["Worst in"]),
@@ -228,12 +149,7 @@ describe("an umbilical", () => {
     );
     const time = says(sea, "Sea part", "Fuse clears in time", "holds");
     assert.deepEqual([time["Found"], time["Limit"]], [0.1, 1]);
-    const note = says(
-      sea,
-      "Topside fuse",
-      "Fuse clears before the supply",
-      "fails",
-    );
+    const note = says(sea, "Topside fuse", "Fuse clears before the supply", "fails");
     assert.equal(note["Weight"], "note");
     assert.deepEqual([note["Found"], note["Limit"]], [6, 25]);
 
@@ -246,11 +162,7 @@ describe("an umbilical", () => {
     drop("Topside supply", "Drop of a voltage level", "47.5");
     drop("Jumper", "Drop", "3.6");
     const toleranced = judgedFeed(umbilical());
-    near(
-      says(toleranced, "Jumper", "Cable rated for the voltage", "holds"),
-      "Limit",
-      "105.04",
-    );
+    near(says(toleranced, "Jumper", "Cable rated for the voltage", "holds"), "Limit", "105.04");
     const lights = says(sea, "Lights", "Input above lowest", "holds");
     near(lights, "Found", "91.093");
   });
@@ -262,14 +174,8 @@ describe("an umbilical", () => {
       advice("Main stage", "Stability margin"),
       "enter Inductance of Drum part, Sea part",
     );
-    assert.equal(
-      advice("Main stage", "Discharge time"),
-      "enter Bleed of Main stage",
-    );
-    assert.equal(
-      advice("Jumper", "Far-end fault blows the fuse"),
-      "enter Limit A of Main stage",
-    );
+    assert.equal(advice("Main stage", "Discharge time"), "enter Bleed of Main stage");
+    assert.equal(advice("Jumper", "Far-end fault blows the fuse"), "enter Limit A of Main stage");
     // Of this framework no limit for wet is published.
     const band = says(sea, "Main stage", "Band in service", "not determined");
     assert.match(String(band["Enter or try"]), /gives no limit for wet/);

@@ -32,16 +32,12 @@ function cable(
 }
 
 function solvable(items: readonly FeedItem[]): boolean {
-  return operatingPoint(items).rows.every(
-    ({ outcome }) => outcome === "solved",
-  );
+  return operatingPoint(items).rows.every(({ outcome }) => outcome === "solved");
 }
 
 const figureBetween = (least: number, most: number) =>
   fc.noBias(
-    fc
-      .integer({ min: 0, max: 100_000 })
-      .map((part) => least + ((most - least) * part) / 100_000),
+    fc.integer({ min: 0, max: 100_000 }).map((part) => least + ((most - least) * part) / 100_000),
   );
 
 describe("feedHeadroom", () => {
@@ -52,10 +48,7 @@ describe("feedHeadroom", () => {
         figureBetween(0.01, 20),
         figureBetween(1, 5000),
         (volts, ohms, watts) => {
-          const { collapse } = feedHeadroom(
-            cable(volts, ohms, watts),
-            "nominal",
-          );
+          const { collapse } = feedHeadroom(cable(volts, ohms, watts), "nominal");
           const exact = volts ** 2 / (4 * ohms * watts);
           if (exact > 9e5) return;
           assert.ok(collapse);
@@ -68,29 +61,20 @@ describe("feedHeadroom", () => {
 
   // Not published: continuation in another program (networks on this feeder's table, see published-feeders.test.ts).
   it("finds the 4.035716 of the 21-node feeder, as another program's continuation does", () => {
-    const { collapse } = feedHeadroom(
-      feedOfCase(garces as FeederCase),
-      "nominal",
-    );
+    const { collapse } = feedHeadroom(feedOfCase(garces as FeederCase), "nominal");
     expect(collapse?.multiple).toBeCloseTo(4.035716, 6);
   });
 
   it("finds the first limit where the closed form of one run puts it", () => {
     // V = V₀ − R·λP/V at V = 300: λ = 300 · (400 − 300) / (4 · 5000) = 1.5
-    const low = feedHeadroom(
-      cable(400, 4, 5000, { lowestVoltage: 300 }),
-      "nominal",
-    );
+    const low = feedHeadroom(cable(400, 4, 5000, { lowestVoltage: 300 }), "nominal");
     expect(low.limit?.multiple).toBeCloseTo(1.5, 9);
     expect(low.limit).toMatchObject({
       quantity: "lowestVoltage",
       allowed: 300,
     });
     // I = 16 A: V = 400 − 64 = 336, λ = 336 · 16 / 5000
-    const rated = feedHeadroom(
-      cable(400, 4, 5000, { ratedCurrent: 16 }),
-      "nominal",
-    );
+    const rated = feedHeadroom(cable(400, 4, 5000, { ratedCurrent: 16 }), "nominal");
     expect(rated.limit?.multiple).toBeCloseTo((336 * 16) / 5000, 9);
     expect(rated.limit).toMatchObject({
       quantity: "ratedCurrent",
@@ -100,18 +84,12 @@ describe("feedHeadroom", () => {
 
   it("counts the rating of all units of a row", () => {
     const items = cable(400, 4, 2500, { ratedCurrent: 8, inParallel: 2 });
-    expect(feedHeadroom(items, "nominal").limit?.multiple).toBeCloseTo(
-      (336 * 16) / 5000,
-      9,
-    );
+    expect(feedHeadroom(items, "nominal").limit?.multiple).toBeCloseTo((336 * 16) / 5000, 9);
   });
 
   it("has no limit where no item has a window or rating, and 0 where one is left without load", () => {
     expect(feedHeadroom(cable(400, 4, 5000), "nominal").limit).toBeUndefined();
-    const below = feedHeadroom(
-      cable(400, 4, 5000, { lowestVoltage: 401 }),
-      "nominal",
-    );
+    const below = feedHeadroom(cable(400, 4, 5000, { lowestVoltage: 401 }), "nominal");
     expect(below.limit?.multiple).toBe(0);
   });
 
@@ -123,9 +101,7 @@ describe("feedHeadroom", () => {
 
   it("takes the supply voltage asked for", () => {
     const items = cable(400, 4, 5000).map((item) =>
-      item.kind === "supply"
-        ? { ...item, lowestVoltage: 200, highestVoltage: 800 }
-        : item,
+      item.kind === "supply" ? { ...item, lowestVoltage: 200, highestVoltage: 800 } : item,
     );
     const at = (supply: "lowest" | "highest" | number) =>
       feedHeadroom(items, supply).collapse?.multiple;
@@ -143,26 +119,18 @@ describe("feedHeadroom", () => {
     expect(found.collapse).toBeUndefined();
     expect(found.notes.map(({ code }) => code)).toContain("no-collapse");
     const lamps = cable(400, 4, 5000).map((item) =>
-      item.item === "camp"
-        ? { ...item, kind: "resistance load" as const, load: 50 }
-        : item,
+      item.item === "camp" ? { ...item, kind: "resistance load" as const, load: 50 } : item,
     );
     expect(feedHeadroom(lamps, "nominal").collapse).toBeUndefined();
   });
 
   it("refuses a feed without loads, and one whose stages lose more than it carries", () => {
-    assert.throws(
-      () => feedHeadroom(cable(400, 4, 0), "nominal"),
-      NoAnswerError,
-    );
+    assert.throws(() => feedHeadroom(cable(400, 4, 0), "nominal"), NoAnswerError);
     const items = [
       ...cable(10, 10, 1),
       feedItem("stage", "cable", "ratio", { ratio: 0.5, fixedLoss: 3 }),
     ];
-    assert.throws(
-      () => feedHeadroom(items, "nominal"),
-      /stages lose without load/,
-    );
+    assert.throws(() => feedHeadroom(items, "nominal"), /stages lose without load/);
   });
 
   it("counts from peak loads where those are the heavier ones", () => {
@@ -179,27 +147,18 @@ describe("feedHeadroom", () => {
     const { collapse, notes } = feedHeadroom(items, "lowest");
     expect(collapse?.multiple).toBeCloseTo(605 / 700, 9);
     expect(collapse?.loads).toBe("peak");
-    expect(notes.map(({ code }) => code)).toEqual([
-      "counted-from-peak",
-      "overloaded",
-    ]);
+    expect(notes.map(({ code }) => code)).toEqual(["counted-from-peak", "overloaded"]);
     const lighter = items.map((item) =>
       item.kind === "supply" ? item : { ...item, peakLoad: 140 },
     );
-    expect(feedHeadroom(lighter, "lowest").collapse?.multiple).toBeCloseTo(
-      605 / 280,
-      9,
-    );
+    expect(feedHeadroom(lighter, "lowest").collapse?.multiple).toBeCloseTo(605 / 280, 9);
   });
 
   it("falls as the run grows longer", () => {
     const found = [1, 1.5, 2, 4].map(
-      (length) =>
-        feedHeadroom(cable(400, length, 2000), "nominal").collapse!.multiple,
+      (length) => feedHeadroom(cable(400, length, 2000), "nominal").collapse!.multiple,
     );
-    found
-      .slice(1)
-      .forEach((multiple, index) => assert.ok(multiple < found[index]!));
+    found.slice(1).forEach((multiple, index) => assert.ok(multiple < found[index]!));
   });
 
   it("carries just below and does not carry just above, on random trees", () => {
@@ -242,10 +201,7 @@ async function ngspiceNear(
 }
 
 /** Bisection on ngspice's own operating points, each started from the last one found; a miss is tried again from nearby. */
-async function ngspiceCollapse(
-  items: readonly FeedItem[],
-  beyond: number,
-): Promise<number> {
+async function ngspiceCollapse(items: readonly FeedItem[], beyond: number): Promise<number> {
   let carried = 0;
   let refused = beyond;
   let start: Map<number, number> | undefined;
@@ -255,9 +211,7 @@ async function ngspiceCollapse(
     let found: Map<number, number> | undefined;
     // Voltages fall as loads grow: try from the last point, and from somewhat below it.
     for (const factor of [1, 0.93]) {
-      const from =
-        start &&
-        new Map([...start].map(([row, volts]) => [row, volts * factor]));
+      const from = start && new Map([...start].map(([row, volts]) => [row, volts * factor]));
       found ??= await ngspiceNear(scaled, from);
       if (found) break;
     }
@@ -275,8 +229,7 @@ describe("feedHeadroom against ngspice", () => {
     .flatMap((items) => {
       try {
         const { collapse } = feedHeadroom(items, "nominal");
-        return collapse &&
-          items.filter(({ kind }) => kind === "supply").length === 1
+        return collapse && items.filter(({ kind }) => kind === "supply").length === 1
           ? [{ items, multiple: collapse.multiple }]
           : [];
       } catch {

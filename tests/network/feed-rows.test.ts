@@ -7,16 +7,11 @@ import { NGSPICE_OPTIONS, transient } from "../helpers/ngspice.js";
 
 // Figures that can be done by hand; no published case holds these rows.
 
-const solve = (
-  items: readonly FeedItem[],
-  conditions?: Parameters<typeof operatingPoint>[1],
-) => {
+const solve = (items: readonly FeedItem[], conditions?: Parameters<typeof operatingPoint>[1]) => {
   const point = operatingPoint(items, conditions);
   const row = (name: string) =>
     requireSolved(
-      point.rows.find(
-        ({ item }) => (typeof item === "string" ? item : item.item) === name,
-      ),
+      point.rows.find(({ item }) => (typeof item === "string" ? item : item.item) === name),
     );
   return { ...point, row };
 };
@@ -87,10 +82,7 @@ describe("a ratio row", () => {
     });
     expect(row("Stage").output?.voltage).toBeCloseTo(49.7, 12);
     expect(row("Stage").loss).toBeCloseTo(30, 12);
-    expect(row("Stage").inputCurrent).toBeCloseTo(
-      20 / 8 + (18 + 0.2 * 20 + 0.005 * 400) / 400,
-      12,
-    );
+    expect(row("Stage").inputCurrent).toBeCloseTo(20 / 8 + (18 + 0.2 * 20 + 0.005 * 400) / 400, 12);
     assert.ok(Math.abs(totals.closingError) <= 1e-9 * totals.supplyPower);
   });
 
@@ -116,11 +108,7 @@ describe("a ratio row", () => {
       { resistance: 0.02, quadraticLoss: 0.01 },
       /quadraticLoss must be at least the row's resistance 0.02/,
     ],
-    [
-      "an efficiency above 1",
-      { efficiency: 1.2 },
-      /efficiency must be above 0 and at most 1/,
-    ],
+    ["an efficiency above 1", { efficiency: 1.2 }, /efficiency must be above 0 and at most 1/],
     ["a negative ratio", { ratio: -1 }, /ratio must be above 0, got -1/],
   ])("refuses %s", (_, figures, message) => {
     const [row] = operatingPoint([
@@ -158,9 +146,7 @@ describe("a start that may latch", () => {
       feedItem("Load", "Stage", "power load", { load: 500, lowestVoltage: 13 }),
     ]);
     expect(row("Load").inputVoltage).toBeCloseTo(25 + Math.sqrt(125), 9);
-    expect(row("Load").notes.map(({ text }) => text)).toEqual([
-      "may latch at 13.82 V on start",
-    ]);
+    expect(row("Load").notes.map(({ text }) => text)).toEqual(["may latch at 13.82 V on start"]);
   });
 
   /** 48 V behind 1 Ω feeding two loads of 250 W, each on above `lowest`. */
@@ -179,9 +165,7 @@ describe("a start that may latch", () => {
 
   it("is judged with all loads coming up together", () => {
     // V² − 48·V + 500 = 0: 32.72 V and 15.28 V.
-    expect(pair(10)("A").notes.map(({ text }) => text)).toEqual([
-      "may latch at 15.28 V on start",
-    ]);
+    expect(pair(10)("A").notes.map(({ text }) => text)).toEqual(["may latch at 15.28 V on start"]);
     expect(pair(20)("A").notes).toEqual([]);
     expect(pair(20)("A").inputVoltage).toBeCloseTo(24 + Math.sqrt(76), 9);
   });
@@ -241,9 +225,7 @@ describe("a voltage that nearly all drops", () => {
       const amperes = 400 / (1 + ohms);
       expect(row("L").inputCurrent / amperes - 1).toBeCloseTo(0, 14);
       expect(row("L").inputVoltage / (ohms * amperes) - 1).toBeCloseTo(0, 13);
-      expect(row("L").notes.map(({ code }) => code)).toEqual(
-        ohms < 1e-7 ? ["little-left"] : [],
-      );
+      expect(row("L").notes.map(({ code }) => code)).toEqual(ohms < 1e-7 ? ["little-left"] : []);
     },
   );
 });
@@ -295,9 +277,7 @@ describe("load cases", () => {
     [0, 0],
     ["none", 0],
   ] as const)("a resistance load at %s", (loads, watts) => {
-    expect(
-      solve(items, { loads, supply: "nominal" }).totals.loadPower,
-    ).toBeCloseTo(watts, 9);
+    expect(solve(items, { loads, supply: "nominal" }).totals.loadPower).toBeCloseTo(watts, 9);
   });
 
   it("needs the window of the supply to solve at its ends, and says so", () => {

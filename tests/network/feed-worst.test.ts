@@ -16,9 +16,7 @@ const SEED = 20261125;
 const worstOf = (items: readonly FeedItem[], unitsLost: 0 | 1) =>
   feedWorst(columnsOf(items), unitsLost).rows;
 
-const unit = fc.noBias(
-  fc.integer({ min: 0, max: 1000 }).map((thousandths) => thousandths / 1000),
-);
+const unit = fc.noBias(fc.integer({ min: 0, max: 1000 }).map((thousandths) => thousandths / 1000));
 
 /** Random feeds with windows, peaks above and below the nominal load, and up to `most` toleranced rows; far from collapse. */
 const worstFeed = (most: number): fc.Arbitrary<readonly FeedItem[]> =>
@@ -44,21 +42,13 @@ const worstFeed = (most: number): fc.Arbitrary<readonly FeedItem[]> =>
           ...item,
           // Far enough below collapse that every corner has an operating point, which is not what is tried here.
           load: item.load && item.load * (resistive ? 8 : 0.12),
-          lightLoad:
-            isLoad && a < 0.5
-              ? item.load! * (resistive ? 40 : 0.02)
-              : undefined,
+          lightLoad: isLoad && a < 0.5 ? item.load! * (resistive ? 40 : 0.02) : undefined,
           peakLoad: isLoad && b < 0.5 ? item.load! * peak : undefined,
           fixedLoss: item.fixedLoss && item.fixedLoss * 0.1,
           ratedCurrent: a < 0.4 ? 0.5 + 4 * b : undefined,
           lowestVoltage:
-            item.lowestVoltage ??
-            (b < 0.6 ? first.voltage! * 0.3 * a : undefined) ??
-            undefined,
-          tolerance:
-            toleranced < most && b < 0.7 && ++toleranced
-              ? 0.01 + 0.05 * a
-              : undefined,
+            item.lowestVoltage ?? (b < 0.6 ? first.voltage! * 0.3 * a : undefined) ?? undefined,
+          tolerance: toleranced < most && b < 0.7 && ++toleranced ? 0.01 + 0.05 * a : undefined,
         };
       });
     })
@@ -69,8 +59,7 @@ function moved(item: FeedItem, sign: number): FeedItem {
   const factor = 1 + sign * (item.tolerance ?? 0);
   const times = (value: number | undefined) => value && value * factor;
   if (item.kind === "ratio") return { ...item, ratio: times(item.ratio) };
-  if (item.kind === "regulated")
-    return { ...item, voltage: times(item.voltage) };
+  if (item.kind === "regulated") return { ...item, voltage: times(item.voltage) };
   if (item.kind === "run" || item.kind === "series")
     return {
       ...item,
@@ -150,10 +139,7 @@ function climbed(
   inside: readonly number[],
 ): number {
   const valueOf = (one: Case) =>
-    worseness(
-      requireSolved(operatingPoint(itemsIn(items, one)).rows[target]),
-      sought,
-    );
+    worseness(requireSolved(operatingPoint(itemsIn(items, one)).rows[target]), sought);
   let best = start;
   let value = valueOf(best);
   const attempt = (one: Case) => {
@@ -167,20 +153,15 @@ function climbed(
     list.map((old, at) => (at === row ? by : old));
   for (let round = 0, better = true; better && round < 3; round++) {
     better = false;
-    for (const supply of [0, 1, inside[round]!])
-      better = attempt({ ...best, supply }) || better;
+    for (const supply of [0, 1, inside[round]!]) better = attempt({ ...best, supply }) || better;
     items.forEach((item, row) => {
       const other = inside[(row + round) % inside.length]!;
       if (item.tolerance)
         for (const shift of [-1, 1, 2 * other - 1])
-          better =
-            attempt({ ...best, shifts: replaced(best.shifts, row, shift) }) ||
-            better;
+          better = attempt({ ...best, shifts: replaced(best.shifts, row, shift) }) || better;
       if (item.kind.endsWith("load"))
         for (const part of [0, 1, other])
-          better =
-            attempt({ ...best, parts: replaced(best.parts, row, part) }) ||
-            better;
+          better = attempt({ ...best, parts: replaced(best.parts, row, part) }) || better;
     });
   }
   return value;
@@ -200,18 +181,14 @@ describe("feedWorst", () => {
           const worst = worstOf(items, lose ? 1 : 0);
           rows += worst.length;
           proven += worst.filter((row) => row.proven).length;
-          const parallel = items.flatMap(({ inParallel }, row) =>
-            inParallel > 1 ? [row] : [],
-          );
+          const parallel = items.flatMap(({ inParallel }, row) => (inParallel > 1 ? [row] : []));
           const pick = (list: readonly number[], at: number) =>
             list[Math.floor(chance[at]! * 0.999 * list.length)];
           for (let round = 0; round < 2; round++) {
             const target = Math.floor(chance[round]! * 0.999 * items.length);
             const start: Case = {
               set,
-              shifts: items.map((_, row) =>
-                chance[(row + round) % 80]! < 0.5 ? -1 : 1,
-              ),
+              shifts: items.map((_, row) => (chance[(row + round) % 80]! < 0.5 ? -1 : 1)),
               parts: items.map((_, row) => Math.round(chance[(row * 3) % 80]!)),
               supply: Math.round(chance[round + 9]!),
               lost: lose ? (pick(parallel, round + 20) ?? -1) : -1,
@@ -415,9 +392,7 @@ describe("feedWorst", () => {
   it("says that units in parallel are counted as sharing evenly", () => {
     const note = (figures: Partial<FeedItem>) =>
       worstOf(
-        pair().map((item) =>
-          item.kind === "ratio" ? { ...item, ...figures } : item,
-        ),
+        pair().map((item) => (item.kind === "ratio" ? { ...item, ...figures } : item)),
         0,
       )[1]!.notes.find(({ code }) => code === "even-sharing")?.text;
     expect(note({})).toBe("2 in parallel counted as sharing evenly");
@@ -431,9 +406,7 @@ describe("feedWorst", () => {
       () => worstOf(items, 1),
       (error: unknown) => {
         assert.ok(error instanceof NoAnswerError);
-        expect(error.message).toMatch(
-          /supply lowest, loads peak.*one of units lost.*"thrusters"/,
-        );
+        expect(error.message).toMatch(/supply lowest, loads peak.*one of units lost.*"thrusters"/);
         return true;
       },
     );

@@ -2,12 +2,7 @@ import assert from "node:assert/strict";
 import { describe, expect, it } from "vitest";
 import { operatingPoint } from "../../src/network/operating-point.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
-import {
-  feedItem,
-  feedOfCase,
-  requireSolved,
-  type FeederCase,
-} from "../helpers/feed.js";
+import { feedItem, feedOfCase, requireSolved, type FeederCase } from "../helpers/feed.js";
 import das from "../reference/dc12_das.json" with { type: "json" };
 import garces from "../reference/dc21_base.json" with { type: "json" };
 import mehtaDistributor from "../reference/mehta_13_1.json" with { type: "json" };
@@ -18,17 +13,13 @@ import poeType2 from "../reference/poe_type2.json" with { type: "json" };
 function solve(feeder: FeederCase) {
   const { rows, totals } = operatingPoint(feedOfCase(feeder));
   const voltageAt = (node: string) => {
-    const { output, inputVoltage } = requireSolved(
-      rows.find((row) => nameOf(row) === node),
-    );
+    const { output, inputVoltage } = requireSolved(rows.find((row) => nameOf(row) === node));
     return output?.voltage ?? inputVoltage;
   };
   return { rows, totals, voltageAt };
 }
 
-function nameOf(
-  row: ReturnType<typeof operatingPoint>["rows"][number],
-): string {
+function nameOf(row: ReturnType<typeof operatingPoint>["rows"][number]): string {
   return row.outcome === "solved" ? row.item.item : row.item;
 }
 
@@ -43,13 +34,8 @@ describe("operatingPoint against published feeders", () => {
   it("gives the 21-node feeder's voltages as two other methods found them, to 1e-6", () => {
     // Not published: Newton with a complex-step Jacobian and a backward/forward sweep, which agree to 8e-12 V.
     const { voltageAt } = solve(garces);
-    for (const [node, voltage] of Object.entries(
-      garces.computed_by_us.node_V,
-    )) {
-      assert.ok(
-        Math.abs(voltageAt(node) - voltage) <= 1e-6 * voltage,
-        `node ${node}`,
-      );
+    for (const [node, voltage] of Object.entries(garces.computed_by_us.node_V)) {
+      assert.ok(Math.abs(voltageAt(node) - voltage) <= 1e-6 * voltage, `node ${node}`);
     }
   });
 
@@ -58,15 +44,9 @@ describe("operatingPoint against published feeders", () => {
   it("agrees on the 12-node feeder with two other methods to 1e-6 V per volt and 1e-5 of the loss", () => {
     const { voltageAt, totals } = solve(das);
     for (const [node, voltage] of Object.entries(das.computed_by_us.node_V)) {
-      assert.ok(
-        Math.abs(voltageAt(node) - voltage) <= 1e-6 * voltage,
-        `node ${node}`,
-      );
+      assert.ok(Math.abs(voltageAt(node) - voltage) <= 1e-6 * voltage, `node ${node}`);
     }
-    assert.ok(
-      Math.abs(totals.loss - das.computed_by_us.branch_loss_W) <=
-        1e-5 * totals.loss,
-    );
+    assert.ok(Math.abs(totals.loss - das.computed_by_us.branch_loss_W) <= 1e-5 * totals.loss);
   });
 
   // V. K. Mehta and R. Mehta, Principles of Power System, example 13.1 p.313 (data and answers seen in the FOSSEE
@@ -108,11 +88,7 @@ describe("operatingPoint against published feeders", () => {
 });
 
 describe("operatingPoint at two roots", () => {
-  const camp = (
-    load: number,
-    supply: { voltage: number; resistance?: number },
-    loop: number,
-  ) => [
+  const camp = (load: number, supply: { voltage: number; resistance?: number }, loop: number) => [
     feedItem("Bus", undefined, "supply", supply),
     feedItem("Cable", "Bus", "run", { resistance: loop }),
     feedItem("Camp", "Cable", "power load", { load }),
@@ -130,20 +106,12 @@ describe("operatingPoint at two roots", () => {
     [6, 2.5, 3.6],
     [30, 1.5, 150],
     [400, 4, 10_000],
-  ])(
-    "%d V behind %d Ω carries just under %d W and refuses just over",
-    (voltage, loop, most) => {
-      const carried = operatingPoint(camp(most * (1 - 1e-9), { voltage }, loop))
-        .rows[2];
-      assert.ok(
-        Math.abs(requireSolved(carried).inputVoltage - voltage / 2) <
-          1e-3 * voltage,
-      );
-      const refused = operatingPoint(camp(most * (1 + 1e-9), { voltage }, loop))
-        .rows[2];
-      assert.equal(refused?.outcome, "refused");
-    },
-  );
+  ])("%d V behind %d Ω carries just under %d W and refuses just over", (voltage, loop, most) => {
+    const carried = operatingPoint(camp(most * (1 - 1e-9), { voltage }, loop)).rows[2];
+    assert.ok(Math.abs(requireSolved(carried).inputVoltage - voltage / 2) < 1e-3 * voltage);
+    const refused = operatingPoint(camp(most * (1 + 1e-9), { voltage }, loop)).rows[2];
+    assert.equal(refused?.outcome, "refused");
+  });
 
   it("says by how much 10 001 W is too much for 400 V behind 4 Ω, and where it collapses", () => {
     const [row] = operatingPoint(camp(10_001, { voltage: 400 }, 4)).rows;
@@ -159,11 +127,7 @@ describe("operatingPoint at two roots", () => {
   it("warns of latching where the lower root lies above the load's window", () => {
     const notes = (lowestVoltage: number) => {
       const [supply, cable, load] = camp(5000, { voltage: 400 }, 4);
-      const { rows } = operatingPoint([
-        supply!,
-        cable!,
-        { ...load!, lowestVoltage },
-      ]);
+      const { rows } = operatingPoint([supply!, cable!, { ...load!, lowestVoltage }]);
       return requireSolved(rows[2]).notes.map(({ text }) => text);
     };
     expect(notes(58)).toContain("may latch at 58.58 V on start");

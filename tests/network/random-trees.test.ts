@@ -18,9 +18,7 @@ const SEED = 20261125;
 /** Largest multiple of all loads that the feed carries, to 1e-9; undefined where it carries none or any. */
 function collapseMultiple(items: readonly FeedItem[]): number | undefined {
   const carries = (multiple: number) =>
-    operatingPoint(withLoads(items, multiple)).rows.every(
-      ({ outcome }) => outcome === "solved",
-    );
+    operatingPoint(withLoads(items, multiple)).rows.every(({ outcome }) => outcome === "solved");
   let carried = 1e-6;
   if (!carries(carried)) return undefined;
   let refused = carried;
@@ -57,9 +55,7 @@ describe("operatingPoint on random trees of every kind", () => {
   it(`has ${TREES} trees to go by, ${CLOSE} of them with a headroom of 1.3 to 1.5`, () => {
     assert.equal(feeds.length, TREES);
     assert.ok(feeds.filter(({ headroom }) => headroom <= 1.5).length >= CLOSE);
-    const kinds = new Set(
-      feeds.flatMap(({ items }) => items.map(({ kind }) => kind)),
-    );
+    const kinds = new Set(feeds.flatMap(({ items }) => items.map(({ kind }) => kind)));
     assert.equal(kinds.size, 8);
   });
 
@@ -70,14 +66,8 @@ describe("operatingPoint on random trees of every kind", () => {
       if (first <= 1e-6) continue;
       // ngspice may land on the lower root or stop short of its tolerance: once more, from our solution.
       retried++;
-      const again = worstDifference(
-        items,
-        await ngspice(feedNetlist(items, ourVoltages(items))),
-      );
-      assert.ok(
-        again <= 1e-6,
-        `differs by ${again} in ${JSON.stringify(items)}`,
-      );
+      const again = worstDifference(items, await ngspice(feedNetlist(items, ourVoltages(items))));
+      assert.ok(again <= 1e-6, `differs by ${again} in ${JSON.stringify(items)}`);
     }
     assert.ok(retried <= 2, `${retried} trees had to be solved again`);
   }, 120_000);
@@ -88,9 +78,7 @@ describe("operatingPoint on random trees of every kind", () => {
       assert.ok(Math.abs(totals.closingError) <= 1e-9 * totals.supplyPower);
       for (const solution of solutions) {
         assert.ok(
-          solution.outcome === "solved" &&
-            solution.leastDivisor > 0 &&
-            solution.residual <= 1e-9,
+          solution.outcome === "solved" && solution.leastDivisor > 0 && solution.residual <= 1e-9,
         );
       }
     }
@@ -101,10 +89,7 @@ describe("operatingPoint on random trees of every kind", () => {
       const { rows } = operatingPoint(items);
       const values = feedRowValues(rows);
       rows.forEach((row, index) =>
-        assertSteps(
-          feedRowSteps[requireSolved(row).item.kind],
-          values[index] ?? {},
-        ),
+        assertSteps(feedRowSteps[requireSolved(row).item.kind], values[index] ?? {}),
       );
     }
   });
@@ -112,15 +97,12 @@ describe("operatingPoint on random trees of every kind", () => {
   it("lowers every voltage when every load grows", () => {
     for (const { items, headroom } of feeds) {
       const lighter = operatingPoint(items).rows.map(requireSolved);
-      const heavier = operatingPoint(
-        withLoads(items, 1 + 0.5 * (headroom - 1)),
-      ).rows.map(requireSolved);
+      const heavier = operatingPoint(withLoads(items, 1 + 0.5 * (headroom - 1))).rows.map(
+        requireSolved,
+      );
       heavier.forEach((row, index) => {
         const before = lighter[index]?.inputVoltage ?? 0;
-        assert.ok(
-          row.inputVoltage <= before * (1 + 1e-12),
-          `${row.item.item} rose`,
-        );
+        assert.ok(row.inputVoltage <= before * (1 + 1e-12), `${row.item.item} rose`);
       });
     }
   });

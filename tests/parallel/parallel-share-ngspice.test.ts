@@ -1,10 +1,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, it } from "vitest";
-import {
-  type ParallelUnits,
-  parallelShare,
-} from "../../src/parallel/parallel-share.js";
+import { type ParallelUnits, parallelShare } from "../../src/parallel/parallel-share.js";
 import { NGSPICE_OPTIONS, operatingPoint } from "../helpers/ngspice.js";
 import { ALIKE, shareCases } from "./share-cases.js";
 
@@ -15,10 +12,7 @@ function netlistOf(parallel: ParallelUnits): string {
     const ohms = resistances[index] ?? 0;
     return reverseFlow === "allowed"
       ? [`v${index} u${index} 0 ${volts}`, `r${index} u${index} bus ${ohms}`]
-      : [
-          `b${index} 0 u${index} i=max(0,(${volts}-v(bus))/${ohms})`,
-          `v${index} bus u${index} 0`,
-        ];
+      : [`b${index} 0 u${index} i=max(0,(${volts}-v(bus))/${ohms})`, `v${index} bus u${index} 0`];
   });
   const loads = {
     current: `iload bus 0 ${load}`,
@@ -27,12 +21,7 @@ function netlistOf(parallel: ParallelUnits): string {
   };
   // Above the lowest set voltage a blocked unit has no slope, and ngspice may slide past to the lower root.
   const start = 0.95 * Math.min(...setVoltages);
-  return [
-    NGSPICE_OPTIONS,
-    ...units,
-    loads[loadKind],
-    `.nodeset v(bus)=${start}`,
-  ].join("\n");
+  return [NGSPICE_OPTIONS, ...units, loads[loadKind], `.nodeset v(bus)=${start}`].join("\n");
 }
 
 async function assertAgrees(parallel: ParallelUnits): Promise<void> {
@@ -62,10 +51,7 @@ describe("parallelShare against ngspice", () => {
           seed: 20,
         });
         const wanted = cases
-          .filter(
-            (drawn) =>
-              drawn.loadKind === loadKind && drawn.reverseFlow === reverseFlow,
-          )
+          .filter((drawn) => drawn.loadKind === loadKind && drawn.reverseFlow === reverseFlow)
           .slice(0, 20);
         assert.equal(wanted.length, 20);
         for (const parallel of wanted) await assertAgrees(parallel);

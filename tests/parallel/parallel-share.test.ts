@@ -6,10 +6,7 @@ import {
   parallelShareSteps,
   parallelShareValues,
 } from "../../src/parallel/parallel-share-steps.js";
-import {
-  type ParallelUnits,
-  parallelShare,
-} from "../../src/parallel/parallel-share.js";
+import { type ParallelUnits, parallelShare } from "../../src/parallel/parallel-share.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import { fieldsOf } from "../../src/quantities/formulas.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
@@ -44,15 +41,10 @@ function unitsOf(
   };
 }
 
-function assertCurrents(
-  parallel: ParallelUnits,
-  printed: readonly string[],
-): void {
+function assertCurrents(parallel: ParallelUnits, printed: readonly string[]): void {
   const { units } = parallelShare(parallel);
   assert.equal(units.length, printed.length);
-  units.forEach(({ current }, index) =>
-    assertPrinted(current, printed[index] ?? ""),
-  );
+  units.forEach(({ current }, index) => assertPrinted(current, printed[index] ?? ""));
 }
 
 // I. L. Kosow, Electric Machinery and Transformers, example 7-3: as computed in a public companion notebook
@@ -67,9 +59,7 @@ describe("parallelShare against Kosow 7-3: 127, 120 and 119 V behind 0.1 Ω each
 
   it("names the unit that is fed backwards", () => {
     const { notes } = parallelShare(unitsOf(kosow, "allowed"));
-    assert.ok(
-      notes.some(({ text }) => text === "unit 3 is fed backwards with 10 A"),
-    );
+    assert.ok(notes.some(({ text }) => text === "unit 3 is fed backwards with 10 A"));
   });
 
   // By hand: only the 127 V unit is above the bus, 127 V · 2/2.1 = 120.952 V, 127 V / 2.1 Ω = 60.476 A.
@@ -180,10 +170,7 @@ describe("parallelShare at constant power", () => {
 
   // By hand: together (50/0.01 + 100/10)² / (4 · (100 + 0.1)) = 5010²/400.4 = 62 687.56 W, on the lower peak.
   it("measures a refusal against the greater of the peaks", () => {
-    assert.throws(
-      () => parallelShare(two(62_700)),
-      /62700 W is 12\.44 W more than the 62690 W/,
-    );
+    assert.throws(() => parallelShare(two(62_700)), /62700 W is 12\.44 W more than the 62690 W/);
     assert.ok(parallelShare(two(62_687)).busVoltage > 25);
   });
 
@@ -216,10 +203,7 @@ describe("parallelShare of a current that no bus voltage is left for", () => {
         "no operating point: a load of 150 A is 4 A more than the 146 A that the units drive into a short circuit",
       ),
     );
-    assert.throws(
-      () => parallelShare({ ...parallel, load: 146 }),
-      /146 A is 0 A more/,
-    );
+    assert.throws(() => parallelShare({ ...parallel, load: 146 }), /146 A is 0 A more/);
     assert.ok(parallelShare({ ...parallel, load: 145.9 }).busVoltage > 0);
   });
 });
@@ -270,19 +254,10 @@ describe("parallelShare over random units", () => {
         fc.property(cases, (parallel) => {
           const share = parallelShare(parallel);
           const tolerance = currentTolerance(parallel);
-          const sum = share.units.reduce(
-            (all, { current }) => all + current,
-            0,
-          );
-          assert.ok(
-            Math.abs(sum - loadCurrentOf(parallel, share.busVoltage)) <=
-              tolerance,
-          );
+          const sum = share.units.reduce((all, { current }) => all + current, 0);
+          assert.ok(Math.abs(sum - loadCurrentOf(parallel, share.busVoltage)) <= tolerance);
           assert.ok(Math.abs(share.residual) <= tolerance);
-          const shares = share.units.reduce(
-            (all, unit) => all + (unit.share ?? 0),
-            0,
-          );
+          const shares = share.units.reduce((all, unit) => all + (unit.share ?? 0), 0);
           assert.ok(Math.abs(shares - 1) <= 1e-9);
         }),
       );
@@ -299,8 +274,7 @@ describe("parallelShare over random units", () => {
             const drop = current * (parallel.resistances[index] ?? 0);
             assert.ok(current >= 0);
             if (current === 0) assert.ok(volts <= busVoltage);
-            else
-              assert.ok(Math.abs(volts - drop - busVoltage) <= 1e-12 * volts);
+            else assert.ok(Math.abs(volts - drop - busVoltage) <= 1e-12 * volts);
           });
         }),
       );
@@ -313,9 +287,7 @@ describe("parallelShare over random units", () => {
           const load = sureWatts(parallel, 0.7);
           const { busVoltage } = parallelShare({ ...parallel, load });
           for (const volts of above(busVoltage, parallel))
-            assert.ok(
-              volts * unitsCurrent(parallel, volts) < load * (1 + 1e-9),
-            );
+            assert.ok(volts * unitsCurrent(parallel, volts) < load * (1 + 1e-9));
         }),
       );
     });
@@ -368,9 +340,7 @@ describe("parallelShare over random units", () => {
         };
         const share = parallelShare(parallel);
         const near = 1e-11 * share.busVoltage;
-        assert.ok(
-          Math.abs(parallelShare(split).busVoltage - share.busVoltage) <= near,
-        );
+        assert.ok(Math.abs(parallelShare(split).busVoltage - share.busVoltage) <= near);
       }),
     );
   });
@@ -387,23 +357,19 @@ describe("parallelShare over random units", () => {
 
   it("sinks as the current grows, and the blocked units never carry more than the load", () => {
     fc.assert(
-      fc.property(
-        cases,
-        fc.double({ min: 0.01, max: 0.99, noNaN: true }),
-        (drawn, part) => {
-          const parallel = {
-            ...drawn,
-            loadKind: "current",
-            reverseFlow: "blocked",
-          } as const;
-          const load = unitsCurrent(parallel, 0) * 0.99;
-          const full = parallelShare({ ...parallel, load });
-          const lighter = parallelShare({ ...parallel, load: load * part });
-          assert.ok(lighter.busVoltage > full.busVoltage);
-          const most = load + currentTolerance(parallel);
-          assert.ok(full.units.every(({ current }) => current <= most));
-        },
-      ),
+      fc.property(cases, fc.double({ min: 0.01, max: 0.99, noNaN: true }), (drawn, part) => {
+        const parallel = {
+          ...drawn,
+          loadKind: "current",
+          reverseFlow: "blocked",
+        } as const;
+        const load = unitsCurrent(parallel, 0) * 0.99;
+        const full = parallelShare({ ...parallel, load });
+        const lighter = parallelShare({ ...parallel, load: load * part });
+        assert.ok(lighter.busVoltage > full.busVoltage);
+        const most = load + currentTolerance(parallel);
+        assert.ok(full.units.every(({ current }) => current <= most));
+      }),
     );
   });
 
@@ -428,9 +394,7 @@ describe("parallelShare over random units", () => {
             loadKind: "current",
             reverseFlow: "allowed",
           });
-          const worst =
-            load / count +
-            (2 * mismatch * volts * (count - 1)) / (count * ohms);
+          const worst = load / count + (2 * mismatch * volts * (count - 1)) / (count * ohms);
           assert.ok(Math.abs((units[0]?.current ?? 0) - worst) <= 1e-9 * worst);
         },
       ),
@@ -446,8 +410,7 @@ describe("parallelShare over random units", () => {
         loadKind: "current",
         reverseFlow: "blocked",
       });
-      for (const { share } of units)
-        assert.ok(Math.abs((share ?? 0) - 1 / count) <= 1e-12);
+      for (const { share } of units) assert.ok(Math.abs((share ?? 0) - 1 / count) <= 1e-12);
       assert.deepEqual(notes, []);
     });
 });
@@ -484,9 +447,7 @@ describe("resistances that leave no digits of the currents", () => {
       (error) =>
         error instanceof NoAnswerError &&
         error.field === "resistances" &&
-        /currents to be told: added up they are 0\.00\d+ A off/.test(
-          error.message,
-        ),
+        /currents to be told: added up they are 0\.00\d+ A off/.test(error.message),
     );
   });
 
@@ -515,11 +476,7 @@ describe("the working of a share", () => {
           known.add(field);
           assert.ok(field in values, field);
           const text =
-            step.kind === "formula"
-              ? step.formula
-              : step.kind === "solved"
-                ? step.residual
-                : "";
+            step.kind === "formula" ? step.formula : step.kind === "solved" ? step.residual : "";
           for (const name of fieldsOf(text)) assert.ok(known.has(name), name);
         }
       }),
@@ -530,9 +487,7 @@ describe("the working of a share", () => {
   it("catches a bus voltage that is not the answer", () => {
     const parallel = unitsOf(verma, "blocked");
     const values = parallelShareValues(parallel, parallelShare(parallel));
-    assert.throws(() =>
-      assertSteps(parallelShareSteps(parallel), { ...values, busVoltage: 481 }),
-    );
+    assert.throws(() => assertSteps(parallelShareSteps(parallel), { ...values, busVoltage: 481 }));
   });
 });
 
@@ -545,24 +500,11 @@ describe("parallelShare refuses", () => {
     ],
     [
       { resistances: [1] },
-      new InputError(
-        "resistances",
-        "1 of them",
-        "as many as the set voltages, 2",
-      ),
+      new InputError("resistances", "1 of them", "as many as the set voltages, 2"),
     ],
-    [
-      { setVoltages: [500, -1] },
-      new InputError("setVoltages", -1, "above 0 (unit 2)"),
-    ],
-    [
-      { resistances: [0, 1] },
-      new InputError("resistances", 0, "above 0 (unit 1)"),
-    ],
-    [
-      { resistances: [1, Infinity] },
-      new InputError("resistances", Infinity, "above 0 (unit 2)"),
-    ],
+    [{ setVoltages: [500, -1] }, new InputError("setVoltages", -1, "above 0 (unit 2)")],
+    [{ resistances: [0, 1] }, new InputError("resistances", 0, "above 0 (unit 1)")],
+    [{ resistances: [1, Infinity] }, new InputError("resistances", Infinity, "above 0 (unit 2)")],
     [{ load: -1 }, new InputError("load", -1, "0 or more")],
     [{ load: Number.NaN }, new InputError("load", Number.NaN, "0 or more")],
   ];
@@ -572,10 +514,7 @@ describe("parallelShare refuses", () => {
     });
 });
 
-function loadCurrentOf(
-  { load, loadKind }: ParallelUnits,
-  volts: number,
-): number {
+function loadCurrentOf({ load, loadKind }: ParallelUnits, volts: number): number {
   if (loadKind === "current") return load;
   return loadKind === "power" ? load / volts : volts / load;
 }
@@ -584,19 +523,14 @@ function loadCurrentOf(
 function unitsCurrent(parallel: ParallelUnits, volts: number): number {
   return parallel.setVoltages.reduce((sum, set, index) => {
     const current = (set - volts) / (parallel.resistances[index] ?? 0);
-    return (
-      sum + (parallel.reverseFlow === "blocked" && current < 0 ? 0 : current)
-    );
+    return sum + (parallel.reverseFlow === "blocked" && current < 0 ? 0 : current);
   }, 0);
 }
 
 /** Times the V²/4R of all units as one at the lowest of their set voltages. */
 function sureWatts(parallel: ParallelUnits, times: number): number {
   const lowest = Math.min(...parallel.setVoltages);
-  const conductance = parallel.resistances.reduce(
-    (sum, ohms) => sum + 1 / ohms,
-    0,
-  );
+  const conductance = parallel.resistances.reduce((sum, ohms) => sum + 1 / ohms, 0);
   return (times * lowest ** 2 * conductance) / 4;
 }
 
@@ -610,8 +544,7 @@ function above(volts: number, { setVoltages }: ParallelUnits): number[] {
 }
 
 function bisected(parallel: ParallelUnits, load: number): number {
-  const surplus = (volts: number) =>
-    volts * unitsCurrent(parallel, volts) - load;
+  const surplus = (volts: number) => volts * unitsCurrent(parallel, volts) - load;
   let high = Math.max(...parallel.setVoltages);
   let low =
     above(0, parallel)

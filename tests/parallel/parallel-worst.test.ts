@@ -1,14 +1,8 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  type ParallelUnits,
-  parallelShare,
-} from "../../src/parallel/parallel-share.js";
-import {
-  parallelUnits,
-  parallelUnitsSteps,
-} from "../../src/parallel/parallel-units.js";
+import { type ParallelUnits, parallelShare } from "../../src/parallel/parallel-share.js";
+import { parallelUnits, parallelUnitsSteps } from "../../src/parallel/parallel-units.js";
 import {
   type LikeUnitsInParallel,
   parallelWorst,
@@ -18,16 +12,11 @@ import { evaluate } from "../../functions/runner.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
-import {
-  operatingPoint as ngspice,
-  NGSPICE_OPTIONS,
-} from "../helpers/ngspice.js";
+import { operatingPoint as ngspice, NGSPICE_OPTIONS } from "../helpers/ngspice.js";
 
 const figure = (least: number, most: number) =>
   fc.noBias(
-    fc
-      .integer({ min: 0, max: 10_000 })
-      .map((part) => least + ((most - least) * part) / 10_000),
+    fc.integer({ min: 0, max: 10_000 }).map((part) => least + ((most - least) * part) / 10_000),
   );
 
 const LIKE = {
@@ -59,10 +48,7 @@ function worstSet(asked: LikeUnitsInParallel): ParallelUnits {
   const isFeeding = 2 * mismatch * setVoltage > load * lowest;
   const others = Array.from({ length: units - 1 });
   return {
-    setVoltages: [
-      setVoltage * (1 + mismatch),
-      ...others.map(() => setVoltage * (1 - mismatch)),
-    ],
+    setVoltages: [setVoltage * (1 + mismatch), ...others.map(() => setVoltage * (1 - mismatch))],
     resistances: [lowest, ...others.map(() => (isFeeding ? lowest : highest))],
     load,
     loadKind: "current",
@@ -78,13 +64,9 @@ function placed(
 ): ParallelUnits {
   const at = Array.from({ length: asked.units }, (_, unit) => unit);
   return {
-    setVoltages: at.map(
-      (unit) => asked.setVoltage * (1 + asked.mismatch * voltageAt(unit)),
-    ),
+    setVoltages: at.map((unit) => asked.setVoltage * (1 + asked.mismatch * voltageAt(unit))),
     resistances: at.map(
-      (unit) =>
-        asked.outputResistance *
-        (1 + asked.resistanceMismatch * resistanceAt(unit)),
+      (unit) => asked.outputResistance * (1 + asked.resistanceMismatch * resistanceAt(unit)),
     ),
     load: asked.load,
     loadKind: "current",
@@ -102,19 +84,9 @@ describe("parallelWorst", () => {
           resistanceMismatch: 0,
           reverseFlow: "allowed" as const,
         };
-        const {
-          load,
-          units: n,
-          setVoltage,
-          mismatch,
-          outputResistance,
-        } = asked;
-        const byHand =
-          load / n +
-          (2 * mismatch * setVoltage * (n - 1)) / (n * outputResistance);
-        assert.ok(
-          Math.abs(parallelWorst(asked).worstCurrent / byHand - 1) <= 1e-12,
-        );
+        const { load, units: n, setVoltage, mismatch, outputResistance } = asked;
+        const byHand = load / n + (2 * mismatch * setVoltage * (n - 1)) / (n * outputResistance);
+        assert.ok(Math.abs(parallelWorst(asked).worstCurrent / byHand - 1) <= 1e-12);
       }),
     );
   });
@@ -125,10 +97,7 @@ describe("parallelWorst", () => {
         const worst = parallelWorst(asked);
         const share = parallelShare(worstSet(asked));
         const [first] = share.units;
-        assert.ok(
-          Math.abs(first!.current - worst.worstCurrent) <=
-            1e-9 * worst.worstCurrent,
-        );
+        assert.ok(Math.abs(first!.current - worst.worstCurrent) <= 1e-9 * worst.worstCurrent);
         assert.ok(Math.abs(share.totalCurrent / asked.load - 1) <= 1e-9);
         if (asked.reverseFlow === "blocked") {
           assert.ok(worst.worstCurrent <= asked.load);
@@ -216,10 +185,7 @@ describe("parallelWorst", () => {
     const allowed = parallelWorst(asked);
     assertPrinted(allowed.worstCurrent, "154.79");
     assertPrinted(allowed.besideHighest, "108.65");
-    expect(allowed.notes.map(({ code }) => code)).toEqual([
-      "fed-backwards",
-      "takes-back",
-    ]);
+    expect(allowed.notes.map(({ code }) => code)).toEqual(["fed-backwards", "takes-back"]);
     for (const { text } of allowed.notes) expect(text).toContain("153.8 A");
     const blocked = parallelWorst({ ...asked, reverseFlow: "blocked" });
     expect(blocked.worstCurrent).toBe(1);
@@ -259,10 +225,9 @@ describe("parallelWorst", () => {
     const at = (outputResistance: number) =>
       Number(
         (
-          evaluate("PARALLEL_WORST", [
-            100,
-            ...[4, 54, 0.002, outputResistance, 0.05],
-          ]) as { value: number }
+          evaluate("PARALLEL_WORST", [100, ...[4, 54, 0.002, outputResistance, 0.05]]) as {
+            value: number;
+          }
         ).value,
       );
     assert.ok(at(0.01 * 0.705) > 1.03 * at(0.01));
@@ -272,9 +237,7 @@ describe("parallelWorst", () => {
     fc.assert(
       fc.property(carried, (drawn) => {
         const asked = { ...drawn, units: 1 };
-        fc.pre(
-          asked.load * asked.outputResistance * 1.3 < asked.setVoltage * 0.98,
-        );
+        fc.pre(asked.load * asked.outputResistance * 1.3 < asked.setVoltage * 0.98);
         const { worstCurrent, notes } = parallelWorst(asked);
         assert.equal(worstCurrent, asked.load);
         assert.deepEqual(notes, []);
@@ -287,10 +250,7 @@ describe("parallelWorst", () => {
     [
       ...set.setVoltages.flatMap((volts, unit) =>
         set.reverseFlow === "allowed"
-          ? [
-              `v${unit} a${unit} 0 ${volts}`,
-              `r${unit} a${unit} bus ${set.resistances[unit]}`,
-            ]
+          ? [`v${unit} a${unit} 0 ${volts}`, `r${unit} a${unit} bus ${set.resistances[unit]}`]
           : [
               `b${unit} 0 a${unit} i=max(0,(${volts}-v(bus))/${set.resistances[unit]})`,
               `v${unit} bus a${unit} 0`,
@@ -333,10 +293,7 @@ describe("parallelWorst", () => {
       reverseFlow: "blocked" as const,
     };
     assert.throws(() => parallelWorst(asked), NoAnswerError);
-    assert.throws(
-      () => parallelWorst({ ...asked, load: 1, mismatch: 1 }),
-      /below 1: 0.01 for 1 %/,
-    );
+    assert.throws(() => parallelWorst({ ...asked, load: 1, mismatch: 1 }), /below 1: 0.01 for 1 %/);
   });
 });
 
@@ -355,8 +312,7 @@ describe("parallelUnits", () => {
     fc.assert(
       fc.property(ratedUnits, (rated) => {
         const worstOf = (units: number) =>
-          parallelWorst({ ...rated, units, reverseFlow: "blocked" })
-            .worstCurrent;
+          parallelWorst({ ...rated, units, reverseFlow: "blocked" }).worstCurrent;
         const { rating, spareUnits } = rated;
         let count;
         try {
@@ -384,8 +340,7 @@ describe("parallelUnits", () => {
       }),
       { numRuns: 300, seed: 4 },
     );
-    for (const [end, times] of Object.entries(met))
-      assert.ok(times > 10, `${end}: ${times}`);
+    for (const [end, times] of Object.entries(met)) assert.ok(times > 10, `${end}: ${times}`);
   });
 
   it("holds in the circuit: the units needed stay within the rating, one fewer does not", () => {
@@ -428,9 +383,7 @@ describe("parallelUnits", () => {
     expect(parallelUnits({ ...like, load: 210, rating: 70 }).units).toBe(3);
     expect(parallelUnits({ ...like, load: 211, rating: 70 }).units).toBe(4);
     expect(parallelUnits({ ...like, load: 70, rating: 70 }).units).toBe(1);
-    expect(
-      parallelUnits({ ...like, load: 210, rating: 70, spareUnits: 2 }).units,
-    ).toBe(5);
+    expect(parallelUnits({ ...like, load: 210, rating: 70, spareUnits: 2 }).units).toBe(5);
   });
 
   it("has no answer where the difference of voltages alone drives a rating", () => {
@@ -443,10 +396,7 @@ describe("parallelUnits", () => {
       resistanceMismatch: 0,
       spareUnits: 0,
     };
-    assert.throws(
-      () => parallelUnits(rated),
-      /no number of units is enough: .* drive 10.8 A/,
-    );
+    assert.throws(() => parallelUnits(rated), /no number of units is enough: .* drive 10.8 A/);
   });
 
   // By hand: 48 V through 1 Ω drive 48 A into a short circuit, so no 1000 A, whatever the rating says.
@@ -477,10 +427,7 @@ describe("parallelUnits", () => {
     expect(parallelUnits(rated).units).toBe(1e6);
     assert.throws(() => parallelUnits({ ...rated, load: 2e6 }), NoAnswerError);
     for (const spareUnits of [-1, 0.5, Infinity])
-      assert.throws(
-        () => parallelUnits({ ...rated, spareUnits }),
-        /spareUnits must be/,
-      );
+      assert.throws(() => parallelUnits({ ...rated, spareUnits }), /spareUnits must be/);
   });
 
   it("notes units that may not be lost and units that share badly", () => {
@@ -493,11 +440,8 @@ describe("parallelUnits", () => {
       resistanceMismatch: 0,
       spareUnits: 0,
     };
-    const codes = (asked: typeof rated) =>
-      parallelUnits(asked).notes.map(({ code }) => code);
+    const codes = (asked: typeof rated) => parallelUnits(asked).notes.map(({ code }) => code);
     expect(codes(rated)).toEqual(["no-spare"]);
-    expect(codes({ ...rated, mismatch: 0.004, spareUnits: 1 })).toEqual([
-      "poor-sharing",
-    ]);
+    expect(codes({ ...rated, mismatch: 0.004, spareUnits: 1 })).toEqual(["poor-sharing"]);
   });
 });

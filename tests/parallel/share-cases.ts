@@ -1,8 +1,7 @@
 import fc from "fast-check";
 import type { ParallelUnits } from "../../src/parallel/parallel-share.js";
 
-const between = (min: number, max: number) =>
-  fc.double({ min, max, noNaN: true });
+const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
 export const loadKinds = fc.constantFrom("current", "power", "resistance");
 export const reverseFlows = fc.constantFrom("blocked", "allowed");
@@ -25,9 +24,7 @@ export const UNLIKE: Spread = { voltage: 50, least: 0.001, most: 100 };
 export function shareCases(spread: Spread, most: number) {
   const unit = fc.record({
     setVoltage: between(100, 100 * spread.voltage),
-    resistance: between(Math.log(spread.least), Math.log(spread.most)).map(
-      Math.exp,
-    ),
+    resistance: between(Math.log(spread.least), Math.log(spread.most)).map(Math.exp),
   });
   return fc
     .record({
@@ -52,15 +49,8 @@ export function shareCases(spread: Spread, most: number) {
 }
 
 /** A at which currents count as equal: rounding of the short-circuit currents that they are differences of. */
-export function currentTolerance({
-  setVoltages,
-  resistances,
-}: ParallelUnits): number {
+export function currentTolerance({ setVoltages, resistances }: ParallelUnits): number {
   return (
-    1e-12 *
-    setVoltages.reduce(
-      (sum, volts, index) => sum + volts / (resistances[index] ?? 0),
-      0,
-    )
+    1e-12 * setVoltages.reduce((sum, volts, index) => sum + volts / (resistances[index] ?? 0), 0)
   );
 }

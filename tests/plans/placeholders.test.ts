@@ -7,11 +7,7 @@ import {
   cellPlace,
   fixedAddress,
 } from "../../src/plans/addresses.js";
-import {
-  fillPlaceholders,
-  freshNames,
-  plainNames,
-} from "../../src/plans/placeholders.js";
+import { fillPlaceholders, freshNames, plainNames } from "../../src/plans/placeholders.js";
 import { planFaults } from "../../src/plans/plan-faults.js";
 import type {
   PlanCell,
@@ -76,10 +72,7 @@ describe("fillPlaceholders", () => {
   });
 
   it("leaves arrays of constants alone and refuses an unknown word", () => {
-    assert.equal(
-      fillPlaceholders('SUM({1,2;3,4},{"a"})', used),
-      'SUM({1,2;3,4},{"a"})',
-    );
+    assert.equal(fillPlaceholders('SUM({1,2;3,4},{"a"})', used), 'SUM({1,2;3,4},{"a"})');
     assert.throws(() => fillPlaceholders("{Solved}", used), /\{Solved\}/);
     assert.throws(() => fillPlaceholders("{budgets}!A1", used), /\{budgets\}/);
   });
@@ -131,10 +124,7 @@ describe("planFaults", () => {
         { at: "B2", style: "label" },
       ),
     );
-    assert.deepEqual(faults, [
-      "inputs!B2 is written twice",
-      "inputs!A1 spills over B2",
-    ]);
+    assert.deepEqual(faults, ["inputs!B2 is written twice", "inputs!A1 spills over B2"]);
   });
 
   const picture: PlanPicture = {
@@ -166,10 +156,7 @@ describe("planFaults", () => {
   };
 
   it("finds none in a picture and a chart as they should be", () => {
-    assert.deepEqual(
-      planFaults(drawn({ pictures: [picture], charts: [chart] })),
-      [],
-    );
+    assert.deepEqual(planFaults(drawn({ pictures: [picture], charts: [chart] })), []);
   });
 
   it.each([

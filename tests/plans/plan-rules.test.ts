@@ -1,25 +1,9 @@
 /** The rules that budgets are held to find what they are there to find. */
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
-import {
-  at,
-  call,
-  firstOf,
-  fixedAt,
-  quoted,
-} from "../../src/plans/sheet-builder.js";
-import type {
-  PlanCell,
-  PlanValidation,
-  WorkbookPlan,
-} from "../../src/plans/sheet-plan.js";
-import {
-  callFaults,
-  lengthFaults,
-  nativeFaults,
-  spareFaults,
-  typedNumbers,
-} from "./plan-rules.js";
+import { at, call, firstOf, fixedAt, quoted } from "../../src/plans/sheet-builder.js";
+import type { PlanCell, PlanValidation, WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import { callFaults, lengthFaults, nativeFaults, spareFaults, typedNumbers } from "./plan-rules.js";
 
 function planWith(
   cells: readonly PlanCell[],
@@ -52,10 +36,7 @@ function formula(text: string): PlanCell {
 
 describe("call", () => {
   it("writes a cell function by its id, for any namespace", () => {
-    assert.equal(
-      call("CONDUCTOR_AREA", quoted('12 "AWG"')),
-      '{FEED}.CONDUCTOR_AREA("12 ""AWG""")',
-    );
+    assert.equal(call("CONDUCTOR_AREA", quoted('12 "AWG"')), '{FEED}.CONDUCTOR_AREA("12 ""AWG""")');
     assert.equal(call("ENGINE_VERSION"), "{FEED}.ENGINE_VERSION()");
   });
 });
@@ -90,16 +71,8 @@ describe("callFaults", () => {
 
   const WRONG: readonly (readonly [string, string, RegExp])[] = [
     ["an unknown id", call("NO_SUCH"), /there is no FEED.NO_SUCH/],
-    [
-      "too few arguments",
-      call("CONDUCTOR_DROP", "1", "2"),
-      /takes 4 to 8 arguments, not 2/,
-    ],
-    [
-      "too many arguments",
-      call("ENGINE_VERSION", "1"),
-      /takes 0 to 0 arguments, not 1/,
-    ],
+    ["too few arguments", call("CONDUCTOR_DROP", "1", "2"), /takes 4 to 8 arguments, not 2/],
+    ["too many arguments", call("ENGINE_VERSION", "1"), /takes 0 to 0 arguments, not 1/],
     [
       "a word that is no choice, within other functions",
       `IFERROR(${call("SAFETY_BAND", "48", '"IEC 62368-1"', '"damp"')},"")`,
@@ -148,9 +121,7 @@ describe("the other rules", () => {
     assert.equal(lengthFaults(planWith([formula(quoted(long))])).length, 1);
     const validation = { area: "A1", message: long } as const;
     assert.equal(
-      lengthFaults(
-        planWith([], [{ ...validation, kind: "list", values: [long] }]),
-      ).length,
+      lengthFaults(planWith([], [{ ...validation, kind: "list", values: [long] }])).length,
       2,
     );
   });

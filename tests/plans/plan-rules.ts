@@ -1,18 +1,10 @@
 /** Rules of sheet plans that need the catalogue, or that hold for budgets only. */
 import { requireChoice } from "../../functions/arguments.js";
 import { catalogue } from "../../functions/catalogue.js";
-import {
-  type Entry,
-  type Parameter,
-  requiredCount,
-} from "../../functions/entry.js";
+import { type Entry, type Parameter, requiredCount } from "../../functions/entry.js";
 import { areaPlace, cellPlace } from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
-import type {
-  PlanCell,
-  SheetPlan,
-  WorkbookPlan,
-} from "../../src/plans/sheet-plan.js";
+import type { PlanCell, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import {
   childrenOf,
   type FormulaNode,
@@ -54,8 +46,7 @@ function formulasOf(plan: WorkbookPlan): PlacedFormula[] {
 
 function callsIn(node: FormulaNode): Call[] {
   const below = childrenOf(node).flatMap(callsIn);
-  if (node.type !== "CallExpression" || node.callee.type !== "Identifier")
-    return below;
+  if (node.type !== "CallExpression" || node.callee.type !== "Identifier") return below;
   const args = node.arguments as readonly FormulaNode[];
   return [{ name: node.callee.name.toUpperCase(), args }, ...below];
 }
@@ -65,9 +56,7 @@ export function callFaults(plan: WorkbookPlan): string[] {
   return formulasOf(plan).flatMap(({ where, formula }) =>
     callsIn(formulaTree(formula))
       .filter(({ name }) => name.startsWith("FEED."))
-      .flatMap((call) =>
-        faultsOfCall(plan, call).map((fault) => `${where}: ${fault}`),
-      ),
+      .flatMap((call) => faultsOfCall(plan, call).map((fault) => `${where}: ${fault}`)),
   );
 }
 
@@ -82,18 +71,14 @@ function faultsOfCall(plan: WorkbookPlan, { name, args }: Call): string[] {
   const parameters = Object.values(entry.parameters);
   return [
     ...count,
-    ...args.flatMap((arg, index) =>
-      wordFaults(plan, name, parameters[index], arg),
-    ),
+    ...args.flatMap((arg, index) => wordFaults(plan, name, parameters[index], arg)),
   ];
 }
 
 function mostCount({ parameters }: Entry): number {
   const all = Object.values(parameters);
   const last = all.at(-1);
-  return last !== undefined && "repeating" in last && last.repeating
-    ? Infinity
-    : all.length;
+  return last !== undefined && "repeating" in last && last.repeating ? Infinity : all.length;
 }
 
 /** Of a text in the call, or of the input that it refers to with every value that may be chosen there. */
@@ -116,8 +101,7 @@ function wordFaults(
 }
 
 function wordsOf(plan: WorkbookPlan, arg: FormulaNode): string[] {
-  if (arg.type === "Literal")
-    return typeof arg.value === "string" ? [arg.value] : [];
+  if (arg.type === "Literal") return typeof arg.value === "string" ? [arg.value] : [];
   if (arg.type !== "ReferenceIdentifier") return [];
   const [, name, address] = /^'?([^'!]+)'?!(.+)$/.exec(arg.value) ?? [];
   const sheet = plan.sheets.find((one) => one.name === name);
@@ -198,8 +182,7 @@ export function lengthFaults(plan: WorkbookPlan): string[] {
         ...(validation.message.length > 255
           ? [`${key}!${validation.area} has too long a message`]
           : []),
-        ...(validation.kind === "list" &&
-        validation.values.join(",").length > 255
+        ...(validation.kind === "list" && validation.values.join(",").length > 255
           ? [`${key}!${validation.area} has too long a list`]
           : []),
       ]),
@@ -211,9 +194,7 @@ export function lengthFaults(plan: WorkbookPlan): string[] {
 export function typedNumbers({ sheets }: WorkbookPlan): string[] {
   return sheets.flatMap(({ key, cells }: SheetPlan) =>
     cells
-      .filter(
-        ({ value, style }) => typeof value === "number" && style !== "input",
-      )
+      .filter(({ value, style }) => typeof value === "number" && style !== "input")
       .map(({ at }) => `${key}!${at}`),
   );
 }

@@ -3,10 +3,7 @@ import { describe, it } from "vitest";
 import { rowHeights } from "../../src/plans/row-heights.js";
 import type { PlanCell, SheetPlan } from "../../src/plans/sheet-plan.js";
 
-function sheet(
-  cells: readonly PlanCell[],
-  merges: readonly string[] = [],
-): SheetPlan {
+function sheet(cells: readonly PlanCell[], merges: readonly string[] = []): SheetPlan {
   return {
     key: "notes",
     name: "Notes",
@@ -36,9 +33,7 @@ describe("rowHeights", () => {
   });
 
   it("grows as the width shrinks, and takes the tallest cell of a row", () => {
-    const narrow = rowHeights(
-      sheet([{ at: "A1", value: LONG, style: "text" }]),
-    );
+    const narrow = rowHeights(sheet([{ at: "A1", value: LONG, style: "text" }]));
     const wide = rowHeights(sheet([{ at: "B1", value: LONG, style: "text" }]));
     const both = rowHeights(
       sheet([
@@ -63,14 +58,10 @@ describe("rowHeights", () => {
   });
 
   it("counts merged columns together, and line breaks", () => {
-    const merged = rowHeights(
-      sheet([{ at: "A1", value: LONG, style: "text" }], ["A1:B1"]),
-    );
+    const merged = rowHeights(sheet([{ at: "A1", value: LONG, style: "text" }], ["A1:B1"]));
     const wide = rowHeights(sheet([{ at: "B1", value: LONG, style: "text" }]));
     assert.ok((merged.get(0) ?? 0) < (wide.get(0) ?? 0));
-    const broken = rowHeights(
-      sheet([{ at: "B5", value: "one\ntwo\nthree", style: "text" }]),
-    );
+    const broken = rowHeights(sheet([{ at: "B5", value: "one\ntwo\nthree", style: "text" }]));
     // Three lines of 11 points.
     assert.ok((broken.get(4) ?? 0) >= 3 * 11 * (4 / 3));
   });

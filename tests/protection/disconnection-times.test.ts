@@ -21,12 +21,9 @@ describe("disconnectionTime", () => {
     [400, "TN distribution", 5],
     [840, "TN distribution", 5],
     [840, "TT distribution", 1],
-  ] as const)(
-    "asks at %d V in a %s circuit for %d s",
-    (volts, circuit, time) => {
-      expect(disconnectionTime(volts, circuit).time).toBe(time);
-    },
-  );
+  ] as const)("asks at %d V in a %s circuit for %d s", (volts, circuit, time) => {
+    expect(disconnectionTime(volts, circuit).time).toBe(time);
+  });
 
   it("asks for none against shock up to 120 V, and says that heat may", () => {
     for (const circuit of DISCONNECTED_CIRCUITS) {

@@ -3,10 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { conductorMaterials } from "../../src/conductors/conductor-materials.js";
 import { conductorLoop } from "../../src/conductors/conductor-loop.js";
-import {
-  faultCurrent,
-  faultCurrentSteps,
-} from "../../src/protection/fault-current.js";
+import { faultCurrent, faultCurrentSteps } from "../../src/protection/fault-current.js";
 import {
   FUSE_RATINGS,
   FUSE_SERIES,
@@ -26,9 +23,7 @@ import { operatingPoint as ngspice } from "../helpers/ngspice.js";
 
 const figure = (least: number, most: number) =>
   fc.noBias(
-    fc
-      .integer({ min: 0, max: 10_000 })
-      .map((part) => least + ((most - least) * part) / 10_000),
+    fc.integer({ min: 0, max: 10_000 }).map((part) => least + ((most - least) * part) / 10_000),
   );
 
 function valueOf(id: string, args: readonly Argument[]): number {
@@ -127,19 +122,13 @@ describe("faultCurrent", () => {
 
   it("has a least and a greatest case: the limit counts in the one only, and each says what it asks for", () => {
     const call = (faultCase?: string, limit?: number) => {
-      const outcome = evaluate("FAULT_CURRENT", [
-        ...[400, 0.1, 0.9, limit],
-        faultCase,
-      ]);
+      const outcome = evaluate("FAULT_CURRENT", [...[400, 0.1, 0.9, limit], faultCase]);
       assert.ok(outcome.ok);
-      for (const { steps, values } of outcome.working())
-        assertSteps(steps, values);
+      for (const { steps, values } of outcome.working()) assertSteps(steps, values);
       return outcome;
     };
-    const codes = (...args: Parameters<typeof call>) =>
-      call(...args).notes.map(({ code }) => code);
-    const text = (...args: Parameters<typeof call>) =>
-      call(...args).notes[0]?.text ?? "";
+    const codes = (...args: Parameters<typeof call>) => call(...args).notes.map(({ code }) => code);
+    const text = (...args: Parameters<typeof call>) => call(...args).notes[0]?.text ?? "";
     expect(call(undefined, 20).value).toBe(20);
     expect(call("least", 20).value).toBe(20);
     expect(call("greatest", 20).value).toBe(400);
@@ -149,14 +138,8 @@ describe("faultCurrent", () => {
     expect(codes("least")).toEqual(["least-case", "no-limit-given"]);
     expect(codes("greatest", 20)).toEqual(["greatest-case"]);
     expect(codes("greatest")).toEqual(["greatest-case"]);
-    assert.match(
-      text("least"),
-      /lowest voltage, its greatest resistance.*hottest/,
-    );
-    assert.match(
-      text("greatest"),
-      /highest voltage, its least resistance.*coldest/,
-    );
+    assert.match(text("least"), /lowest voltage, its greatest resistance.*hottest/);
+    assert.match(text("greatest"), /highest voltage, its least resistance.*coldest/);
     assert.match(text("greatest"), /no current limit .*capacitors discharge/);
   });
 
@@ -175,13 +158,9 @@ describe("faultCurrent", () => {
 describe("fuseRating", () => {
   // ISO 3, series R10, as quoted from Wikipedia on eevblog.com ("315mA fuse standard"): one decade.
   it("has the R10 series in every decade from 0.1 to 1250 A", () => {
-    const decade = "1.00 1.25 1.60 2.00 2.50 3.15 4.00 5.00 6.30 8.00"
-      .split(" ")
-      .map(Number);
+    const decade = "1.00 1.25 1.60 2.00 2.50 3.15 4.00 5.00 6.30 8.00".split(" ").map(Number);
     const wanted = [0.1, 1, 10, 100, 1000]
-      .flatMap((ten) =>
-        decade.map((step) => Number((ten * step).toPrecision(4))),
-      )
+      .flatMap((ten) => decade.map((step) => Number((ten * step).toPrecision(4))))
       .filter((rating) => rating <= 1250);
     expect(FUSE_RATINGS.R10).toEqual(wanted);
   });
@@ -204,11 +183,8 @@ describe("fuseRating", () => {
   });
 
   it("takes a step that is met exactly, whatever the product's last digits", () => {
-    const rating = (
-      loadCurrent: number,
-      factor: number,
-      series: FuseSeries = "R10",
-    ) => fuseRating({ loadCurrent, factor, series }).rating;
+    const rating = (loadCurrent: number, factor: number, series: FuseSeries = "R10") =>
+      fuseRating({ loadCurrent, factor, series }).rating;
     expect(rating(20, 1.25)).toBe(25);
     expect(rating(10, 1.25)).toBe(12.5);
     expect(rating(0.1 + 0.2, 1.05)).toBe(0.315);
@@ -233,9 +209,7 @@ describe("fuseRating", () => {
     expect(rating(20.1, 1)).toBe(25);
     for (const step of FUSE_RATINGS["as made"])
       expect(
-        step <= 20
-          ? FUSE_RATINGS.R10.includes(step)
-          : FUSE_RATINGS["low voltage"].includes(step),
+        step <= 20 ? FUSE_RATINGS.R10.includes(step) : FUSE_RATINGS["low voltage"].includes(step),
       ).toBe(true);
   });
 
@@ -249,14 +223,10 @@ describe("fuseRating", () => {
       fc.property(figure(0.05, 800), figure(1, 1.5), (loadCurrent, factor) => {
         const load = { loadCurrent, factor, series: "R10" as const };
         const fuse = fuseRating(load);
-        const below =
-          FUSE_RATINGS.R10.filter((step) => step < fuse.rating).at(-1) ?? 0;
+        const below = FUSE_RATINGS.R10.filter((step) => step < fuse.rating).at(-1) ?? 0;
         assert.ok(fuse.rating >= loadCurrent * factor * (1 - 1e-9));
         assert.ok(below < loadCurrent * factor);
-        assertSteps(
-          { leastRating: fuseRatingSteps(load)["leastRating"]! },
-          { ...load, ...fuse },
-        );
+        assertSteps({ leastRating: fuseRatingSteps(load)["leastRating"]! }, { ...load, ...fuse });
       }),
     );
   });
@@ -334,29 +304,14 @@ describe("protectedLength", () => {
         fc.constantFrom(1, 2),
         figure(0, 1),
         figure(5, 40),
-        (
-          [size, material],
-          temperature,
-          parallel,
-          conductors,
-          internal,
-          needed,
-        ) => {
+        ([size, material], temperature, parallel, conductors, internal, needed) => {
           if (temperature === 0 || internal === 0) return;
           const place = [size, temperature, material, undefined];
           const run = [...place, parallel, conductors];
-          const length = valueOf("PROTECTED_LENGTH", [
-            400,
-            internal,
-            needed,
-            ...run,
-          ]);
+          const length = valueOf("PROTECTED_LENGTH", [400, internal, needed, ...run]);
           const loop = valueOf("CONDUCTOR_RESISTANCE", [length, ...run]);
           const current = valueOf("FAULT_CURRENT", [400, internal, loop]);
-          assert.ok(
-            Math.abs(current / needed - 1) <= 1e-11,
-            `${current} ${needed}`,
-          );
+          assert.ok(Math.abs(current / needed - 1) <= 1e-11, `${current} ${needed}`);
         },
       ),
     );
@@ -368,15 +323,7 @@ describe("protectedLength", () => {
     assert.ok(length(90) < length(20));
     const run = [undefined, undefined, undefined, undefined];
     expect(length(20, ...run, 60)).toBe(length(20));
-    const limited = evaluate("PROTECTED_LENGTH", [
-      360,
-      0.3,
-      60,
-      4,
-      20,
-      ...run,
-      59,
-    ]);
+    const limited = evaluate("PROTECTED_LENGTH", [360, 0.3, 60, 4, 20, ...run, 59]);
     assert.ok(!limited.ok);
     expect(limited.code).toBe("#N/A");
     expect(limited.argument).toBe("current limit");
@@ -391,9 +338,7 @@ describe("protectedLength", () => {
       () => protectedLength({ ...run, supplyResistance: 6 }),
       /own resistance lets no more than 60 A flow, which leaves nothing for a run at the 60 A needed/,
     );
-    expect(protectedLength(run).notes.map(({ code }) => code)).toContain(
-      "no-limit-given",
-    );
+    expect(protectedLength(run).notes.map(({ code }) => code)).toContain("no-limit-given");
   });
 
   // 30 A are needed of a supply that holds 50 A: the current needed is the one that clears, whatever the limit above it.
@@ -402,8 +347,7 @@ describe("protectedLength", () => {
       const args = [400, 0.1, 30, "4 mm²", 160, ...Array<undefined>(4), limit];
       const outcome = evaluate("PROTECTED_LENGTH", args);
       assert.ok(outcome.ok);
-      for (const { text } of outcome.notes)
-        assert.doesNotMatch(text, /limit|promptly/);
+      for (const { text } of outcome.notes) assert.doesNotMatch(text, /limit|promptly/);
     }
   });
 

@@ -26,9 +26,7 @@ describe("a figure in a message", () => {
         const shown = Number(figure(value));
         const lastDigit = 10 ** (Math.floor(exponent) - 3);
         expect(shown).toBe(Number(shown.toPrecision(4)));
-        expect(Math.abs(shown - value)).toBeLessThanOrEqual(
-          lastDigit * (0.5 + 1e-9),
-        );
+        expect(Math.abs(shown - value)).toBeLessThanOrEqual(lastDigit * (0.5 + 1e-9));
       }),
       { numRuns: 2_000 },
     );

@@ -30,14 +30,7 @@ describe("published figures that span several rooms", () => {
 
   // CDA Inc., table of bars in service: emissivity 0.4 for a copper bus after 60 days in industrial air.
   it("takes 0.4 for bare copper in service", () => {
-    const outcome = evaluate("CONDUCTOR_TEMPERATURE", [
-      100,
-      50,
-      30,
-      8.5,
-      1,
-      "none",
-    ]);
+    const outcome = evaluate("CONDUCTOR_TEMPERATURE", [100, 50, 30, 8.5, 1, "none"]);
     assert.ok(outcome.ok, JSON.stringify(outcome));
     const values = Object.assign(
       {},

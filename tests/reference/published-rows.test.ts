@@ -22,9 +22,7 @@ interface Row {
 }
 
 const rows: readonly Row[] = README.split("\n")
-  .slice(
-    README.split("\n").findIndex((line) => line.startsWith("| Subject")) + 2,
-  )
+  .slice(README.split("\n").findIndex((line) => line.startsWith("| Subject")) + 2)
   .filter((line) => line.startsWith("| "))
   .map((line) => {
     const [subject = "", row = "", figure = "", where = ""] = line

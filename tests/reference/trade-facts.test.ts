@@ -17,8 +17,7 @@ function text(id: string, ...args: Parameters<typeof evaluate>[1]): string {
 
 describe("facts of the trade (common practice, no source)", () => {
   it("100 W sent at 100 V instead of 1 V lose 1/10 000 as much in the same resistance", () => {
-    const loss = (current: number) =>
-      value("CONDUCTOR_LOSS", current, 10, 4, 20);
+    const loss = (current: number) => value("CONDUCTOR_LOSS", current, 10, 4, 20);
     expect(loss(1) / loss(100)).toBeCloseTo(1 / 10_000, 15);
   });
 
@@ -48,24 +47,17 @@ describe("facts of the trade (common practice, no source)", () => {
 
   it("dc above about 60 V is not treated as safe to touch", () => {
     for (const framework of ["IEC 62368-1", "IEC 60364-4-41", "ISO 6469-3"]) {
-      const band = (volts: number) =>
-        text("SAFETY_BAND", volts, framework, "dry").split(" · ")[0];
+      const band = (volts: number) => text("SAFETY_BAND", volts, framework, "dry").split(" · ")[0];
       expect(band(60), framework).not.toBe(band(60.1));
     }
   });
 
   it("the common extra-low-voltage buses, 12, 24 and 48 V, lie below it in every framework when dry", () => {
     for (const volts of [12, 24, 48]) {
-      expect(text("SAFETY_BAND", volts, "IEC 62368-1", "dry")).toMatch(
-        /^ES1 · /,
-      );
-      expect(text("SAFETY_BAND", volts, "IEC 60364-4-41", "dry")).toMatch(
-        /^bare · /,
-      );
+      expect(text("SAFETY_BAND", volts, "IEC 62368-1", "dry")).toMatch(/^ES1 · /);
+      expect(text("SAFETY_BAND", volts, "IEC 60364-4-41", "dry")).toMatch(/^bare · /);
       expect(text("SAFETY_BAND", volts, "ISO 6469-3", "dry")).toMatch(/^A · /);
-      expect(text("SAFETY_BAND", volts, "US workplace", "dry")).toMatch(
-        /^below 50 V · /,
-      );
+      expect(text("SAFETY_BAND", volts, "US workplace", "dry")).toMatch(/^below 50 V · /);
     }
   });
 

@@ -9,11 +9,7 @@ import {
   type StageAfterFault,
   voltageAfterFault,
 } from "../../src/safety/after-fault.js";
-import {
-  CONDITIONS,
-  type FrameworkName,
-  FRAMEWORKS,
-} from "../../src/safety/touch-bands.js";
+import { CONDITIONS, type FrameworkName, FRAMEWORKS } from "../../src/safety/touch-bands.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 
 function after(
@@ -36,9 +32,7 @@ function after(
 
 function bandOf({ judgement, notDetermined }: StageAfterFault): string {
   if (notDetermined !== undefined) return "not determined";
-  return judgement.outcome === "determined"
-    ? judgement.band.name
-    : judgement.outcome;
+  return judgement.outcome === "determined" ? judgement.band.name : judgement.outcome;
 }
 
 // IEC 60364-4-41 411.7.4 note (a source without simple separation extends the input circuit) and IEC 62368-1:2018
@@ -84,10 +78,7 @@ describe("what one fault does, arrangement by arrangement", () => {
     const record = after(400, 48, "reinforced");
     assert.equal(bandOf(record), "ES1");
     assert.equal(record.voltage, 48);
-    assert.match(
-      record.text,
-      /if the insulation is double or reinforced for 400\.0 V/,
-    );
+    assert.match(record.text, /if the insulation is double or reinforced for 400\.0 V/);
   });
 });
 
@@ -125,9 +116,8 @@ describe("stageAfterFault", () => {
 
   it("says that a step-up puts its output on its input, unless its isolation is reinforced", () => {
     const noteOf = (isolation: Isolation, trip?: number) =>
-      after(57, 465, isolation, "IEC 62368-1", trip).notes.find(
-        ({ code }) => code === "step-up",
-      )?.text;
+      after(57, 465, isolation, "IEC 62368-1", trip).notes.find(({ code }) => code === "step-up")
+        ?.text;
     const rest = "on the input and on all that shares it";
     assert.equal(noteOf("basic", 470), `the same fault puts 470.0 V ${rest}`);
     assert.equal(noteOf("none"), `the same fault puts 465.0 V or more ${rest}`);
@@ -137,10 +127,7 @@ describe("stageAfterFault", () => {
   it("counts the lost regulation of a step-down without a trip as its input at its output, and says so", () => {
     const record = after(57, 12, "none");
     assert.equal(record.voltage, 57);
-    assert.match(
-      record.text,
-      / · lost regulation counts as the input at the output · /,
-    );
+    assert.match(record.text, / · lost regulation counts as the input at the output · /);
     const codes = (isolation: Isolation, trip?: number) =>
       after(57, 12, isolation, "IEC 62368-1", trip)
         .notes.map(({ code }) => code)
@@ -163,9 +150,7 @@ describe("stageAfterFault", () => {
     const byStrength = [undefined, ...ISOLATIONS];
     fc.assert(
       fc.property(voltage, voltage, (input, output) => {
-        const found = byStrength.map((one) =>
-          voltageAfterFault(input, output, one),
-        );
+        const found = byStrength.map((one) => voltageAfterFault(input, output, one));
         found.forEach((now, at) => {
           assert.ok(now >= output);
           assert.ok(at === 0 || now <= found[at - 1]!);
@@ -183,14 +168,7 @@ describe("stageAfterFault", () => {
         fc.constantFrom(...FRAMEWORKS),
         fc.constantFrom(...CONDITIONS),
         fc.option(voltage, { nil: undefined }),
-        (
-          inputVoltage,
-          outputVoltage,
-          isolation,
-          framework,
-          condition,
-          tripVoltage,
-        ) => {
+        (inputVoltage, outputVoltage, isolation, framework, condition, tripVoltage) => {
           const stage = {
             inputVoltage,
             outputVoltage,
@@ -209,10 +187,7 @@ describe("stageAfterFault", () => {
   });
 
   it("names field, value and bound of an impossible input", () => {
-    assert.throws(
-      () => after(0, 48, "none"),
-      new InputError("inputVoltage", 0, "above 0"),
-    );
+    assert.throws(() => after(0, 48, "none"), new InputError("inputVoltage", 0, "above 0"));
     assert.throws(
       () => after(400, Number.NaN, "none"),
       new InputError("outputVoltage", Number.NaN, "above 0"),

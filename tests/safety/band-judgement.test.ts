@@ -3,10 +3,7 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, it } from "vitest";
 import { InputError } from "../../src/quantities/errors.js";
-import {
-  bandJudgement,
-  type BandJudgement,
-} from "../../src/safety/band-judgement.js";
+import { bandJudgement, type BandJudgement } from "../../src/safety/band-judgement.js";
 import { checkSteps } from "../../src/safety/limit-check-steps.js";
 import type { SumCheck } from "../../src/safety/limit-check.js";
 import {
@@ -36,9 +33,7 @@ function judge(
 }
 
 function bandOf(judgement: BandJudgement): string {
-  return judgement.outcome === "determined"
-    ? judgement.band.name
-    : judgement.outcome;
+  return judgement.outcome === "determined" ? judgement.band.name : judgement.outcome;
 }
 
 function withRipple(
@@ -63,13 +58,7 @@ function sumOf(judgement: BandJudgement): SumCheck {
 
 describe("bandJudgement at the published limits", () => {
   // The limits stand in touch-bands.test.ts with their sources. A limit belongs to its band ("not exceeding").
-  const EDGES: readonly (readonly [
-    FrameworkName,
-    TouchCondition,
-    number,
-    string,
-    string,
-  ])[] = [
+  const EDGES: readonly (readonly [FrameworkName, TouchCondition, number, string, string])[] = [
     ["IEC 62368-1", "dry", 60, "ES1", "ES2"],
     ["IEC 62368-1", "dry", 120, "ES2", "ES3"],
     ["IEC 60364-4-41", "dry", 60, "bare", "extra-low"],
@@ -105,10 +94,7 @@ describe("bandJudgement at the published limits", () => {
     for (const framework of FRAMEWORKS.filter((f) => f !== "IEC 60364-4-41")) {
       const judgement = judge(24, framework, "wet");
       assert.equal(judgement.outcome, "not determined");
-      assert.match(
-        judgement.text,
-        /^not determined · .+ gives no limit for wet · at least /,
-      );
+      assert.match(judgement.text, /^not determined · .+ gives no limit for wet · at least /);
     }
     assert.match(judge(400, "IEC 62368-1", "wet").text, /at least ES3: 400/);
   });
@@ -188,10 +174,7 @@ describe("the ES1 sum rule, computed rows for sine ripple", () => {
 
   it("fails a 57 V bus with 10 % rms that IEC 60364-4-41 still takes as ripple-free", () => {
     assert.equal(bandOf(withRipple(57, 5.7)), "ES2");
-    assert.equal(
-      bandOf(withRipple(57, 5.7, undefined, "IEC 60364-4-41")),
-      "bare",
-    );
+    assert.equal(bandOf(withRipple(57, 5.7, undefined, "IEC 60364-4-41")), "bare");
   });
 
   it("takes the worse of rms and peak", () => {
@@ -221,9 +204,7 @@ describe("the ES1 sum rule, computed rows for sine ripple", () => {
     const dry = judge(59.42);
     assert.equal(bandOf(dry), "ES1");
     assert.match(dry.text, /^ES1 · 59\.42 V ≤ 60 V dc · no ripple counted · /);
-    assert.deepEqual(dry.notes.map(({ code }) => code).slice(0, 1), [
-      "no-ripple",
-    ]);
+    assert.deepEqual(dry.notes.map(({ code }) => code).slice(0, 1), ["no-ripple"]);
     // 59.42/60 + 0.35/30 = 1.002
     const rippled = withRipple(59.42, 0.35);
     assert.equal(bandOf(rippled), "ES2");
@@ -261,8 +242,7 @@ describe("the ES1 sum rule, computed rows for sine ripple", () => {
 describe("ripple in the other frameworks", () => {
   // IEV entry SELV: ripple-free is 10 % rms at most, peak 70 V for a 60 V system.
   it("IEC 60364-4-41: up to 10 % rms counts as ripple-free, more is not determined", () => {
-    const at = (rms: number) =>
-      bandOf(withRipple(50, rms, rms * 1.5, "IEC 60364-4-41"));
+    const at = (rms: number) => bandOf(withRipple(50, rms, rms * 1.5, "IEC 60364-4-41"));
     assert.equal(at(5), "bare");
     assert.equal(at(5.01), "not determined");
   });
@@ -302,8 +282,7 @@ describe("ripple in the other frameworks", () => {
   });
 
   it("US workplace: the peaks count", () => {
-    const at = (peak: number) =>
-      bandOf(withRipple(48, 1, peak, "US workplace"));
+    const at = (peak: number) => bandOf(withRipple(48, 1, peak, "US workplace"));
     assert.equal(at(1.9), "below 50 V");
     assert.equal(at(2), "50 V or more");
   });
@@ -326,14 +305,8 @@ describe("the text of a judgement", () => {
       judge(56.1, "IEC 60364-4-41", "wet").text,
       "extra-low · 56.1 V > 30 V, ≤ 120 V dc wet · no ripple counted · live parts enclosed or insulated, if within the limit in service and after a fault",
     );
-    assert.equal(
-      judge(400).text,
-      "ES3 · 400.0 V > 120 V dc · above every limit of IEC 62368-1",
-    );
-    assert.match(
-      judge(50, "US workplace").text,
-      /^50 V or more · 50\.0 V ≥ 50 V dc · /,
-    );
+    assert.equal(judge(400).text, "ES3 · 400.0 V > 120 V dc · above every limit of IEC 62368-1");
+    assert.match(judge(50, "US workplace").text, /^50 V or more · 50\.0 V ≥ 50 V dc · /);
   });
 
   it("never rounds down: 60.04 V is above 60 V also to read, 49.996 V is not shown as 50.0 V", () => {
@@ -341,10 +314,7 @@ describe("the text of a judgement", () => {
     assert.match(judge(60.000001).text, /^ES2 · 60\.01 V > 60 V/);
     assert.match(judge(59.42166).text, /^ES1 · 59\.43 V ≤ 60 V/);
     assert.match(judge(440 * 0.125 * 1.02).text, /^ES1 · 56\.1 V ≤/);
-    assert.match(
-      judge(49.996, "US workplace").text,
-      /^below 50 V · 49\.996 V < 50 V/,
-    );
+    assert.match(judge(49.996, "US workplace").text, /^below 50 V · 49\.996 V < 50 V/);
     assert.match(withRipple(59.999, 0.02, 0.02).text, /sum 1\.001 > 1 of ES1/);
   });
 
@@ -361,9 +331,7 @@ describe("the text of a judgement", () => {
           const { relation } = judge(voltage, framework);
           const shown = Number(/^[\d.]+/.exec(relation)?.[0]);
           assert.ok(shown >= voltage * (1 - 1e-11), relation);
-          for (const [, sign, limit] of relation.matchAll(
-            /([≤<>≥]) ([\d.]+) V/g,
-          )) {
+          for (const [, sign, limit] of relation.matchAll(/([≤<>≥]) ([\d.]+) V/g)) {
             const holds = {
               "≤": shown <= Number(limit),
               "<": shown < Number(limit),
@@ -403,8 +371,7 @@ describe("bandJudgement", () => {
     return {
       ...rest,
       rippleRms: rms,
-      ripplePeak:
-        rms === undefined || crest === undefined ? undefined : rms * crest,
+      ripplePeak: rms === undefined || crest === undefined ? undefined : rms * crest,
     };
   }
 
@@ -413,18 +380,12 @@ describe("bandJudgement", () => {
 
   it("never gives a lower band to a higher voltage", () => {
     fc.assert(
-      fc.property(
-        anyTouch,
-        fc.double({ min: 1, max: 4, noNaN: true }),
-        (drawn, factor) => {
-          const touch = touchOf(drawn);
-          const low = rankOf(bandJudgement(touch));
-          const high = rankOf(
-            bandJudgement({ ...touch, voltage: touch.voltage * factor }),
-          );
-          assert.ok(low === undefined || high === undefined || high >= low);
-        },
-      ),
+      fc.property(anyTouch, fc.double({ min: 1, max: 4, noNaN: true }), (drawn, factor) => {
+        const touch = touchOf(drawn);
+        const low = rankOf(bandJudgement(touch));
+        const high = rankOf(bandJudgement({ ...touch, voltage: touch.voltage * factor }));
+        assert.ok(low === undefined || high === undefined || high >= low);
+      }),
       { numRuns: 500 },
     );
   });
@@ -443,9 +404,7 @@ describe("bandJudgement", () => {
         );
         const dry = rankOf(bandJudgement({ ...touch, condition: "dry" }));
         for (const milder of [calm, dry])
-          assert.ok(
-            band === undefined || milder === undefined || band >= milder,
-          );
+          assert.ok(band === undefined || milder === undefined || band >= milder);
       }),
       { numRuns: 500 },
     );
@@ -455,8 +414,7 @@ describe("bandJudgement", () => {
     fc.assert(
       fc.property(anyTouch, (drawn) => {
         const { check } = bandJudgement(touchOf(drawn));
-        if (Math.abs(check.margin) > 1e-9)
-          assert.equal(check.within, check.margin > 0);
+        if (Math.abs(check.margin) > 1e-9) assert.equal(check.within, check.margin > 0);
       }),
     );
   });
@@ -503,18 +461,12 @@ describe("bandJudgement", () => {
       });
     for (const voltage of [0, -48, Number.NaN, Infinity])
       refused({ voltage }, new InputError("voltage", voltage, "above 0"));
-    refused(
-      { kind: "ac rms", rippleRms: 1 },
-      new InputError("rippleRms", 1, "blank for ac rms"),
-    );
+    refused({ kind: "ac rms", rippleRms: 1 }, new InputError("rippleRms", 1, "blank for ac rms"));
     refused({ rippleRms: -1 }, new InputError("rippleRms", -1, "above 0"));
     refused(
       { ripplePeak: 3 },
       new InputError("ripplePeak", 3, "left out where no ripple rms is given"),
     );
-    refused(
-      { rippleRms: 4, ripplePeak: 3 },
-      new InputError("ripplePeak", 3, "4 (rms) or more"),
-    );
+    refused({ rippleRms: 4, ripplePeak: 3 }, new InputError("ripplePeak", 3, "4 (rms) or more"));
   });
 });

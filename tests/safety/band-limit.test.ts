@@ -38,8 +38,7 @@ describe("bandLimitOf", () => {
     );
     assert.throws(
       () => bandLimitOf({ ...es, band: "ES1", condition: "wet" }),
-      (error: unknown) =>
-        error instanceof NoAnswerError && error.field === "condition",
+      (error: unknown) => error instanceof NoAnswerError && error.field === "condition",
     );
   });
 

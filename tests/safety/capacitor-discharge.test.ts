@@ -5,19 +5,14 @@ import {
   capacitorDischarge,
   capacitorDischargeSteps,
 } from "../../src/safety/capacitor-discharge.js";
-import {
-  storedEnergy,
-  storedEnergySteps,
-} from "../../src/safety/stored-energy.js";
+import { storedEnergy, storedEnergySteps } from "../../src/safety/stored-energy.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 import { transient } from "../helpers/ngspice.js";
 
 const figure = (least: number, most: number) =>
   fc.noBias(
-    fc
-      .integer({ min: 0, max: 10_000 })
-      .map((part) => least + ((most - least) * part) / 10_000),
+    fc.integer({ min: 0, max: 10_000 }).map((part) => least + ((most - least) * part) / 10_000),
   );
 
 describe("capacitorDischarge", () => {
@@ -117,10 +112,7 @@ describe("capacitorDischarge", () => {
         `${time / 2000} ${time} 0 ${time / 2000} uic`,
       );
       const reached = waves["v(a)"]!.at(-1)!;
-      assert.ok(
-        Math.abs(reached / endVoltage - 1) < 1e-5,
-        `${reached} ${endVoltage}`,
-      );
+      assert.ok(Math.abs(reached / endVoltage - 1) < 1e-5, `${reached} ${endVoltage}`);
     }
   });
 
@@ -158,10 +150,7 @@ describe("capacitorDischarge", () => {
       const record = capacitorDischarge(capacitor);
       const x = (startVoltage - endVoltage) / endVoltage;
       const series = x - x ** 2 / 2 + x ** 3 / 3 - x ** 4 / 4;
-      assert.ok(
-        Math.abs(record.time / series - 1) < 1e-14,
-        `${record.time} ${series}`,
-      );
+      assert.ok(Math.abs(record.time / series - 1) < 1e-14, `${record.time} ${series}`);
       assertSteps(capacitorDischargeSteps, { ...capacitor, ...record });
     }
     assert.throws(
@@ -197,9 +186,7 @@ describe("capacitorDischarge", () => {
       endVoltage: 60,
     };
     const codes = (over: object) =>
-      capacitorDischarge({ ...capacitor, ...over }).notes.map(
-        ({ code }) => code,
-      );
+      capacitorDischarge({ ...capacitor, ...over }).notes.map(({ code }) => code);
     expect(codes({})).toEqual(["verify", "over-five-seconds"]);
     expect(codes({ resistance: 2635 })).toEqual(["verify"]);
     assert.throws(
@@ -214,10 +201,7 @@ describe("storedEnergy", () => {
     const capacitor = { capacitance: 1e-3, voltage: 400 };
     const record = storedEnergy(capacitor);
     expect(record.energy).toBeCloseTo(80, 12);
-    expect(storedEnergy({ ...capacitor, voltage: 800 }).energy).toBeCloseTo(
-      320,
-      12,
-    );
+    expect(storedEnergy({ ...capacitor, voltage: 800 }).energy).toBeCloseTo(320, 12);
     assertSteps(storedEnergySteps, { ...capacitor, ...record });
   });
 
@@ -233,29 +217,11 @@ describe("storedEnergy", () => {
     [1.01, 99, ["crash-energy", "startling-energy"]],
     [1.01, 100, ["crash-energy", "startling-energy", "shock-energy"]],
     [10.1, 99, ["crash-energy", "startling-energy"]],
-    [
-      10.1,
-      100,
-      [
-        "crash-energy",
-        "startling-energy",
-        "shock-energy",
-        "laboratory-shock-energy",
-      ],
-    ],
+    [10.1, 100, ["crash-energy", "startling-energy", "shock-energy", "laboratory-shock-energy"]],
     [19.9, 48, ["crash-energy", "startling-energy"]],
     [20.1, 48, ["crash-energy", "startling-energy", "hazardous-energy"]],
     [20.1, 1.9, ["crash-energy", "startling-energy"]],
-    [
-      101,
-      48,
-      [
-        "crash-energy",
-        "startling-energy",
-        "hazardous-energy",
-        "burning-energy",
-      ],
-    ],
+    [101, 48, ["crash-energy", "startling-energy", "hazardous-energy", "burning-energy"]],
     [
       10_001,
       400,
@@ -268,23 +234,18 @@ describe("storedEnergy", () => {
         "arc-energy",
       ],
     ],
-  ] as const)(
-    "notes of %f J at %f V which limits they cross",
-    (energy, voltage, wanted) => {
-      const record = storedEnergy({
-        capacitance: (2 * energy) / voltage ** 2,
-        voltage,
-      });
-      expect(record.notes.map(({ code }) => code)).toEqual(wanted);
-    },
-  );
+  ] as const)("notes of %f J at %f V which limits they cross", (energy, voltage, wanted) => {
+    const record = storedEnergy({
+      capacitance: (2 * energy) / voltage ** 2,
+      voltage,
+    });
+    expect(record.notes.map(({ code }) => code)).toEqual(wanted);
+  });
 
   it("notes the shock of 9.8 J: ½ · 1 mF · (140 V)²", () => {
     const { energy, notes } = storedEnergy({ capacitance: 1e-3, voltage: 140 });
     assertPrinted(energy, "9.8");
-    expect(notes.find(({ code }) => code === "shock-energy")?.cite).toBe(
-      "nfpa-70e-360",
-    );
+    expect(notes.find(({ code }) => code === "shock-energy")?.cite).toBe("nfpa-70e-360");
   });
 
   it("takes 20 J itself for hazardous", () => {

@@ -20,9 +20,7 @@ interface Feed {
 }
 
 export function everyFault(items: readonly FeedItem[]): EveryFault[] {
-  const parent = items.map(({ fedFrom }) =>
-    items.findIndex(({ item }) => item === fedFrom),
-  );
+  const parent = items.map(({ fedFrom }) => items.findIndex(({ item }) => item === fedFrom));
   const normal: number[] = [];
   const normalOf = (at: number): number =>
     (normal[at] ??=
@@ -40,8 +38,7 @@ export function everyFault(items: readonly FeedItem[]): EveryFault[] {
           worst[other] = level;
           stages[other]!.clear();
         }
-        if (level === worst[other]! && level > normal[other]!)
-          stages[other]!.add(failing.item);
+        if (level === worst[other]! && level > normal[other]!) stages[other]!.add(failing.item);
       });
   });
   return items.map((_, at) => ({
@@ -65,8 +62,7 @@ function faultsOf(feed: Feed, failing: FeedItem, at: number): number[][] {
   if (failing.isolation === "reinforced") return faults;
   const lowest = Math.min(input, failing.lowestVoltage ?? Infinity);
   const counts =
-    failing.kind === "regulated" &&
-    (failing.tripVoltage !== undefined || output >= lowest);
+    failing.kind === "regulated" && (failing.tripVoltage !== undefined || output >= lowest);
   const joined = Math.max(input, output, counts ? stopped : 0);
   const levels = [...feed.normal];
   lift(feed, levels, at, joined, "down");
@@ -88,19 +84,12 @@ function lift(
     if (feed.parent[row] !== at || row === from) return;
     const output = working(child, voltage);
     const passes = isStage(child) && child.isolation !== "reinforced";
-    lift(
-      feed,
-      levels,
-      row,
-      passes ? Math.max(output, voltage) : output,
-      "down",
-    );
+    lift(feed, levels, row, passes ? Math.max(output, voltage) : output, "down");
   });
   const above = feed.parent[at]!;
   const item = feed.items[at]!;
   const holds = isStage(item) && item.isolation === "reinforced";
-  if (ways === "both" && above !== -1 && !holds)
-    lift(feed, levels, above, voltage, "both", at);
+  if (ways === "both" && above !== -1 && !holds) lift(feed, levels, above, voltage, "both", at);
 }
 
 function isStage({ kind }: FeedItem): boolean {

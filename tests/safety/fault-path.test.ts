@@ -8,10 +8,7 @@ import {
   ISOLATIONS,
 } from "../../src/network/feed-item.js";
 import type { HighestVoltage } from "../../src/safety/circuits.js";
-import {
-  faultPath as faultPathOf,
-  type NodeVoltages,
-} from "../../src/safety/fault-path.js";
+import { faultPath as faultPathOf, type NodeVoltages } from "../../src/safety/fault-path.js";
 import { columnsOf, type FeedEntry } from "../../src/network/feed-columns.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { everyFault } from "./every-fault.js";
@@ -22,22 +19,14 @@ import { feedItem } from "../helpers/feed.js";
 // the hand figures beside them.
 const supply = (highestVoltage: number | undefined = 440) =>
   feedItem("hut", undefined, "supply", { voltage: 400, highestVoltage });
-const ratio = (
-  item: string,
-  fedFrom: string,
-  given: Partial<FeedItem> = {},
-): FeedItem =>
+const ratio = (item: string, fedFrom: string, given: Partial<FeedItem> = {}): FeedItem =>
   feedItem(item, fedFrom, "ratio", {
     ratio: 1 / 8,
     tolerance: 0.02,
     isolation: "reinforced",
     ...given,
   });
-const regulated = (
-  item: string,
-  fedFrom: string,
-  given: Partial<FeedItem> = {},
-): FeedItem =>
+const regulated = (item: string, fedFrom: string, given: Partial<FeedItem> = {}): FeedItem =>
   feedItem(item, fedFrom, "regulated", {
     voltage: 24,
     tolerance: 0.05,
@@ -45,13 +34,11 @@ const regulated = (
     tripVoltage: 30,
     ...given,
   });
-const run = (item: string, fedFrom: string) =>
-  feedItem(item, fedFrom, "run", { resistance: 3.48 });
+const run = (item: string, fedFrom: string) => feedItem(item, fedFrom, "run", { resistance: 3.48 });
 const load = (item: string, fedFrom: string) =>
   feedItem(item, fedFrom, "power load", { load: 100 });
 
-const faultPath = (entries: readonly FeedEntry[]) =>
-  faultPathOf(columnsOf(entries));
+const faultPath = (entries: readonly FeedEntry[]) => faultPathOf(columnsOf(entries));
 
 function nodeOf(items: readonly FeedItem[], name: string): NodeVoltages {
   const found = faultPath(items).find(({ item }) => item === name);
@@ -90,10 +77,7 @@ describe("faultPath in service", () => {
   });
 
   it("takes 706 V × 1/12 × 1.01 = 59.4 V", () => {
-    const items = [
-      supply(706),
-      ratio("pack stage", "hut", { ratio: 1 / 12, tolerance: 0.01 }),
-    ];
+    const items = [supply(706), ratio("pack stage", "hut", { ratio: 1 / 12, tolerance: 0.01 })];
     assertPrinted(voltsOf(nodeOf(items, "pack stage").normal), "59.4");
   });
 
@@ -122,12 +106,8 @@ describe("faultPath in service", () => {
   });
 
   it("is not determined without the supply's highest voltage, save behind a regulated stage", () => {
-    const items = [
-      supply(undefined),
-      ratio("stage", "hut"),
-      regulated("lights", "stage"),
-    ].map((row) =>
-      row.kind === "supply" ? { ...row, highestVoltage: undefined } : row,
+    const items = [supply(undefined), ratio("stage", "hut"), regulated("lights", "stage")].map(
+      (row) => (row.kind === "supply" ? { ...row, highestVoltage: undefined } : row),
     );
     assert.equal(
       reasonOf(nodeOf(items, "stage").normal),
@@ -362,10 +342,7 @@ describe("faultPath of a stage that steps up", () => {
   });
 
   it("does not feed a stage with its own fault, but with that of another one", () => {
-    const twice = [
-      ...feed(up()),
-      ratio("other", "line", { ratio: 2, tolerance: 0 }),
-    ];
+    const twice = [...feed(up()), ratio("other", "line", { ratio: 2, tolerance: 0 })];
     assertPrinted(voltsOf(nodeOf(twice, "up").afterFault), "465.12");
     // The other one, reinforced, works on from 465.12 V.
     assertPrinted(voltsOf(nodeOf(twice, "other").afterFault), "930.24");
@@ -377,10 +354,7 @@ describe("faultPath over a table that is not right", () => {
 
   it("says what an item lacks or has wrong, and answers for the others", () => {
     const cases: readonly (readonly [FeedItem, string])[] = [
-      [
-        run("stray", "attic"),
-        'fedFrom must be the name of an item in this table, got "attic"',
-      ],
+      [run("stray", "attic"), 'fedFrom must be the name of an item in this table, got "attic"'],
       [
         feedItem("stray", undefined, "run"),
         "fedFrom must be the name of the item that feeds this one, got nothing",
@@ -389,10 +363,7 @@ describe("faultPath over a table that is not right", () => {
         feedItem("stray", "hut", "supply", { highestVoltage: 50 }),
         'fedFrom must be blank for a supply, got "hut"',
       ],
-      [
-        ratio("stray", "hut", { ratio: undefined }),
-        "ratio must be given, got nothing",
-      ],
+      [ratio("stray", "hut", { ratio: undefined }), "ratio must be given, got nothing"],
       [ratio("stray", "hut", { ratio: -1 }), "ratio must be above 0, got -1"],
       [
         ratio("stray", "hut", { tolerance: 2 }),
@@ -402,19 +373,13 @@ describe("faultPath over a table that is not right", () => {
         ratio("stray", "hut", { tolerance: Number.NaN }),
         'tolerance must be a fraction below 1 (0.02 for 2 %) or "exact", got nothing',
       ],
-      [
-        regulated("stray", "hut", { voltage: Infinity }),
-        "voltage must be above 0, got Infinity",
-      ],
+      [regulated("stray", "hut", { voltage: Infinity }), "voltage must be above 0, got Infinity"],
     ];
     for (const [row, reason] of cases) {
       const items = [...SUPPLIED, row, ratio("below", "stray")];
       for (const name of ["stray", "below"])
         for (const voltage of ["normal", "afterFault"] as const)
-          assert.equal(
-            reasonOf(nodeOf(items, name)[voltage]),
-            `"stray": ${reason}`,
-          );
+          assert.equal(reasonOf(nodeOf(items, name)[voltage]), `"stray": ${reason}`);
       assertPrinted(voltsOf(nodeOf(items, "stage").normal), "56.1");
       assertPrinted(voltsOf(nodeOf(items, "stage").afterFault), "56.1");
     }
@@ -429,19 +394,13 @@ describe("faultPath over a table that is not right", () => {
     ];
     const nodes = faultPath(entries);
     for (const { afterFault } of nodes.slice(0, 3))
-      assert.equal(
-        reasonOf(afterFault),
-        '"lamp": voltage must be a number, got "12 volts"',
-      );
+      assert.equal(reasonOf(afterFault), '"lamp": voltage must be a number, got "12 volts"');
     assert.equal(voltsOf(nodes[3]!.afterFault), 50);
   });
 
   it("does not let a regulated stage hide that it hangs on no supply", () => {
     const items = [run("stray", "attic"), regulated("below", "stray")];
-    assert.match(
-      reasonOf(nodeOf(items, "below").normal),
-      /an item in this table/,
-    );
+    assert.match(reasonOf(nodeOf(items, "below").normal), /an item in this table/);
   });
 
   it("finds a loop of several items and what hangs on it", () => {
@@ -453,10 +412,7 @@ describe("faultPath over a table that is not right", () => {
   it("refuses two items of one name, without case or spaces at the ends, and what they feed", () => {
     const items = [...SUPPLIED, run("Stage ", "hut"), load("x", "stage")];
     for (const node of faultPath(items).slice(1))
-      assert.match(
-        reasonOf(node.normal),
-        /a name that no other row has|two rows have this name/,
-      );
+      assert.match(reasonOf(node.normal), /a name that no other row has|two rows have this name/);
   });
 
   it("answers in the table's order, children above their parents too", () => {
@@ -495,9 +451,7 @@ describe("faultPath over random trees", () => {
   function treeOf(
     rows: readonly (typeof anyRow extends fc.Arbitrary<infer T> ? T : never)[],
   ): FeedItem[] {
-    const items = [
-      feedItem("0", undefined, "supply", { voltage: 300, highestVoltage: 400 }),
-    ];
+    const items = [feedItem("0", undefined, "supply", { voltage: 300, highestVoltage: 400 })];
     for (const row of rows) {
       const feeding = items.filter(({ kind }) => !kind.endsWith("load"));
       const parent = feeding[row.parent % feeding.length]!;
@@ -542,8 +496,7 @@ describe("faultPath over random trees", () => {
         const expected = everyFault(items);
         faultPath(items).forEach(({ afterFault }, index) => {
           const failed = failedOf(afterFault);
-          if (failed !== undefined)
-            assert.ok(expected[index]!.stages.has(failed), failed);
+          if (failed !== undefined) assert.ok(expected[index]!.stages.has(failed), failed);
         });
       }),
     );
@@ -553,9 +506,7 @@ describe("faultPath over random trees", () => {
   it("comes to the same voltages in any order of the rows", () => {
     fc.assert(
       fc.property(anyTree, fc.nat(), (items, seed) => {
-        const moved = [...items].sort(
-          (a, b) => order(a.item, seed) - order(b.item, seed),
-        );
+        const moved = [...items].sort((a, b) => order(a.item, seed) - order(b.item, seed));
         const byName = new Map(faultPath(moved).map((n) => [n.item, n]));
         for (const { item, normal, afterFault } of faultPath(items)) {
           const other = byName.get(item)!;
@@ -569,22 +520,16 @@ describe("faultPath over random trees", () => {
   it("is never below the voltage in service, and never higher for more isolation", () => {
     fc.assert(
       fc.property(anyTree, fc.nat(), (items, pick) => {
-        const stages = items.filter(
-          ({ kind }) => kind === "ratio" || kind === "regulated",
-        );
+        const stages = items.filter(({ kind }) => kind === "ratio" || kind === "regulated");
         const chosen = stages[pick % Math.max(1, stages.length)];
         const after = (isolation: Isolation | undefined) =>
-          faultPath(
-            items.map((one) => (one === chosen ? { ...one, isolation } : one)),
-          );
+          faultPath(items.map((one) => (one === chosen ? { ...one, isolation } : one)));
         let weaker = after(undefined);
         for (const isolation of ISOLATIONS) {
           const stronger = after(isolation);
           stronger.forEach(({ normal, afterFault }, index) => {
             assert.ok(voltsOf(afterFault) >= voltsOf(normal));
-            assert.ok(
-              voltsOf(afterFault) <= voltsOf(weaker[index]!.afterFault),
-            );
+            assert.ok(voltsOf(afterFault) <= voltsOf(weaker[index]!.afterFault));
           });
           weaker = stronger;
         }
@@ -596,10 +541,7 @@ describe("faultPath over random trees", () => {
     fc.assert(
       fc.property(anyTree, (items) => {
         for (const { normal, afterFault } of faultPath(items))
-          assert.equal(
-            failedOf(afterFault) !== undefined,
-            voltsOf(afterFault) > voltsOf(normal),
-          );
+          assert.equal(failedOf(afterFault) !== undefined, voltsOf(afterFault) > voltsOf(normal));
       }),
     );
   });
@@ -607,8 +549,7 @@ describe("faultPath over random trees", () => {
   it("takes a chain and a comb of 100 000 items without recursion and in far less than the square of the time", () => {
     const count = 100_000;
     const chain = [supply()];
-    for (let at = 1; at < count; at++)
-      chain.push(run(`r${at}`, at === 1 ? "hut" : `r${at - 1}`));
+    for (let at = 1; at < count; at++) chain.push(run(`r${at}`, at === 1 ? "hut" : `r${at - 1}`));
     const comb = [supply()];
     for (let at = 1; at < count; at++) comb.push(load(`l${at}`, "hut"));
     for (const items of [chain, comb]) {

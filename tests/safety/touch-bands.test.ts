@@ -1,11 +1,7 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import { citations } from "../../src/quantities/citations.js";
-import {
-  FRAMEWORKS,
-  type FrameworkName,
-  touchFrameworks,
-} from "../../src/safety/touch-bands.js";
+import { FRAMEWORKS, type FrameworkName, touchFrameworks } from "../../src/safety/touch-bands.js";
 
 // Typed a second time from the works named; `standing` says whether somebody saw the figure there. Volts.
 // Columns: band, dc dry, dc wet, ac dry, ac wet, clause, standing. undefined: no such limit.
@@ -42,24 +38,8 @@ const PRINTED: Readonly<Record<FrameworkName, readonly Row[]>> = {
   ],
   // 29 CFR 1910.303(g)(2)(i): live parts operating at 50 V or more, ac or dc; interpretation letter 4 September 2015.
   "US workplace": [
-    [
-      "below 50 V",
-      50,
-      none,
-      50,
-      none,
-      "29 CFR 1910.303(g)(2)(i)",
-      "seen second-hand",
-    ],
-    [
-      "50 V or more",
-      none,
-      none,
-      none,
-      none,
-      "29 CFR 1910.303(g)(2)(i)",
-      "seen second-hand",
-    ],
+    ["below 50 V", 50, none, 50, none, "29 CFR 1910.303(g)(2)(i)", "seen second-hand"],
+    ["50 V or more", none, none, none, none, "29 CFR 1910.303(g)(2)(i)", "seen second-hand"],
   ],
 };
 
@@ -79,9 +59,7 @@ describe("touchFrameworks against the published limits", () => {
     });
 
   it("IEC 62368-1 Table 4: 42.4 V and 70.7 V peak beside 30 V and 50 V rms", () => {
-    const peaks = touchFrameworks["IEC 62368-1"].bands.map(
-      ({ limits }) => limits?.acPeak,
-    );
+    const peaks = touchFrameworks["IEC 62368-1"].bands.map(({ limits }) => limits?.acPeak);
     assert.deepEqual(peaks, [42.4, 70.7, undefined]);
   });
 
@@ -94,9 +72,7 @@ describe("touchFrameworks against the published limits", () => {
   });
 
   it("only the US workplace rule draws its line at the limit itself (OSHA: 50 volts or more)", () => {
-    const exclusive = FRAMEWORKS.filter(
-      (name) => touchFrameworks[name].boundary === "exclusive",
-    );
+    const exclusive = FRAMEWORKS.filter((name) => touchFrameworks[name].boundary === "exclusive");
     assert.deepEqual(exclusive, ["US workplace"]);
   });
 });

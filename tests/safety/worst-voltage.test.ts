@@ -1,10 +1,7 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import { InputError } from "../../src/quantities/errors.js";
-import {
-  worstVoltage,
-  worstVoltageSteps,
-} from "../../src/safety/worst-voltage.js";
+import { worstVoltage, worstVoltageSteps } from "../../src/safety/worst-voltage.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 
@@ -34,19 +31,12 @@ describe("worstVoltage", () => {
   });
 
   it("names field, value and bound of an impossible input", () => {
-    assert.throws(
-      () => at(0, 1, 0),
-      new InputError("supplyHighest", 0, "above 0"),
-    );
+    assert.throws(() => at(0, 1, 0), new InputError("supplyHighest", 0, "above 0"));
     assert.throws(() => at(1, -1, 0), new InputError("ratio", -1, "above 0"));
     for (const tolerance of [-0.1, 1, 2, Number.NaN])
       assert.throws(
         () => at(1, 1, tolerance),
-        new InputError(
-          "tolerance",
-          tolerance,
-          'a fraction below 1 (0.02 for 2 %) or "exact"',
-        ),
+        new InputError("tolerance", tolerance, 'a fraction below 1 (0.02 for 2 %) or "exact"'),
       );
   });
 

@@ -4,10 +4,7 @@ import { describe, expect, it } from "vitest";
 import { BLANKS_AS_ZERO } from "../../functions/arguments.js";
 import type { Cell, CellTable } from "../../functions/cells.js";
 import { blankReading, readBlocks } from "../../functions/reading/blocks.js";
-import {
-  HEADER_UNITS,
-  type UnitQuantity,
-} from "../../src/quantities/header-units.js";
+import { HEADER_UNITS, type UnitQuantity } from "../../src/quantities/header-units.js";
 import {
   BLOCK_NAMES,
   type BlockColumn,
@@ -30,15 +27,9 @@ import {
 } from "../helpers/schedules.js";
 
 const SUPPLY = block(["Supply", "Voltage (V)"], ["Bus", 48]);
-const LOAD = block(
-  ["Load", "Fed from", "Kind", "Nominal"],
-  ["Hut", "Run", "power", 10],
-);
+const LOAD = block(["Load", "Fed from", "Kind", "Nominal"], ["Hut", "Run", "power", 10]);
 
-function cable(
-  headers: readonly string[],
-  ...cells: readonly Cell[]
-): CellTable {
+function cable(headers: readonly string[], ...cells: readonly Cell[]): CellTable {
   return block(["Cable", "Fed from", ...headers], ["Run", "Bus", ...cells]);
 }
 
@@ -50,9 +41,11 @@ function columnsWithUnits(): {
   return BLOCK_NAMES.flatMap((name) =>
     BLOCKS[name].flatMap((column) =>
       column.quantity in HEADER_UNITS && column.content.holds === "figure"
-        ? Object.keys(HEADER_UNITS[column.quantity as UnitQuantity]).map(
-            (unit) => ({ block: name, column, unit }),
-          )
+        ? Object.keys(HEADER_UNITS[column.quantity as UnitQuantity]).map((unit) => ({
+            block: name,
+            column,
+            unit,
+          }))
         : [],
     ),
   );
@@ -63,12 +56,9 @@ describe("headers of blocks", () => {
     const all = columnsWithUnits();
     assert.ok(all.length > 150, String(all.length));
     for (const { block: name, column, unit } of all) {
-      const units: Readonly<Record<string, number>> =
-        HEADER_UNITS[column.quantity as UnitQuantity];
+      const units: Readonly<Record<string, number>> = HEADER_UNITS[column.quantity as UnitQuantity];
       const toSi = units[unit]!;
-      const isTolerance =
-        column.content.holds === "figure" &&
-        column.content.bound === "tolerance";
+      const isTolerance = column.content.holds === "figure" && column.content.bound === "tolerance";
       const typed = unit === "%" ? 7 : isTolerance ? 0.5 : 1;
       const kind = name === "Load" ? ["Kind"] : [];
       const read = readBlocks([
@@ -124,16 +114,14 @@ describe("headers of blocks", () => {
   });
 
   it("say that the load of a Load is called Nominal", () => {
-    expect(refusalOf([block(["Load", "Load"], ["Hut", 5])])).toContain(
-      'called "Nominal"',
-    );
+    expect(refusalOf([block(["Load", "Load"], ["Hut", 5])])).toContain('called "Nominal"');
   });
 
   it("name the block, each column once", () => {
     expect(refusalOf([block(["Cabel"], ["x"])])).toContain('"Cable"');
-    expect(
-      refusalOf([block(["Cable", "Size", "size"], ["x", 4, 4])]),
-    ).toContain("each header of Cable once");
+    expect(refusalOf([block(["Cable", "Size", "size"], ["x", 4, 4])])).toContain(
+      "each header of Cable once",
+    );
   });
 });
 
@@ -142,14 +130,8 @@ describe("cells of blocks", () => {
     const table = feedTableOf([
       SUPPLY,
       cable(["Length (ft)", "Size", "Conductor at most"], 100, "4 mm²", 20),
-      block(
-        ["In line", "Fed from", "Kind", "Resistance (mΩ)"],
-        ["Fuse", "Run", "fuse", 20],
-      ),
-      block(
-        ["Load", "Fed from", "Kind", "Nominal (kW)"],
-        ["Hut", "Fuse", "power", 1.5],
-      ),
+      block(["In line", "Fed from", "Kind", "Resistance (mΩ)"], ["Fuse", "Run", "fuse", 20]),
+      block(["Load", "Fed from", "Kind", "Nominal (kW)"], ["Hut", "Fuse", "power", 1.5]),
     ]);
     expect(tableCell(table, "Fuse", "resistance")).toBe(0.02);
     expect(tableCell(table, "Hut", "load")).toBe(1500);
@@ -166,8 +148,7 @@ describe("cells of blocks", () => {
       ),
       LOAD,
     ]);
-    const reason =
-      "Cables of Cable row 2 must be a whole number, 1 or more, got 1.5";
+    const reason = "Cables of Cable row 2 must be a whole number, 1 or more, got 1.5";
     expect(tableCell(table, "Spur", "note")).toBe(reason);
     expect(tableCell(table, "Spur", "resistance")).toMatchObject({
       error: "#VALUE!",
@@ -193,10 +174,7 @@ describe("cells of blocks", () => {
   it("are told word for word, though a word in the reason is a column of the feed table", () => {
     const table = feedTableOf([
       SUPPLY,
-      block(
-        ["Load", "Fed from", "Kind", "Nominal"],
-        ["Heat", "Bus", "heater", 100],
-      ),
+      block(["Load", "Fed from", "Kind", "Nominal"], ["Heat", "Bus", "heater", 100]),
     ]);
     expect(spillCell(tableFrom("CHAIN_SOLVE", [table]), "Heat", "Note")).toBe(
       tableCell(table, "Heat", "note"),
@@ -215,9 +193,9 @@ describe("cells of blocks", () => {
     expect(table.at(-1)?.[tablePlace("note")]).toContain(
       "Name of Load row 2 must be given: the row has figures and no name",
     );
-    expect(
-      refusalOf([block(["Location", "Hottest (°C)"], [null, 40])]),
-    ).toContain("row 1 of Location with figures and no name");
+    expect(refusalOf([block(["Location", "Hottest (°C)"], [null, 40])])).toContain(
+      "row 1 of Location with figures and no name",
+    );
   });
 
   it("with an error are refused by name, and blank blocks and rows are none", () => {
@@ -246,27 +224,20 @@ describe("cells of blocks", () => {
       ),
     ]);
     expect(number(tableCell(table, "Heat", "load"))).toBeCloseTo(23.04, 10);
-    expect(tableCell(table, "String", "note")).toContain(
-      "Nominal of Load row 2",
-    );
+    expect(tableCell(table, "String", "note")).toContain("Nominal of Load row 2");
   });
 
   it("in per cent are no parts of one, and a margin of more than all is one in per cent", () => {
     const loads = (header: string, value: number) =>
       feedTableOf([
         SUPPLY,
-        block(
-          ["Load", "Fed from", "Kind", "Nominal", header],
-          ["Hut", "Bus", "power", 10, value],
-        ),
+        block(["Load", "Fed from", "Kind", "Nominal", header], ["Hut", "Bus", "power", 10, value]),
       ]);
     expect(tableCell(loads("Margin (%)", 20), "Hut", "load")).toBe(12);
     expect(tableCell(loads("Margin (%)", 0.2), "Hut", "note")).toContain(
       "take % out of the header",
     );
-    expect(tableCell(loads("Margin", 20), "Hut", "note")).toContain(
-      "a part of 1, 0.2 for 20 %",
-    );
+    expect(tableCell(loads("Margin", 20), "Hut", "note")).toContain("a part of 1, 0.2 for 20 %");
   });
 });
 
@@ -274,13 +245,7 @@ describe("blanks and zeros", () => {
   const LOCATION = ["Location", "Coldest (°C)", "Hottest (°C)"];
   const told = [
     SUPPLY,
-    cable(
-      ["Length (m)", "Size", "Conductor at most (°C)", "Location"],
-      100,
-      "4 mm²",
-      40,
-      "Hut",
-    ),
+    cable(["Length (m)", "Size", "Conductor at most (°C)", "Location"], 100, "4 mm²", 40, "Hut"),
     block(
       ["Load", "Fed from", "Kind", "Light", "Nominal", "Peak"],
       ["Hut", "Run", "power", 0, 10, 0],
@@ -300,15 +265,9 @@ describe("blanks and zeros", () => {
     const table = feedTableOf(told);
     expect(tableCell(table, "Run", "coldestC")).toBe(0);
     // 4.61 Ω/km · 0.2 km · (1 − 0.00393 · 20)
-    expect(number(tableCell(table, "Run", "leastResistance"))).toBeCloseTo(
-      0.922 * (1 - 0.0786),
-      9,
-    );
+    expect(number(tableCell(table, "Run", "leastResistance"))).toBeCloseTo(0.922 * (1 - 0.0786), 9);
     expect(tableCell(table, "Hut", "peakLoad")).toBe("none");
-    const parallel = feedTableOf([
-      SUPPLY,
-      cable(["Resistance (Ω)", "Cables"], 1, 0),
-    ]);
+    const parallel = feedTableOf([SUPPLY, cable(["Resistance (Ω)", "Cables"], 1, 0)]);
     expect(tableCell(parallel, "Run", "note")).toContain("got 0");
   });
 
@@ -318,10 +277,7 @@ describe("blanks and zeros", () => {
     expect(tableCell(table, "Run", "leastResistance")).toBe("");
     expect(tableCell(table, "Hut", "peakLoad")).toBe("");
     const nothing = feedTableOf(
-      asZeros([
-        SUPPLY,
-        block(["Load", "Fed from", "Kind", "Nominal"], ["Hut", "Bus", "power"]),
-      ]),
+      asZeros([SUPPLY, block(["Load", "Fed from", "Kind", "Nominal"], ["Hut", "Bus", "power"])]),
       BLANKS_AS_ZERO,
     );
     expect(tableCell(nothing, "Hut", "note")).toContain("type none");

@@ -4,25 +4,11 @@ import { describe, expect, it } from "vitest";
 import { evaluate } from "../../functions/runner.js";
 import type { Argument, Cell, CellTable } from "../../functions/cells.js";
 import { block } from "../feeds/typed-feed.js";
-import {
-  feedTableOf,
-  number,
-  spillCell,
-  tableCell,
-  tableFrom,
-} from "../helpers/schedules.js";
+import { feedTableOf, number, spillCell, tableCell, tableFrom } from "../helpers/schedules.js";
 
 const SUPPLY = block(["Supply", "Voltage (V)"], ["Bus", 400]);
 const PLACES = block(
-  [
-    "Location",
-    "Coldest (°C)",
-    "Hottest (°C)",
-    "Altitude (m)",
-    "Place",
-    "Access",
-    "Sun (W/m²)",
-  ],
+  ["Location", "Coldest (°C)", "Hottest (°C)", "Altitude (m)", "Place", "Access", "Sun (W/m²)"],
   ["Hut", 5, 35, 500, "dry", "locked"],
   ["Mast", -20, 45, 1500, "wet", "open", 900],
   ["Cellar", 8, 20, null, "dry"],
@@ -43,19 +29,14 @@ function cable(figures: Readonly<Record<string, Cell>>): CellTable {
 
 function assertSame(found: Cell, expected: number): void {
   const value = number(found);
-  assert.ok(
-    Math.abs(value / expected - 1) < 1e-12,
-    `${value}, by the scalar function ${expected}`,
-  );
+  assert.ok(Math.abs(value / expected - 1) < 1e-12, `${value}, by the scalar function ${expected}`);
 }
 
 function without(
   figures: Readonly<Record<string, Cell>>,
   header: string,
 ): Readonly<Record<string, Cell>> {
-  return Object.fromEntries(
-    Object.entries(figures).filter(([own]) => own !== header),
-  );
+  return Object.fromEntries(Object.entries(figures).filter(([own]) => own !== header));
 }
 
 const RUN = {
@@ -70,14 +51,7 @@ describe("a cable", () => {
   it("has the resistance of CONDUCTOR_RESISTANCE, hot at its limit and cold in the coldest of its places", () => {
     const table = feedTableOf([SUPPLY, cable(RUN), PLACES]);
     const at = (temperature: number) =>
-      scalar(
-        "CONDUCTOR_RESISTANCE",
-        120,
-        "4 mm²",
-        temperature,
-        null,
-        "class 5",
-      );
+      scalar("CONDUCTOR_RESISTANCE", 120, "4 mm²", temperature, null, "class 5");
     assertSame(tableCell(table, "Run", "resistance"), at(70));
     assertSame(tableCell(table, "Run", "leastResistance"), at(-20));
   });
@@ -87,25 +61,13 @@ describe("a cable", () => {
       const table = feedTableOf([
         SUPPLY,
         cable({ ...RUN, Cables: cables, Cores: cores }),
-        block(
-          ["Load", "Fed from", "Kind", "Nominal"],
-          ["Hut", "Run", "current", 10],
-        ),
+        block(["Load", "Fed from", "Kind", "Nominal"], ["Hut", "Run", "current", 10]),
       ]);
       const solved = tableFrom("CHAIN_SOLVE", [table]);
       return 400 - number(spillCell(solved, "Hut", "Input V"));
     };
     const loop = (parallel: number) =>
-      10 *
-      scalar(
-        "CONDUCTOR_RESISTANCE",
-        120,
-        "4 mm²",
-        70,
-        null,
-        "class 5",
-        parallel,
-      );
+      10 * scalar("CONDUCTOR_RESISTANCE", 120, "4 mm²", 70, null, "class 5", parallel);
     expect(of(1, 2)).toBeCloseTo(loop(1), 9);
     expect(of(2, 4)).toBeCloseTo(loop(4), 9);
     // Two cables of one core, one out and one back; six of three cores.
@@ -119,15 +81,8 @@ describe("a cable", () => {
   });
 
   it("by ohms per kilometre from its maker wins over its size, a measured loop over both", () => {
-    const perKm = feedTableOf([
-      SUPPLY,
-      cable({ ...RUN, "Core Ω/km at 20 °C": 5 }),
-      PLACES,
-    ]);
-    assertSame(
-      tableCell(perKm, "Run", "resistance"),
-      0.005 * 240 * (1 + 0.00393 * 50),
-    );
+    const perKm = feedTableOf([SUPPLY, cable({ ...RUN, "Core Ω/km at 20 °C": 5 }), PLACES]);
+    assertSame(tableCell(perKm, "Run", "resistance"), 0.005 * 240 * (1 + 0.00393 * 50));
     const loop = feedTableOf([
       SUPPLY,
       cable({
@@ -148,18 +103,12 @@ describe("a cable", () => {
     const cold = without(RUN, "Conductor at most (°C)");
     const table = feedTableOf([SUPPLY, cable({ ...cold, Insulation: "XLPE" })]);
     expect(tableCell(table, "Run", "conductorC")).toBe(90);
-    expect(tableCell(table, "Run", "note")).toContain(
-      "at 90 °C, the usual limit of XLPE",
-    );
+    expect(tableCell(table, "Run", "note")).toContain("at 90 °C, the usual limit of XLPE");
     const none = feedTableOf([SUPPLY, cable(cold)]);
     expect(tableCell(none, "Run", "note")).toContain(
       "Conductor at most of Cable row 1 must be given",
     );
-    const tooCold = feedTableOf([
-      SUPPLY,
-      cable({ ...RUN, "Conductor at most (°C)": 40 }),
-      PLACES,
-    ]);
+    const tooCold = feedTableOf([SUPPLY, cable({ ...RUN, "Conductor at most (°C)": 40 }), PLACES]);
     expect(tableCell(tooCold, "Run", "note")).toContain("at least 45 °C");
   });
 
@@ -193,23 +142,14 @@ describe("a cable", () => {
           "class 5",
         ),
     );
-    expect(tableCell(table, "Run", "note")).toContain(
-      "Rated A from its heat balance",
-    );
+    expect(tableCell(table, "Run", "note")).toContain("Rated A from its heat balance");
   });
 
   it("keeps a rating that was typed, and has none without its diameter, its air or elsewhere than in air", () => {
     const full = { ...RUN, "Outer diameter (mm)": 12, Insulation: "PVC" };
     const withoutDiameter = without(full, "Outer diameter (mm)");
-    const ratingOf = (
-      figures: Readonly<Record<string, Cell>>,
-      places = PLACES,
-    ) =>
-      tableCell(
-        feedTableOf([SUPPLY, cable(figures), places]),
-        "Run",
-        "ratedCurrent",
-      );
+    const ratingOf = (figures: Readonly<Record<string, Cell>>, places = PLACES) =>
+      tableCell(feedTableOf([SUPPLY, cable(figures), places]), "Run", "ratedCurrent");
     expect(ratingOf({ ...full, "Rated A": 30 })).toBe(30);
     expect(ratingOf(withoutDiameter)).toBe("");
     expect(ratingOf({ ...full, Surroundings: "duct" })).toBe("");
@@ -224,10 +164,7 @@ describe("a cable", () => {
       tableCell(sized, "Run", "resistance"),
       scalar("CONDUCTOR_RESISTANCE", 120, "4 mm²", 70, null, "class 5"),
     );
-    const metal = feedTableOf([
-      SUPPLY,
-      cable({ ...RUN, Size: 4, Build: "geometric" }),
-    ]);
+    const metal = feedTableOf([SUPPLY, cable({ ...RUN, Size: 4, Build: "geometric" })]);
     assertSame(
       tableCell(metal, "Run", "resistance"),
       scalar("CONDUCTOR_RESISTANCE", 120, 4, 70, null, "geometric"),
@@ -242,13 +179,9 @@ describe("a cable", () => {
     const diameter = 2 * Math.sqrt(4 / Math.PI);
     assertSame(
       tableCell(table, "Run", "inductance"),
-      scalar("CONDUCTOR_INDUCTANCE", 120, diameter, 4) *
-        scaleOf("CONDUCTOR_INDUCTANCE"),
+      scalar("CONDUCTOR_INDUCTANCE", 120, diameter, 4) * scaleOf("CONDUCTOR_INDUCTANCE"),
     );
-    assertSame(
-      tableCell(table, "Run", "mass"),
-      scalar("CONDUCTOR_MASS", 120, "4 mm²", null, 2),
-    );
+    assertSame(tableCell(table, "Run", "mass"), scalar("CONDUCTOR_MASS", 120, "4 mm²", null, 2));
     expect(tableCell(table, "Run", "price")).toBe(720);
     const typed = feedTableOf([
       SUPPLY,
@@ -272,18 +205,8 @@ function scaleOf(id: string): number {
   return (1e6 * inductance) / number(outcome.value as Cell);
 }
 
-const TYPE = [
-  "Stage type",
-  "Kind",
-  "Steps down by",
-  "Voltage (V)",
-  "Lowest V",
-  "Highest V",
-];
-const POINTS = [1, 2, 3, 4].flatMap((at) => [
-  `Load ${at} W`,
-  `Efficiency ${at}`,
-]);
+const TYPE = ["Stage type", "Kind", "Steps down by", "Voltage (V)", "Lowest V", "Highest V"];
+const POINTS = [1, 2, 3, 4].flatMap((at) => [`Load ${at} W`, `Efficiency ${at}`]);
 const MEASURED = [60, 0.9, 120, 0.93, 240, 0.94, 360, 0.93];
 
 function stage(
@@ -296,10 +219,7 @@ function stage(
       ["Stage", "Fed from", "Type", ...Object.keys(own)],
       ["Down", "Bus", "one", ...Object.values(own)],
     ),
-    block(
-      ["Stage type", ...Object.keys(type)],
-      ["One", ...Object.values(type)],
-    ),
+    block(["Stage type", ...Object.keys(type)], ["One", ...Object.values(type)]),
   ]);
 }
 
@@ -317,11 +237,7 @@ const WITH_POINTS = {
 describe("a stage", () => {
   it("has the losses that STAGE_FIT makes of its type's points, with the misfit told", () => {
     const table = stage(WITH_POINTS);
-    const fit = tableFrom("STAGE_FIT", [
-      24,
-      [[60, 120, 240, 360]],
-      [[0.9, 0.93, 0.94, 0.93]],
-    ]);
+    const fit = tableFrom("STAGE_FIT", [24, [[60, 120, 240, 360]], [[0.9, 0.93, 0.94, 0.93]]]);
     const [fixed, linear, quadratic, misfit] = fit[0]!.map(number);
     assertSame(tableCell(table, "Down", "fixedLoss"), fixed!);
     expect(tableCell(table, "Down", "linearLoss")).toBe(linear);
@@ -340,14 +256,10 @@ describe("a stage", () => {
     expect(tableCell(losses, "Down", "fixedLoss")).toBe(5);
     expect(tableCell(losses, "Down", "linearLoss")).toBe("");
     // 360 W: 15 A, 5 + 18 = 23 W, 360/383 = 0.93995; typed 0.93. 60 W: 2.5 A, 5.5 W, 0.91603 − 0.9.
-    expect(tableCell(losses, "Down", "note")).toContain(
-      "at most 1.6 % of efficiency off",
-    );
+    expect(tableCell(losses, "Down", "note")).toContain("at most 1.6 % of efficiency off");
     const points = stage({ ...WITH_POINTS, Efficiency: 0.9 });
     expect(tableCell(points, "Down", "efficiency")).toBe("");
-    expect(tableCell(points, "Down", "note")).toContain(
-      "Efficiency of its type passed over",
-    );
+    expect(tableCell(points, "Down", "note")).toContain("Efficiency of its type passed over");
     expect(tableCell(stage(REGULATED), "Down", "note")).toContain(
       "Efficiency of Stage type row 1 must be given",
     );
@@ -361,9 +273,9 @@ describe("a stage", () => {
       "Fixed loss (W)": 8,
     };
     expect(tableCell(stage(type), "Down", "ratio")).toBe(1 / 16);
-    expect(
-      tableCell(stage(type, { "Voltage (V)": 24 }), "Down", "note"),
-    ).toContain("Voltage of Stage row 1 must be left empty");
+    expect(tableCell(stage(type, { "Voltage (V)": 24 }), "Down", "note")).toContain(
+      "Voltage of Stage row 1 must be left empty",
+    );
   });
 
   it("keeps its own voltage and isolation over its type's and says so", () => {
@@ -402,13 +314,8 @@ describe("a stage", () => {
     assertSame(tableCell(table, "Down", "mass"), 1.2);
     expect(tableCell(table, "Down", "price")).toBe(270);
     expect(number(tableCell(table, "Down", "volume"))).toBeCloseTo(300, 9);
-    const many = stage(
-      { ...REGULATED, Efficiency: 0.9 },
-      { "Units needed": 2 },
-    );
-    expect(tableCell(many, "Down", "note")).toContain(
-      "Units needed of Stage row 1",
-    );
+    const many = stage({ ...REGULATED, Efficiency: 0.9 }, { "Units needed": 2 });
+    expect(tableCell(many, "Down", "note")).toContain("Units needed of Stage row 1");
   });
 });
 
@@ -417,23 +324,14 @@ describe("a load", () => {
     feedTableOf([
       SUPPLY,
       block(
-        [
-          "Load",
-          "Fed from",
-          "Kind",
-          "Rated V",
-          "Quantity",
-          "Nominal",
-          "Margin",
-        ],
+        ["Load", "Fed from", "Kind", "Rated V", "Quantity", "Nominal", "Margin"],
         ["Hut", "Bus", ...row, own],
       ),
       block(["Asked for", "Value"], ["Load margin", margin]),
     ]);
 
   it("is so many with their margin: watts and amperes more, ohms less", () => {
-    const of = (row: readonly Cell[]) =>
-      number(tableCell(loads(0.25, row), "Hut", "load"));
+    const of = (row: readonly Cell[]) => number(tableCell(loads(0.25, row), "Hut", "load"));
     expect(of(["power", null, 3, 100])).toBe(375);
     expect(of(["current", null, 3, 2])).toBe(7.5);
     expect(of(["resistance", null, 3, 100])).toBeCloseTo(100 / 3.75, 12);
@@ -442,30 +340,19 @@ describe("a load", () => {
   });
 
   it("takes its own margin over the one asked for, and says where there is none", () => {
-    expect(
-      tableCell(loads(0.25, ["power", null, 1, 100], 0.5), "Hut", "load"),
-    ).toBe(150);
+    expect(tableCell(loads(0.25, ["power", null, 1, 100], 0.5), "Hut", "load")).toBe(150);
     expect(tableCell(loads(null, ["power", null, 1, 100]), "Hut", "note")).toBe(
       "no margin: enter Load margin in Asked for",
     );
-    expect(
-      tableCell(loads("not asked", ["power", null, 1, 100]), "Hut", "note"),
-    ).toBe("");
-    expect(
-      tableCell(loads("not asked", ["power", null, 1, 100]), "Hut", "load"),
-    ).toBe(100);
+    expect(tableCell(loads("not asked", ["power", null, 1, 100]), "Hut", "note")).toBe("");
+    expect(tableCell(loads("not asked", ["power", null, 1, 100]), "Hut", "load")).toBe(100);
   });
 
   it("without its kind, its figure or a heater's voltage is refused", () => {
-    const note = (row: readonly Cell[]) =>
-      tableCell(loads(0, row), "Hut", "note");
+    const note = (row: readonly Cell[]) => tableCell(loads(0, row), "Hut", "note");
     expect(note([null, null, 1, 100])).toContain("Kind of Load row 1");
-    expect(note(["power", null, 1, null])).toContain(
-      "Nominal of Load row 1 must be given",
-    );
-    expect(note(["heater", null, 1, 100])).toContain(
-      "Rated V of Load row 1 must be given",
-    );
+    expect(note(["power", null, 1, null])).toContain("Nominal of Load row 1 must be given");
+    expect(note(["heater", null, 1, 100])).toContain("Rated V of Load row 1 must be given");
   });
 });
 
@@ -495,11 +382,7 @@ describe("places", () => {
     expect(tableCell(none, "Run", "coldestC")).toBe("");
     const everywhere = at(
       null,
-      block(
-        ["Location", "Coldest (°C)", "Hottest (°C)"],
-        ["Everywhere", -5, 30],
-        ["Hut", 0, 40],
-      ),
+      block(["Location", "Coldest (°C)", "Hottest (°C)"], ["Everywhere", -5, 30], ["Hut", 0, 40]),
     );
     expect(tableCell(everywhere, "Run", "hottestC")).toBe(30);
   });
@@ -523,15 +406,7 @@ describe("links", () => {
       ["Lost", "Buss", "power", 10],
       ["Hut", "Bus", "power", 10],
     ]);
-    expect(table.map(([name]) => name)).toEqual([
-      "Item",
-      "Bus",
-      "Hut",
-      "A",
-      "B",
-      "Spare",
-      "Lost",
-    ]);
+    expect(table.map(([name]) => name)).toEqual(["Item", "Bus", "Hut", "A", "B", "Spare", "Lost"]);
     expect(tableCell(table, "Spare", "note")).toContain(
       "Fed from of Load row 1 must be the name of the item that feeds this one, got nothing",
     );
@@ -539,9 +414,7 @@ describe("links", () => {
     expect(tableCell(table, "A", "note")).toMatch(/closes a loop: "A", "B"/);
     const solved = tableFrom("CHAIN_SOLVE", [table]);
     expect(number(spillCell(solved, "Hut", "Input V"))).toBe(400);
-    expect(spillCell(solved, "Spare", "Note")).toContain(
-      "Fed from of Load row 1",
-    );
+    expect(spillCell(solved, "Spare", "Note")).toContain("Fed from of Load row 1");
   });
 
   it("of two rows with one name are refused for both", () => {
@@ -551,9 +424,7 @@ describe("links", () => {
     ]);
     const notes = table.slice(1).map((row) => row.at(-1));
     expect(
-      notes.filter((note) =>
-        String(note).includes("a name that no other row has"),
-      ),
+      notes.filter((note) => String(note).includes("a name that no other row has")),
     ).toHaveLength(2);
   });
 });

@@ -21,13 +21,7 @@ import {
 } from "../feeds/umbilical.js";
 import type { PrintedCase } from "../feeds/typed-feed.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
-import {
-  feedTableOfFeed,
-  number,
-  spillCell,
-  tableCell,
-  tableFrom,
-} from "../helpers/schedules.js";
+import { feedTableOfFeed, number, spillCell, tableCell, tableFrom } from "../helpers/schedules.js";
 
 function assertCases(table: CellTable, cases: readonly PrintedCase[]): void {
   for (const { loads, supply, supplyPower, loadPower, items } of cases) {
@@ -39,12 +33,7 @@ function assertCases(table: CellTable, cases: readonly PrintedCase[]): void {
   }
 }
 
-function totalOf(
-  table: CellTable,
-  quantity: string,
-  loads: string,
-  supply: string,
-): number {
+function totalOf(table: CellTable, quantity: string, loads: string, supply: string): number {
   const outcome = evaluate("CHAIN_TOTAL", [table, quantity, loads, supply]);
   assert.ok(outcome.ok, outcome.ok ? "" : outcome.message);
   return number(outcome.value as Cell);
@@ -56,9 +45,7 @@ function headroomOf(table: CellTable, loads: "peak", supply: "lowest"): number {
   const peak = table[0]!.indexOf("Peak load");
   expect(loads).toBe("peak");
   const atPeak = table.map((row, at) =>
-    row.map((cell, column) =>
-      at > 0 && column === place && row[peak] !== "" ? row[peak]! : cell,
-    ),
+    row.map((cell, column) => (at > 0 && column === place && row[peak] !== "" ? row[peak]! : cell)),
   );
   return number(tableFrom("CHAIN_HEADROOM", [atPeak, supply])[0]?.[0]);
 }
@@ -87,19 +74,14 @@ describe("a trackside cabinet", () => {
     };
     const two = TRACKSIDE_THICKER["two at once, 16 mm²"];
     const thick = solvedOf(2, "16 mm²");
-    assertPrinted(
-      number(spillCell(thick.solved, "Point machines", "Input V")),
-      two.machines,
-    );
+    assertPrinted(number(spillCell(thick.solved, "Point machines", "Input V")), two.machines);
     assertPrinted(headroomOf(thick.own, "peak", "lowest"), two.headroom);
     for (const [size, printed] of [
       ["10 mm²", TRACKSIDE_THICKER["four at once, 10 mm²"].machines],
       ["16 mm²", TRACKSIDE_THICKER["four at once, 16 mm²"].machines],
     ] as const)
       assertPrinted(
-        number(
-          spillCell(solvedOf(4, size).solved, "Point machines", "Input V"),
-        ),
+        number(spillCell(solvedOf(4, size).solved, "Point machines", "Input V")),
         printed,
       );
     const none = solvedOf(4, "6 mm²").solved;
@@ -112,9 +94,7 @@ describe("a trackside cabinet", () => {
     expect(tableCell(table, "Traction tap", "basis")).toContain("1000 V");
     expect(tableCell(table, "Point cable", "block")).toBe("Cable");
     expect(tableCell(table, "Point cable", "row")).toBe(2);
-    expect(tableCell(table, "Trackside cable", "locations")).toBe(
-      "Hut; Track; Cabinet",
-    );
+    expect(tableCell(table, "Trackside cable", "locations")).toBe("Hut; Track; Cabinet");
     expect(tableCell(table, "Trackside cable", "access")).toBe("enclosed");
     expect(tableCell(table, "Cabinet heater", "load")).toBe("none");
   });
@@ -134,8 +114,7 @@ describe("an umbilical with two stages one behind the other", () => {
 
   it("has its figures at peak and lowest supply as printed", () => {
     const solved = tableFrom("CHAIN_SOLVE", [table, "peak", "lowest"]);
-    const at = (item: string, column: string) =>
-      number(spillCell(solved, item, column));
+    const at = (item: string, column: string) => number(spillCell(solved, item, column));
     const printed = UMBILICAL_AT_WORST;
     assertPrinted(at("Topside supply", "Output A"), printed.supplyCurrent);
     assertPrinted(at("Main stage", "Output V"), printed.mainOutputVoltage);
@@ -150,14 +129,8 @@ describe("an umbilical with two stages one behind the other", () => {
     const power = totalOf(one, "supply power", "peak", "lowest");
     assertPrinted(power, oneLost.supplyPower);
     const solved = tableFrom("CHAIN_SOLVE", [one, "peak", "lowest"]);
-    assertPrinted(
-      number(spillCell(solved, "Main stage", "Output V")),
-      oneLost.mainOutputVoltage,
-    );
-    assertPrinted(
-      number(spillCell(solved, "Main stage", "Output A")),
-      oneLost.mainOutputCurrent,
-    );
+    assertPrinted(number(spillCell(solved, "Main stage", "Output V")), oneLost.mainOutputVoltage);
+    assertPrinted(number(spillCell(solved, "Main stage", "Output A")), oneLost.mainOutputCurrent);
   });
 
   it("says once that a stage of one efficiency loses nothing at no load", () => {
@@ -166,9 +139,7 @@ describe("an umbilical with two stages one behind the other", () => {
     );
     const outcome = evaluate("CHAIN_SOLVE", [table]);
     assert.ok(outcome.ok);
-    const told = outcome.notes.filter(({ text }) =>
-      text.includes("one Efficiency"),
-    );
+    const told = outcome.notes.filter(({ text }) => text.includes("one Efficiency"));
     expect(told).toHaveLength(1);
   });
 });

@@ -37,9 +37,7 @@ function assertAsEngine(table: CellTable, items: readonly FeedItem[]): void {
 }
 
 /** Blocks and their rows in another order, each block's closing row last. */
-function shuffled(
-  blocks: readonly CellTable[],
-): fc.Arbitrary<readonly CellTable[]> {
+function shuffled(blocks: readonly CellTable[]): fc.Arbitrary<readonly CellTable[]> {
   const inAnyOrder = <T>(list: readonly T[]): fc.Arbitrary<readonly T[]> =>
     fc.shuffledSubarray([...list], {
       minLength: list.length,
@@ -48,11 +46,7 @@ function shuffled(
   return fc
     .tuple(
       ...blocks.map((block) =>
-        inAnyOrder(block.slice(1, -1)).map((rows) => [
-          block[0]!,
-          ...rows,
-          block.at(-1)!,
-        ]),
+        inAnyOrder(block.slice(1, -1)).map((rows) => [block[0]!, ...rows, block.at(-1)!]),
       ),
     )
     .chain(inAnyOrder);
@@ -62,9 +56,7 @@ function shuffled(
 function byName(table: CellTable): Map<Cell, readonly Cell[]> {
   const place = table[0]!.indexOf("Row");
   return new Map(
-    table
-      .slice(1)
-      .map((row) => [row[0]!, row.filter((_, column) => column !== place)]),
+    table.slice(1).map((row) => [row[0]!, row.filter((_, column) => column !== place)]),
   );
 }
 
@@ -86,9 +78,7 @@ describe("a schedule", () => {
           return fc.tuple(fc.constant(blocks), shuffled(blocks));
         }),
         ([typed, other]) => {
-          expect(byName(feedTableOf(other))).toEqual(
-            byName(feedTableOf(typed)),
-          );
+          expect(byName(feedTableOf(other))).toEqual(byName(feedTableOf(typed)));
         },
       ),
       { numRuns: 60 },
@@ -97,9 +87,7 @@ describe("a schedule", () => {
       const typed = [...blocks, askedFor];
       fc.assert(
         fc.property(shuffled(typed), (other) => {
-          expect(byName(feedTableOf(other))).toEqual(
-            byName(feedTableOf(typed)),
-          );
+          expect(byName(feedTableOf(other))).toEqual(byName(feedTableOf(typed)));
         }),
         { numRuns: 20 },
       );

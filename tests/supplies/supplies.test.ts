@@ -1,36 +1,19 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  batterySteps,
-  batteryVoltage,
-} from "../../src/supplies/battery-voltage.js";
-import {
-  loadedSupply,
-  loadedSupplySteps,
-} from "../../src/supplies/loaded-supply.js";
+import { batterySteps, batteryVoltage } from "../../src/supplies/battery-voltage.js";
+import { loadedSupply, loadedSupplySteps } from "../../src/supplies/loaded-supply.js";
 import { openCircuitCurves } from "../../src/supplies/open-circuit-curves.js";
-import {
-  rectifiedPeak,
-  rectifiedPeakSteps,
-} from "../../src/supplies/rectified-peak.js";
-import {
-  supplyLimit,
-  supplyLimitSteps,
-} from "../../src/supplies/supply-limit.js";
+import { rectifiedPeak, rectifiedPeakSteps } from "../../src/supplies/rectified-peak.js";
+import { supplyLimit, supplyLimitSteps } from "../../src/supplies/supply-limit.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
-import {
-  operatingPoint as ngspice,
-  NGSPICE_OPTIONS,
-} from "../helpers/ngspice.js";
+import { operatingPoint as ngspice, NGSPICE_OPTIONS } from "../helpers/ngspice.js";
 
 const figure = (least: number, most: number) =>
   fc.noBias(
-    fc
-      .integer({ min: 0, max: 10_000 })
-      .map((part) => least + ((most - least) * part) / 10_000),
+    fc.integer({ min: 0, max: 10_000 }).map((part) => least + ((most - least) * part) / 10_000),
   );
 
 describe("loadedSupply", () => {
@@ -112,21 +95,14 @@ describe("loadedSupply", () => {
 
   it("serves exactly what supplyLimit says, whatever the rounding", () => {
     fc.assert(
-      fc.property(
-        figure(12, 1000),
-        figure(0.01, 30),
-        (openCircuitVoltage, resistance) => {
-          const supply = { openCircuitVoltage, resistance };
-          const load = supplyLimit(supply).power;
-          const { voltage } = loadedSupply({ ...supply, load });
-          // A square root makes 1e-8 of the last digit of the load.
-          assert.ok(Math.abs((2 * voltage) / openCircuitVoltage - 1) <= 1e-7);
-          assert.throws(
-            () => loadedSupply({ ...supply, load: load * (1 + 1e-12) }),
-            NoAnswerError,
-          );
-        },
-      ),
+      fc.property(figure(12, 1000), figure(0.01, 30), (openCircuitVoltage, resistance) => {
+        const supply = { openCircuitVoltage, resistance };
+        const load = supplyLimit(supply).power;
+        const { voltage } = loadedSupply({ ...supply, load });
+        // A square root makes 1e-8 of the last digit of the load.
+        assert.ok(Math.abs((2 * voltage) / openCircuitVoltage - 1) <= 1e-7);
+        assert.throws(() => loadedSupply({ ...supply, load: load * (1 + 1e-12) }), NoAnswerError);
+      }),
     );
   });
 
@@ -162,20 +138,13 @@ describe("loadedSupply", () => {
   });
 
   it("is the open-circuit voltage without load or resistance", () => {
-    expect(
-      loadedSupply({ openCircuitVoltage: 48, resistance: 0, load: 1e6 })
-        .voltage,
-    ).toBe(48);
-    expect(
-      loadedSupply({ openCircuitVoltage: 48, resistance: 1, load: 0 }).voltage,
-    ).toBe(48);
+    expect(loadedSupply({ openCircuitVoltage: 48, resistance: 0, load: 1e6 }).voltage).toBe(48);
+    expect(loadedSupply({ openCircuitVoltage: 48, resistance: 1, load: 0 }).voltage).toBe(48);
   });
 
   it("notes what was taken for nothing", () => {
     const codes = (resistance: number, load: number) =>
-      loadedSupply({ openCircuitVoltage: 48, resistance, load }).notes.map(
-        ({ code }) => code,
-      );
+      loadedSupply({ openCircuitVoltage: 48, resistance, load }).notes.map(({ code }) => code);
     expect(codes(1, 10)).toEqual([]);
     expect(codes(0, 10)).toEqual(["ideal-resistance"]);
     expect(codes(1, 0)).toEqual(["no-load"]);
@@ -185,14 +154,8 @@ describe("loadedSupply", () => {
 describe("supplyLimit", () => {
   // J. Bird, Electrical Circuit Theory and Technology, examples 13.20 and 13.21 (companion notebook).
   it("prints Bird's 3.6 W and 150 W", () => {
-    assertPrinted(
-      supplyLimit({ openCircuitVoltage: 6, resistance: 2.5 }).power,
-      "3.6",
-    );
-    assertPrinted(
-      supplyLimit({ openCircuitVoltage: 30, resistance: 1.5 }).power,
-      "150",
-    );
+    assertPrinted(supplyLimit({ openCircuitVoltage: 6, resistance: 2.5 }).power, "3.6");
+    assertPrinted(supplyLimit({ openCircuitVoltage: 30, resistance: 1.5 }).power, "150");
   });
 
   // Ch. 4 of the same: 2 V behind 0.02 Ω stand at 1.0 V at 50 A, which is this limit.
@@ -204,21 +167,16 @@ describe("supplyLimit", () => {
 
   it("is the most over all load resistances, by trying them", () => {
     fc.assert(
-      fc.property(
-        figure(1, 500),
-        figure(0.1, 50),
-        (openCircuitVoltage, resistance) => {
-          const supply = { openCircuitVoltage, resistance };
-          const limit = supplyLimit(supply);
-          for (let part = 1; part < 200; part++) {
-            const load = (resistance * part) / 50;
-            const power =
-              (openCircuitVoltage / (resistance + load)) ** 2 * load;
-            assert.ok(power <= limit.power * (1 + 1e-12));
-          }
-          assertSteps(supplyLimitSteps, { ...supply, ...limit });
-        },
-      ),
+      fc.property(figure(1, 500), figure(0.1, 50), (openCircuitVoltage, resistance) => {
+        const supply = { openCircuitVoltage, resistance };
+        const limit = supplyLimit(supply);
+        for (let part = 1; part < 200; part++) {
+          const load = (resistance * part) / 50;
+          const power = (openCircuitVoltage / (resistance + load)) ** 2 * load;
+          assert.ok(power <= limit.power * (1 + 1e-12));
+        }
+        assertSteps(supplyLimitSteps, { ...supply, ...limit });
+      }),
       { numRuns: 30 },
     );
   });
@@ -246,10 +204,7 @@ describe("batteryVoltage", () => {
   it("stands on the curve at every point of it", () => {
     expect(openCircuitCurves.NMC.points.length).toBe(CURVE.length);
     for (const [charge, volts] of CURVE)
-      assertPrinted(
-        batteryVoltage({ ...battery, stateOfCharge: Number(charge) }).voltage,
-        volts!,
-      );
+      assertPrinted(batteryVoltage({ ...battery, stateOfCharge: Number(charge) }).voltage, volts!);
   });
 
   // The same paper's functions of lithium content, positive less negative (seen in public repositories). Content from
@@ -278,8 +233,7 @@ describe("batteryVoltage", () => {
     for (let thousandth = 0; thousandth <= 1000; thousandth++) {
       const stateOfCharge = thousandth / 1000;
       const over =
-        batteryVoltage({ ...battery, stateOfCharge }).cellOpenVoltage -
-        published(stateOfCharge);
+        batteryVoltage({ ...battery, stateOfCharge }).cellOpenVoltage - published(stateOfCharge);
       const low = stateOfCharge < steepBelow ? readsLowBy : 0.014;
       const told = `${stateOfCharge}: ${over}`;
       assert.ok(over <= 0.006 && over >= -low, told);
@@ -291,14 +245,10 @@ describe("batteryVoltage", () => {
   // 0.02 Ω gives 1.9 V at 5 A. Held here by the drops, as the voltage of our cell is another.
   it("drops in series and in parallel as Bird's cells do", () => {
     const drop = (over: object) => {
-      const at = (current: number) =>
-        batteryVoltage({ ...battery, ...over, current }).voltage;
+      const at = (current: number) => batteryVoltage({ ...battery, ...over, current }).voltage;
       return at(0) - at(1);
     };
-    expect(drop({ cellsInSeries: 8, cellResistance: 0.2 })).toBeCloseTo(
-      1.6,
-      12,
-    );
+    expect(drop({ cellsInSeries: 8, cellResistance: 0.2 })).toBeCloseTo(1.6, 12);
     expect(drop({ strings: 8, cellResistance: 0.2 })).toBeCloseTo(0.025, 12);
     const at5 = batteryVoltage({
       ...battery,
@@ -314,9 +264,7 @@ describe("batteryVoltage", () => {
         const at = (over: object) =>
           batteryVoltage({ ...battery, stateOfCharge, current, ...over });
         const here = at({});
-        assert.ok(
-          at({ stateOfCharge: stateOfCharge + 0.001 }).voltage > here.voltage,
-        );
+        assert.ok(at({ stateOfCharge: stateOfCharge + 0.001 }).voltage > here.voltage);
         assert.ok(at({ current: current + 0.1 }).voltage < here.voltage);
         const asked = { ...battery, stateOfCharge, current };
         assertSteps(batterySteps(battery), { ...asked, ...here });
@@ -329,9 +277,7 @@ describe("batteryVoltage", () => {
       batteryVoltage({ ...battery, ...over }).notes.map(({ code }) => code);
     expect(codes({ current: 1 })).toEqual(["bands"]);
     expect(codes({ current: 70 })).toEqual(["bands", "below-cell-window"]);
-    expect(codes({ stateOfCharge: 1, current: -1 })).toContain(
-      "above-cell-window",
-    );
+    expect(codes({ stateOfCharge: 1, current: -1 })).toContain("above-cell-window");
   });
 
   it("notes a charge or current that may not have been given, and where the curve is steep", () => {
@@ -347,10 +293,7 @@ describe("batteryVoltage", () => {
 
   it("refuses charges beyond the ends of the curve", () => {
     for (const stateOfCharge of [-0.001, 1.001])
-      assert.throws(
-        () => batteryVoltage({ ...battery, stateOfCharge }),
-        InputError,
-      );
+      assert.throws(() => batteryVoltage({ ...battery, stateOfCharge }), InputError);
   });
 
   it("is the cells' voltage times their number, the current shared by the strings", () => {
@@ -376,52 +319,28 @@ describe("batteryVoltage", () => {
   });
 
   it("refuses a state of charge in per cent and a current that leaves no voltage", () => {
-    assert.throws(
-      () => batteryVoltage({ ...battery, stateOfCharge: 60 }),
-      /0 to 1: 0.6 for 60 %/,
-    );
-    assert.throws(
-      () => batteryVoltage({ ...battery, current: 500 }),
-      NoAnswerError,
-    );
+    assert.throws(() => batteryVoltage({ ...battery, stateOfCharge: 60 }), /0 to 1: 0.6 for 60 %/);
+    assert.throws(() => batteryVoltage({ ...battery, current: 500 }), NoAnswerError);
   });
 });
 
 describe("rectifiedPeak", () => {
   // R. W. Erickson and D. Maksimović, Fundamentals of Power Electronics, problem 3.11: 325 V for a 230 V line.
   it("prints 325 V for 230 V, and 169.7 V for 120 V by hand", () => {
-    assertPrinted(
-      rectifiedPeak({ lineVoltage: 230, tolerance: 0 }).peak,
-      "325",
-    );
-    assertPrinted(
-      rectifiedPeak({ lineVoltage: 230, tolerance: 0 }).peak,
-      "325.269",
-    );
-    assertPrinted(
-      rectifiedPeak({ lineVoltage: 120, tolerance: 0 }).peak,
-      "169.706",
-    );
-    assertPrinted(
-      rectifiedPeak({ lineVoltage: 230, tolerance: 0.1 }).peak,
-      "357.796",
-    );
+    assertPrinted(rectifiedPeak({ lineVoltage: 230, tolerance: 0 }).peak, "325");
+    assertPrinted(rectifiedPeak({ lineVoltage: 230, tolerance: 0 }).peak, "325.269");
+    assertPrinted(rectifiedPeak({ lineVoltage: 120, tolerance: 0 }).peak, "169.706");
+    assertPrinted(rectifiedPeak({ lineVoltage: 230, tolerance: 0.1 }).peak, "357.796");
   });
 
   // The same problem's bus goes 20 % up, to 390 V.
   it("prints 390 V at 20 % over", () => {
-    assertPrinted(
-      rectifiedPeak({ lineVoltage: 230, tolerance: 0.2 }).peak,
-      "390",
-    );
+    assertPrinted(rectifiedPeak({ lineVoltage: 230, tolerance: 0.2 }).peak, "390");
   });
 
   it("recomputes step by step and refuses per cents", () => {
     const line = { lineVoltage: 400, tolerance: 0.06 };
     assertSteps(rectifiedPeakSteps, { ...line, ...rectifiedPeak(line) });
-    assert.throws(
-      () => rectifiedPeak({ ...line, tolerance: 10 }),
-      /0.02 for 2 %/,
-    );
+    assert.throws(() => rectifiedPeak({ ...line, tolerance: 10 }), /0.02 for 2 %/);
   });
 });

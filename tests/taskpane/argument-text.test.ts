@@ -22,9 +22,7 @@ const list = { ...told, kind: "numbers", each: "given" } as const;
 const numbers: Parameter = list;
 const repeating: Parameter = { ...list, repeating: true };
 const cells: Parameter = { ...told, unit: "", kind: "cells" };
-const names = [
-  { name: "Ridge_Feed", area: { sheet: "Budget", address: "A1:F9" } },
-];
+const names = [{ name: "Ridge_Feed", area: { sheet: "Budget", address: "A1:F9" } }];
 
 describe("argumentText", () => {
   const right: readonly (readonly [Parameter, string, string])[] = [
@@ -93,10 +91,7 @@ describe("texts of references and calls", () => {
   });
 
   it("drops empty arguments at the end and keeps those between", () => {
-    assert.equal(
-      callText("FEED", "X", ["1", "", "B4", "", ""]),
-      "=FEED.X(1,,B4)",
-    );
+    assert.equal(callText("FEED", "X", ["1", "", "B4", "", ""]), "=FEED.X(1,,B4)");
     assert.equal(callText("FEED", "X", []), "=FEED.X()");
   });
 

@@ -1,10 +1,7 @@
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { budgets } from "../../taskpane/budgets/budgets.js";
-import {
-  startTexts,
-  tradeRequest,
-} from "../../taskpane/tradeoffs/trade-fields.js";
+import { startTexts, tradeRequest } from "../../taskpane/tradeoffs/trade-fields.js";
 import { candidatePlan } from "../../taskpane/tradeoffs/candidate-sample.js";
 import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
 import { copyRequest } from "../helpers/copied-budget.js";
@@ -32,9 +29,7 @@ describe("a budget read for copying", () => {
       ...budget,
       found() {
         const { stem, areas } = budget.found();
-        const named = Object.entries(areas).filter(
-          ([, area]) => area?.sheet !== "Inputs",
-        );
+        const named = Object.entries(areas).filter(([, area]) => area?.sheet !== "Inputs");
         return { stem, areas: Object.fromEntries(named) };
       },
     });

@@ -1,26 +1,13 @@
 import assert from "node:assert/strict";
 import { afterEach, beforeEach, describe, it } from "vitest";
 import type { FormulaPart } from "../../functions/working/call-tree.js";
-import {
-  laidOut,
-  laidOutPlan,
-  layoutGrid,
-} from "../../functions/working/laid-out.js";
+import { laidOut, laidOutPlan, layoutGrid } from "../../functions/working/laid-out.js";
 import { planFaults } from "../../src/plans/plan-faults.js";
-import {
-  type CallSteps,
-  workingOf,
-} from "../../functions/working/working-of.js";
+import { type CallSteps, workingOf } from "../../functions/working/working-of.js";
 import { cellAddress } from "../../src/plans/addresses.js";
-import {
-  formulaTrees,
-  readCellTree,
-} from "../../taskpane/formula-reading/cell-reading.js";
+import { formulaTrees, readCellTree } from "../../taskpane/formula-reading/cell-reading.js";
 import type { AreaContent, CellWrite } from "../../taskpane/hosts/host.js";
-import {
-  type HeadlessWorkbook,
-  openHeadlessCells,
-} from "../helpers/headless-workbook.js";
+import { type HeadlessWorkbook, openHeadlessCells } from "../helpers/headless-workbook.js";
 import { MemoryHost } from "../hosts/memory-host.js";
 
 let host: MemoryHost;
@@ -54,9 +41,7 @@ async function stepsOf(formula: string): Promise<readonly CallSteps[]> {
 /** The pieces of an expression put together again. */
 function rejoined(part: FormulaPart): string {
   if (part.kind !== "expression") return part.text;
-  return part.pieces
-    .map((piece) => (typeof piece === "string" ? piece : rejoined(piece)))
-    .join("");
+  return part.pieces.map((piece) => (typeof piece === "string" ? piece : rejoined(piece))).join("");
 }
 
 type Cells = Readonly<Record<string, string | number | boolean>>;
@@ -93,11 +78,9 @@ async function laid(formula: string, inputs: Cells) {
   return {
     layout,
     says: () => workbook.value("Sheet", layout.sameAt),
-    enter: (at: string, content: string | number) =>
-      workbook.set("Sheet", at, content),
+    enter: (at: string, content: string | number) => workbook.set("Sheet", at, content),
     /** How many cells of the layout say so. */
-    count: (word: string) =>
-      written.filter(([at]) => workbook.value("Sheet", at) === word).length,
+    count: (word: string) => written.filter(([at]) => workbook.value("Sheet", at) === word).length,
   };
 }
 
@@ -117,9 +100,7 @@ describe("the calls of a formula", () => {
   it("have arguments that are references, expressions, text and other calls", async () => {
     await put("B1", 384);
     await put("B2", 0.5);
-    const { whole } = await treeOf(
-      "=FEED.RATIO_OUTPUT(B1+2,1/8,,FEED.STAGE_LOSS(B1,0,0,B2))",
-    );
+    const { whole } = await treeOf("=FEED.RATIO_OUTPUT(B1+2,1/8,,FEED.STAGE_LOSS(B1,0,0,B2))");
     assert.ok(whole.kind === "call");
     const [input, ratio, current, resistance] = whole.args;
     assert.ok(input?.kind === "expression" && input.value === 386);
@@ -159,9 +140,7 @@ describe("the working", () => {
   });
 
   it("shows inner calls first, and what an outer one was given by them", async () => {
-    const steps = await stepsOf(
-      "=FEED.RATIO_OUTPUT(384,1/8,40,FEED.STAGE_LOSS(1,0.01,0,0.005))",
-    );
+    const steps = await stepsOf("=FEED.RATIO_OUTPUT(384,1/8,40,FEED.STAGE_LOSS(1,0.01,0,0.005))");
     assert.deepEqual(
       steps.map(({ id, depth }) => [id, depth]),
       [
@@ -176,12 +155,8 @@ describe("the working", () => {
   });
 
   it("shows the equation that a solved number satisfies, and what is left over of it", async () => {
-    const [share] = await stepsOf(
-      "=FEED.PARALLEL_SHARE({500,500},{0.3,0.1},250)",
-    );
-    const bus = share!.blocks
-      .flatMap((block) => block.rows)
-      .find(({ kind }) => kind === "solved");
+    const [share] = await stepsOf("=FEED.PARALLEL_SHARE({500,500},{0.3,0.1},250)");
+    const bus = share!.blocks.flatMap((block) => block.rows).find(({ kind }) => kind === "solved");
     assert.equal(bus?.value, 481.25);
     assert.match(bus?.inSymbols ?? "", /max\(0, \(V₁ − V\) \/ R₁\)/);
     assert.ok(Math.abs(bus?.residual ?? 1) < 1e-9);
@@ -208,10 +183,9 @@ describe("the layout in the workbench", () => {
   });
 
   it("says no when a table would be read elsewhere", async () => {
-    const { says, count, enter } = await laid(
-      "=FEED.CONDUCTOR_RESISTANCE(350,F1,40)",
-      { F1: "4 mm²" },
-    );
+    const { says, count, enter } = await laid("=FEED.CONDUCTOR_RESISTANCE(350,F1,40)", {
+      F1: "4 mm²",
+    });
     assert.equal(says(), "yes");
     assert.equal(count("no"), 0);
     assert.ok(count("found for 4 mm²") >= 2);
@@ -221,10 +195,9 @@ describe("the layout in the workbench", () => {
   });
 
   it("says no when an argument is given that was a default", async () => {
-    const { says, count, enter } = await laid(
-      "=FEED.CONDUCTOR_RESISTANCE(350,4,40,,,F1)",
-      { F2: 1 },
-    );
+    const { says, count, enter } = await laid("=FEED.CONDUCTOR_RESISTANCE(350,4,40,,,F1)", {
+      F2: 1,
+    });
     assert.equal(says(), "yes");
     // Material, cores in parallel and lengths in the loop.
     assert.equal(count("default"), 3);
@@ -234,10 +207,10 @@ describe("the layout in the workbench", () => {
   });
 
   it("holds a solved result as values whose residuals are checked", async () => {
-    const { says, count, enter } = await laid(
-      "=FEED.PARALLEL_SHARE(F1:G1,{0.3,0.1},250)",
-      { F1: 500, G1: 500 },
-    );
+    const { says, count, enter } = await laid("=FEED.PARALLEL_SHARE(F1:G1,{0.3,0.1},250)", {
+      F1: 500,
+      G1: 500,
+    });
     assert.equal(says(), "yes");
     assert.equal(count("no"), 0);
     await enter("F1", 501);

@@ -2,10 +2,7 @@ import assert from "node:assert/strict";
 import { beforeEach, describe, it } from "vitest";
 import { catalogue } from "../../functions/downfeed.js";
 import { readCell } from "../../taskpane/formula-reading/cell-reading.js";
-import {
-  formulaTree,
-  partText,
-} from "../../taskpane/formula-reading/formula-tree.js";
+import { formulaTree, partText } from "../../taskpane/formula-reading/formula-tree.js";
 import { findBudgets } from "../../taskpane/found-budgets.js";
 import { answerLines } from "../../taskpane/views/cell-answer-text.js";
 import type { CellWrite, HostValue } from "../../taskpane/hosts/host.js";
@@ -54,10 +51,7 @@ describe("the answer for the selected cell", () => {
   it("works out arguments that are expressions", async () => {
     await put("B4", 10);
     await put("B5", 700);
-    await put(
-      "A1",
-      '=FEED.CONDUCTOR_DROP(B4*(1+25%),IF(B5>500,B5/2,B5),"4"&" mm²",SUM(B4,30))',
-    );
+    await put("A1", '=FEED.CONDUCTOR_DROP(B4*(1+25%),IF(B5>500,B5/2,B5),"4"&" mm²",SUM(B4,30))');
     const [line] = await linesAt("A1");
     assert.equal(line, "FEED.CONDUCTOR_DROP: 43.51 V");
   });
@@ -66,17 +60,11 @@ describe("the answer for the selected cell", () => {
     await put("B4", -1);
     await put("A1", '=2*FEED.CONDUCTOR_DROP(B4,350,"4 mm²",40)');
     const [line] = await linesAt("A1");
-    assert.match(
-      line ?? "",
-      /^FEED\.CONDUCTOR_DROP: #VALUE! current must be .*, got -1$/,
-    );
+    assert.match(line ?? "", /^FEED\.CONDUCTOR_DROP: #VALUE! current must be .*, got -1$/);
   });
 
   it("gives the message of the innermost refused call", async () => {
-    await put(
-      "A1",
-      '=FEED.CONDUCTOR_DROP(FEED.CONDUCTOR_AREA("no size"),350,"4 mm²",40)',
-    );
+    await put("A1", '=FEED.CONDUCTOR_DROP(FEED.CONDUCTOR_AREA("no size"),350,"4 mm²",40)');
     const [line, inner] = await linesAt("A1");
     assert.match(line ?? "", /^FEED\.CONDUCTOR_AREA: #VALUE! size/);
     assert.equal(inner, 'in FEED.CONDUCTOR_AREA("no size")');
@@ -180,11 +168,9 @@ describe("findBudgets", () => {
   it("names what it does not know instead of reading it", async () => {
     assert.ok(first);
     await host.insert({ ...first, stem: "Odd", id: "odd" });
-    await host.write(
-      { sheet: "Inputs", address: "A20" },
-      [["something else"]],
-      { overwrite: true },
-    );
+    await host.write({ sheet: "Inputs", address: "A20" }, [["something else"]], {
+      overwrite: true,
+    });
     const found = await findBudgets(host);
     assert.deepEqual(found, { budgets: [], old: [], unknown: ["Odd_About"] });
   });

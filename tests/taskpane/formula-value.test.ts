@@ -3,12 +3,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { Model, initSync } from "@ironcalc/wasm";
 import { beforeAll, describe, it } from "vitest";
-import {
-  type Cell,
-  type CellTable,
-  isCellError,
-  isCellTable,
-} from "../../functions/downfeed.js";
+import { type Cell, type CellTable, isCellError, isCellTable } from "../../functions/downfeed.js";
 import { areaPlace } from "../../src/plans/addresses.js";
 import type { Value } from "../../taskpane/formula-reading/cell-arithmetic.js";
 import { formulaTree } from "../../taskpane/formula-reading/formula-tree.js";
@@ -24,9 +19,7 @@ const grid: readonly (readonly Cell[])[] = [
 
 function cells(reference: string): Value {
   const { top, left, bottom, right } = areaPlace(reference.replaceAll("$", ""));
-  return grid
-    .slice(top, bottom + 1)
-    .map((row) => row.slice(left, right + 1)) as CellTable;
+  return grid.slice(top, bottom + 1).map((row) => row.slice(left, right + 1)) as CellTable;
 }
 
 function paneValue(formula: string) {
@@ -43,8 +36,7 @@ function ironCalcText(formula: string): string {
   grid.forEach((row, rowIndex) =>
     row.forEach((cell, column) => {
       if (cell === null || isCellError(cell)) return;
-      const text =
-        typeof cell === "boolean" ? String(cell).toUpperCase() : cell;
+      const text = typeof cell === "boolean" ? String(cell).toUpperCase() : cell;
       const quoted = typeof cell === "string" ? `'${cell}` : String(text);
       model.setUserInput(0, rowIndex + 1, column + 1, quoted);
     }),
@@ -55,9 +47,7 @@ function ironCalcText(formula: string): string {
 }
 
 beforeAll(() => {
-  const file = createRequire(import.meta.url).resolve(
-    "@ironcalc/wasm/wasm_bg.wasm",
-  );
+  const file = createRequire(import.meta.url).resolve("@ironcalc/wasm/wasm_bg.wasm");
   initSync({ module: readFileSync(file) });
 });
 
@@ -143,10 +133,7 @@ describe("values of formulas, against the IronCalc spreadsheet engine", () => {
       if (isCellError(cell)) assert.equal(cell.error, text);
       else if (typeof cell === "number")
         // IronCalc shows ten digits.
-        assert.equal(
-          Number(cell.toPrecision(9)),
-          Number(Number(text).toPrecision(9)),
-        );
+        assert.equal(Number(cell.toPrecision(9)), Number(Number(text).toPrecision(9)));
       else assert.equal(String(cell ?? "").toLowerCase(), text.toLowerCase());
     });
   }

@@ -1,18 +1,9 @@
 /** Two small plans for tests of the pane. Invented figures. */
 import { CHECKS_COLUMNS, type Weight } from "../../src/judgement/check-row.js";
-import type {
-  PlanCell,
-  SheetPlan,
-  StyleName,
-  WorkbookPlan,
-} from "../../src/plans/sheet-plan.js";
+import type { PlanCell, SheetPlan, StyleName, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { ACCEPTANCE_COLUMNS } from "../../taskpane/budgets/warnings/acceptances.js";
 
-function sheet(
-  key: string,
-  name: string,
-  cells: readonly PlanCell[],
-): SheetPlan {
+function sheet(key: string, name: string, cells: readonly PlanCell[]): SheetPlan {
   return {
     key,
     name,
@@ -29,11 +20,7 @@ function sheet(
 const COLUMNS = "ABCDEFGHIJKLMN";
 
 /** Cells of one row, from A on. */
-function rowCells(
-  row: number,
-  values: readonly (string | number)[],
-  style: StyleName,
-): PlanCell[] {
+function rowCells(row: number, values: readonly (string | number)[], style: StyleName): PlanCell[] {
   return values.flatMap((value, column) =>
     value === "" ? [] : [{ at: `${COLUMNS[column]}${row}`, value, style }],
   );

@@ -5,12 +5,7 @@ import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
 import type { Area, CellWrite } from "../../taskpane/hosts/host.js";
 import { launchChromium } from "../helpers/chromium.js";
-import {
-  bundlePane,
-  openPane,
-  type PaneBundle,
-  type PanePage,
-} from "./open-pane.js";
+import { bundlePane, openPane, type PaneBundle, type PanePage } from "./open-pane.js";
 import "./pane-page-window.js";
 
 let browser: Browser;
@@ -52,24 +47,21 @@ const goTo = (sheet: string, address: string) =>
 
 const put = (sheet: string, address: string, content: CellWrite) =>
   page.evaluate(
-    ([area, value]) =>
-      window.paneTest.host.write(area, [[value]], { overwrite: true }),
+    ([area, value]) => window.paneTest.host.write(area, [[value]], { overwrite: true }),
     [{ sheet, address }, content] as const,
   );
 
 const formulaAt = (sheet: string, address: string) =>
-  page.evaluate(
-    async (area) =>
-      (await window.paneTest.host.read([area]))[0]?.formulas[0]?.[0],
-    { sheet, address },
-  );
+  page.evaluate(async (area) => (await window.paneTest.host.read([area]))[0]?.formulas[0]?.[0], {
+    sheet,
+    address,
+  });
 
 const valueAt = (sheet: string, address: string) =>
-  page.evaluate(
-    async (area) =>
-      (await window.paneTest.host.read([area]))[0]?.values[0]?.[0],
-    { sheet, address },
-  );
+  page.evaluate(async (area) => (await window.paneTest.host.read([area]))[0]?.values[0]?.[0], {
+    sheet,
+    address,
+  });
 
 const selection = () => page.evaluate(() => window.paneTest.host.selection());
 const answer = () => page.getByRole("group", { name: "Selected cell" });
@@ -79,35 +71,22 @@ const goButtons = () => page.getByRole("button", { name: /^Go to \S+, / });
 const focusedName = () =>
   page.evaluate(() => {
     const { activeElement } = document;
-    return (
-      activeElement?.getAttribute("aria-label") ??
-      activeElement?.textContent?.trim() ??
-      ""
-    );
+    return activeElement?.getAttribute("aria-label") ?? activeElement?.textContent?.trim() ?? "";
   });
 
 async function openFunction(id: string): Promise<void> {
   await page.getByRole("searchbox").fill(id);
-  const name = page
-    .locator("summary")
-    .filter({ hasText: new RegExp(`^${id}$`) });
-  if (
-    !(await name.evaluate((summary) =>
-      summary.parentElement?.hasAttribute("open"),
-    ))
-  )
+  const name = page.locator("summary").filter({ hasText: new RegExp(`^${id}$`) });
+  if (!(await name.evaluate((summary) => summary.parentElement?.hasAttribute("open"))))
     await name.click();
 }
 
 async function fill(values: Readonly<Record<string, string>>): Promise<void> {
   for (const [name, value] of Object.entries(values))
-    await page
-      .getByRole("textbox", { name: new RegExp(`^${name}`) })
-      .fill(value);
+    await page.getByRole("textbox", { name: new RegExp(`^${name}`) }).fill(value);
 }
 
-const pressInsert = () =>
-  page.getByRole("button", { name: "Insert at the selected cell" }).click();
+const pressInsert = () => page.getByRole("button", { name: "Insert at the selected cell" }).click();
 
 describe("the answer for the selected cell", () => {
   it("gives value and unit", async () => {
@@ -133,17 +112,10 @@ describe("the answer for the selected cell", () => {
 
   it("gives the message of the innermost refused call", async () => {
     await open();
-    await put(
-      "Start",
-      "C7",
-      '=1+FEED.CONDUCTOR_DROP(FEED.CONDUCTOR_AREA("thick"),350,"4 mm²",40)',
-    );
+    await put("Start", "C7", '=1+FEED.CONDUCTOR_DROP(FEED.CONDUCTOR_AREA("thick"),350,"4 mm²",40)');
     await goTo("Start", "C7");
     await answer().getByText('in FEED.CONDUCTOR_AREA("thick")').waitFor();
-    assert.match(
-      await answer().innerText(),
-      /FEED\.CONDUCTOR_AREA: #VALUE! size .*thick/,
-    );
+    assert.match(await answer().innerText(), /FEED\.CONDUCTOR_AREA: #VALUE! size .*thick/);
   });
 
   it("shows what stands in a cell as text, never as markup", async () => {
@@ -151,11 +123,7 @@ describe("the answer for the selected cell", () => {
     const markup = "<img src=x onerror=\"document.title='run'\">";
     await insertBudget(0);
     await put("Budget", "A6", markup);
-    await put(
-      "Start",
-      "A1",
-      `=FEED.CONDUCTOR_AREA("${markup.replaceAll('"', '""')}")`,
-    );
+    await put("Start", "A1", `=FEED.CONDUCTOR_AREA("${markup.replaceAll('"', '""')}")`);
     await tab(/Warnings/).click();
     await page
       .getByRole("tabpanel", { name: /Warnings/ })
@@ -173,9 +141,7 @@ describe("the answer for the selected cell", () => {
 describe("inserting a budget", () => {
   it("says what it adds, and then what it added", async () => {
     await open();
-    await page
-      .getByText("Adds 2 new sheets: Inputs, Budget. Nothing is overwritten.")
-      .waitFor();
+    await page.getByText("Adds 2 new sheets: Inputs, Budget. Nothing is overwritten.").waitFor();
     const insert = page.getByRole("button", { name: "Insert the budget" });
     await page.getByRole("radio", { name: "Jetty lights" }).check();
     await insert.click();
@@ -194,13 +160,8 @@ describe("inserting a budget", () => {
       };
     });
     await page.getByRole("button", { name: "Insert the budget" }).click();
-    await page
-      .getByText("Nothing was inserted: the workbook is protected")
-      .waitFor();
-    assert.deepEqual(
-      await page.evaluate(() => window.paneTest.host.sheetNames()),
-      ["Start"],
-    );
+    await page.getByText("Nothing was inserted: the workbook is protected").waitFor();
+    assert.deepEqual(await page.evaluate(() => window.paneTest.host.sheetNames()), ["Start"]);
   });
 });
 
@@ -227,12 +188,8 @@ describe("searching the functions", () => {
   it("describes each function: signature, arguments with units, example", async () => {
     await open();
     await openFunction("CONDUCTOR_DROP");
-    await page
-      .getByText(/^CONDUCTOR_DROP\(current, length, size, temperature/)
-      .waitFor();
-    await page
-      .getByText(/=FEED\.CONDUCTOR_DROP\(10,50,"10 mm²",70\)/)
-      .waitFor();
+    await page.getByText(/^CONDUCTOR_DROP\(current, length, size, temperature/).waitFor();
+    await page.getByText(/=FEED\.CONDUCTOR_DROP\(10,50,"10 mm²",70\)/).waitFor();
     await page.getByRole("textbox", { name: "length m required" }).waitFor();
   });
 });
@@ -243,9 +200,7 @@ describe("inserting a function", () => {
     await insertBudget(0);
     await openFunction("CONDUCTOR_DROP");
     await goTo("Inputs", "B4");
-    await page
-      .getByRole("button", { name: "Use selection for current" })
-      .click();
+    await page.getByRole("button", { name: "Use selection for current" }).click();
     await fill({ length: "350 m", size: "4 mm²", temperature: "40,0" });
     await goTo("Budget", "F3");
     await page.getByText("Selected: Budget!F3").waitFor();
@@ -253,10 +208,7 @@ describe("inserting a function", () => {
     await preview.getByText("43.51 V").waitFor();
     await pressInsert();
     await page.getByText("The formula is in Budget!F3.").waitFor();
-    assert.equal(
-      await formulaAt("Budget", "F3"),
-      '=FEED.CONDUCTOR_DROP(Inputs!B4,350,"4 mm²",40)',
-    );
+    assert.equal(await formulaAt("Budget", "F3"), '=FEED.CONDUCTOR_DROP(Inputs!B4,350,"4 mm²",40)');
   });
 
   it("asks before it overwrites, inside the pane, and keeps on Escape", async () => {
@@ -278,10 +230,7 @@ describe("inserting a function", () => {
     await pressInsert();
     await question.getByRole("button", { name: "Overwrite" }).click();
     await page.getByText("The formula is in Start!D4.").waitFor();
-    assert.equal(
-      await formulaAt("Start", "D4"),
-      '=FEED.CONDUCTOR_AREA("AWG 12")',
-    );
+    assert.equal(await formulaAt("Start", "D4"), '=FEED.CONDUCTOR_AREA("AWG 12")');
     assert.equal(await focusedName(), "Insert at the selected cell");
   });
 
@@ -293,9 +242,7 @@ describe("inserting a function", () => {
     await page.getByText("length is required.").waitFor();
     const length = page.getByRole("textbox", { name: /^length/ });
     assert.equal(await length.getAttribute("aria-invalid"), "true");
-    assert.ok(
-      await length.evaluate((input) => input === document.activeElement),
-    );
+    assert.ok(await length.evaluate((input) => input === document.activeElement));
     await fill({ length: "1,250" });
     await pressInsert();
     await page.getByText(/“1,250” can be read in two ways/).waitFor();
@@ -320,8 +267,7 @@ describe("inserting a function", () => {
       ["Mast", "Hut", "power load", "", "", 500],
     ];
     await page.evaluate(
-      (cells) =>
-        window.paneTest.host.write({ sheet: "Start", address: "A1:F3" }, cells),
+      (cells) => window.paneTest.host.write({ sheet: "Start", address: "A1:F3" }, cells),
       feed,
     );
     await put("Start", "K7", "in the way");
@@ -329,9 +275,7 @@ describe("inserting a function", () => {
     await openFunction("CHAIN_SOLVE");
     await fill({ "feed table": "A1:F3" });
     await pressInsert();
-    await page
-      .getByText(/The result needs H5:S7, and K7 in it is not empty/)
-      .waitFor();
+    await page.getByText(/The result needs H5:S7, and K7 in it is not empty/).waitFor();
     assert.equal(await formulaAt("Start", "H5"), "");
   });
 });
@@ -341,9 +285,7 @@ describe("the warnings", () => {
     await open();
     await tab(/Warnings/).click();
     await page.getByText("There is no budget in this workbook yet.").waitFor();
-    await page
-      .getByRole("button", { name: "Choose a budget to insert" })
-      .click();
+    await page.getByRole("button", { name: "Choose a budget to insert" }).click();
     assert.equal(await tab(/Insert/).getAttribute("aria-selected"), "true");
     assert.equal(await focusedName(), "Insert");
   });
@@ -352,9 +294,7 @@ describe("the warnings", () => {
     await open();
     await insertBudget(1);
     await tab(/Warnings 0/).click();
-    await page
-      .getByText("No warnings from the checks of this budget.")
-      .waitFor();
+    await page.getByText("No warnings from the checks of this budget.").waitFor();
     await page.getByText(/not a statement of safety/).waitFor();
   });
 
@@ -385,10 +325,7 @@ describe("the warnings", () => {
       )
       .waitFor();
     assert.equal(await valueAt("Inputs", "A31"), "Band in service|fails||30");
-    assert.equal(
-      await valueAt("Inputs", "C31"),
-      " =enclosed, key with the warden",
-    );
+    assert.equal(await valueAt("Inputs", "C31"), " =enclosed, key with the warden");
     // 56.1 V was accepted, 57 V was not.
     await put("Budget", "D7", 57);
     await tab(/Warnings 2/).waitFor();
@@ -415,10 +352,7 @@ describe("the warnings", () => {
       plain[0] ?? "",
       /^✖ Danger Band in service Asked: at most 120 V Valley bus fails by 267 ?%: 440 V Worst in: supply highest Go to Budget!I6 Rests on .*Accept …$/,
     );
-    assert.match(
-      plain[1] ?? "",
-      /^▲ Warning .* at most 30 V Summit bus .*56\.1 V /,
-    );
+    assert.match(plain[1] ?? "", /^▲ Warning .* at most 30 V Summit bus .*56\.1 V /);
     assert.match(plain[2] ?? "", /^● Note .* Drives fails by 5 ?%: /);
   });
 
@@ -447,8 +381,7 @@ describe("the warnings", () => {
     assert.equal(outline, "solid");
     await page.keyboard.press("Enter");
     assert.deepEqual(await selection(), { sheet: "Budget", address: "I7" });
-    for (let back = 0; back < 4; back += 1)
-      await page.keyboard.press("Shift+Tab");
+    for (let back = 0; back < 4; back += 1) await page.keyboard.press("Shift+Tab");
     await page.keyboard.press("Home");
     assert.equal(await focusedName(), "Insert");
   });
@@ -464,9 +397,11 @@ describe("the warnings", () => {
       window.heard = [];
       const live = document.querySelector("#pane .feed-hidden[role=status]");
       if (!live) throw new Error("no live region");
-      new MutationObserver(() =>
-        window.heard.push(live.textContent ?? ""),
-      ).observe(live, { childList: true, characterData: true, subtree: true });
+      new MutationObserver(() => window.heard.push(live.textContent ?? "")).observe(live, {
+        childList: true,
+        characterData: true,
+        subtree: true,
+      });
     });
     const scrolled = await page.evaluate(() => scrollY);
     assert.ok(scrolled > 0);
@@ -551,10 +486,7 @@ describe("the pane as a whole", () => {
   }
 
   async function requireSound(): Promise<void> {
-    const widths = await page.evaluate(() => [
-      document.documentElement.scrollWidth,
-      innerWidth,
-    ]);
+    const widths = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
     assert.equal(widths[0], widths[1]);
     await page.evaluate(axe.source);
     const results = await page.evaluate(() =>
@@ -562,11 +494,7 @@ describe("the pane as a whole", () => {
     );
     const faults = results.violations
       .filter(({ id }) => id !== "page-has-heading-one")
-      .map(({ id, impact, nodes }) => [
-        id,
-        impact,
-        nodes.map(({ html }) => html),
-      ]);
+      .map(({ id, impact, nodes }) => [id, impact, nodes.map(({ html }) => html)]);
     assert.deepEqual(faults, []);
   }
 
@@ -574,9 +502,7 @@ describe("the pane as a whole", () => {
     await open({ colorScheme: "light" });
     const ground = () =>
       page.evaluate(
-        () =>
-          getComputedStyle(document.querySelector(".feed-pane") as Element)
-            .backgroundColor,
+        () => getComputedStyle(document.querySelector(".feed-pane") as Element).backgroundColor,
       );
     const light = await ground();
     await page.evaluate(() => {
@@ -613,12 +539,8 @@ describe("the pane as a whole", () => {
   it("stays readable in forced colours and still without motion", async () => {
     await open({ forcedColors: "active", reducedMotion: "reduce" });
     const styles = await page.evaluate(() => {
-      const chosen = document.querySelector(
-        '[role="tab"][aria-selected="true"]',
-      );
-      const other = document.querySelector(
-        '[role="tab"][aria-selected="false"]',
-      );
+      const chosen = document.querySelector('[role="tab"][aria-selected="true"]');
+      const other = document.querySelector('[role="tab"][aria-selected="false"]');
       const of = (tab: Element | null) => getComputedStyle(tab as Element);
       return {
         chosen: of(chosen).borderBottomColor,

@@ -13,17 +13,13 @@ const SIZE = { width: 340, height: 260 } as const;
 const ANYWHERE = { x: false, y: false } as const;
 
 /** Watts, kilograms and money, to the hundredth. */
-const figure = fc
-  .oneof(fc.nat(100_000_000), fc.nat(1_000))
-  .map((hundredths) => hundredths / 100);
+const figure = fc.oneof(fc.nat(100_000_000), fc.nat(1_000)).map((hundredths) => hundredths / 100);
 const anyPoints = fc
   .array(fc.record({ x: figure, y: figure, series: fc.nat(12) }), {
     minLength: 1,
     maxLength: 40,
   })
-  .map((drawn) =>
-    drawn.map((point, index): ChartPoint => ({ ...point, key: `${index}` })),
-  );
+  .map((drawn) => drawn.map((point, index): ChartPoint => ({ ...point, key: `${index}` })));
 
 describe("pointChart", () => {
   it("keeps every mark and tick within its frame, and the order of the points", () => {

@@ -1,24 +1,14 @@
 import assert from "node:assert/strict";
 import { describe, expect, it } from "vitest";
 import type { AreaContent, HostValue } from "../../taskpane/hosts/host.js";
-import {
-  brokenCells,
-  repairCells,
-  withOwnPrefix,
-} from "../../taskpane/repair.js";
+import { brokenCells, repairCells, withOwnPrefix } from "../../taskpane/repair.js";
 import { MemoryHost } from "../hosts/memory-host.js";
 
 describe("withOwnPrefix", () => {
   it("puts the namespace in use before every own call, however it was stored", () => {
     for (const [formula, mended] of [
-      [
-        "=_xldudf_FEED_CONDUCTOR_DROP(1,2,3,4)",
-        "=FEED.CONDUCTOR_DROP(1,2,3,4)",
-      ],
-      [
-        "=FEEDDEV.CONDUCTOR_DROP(A1,2,3,4)+1",
-        "=FEED.CONDUCTOR_DROP(A1,2,3,4)+1",
-      ],
+      ["=_xldudf_FEED_CONDUCTOR_DROP(1,2,3,4)", "=FEED.CONDUCTOR_DROP(1,2,3,4)"],
+      ["=FEEDDEV.CONDUCTOR_DROP(A1,2,3,4)+1", "=FEED.CONDUCTOR_DROP(A1,2,3,4)+1"],
       ["=feed.conductor_drop(1,2,3,4)", "=FEED.CONDUCTOR_DROP(1,2,3,4)"],
       [
         "=_xldudf_FEEDDEV_RATIO_OUTPUT(_xldudf_FEEDDEV_SUPPLY_VOLTAGE(400,4,100),1/8)",
@@ -27,9 +17,7 @@ describe("withOwnPrefix", () => {
       ["=FEED.CONDUCTOR_DROP(1,2,3,4)", "=FEED.CONDUCTOR_DROP(1,2,3,4)"],
     ] as const)
       expect(withOwnPrefix(formula, "FEED")).toBe(mended);
-    expect(withOwnPrefix("=FEED.CONDUCTOR_AREA(1)", "FEEDDEV")).toBe(
-      "=FEEDDEV.CONDUCTOR_AREA(1)",
-    );
+    expect(withOwnPrefix("=FEED.CONDUCTOR_AREA(1)", "FEEDDEV")).toBe("=FEEDDEV.CONDUCTOR_AREA(1)");
   });
 
   it("leaves texts, sheet names, other functions and other add-ins alone", () => {
@@ -42,12 +30,9 @@ describe("withOwnPrefix", () => {
       "=MYFEED.CONDUCTOR_DROP(1)",
     ])
       expect(withOwnPrefix(formula, "FEED"), formula).toBeUndefined();
-    expect(
-      withOwnPrefix(
-        '=FEEDDEV.CONDUCTOR_AREA("FEEDDEV.CONDUCTOR_AREA(")',
-        "FEED",
-      ),
-    ).toBe('=FEED.CONDUCTOR_AREA("FEEDDEV.CONDUCTOR_AREA(")');
+    expect(withOwnPrefix('=FEEDDEV.CONDUCTOR_AREA("FEEDDEV.CONDUCTOR_AREA(")', "FEED")).toBe(
+      '=FEED.CONDUCTOR_AREA("FEEDDEV.CONDUCTOR_AREA(")',
+    );
   });
 });
 
@@ -56,26 +41,20 @@ class JustOpened extends MemoryHost {
   shown = new Map<string, HostValue>();
   stored = new Map<string, string>();
 
-  override async read(
-    areas: Parameters<MemoryHost["read"]>[0],
-  ): Promise<readonly AreaContent[]> {
+  override async read(areas: Parameters<MemoryHost["read"]>[0]): Promise<readonly AreaContent[]> {
     const contents = await super.read(areas);
     return contents.map((content) => ({
       ...content,
       formulas: content.formulas.map((row, at) =>
         row.map(
           (formula, column) =>
-            this.stored.get(
-              `${String.fromCharCode(65 + column)}${String(at + 1)}`,
-            ) ?? formula,
+            this.stored.get(`${String.fromCharCode(65 + column)}${String(at + 1)}`) ?? formula,
         ),
       ),
       values: content.values.map((row, at) =>
         row.map(
           (value, column) =>
-            this.shown.get(
-              `${String.fromCharCode(65 + column)}${String(at + 1)}`,
-            ) ?? value,
+            this.shown.get(`${String.fromCharCode(65 + column)}${String(at + 1)}`) ?? value,
         ),
       ),
     }));
@@ -120,14 +99,10 @@ describe("brokenCells", () => {
     const [content] = await host.read([{ sheet: "Start", address: "A1:A3" }]);
     expect(content?.values.flat()).toEqual([2.5, 4, 6]);
     host.shown.set("A4", { error: "#VALUE!" });
-    expect((await brokenCells(host)).map(({ at }) => at.address)).toEqual([
-      "A4",
-    ]);
+    expect((await brokenCells(host)).map(({ at }) => at.address)).toEqual(["A4"]);
   });
 
   it("finds nothing where everything calculates", async () => {
-    expect(
-      await brokenCells(await opened(["=FEED.CONDUCTOR_AREA(4)", "=2*3"])),
-    ).toEqual([]);
+    expect(await brokenCells(await opened(["=FEED.CONDUCTOR_AREA(4)", "=2*3"]))).toEqual([]);
   });
 });

@@ -1,9 +1,6 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
-import {
-  shownNumber,
-  typedNumber,
-} from "../../taskpane/views/shown-numbers.js";
+import { shownNumber, typedNumber } from "../../taskpane/views/shown-numbers.js";
 
 // SI Brochure (9th edition), table 7: the prefixes; four significant digits by design.
 describe("shownNumber", () => {
@@ -26,10 +23,7 @@ describe("shownNumber", () => {
   }
 
   it("keeps every digit for the title", () => {
-    assert.equal(
-      shownNumber(43.50768123456, "V").full,
-      "43.50768123456\u00a0V",
-    );
+    assert.equal(shownNumber(43.50768123456, "V").full, "43.50768123456\u00a0V");
   });
 });
 

@@ -7,10 +7,7 @@ import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import { Places } from "../../taskpane/budgets/places.js";
 import type { BudgetSample } from "../../taskpane/budgets/sample.js";
 import { candidateSample } from "../../taskpane/tradeoffs/candidate-sample.js";
-import {
-  startTexts,
-  tradeRequest,
-} from "../../taskpane/tradeoffs/trade-fields.js";
+import { startTexts, tradeRequest } from "../../taskpane/tradeoffs/trade-fields.js";
 import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
 
 /** Three places of the front, its ends and its middle. */
@@ -27,10 +24,7 @@ function chosenFrom(texts: readonly (readonly [string, string])[]) {
   }));
 }
 
-type Chosen = Pick<
-  ReturnType<typeof chosenFrom>[number],
-  "request" | "candidate"
->;
+type Chosen = Pick<ReturnType<typeof chosenFrom>[number], "request" | "candidate">;
 
 function sampleOf({ request, candidate }: Chosen): BudgetSample {
   const place = { framework: "IEC 62368-1", condition: "dry" } as const;
@@ -38,10 +32,7 @@ function sampleOf({ request, candidate }: Chosen): BudgetSample {
 }
 
 /** Only one workbook calculates at a time, so it is put away whatever happens. */
-async function inBudget(
-  chosen: Chosen,
-  look: (budget: OpenBudget) => unknown,
-): Promise<void> {
+async function inBudget(chosen: Chosen, look: (budget: OpenBudget) => unknown): Promise<void> {
   const budget = await openBudget(budgetPlan(sampleOf(chosen)));
   try {
     await look(budget);
@@ -123,14 +114,8 @@ describe("the budget of a candidate", () => {
           .map((row) => Number(row["Highest V (V)"] ?? row["Highest V"])),
       );
       assert.equal(faulted(), supplied);
-      const cell = new Places(sampleOf(chosen))
-        .block("Stage")
-        .cell("Converter", "Isolation");
-      await budget.workbook.set(
-        "Feed",
-        cell.replace(/.*!|\$/g, ""),
-        "reinforced",
-      );
+      const cell = new Places(sampleOf(chosen)).block("Stage").cell("Converter", "Isolation");
+      await budget.workbook.set("Feed", cell.replace(/.*!|\$/g, ""), "reinforced");
       assert.ok(faulted() < supplied / 4);
     }));
 });

@@ -11,9 +11,7 @@ describe("frontPlan", () => {
   search.advance(Infinity);
   const findings = search.findings();
   const plan = frontPlan(request, findings);
-  const cells = new Map(
-    plan.sheets[0]?.cells.map(({ at, value }) => [at, value]),
-  );
+  const cells = new Map(plan.sheets[0]?.cells.map(({ at, value }) => [at, value]));
 
   it("can be written by every host", () => {
     assert.deepEqual(planFaults(plan), []);

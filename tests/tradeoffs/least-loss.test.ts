@@ -29,9 +29,7 @@ describe("lossByVoltage", () => {
     expect(found.length).toBe(space.supplies.length);
     let kept = 0;
     for (const { supply, least, alike } of found) {
-      const byLoop = leastOf(
-        (index) => tradePlace(space, index).supply === supply,
-      );
+      const byLoop = leastOf((index) => tradePlace(space, index).supply === supply);
       expect(least?.loss ?? Infinity).toBe(byLoop);
       if (least) expect(judge(least.index).loss).toBe(least.loss);
       expect(alike).toBeUndefined();
@@ -50,9 +48,7 @@ describe("lossByVoltage", () => {
           leastOf((index) => {
             const place = tradePlace(space, index);
             return (
-              place.supply === supply &&
-              place.cable === own.cable &&
-              place.units === own.units
+              place.supply === supply && place.cable === own.cable && place.units === own.units
             );
           }),
         );

@@ -1,10 +1,7 @@
 import { conductor } from "../../src/conductors/conductor.js";
 import { STANDARD_SIZES_MM2 } from "../../src/conductors/conductor-classes.js";
 import { conductorMaterials } from "../../src/conductors/conductor-materials.js";
-import type {
-  CableOption,
-  TradeRequest,
-} from "../../src/tradeoffs/trade-request.js";
+import type { CableOption, TradeRequest } from "../../src/tradeoffs/trade-request.js";
 
 /** Invented figures of a quay-to-crawler feed; nothing here is anyone's product. */
 export const cables: readonly CableOption[] = STANDARD_SIZES_MM2.filter(

@@ -6,19 +6,12 @@ import { evaluate } from "../../functions/runner.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
 import { operatingPoint } from "../../src/network/operating-point.js";
 import { InputError } from "../../src/quantities/errors.js";
-import {
-  type FrontPoint,
-  paretoFront,
-} from "../../src/tradeoffs/pareto-front.js";
+import { type FrontPoint, paretoFront } from "../../src/tradeoffs/pareto-front.js";
 import { tradeEvaluation } from "../../src/tradeoffs/trade-evaluation.js";
 import { CASE_CONDITIONS, tradeFeed } from "../../src/tradeoffs/trade-feed.js";
 import { tradeSearch } from "../../src/tradeoffs/trade-search.js";
 import type { TradeRequest } from "../../src/tradeoffs/trade-request.js";
-import {
-  tradeCandidate,
-  tradePlace,
-  tradeSpace,
-} from "../../src/tradeoffs/trade-space.js";
+import { tradeCandidate, tradePlace, tradeSpace } from "../../src/tradeoffs/trade-space.js";
 import { request } from "./trade-request.js";
 
 const NO_LIMITS: TradeRequest["limits"] = {
@@ -71,13 +64,10 @@ describe("tradeEvaluation", () => {
     };
     const judge = tradeEvaluation(free, space);
     let compared = 0;
-    const indexes = fc.sample(
-      fc.noBias(fc.integer({ min: 0, max: space.count - 1 })),
-      {
-        numRuns: 4000,
-        seed: 20261125,
-      },
-    );
+    const indexes = fc.sample(fc.noBias(fc.integer({ min: 0, max: space.count - 1 })), {
+      numRuns: 4000,
+      seed: 20261125,
+    });
     for (const index of indexes) {
       if (compared === 500) break;
       const { verdict, loss } = judge(index);
@@ -136,8 +126,7 @@ describe("tradeEvaluation", () => {
       mostUnits: 1,
       limits: { ...NO_LIMITS, drop },
     });
-    const verdict = (drop: number) =>
-      tradeEvaluation(one(drop), tradeSpace(one(drop)))(0).verdict;
+    const verdict = (drop: number) => tradeEvaluation(one(drop), tradeSpace(one(drop)))(0).verdict;
     expect(verdict(0.0102)).toBe("kept");
     expect(verdict(0.01)).toBe("drop");
   });
@@ -145,21 +134,14 @@ describe("tradeEvaluation", () => {
   it("judges every limit as a loop over solved feeds does", () => {
     const judge = tradeEvaluation(request, space);
     const seen = new Set<string>();
-    const indexes = fc.sample(
-      fc.noBias(fc.integer({ min: 0, max: space.count - 1 })),
-      {
-        numRuns: 1500,
-        seed: 7,
-      },
-    );
+    const indexes = fc.sample(fc.noBias(fc.integer({ min: 0, max: space.count - 1 })), {
+      numRuns: 1500,
+      seed: 7,
+    });
     for (const index of indexes) {
       const { verdict } = judge(index);
       seen.add(verdict);
-      assert.equal(
-        verdict,
-        verdictBySolving(request, index),
-        `candidate ${index}`,
-      );
+      assert.equal(verdict, verdictBySolving(request, index), `candidate ${index}`);
     }
     // The sample would prove little if it met one limit only.
     assert.ok(seen.size >= 7, [...seen].join(", "));
@@ -173,10 +155,7 @@ function verdictBySolving(asked: TradeRequest, index: number): string {
   const { limits, load, unit, energy } = asked;
   const noLoad =
     supply.highestVoltage *
-    arrangement.reduce(
-      (ratio, step) => (ratio * (1 + unit.tolerance)) / step,
-      1,
-    );
+    arrangement.reduce((ratio, step) => (ratio * (1 + unit.tolerance)) / step, 1);
   const count = units * arrangement.length;
   const mass = 300 * cable.massPerMetre + count * unit.mass;
   const bought = 300 * cable.pricePerMetre + count * unit.price;
@@ -186,21 +165,14 @@ function verdictBySolving(asked: TradeRequest, index: number): string {
   if (bought > limits.cost!) return "cost";
   const rowsAt = (at: "light" | "nominal" | "peak") =>
     operatingPoint(tradeFeed(asked, candidate, at), CASE_CONDITIONS[at]);
-  const [light, nominal, peak] = (["light", "nominal", "peak"] as const).map(
-    rowsAt,
-  );
-  const rows = peak!.rows.flatMap((row) =>
-    row.outcome === "solved" ? [row] : [],
-  );
+  const [light, nominal, peak] = (["light", "nominal", "peak"] as const).map(rowsAt);
+  const rows = peak!.rows.flatMap((row) => (row.outcome === "solved" ? [row] : []));
   if (rows.length < peak!.rows.length) return "collapse";
-  if (rows.at(-1)!.inputVoltage < load.lowestVoltage)
-    return "load window at peak";
+  if (rows.at(-1)!.inputVoltage < load.lowestVoltage) return "load window at peak";
   const run = rows[1]!;
-  if (run.inputVoltage - run.output!.voltage > limits.drop! * run.inputVoltage)
-    return "drop";
+  if (run.inputVoltage - run.output!.voltage > limits.drop! * run.inputVoltage) return "drop";
   if (run.inputCurrent > cable.ampacity) return "conductor temperature";
-  if (rows.some(({ item, loading }) => item.kind === "ratio" && loading! > 1))
-    return "unit rating";
+  if (rows.some(({ item, loading }) => item.kind === "ratio" && loading! > 1)) return "unit rating";
   for (const { rows: solved } of [light!, nominal!])
     if (solved.some(({ outcome }) => outcome === "refused")) return "collapse";
   const lost =
@@ -265,14 +237,11 @@ describe("tradeSearch", () => {
     search.advance(Infinity);
     const { rejected } = search.findings();
     const thin = rejected.find(
-      ({ axis, option }) =>
-        axis === "cable" && request.cables[option]?.size === "0.5 mm²",
+      ({ axis, option }) => axis === "cable" && request.cables[option]?.size === "0.5 mm²",
     );
     assert.ok(thin && thin.share > 0 && thin.share <= 1);
     // 1/1 from 120 V and more never comes down to 58 V.
-    const straight = rejected.find(
-      ({ axis, option }) => axis === "arrangement" && option === 0,
-    );
+    const straight = rejected.find(({ axis, option }) => axis === "arrangement" && option === 0);
     expect(straight?.limit).toBe("load band");
   });
 
@@ -289,14 +258,10 @@ describe("tradeSearch", () => {
     });
     search.advance(Infinity);
     const { rejected } = search.findings();
-    const found = rejected.find(
-      ({ axis, option }) => axis === "cable" && option === 0,
-    );
+    const found = rejected.find(({ axis, option }) => axis === "cable" && option === 0);
     expect(found?.furthest).toBe("conductor temperature");
     // One unit of 1200 W never carries 2400 W.
-    const alone = rejected.find(
-      ({ axis, option }) => axis === "units" && option === 0,
-    );
+    const alone = rejected.find(({ axis, option }) => axis === "units" && option === 0);
     expect(alone?.furthest).toBe("unit rating");
   });
 
@@ -305,9 +270,7 @@ describe("tradeSearch", () => {
       const { supply, cable, arrangement, units } = tradePlace(space, index);
       const { cables, arrangements, mostUnits } = space;
       expect(
-        ((supply * cables.length + cable) * arrangements.length + arrangement) *
-          mostUnits +
-          units,
+        ((supply * cables.length + cable) * arrangements.length + arrangement) * mostUnits + units,
       ).toBe(index);
     }
   });
@@ -315,8 +278,7 @@ describe("tradeSearch", () => {
   it("comes close to Kelvin's law where the size may be anything", () => {
     // 8 A for certain: a stiff supply, one ideal stage, no tolerance; price of the cable 0.2 for a metre and mm².
     const areas = Array.from({ length: 3000 }, (_, index) => 1 + index * 0.01);
-    const perMetre = (areaMm2: number) =>
-      (17.241e-9 / (areaMm2 * 1e-6)) * 1.1965;
+    const perMetre = (areaMm2: number) => (17.241e-9 / (areaMm2 * 1e-6)) * 1.1965;
     const wide: TradeRequest = {
       ...request,
       load: {
@@ -364,18 +326,12 @@ describe("tradeSearch", () => {
       if (judge(index).cost < judge(best).cost) best = index;
     });
     // S = I·√(2·ρ·hours·price·PV/(1000·slope)), with 1 A in 400 V and 400 W.
-    const kelvin = Math.sqrt(
-      (2 * 0.017241 * 1.1965 * 8760 * 0.2 * 10) / (1000 * 0.2),
-    );
-    assert.ok(
-      Math.abs(areas[best]! / kelvin - 1) < 0.01,
-      `${areas[best]} for ${kelvin}`,
-    );
+    const kelvin = Math.sqrt((2 * 0.017241 * 1.1965 * 8760 * 0.2 * 10) / (1000 * 0.2));
+    assert.ok(Math.abs(areas[best]! / kelvin - 1) < 0.01, `${areas[best]} for ${kelvin}`);
   });
 
   it("refuses what cannot be by the name of its field", () => {
-    const bad = (over: Partial<TradeRequest>) => () =>
-      tradeSearch({ ...request, ...over });
+    const bad = (over: Partial<TradeRequest>) => () => tradeSearch({ ...request, ...over });
     assert.throws(bad({ length: 0 }), (error: unknown) => {
       assert.ok(error instanceof InputError);
       expect(error.field).toBe("length");
@@ -390,8 +346,7 @@ describe("tradeSearch", () => {
 });
 
 function beats(one: FrontPoint, other: FrontPoint): boolean {
-  const asGood =
-    one.loss <= other.loss && one.mass <= other.mass && one.cost <= other.cost;
+  const asGood = one.loss <= other.loss && one.mass <= other.mass && one.cost <= other.cost;
   return (
     asGood &&
     (one.loss < other.loss ||

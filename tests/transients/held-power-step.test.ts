@@ -31,10 +31,7 @@ function byIntegration(load: HeldPowerStep, natural = 100): number {
   };
   const slope = (i: number, w: number): Pair => {
     const v = voltageAt(i, w);
-    return [
-      (busVoltage - resistance * i - v) / inductance,
-      (i - power / v) / capacitance,
-    ];
+    return [(busVoltage - resistance * i - v) / inductance, (i - power / v) / capacitance];
   };
   const radian = Math.sqrt(inductance * capacitance);
   const whole = resistance + capacitorResistance;
@@ -54,11 +51,7 @@ function byIntegration(load: HeldPowerStep, natural = 100): number {
 }
 
 /** The same by ngspice; the load draws no more than at a fiftieth of the voltage, below which it is lost anyway. */
-async function byNgspice(
-  load: HeldPowerStep,
-  radians: number,
-  perRadian: number,
-): Promise<number> {
+async function byNgspice(load: HeldPowerStep, radians: number, perRadian: number): Promise<number> {
   const { currentStep, busVoltage, resistance, inductance, capacitance } = load;
   const power = currentStep * busVoltage;
   const radian = Math.sqrt(inductance * capacitance);
@@ -110,27 +103,13 @@ function sagOrCollapse(load: HeldPowerStep): HeldPowerSag | undefined {
 
 /** √(L/C) is 1 Ω; up to twice the resistance that damps, capacitors of up to 1.5 Ω, loads up to 0.95 of what arrives. */
 const held: fc.Arbitrary<HeldPowerStep> = fc
-  .tuple(
-    figure(12, 800),
-    figure(-2, 0.6),
-    figure(-1, 1.5),
-    figure(0.02, 0.95),
-    figure(-5, -3),
-  )
+  .tuple(figure(12, 800), figure(-2, 0.6), figure(-1, 1.5), figure(0.02, 0.95), figure(-5, -3))
   .map(([busVoltage, r, esr, part, scale]) => {
     const resistance = 10 ** r;
     const capacitorResistance = Math.max(0, esr);
-    const most =
-      busVoltage ** 2 / (4 * Math.max(resistance, capacitorResistance));
+    const most = busVoltage ** 2 / (4 * Math.max(resistance, capacitorResistance));
     const size = 10 ** scale;
-    return of(
-      busVoltage,
-      resistance,
-      size,
-      size,
-      part * most,
-      capacitorResistance,
-    );
+    return of(busVoltage, resistance, size, size, part * most, capacitorResistance);
   });
 
 describe("a load that holds its power, switched on", () => {
@@ -142,10 +121,7 @@ describe("a load that holds its power, switched on", () => {
     "collapses the bus at a stability margin above 1, by two other methods too",
     async (load, margin, restCurrent, sag) => {
       assertPrinted(marginOf(load), margin);
-      assertPrinted(
-        loadStepSag({ ...load, currentStep: restCurrent }).sag,
-        sag,
-      );
+      assertPrinted(loadStepSag({ ...load, currentStep: restCurrent }).sag, sag);
       expect(sagOrCollapse(load)).toBe(undefined);
       expect(byIntegration(load)).toBe(0);
       assert.ok((await byNgspice(load, 80, 40)) < load.busVoltage / 50);
@@ -170,8 +146,7 @@ describe("a load that holds its power, switched on", () => {
         const record = sagOrCollapse(load);
         const theirs = byIntegration(load);
         // Where swings grow slowly the other one has to go on for long.
-        const lowest =
-          record || theirs === 0 ? theirs : byIntegration(load, 3000);
+        const lowest = record || theirs === 0 ? theirs : byIntegration(load, 3000);
         const place = record?.deepest ?? "collapsed";
         met[place] = (met[place] ?? 0) + 1;
         const off = Math.abs((record?.lowestVoltage ?? 0) - lowest);
@@ -207,10 +182,7 @@ describe("a load that holds its power, switched on", () => {
         const part = 1 / marginOf(load);
         const { sag } = heldPowerSag(load);
         const straight = loadStepSag(load).sag;
-        assert.ok(
-          Math.abs(sag / straight - 1) < 3 * part + 1e-4,
-          `${sag} ${straight} ${part}`,
-        );
+        assert.ok(Math.abs(sag / straight - 1) < 3 * part + 1e-4, `${sag} ${straight} ${part}`);
       }),
       { numRuns: 60, seed: 3 },
     );
@@ -235,9 +207,7 @@ describe("a load that holds its power, switched on", () => {
     );
     const narrow = of(400, 0.6, 1e-3, 1e-3, 1);
     const critical = marginOf(narrow);
-    expect(sagOrCollapse(of(400, 0.6, 1e-3, 1e-3, critical / 1.15))).toBe(
-      undefined,
-    );
+    expect(sagOrCollapse(of(400, 0.6, 1e-3, 1e-3, critical / 1.15))).toBe(undefined);
   });
 
   it("is told by its cell function: blank a step of current, with bus V #N/A where the bus collapses", () => {
@@ -270,9 +240,6 @@ describe("a load that holds its power, switched on", () => {
       () => heldPowerSag(of(400, 1, 1e-3, 1e-3, 12e3, 4)),
       /V₀²\/4r = 10000 W at the step itself, behind its 4 Ω/,
     );
-    assert.throws(
-      () => heldPowerSag(of(0, 1, 1e-3, 1e-3, 0)),
-      /must be above 0/,
-    );
+    assert.throws(() => heldPowerSag(of(0, 1, 1e-3, 1e-3, 0)), /must be above 0/);
   });
 });

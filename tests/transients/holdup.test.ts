@@ -26,10 +26,7 @@ const need = {
 describe("hold-up against the balance of energy", () => {
   it("takes 571.43 µF, 634.9 µF through 90 %", () => {
     assertPrinted(holdupCapacitance(need).capacitance * 1e6, "571.43");
-    assertPrinted(
-      holdupCapacitance({ ...need, efficiency: 0.9 }).capacitance * 1e6,
-      "634.9",
-    );
+    assertPrinted(holdupCapacitance({ ...need, efficiency: 0.9 }).capacitance * 1e6, "634.9");
   });
 
   it("lasts 23.8 ms with 680 µF, of which the first 20 ms down to 318.08 V", () => {
@@ -44,13 +41,7 @@ describe("hold-up against the balance of energy", () => {
 });
 
 const needs = fc
-  .tuple(
-    figure(1, 5000),
-    figure(0.001, 1),
-    figure(20, 800),
-    figure(0.2, 0.98),
-    figure(0.5, 1),
-  )
+  .tuple(figure(1, 5000), figure(0.001, 1), figure(20, 800), figure(0.2, 0.98), figure(0.5, 1))
   .map(([power, time, startVoltage, part, efficiency]) => ({
     power,
     time,
@@ -86,11 +77,7 @@ describe("hold-up", () => {
       assert.ok(Math.abs(theirs / endVoltage - 1) < 1e-4);
       let at: readonly [number, number] = [0, startVoltage];
       for (let count = 0; count < 2000; count++)
-        at = rungeKutta(
-          (_, v) => [0, -drawn / v / capacitance],
-          at,
-          time / 2000,
-        );
+        at = rungeKutta((_, v) => [0, -drawn / v / capacitance], at, time / 2000);
       assert.ok(Math.abs(at[1] / endVoltage - 1) < 1e-8);
     }
   });

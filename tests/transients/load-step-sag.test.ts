@@ -2,10 +2,7 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { loadStepSagSteps } from "../../src/transients/load-step-sag-steps.js";
-import {
-  type SteppedLoad,
-  loadStepSag,
-} from "../../src/transients/load-step-sag.js";
+import { type SteppedLoad, loadStepSag } from "../../src/transients/load-step-sag.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 import { transient } from "../helpers/ngspice.js";
@@ -33,8 +30,7 @@ function byIntegration(load: SteppedLoad): number {
   const { capacitorResistance } = load;
   const slope = (i: number, v: number) =>
     [
-      (-resistance * i - v - capacitorResistance * (i - currentStep)) /
-        inductance,
+      (-resistance * i - v - capacitorResistance * (i - currentStep)) / inductance,
       (i - currentStep) / capacitance,
     ] as const;
   const natural = 1 / Math.sqrt(inductance * capacitance);
@@ -99,10 +95,7 @@ describe("loadStepSag against other methods", () => {
       const theirs = wanted[deepest] > 0 ? await byNgspice(load) : undefined;
       if (theirs === undefined) continue;
       wanted[deepest] -= 1;
-      assert.ok(
-        Math.abs(theirs / sag - 1) < 1e-3,
-        `${theirs} ${sag} ${JSON.stringify(load)}`,
-      );
+      assert.ok(Math.abs(theirs / sag - 1) < 1e-3, `${theirs} ${sag} ${JSON.stringify(load)}`);
     }
     expect(wanted).toEqual({ ringing: 0, "at rest": 0, "at the step": 0 });
   }, 120_000);
@@ -216,9 +209,7 @@ describe("loadStepSag", () => {
 
   it("notes a capacitor without series resistance, and that it is linear", () => {
     const codes = (capacitorResistance: number) =>
-      loadStepSag({ ...unit, capacitorResistance }).notes.map(
-        ({ code }) => code,
-      );
+      loadStepSag({ ...unit, capacitorResistance }).notes.map(({ code }) => code);
     expect(codes(0)).toEqual(["linear", "ideal-capacitor"]);
     expect(codes(0.1)).toEqual(["linear"]);
   });

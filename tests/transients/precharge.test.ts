@@ -38,8 +38,7 @@ describe("prechargeResistance against Bird ch. 17", () => {
   });
 
   const found = (capacitance: number, time: number, fractionReached: number) =>
-    prechargeResistance({ capacitance, time, fractionReached }).resistance /
-    1000;
+    prechargeResistance({ capacitance, time, fractionReached }).resistance / 1000;
 
   it("finds the 50 kΩ by which 16 µF lose four fifths of 100 V in 1.29 s", () => {
     assertPrinted(found(16e-6, bird.published.t_s, 0.8), "50");
@@ -77,8 +76,7 @@ describe("precharge against closed forms and ngspice", () => {
   // 80 J in 1 mF at 400 V, as much in the resistor whatever its resistance; 79.992 J is what ngspice had integrated.
   it("ends at 80 J in the resistor, of which 79.992 J at 99 %", () => {
     const energy = (fractionReached: number) =>
-      prechargeEnergy({ capacitance: C_F, voltage: V_V, fractionReached })
-        .energy;
+      prechargeEnergy({ capacitance: C_F, voltage: V_V, fractionReached }).energy;
     assertPrinted(energy(0.99), "79.992");
     assertPrinted(energy(0.999999), "80.00");
   });
@@ -109,12 +107,7 @@ describe("precharge against closed forms and ngspice", () => {
 });
 
 const precharges = fc
-  .tuple(
-    figure(-5, -1),
-    figure(0.01, 20),
-    figure(12, 1000),
-    figure(0.01, 0.999),
-  )
+  .tuple(figure(-5, -1), figure(0.01, 20), figure(12, 1000), figure(0.01, 0.999))
   .map(([c, time, voltage, fractionReached]) => ({
     capacitance: 10 ** c,
     time,
@@ -131,10 +124,7 @@ describe("precharge", () => {
         let at: readonly [number, number] = [0, 0];
         for (let count = 0; count < 1000; count++)
           at = rungeKutta(
-            (_, v) => [
-              (voltage - v) ** 2 / resistance,
-              (voltage - v) / resistance / capacitance,
-            ],
+            (_, v) => [(voltage - v) ** 2 / resistance, (voltage - v) / resistance / capacitance],
             at,
             time / 1000,
           );
@@ -164,14 +154,8 @@ describe("precharge", () => {
   it("refuses a fraction that is never reached", () => {
     const asked = { capacitance: 1e-3, time: 0.5, voltage: 400 };
     for (const fractionReached of [0, 1, 95, -0.5, Number.NaN]) {
-      assert.throws(
-        () => prechargeResistance({ ...asked, fractionReached }),
-        /takes for ever/,
-      );
-      assert.throws(
-        () => prechargeEnergy({ ...asked, fractionReached }),
-        /takes for ever/,
-      );
+      assert.throws(() => prechargeResistance({ ...asked, fractionReached }), /takes for ever/);
+      assert.throws(() => prechargeEnergy({ ...asked, fractionReached }), /takes for ever/);
     }
   });
 

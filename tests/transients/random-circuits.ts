@@ -8,20 +8,12 @@ export const TIGHT = ".options reltol=1e-7 abstol=1e-9 vntol=1e-9 chgtol=1e-16";
 
 export const figure = (least: number, most: number) =>
   fc.noBias(
-    fc
-      .integer({ min: 0, max: 10_000 })
-      .map((part) => least + ((most - least) * part) / 10_000),
+    fc.integer({ min: 0, max: 10_000 }).map((part) => least + ((most - least) * part) / 10_000),
   );
 
 /** Of every damping, with and without a resistance of the capacitor, up to where that alone makes the deepest sag. */
 export const steppedLoads: fc.Arbitrary<SteppedLoad> = fc
-  .tuple(
-    figure(0.1, 50),
-    figure(-3, 0.5),
-    figure(-6, -2),
-    figure(-5, -2),
-    figure(0, 3),
-  )
+  .tuple(figure(0.1, 50), figure(-3, 0.5), figure(-6, -2), figure(-5, -2), figure(0, 3))
   .map(([currentStep, r, l, c, esr]) => {
     const inductance = 10 ** l;
     const capacitance = 10 ** c;
@@ -74,8 +66,5 @@ export function rungeKutta(
   const [b, q] = slope(i + (step / 2) * a, v + (step / 2) * p);
   const [c, r] = slope(i + (step / 2) * b, v + (step / 2) * q);
   const [d, s] = slope(i + step * c, v + step * r);
-  return [
-    i + (step / 6) * (a + 2 * b + 2 * c + d),
-    v + (step / 6) * (p + 2 * q + 2 * r + s),
-  ];
+  return [i + (step / 6) * (a + 2 * b + 2 * c + d), v + (step / 6) * (p + 2 * q + 2 * r + s)];
 }

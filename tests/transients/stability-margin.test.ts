@@ -83,8 +83,7 @@ describe("stabilityMargin against trace and determinant in another program", () 
 
   // The reference case's own eigenvalues hold the check below it to account: −1317.75 1/s at half of it, 282.495 at 110 %.
   it("has the natural response of the reference at half and at 110 % of the critical power", () => {
-    const at = (part: number) =>
-      growth({ ...given, load: part * own.expected.P_crit_W });
+    const at = (part: number) => growth({ ...given, load: part * own.expected.P_crit_W });
     assert.ok(Math.abs(at(0.5) + 1317.7542) < 0.01);
     assert.ok(Math.abs(at(1.1) - 282.4954) < 0.01);
   });
@@ -146,10 +145,7 @@ async function swings(
   return { early: most(0, 0.25), late: most(0.75, 1) };
 }
 
-async function growsInNgspice(
-  at: ConstantPowerBus,
-  load: number,
-): Promise<boolean> {
+async function growsInNgspice(at: ConstantPowerBus, load: number): Promise<boolean> {
   const { early, late } = await swings(at, load);
   return late > early;
 }
@@ -251,16 +247,10 @@ describe("stabilityMargin", () => {
           stabilityMargin({ ...at, ...over }).margin;
         const here = margin({});
         const { inductance, capacitance, openCircuitVoltage, load } = at;
-        assert.ok(
-          margin({ inductance: 1.3 * inductance }) <= here * (1 + 1e-12),
-        );
+        assert.ok(margin({ inductance: 1.3 * inductance }) <= here * (1 + 1e-12));
         assert.ok(Math.abs(margin({ load: load / 2 }) / here - 2) <= 1e-9);
-        assert.ok(
-          margin({ capacitance: 1.3 * capacitance }) >= here * (1 - 1e-12),
-        );
-        assert.ok(
-          margin({ openCircuitVoltage: 1.1 * openCircuitVoltage }) > here,
-        );
+        assert.ok(margin({ capacitance: 1.3 * capacitance }) >= here * (1 - 1e-12));
+        assert.ok(margin({ openCircuitVoltage: 1.1 * openCircuitVoltage }) > here);
       }),
     );
   });
@@ -272,10 +262,7 @@ describe("stabilityMargin", () => {
     expect(stabilityMarginSteps(damped)["criticalConductance"]?.label).toMatch(
       /where the voltage collapses/,
     );
-    assert.throws(
-      () => stabilityMargin({ ...given, load: 4000 }),
-      NoAnswerError,
-    );
+    assert.throws(() => stabilityMargin({ ...given, load: 4000 }), NoAnswerError);
   });
 
   it("meets a load of −V²/P on the upper root, always more than the line's resistance", () => {
@@ -283,8 +270,7 @@ describe("stabilityMargin", () => {
       fc.property(loadedBuses, (at) => {
         const { busVoltage, loadResistance } = stabilityMargin(at);
         const { openCircuitVoltage, resistance, load } = at;
-        const balance =
-          openCircuitVoltage - (resistance * load) / busVoltage - busVoltage;
+        const balance = openCircuitVoltage - (resistance * load) / busVoltage - busVoltage;
         assert.ok(Math.abs(balance) <= 1e-12 * openCircuitVoltage);
         assert.ok(busVoltage > openCircuitVoltage / 2);
         assert.ok(-loadResistance > resistance);
@@ -302,10 +288,6 @@ describe("stabilityMargin", () => {
       }),
       { numRuns: 200 },
     );
-    expect([...limits].sort()).toEqual([
-      "capacitor resistance",
-      "collapse",
-      "damping",
-    ]);
+    expect([...limits].sort()).toEqual(["capacitor resistance", "collapse", "damping"]);
   });
 });

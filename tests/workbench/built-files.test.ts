@@ -16,9 +16,7 @@ const IN_ENGINE = "fault in Downfeed, please report";
 /** The page's tags with quotes around every attribute, which the build leaves out where it can. */
 async function builtPage(file: string): Promise<string> {
   const page = await built(file);
-  return page.replace(/<[^>]+>/g, (tag) =>
-    tag.replace(/=([^\s"'>]+)(?=[\s>])/g, '="$1"'),
-  );
+  return page.replace(/<[^>]+>/g, (tag) => tag.replace(/=([^\s"'>]+)(?=[\s>])/g, '="$1"'));
 }
 
 beforeAll(buildIfStale);
@@ -39,10 +37,7 @@ describe("functions.js", () => {
     assert.ok(ids.length > 0);
     assert.deepEqual(registered.sort(), ids);
     assert.equal(runInContext("Object.isFrozen(Downfeed)", page), true);
-    assert.equal(
-      runInContext('Downfeed.evaluate("CONDUCTOR_AREA", [2.5]).value', page),
-      2.5,
-    );
+    assert.equal(runInContext('Downfeed.evaluate("CONDUCTOR_AREA", [2.5]).value', page), 2.5);
   });
 
   it("holds nothing of the workbench's spreadsheet and stays below 150 kB gzipped", async () => {
@@ -52,16 +47,10 @@ describe("functions.js", () => {
   });
 
   it("holds the only copy of the engine", async () => {
-    const scripts = (await readdir(DIST)).filter((file) =>
-      file.endsWith(".js"),
-    );
+    const scripts = (await readdir(DIST)).filter((file) => file.endsWith(".js"));
     assert.ok(scripts.includes("workbench.js"));
     for (const file of scripts)
-      assert.equal(
-        (await built(file)).includes(IN_ENGINE),
-        file === "functions.js",
-        file,
-      );
+      assert.equal((await built(file)).includes(IN_ENGINE), file === "functions.js", file);
   });
 });
 
@@ -87,37 +76,27 @@ describe("the pages", () => {
       const policy = page.indexOf('http-equiv="Content-Security-Policy"');
       assert.ok(policy > 0 && policy < page.indexOf("<script"));
       assert.match(page, /content="default-src 'none'; script-src 'self'/);
-      const addresses = [
-        ...page.matchAll(/<(?:script|link)\b[^>]*?\b(?:src|href)="([^"]+)"/g),
-      ].map(([, address = ""]) => address);
-      const elsewhere = addresses.filter((address) =>
-        /^(\w+:|\/)/.test(address),
+      const addresses = [...page.matchAll(/<(?:script|link)\b[^>]*?\b(?:src|href)="([^"]+)"/g)].map(
+        ([, address = ""]) => address,
       );
+      const elsewhere = addresses.filter((address) => /^(\w+:|\/)/.test(address));
       const allowed =
         file === "taskpane.html"
           ? ["https://appsforoffice.microsoft.com/lib/1/hosted/office.js"]
           : [];
       assert.deepEqual(elsewhere, allowed);
-      for (const address of addresses.filter(
-        (found) => !elsewhere.includes(found),
-      ))
+      for (const address of addresses.filter((found) => !elsewhere.includes(found)))
         await built(address.replace(/\?.*/, ""));
     },
   );
 
   it("load the functions before everything of ours, in Excel right behind office.js", async () => {
     const scriptsOf = async (file: string) =>
-      [...(await builtPage(file)).matchAll(/<script[^>]*src="([^"?]+)/g)].map(
-        ([, address]) => address?.split("/").at(-1),
+      [...(await builtPage(file)).matchAll(/<script[^>]*src="([^"?]+)/g)].map(([, address]) =>
+        address?.split("/").at(-1),
       );
-    assert.deepEqual(await scriptsOf("index.html"), [
-      "functions.js",
-      "workbench.js",
-    ]);
-    assert.deepEqual((await scriptsOf("taskpane.html")).slice(0, 2), [
-      "office.js",
-      "functions.js",
-    ]);
+    assert.deepEqual(await scriptsOf("index.html"), ["functions.js", "workbench.js"]);
+    assert.deepEqual((await scriptsOf("taskpane.html")).slice(0, 2), ["office.js", "functions.js"]);
     const excel = await builtPage("taskpane.html");
     const functions = /<script[^>]*functions\.js[^>]*>/.exec(excel)?.[0] ?? "";
     assert.ok(!/\b(defer|async|type="module")/.test(functions), functions);

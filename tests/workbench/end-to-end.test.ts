@@ -61,9 +61,7 @@ async function pickCandidate(page: Page): Promise<string> {
 
 async function insertCandidate(page: Page): Promise<void> {
   const panel = await view(page, "Trade-offs");
-  await panel
-    .getByLabel("Framework of the voltage bands")
-    .selectOption("IEC 62368-1");
+  await panel.getByLabel("Framework of the voltage bands").selectOption("IEC 62368-1");
   await panel.getByLabel("Place where people can touch").selectOption("dry");
   await panel.getByRole("button", { name: "Insert it as a budget" }).click();
   await panel.getByText(/^Inserted as a budget: Inputs, Feed/).waitFor();
@@ -110,11 +108,7 @@ function accessAt(sheets: readonly SheetSnapshot[]): string {
   return header.at.replace(/\d+/, "") + site.at.replace(/\D+/, "");
 }
 
-function valueAt(
-  sheets: readonly SheetSnapshot[],
-  sheet: string,
-  address: string,
-) {
+function valueAt(sheets: readonly SheetSnapshot[], sheet: string, address: string) {
   const cells = sheets.find(({ name }) => name === sheet)?.cells ?? [];
   return cells.find(({ at }) => at === address)?.value;
 }
@@ -174,25 +168,13 @@ describe("a sitting at the workbench", () => {
 
     // What is drawn says the sheet's own sums.
     const pictures = await view(page, "Pictures");
-    const flow = pictures
-      .getByRole("img", { name: /from the supply .* reach the loads/ })
-      .first();
+    const flow = pictures.getByRole("img", { name: /from the supply .* reach the loads/ }).first();
     await flow.waitFor();
-    const told = ((await flow.getAttribute("aria-label")) ?? "").replace(
-      /\s+/g,
-      " ",
-    );
+    const told = ((await flow.getAttribute("aria-label")) ?? "").replace(/\s+/g, " ");
 
     const second = (await savedWorkbook(page)).sheets;
-    const supplied = valueAt(
-      second,
-      "Budget",
-      cellBeside(second, "Budget", "Supply power", "B"),
-    );
-    assert.ok(
-      told.includes(`${Number(supplied).toFixed(1)} W from the supply`),
-      told,
-    );
+    const supplied = valueAt(second, "Budget", cellBeside(second, "Budget", "Supply power", "B"));
+    assert.ok(told.includes(`${Number(supplied).toFixed(1)} W from the supply`), told);
     assert.deepEqual(second.map((sheet) => sheet.name).slice(0, 4), [
       "Sheet1",
       "Inputs",
@@ -210,10 +192,7 @@ describe("a sitting at the workbench", () => {
     await kept(page, "reinforced");
     await page.reload();
     await settledPage(page);
-    await page
-      .locator("#bar [role=status]")
-      .filter({ hasText: "from last time" })
-      .waitFor();
+    await page.locator("#bar [role=status]").filter({ hasText: "from last time" }).waitFor();
     const again = await view(page, "Warnings");
     await again.getByRole("heading", { name: /Candidate/ }).waitFor();
     assert.equal(await again.locator(".feed-finding").count(), left);

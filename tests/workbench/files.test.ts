@@ -20,14 +20,9 @@ import {
   serveDist,
   settledPage,
 } from "../helpers/workbench-page.js";
-import {
-  savedBytes,
-  savedWorkbook,
-  typeInto,
-} from "../helpers/workbench-sheet.js";
+import { savedBytes, savedWorkbook, typeInto } from "../helpers/workbench-sheet.js";
 
-const FILE_TYPE =
-  "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+const FILE_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
 let browser: Browser;
 let dist: ServedDist;
@@ -58,11 +53,7 @@ function pressed(page: Page, name: string): Promise<void> {
   return page.getByRole("button", { name, exact: true }).click();
 }
 
-async function chosen(
-  page: Page,
-  name: string,
-  bytes: Uint8Array,
-): Promise<void> {
+async function chosen(page: Page, name: string, bytes: Uint8Array): Promise<void> {
   await page.setInputFiles("input[type=file]", {
     name,
     mimeType: FILE_TYPE,
@@ -71,17 +62,10 @@ async function chosen(
 }
 
 async function said(page: Page, role: "status" | "alert", words: RegExp) {
-  await page
-    .locator(`#bar [role=${role}]`)
-    .filter({ hasText: words })
-    .waitFor();
+  await page.locator(`#bar [role=${role}]`).filter({ hasText: words }).waitFor();
 }
 
-function cellIn(
-  { sheets }: WorkbookSnapshot,
-  at: string,
-  sheet = 0,
-): CellSnapshot | undefined {
+function cellIn({ sheets }: WorkbookSnapshot, at: string, sheet = 0): CellSnapshot | undefined {
   return sheets[sheet]?.cells.find((cell) => cell.at === at);
 }
 
@@ -120,10 +104,7 @@ async function keepInstead(page: Page, what: unknown): Promise<void> {
       new Promise<void>((done) => {
         const request = indexedDB.open("downfeed");
         request.onsuccess = () => {
-          const transaction = request.result.transaction(
-            "workbooks",
-            "readwrite",
-          );
+          const transaction = request.result.transaction("workbooks", "readwrite");
           transaction.objectStore("workbooks").put(content, "current");
           transaction.oncomplete = () => {
             request.result.close();
@@ -152,10 +133,7 @@ describe("files of the workbench", () => {
     );
     assert.equal(cellIn(first, "J3")?.formula, "SUM(1,2)");
     assert.equal(cellIn(first, "J3")?.value, 3);
-    assert.equal(
-      cellIn(first, "J2")?.value,
-      '=HYPERLINK("http://example.org")',
-    );
+    assert.equal(cellIn(first, "J2")?.value, '=HYPERLINK("http://example.org")');
     assert.equal(cellIn(first, "J2")?.formula, undefined);
     await chosen(page, "ours.xlsx", writeXlsx(first).bytes);
     await said(page, "status", /ours\.xlsx is open/);
@@ -171,9 +149,7 @@ describe("files of the workbench", () => {
     await chosen(page, "ours.xlsx", bytes);
     await said(page, "status", /ours\.xlsx is open/);
     await page.waitForFunction(
-      (text) =>
-        document.querySelector<HTMLElement>("#results table")?.innerText ===
-        text,
+      (text) => document.querySelector<HTMLElement>("#results table")?.innerText === text,
       before,
     );
     const feed = budgets[0]?.sheets.find(({ key }) => key === "feed");
@@ -182,9 +158,7 @@ describe("files of the workbench", () => {
     await page.getByRole("tab", { name: feed.name, exact: true }).click();
     await typeInto(page, at, "400");
     await page.waitForFunction(
-      (text) =>
-        document.querySelector<HTMLElement>("#results table")?.innerText !==
-        text,
+      (text) => document.querySelector<HTMLElement>("#results table")?.innerText !== text,
       before,
     );
   });

@@ -14,26 +14,17 @@ afterEach(() => rm(folder, { recursive: true }));
 describe("findChromium", () => {
   it("takes CHROMIUM_PATH before everything else", async () => {
     await writeFile(join(folder, "chromium"), "");
-    assert.equal(
-      findChromium({ CHROMIUM_PATH: "/my/browser", PATH: folder }),
-      "/my/browser",
-    );
+    assert.equal(findChromium({ CHROMIUM_PATH: "/my/browser", PATH: folder }), "/my/browser");
   });
 
   it("looks through PATH for each of the usual commands", async () => {
     const path = join(folder, "google-chrome");
     await writeFile(path, "");
-    assert.equal(
-      findChromium({ PATH: ["/nowhere", folder].join(delimiter) }),
-      path,
-    );
+    assert.equal(findChromium({ PATH: ["/nowhere", folder].join(delimiter) }), path);
   });
 
-  it.runIf(process.platform === "linux")(
-    "finds nothing where there is nothing",
-    () => {
-      assert.equal(findChromium({ PATH: folder }), undefined);
-      assert.equal(findChromium({}), undefined);
-    },
-  );
+  it.runIf(process.platform === "linux")("finds nothing where there is nothing", () => {
+    assert.equal(findChromium({ PATH: folder }), undefined);
+    assert.equal(findChromium({}), undefined);
+  });
 });

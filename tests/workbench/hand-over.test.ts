@@ -4,11 +4,7 @@ import { readFile } from "node:fs/promises";
 import axe, { type AxeResults } from "axe-core";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
-import {
-  areaPlace,
-  cellAddress,
-  cellPlace,
-} from "../../src/plans/addresses.js";
+import { areaPlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import { tablePlace } from "../../src/schedules/columns.js";
 import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
@@ -57,15 +53,11 @@ const resistanceAt = cellAddress({
 
 async function acceptStoredEnergy(page: Page): Promise<void> {
   await page.getByRole("tab", { name: /Warnings/ }).click();
-  const finding = page
-    .locator(".feed-finding")
-    .filter({ hasText: "Stored energy" });
+  const finding = page.locator(".feed-finding").filter({ hasText: "Stored energy" });
   await finding.getByRole("button", { name: /^Accept Stored energy/ }).click();
   await finding.getByLabel(/reason, for the reviewer$/).fill("locked cabinet");
   await finding.getByLabel("Accepted by (optional)").fill("R. Amsel");
-  await finding
-    .getByRole("button", { name: "Accept with this reason" })
-    .click();
+  await finding.getByRole("button", { name: "Accept with this reason" }).click();
   await page.getByText("1 warning accepted with a reason").waitFor();
 }
 
@@ -144,9 +136,7 @@ describe("the working of a cell", () => {
       page.waitForEvent("download"),
       page.getByRole("button", { name: "Save as .xlsx" }).click(),
     ]);
-    const { snapshot } = readXlsx(
-      new Uint8Array(await readFile(await download.path())),
-    );
+    const { snapshot } = readXlsx(new Uint8Array(await readFile(await download.path())));
     const budget = snapshot.sheets.find(({ name }) => name === "Table");
     const laid = budget!.cells.filter(({ at }) => cellPlace(at).column >= left);
     assert.ok(laid.length > 60);
@@ -174,10 +164,7 @@ describe("handing a budget over", () => {
     await panel.getByRole("button", { name: "Report" }).click();
     const link = panel.getByRole("link", { name: "Open the report" });
     await link.waitFor();
-    const [download] = await Promise.all([
-      page.waitForEvent("download"),
-      link.click(),
-    ]);
+    const [download] = await Promise.all([page.waitForEvent("download"), link.click()]);
     assert.equal(download.suggestedFilename(), "Ridge report.html");
     const told = await readFile(await download.path(), "utf8");
     const report = await browser.newPage({

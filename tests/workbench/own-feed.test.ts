@@ -16,11 +16,7 @@ import {
   type ServedDist,
   serveDist,
 } from "../helpers/workbench-page.js";
-import {
-  goToCell,
-  savedWorkbook,
-  typeInto,
-} from "../helpers/workbench-sheet.js";
+import { goToCell, savedWorkbook, typeInto } from "../helpers/workbench-sheet.js";
 
 type Typed = Readonly<Record<string, string>>;
 
@@ -231,9 +227,7 @@ async function sheetNow(page: Page, name: string): Promise<SheetSnapshot> {
 
 /** The cell that heads a block, and its headers' columns. */
 function blockOn({ cells }: SheetSnapshot, block: string) {
-  const head = cells.find(
-    ({ at, value }) => value === block && /^A\d/.test(at),
-  );
+  const head = cells.find(({ at, value }) => value === block && /^A\d/.test(at));
   assert.ok(head, `no block ${block}`);
   const { row } = cellPlace(head.at);
   const columns = new Map(
@@ -268,10 +262,7 @@ function records({ cells }: SheetSnapshot, first: string, second: string) {
   const at = new Map(cells.map((cell) => [cell.at, cell.value]));
   const head = cells.find(({ at: address, value }) => {
     const { row, column } = cellPlace(address);
-    return (
-      value === first &&
-      at.get(cellAddress({ row, column: column + 1 })) === second
-    );
+    return value === first && at.get(cellAddress({ row, column: column + 1 })) === second;
   });
   assert.ok(head, `no table ${first}, ${second}`);
   const { row: top, column: left } = cellPlace(head.at);
@@ -348,16 +339,9 @@ describe("a feed of one's own", () => {
     const checks = records(sheet("Checks"), "Item", "Check");
     assert.ok(checks.length > 60, String(checks.length));
     for (const row of checks) {
-      assert.match(
-        String(row["Verdict"]),
-        /^(holds|fails|not determined|not asked)$/,
-      );
+      assert.match(String(row["Verdict"]), /^(holds|fails|not determined|not asked)$/);
       if (row["Verdict"] === "not determined")
-        assert.match(
-          String(row["Enter or try"]),
-          /^enter /i,
-          JSON.stringify(row),
-        );
+        assert.match(String(row["Enter or try"]), /^enter /i, JSON.stringify(row));
     }
     const check = (item: string, name: string) =>
       checks.find((row) => row["Item"] === item && row["Check"] === name)!;

@@ -71,10 +71,7 @@ async function openPictures(
 async function chooseBudget(panel: Locator, stem: string): Promise<void> {
   const chooser = panel.getByLabel("Budget", { exact: true });
   if ((await chooser.inputValue()) === stem) return;
-  const before = await panel
-    .getByRole("img")
-    .first()
-    .getAttribute("aria-label");
+  const before = await panel.getByRole("img").first().getAttribute("aria-label");
   await chooser.selectOption(stem);
   await panel
     .getByRole("img")
@@ -102,14 +99,9 @@ function textFaults(panel: Locator): Promise<string[]> {
         )
           faults.push(`"${said}" is cut off`);
         for (const other of texts.slice(index + 1)) {
-          const across =
-            Math.min(box.right, other.box.right) -
-            Math.max(box.left, other.box.left);
-          const down =
-            Math.min(box.bottom, other.box.bottom) -
-            Math.max(box.top, other.box.top);
-          if (across > 1 && down > 2)
-            faults.push(`"${said}" lies over "${other.said}"`);
+          const across = Math.min(box.right, other.box.right) - Math.max(box.left, other.box.left);
+          const down = Math.min(box.bottom, other.box.bottom) - Math.max(box.top, other.box.top);
+          if (across > 1 && down > 2) faults.push(`"${said}" lies over "${other.said}"`);
         }
       });
     }
@@ -171,9 +163,7 @@ describe("the pictures", () => {
       const told = await drawing.getAttribute("aria-label");
       assert.equal(image.alternative, told);
       const texts = cells.map(({ value }) => value);
-      assert.ok(
-        texts.some((text) => text !== "" && told?.endsWith(String(text))),
-      );
+      assert.ok(texts.some((text) => text !== "" && told?.endsWith(String(text))));
       assert.ok(texts.filter((value) => typeof value === "number").length > 2);
     }
     for (const [index, { name }] of placed.entries()) {
@@ -207,17 +197,13 @@ describe("the pictures", () => {
     await typeInto(page, `B${SOLVED_ROW}`, "peak");
     await panel.getByText(/^Solved for peak loads/).waitFor();
     // Drawn again once the last cell is calculated.
-    await drawing
-      .and(panel.locator(`:not([aria-label=${JSON.stringify(before)}])`))
-      .waitFor();
+    await drawing.and(panel.locator(`:not([aria-label=${JSON.stringify(before)}])`)).waitFor();
   }, 60_000);
 
   it("say so where the chosen budget has nothing to draw yet", async () => {
     const blank = budgets.filter(({ id }) => id === "blank-budget");
     const { panel } = await openPictures(350, "light", blank);
-    await panel
-      .getByLabel("Budget", { exact: true })
-      .selectOption(blank[0]?.stem ?? "");
+    await panel.getByLabel("Budget", { exact: true }).selectOption(blank[0]?.stem ?? "");
     await panel.getByText(/^Nothing to draw: the feed has no items/).waitFor();
     assert.equal(await panel.getByRole("img").count(), 0);
   }, 60_000);

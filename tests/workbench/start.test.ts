@@ -29,9 +29,7 @@ function start(): Promise<string> {
     };
     child.stdout.on("data", onText);
     child.stderr.on("data", onText);
-    child.on("exit", (code) =>
-      reject(new Error(`ended with ${code}: ${printed}`)),
-    );
+    child.on("exit", (code) => reject(new Error(`ended with ${code}: ${printed}`)));
   });
 }
 

@@ -37,17 +37,12 @@ async function open(): Promise<{ page: Page; panel: Locator }> {
   return { page, panel: page.getByRole("tabpanel", { name: "Trade-offs" }) };
 }
 
-async function fill(
-  panel: Locator,
-  label: string,
-  text: string,
-): Promise<void> {
+async function fill(panel: Locator, label: string, text: string): Promise<void> {
   const input = panel.getByLabel(label, { exact: true });
   const group = panel.locator("details", {
     has: panel.page().getByLabel(label, { exact: true }),
   });
-  if ((await group.getAttribute("open")) === null)
-    await group.locator("summary").click();
+  if ((await group.getAttribute("open")) === null) await group.locator("summary").click();
   await input.fill(text);
 }
 
@@ -92,10 +87,7 @@ function overlappingTexts(panel: Locator): Promise<string[]> {
 }
 
 /** Of up to three times: another process on the machine can only make it longer. */
-async function least(
-  bound: number,
-  measured: () => Promise<number>,
-): Promise<number> {
+async function least(bound: number, measured: () => Promise<number>): Promise<number> {
   let found = Infinity;
   for (let time = 0; time < 3 && found >= bound; time += 1)
     found = Math.min(found, await measured());
@@ -118,12 +110,8 @@ async function longestBlock(page: Page, panel: Locator): Promise<number> {
     }).observe({ type: "longtask" });
   });
   await startSearch(panel);
-  await panel
-    .getByText(/are beaten by none|of 1,\d{3},\d{3} keep/)
-    .waitFor({ timeout: 60_000 });
-  return page.evaluate(
-    () => (window as unknown as { found: { longest: number } }).found.longest,
-  );
+  await panel.getByText(/are beaten by none|of 1,\d{3},\d{3} keep/).waitFor({ timeout: 60_000 });
+  return page.evaluate(() => (window as unknown as { found: { longest: number } }).found.longest);
 }
 
 async function timeToCancel(page: Page, panel: Locator): Promise<number> {
@@ -162,10 +150,7 @@ describe("the trade-offs", () => {
     const points = front.getByRole("button");
     await points.nth(2).click();
     const name = (await points.nth(2).getAttribute("aria-label")) ?? "";
-    assert.match(
-      name,
-      /^\d+ V, copper .+, 1\/\d+, \d units?: loss .+\sW, mass .+\skg, cost/,
-    );
+    assert.match(name, /^\d+ V, copper .+, 1\/\d+, \d units?: loss .+\sW, mass .+\skg, cost/);
     const [candidate = ""] = name.split(":");
     const chosen = panel.getByRole("region", { name: "Chosen candidate" });
     await chosen.getByRole("heading", { name: candidate }).waitFor();
@@ -177,13 +162,8 @@ describe("the trade-offs", () => {
     await page.keyboard.press("ArrowRight");
     await page.keyboard.press("Enter");
     const next = (await points.nth(3).getAttribute("aria-label")) ?? "";
-    await chosen
-      .getByRole("heading", { name: next.split(":")[0] ?? "" })
-      .waitFor();
-    assert.equal(
-      await points.nth(3).evaluate((one) => one === document.activeElement),
-      true,
-    );
+    await chosen.getByRole("heading", { name: next.split(":")[0] ?? "" }).waitFor();
+    assert.equal(await points.nth(3).evaluate((one) => one === document.activeElement), true);
 
     // The other chart shows the chosen one at its voltage, and the table chooses too.
     const voltage = panel.getByRole("group", {
@@ -207,15 +187,11 @@ describe("the trade-offs", () => {
     const insert = panel.getByRole("button", { name: "Insert it as a budget" });
     await insert.click();
     await panel.getByText(/Framework .+: choose it first/).waitFor();
-    await panel
-      .getByLabel("Framework of the voltage bands")
-      .selectOption("IEC 62368-1");
+    await panel.getByLabel("Framework of the voltage bands").selectOption("IEC 62368-1");
     await panel.getByLabel("Place where people can touch").selectOption("dry");
     await insert.click();
     await panel.getByText(/^Inserted as a budget: Inputs \(?2/).waitFor();
-    await panel
-      .getByRole("button", { name: "Put the whole table on a sheet" })
-      .click();
+    await panel.getByRole("button", { name: "Put the whole table on a sheet" }).click();
     await panel.getByText("On Trade-off, as values").waitFor();
   }, 60_000);
 
@@ -227,16 +203,13 @@ describe("the trade-offs", () => {
         await page.setViewportSize({ width, height: 3000 });
         // The pane by itself, as wide as the page.
         await page.addStyleTag({
-          content:
-            "#pane { position: fixed; inset: 0; z-index: 99; overflow: auto }",
+          content: "#pane { position: fixed; inset: 0; z-index: 99; overflow: auto }",
         });
         await searched(panel);
         await panel.locator("tbody tr").nth(1).getByRole("button").click();
         await page.waitForTimeout(200);
         const pane = page.locator(".feed-pane");
-        const sideways = await pane.evaluate(
-          (each) => each.scrollWidth - each.clientWidth,
-        );
+        const sideways = await pane.evaluate((each) => each.scrollWidth - each.clientWidth);
         assert.ok(sideways <= 0, `${sideways} px too wide`);
         assert.deepEqual(await overlappingTexts(panel), []);
         await assertAccessible(page);
@@ -266,13 +239,8 @@ describe("the trade-offs", () => {
     const { panel } = await open();
     await fill(panel, "Nominal load (W)", "much");
     await panel.getByRole("button", { name: "Search" }).click();
-    await panel
-      .getByText("Nominal load must be a number, got “much”")
-      .waitFor();
-    assert.equal(
-      await panel.getByLabel("Nominal load (W)").getAttribute("aria-invalid"),
-      "true",
-    );
+    await panel.getByText("Nominal load must be a number, got “much”").waitFor();
+    assert.equal(await panel.getByLabel("Nominal load (W)").getAttribute("aria-invalid"), "true");
     await fill(panel, "Nominal load (W)", "9000");
     await panel.getByRole("button", { name: "Search" }).click();
     await panel

@@ -65,8 +65,7 @@ function solvedText(page: Page): Promise<string> {
 
 async function waitForOther(page: Page, before: string): Promise<string> {
   await page.waitForFunction(
-    (old) =>
-      document.querySelector<HTMLElement>("#results table")?.innerText !== old,
+    (old) => document.querySelector<HTMLElement>("#results table")?.innerText !== old,
     before,
   );
   return solvedText(page);
@@ -84,8 +83,7 @@ function focusedRegion(page: Page): Promise<string> {
 async function pressF6(page: Page, expected: string): Promise<void> {
   await page.keyboard.press("F6");
   await page.waitForFunction(
-    (id) =>
-      document.getElementById(id)?.contains(document.activeElement) === true,
+    (id) => document.getElementById(id)?.contains(document.activeElement) === true,
     expected,
   );
 }
@@ -146,9 +144,7 @@ describe("the workbench page", () => {
     const opener = page.getByRole("button", { name: "First steps" });
     assert.equal(await opener.getAttribute("aria-expanded"), "false");
     await opener.click();
-    await steps
-      .getByRole("button", { name: "Insert the sample budget" })
-      .click();
+    await steps.getByRole("button", { name: "Insert the sample budget" }).click();
     await page.getByText(/^“Ridge-top observatory” is in: Inputs 2/).waitFor();
     assert.equal(await steps.count(), 0);
   }, 60_000);
@@ -160,11 +156,7 @@ describe("the workbench page", () => {
     await page.keyboard.press("Control+z");
     await page.waitForTimeout(300);
     for (const { name } of opening.sheets)
-      assert.equal(
-        await page.getByRole("tab", { name, exact: true }).count(),
-        1,
-        name,
-      );
+      assert.equal(await page.getByRole("tab", { name, exact: true }).count(), 1, name);
   });
 
   it("recalculates on an edit and takes it back on undo", async () => {
@@ -185,11 +177,7 @@ describe("the workbench page", () => {
     await insert.click();
     await tab.waitFor();
     // The new sheets are calculated before they are taken away: half-done work must not come back.
-    await page
-      .getByRole("tabpanel", { name: "Insert" })
-      .getByText(again)
-      .last()
-      .waitFor();
+    await page.getByRole("tabpanel", { name: "Insert" }).getByText(again).last().waitFor();
     await goToCell(page, "B2");
     await page.keyboard.press("Control+z");
     await tab.waitFor({ state: "detached" });
@@ -221,10 +209,7 @@ describe("the workbench page", () => {
       assert.ok(columns > 1);
       const rows = await table.locator("tbody tr").count();
       assert.equal(await table.locator("tbody th[scope=row]").count(), rows);
-      assert.equal(
-        await table.locator("tbody td").count(),
-        rows * (columns - 1),
-      );
+      assert.equal(await table.locator("tbody td").count(), rows * (columns - 1));
     }
   });
 });
@@ -261,40 +246,30 @@ describe("F6", () => {
     const left = await page.evaluate(() => document.activeElement?.outerHTML);
     await pressF6(page, "sheet");
     await pressF6(page, "pane");
-    assert.equal(
-      await page.evaluate(() => document.activeElement?.outerHTML),
-      left,
-    );
+    assert.equal(await page.evaluate(() => document.activeElement?.outerHTML), left);
   });
 });
 
 describe("a review in the page", () => {
-  const warningsTab = (page: Page) =>
-    page.getByRole("tab", { name: /^Warnings/ });
+  const warningsTab = (page: Page) => page.getByRole("tab", { name: /^Warnings/ });
 
   it("sees the warnings change with the cable's length", async () => {
     const page = await openFeed();
     await warningsTab(page).click();
-    const collapse = page
-      .getByRole("tabpanel")
-      .getByText("Headroom to collapse")
-      .first();
+    const collapse = page.getByRole("tabpanel").getByText("Headroom to collapse").first();
     assert.equal(await collapse.count(), 0);
     const before = await warningsTab(page).innerText();
     await typeInto(page, lengthCell, "700");
     await page.waitForFunction(
       (old) =>
         [...document.querySelectorAll<HTMLElement>('[role="tab"]')].some(
-          ({ innerText }) =>
-            innerText.startsWith("Warnings") && innerText !== old,
+          ({ innerText }) => innerText.startsWith("Warnings") && innerText !== old,
         ),
       before,
     );
     await collapse.waitFor();
     await page.keyboard.press("Control+z");
-    await page
-      .getByRole("tab", { name: before.replace(/\s+/g, " ") })
-      .waitFor();
+    await page.getByRole("tab", { name: before.replace(/\s+/g, " ") }).waitFor();
   });
 
   it("goes by keyboard alone from the grid to a warning's cell", async () => {
@@ -302,10 +277,7 @@ describe("a review in the page", () => {
     await goToCell(page, lengthCell);
     await pressF6(page, "pane");
     const focusIs = (test: string) =>
-      page.evaluate(
-        (wanted) => document.activeElement?.matches(wanted) === true,
-        test,
-      );
+      page.evaluate((wanted) => document.activeElement?.matches(wanted) === true, test);
     for (let tabs = 0; tabs < 5 && !(await focusIs('[role="tab"]')); tabs++)
       await page.keyboard.press("Tab");
     assert.ok(await focusIs('[role="tab"]'), "the tabs can be reached");
@@ -316,9 +288,7 @@ describe("a review in the page", () => {
     assert.ok(wanted);
     for (let tabs = 0; tabs < 6 && !(await focusIs("button")); tabs++)
       await page.keyboard.press("Tab");
-    while (
-      !(await first.evaluate((button) => button === document.activeElement))
-    )
+    while (!(await first.evaluate((button) => button === document.activeElement)))
       await page.keyboard.press("Tab");
     await page.keyboard.press("Enter");
     await assertInBox(page, wanted);
@@ -326,11 +296,7 @@ describe("a review in the page", () => {
   });
 
   it.each([
-    [
-      "a scalar call",
-      "=FEED.CONDUCTOR_DROP(10,-5,2.5,20)",
-      /length must be above 0, got -5/,
-    ],
+    ["a scalar call", "=FEED.CONDUCTOR_DROP(10,-5,2.5,20)", /length must be above 0, got -5/],
     [
       "a nested call",
       "=1+FEED.RATIO_OUTPUT(FEED.CONDUCTOR_DROP(10,50,2.5,-300),1/8)",

@@ -1,12 +1,6 @@
 /** What a row of cables implies: resistance hot and cold, rating by heat, inductance, mass and price. */
 import { isGiven, type ScheduleRow, wordOf } from "../schedule-row.js";
-import {
-  type CableSetting,
-  settingOf,
-  sizeInWords,
-  LIMIT,
-  INSULATION,
-} from "./cable-setting.js";
+import { type CableSetting, settingOf, sizeInWords, LIMIT, INSULATION } from "./cable-setting.js";
 import { resistanceCells } from "./cable-resistance.js";
 import { ratingCell } from "./cable-rating.js";
 import { inductanceCell } from "./cable-inductance.js";
@@ -14,10 +8,7 @@ import { massCell, priceCell } from "./cable-mass.js";
 import { Givens, type RowMaker } from "../table-row.js";
 
 /** @throws {InputError} in words of the row. */
-export function cableCells(
-  made: RowMaker,
-  places: readonly ScheduleRow[],
-): void {
+export function cableCells(made: RowMaker, places: readonly ScheduleRow[]): void {
   const cable = settingOf(made.source, places);
   if (isGiven(made.source, "cables") && cable.cables === cable.loops)
     made.pass("inParallel", "cables");
@@ -37,8 +28,7 @@ export function cableCells(
   if (isGiven(made.source, "cores")) made.pass("cores");
   else made.say("cores", cable.cores);
   if (cable.size) made.say("size", sizeInWords(cable.size));
-  if (cable.size || isGiven(made.source, "corePerMetre"))
-    made.say("material", cable.material.name);
+  if (cable.size || isGiven(made.source, "corePerMetre")) made.say("material", cable.material.name);
   limitCell(made, cable);
   resistanceCells(made, cable);
   ratingCell(made, cable);
@@ -56,14 +46,8 @@ function limitCell(made: RowMaker, { row, hotC }: CableSetting): void {
   const working = made.work(() =>
     new Givens()
       .add("insulation", INSULATION, row, "insulation")
-      .working(
-        `${row.name}: hottest conductor`,
-        { temperatureC: LIMIT },
-        { temperatureC: hotC },
-      ),
+      .working(`${row.name}: hottest conductor`, { temperatureC: LIMIT }, { temperatureC: hotC }),
   );
   made.derive("conductorC", hotC, working, "temperatureC");
-  made.note(
-    `at ${hotC} °C, the usual limit of ${String(wordOf(row, "insulation"))}`,
-  );
+  made.note(`at ${hotC} °C, the usual limit of ${String(wordOf(row, "insulation"))}`);
 }

@@ -23,8 +23,7 @@ export function inductanceCell(made: RowMaker, cable: CableSetting): void {
   if (length === undefined) return;
   const perMetre = figureOf(row, "inductancePerMetre");
   if (perMetre !== undefined) {
-    if (isGiven(row, "coreSpacing"))
-      made.note("inductance as typed, not by Core spacing");
+    if (isGiven(row, "coreSpacing")) made.note("inductance as typed, not by Core spacing");
     const working = made.work(() =>
       new Givens()
         .add(

@@ -1,21 +1,12 @@
 /** Mass and price of all cables of a row. */
 import { conductorLoopGivens } from "../../conductors/conductor-loop.js";
 import { conductorMass } from "../../conductors/conductor-mass.js";
-import {
-  sectionGivens,
-  sectionSteps,
-  sizeAsGiven,
-} from "../../conductors/conductor-section.js";
+import { sectionGivens, sectionSteps, sizeAsGiven } from "../../conductors/conductor-section.js";
 import { numbersOf } from "../../conductors/conductor.js";
 import { materialDensity } from "../../conductors/material-properties.js";
 import type { Step } from "../../quantities/steps.js";
 import { figureOf, inWordsOfRow } from "../schedule-row.js";
-import {
-  CABLE_FIELDS,
-  type CableSetting,
-  CABLES,
-  CORES,
-} from "./cable-setting.js";
+import { CABLE_FIELDS, type CableSetting, CABLES, CORES } from "./cable-setting.js";
 import { Givens, type RowMaker } from "../table-row.js";
 
 const LENGTH = conductorLoopGivens.length;
@@ -37,11 +28,7 @@ export function massCell(made: RowMaker, cable: CableSetting): void {
         )
         .add("length", LENGTH, row, "length")
         .add("cables", CABLES, row, "cables", 1)
-        .working(
-          `${row.name}: mass`,
-          { mass: massStep("perMetre * length * cables") },
-          { mass },
-        ),
+        .working(`${row.name}: mass`, { mass: massStep("perMetre * length * cables") }, { mass }),
     );
     made.derive("mass", mass, working, "mass");
     return;

@@ -1,16 +1,8 @@
 /** Rating of a cable by its heat balance, where no other is typed. */
-import {
-  ampacityWorking,
-  conductorAmpacity,
-} from "../../conductors/conductor-ampacity.js";
+import { ampacityWorking, conductorAmpacity } from "../../conductors/conductor-ampacity.js";
 import { InputError, NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
-import type {
-  Quantities,
-  Quantity,
-  Step,
-  Steps,
-} from "../../quantities/steps.js";
+import type { Quantities, Quantity, Step, Steps } from "../../quantities/steps.js";
 import { worseOf, worseOfPlaces } from "../locations.js";
 import { figureOf, isGiven, refused, wordOf } from "../schedule-row.js";
 import {
@@ -112,20 +104,13 @@ const RATED: Step = {
   cite: "definition",
 };
 
-function quantityOf(
-  { givens }: { readonly givens: Quantities },
-  name: string,
-): Quantity {
+function quantityOf({ givens }: { readonly givens: Quantities }, name: string): Quantity {
   const { label, symbol, unit } = givens[name]!;
   return { label, symbol, unit };
 }
 
 /** The lesser of what was typed and what the insulation allows. */
-function limitSteps(
-  givens: Givens,
-  { row, insulation }: CableSetting,
-  described: Quantity,
-): Steps {
+function limitSteps(givens: Givens, { row, insulation }: CableSetting, described: Quantity): Steps {
   if (insulation === "none" || !isGiven(row, "conductorC"))
     return hottestStep(givens, row, "temperatureLimitC");
   delete givens.quantities["temperatureLimitC"];

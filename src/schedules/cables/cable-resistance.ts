@@ -5,22 +5,13 @@ import {
   conductorLoopSteps,
   type ConductorRun,
 } from "../../conductors/conductor-loop.js";
-import {
-  materialWorking,
-  REFERENCE_TEMPERATURE_C,
-} from "../../conductors/conductor-materials.js";
+import { materialWorking, REFERENCE_TEMPERATURE_C } from "../../conductors/conductor-materials.js";
 import { conductorWorking, numbersOf } from "../../conductors/conductor.js";
 import { figure } from "../../quantities/figures.js";
 import type { Quantity, Step, Steps } from "../../quantities/steps.js";
 import type { Celsius, Ohms } from "../../quantities/units.js";
 import { worseOf, worseOfPlaces } from "../locations.js";
-import {
-  figureOf,
-  inWordsOfRow,
-  isGiven,
-  neededFigure,
-  refused,
-} from "../schedule-row.js";
+import { figureOf, inWordsOfRow, isGiven, neededFigure, refused } from "../schedule-row.js";
 import {
   CABLE_FIELDS,
   type CableSetting,
@@ -40,18 +31,10 @@ export function resistanceCells(made: RowMaker, cable: CableSetting): void {
   }
   neededFigure(row, "length");
   if (cable.size === undefined && !isGiven(row, "corePerMetre"))
-    throw refused(
-      row,
-      "size",
-      "given (or Core Ω/km at 20 °C, or Resistance of the loop)",
-    );
+    throw refused(row, "size", "given (or Core Ω/km at 20 °C, or Resistance of the loop)");
   const { hotC } = cable;
   if (hotC === undefined)
-    throw refused(
-      row,
-      "conductorC",
-      "given (or Insulation, whose limit it is)",
-    );
+    throw refused(row, "conductorC", "given (or Insulation, whose limit it is)");
   const hottest = worseOf(places, "hottestC", "max");
   if (hottest !== undefined && hotC < hottest)
     throw refused(
@@ -64,16 +47,11 @@ export function resistanceCells(made: RowMaker, cable: CableSetting): void {
   made.noteAll(hot.notes);
   deriveLoop(made, cable, "resistance", hotC);
   const coldest = worseOf(places, "coldestC", "min");
-  if (coldest !== undefined)
-    deriveLoop(made, cable, "leastResistance", coldest);
+  if (coldest !== undefined) deriveLoop(made, cable, "leastResistance", coldest);
 }
 
 /** A loop that was measured holds hot and cold; it is of all cables of the row together. */
-function measuredCells(
-  made: RowMaker,
-  { row, loops }: CableSetting,
-  loop: Ohms,
-): void {
+function measuredCells(made: RowMaker, { row, loops }: CableSetting, loop: Ohms): void {
   for (const [field, others] of [
     ["corePerMetre", "Core Ω/km at 20 °C"],
     ["size", "Size"],
@@ -101,10 +79,7 @@ function measuredCells(
             symbol: "R₁",
             unit: "Ω",
             kind: "formula",
-            formula:
-              loops * 2 === figureOf(row, "cables")
-                ? "loop * cables / 2"
-                : "loop * cables",
+            formula: loops * 2 === figureOf(row, "cables") ? "loop * cables / 2" : "loop * cables",
             cite: "resistance-law",
           },
         },
@@ -129,11 +104,7 @@ interface LoopFound {
 }
 
 /** Ω/km wins over size. */
-function loopAt(
-  made: RowMaker,
-  cable: CableSetting,
-  temperatureC: Celsius,
-): LoopFound {
+function loopAt(made: RowMaker, cable: CableSetting, temperatureC: Celsius): LoopFound {
   const { row } = cable;
   const perMetre = figureOf(row, "corePerMetre");
   if (perMetre !== undefined) {
@@ -173,8 +144,7 @@ function loopByMaker(
   const { row, material, perPole: parallel } = cable;
   const length = neededFigure(row, "length");
   const { temperatureCoefficient } = material;
-  const factor =
-    1 + temperatureCoefficient * (temperatureC - REFERENCE_TEMPERATURE_C);
+  const factor = 1 + temperatureCoefficient * (temperatureC - REFERENCE_TEMPERATURE_C);
   if (!(factor > 0))
     throw refused(
       row,

@@ -6,21 +6,11 @@ import {
   materialNamed,
 } from "../../conductors/conductor-materials.js";
 import { type ConductorSize } from "../../conductors/conductor-section.js";
-import {
-  type InsulationName,
-  insulations,
-} from "../../conductors/insulations.js";
+import { type InsulationName, insulations } from "../../conductors/insulations.js";
 import type { Quantity, Step } from "../../quantities/steps.js";
 import type { Celsius } from "../../quantities/units.js";
 import { coresPerPole } from "../columns.js";
-import {
-  figureOf,
-  isGiven,
-  refused,
-  type ScheduleRow,
-  sizeOf,
-  wordOf,
-} from "../schedule-row.js";
+import { figureOf, isGiven, refused, type ScheduleRow, sizeOf, wordOf } from "../schedule-row.js";
 import { Givens } from "../table-row.js";
 
 /** The engine's names of a cable's figures, as the row has them. */
@@ -50,10 +40,7 @@ export interface CableSetting {
   readonly insulation: InsulationName | undefined;
 }
 
-export function settingOf(
-  row: ScheduleRow,
-  places: readonly ScheduleRow[],
-): CableSetting {
+export function settingOf(row: ScheduleRow, places: readonly ScheduleRow[]): CableSetting {
   const cores = figureOf(row, "cores") ?? 2;
   const cables = figureOf(row, "cables") ?? 1;
   const isOdd = cores % 2 === 1;
@@ -75,18 +62,13 @@ export function settingOf(
     perPole: coresPerPole(cores),
     build,
     size: sizeOf(row),
-    material:
-      material === undefined
-        ? conductorMaterials.copper
-        : materialNamed(material),
+    material: material === undefined ? conductorMaterials.copper : materialNamed(material),
     insulation,
     hotC: figureOf(row, "conductorC") ?? limitOf(insulation),
   };
 }
 
-export function limitOf(
-  insulation: InsulationName | undefined,
-): Celsius | undefined {
+export function limitOf(insulation: InsulationName | undefined): Celsius | undefined {
   return insulation === undefined || insulation === "none"
     ? undefined
     : insulations[insulation].usualLimitC;

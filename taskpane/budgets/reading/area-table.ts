@@ -29,18 +29,13 @@ export function areaRows(area: ReadArea): readonly AreaRow[] {
         item,
         has: (heading: string) => columnOf(heading) !== undefined,
         value: (heading: string) => values[columnOf(heading) ?? -1] ?? "",
-        at: (heading: string) =>
-          cellAt(area, index + 1, columnOf(heading) ?? 0),
+        at: (heading: string) => cellAt(area, index + 1, columnOf(heading) ?? 0),
       },
     ];
   });
 }
 
-export function cellAt(
-  { sheet, address }: ReadArea,
-  row: number,
-  column: number,
-): CellPlace {
+export function cellAt({ sheet, address }: ReadArea, row: number, column: number): CellPlace {
   const { top, left } = areaPlace(address);
   const place = { row: top + row, column: left + column };
   return { sheet, address: cellAddress(place) };

@@ -11,13 +11,7 @@ const UMBILICAL = "Umbilical";
 export const SONAR = "24 V sonar stage, 8 A";
 
 export function crawlerAnswers(reach: AnswerReach): AnswerTable[] {
-  return [
-    umbilicals(reach),
-    pull(reach),
-    lostUnit(reach),
-    ...sharing(reach),
-    ...sonar(reach),
-  ];
+  return [umbilicals(reach), pull(reach), lostUnit(reach), ...sharing(reach), ...sonar(reach)];
 }
 
 /** Sizes that an umbilical of this kind is made with. */
@@ -32,8 +26,7 @@ function umbilicals({ typed, solved, figure }: AnswerReach): AnswerTable {
     how: "CONDUCTOR_MASS and CONDUCTOR_RESISTANCE with the umbilical's own length, build and temperature, as if another size left the current as it is.",
     headings: ["Size", "Mass (kg)", "Resistance (Ω)", "Drop (V)", "Loss (W)"],
     rows: SIZES.map((size, index) => {
-      const one = (column: (index: number) => string) =>
-        `INDEX(${column(1)},${index + 1})`;
+      const one = (column: (index: number) => string) => `INDEX(${column(1)},${index + 1})`;
       return {
         label: size,
         values: [
@@ -142,18 +135,14 @@ function sharing({ solved, typed, entered }: AnswerReach): AnswerTable[] {
       title: "Two units as far apart as they may be",
       how: "Set voltage is the units' input times their ratio, no load.",
       headings: ["Unit", "Set (V)", "Resistance (Ω)"],
-      rows: [
-        unit("Unit that carries most", "+", "-"),
-        unit("The other unit", "-", "+"),
-      ],
+      rows: [unit("Unit that carries most", "+", "-"), unit("The other unit", "-", "+")],
     },
     {
       title: "How they share the solved load",
       how: "PARALLEL_SHARE, in the order above.",
       headings: ["Current (A)", "Share"],
       spill: {
-        formula: (above) =>
-          call("PARALLEL_SHARE", above(0), above(1), solved(UNITS, "Output A")),
+        formula: (above) => call("PARALLEL_SHARE", above(0), above(1), solved(UNITS, "Output A")),
         rows: 2,
         format: "0.00",
       },
@@ -187,8 +176,7 @@ function sonar({ typed }: AnswerReach): AnswerTable[] {
       how: "STAGE_FIT over the points above; the misfit is how far the fitted efficiency is off at most.",
       headings: ["Fixed (W)", "Linear (V)", "Quadratic (Ω)", "Misfit"],
       spill: {
-        formula: (above) =>
-          call("STAGE_FIT", of("Voltage"), above(0), above(1)),
+        formula: (above) => call("STAGE_FIT", of("Voltage"), above(0), above(1)),
         rows: 1,
         format: "0.0000",
       },

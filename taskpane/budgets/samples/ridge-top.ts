@@ -9,8 +9,7 @@ export const ridgeTop: BudgetSample = {
   version: "2.0.0",
   stem: "Ridge",
   document: { title: "Ridge-top observatory" },
-  story:
-    "A 400 V bus in a valley hut feeds the electronics of an observatory 350 m up the ridge.",
+  story: "A 400 V bus in a valley hut feeds the electronics of an observatory 350 m up the ridge.",
   origin: INVENTED,
   emptyRows: 0,
   asked: {

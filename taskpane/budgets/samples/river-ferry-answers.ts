@@ -21,46 +21,31 @@ function lowestAtStage({ typed, solved }: AnswerReach): string {
 function ratios(reach: AnswerReach): AnswerTable {
   const { typed, solved, entered, figure } = reach;
   const pack = (header: string) => typed("Supply", PACK, header);
-  const galley = (header: string) =>
-    typed("Load", "Galley and heating", header);
+  const galley = (header: string) => typed("Load", "Galley and heating", header);
   const tolerance = typed("Stage", STAGE, "Tolerance");
   const droop = `${solved(STAGE, "Output A")}*${entered(STAGE, "Resistance")}`;
-  const steps = [
-    typed("Stage type", TYPE, "Steps down by"),
-    figure(OTHER_RATIO),
-  ];
+  const steps = [typed("Stage type", TYPE, "Steps down by"), figure(OTHER_RATIO)];
   const row = (label: string, index: number) => {
-    const [by, own] = [
-      steps[index]!,
-      (area: string) => `INDEX(${area},${index + 1})`,
-    ];
+    const [by, own] = [steps[index]!, (area: string) => `INDEX(${area},${index + 1})`];
     return {
       label,
       values: [
         { formula: lowestAtStage(reach), format: "0.0" },
         {
-          formula: (column: ColumnArea) =>
-            `${own(column(0))}/${by}*(1-${tolerance})-${droop}`,
+          formula: (column: ColumnArea) => `${own(column(0))}/${by}*(1-${tolerance})-${droop}`,
           format: "0.0",
         },
         { formula: `${pack("Voltage")}/${by}`, format: "0.0" },
         {
-          formula: call(
-            "SAFETY_WORST_VOLTAGE",
-            pack("Highest V"),
-            `1/${by}`,
-            tolerance,
-          ),
+          formula: call("SAFETY_WORST_VOLTAGE", pack("Highest V"), `1/${by}`, tolerance),
           format: "0.0",
         },
         {
-          formula: (column: ColumnArea) =>
-            `${own(column(1))}-${galley("Lowest V")}`,
+          formula: (column: ColumnArea) => `${own(column(1))}-${galley("Lowest V")}`,
           format: "0.0",
         },
         {
-          formula: (column: ColumnArea) =>
-            `${galley("Highest V")}-${own(column(3))}`,
+          formula: (column: ColumnArea) => `${galley("Highest V")}-${own(column(3))}`,
           format: "0.0",
         },
       ],
@@ -95,13 +80,7 @@ function discharge({ typed, entered }: AnswerReach): AnswerTable {
         label: "Time to 60 V",
         values: [
           {
-            formula: call(
-              "SAFETY_DISCHARGE_TIME",
-              farads,
-              highest,
-              "60",
-              bleed,
-            ),
+            formula: call("SAFETY_DISCHARGE_TIME", farads, highest, "60", bleed),
             format: "0.00",
           },
           "s",
@@ -127,18 +106,11 @@ function discharge({ typed, entered }: AnswerReach): AnswerTable {
 
 function fittingRatios(reach: AnswerReach): AnswerTable {
   const { typed, solved, entered } = reach;
-  const galley = (header: string) =>
-    typed("Load", "Galley and heating", header);
+  const galley = (header: string) => typed("Load", "Galley and heating", header);
   return {
     title: "Whole ratios that fit the galley's window",
     how: "RATIO_CHOICES with the lowest stage input above, its drop counted; room as a share of that end of the window.",
-    headings: [
-      "Ratio",
-      "Lowest (V)",
-      "Highest (V)",
-      "Room below (share)",
-      "Room above (share)",
-    ],
+    headings: ["Ratio", "Lowest (V)", "Highest (V)", "Room below (share)", "Room above (share)"],
     spill: {
       formula: (above) =>
         call(

@@ -5,9 +5,4 @@ import { harbourCrawler } from "./harbour-crawler.js";
 import { ridgeTop } from "./ridge-top.js";
 import { riverFerry } from "./river-ferry.js";
 
-export const samples: readonly BudgetSample[] = [
-  ridgeTop,
-  blank,
-  harbourCrawler,
-  riverFerry,
-];
+export const samples: readonly BudgetSample[] = [ridgeTop, blank, harbourCrawler, riverFerry];

@@ -14,9 +14,7 @@ export function textTable(text: string): readonly ScheduleRow[] {
     if (cells.length > headers.length)
       throw new RangeError(`more cells than headers in "${cells.join(" | ")}"`);
     return Object.fromEntries(
-      cells.flatMap((cell, index) =>
-        cell === "" ? [] : [[headers[index]!, entered(cell)]],
-      ),
+      cells.flatMap((cell, index) => (cell === "" ? [] : [[headers[index]!, entered(cell)]])),
     );
   });
 }

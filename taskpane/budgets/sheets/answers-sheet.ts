@@ -19,10 +19,7 @@ const HEAD_ROWS = 3;
 const BETWEEN = 2;
 
 /** Tables below each other; what spills stands last. */
-export function answersSheet(
-  places: Places,
-  tables: readonly AnswerTable[],
-): SheetPlan {
+export function answersSheet(places: Places, tables: readonly AnswerTable[]): SheetPlan {
   const cells: PlanCell[] = [];
   let row = FIRST_ROW;
   let above: ColumnArea = () => {
@@ -74,16 +71,11 @@ export function answerReach(places: Places): AnswerReach {
     `INDEX(${column},MATCH(${nameOf(places, item)},${items},0))`;
   return {
     table: table.area,
-    solved: (item, heading) =>
-      cellOf(item, solved.column(heading), solved.column("Item")),
+    solved: (item, heading) => cellOf(item, solved.column(heading), solved.column("Item")),
     entered(item, header) {
       const column = TABLE_COLUMNS.find((one) => one.header === header);
       if (!column) throw new RangeError(`the table has no column ${header}`);
-      return cellOf(
-        item,
-        table.column(headerText(column)),
-        table.column("Item"),
-      );
+      return cellOf(item, table.column(headerText(column)), table.column("Item"));
     },
     typed: (block, item, header) => places.block(block).cell(item, header),
     figure: (label) => places.figure(label),
@@ -103,10 +95,7 @@ function spillCells(
   top: number,
   above: ColumnArea,
 ): PlanCell[] {
-  const called = guarded(
-    places,
-    typeof formula === "string" ? formula : formula(above),
-  );
+  const called = guarded(places, typeof formula === "string" ? formula : formula(above));
   return Array.from({ length: rows * headings.length }, (_, index) => {
     const row = top + Math.floor(index / headings.length);
     const column = index % headings.length;
@@ -135,9 +124,7 @@ function tableCells(
             top + index,
             guarded(
               places,
-              typeof value.formula === "string"
-                ? value.formula
-                : value.formula(columnArea),
+              typeof value.formula === "string" ? value.formula : value.formula(columnArea),
             ),
             "result",
             { format: value.format },
@@ -148,7 +135,5 @@ function tableCells(
 
 /** What is looked up in a spill waits for it, and is its error where it has one. */
 function guarded({ solved }: Places, formula: string): string {
-  return /\{(budget|table)\}!/.test(formula)
-    ? solved.guarded(formula)
-    : formula;
+  return /\{(budget|table)\}!/.test(formula) ? solved.guarded(formula) : formula;
 }

@@ -30,8 +30,7 @@ export function budgetSheet(places: Places): SheetPlan {
   return sheetPlan(places, {
     key: "budget",
     name: "Budget",
-    subtitle:
-      "At the loads and the supply voltage that Inputs chooses. Checks judges every case.",
+    subtitle: "At the loads and the supply voltage that Inputs chooses. Checks judges every case.",
     columnWidths: [
       ...[290, 110, 100, 100, 100, 100, 100, 90, 100, 110, 90, 420],
       ...[30, 190, 110, 110, 110, 110, 110, 110],
@@ -44,16 +43,12 @@ export function budgetSheet(places: Places): SheetPlan {
       ...solved.cells(solve),
       ...handCheckCells(places),
     ],
-    conditionalFormats: [
-      { area: `B${HEAD}`, formula: `N($B$${HEAD})>0`, paint: "warning" },
-    ],
+    conditionalFormats: [{ area: `B${HEAD}`, formula: `N($B$${HEAD})>0`, paint: "warning" }],
   });
 }
 
 function solvedFor({ solved, loads, supply }: Places): string {
-  return solved.guarded(
-    `"Loads "&${loads}&", supply "&${supply}&", margin of the loads counted"`,
-  );
+  return solved.guarded(`"Loads "&${loads}&", supply "&${supply}&", margin of the loads counted"`);
 }
 
 /** What CHAIN_CHECKS says of all cases together. */
@@ -97,9 +92,7 @@ function balanceLines(places: Places): Line[] {
   return [
     {
       label: "Supply voltage, open circuit",
-      formula: solved.guarded(
-        `INDEX(${solved.column("Input V")},MATCH("supply",${kinds},0))`,
-      ),
+      formula: solved.guarded(`INDEX(${solved.column("Input V")},MATCH("supply",${kinds},0))`),
       unit: "V",
       format: "0.0",
     },
@@ -135,19 +128,10 @@ function balanceLines(places: Places): Line[] {
 /** Lines above the balance. */
 const BALANCE_FROM = 2;
 
-function lineCells(
-  { label, formula, unit, format, isKey }: Line,
-  row: number,
-): PlanCell[] {
+function lineCells({ label, formula, unit, format, isKey }: Line, row: number): PlanCell[] {
   return [
     valueCell(0, row, label, "label"),
-    formulaCell(
-      1,
-      row,
-      formula,
-      isKey ? "key" : "result",
-      format === undefined ? {} : { format },
-    ),
+    formulaCell(1, row, formula, isKey ? "key" : "result", format === undefined ? {} : { format }),
     unit.startsWith("=")
       ? formulaCell(2, row, unit.slice(1), "unit")
       : valueCell(2, row, unit, "unit"),

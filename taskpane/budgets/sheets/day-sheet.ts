@@ -1,9 +1,5 @@
 /** A day in periods: each solved with its own loads and supply voltage, and what its losses come to. */
-import type {
-  PlanCell,
-  PlanValidation,
-  SheetPlan,
-} from "../../../src/plans/sheet-plan.js";
+import type { PlanCell, PlanValidation, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import {
   area,
   call,
@@ -28,12 +24,7 @@ const INPUT_LINES = [
   ["hours", "Hours", "h", "input"],
   ["loads", "Loads in that time", "", "inputText"],
   ["supply", "Supply voltage in that time", "", "inputText"],
-] as const satisfies readonly (readonly [
-  keyof DayPeriod,
-  string,
-  string,
-  "input" | "inputText",
-])[];
+] as const satisfies readonly (readonly [keyof DayPeriod, string, string, "input" | "inputText"])[];
 
 interface DayInputs {
   readonly cells: readonly PlanCell[];
@@ -41,19 +32,13 @@ interface DayInputs {
 }
 
 /** On Inputs; nothing for a budget without a day. */
-export function dayInputs({
-  sample: { day },
-  dayRow: head,
-}: Places): DayInputs {
+export function dayInputs({ sample: { day }, dayRow: head }: Places): DayInputs {
   if (!day) return { cells: [], validations: [] };
   const count = day.periods.length;
   const price = head + INPUT_LINES.length + 1;
   return {
     cells: [
-      ...headingRow(0, head, [
-        "A day",
-        ...day.periods.map((_, index) => `Period ${index + 1}`),
-      ]),
+      ...headingRow(0, head, ["A day", ...day.periods.map((_, index) => `Period ${index + 1}`)]),
       ...INPUT_LINES.flatMap(([key, label, unit, style], index) => [
         valueCell(0, head + 1 + index, label, "label"),
         ...day.periods.map((period, column) =>
@@ -69,12 +54,7 @@ export function dayInputs({
       {
         kind: "list",
         values: ["lowest", "nominal", "highest"],
-        area: area(
-          1,
-          head + INPUT_LINES.length,
-          count,
-          head + INPUT_LINES.length,
-        ),
+        area: area(1, head + INPUT_LINES.length, count, head + INPUT_LINES.length),
         message: "Supply voltage: one of lowest, nominal, highest",
       },
     ],
@@ -95,8 +75,7 @@ export function daySheet(places: Places, { periods }: Day): SheetPlan {
   return sheetPlan(places, {
     key: "day",
     name: "Day",
-    subtitle:
-      "Each period solved by CHAIN_SOLVE, its power taken as constant over its hours.",
+    subtitle: "Each period solved by CHAIN_SOLVE, its power taken as constant over its hours.",
     columnWidths: [290, ...Array.from({ length: 45 }, () => 110)],
     cells: [
       valueCell(0, HEAD - 1, "Power and energy by period", "heading"),
@@ -146,11 +125,12 @@ function periodCells(places: Places, period: number): PlanCell[] {
 /** Energies of the day, mean powers, and what the losses cost. */
 function totalCells(places: Places, count: number): PlanCell[] {
   const row = HEAD + count + 1;
-  const all = (column: number) =>
-    fixedArea(column, HEAD + 1, column, HEAD + count);
-  const [hours, loadEnergy, lossEnergy] = [1, 4, 5].map((column) =>
-    fixedAt(column, row),
-  ) as [string, string, string];
+  const all = (column: number) => fixedArea(column, HEAD + 1, column, HEAD + count);
+  const [hours, loadEnergy, lossEnergy] = [1, 4, 5].map((column) => fixedAt(column, row)) as [
+    string,
+    string,
+    string,
+  ];
   const total = (column: number, formula: string, format: string) =>
     formulaCell(column, row, formula, "total", { format });
   const mean = (energy: string) => `IF(${hours}>0,${energy}*1000/${hours},"–")`;
@@ -164,12 +144,7 @@ function totalCells(places: Places, count: number): PlanCell[] {
       "0.0%",
       quoted(""),
     ],
-    [
-      `Energy lost in a year of ${DAYS} such days`,
-      `${lossEnergy}*${DAYS}`,
-      "#,##0",
-      quoted("kWh"),
-    ],
+    [`Energy lost in a year of ${DAYS} such days`, `${lossEnergy}*${DAYS}`, "#,##0", quoted("kWh")],
     [
       "Cost of it in a year, at the price of energy on Inputs",
       `${year}*N(${price})`,
@@ -183,11 +158,7 @@ function totalCells(places: Places, count: number): PlanCell[] {
     total(2, mean(loadEnergy), "0.0"),
     total(3, mean(lossEnergy), "0.0"),
     total(4, `SUM(${all(4)})`, "0.000"),
-    total(
-      5,
-      `IF(${hours}>0,${call("ENERGY_LOSS", all(3), all(1))},0)`,
-      "0.000",
-    ),
+    total(5, `IF(${hours}>0,${call("ENERGY_LOSS", all(3), all(1))},0)`, "0.000"),
     valueCell(0, head - 1, "What the losses come to", "heading"),
     ...headingRow(0, head, ["Figure", "Value", "Unit"]),
     ...lines.flatMap(([label, formula, format, unit], index) => [
@@ -207,8 +178,5 @@ function solvedCells(places: Places, period: number): PlanCell[] {
     given(places, "supply", period),
   );
   const name = given(places, "name", period);
-  return [
-    formulaCell(solved.left, solved.row - 1, name, "heading"),
-    ...solved.cells(solve),
-  ];
+  return [formulaCell(solved.left, solved.row - 1, name, "heading"), ...solved.cells(solve)];
 }

@@ -7,10 +7,7 @@ import {
   headingRow,
   valueCell,
 } from "../../../src/plans/sheet-builder.js";
-import {
-  type TableField,
-  tableHeader,
-} from "../../../src/schedules/columns.js";
+import { type TableField, tableHeader } from "../../../src/schedules/columns.js";
 import type { Places } from "../places.js";
 
 /** Right of the solved rows, which may grow. */
@@ -38,12 +35,7 @@ export function handCheckCells(places: Places): PlanCell[] {
     const range = fixedArea(column, head + 1, column, head + rows);
     return solved.guarded(`MAX(MAX(${range}),-MIN(${range}))`);
   };
-  const line = (
-    row: number,
-    label: string,
-    formula: string,
-    format: string,
-  ) => [
+  const line = (row: number, label: string, formula: string, format: string) => [
     valueCell(FIRST, row, label, "label"),
     formulaCell(FIRST + 3, row, formula, "result", { format }),
   ];
@@ -65,9 +57,7 @@ export function handCheckCells(places: Places): PlanCell[] {
       "unit",
     ),
     ...headingRow(FIRST, head, HEADINGS),
-    ...Array.from({ length: rows }, (_, index) =>
-      rowCells(places, index),
-    ).flat(),
+    ...Array.from({ length: rows }, (_, index) => rowCells(places, index)).flat(),
   ];
 }
 
@@ -77,8 +67,7 @@ function rowCells(places: Places, index: number): PlanCell[] {
   const own = (column: number) => fixedAt(FIRST + column, row);
   const item = own(0);
   // The error of a condition does not reach the result of an IF in every spreadsheet.
-  const shown = (formula: string) =>
-    `IF(ISERROR(${item}),${item},IF(${item}="","",${formula}))`;
+  const shown = (formula: string) => `IF(ISERROR(${item}),${item},IF(${item}="","",${formula}))`;
   const difference = (a: string, b: string) =>
     shown(`IF(AND(ISNUMBER(${a}),ISNUMBER(${b})),${a}-${b},"–")`);
   const volts = { format: "0.00" };
@@ -94,13 +83,7 @@ function rowCells(places: Places, index: number): PlanCell[] {
     [difference(own(4), own(5)), rest],
   ];
   return cells.map(([formula, look], column) =>
-    formulaCell(
-      FIRST + column,
-      row,
-      formula,
-      column === 0 ? "resultText" : "result",
-      look,
-    ),
+    formulaCell(FIRST + column, row, formula, column === 0 ? "resultText" : "result", look),
   );
 }
 

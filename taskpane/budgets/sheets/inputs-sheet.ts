@@ -1,28 +1,9 @@
 /** What is typed once for all of a budget: its document, what is solved, what is asked for, other figures, a day. */
-import type {
-  PlanCell,
-  PlanValidation,
-  SheetPlan,
-} from "../../../src/plans/sheet-plan.js";
-import {
-  area,
-  bareCell,
-  headingRow,
-  valueCell,
-} from "../../../src/plans/sheet-builder.js";
-import {
-  LABELS,
-  NOT_ASKED,
-  REQUIREMENTS,
-} from "../../../src/judgement/requirements.js";
+import type { PlanCell, PlanValidation, SheetPlan } from "../../../src/plans/sheet-plan.js";
+import { area, bareCell, headingRow, valueCell } from "../../../src/plans/sheet-builder.js";
+import { LABELS, NOT_ASKED, REQUIREMENTS } from "../../../src/judgement/requirements.js";
 import { enteredCell } from "../block.js";
-import {
-  ASKED_ROW,
-  DOCUMENT_LINES,
-  DOCUMENT_ROW,
-  type Places,
-  SOLVED_ROW,
-} from "../places.js";
+import { ASKED_ROW, DOCUMENT_LINES, DOCUMENT_ROW, type Places, SOLVED_ROW } from "../places.js";
 import { dayInputs } from "./day-sheet.js";
 import { sheetPlan } from "./sheet.js";
 
@@ -46,11 +27,7 @@ export function inputsSheet(places: Places): SheetPlan {
       ...otherCells(places),
       ...day.cells,
     ],
-    validations: [
-      ...solvedValidations(),
-      ...askedValidations(),
-      ...day.validations,
-    ],
+    validations: [...solvedValidations(), ...askedValidations(), ...day.validations],
   });
 }
 
@@ -120,9 +97,7 @@ function askedCells({ sample: { asked } }: Places): PlanCell[] {
         enteredCell(3, row, citation, "inputText"),
       ];
     }),
-    ...[0, 1, 2, 3].map((column) =>
-      bareCell(column, ASKED_ROW + 1 + LABELS.length, "closing"),
-    ),
+    ...[0, 1, 2, 3].map((column) => bareCell(column, ASKED_ROW + 1 + LABELS.length, "closing")),
   ];
 }
 
@@ -151,13 +126,7 @@ function otherCells(places: Places): PlanCell[] {
     ...headingRow(0, head, ["Other figures", "Value", "Unit", "Basis"]),
     ...otherFigures.flatMap(({ label, value, unit, basis, format }, index) => [
       valueCell(0, head + 1 + index, label, "label"),
-      enteredCell(
-        1,
-        head + 1 + index,
-        value,
-        "input",
-        format === undefined ? {} : { format },
-      ),
+      enteredCell(1, head + 1 + index, value, "input", format === undefined ? {} : { format }),
       valueCell(2, head + 1 + index, unit, "unit"),
       enteredCell(3, head + 1 + index, basis, "inputText"),
     ]),

@@ -9,10 +9,7 @@ import {
   headingRow,
   valueCell,
 } from "../../../src/plans/sheet-builder.js";
-import {
-  type CitationId,
-  citationLine,
-} from "../../../src/quantities/citations.js";
+import { type CitationId, citationLine } from "../../../src/quantities/citations.js";
 import { ACCEPTANCE_COLUMNS } from "../warnings/acceptances.js";
 import { BOUNDS, CAUTIONS } from "../cautions.js";
 import type { Places } from "../places.js";
@@ -40,23 +37,12 @@ interface NotesSheet {
 }
 
 /** @param called Ids of the cell functions of the budget, whose citations are listed. */
-export function notesSheet(
-  places: Places,
-  called: ReadonlySet<string>,
-): NotesSheet {
+export function notesSheet(places: Places, called: ReadonlySet<string>): NotesSheet {
   const { origin, story, remarks } = places.sample;
-  const sections: readonly (readonly [
-    string,
-    readonly string[],
-    "text" | "caution",
-  ])[] = [
+  const sections: readonly (readonly [string, readonly string[], "text" | "caution"])[] = [
     ["Cautions", CAUTIONS, "caution"],
     ["What these figures do not say", BOUNDS, "text"],
-    [
-      "This budget",
-      [origin, story, ...remarks].filter((line) => line !== ""),
-      "text",
-    ],
+    ["This budget", [origin, story, ...remarks].filter((line) => line !== ""), "text"],
     ["How to read it", READING, "text"],
     ["What the figures rest on", citationsOf(called).map(citationLine), "text"],
   ];
@@ -84,23 +70,14 @@ export function notesSheet(
       merges,
     }),
     about: area(0, ABOUT_ROW, 2, ABOUT_ROW),
-    accepted: area(
-      0,
-      accepted,
-      ACCEPTANCE_COLUMNS.length - 1,
-      accepted + ACCEPTED_ROWS,
-    ),
+    accepted: area(0, accepted, ACCEPTANCE_COLUMNS.length - 1, accepted + ACCEPTED_ROWS),
   };
 }
 
 /** What the pane finds a budget by: plan, its version, and the engine that calculates it. */
 function aboutCells({ sample: { id, version } }: Places): PlanCell[] {
   return [
-    ...headingRow(0, ABOUT_ROW - 1, [
-      "Budget",
-      "Its version",
-      "Calculated by Downfeed",
-    ]),
+    ...headingRow(0, ABOUT_ROW - 1, ["Budget", "Its version", "Calculated by Downfeed"]),
     valueCell(0, ABOUT_ROW, id, "label"),
     valueCell(1, ABOUT_ROW, version, "label"),
     formulaCell(2, ABOUT_ROW, call("ENGINE_VERSION"), "resultText"),
@@ -120,18 +97,12 @@ function acceptedCells(head: number): PlanCell[] {
     ),
     ...headingRow(0, head, ACCEPTANCE_COLUMNS),
     ...Array.from({ length: columns * ACCEPTED_ROWS }, (_, index) =>
-      bareCell(
-        index % columns,
-        head + 1 + Math.floor(index / columns),
-        "inputText",
-      ),
+      bareCell(index % columns, head + 1 + Math.floor(index / columns), "inputText"),
     ),
   ];
 }
 
 function citationsOf(called: ReadonlySet<string>): CitationId[] {
-  const cited = catalogue
-    .filter(({ id }) => called.has(id))
-    .flatMap(({ citations }) => citations);
+  const cited = catalogue.filter(({ id }) => called.has(id)).flatMap(({ citations }) => citations);
   return [...new Set(cited)];
 }

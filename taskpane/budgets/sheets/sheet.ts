@@ -5,11 +5,7 @@ import type {
   PlanValidation,
   SheetPlan,
 } from "../../../src/plans/sheet-plan.js";
-import {
-  formulaCell,
-  quoted,
-  valueCell,
-} from "../../../src/plans/sheet-builder.js";
+import { formulaCell, quoted, valueCell } from "../../../src/plans/sheet-builder.js";
 import { cellPlace } from "../../../src/plans/addresses.js";
 import type { Places } from "../places.js";
 
@@ -40,11 +36,7 @@ export function sheetPlan(places: Places, parts: SheetParts): SheetPlan {
     frozenRows,
     columnWidths: fitted(parts),
     frozenColumns: frozenRows === 0 ? 0 : frozenColumns,
-    cells: [
-      formulaCell(0, 1, heading, "title"),
-      valueCell(0, 2, subtitle, "subtitle"),
-      ...cells,
-    ],
+    cells: [formulaCell(0, 1, heading, "title"), valueCell(0, 2, subtitle, "subtitle"), ...cells],
   };
 }
 

@@ -17,10 +17,7 @@ import { sheetPlan } from "./sheet.js";
 
 /** Of items, then of figures. */
 function widths(columns: number, words: Readonly<Record<number, number>>) {
-  return Array.from(
-    { length: columns },
-    (_, index) => words[index] ?? (index === 0 ? 220 : 96),
-  );
+  return Array.from({ length: columns }, (_, index) => words[index] ?? (index === 0 ? 220 : 96));
 }
 
 /** All that is typed, as one table; out of print. */
@@ -41,17 +38,15 @@ export function tableSheet(places: Places): SheetPlan {
 export function bandsSheet(places: Places): SheetPlan {
   const { bands, table, asked } = places;
   const limit = fixedColumn(bands, "Limit V");
-  const beyond = ["In service V", "After one fault V"].map(
-    (heading): PlanRule => {
-      const column = bands.placeOf(heading);
-      const first = bands.row + 1;
-      return {
-        area: area(column, first, column, bands.last),
-        formula: `AND(ISNUMBER(${at(column, first)}),ISNUMBER(${limit}),N(${at(column, first)})>N(${limit}))`,
-        paint: "warning",
-      };
-    },
-  );
+  const beyond = ["In service V", "After one fault V"].map((heading): PlanRule => {
+    const column = bands.placeOf(heading);
+    const first = bands.row + 1;
+    return {
+      area: area(column, first, column, bands.last),
+      formula: `AND(ISNUMBER(${at(column, first)}),ISNUMBER(${limit}),N(${at(column, first)})>N(${limit}))`,
+      paint: "warning",
+    };
+  });
   return sheetPlan(places, {
     key: "bands",
     name: "Bands",
@@ -82,9 +77,7 @@ export function casesSheet(places: Places): SheetPlan {
       "All nine operating points; how far the loads can grow on the lowest supply; the worst of every item with its tolerances.",
     columnWidths: widths(11, { 6: 170, 7: 300, 8: 420, 10: 420 }),
     cells: [
-      ...cases
-        .cells(call("CHAIN_CASES", table.area))
-        .slice(0, caseCells(cases)),
+      ...cases.cells(call("CHAIN_CASES", table.area)).slice(0, caseCells(cases)),
       valueCell(0, headroom - 2, "Headroom on the lowest supply", "heading"),
       ...headingRow(0, headroom - 1, HEADROOM_COLUMNS),
       {
@@ -106,9 +99,7 @@ export function casesSheet(places: Places): SheetPlan {
         ),
       ),
       valueCell(0, worst.row - 2, "The worst that every item sees", "heading"),
-      ...worst.cells(
-        call("CHAIN_WORST", table.area, `IF(N(${unitsLost})=1,1,0)`),
-      ),
+      ...worst.cells(call("CHAIN_WORST", table.area, `IF(N(${unitsLost})=1,1,0)`)),
     ],
   });
 }
@@ -152,9 +143,7 @@ export function checksSheet(places: Places): SheetPlan {
         formulaCell(
           column,
           checks.row - 2,
-          checks.guarded(
-            `COUNTIF(${checks.column("Verdict")},${quoted(each)})`,
-          ),
+          checks.guarded(`COUNTIF(${checks.column("Verdict")},${quoted(each)})`),
           "result",
           { format: "0" },
         ),

@@ -7,12 +7,7 @@ import { areaRows, textOf } from "../reading/area-table.js";
 import type { FoundBudget, ReadArea } from "../reading/found-budget.js";
 import { counts, type Finding, type Warning } from "./warning.js";
 
-export const ACCEPTANCE_COLUMNS = [
-  "Warning",
-  "Accepted",
-  "Reason",
-  "As it was found",
-] as const;
+export const ACCEPTANCE_COLUMNS = ["Warning", "Accepted", "Reason", "As it was found"] as const;
 
 export interface Acceptance {
   /** Of the warning or of its item. */
@@ -68,9 +63,7 @@ export function judgedWarnings(
 
 /** Warnings that count and that nobody has accepted. */
 export function openCount(judged: readonly JudgedWarning[]): number {
-  return judged.filter(
-    ({ warning, isAccepted }) => counts(warning) && !isAccepted,
-  ).length;
+  return judged.filter(({ warning, isAccepted }) => counts(warning) && !isAccepted).length;
 }
 
 export function acceptances(area: ReadArea | undefined): readonly Acceptance[] {
@@ -94,14 +87,7 @@ export function acceptances(area: ReadArea | undefined): readonly Acceptance[] {
 }
 
 /** What an item shows, to four digits: `Bus: 0.93 against 0.8, in loads peak, supply lowest`. */
-export function findingLine({
-  item,
-  found,
-  limit,
-  unit,
-  worstIn,
-  remedy,
-}: Finding): string {
+export function findingLine({ item, found, limit, unit, worstIn, remedy }: Finding): string {
   if (found === "" && limit === "") return remedy;
   const measure = (value: number | string) =>
     typeof value === "number" ? `${figure(value)} ${unit}`.trim() : value;

@@ -1,18 +1,8 @@
 /** From a row of a budget's checks to the cell of a schedule that its figure stands in. */
 import { ASKED_FOR, WHOLE_FEED } from "../../../src/judgement/check-row.js";
 import { type BlockName, BLOCKS } from "../../../src/schedules/columns.js";
-import {
-  type AreaRow,
-  areaRows,
-  cellAt,
-  sameItem,
-  textOf,
-} from "../reading/area-table.js";
-import type {
-  CellPlace,
-  FoundBudget,
-  ReadArea,
-} from "../reading/found-budget.js";
+import { type AreaRow, areaRows, cellAt, sameItem, textOf } from "../reading/area-table.js";
+import type { CellPlace, FoundBudget, ReadArea } from "../reading/found-budget.js";
 import { BLOCK_AREAS } from "../names.js";
 
 /** Finds cells to change; made once for each reading of a budget. */
@@ -44,11 +34,7 @@ export class CheckCells {
     );
   }
 
-  private inBlock(
-    block: BlockName,
-    row: number,
-    column: string,
-  ): CellPlace | undefined {
+  private inBlock(block: BlockName, row: number, column: string): CellPlace | undefined {
     const area = this.budget.areas[BLOCK_AREAS[block]];
     if (!area || !(row >= 1)) return undefined;
     const place = headingPlace(area, column);
@@ -65,24 +51,16 @@ export class CheckCells {
     const { Locations: area } = this.budget.areas;
     const names = textOf(row.value("Location")).split(";");
     const counting = names.find((name) => {
-      const [of] = (area ? areaRows(area) : []).filter(({ item }) =>
-        sameItem(item, name),
-      );
+      const [of] = (area ? areaRows(area) : []).filter(({ item }) => sameItem(item, name));
       return of?.value(column) === row.value(column);
     });
     return this.named("Location", counting ?? names[0]!, column);
   }
 
-  private named(
-    block: BlockName,
-    name: string,
-    column: string,
-  ): CellPlace | undefined {
+  private named(block: BlockName, name: string, column: string): CellPlace | undefined {
     const area = this.budget.areas[BLOCK_AREAS[block]];
     if (!area || name === "") return undefined;
-    const row = area.values.findIndex(([first]) =>
-      sameItem(textOf(first), name),
-    );
+    const row = area.values.findIndex(([first]) => sameItem(textOf(first), name));
     return row < 1 ? undefined : this.inBlock(block, row, column);
   }
 }
@@ -99,12 +77,8 @@ const IN_BLOCKS: Readonly<Record<string, readonly string[]>> = {
   Inductance: ["Inductance", "Core spacing"],
 };
 
-function headingPlace(
-  { values: [headings = []] }: ReadArea,
-  column: string,
-): number | undefined {
-  const plain = (text: string) =>
-    text.replace(/\s*\([^()]*\)$/, "").toLowerCase();
+function headingPlace({ values: [headings = []] }: ReadArea, column: string): number | undefined {
+  const plain = (text: string) => text.replace(/\s*\([^()]*\)$/, "").toLowerCase();
   const wanted = (IN_BLOCKS[plainHeader(column)] ?? [column]).map(plain);
   const place = headings.findIndex(
     (heading, at) => at > 0 && wanted.includes(plain(textOf(heading))),
@@ -116,14 +90,7 @@ function plainHeader(column: string): string {
   return column.replace(/\s*\([^()]*\)$/, "");
 }
 
-function labelled(
-  area: ReadArea | undefined,
-  label: string,
-): CellPlace | undefined {
-  const row = area?.values.findIndex(([first]) =>
-    sameItem(textOf(first), label),
-  );
-  return area && row !== undefined && row > 0
-    ? cellAt(area, row, 1)
-    : undefined;
+function labelled(area: ReadArea | undefined, label: string): CellPlace | undefined {
+  const row = area?.values.findIndex(([first]) => sameItem(textOf(first), label));
+  return area && row !== undefined && row > 0 ? cellAt(area, row, 1) : undefined;
 }

@@ -5,12 +5,7 @@ import type { CellPlace } from "../reading/found-budget.js";
  * `danger`: can hurt someone or does not work; `warning`: outside what was asked for; `not determined`: a figure is
  * missing; `note`: worth a look, not counted.
  */
-export const SEVERITIES = [
-  "danger",
-  "warning",
-  "not determined",
-  "note",
-] as const;
+export const SEVERITIES = ["danger", "warning", "not determined", "note"] as const;
 
 export type Severity = (typeof SEVERITIES)[number];
 

@@ -8,29 +8,14 @@ import {
   numberOf,
   textOf,
 } from "../reading/area-table.js";
-import type {
-  FoundBudget,
-  ReadArea,
-  ReadValue,
-} from "../reading/found-budget.js";
+import type { FoundBudget, ReadArea, ReadValue } from "../reading/found-budget.js";
 import { CheckCells } from "./check-cells.js";
-import {
-  type Finding,
-  SEVERITIES,
-  type Severity,
-  type Warning,
-} from "./warning.js";
+import { type Finding, SEVERITIES, type Severity, type Warning } from "./warning.js";
 
 /** The gravest first; of one severity in the order of the sheet. */
 export function warningsOf(budget: FoundBudget): readonly Warning[] {
-  const all = [
-    ...missingNames(budget),
-    ...errorWarnings(budget),
-    ...checkWarnings(budget),
-  ];
-  return SEVERITIES.flatMap((severity) =>
-    all.filter((warning) => warning.severity === severity),
-  );
+  const all = [...missingNames(budget), ...errorWarnings(budget), ...checkWarnings(budget)];
+  return SEVERITIES.flatMap((severity) => all.filter((warning) => warning.severity === severity));
 }
 
 function checkWarnings(budget: FoundBudget): Warning[] {
@@ -61,17 +46,11 @@ function checkWarnings(budget: FoundBudget): Warning[] {
 
 /** Waits for a requirement, not for a figure of the feed. */
 function isUnasked(row: AreaRow): boolean {
-  return (
-    text(row, "Verdict") === "not determined" &&
-    text(row, "Cause") === ASKED_FOR
-  );
+  return text(row, "Verdict") === "not determined" && text(row, "Cause") === ASKED_FOR;
 }
 
 /** All in one, a line for each requirement that has no value yet: a new feed has some twenty, and as many checks of each. */
-function unaskedWarnings(
-  rows: readonly AreaRow[],
-  cells: CheckCells,
-): Warning[] {
+function unaskedWarnings(rows: readonly AreaRow[], cells: CheckCells): Warning[] {
   const [first] = rows;
   if (!first) return [];
   const id = [ASKED_FOR, "not determined"].join("|");
@@ -144,10 +123,7 @@ function findingOf(row: AreaRow, id: string, cells: CheckCells): Finding {
     margin: numberOf(row.value("Margin")),
     remedy: text(row, "Enter or try"),
     at: row.at("Verdict"),
-    toChange: cells.toChange(
-      cause === "" ? row.item : cause,
-      text(row, "Column"),
-    ),
+    toChange: cells.toChange(cause === "" ? row.item : cause, text(row, "Column")),
   };
 }
 
@@ -161,9 +137,7 @@ function figureOrWords(value: ReadValue): number | string {
 
 /** To four digits, so that a last digit does not part what belongs together. */
 function shown(value: ReadValue): string {
-  return typeof value === "number"
-    ? String(Number(value.toPrecision(4)))
-    : textOf(value);
+  return typeof value === "number" ? String(Number(value.toPrecision(4))) : textOf(value);
 }
 
 /** Without it, this is not looked at. */
@@ -179,11 +153,7 @@ function missingNames({ stem, areas }: FoundBudget): Warning[] {
   return Object.entries(PARTS)
     .filter(([part]) => areas[part] === undefined)
     .map(([part, without]) =>
-      plain(
-        `missing ${part}`,
-        `The name ${stem}_${part} is not there: no ${without}.`,
-        at,
-      ),
+      plain(`missing ${part}`, `The name ${stem}_${part} is not there: no ${without}.`, at),
     );
 }
 
@@ -201,10 +171,7 @@ function errorWarnings({ areas }: FoundBudget): Warning[] {
   });
 }
 
-function firstError(
-  area: ReadArea,
-  rows: readonly (readonly ReadValue[])[],
-): Warning[] {
+function firstError(area: ReadArea, rows: readonly (readonly ReadValue[])[]): Warning[] {
   for (const [row, cells] of rows.entries())
     for (const [column, cell] of cells.entries()) {
       const error = errorOf(cell);

@@ -66,8 +66,7 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
       leftOut.add(reason, where);
       return {};
     }
-    if (kind === "shared" && element.text !== "")
-      shared.set(si, { formula: stored, place });
+    if (kind === "shared" && element.text !== "") shared.set(si, { formula: stored, place });
     const formula = typedFormula(stored);
     counted.formulas += 1;
     requireAtMost(counted.formulas, FILE_LIMITS.formulas, "formulas");
@@ -80,11 +79,7 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
   function countSpilled(area: string): void {
     const { top, left, bottom, right } = areaPlace(area);
     counted.spilled += (bottom - top + 1) * (right - left + 1);
-    requireAtMost(
-      counted.spilled,
-      FILE_LIMITS.cells,
-      "cells that its formulas fill",
-    );
+    requireAtMost(counted.spilled, FILE_LIMITS.cells, "cells that its formulas fill");
   }
 
   function sharedFormula(index: string, place: CellPlace): string {
@@ -104,8 +99,7 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
   }
 
   function textOf({ text, isMixed }: StoredText, where: string): string {
-    if (isMixed)
-      leftOut.add("different looks within one cell (the text is kept)", where);
+    if (isMixed) leftOut.add("different looks within one cell (the text is kept)", where);
     if (text.length > FILE_LIMITS.textLength)
       leftOut.add("ends of texts that are too long for a cell", where);
     const kept = text.slice(0, FILE_LIMITS.textLength);
@@ -115,20 +109,12 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
 
   function countCharacters(text: string): void {
     counted.characters += text.length;
-    requireAtMost(
-      counted.characters,
-      FILE_LIMITS.characters,
-      "characters in its cells",
-    );
+    requireAtMost(counted.characters, FILE_LIMITS.characters, "characters in its cells");
   }
 
-  function valueOf(
-    element: XmlElement,
-    where: string,
-  ): SnapshotValue | undefined {
+  function valueOf(element: XmlElement, where: string): SnapshotValue | undefined {
     const inline = childOf(element, "is");
-    if (element.attributes["t"] === "inlineStr")
-      return textOf(storedTextOf(inline), where);
+    if (element.attributes["t"] === "inlineStr") return textOf(storedTextOf(inline), where);
     const stored = childOf(element, "v")?.text;
     if (stored === undefined) return undefined;
     switch (element.attributes["t"]) {
@@ -153,8 +139,7 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
   function numberOf(stored: string, where: string): number | undefined {
     if (stored.trim() === "") return undefined;
     const value = Number(stored);
-    if (!Number.isFinite(value))
-      throw damaged(`${where} holds a number that is none`);
+    if (!Number.isFinite(value)) throw damaged(`${where} holds a number that is none`);
     return value;
   }
 
@@ -170,8 +155,7 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
         leftOut.add("turned or indented text, and patterned fills", where);
       const content = formulaOf(childOf(element, "f"), place);
       const value = shiftedDay(valueOf(element, where), look?.format, context);
-      const isEmpty =
-        value === undefined || (value === "" && content.formula === undefined);
+      const isEmpty = value === undefined || (value === "" && content.formula === undefined);
       const cell: CellSnapshot = {
         at,
         ...(!isEmpty && { value }),
@@ -184,17 +168,12 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
 }
 
 /** More than one cell, from this one on. */
-function spillArea(
-  ref: string | undefined,
-  place: CellPlace,
-): string | undefined {
+function spillArea(ref: string | undefined, place: CellPlace): string | undefined {
   try {
     const area = areaPlace(ref ?? "");
     const isHere = area.top === place.row && area.left === place.column;
     const isOne = area.bottom === area.top && area.right === area.left;
-    return isHere && !isOne && isWithin(area.bottom, area.right)
-      ? areaAddress(area)
-      : undefined;
+    return isHere && !isOne && isWithin(area.bottom, area.right) ? areaAddress(area) : undefined;
   } catch {
     return undefined;
   }
@@ -218,9 +197,7 @@ const DAYS_TO_1970 = 25_569;
 
 /** @throws {FileRefusedError} */
 function serialDay(text: string, where: string): number {
-  const time = Date.parse(
-    /[zZ]|[+-]\d\d:?\d\d$/.test(text) ? text : `${text}Z`,
-  );
+  const time = Date.parse(/[zZ]|[+-]\d\d:?\d\d$/.test(text) ? text : `${text}Z`);
   if (Number.isNaN(time)) throw damaged(`${where} holds a date that is none`);
   return time / MS_PER_DAY + DAYS_TO_1970;
 }

@@ -1,23 +1,11 @@
 /** The rows and cells of a sheet as a file holds them. */
-import {
-  areaPlace,
-  cellAddress,
-  cellPlace,
-} from "../../../src/plans/addresses.js";
-import {
-  refusedFormula,
-  storedFormula,
-  worksThroughArrays,
-} from "./file-formulas.js";
+import { areaPlace, cellAddress, cellPlace } from "../../../src/plans/addresses.js";
+import { refusedFormula, storedFormula, worksThroughArrays } from "./file-formulas.js";
 import { FILE_LIMITS } from "./file-limits.js";
 import type { LeftOutList } from "./left-out.js";
 import type { StylesTable } from "./styles-writing.js";
 import { PIXELS_PER_POINT } from "./usual-look.js";
-import type {
-  CellSnapshot,
-  SheetSnapshot,
-  SnapshotValue,
-} from "./workbook-snapshot.js";
+import type { CellSnapshot, SheetSnapshot, SnapshotValue } from "./workbook-snapshot.js";
 import { xml, xmlText, xmlTextElement } from "./xml-writing.js";
 
 /** What all sheets of a file write to. */
@@ -50,17 +38,12 @@ export function textsTable(): TextsTable {
       xml(
         "sst",
         { xmlns: MAIN, count, uniqueCount: numbers.size },
-        ...[...numbers.keys()].map((text) =>
-          xml("si", {}, xmlTextElement(text)),
-        ),
+        ...[...numbers.keys()].map((text) => xml("si", {}, xmlTextElement(text))),
       ),
   };
 }
 
-export function writeRows(
-  sheet: SheetSnapshot,
-  context: WritingContext,
-): string {
+export function writeRows(sheet: SheetSnapshot, context: WritingContext): string {
   const hidden = new Set(sheet.hiddenRows);
   const cells = new Map<number, string[]>();
   for (const cell of inOrder(sheet.cells)) {
@@ -71,11 +54,7 @@ export function writeRows(
     if (ofRow) ofRow.push(text);
     else cells.set(row, [text]);
   }
-  const rows = new Set([
-    ...cells.keys(),
-    ...Object.keys(sheet.rowHeights).map(Number),
-    ...hidden,
-  ]);
+  const rows = new Set([...cells.keys(), ...Object.keys(sheet.rowHeights).map(Number), ...hidden]);
   return [...rows]
     .sort((one, other) => one - other)
     .map((row) => {
@@ -97,30 +76,18 @@ export function writeRows(
 function inOrder(cells: readonly CellSnapshot[]): readonly CellSnapshot[] {
   return cells
     .map((cell) => ({ cell, place: cellPlace(cell.at) }))
-    .sort(
-      ({ place: one }, { place: other }) =>
-        one.row - other.row || one.column - other.column,
-    )
+    .sort(({ place: one }, { place: other }) => one.row - other.row || one.column - other.column)
     .map(({ cell }) => cell);
 }
 
 /** Nothing for a cell that carries only a note. */
-function cellText(
-  cell: CellSnapshot,
-  sheet: string,
-  context: WritingContext,
-): string {
+function cellText(cell: CellSnapshot, sheet: string, context: WritingContext): string {
   const where = `${sheet}!${cell.at}`;
   const s = context.styles.lookNumber(cell.look);
   if ((cell.look?.format?.length ?? 0) > FILE_LIMITS.formatLength)
     context.leftOut.add("number formats that are too long for a file", where);
   const formula = formulaText(cell, where, context);
-  const { type, text } = valueText(
-    cell.value,
-    formula.text !== "",
-    where,
-    context,
-  );
+  const { type, text } = valueText(cell.value, formula.text !== "", where, context);
   if (s === 0 && formula.text === "" && text === "") return "";
   return xml(
     "c",
@@ -155,15 +122,7 @@ function formulaText(
 }
 
 /** Codes that every reader of the format knows (ECMA-376 18.18.11); newer ones stand for a value error. */
-const ERRORS = new Set([
-  "#NULL!",
-  "#DIV/0!",
-  "#VALUE!",
-  "#REF!",
-  "#NAME?",
-  "#NUM!",
-  "#N/A",
-]);
+const ERRORS = new Set(["#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A"]);
 
 function valueText(
   value: SnapshotValue | undefined,

@@ -2,9 +2,7 @@
 import { childOf, type XmlElement } from "./xml-reading.js";
 
 /** A colour's element to the colour; nothing for "automatic". */
-export type ColourReader = (
-  element: XmlElement | undefined,
-) => string | undefined;
+export type ColourReader = (element: XmlElement | undefined) => string | undefined;
 
 /** How a file counts the theme's colours: light and dark change places in each pair. */
 const THEME_ORDER = [
@@ -55,14 +53,11 @@ export function colourReader(theme: XmlElement | undefined): ColourReader {
 /** Lightness moved towards white or black by the tint, hue and saturation kept (ECMA-376 18.8.19). */
 function tinted(code: string, tint: number): string {
   if (!(Math.abs(tint) > 0 && Math.abs(tint) <= 1)) return `#${code}`;
-  const parts = [0, 2, 4].map(
-    (at) => Number.parseInt(code.slice(at, at + 2), 16) / 255,
-  );
+  const parts = [0, 2, 4].map((at) => Number.parseInt(code.slice(at, at + 2), 16) / 255);
   const most = Math.max(...parts);
   const least = Math.min(...parts);
   const lightness = (most + least) / 2;
-  const wanted =
-    tint < 0 ? lightness * (1 + tint) : lightness * (1 - tint) + tint;
+  const wanted = tint < 0 ? lightness * (1 + tint) : lightness * (1 - tint) + tint;
   // With hue and saturation kept, each part keeps its place between the extremes around the lightness.
   const room = 1 - Math.abs(2 * lightness - 1);
   const scale = room === 0 ? 0 : (1 - Math.abs(2 * wanted - 1)) / room;

@@ -4,10 +4,7 @@ import { FILE_LIMITS } from "./file-limits.js";
 /** Text in double quotes, a sheet's name in single ones, or what stands between. */
 const PIECES = /"(?:[^"]|"")*"|'(?:[^']|'')*'|[^"']+|["']/g;
 
-function outsideQuotes(
-  formula: string,
-  change: (piece: string) => string,
-): string {
+function outsideQuotes(formula: string, change: (piece: string) => string): string {
   return formula.replace(PIECES, (piece) =>
     piece.startsWith('"') || piece.startsWith("'") ? piece : change(piece),
   );
@@ -51,8 +48,7 @@ function storedCall(name: string): string | undefined {
   return NEWER.has(name) ? `_xlfn.${name}` : undefined;
 }
 
-const BOUND =
-  /(?<=_xlfn\.(?:LET|LAMBDA)\(\s*|,\s*)([A-Za-z_][A-Za-z0-9_]*)(?=\s*,)/g;
+const BOUND = /(?<=_xlfn\.(?:LET|LAMBDA)\(\s*|,\s*)([A-Za-z_][A-Za-z0-9_]*)(?=\s*,)/g;
 
 /** Names that LET and LAMBDA bind carry `_xlpm.` wherever they stand. */
 function withParameterPrefixes(formula: string): string {
@@ -75,8 +71,7 @@ export function typedFormula(stored: string): string {
     piece
       .replace(
         /(?<![\w.])_xldudf_(FEED[A-Z]*)_([A-Z][A-Z0-9_]*)(?=\()/gi,
-        (_, namespace: string, id: string) =>
-          `${namespace}.${id}`.toUpperCase(),
+        (_, namespace: string, id: string) => `${namespace}.${id}`.toUpperCase(),
       )
       .replace(/(?<![\w.])_xl(?:fn|ws|pm|udf)\.(?:_xlws\.)?/gi, ""),
   );
@@ -91,8 +86,7 @@ export function refusedFormula(formula: string): string | undefined {
   const bare = formula.replace(/"(?:[^"]|"")*"/g, '""');
   if (/\[[^\]]*\]\s*[^,)]*!|'[^']*\[[^']*'!|\|/.test(bare))
     return "links to other files (their last values are kept)";
-  if (bare.includes("["))
-    return "formulas that refer to tables by name (their values are kept)";
+  if (bare.includes("[")) return "formulas that refer to tables by name (their values are kept)";
   if (
     /(?<![\w.])(?:_xl\w+\.)*(WEBSERVICE|IMAGE|RTD|CALL|REGISTER(\.ID)?|SQL\.REQUEST|DDE|EXEC)\s*\(/i.test(
       bare,

@@ -12,20 +12,14 @@ export async function readFile(file: Blob): Promise<OpenedFile> {
   const bytes = new Uint8Array(await file.arrayBuffer());
   const answer = await asked({ kind: "read", bytes });
   if (answer.kind === "opened") return answer.file;
-  throw new FileRefusedError(
-    `The file could not be read: ${messageOf(answer)}`,
-  );
+  throw new FileRefusedError(`The file could not be read: ${messageOf(answer)}`);
 }
 
 /** @throws {FileRefusedError} with a sentence for the user. */
-export async function writeFile(
-  snapshot: WorkbookSnapshot,
-): Promise<WrittenFile> {
+export async function writeFile(snapshot: WorkbookSnapshot): Promise<WrittenFile> {
   const answer = await asked({ kind: "write", snapshot });
   if (answer.kind === "written") return answer;
-  throw new FileRefusedError(
-    `The workbook could not be written: ${messageOf(answer)}`,
-  );
+  throw new FileRefusedError(`The workbook could not be written: ${messageOf(answer)}`);
 }
 
 function messageOf(answer: FromFiles): string {

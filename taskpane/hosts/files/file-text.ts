@@ -7,16 +7,13 @@ const TO_ESCAPE =
 
 export function typedText(stored: string): string {
   return stored.includes("_x")
-    ? stored.replace(ESCAPED, (_, code: string) =>
-        String.fromCharCode(Number.parseInt(code, 16)),
-      )
+    ? stored.replace(ESCAPED, (_, code: string) => String.fromCharCode(Number.parseInt(code, 16)))
     : stored;
 }
 
 export function storedText(text: string): string {
   return text.replace(
     TO_ESCAPE,
-    (character) =>
-      `_x${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, "0")}_`,
+    (character) => `_x${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, "0")}_`,
   );
 }

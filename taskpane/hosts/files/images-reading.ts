@@ -30,15 +30,11 @@ export function readImages(
       return [];
     }
     const id = childOf(picture, "blipFill", "blip")?.attributes["embed"];
-    const target = related.find(
-      (each) => each.id === id && !each.isOutside,
-    )?.target;
+    const target = related.find((each) => each.id === id && !each.isOutside)?.target;
     const bytes = target === undefined ? undefined : parts.bytes(target);
     const type = bytes && imageType(bytes);
     const place = placeOf(anchor, picture);
-    const alternative = childOf(picture, "nvPicPr", "cNvPr")?.attributes[
-      "descr"
-    ];
+    const alternative = childOf(picture, "nvPicPr", "cNvPr")?.attributes["descr"];
     if (bytes && type && place)
       return [
         {
@@ -64,10 +60,8 @@ function placeOf(
   picture: XmlElement,
 ): Omit<ImageSnapshot, "type" | "base64"> | undefined {
   const from = childOf(anchor, "from");
-  const extent =
-    childOf(anchor, "ext") ?? childOf(picture, "spPr", "xfrm", "ext");
-  const pixels = (text: string | undefined) =>
-    Math.round(Number(text ?? 0) / UNITS_PER_PIXEL);
+  const extent = childOf(anchor, "ext") ?? childOf(picture, "spPr", "xfrm", "ext");
+  const pixels = (text: string | undefined) => Math.round(Number(text ?? 0) / UNITS_PER_PIXEL);
   const whole = (name: string) => Number(childOf(from, name)?.text ?? 0);
   const place = {
     row: whole("row"),
@@ -78,13 +72,9 @@ function placeOf(
     height: pixels(extent?.attributes["cy"]) || sizeByCells(anchor, "row", 20),
   };
   const isSound =
-    Object.values(place).every(
-      (value) => Number.isInteger(value) && value >= 0,
-    ) &&
+    Object.values(place).every((value) => Number.isInteger(value) && value >= 0) &&
     isWithin(place.row, place.column) &&
-    [place.width, place.height].every(
-      (size) => size > 0 && size <= MOST_PIXELS,
-    );
+    [place.width, place.height].every((size) => size > 0 && size <= MOST_PIXELS);
   return isSound ? place : undefined;
 }
 
@@ -103,9 +93,7 @@ const BEGINNINGS: Readonly<Record<ImageType, string>> = {
 /** By what the bytes say, not by the part's name. */
 function imageType(bytes: Uint8Array): ImageType | undefined {
   const first = String.fromCharCode(...bytes.subarray(0, 4));
-  return (["png", "jpeg", "gif"] as const).find((type) =>
-    first.startsWith(BEGINNINGS[type]),
-  );
+  return (["png", "jpeg", "gif"] as const).find((type) => first.startsWith(BEGINNINGS[type]));
 }
 
 const CHUNK = 8_190;

@@ -3,11 +3,9 @@ import { UNITS_PER_PIXEL } from "./usual-look.js";
 import type { ImageSnapshot } from "./workbook-snapshot.js";
 import { xml, XML_HEAD } from "./xml-writing.js";
 
-const DRAWING =
-  "http://schemas.openxmlformats.org/drawingml/2006/spreadsheetDrawing";
+const DRAWING = "http://schemas.openxmlformats.org/drawingml/2006/spreadsheetDrawing";
 const ART = "http://schemas.openxmlformats.org/drawingml/2006/main";
-const RELATIONS =
-  "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+const RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
 
 /** The relation of each picture is `rId` and its number, from 1. */
 export function drawingPart(images: readonly ImageSnapshot[]): string {

@@ -21,10 +21,8 @@ export function readNotes(
   for (const comment of childrenOf(list, "comment")) {
     const place = placeIn(sheet, comment.attributes["ref"] ?? "");
     const { text } = storedTextOf(childOf(comment, "text"));
-    if (!isWithin(place.row, place.column))
-      leftOut.add("notes far outside the used cells", sheet);
-    else if (text !== "")
-      notes.set(cellAddress(place), text.slice(0, FILE_LIMITS.textLength));
+    if (!isWithin(place.row, place.column)) leftOut.add("notes far outside the used cells", sheet);
+    else if (text !== "") notes.set(cellAddress(place), text.slice(0, FILE_LIMITS.textLength));
   }
   return notes;
 }

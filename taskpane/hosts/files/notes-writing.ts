@@ -11,9 +11,7 @@ export interface Noted {
 }
 
 export function notedCells(cells: readonly CellSnapshot[]): readonly Noted[] {
-  return cells.flatMap(({ at, note }) =>
-    note === undefined ? [] : [{ at, note }],
-  );
+  return cells.flatMap(({ at, note }) => (note === undefined ? [] : [{ at, note }]));
 }
 
 export function commentsPart(noted: readonly Noted[]): string {
@@ -45,16 +43,7 @@ export function noteBoxesPart(noted: readonly Noted[]): string {
   const boxes = noted.map(({ at }, index) => {
     const { row, column } = cellPlace(at);
     // Left column and offset, top row and offset, right, bottom: beside the cell, three columns by five rows.
-    const anchor = [
-      column + 1,
-      10,
-      Math.max(0, row - 1),
-      5,
-      column + 4,
-      10,
-      row + 4,
-      5,
-    ].join(",");
+    const anchor = [column + 1, 10, Math.max(0, row - 1), 5, column + 4, 10, row + 4, 5].join(",");
     return (
       `<v:shape id="note${FIRST_SHAPE + index}" type="#note" style="position:absolute;visibility:hidden" fillcolor="#ffffe1" o:insetmode="auto">` +
       '<v:fill color2="#ffffe1"/><v:path o:connecttype="none"/><v:textbox style="mso-direction-alt:auto"/>' +

@@ -1,12 +1,7 @@
 /** Which part of a file is which: the workbook, and what each part relates to. */
 import { FileRefusedError } from "./file-limits.js";
 import type { Parts } from "./unpacking.js";
-import {
-  childrenOf,
-  readXml,
-  type Taking,
-  type XmlElement,
-} from "./xml-reading.js";
+import { childrenOf, readXml, type Taking, type XmlElement } from "./xml-reading.js";
 
 export interface Related {
   readonly id: string;
@@ -24,18 +19,12 @@ export interface PartReader {
   xml(name: string, takes?: Taking): XmlElement | undefined;
   related(name: string): readonly Related[];
   /** Of the first related part of a type. */
-  relatedXml(
-    name: string,
-    type: string,
-    takes?: Taking,
-  ): XmlElement | undefined;
+  relatedXml(name: string, type: string, takes?: Taking): XmlElement | undefined;
 }
 
 export function partReader(parts: Parts): PartReader {
   // A relation may spell a part in other capitals.
-  const known = new Map(
-    [...parts].map(([name, bytes]) => [name.toLowerCase(), bytes]),
-  );
+  const known = new Map([...parts].map(([name, bytes]) => [name.toLowerCase(), bytes]));
   const bytes = (name: string) => known.get(name.toLowerCase());
   function xml(name: string, takes?: Taking): XmlElement | undefined {
     const part = bytes(name);
@@ -62,9 +51,7 @@ export function partReader(parts: Parts): PartReader {
     xml,
     related,
     relatedXml(name, type, takes) {
-      const found = related(name).find(
-        (each) => each.type === type && !each.isOutside,
-      );
+      const found = related(name).find((each) => each.type === type && !each.isOutside);
       return found && xml(found.target, takes);
     },
   };
@@ -86,12 +73,8 @@ export function workbookPart(parts: PartReader): string {
     .related("")
     .find(({ type, isOutside }) => type === "officeDocument" && !isOutside);
   if (found && /\.bin$/.test(found.target))
-    throw new FileRefusedError(
-      "The file is a binary workbook (.xlsb). Save it as .xlsx first.",
-    );
+    throw new FileRefusedError("The file is a binary workbook (.xlsb). Save it as .xlsx first.");
   if (!found || parts.bytes(found.target) === undefined)
-    throw new FileRefusedError(
-      "The file is not an .xlsx workbook: there is no workbook in it.",
-    );
+    throw new FileRefusedError("The file is not an .xlsx workbook: there is no workbook in it.");
   return found.target;
 }

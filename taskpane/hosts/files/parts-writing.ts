@@ -21,8 +21,7 @@ const CONTENT_TYPES: Readonly<Record<string, string>> = {
   sheetMetadata: `${SHEET}.sheetMetadata+xml`,
   comments: `${SHEET}.comments+xml`,
   drawing: "application/vnd.openxmlformats-officedocument.drawing+xml",
-  "extended-properties":
-    "application/vnd.openxmlformats-officedocument.extended-properties+xml",
+  "extended-properties": "application/vnd.openxmlformats-officedocument.extended-properties+xml",
   rels: "application/vnd.openxmlformats-package.relationships+xml",
   vml: "application/vnd.openxmlformats-officedocument.vmlDrawing",
   png: "image/png",
@@ -32,8 +31,7 @@ const CONTENT_TYPES: Readonly<Record<string, string>> = {
 };
 
 const PACKAGE = "http://schemas.openxmlformats.org/package/2006";
-const RELATION_TYPES =
-  "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+const RELATION_TYPES = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
 
 export function partsWriter(): PartsWriter {
   const bytes = new Map<string, Uint8Array>();
@@ -64,11 +62,7 @@ export function partsWriter(): PartsWriter {
     return [...relations].map(([from, items]) => {
       const cut = from.lastIndexOf("/") + 1;
       const name = `${from.slice(0, cut)}_rels/${from.slice(cut)}.rels`;
-      const text = xml(
-        "Relationships",
-        { xmlns: `${PACKAGE}/relationships` },
-        ...items,
-      );
+      const text = xml("Relationships", { xmlns: `${PACKAGE}/relationships` }, ...items);
       return [name, strToU8(XML_HEAD + text)];
     });
   }
@@ -110,8 +104,5 @@ function relativePath(from: string, to: string): string {
   const target = to.split("/");
   const parts = folder.findIndex((name, index) => name !== target[index]);
   const shared = parts < 0 ? folder.length : parts;
-  return [
-    ...folder.slice(shared).map(() => ".."),
-    ...target.slice(shared),
-  ].join("/");
+  return [...folder.slice(shared).map(() => ".."), ...target.slice(shared)].join("/");
 }

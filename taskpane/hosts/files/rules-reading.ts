@@ -26,10 +26,7 @@ export function readValidations(
   root: XmlElement,
   { sheet, leftOut }: RuleContext,
 ): readonly ValidationSnapshot[] {
-  const elements = childrenOf(
-    childOf(root, "dataValidations"),
-    "dataValidation",
-  );
+  const elements = childrenOf(childOf(root, "dataValidations"), "dataValidation");
   requireAtMost(elements.length, FILE_LIMITS.rules, "validations on a sheet");
   return elements.flatMap((element) => {
     const found = validationOf(element);
@@ -40,29 +37,24 @@ export function readValidations(
 }
 
 function validationOf(element: XmlElement): ValidationSnapshot | undefined {
-  const { type, operator, sqref, allowBlank, errorStyle, error } =
-    element.attributes;
+  const { type, operator, sqref, allowBlank, errorStyle, error } = element.attributes;
   const areas = areasIn(sqref);
   const formulas = [childOf(element, "formula1"), childOf(element, "formula2")]
     .flatMap((each) => (each ? [typedText(each.text)] : []))
     .filter((text) => text !== "");
   const [first] = formulas;
-  if (!areas || first === undefined || formulas.some(refusedFormula))
-    return undefined;
+  if (!areas || first === undefined || formulas.some(refusedFormula)) return undefined;
   const common = {
     areas,
     allowsBlank: allowBlank === "1" || allowBlank === "true",
     onFault: isOneOf(errorStyle, ["warning", "information"] as const)
       ? errorStyle
       : ("stop" as const),
-    ...(error !== undefined &&
-      error !== "" && { message: typedText(error).slice(0, 255) }),
+    ...(error !== undefined && error !== "" && { message: typedText(error).slice(0, 255) }),
   };
   if (type === "list") return { ...common, ...listOf(first) };
-  if (type === "custom")
-    return { ...common, kind: "custom", formula: typedFormula(first) };
-  if (!isOneOf(type, ["whole", "decimal", "date", "textLength"] as const))
-    return undefined;
+  if (type === "custom") return { ...common, kind: "custom", formula: typedFormula(first) };
+  if (!isOneOf(type, ["whole", "decimal", "date", "textLength"] as const)) return undefined;
   const comparison = isOneOf(operator, COMPARISONS) ? operator : "between";
   return {
     ...common,
@@ -84,10 +76,7 @@ function listOf(
 }
 
 /** In the order in which they lead. */
-export function readRules(
-  root: XmlElement,
-  context: RuleContext,
-): readonly RuleSnapshot[] {
+export function readRules(root: XmlElement, context: RuleContext): readonly RuleSnapshot[] {
   const found = childrenOf(root, "conditionalFormatting").flatMap((format) =>
     childrenOf(format, "cfRule").map((element) => ({
       areas: areasIn(format.attributes["sqref"]),
@@ -95,11 +84,7 @@ export function readRules(
       priority: Number(element.attributes["priority"] ?? 0),
     })),
   );
-  requireAtMost(
-    found.length,
-    FILE_LIMITS.rules,
-    "conditional formats on a sheet",
-  );
+  requireAtMost(found.length, FILE_LIMITS.rules, "conditional formats on a sheet");
   return found
     .sort((one, other) => one.priority - other.priority)
     .flatMap(({ areas, element }) => {
@@ -121,9 +106,7 @@ function ruleOf(
   const { type, operator, dxfId, stopIfTrue } = element.attributes;
   const stops = stopIfTrue === "1" || stopIfTrue === "true";
   const common = { areas, stops };
-  const formulas = childrenOf(element, "formula").map(({ text }) =>
-    typedText(text),
-  );
+  const formulas = childrenOf(element, "formula").map(({ text }) => typedText(text));
   const [first] = formulas;
   if (formulas.some(refusedFormula)) return undefined;
   const paint = (dxfId && styles.paints[Number(dxfId)]) || {};
@@ -137,8 +120,7 @@ function ruleOf(
   const scale = childOf(element, type);
   const points = childrenOf(scale, "cfvo").map(pointOf);
   const colours = childrenOf(scale, "color").map(colourOf);
-  if (points.includes(undefined) || colours.includes(undefined))
-    return undefined;
+  if (points.includes(undefined) || colours.includes(undefined)) return undefined;
   if (type === "colorScale") {
     const steps = points.map((point, index) => ({
       ...(point as RulePoint),
@@ -159,8 +141,7 @@ function pointOf({ attributes }: XmlElement): RulePoint | undefined {
   const { type, val } = attributes;
   if (type === "min" || type === "max") return { type };
   const value = Number(val);
-  return isOneOf(type, ["num", "percent", "percentile"] as const) &&
-    Number.isFinite(value)
+  return isOneOf(type, ["num", "percent", "percentile"] as const) && Number.isFinite(value)
     ? { type, value }
     : undefined;
 }

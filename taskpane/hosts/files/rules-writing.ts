@@ -25,10 +25,7 @@ export function writeValidations(
   return xmlList("dataValidations", written);
 }
 
-function validationText(
-  validation: ValidationSnapshot,
-  formulas: readonly string[],
-): string {
+function validationText(validation: ValidationSnapshot, formulas: readonly string[]): string {
   const { kind, areas, allowsBlank, onFault, message } = validation;
   return xml(
     "dataValidation",
@@ -41,22 +38,16 @@ function validationText(
       error: message?.slice(0, LONGEST_LIST),
       sqref: areas.join(" "),
     },
-    ...formulas.map((formula, index) =>
-      xml(`formula${index + 1}`, {}, xmlText(formula)),
-    ),
+    ...formulas.map((formula, index) => xml(`formula${index + 1}`, {}, xmlText(formula))),
   );
 }
 
-function validationFormulas(
-  validation: ValidationSnapshot,
-): readonly string[] | undefined {
+function validationFormulas(validation: ValidationSnapshot): readonly string[] | undefined {
   switch (validation.kind) {
     case "list": {
       const { values } = validation;
       const text = values.join(",");
-      const fits =
-        text.length <= LONGEST_LIST &&
-        values.every((value) => !value.includes(","));
+      const fits = text.length <= LONGEST_LIST && values.every((value) => !value.includes(","));
       return fits ? [`"${text.replaceAll('"', '""')}"`] : undefined;
     }
     case "range":
@@ -67,10 +58,7 @@ function validationFormulas(
   }
 }
 
-export function writeRules(
-  { rules }: SheetSnapshot,
-  { styles }: WritingContext,
-): string {
+export function writeRules({ rules }: SheetSnapshot, { styles }: WritingContext): string {
   return rules
     .map((rule, index) =>
       xml(
@@ -82,11 +70,7 @@ export function writeRules(
     .join("");
 }
 
-function ruleText(
-  rule: RuleSnapshot,
-  priority: number,
-  styles: WritingContext["styles"],
-): string {
+function ruleText(rule: RuleSnapshot, priority: number, styles: WritingContext["styles"]): string {
   const common = { priority, stopIfTrue: rule.stops ? 1 : undefined };
   const formulas = (texts: readonly string[]) =>
     texts.map((text) => xml("formula", {}, xmlText(storedFormula(text))));
@@ -127,13 +111,7 @@ function ruleText(
       return xml(
         "cfRule",
         { type: "dataBar", ...common },
-        xml(
-          "dataBar",
-          {},
-          pointText(rule.least),
-          pointText(rule.most),
-          colourText(rule.colour),
-        ),
+        xml("dataBar", {}, pointText(rule.least), pointText(rule.most), colourText(rule.colour)),
       );
   }
 }

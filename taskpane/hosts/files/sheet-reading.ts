@@ -1,11 +1,6 @@
 /** One sheet of a file. */
 import { areaAddress, areaPlace } from "../../../src/plans/addresses.js";
-import {
-  type CellContext,
-  cellReader,
-  isWithin,
-  placeIn,
-} from "./cells-reading.js";
+import { type CellContext, cellReader, isWithin, placeIn } from "./cells-reading.js";
 import type { ColourReader } from "./colours-reading.js";
 import { FILE_LIMITS, FileRefusedError, requireAtMost } from "./file-limits.js";
 import { readImages } from "./images-reading.js";
@@ -77,16 +72,14 @@ function gridReader(sheet: string, context: SheetContext) {
     column = -1;
     if (row >= FILE_LIMITS.rows) return;
     const height = Number(element.attributes["ht"]);
-    if (height > 0 && height <= 409.5)
-      rowHeights[row] = Math.round(height * PIXELS_PER_POINT);
+    if (height > 0 && height <= 409.5) rowHeights[row] = Math.round(height * PIXELS_PER_POINT);
     if (isOn(element.attributes["hidden"])) hiddenRows.push(row);
   }
 
   function takeCell(element: XmlElement, parent: XmlElement): void {
     enter(parent);
     const at = element.attributes["r"];
-    const place =
-      at === undefined ? { row, column: column + 1 } : placeIn(sheet, at);
+    const place = at === undefined ? { row, column: column + 1 } : placeIn(sheet, at);
     if (place.row !== row || place.column <= column)
       throw damaged(`the cells of ${sheet} are not in order`);
     column = place.column;
@@ -94,10 +87,7 @@ function gridReader(sheet: string, context: SheetContext) {
     if (!cell) return;
     if (isWithin(row, column)) cells.push(cell);
     else if (cell.value === undefined && cell.formula === undefined)
-      context.leftOut.add(
-        "looks of empty cells far outside the used ones",
-        sheet,
-      );
+      context.leftOut.add("looks of empty cells far outside the used ones", sheet);
     else
       throw new FileRefusedError(
         `${sheet}!${cell.at} lies beyond row ${FILE_LIMITS.rows.toLocaleString("en")} or column ${FILE_LIMITS.columns.toLocaleString("en")}, where the workbench's sheets end.`,
@@ -126,9 +116,7 @@ function isOn(value: string | undefined): boolean {
   return value === "1" || value === "true";
 }
 
-function columnsOf(
-  root: XmlElement,
-): Pick<SheetSnapshot, "columnWidths" | "hiddenColumns"> {
+function columnsOf(root: XmlElement): Pick<SheetSnapshot, "columnWidths" | "hiddenColumns"> {
   const columnWidths: Record<number, number> = {};
   const hiddenColumns = new Set<number>();
   const elements = childrenOf(childOf(root, "cols"), "col");
@@ -138,8 +126,7 @@ function columnsOf(
     const last = Math.min(Number(attributes["max"] ?? 0), FILE_LIMITS.columns);
     const width = Number(attributes["width"]);
     for (let column = first - 1; column < last; column += 1) {
-      if (width > 0 && width <= 255)
-        columnWidths[column] = Math.round(width * PIXELS_PER_DIGIT);
+      if (width > 0 && width <= 255) columnWidths[column] = Math.round(width * PIXELS_PER_DIGIT);
       if (isOn(attributes["hidden"])) hiddenColumns.add(column);
     }
   }
@@ -156,11 +143,7 @@ function frozenOf(pane: XmlElement | undefined): SheetSnapshot["frozen"] {
   return { rows: count(ySplit), columns: count(xSplit) };
 }
 
-function mergesOf(
-  root: XmlElement,
-  sheet: string,
-  { leftOut }: SheetContext,
-): readonly string[] {
+function mergesOf(root: XmlElement, sheet: string, { leftOut }: SheetContext): readonly string[] {
   const elements = childrenOf(childOf(root, "mergeCells"), "mergeCell");
   requireAtMost(elements.length, FILE_LIMITS.merges, "merged areas on a sheet");
   const areas = elements
@@ -175,9 +158,7 @@ function mergesOf(
   let near: typeof areas = [];
   return areas.flatMap((area) => {
     near = near.filter(({ bottom }) => bottom >= area.top);
-    const meets = near.some(
-      ({ left, right }) => left <= area.right && area.left <= right,
-    );
+    const meets = near.some(({ left, right }) => left <= area.right && area.left <= right);
     if (meets || !isWithin(area.bottom, area.right)) {
       leftOut.add("merged areas that meet others or reach too far", sheet);
       return [];

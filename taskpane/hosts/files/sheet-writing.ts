@@ -1,10 +1,6 @@
 /** One sheet as a part of a file. */
 import { cellAddress } from "../../../src/plans/addresses.js";
-import {
-  usedAddress,
-  writeRows,
-  type WritingContext,
-} from "./cells-writing.js";
+import { usedAddress, writeRows, type WritingContext } from "./cells-writing.js";
 import { writeRules, writeValidations } from "./rules-writing.js";
 import { PIXELS_PER_DIGIT } from "./usual-look.js";
 import type { SheetSnapshot } from "./workbook-snapshot.js";
@@ -17,8 +13,7 @@ export interface SheetRelations {
 }
 
 const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
-const RELATIONS =
-  "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+const RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
 
 /** Its elements stand in the order that the format asks for (ECMA-376 18.3.1.99). */
 export function sheetPart(
@@ -54,10 +49,7 @@ export function sheetPart(
   );
 }
 
-function viewText(
-  { frozen, gridlinesHidden }: SheetSnapshot,
-  isFirstShown: boolean,
-): string {
+function viewText({ frozen, gridlinesHidden }: SheetSnapshot, isFirstShown: boolean): string {
   return xml(
     "sheetViews",
     {},
@@ -75,8 +67,7 @@ function viewText(
 
 function paneText({ rows, columns }: SheetSnapshot["frozen"]): string {
   if (rows === 0 && columns === 0) return "";
-  const activePane =
-    rows === 0 ? "topRight" : columns === 0 ? "bottomLeft" : "bottomRight";
+  const activePane = rows === 0 ? "topRight" : columns === 0 ? "bottomLeft" : "bottomRight";
   return (
     xml("pane", {
       xSplit: columns || undefined,
@@ -93,9 +84,9 @@ const USUAL_WIDTH = 64;
 
 function columnsText({ columnWidths, hiddenColumns }: SheetSnapshot): string {
   const hidden = new Set(hiddenColumns);
-  const columns = [
-    ...new Set([...Object.keys(columnWidths).map(Number), ...hidden]),
-  ].sort((one, other) => one - other);
+  const columns = [...new Set([...Object.keys(columnWidths).map(Number), ...hidden])].sort(
+    (one, other) => one - other,
+  );
   if (columns.length === 0) return "";
   const written = columns.map((column) => {
     const width = columnWidths[column];

@@ -54,19 +54,14 @@ const BUILT_IN: Readonly<Record<number, string>> = {
   49: "@",
 };
 
-export function readStyles(
-  root: XmlElement | undefined,
-  colourOf: ColourReader,
-): StylesRead {
+export function readStyles(root: XmlElement | undefined, colourOf: ColourReader): StylesRead {
   const formats = new Map(
     childrenOf(childOf(root, "numFmts"), "numFmt").map(({ attributes }) => [
       Number(attributes["numFmtId"]),
       typedText(attributes["formatCode"] ?? ""),
     ]),
   );
-  const fonts = childrenOf(childOf(root, "fonts"), "font").map((font) =>
-    fontLook(font, colourOf),
-  );
+  const fonts = childrenOf(childOf(root, "fonts"), "font").map((font) => fontLook(font, colourOf));
   const fills = childrenOf(childOf(root, "fills"), "fill");
   const borders = childrenOf(childOf(root, "borders"), "border").map((border) =>
     bordersOf(border, colourOf),
@@ -84,12 +79,9 @@ export function readStyles(
       };
       return Object.keys(look).length > 0 ? look : undefined;
     }),
-    paints: childrenOf(childOf(root, "dxfs"), "dxf").map((paint) =>
-      rulePaint(paint, colourOf),
-    ),
+    paints: childrenOf(childOf(root, "dxfs"), "dxf").map((paint) => rulePaint(paint, colourOf)),
     isReduced: kinds.map(
-      (kind) =>
-        isTurned(childOf(kind, "alignment")) || isPatterned(fillOf(kind)),
+      (kind) => isTurned(childOf(kind, "alignment")) || isPatterned(fillOf(kind)),
     ),
   };
 }
@@ -99,15 +91,11 @@ function numberIn(element: XmlElement, name: string): number {
 }
 
 function isSet(element: XmlElement | undefined): boolean {
-  return (
-    element !== undefined &&
-    !["0", "false", "none"].includes(element.attributes["val"] ?? "")
-  );
+  return element !== undefined && !["0", "false", "none"].includes(element.attributes["val"] ?? "");
 }
 
 function fontLook(font: XmlElement, colourOf: ColourReader): CellLook {
-  const name =
-    childOf(font, "name")?.attributes["val"]?.slice(0, 64) ?? USUAL_FONT;
+  const name = childOf(font, "name")?.attributes["val"]?.slice(0, 64) ?? USUAL_FONT;
   const size = Number(childOf(font, "sz")?.attributes["val"] ?? USUAL_SIZE);
   const colour = childOf(font, "color");
   // The theme's own text colour is what text has anyway.
@@ -124,10 +112,7 @@ function fontLook(font: XmlElement, colourOf: ColourReader): CellLook {
   };
 }
 
-function solidFill(
-  fill: XmlElement | undefined,
-  colourOf: ColourReader,
-): CellLook {
+function solidFill(fill: XmlElement | undefined, colourOf: ColourReader): CellLook {
   const pattern = childOf(fill, "patternFill");
   const colour = colourOf(childOf(pattern, "fgColor"));
   return pattern?.attributes["patternType"] === "solid" && colour !== undefined
@@ -146,12 +131,7 @@ function isPatterned(fill: XmlElement | undefined): boolean {
 function alignmentLook(alignment: XmlElement | undefined): CellLook {
   const { horizontal, vertical, wrapText } = alignment?.attributes ?? {};
   return {
-    ...(isOneOf(horizontal, [
-      "left",
-      "center",
-      "right",
-      "justify",
-    ] as const) && {
+    ...(isOneOf(horizontal, ["left", "center", "right", "justify"] as const) && {
       horizontal,
     }),
     ...(vertical === "center" && { vertical: "middle" as const }),
@@ -181,10 +161,7 @@ function bordersOf(border: XmlElement, colourOf: ColourReader): CellLook {
   return Object.keys(borders).length > 0 ? { borders } : {};
 }
 
-function formatLook(
-  id: number,
-  formats: ReadonlyMap<number, string>,
-): CellLook {
+function formatLook(id: number, formats: ReadonlyMap<number, string>): CellLook {
   const format = formats.get(id) ?? BUILT_IN[id];
   return format === undefined ||
     format.toLowerCase() === "general" ||
@@ -198,9 +175,7 @@ function rulePaint(paint: XmlElement, colourOf: ColourReader): RulePaint {
   const colour = colourOf(childOf(font, "color"));
   // Unlike a cell's, a rule's fill is written in the background colour.
   const pattern = childOf(paint, "fill", "patternFill");
-  const fill =
-    colourOf(childOf(pattern, "bgColor")) ??
-    colourOf(childOf(pattern, "fgColor"));
+  const fill = colourOf(childOf(pattern, "bgColor")) ?? colourOf(childOf(pattern, "fgColor"));
   return {
     ...(isSet(childOf(font, "b")) && { bold: true }),
     ...(isSet(childOf(font, "i")) && { italic: true }),

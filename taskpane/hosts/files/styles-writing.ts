@@ -1,10 +1,5 @@
 /** The table of styles of a file: each look once, cells and rules refer to it by number. */
-import type {
-  Borders,
-  BorderSide,
-  CellLook,
-  RulePaint,
-} from "./workbook-snapshot.js";
+import type { Borders, BorderSide, CellLook, RulePaint } from "./workbook-snapshot.js";
 import { FILE_LIMITS } from "./file-limits.js";
 import { FIRST_OWN_FORMAT, USUAL_FONT, USUAL_SIZE } from "./usual-look.js";
 import { storedColour, xml, xmlList } from "./xml-writing.js";
@@ -80,13 +75,9 @@ export function stylesTable(): StylesTable {
         xmlList("fonts", fonts.items),
         xmlList("fills", fills.items),
         xmlList("borders", borders.items),
-        xmlList("cellStyleXfs", [
-          xml("xf", { numFmtId: 0, fontId: 0, fillId: 0, borderId: 0 }),
-        ]),
+        xmlList("cellStyleXfs", [xml("xf", { numFmtId: 0, fontId: 0, fillId: 0, borderId: 0 })]),
         xmlList("cellXfs", looks.items),
-        xmlList("cellStyles", [
-          xml("cellStyle", { name: "Normal", xfId: 0, builtinId: 0 }),
-        ]),
+        xmlList("cellStyles", [xml("cellStyle", { name: "Normal", xfId: 0, builtinId: 0 })]),
         xmlList("dxfs", paints.items),
       ),
   };
@@ -151,11 +142,7 @@ function bordersOf(borders: Borders): string {
   const sides = SIDES.map((side) => {
     const border = borders[side];
     return border
-      ? xml(
-          side,
-          { style: border.line },
-          xml("color", storedColour(border.colour)),
-        )
+      ? xml(side, { style: border.line }, xml("color", storedColour(border.colour)))
       : xml(side);
   });
   return xml("border", {}, ...sides, xml("diagonal"));
@@ -185,11 +172,7 @@ function paintOf({ bold, italic, colour, fill }: RulePaint): string {
       : xml(
           "fill",
           {},
-          xml(
-            "patternFill",
-            { patternType: "solid" },
-            xml("bgColor", storedColour(fill)),
-          ),
+          xml("patternFill", { patternType: "solid" }, xml("bgColor", storedColour(fill))),
         ),
   );
 }

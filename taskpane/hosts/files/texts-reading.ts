@@ -11,10 +11,7 @@ export interface StoredText {
 /** Of `<si>`, `<is>` or the text of a note: in one piece or in runs. Hints for reading aloud are no part of it. */
 export function storedTextOf(element: XmlElement | undefined): StoredText {
   const runs = childrenOf(element, "r");
-  const pieces = [
-    ...childrenOf(element, "t"),
-    ...runs.flatMap((run) => childrenOf(run, "t")),
-  ];
+  const pieces = [...childrenOf(element, "t"), ...runs.flatMap((run) => childrenOf(run, "t"))];
   return {
     text: typedText(pieces.map(({ text }) => text).join("")),
     isMixed: runs.length > 1,

@@ -64,33 +64,20 @@ function entriesOf(view: DataView, bytes: Uint8Array): readonly Entry[] {
       throw damaged("its table of contents is incomplete");
     const nameLength = view.getUint16(at + 28, true);
     const entry = entryAt(view, at, bytes, nameLength);
-    at +=
-      ENTRY_BYTES +
-      nameLength +
-      view.getUint16(at + 30, true) +
-      view.getUint16(at + 32, true);
+    at += ENTRY_BYTES + nameLength + view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
     return entry;
   });
   requireApart(entries, bytes.length);
   return entries;
 }
 
-function entryAt(
-  view: DataView,
-  at: number,
-  bytes: Uint8Array,
-  nameLength: number,
-): Entry {
+function entryAt(view: DataView, at: number, bytes: Uint8Array, nameLength: number): Entry {
   const nameStart = at + ENTRY_BYTES;
-  const name = new TextDecoder().decode(
-    bytes.subarray(nameStart, nameStart + nameLength),
-  );
+  const name = new TextDecoder().decode(bytes.subarray(nameStart, nameStart + nameLength));
   requirePlainName(name);
   const method = view.getUint16(at + 10, true);
   if ((view.getUint16(at + 8, true) & ENCRYPTED) !== 0)
-    throw new FileRefusedError(
-      "The file is encrypted. Save it without a password first.",
-    );
+    throw new FileRefusedError("The file is encrypted. Save it without a password first.");
   if (method !== STORED && method !== DEFLATED)
     throw damaged(`${name} is packed in a way that is not used for workbooks`);
   const entry: Entry = {
@@ -112,9 +99,7 @@ function endOf(view: DataView): number {
   const last = view.byteLength - END_BYTES;
   for (let at = last; at >= Math.max(0, last - LONGEST_COMMENT); at -= 1)
     if (view.getUint32(at, true) === END_SIGNATURE) return at;
-  throw new FileRefusedError(
-    "The file is not an .xlsx workbook, or it was cut off.",
-  );
+  throw new FileRefusedError("The file is not an .xlsx workbook, or it was cut off.");
 }
 
 function requirePlainName(name: string): void {
@@ -137,20 +122,12 @@ function requireApart(entries: readonly Entry[], length: number): void {
   }
 }
 
-function contentOf(
-  view: DataView,
-  bytes: Uint8Array,
-  entry: Entry,
-  left: number,
-): Uint8Array {
+function contentOf(view: DataView, bytes: Uint8Array, entry: Entry, left: number): Uint8Array {
   const { name, offset, packedSize } = entry;
   if (view.getUint32(offset, true) !== LOCAL_SIGNATURE)
     throw damaged(`${name} is not where it should be`);
   const start =
-    offset +
-    LOCAL_BYTES +
-    view.getUint16(offset + 26, true) +
-    view.getUint16(offset + 28, true);
+    offset + LOCAL_BYTES + view.getUint16(offset + 26, true) + view.getUint16(offset + 28, true);
   if (start + packedSize > bytes.length) throw damaged(`${name} is cut off`);
   const packed = bytes.subarray(start, start + packedSize);
   if (!entry.isDeflated) requireAtMost(packed.length, left, "bytes unpacked");
@@ -175,10 +152,7 @@ function inflated(packed: Uint8Array, name: string, left: number): Uint8Array {
   });
   try {
     for (let at = 0; at < packed.length; at += CHUNK_BYTES)
-      inflate.push(
-        packed.subarray(at, at + CHUNK_BYTES),
-        at + CHUNK_BYTES >= packed.length,
-      );
+      inflate.push(packed.subarray(at, at + CHUNK_BYTES), at + CHUNK_BYTES >= packed.length);
   } catch (error) {
     if (error instanceof FileRefusedError) throw error;
     throw damaged(`${name} cannot be unpacked`);
@@ -195,16 +169,14 @@ function inflated(packed: Uint8Array, name: string, left: number): Uint8Array {
 
 const CHECKSUM_TABLE = Uint32Array.from({ length: 256 }, (_, byte) => {
   let rest = byte;
-  for (let bit = 0; bit < 8; bit += 1)
-    rest = rest & 1 ? (rest >>> 1) ^ 0xedb88320 : rest >>> 1;
+  for (let bit = 0; bit < 8; bit += 1) rest = rest & 1 ? (rest >>> 1) ^ 0xedb88320 : rest >>> 1;
   return rest;
 });
 
 /** CRC-32 as in ISO/IEC 21320-1. */
 function checksumOf(bytes: Uint8Array): number {
   let rest = 0xffffffff;
-  for (const byte of bytes)
-    rest = (CHECKSUM_TABLE[(rest ^ byte) & 0xff] ?? 0) ^ (rest >>> 8);
+  for (const byte of bytes) rest = (CHECKSUM_TABLE[(rest ^ byte) & 0xff] ?? 0) ^ (rest >>> 8);
   return (rest ^ 0xffffffff) >>> 0;
 }
 

@@ -5,28 +5,18 @@ import { childrenOf, type XmlElement } from "./xml-reading.js";
 const BY_PART: readonly (readonly [RegExp, string])[] = [
   [/vbaproject|\/macrosheets\/|\/activex\//i, "macros (they are not run)"],
   [/\/externallinks\/externallink\d*\.xml$/i, "links to other files"],
-  [
-    /\/pivottables\/pivottable\d*\.xml$/i,
-    "pivot tables (their values are kept)",
-  ],
+  [/\/pivottables\/pivottable\d*\.xml$/i, "pivot tables (their values are kept)"],
   [/\/connections\.xml$|\/querytables\//i, "connections to outside data"],
   [/\/slicers\/|\/timelines\//i, "slicers"],
   [/\/embeddings\//i, "embedded files"],
   [/\/ctrlprops\//i, "buttons and other controls"],
   [/\/model\/item\.data/i, "data model"],
-  [
-    /richdata\/richvalue\.xml|\/rdrichvalue\.xml$/i,
-    "pictures and rich data in cells",
-  ],
+  [/richdata\/richvalue\.xml|\/rdrichvalue\.xml$/i, "pictures and rich data in cells"],
 ];
 
-export function listUnreadParts(
-  names: readonly string[],
-  leftOut: LeftOutList,
-): void {
+export function listUnreadParts(names: readonly string[], leftOut: LeftOutList): void {
   for (const name of names)
-    for (const [pattern, what] of BY_PART)
-      if (pattern.test(`/${name}`)) leftOut.add(what);
+    for (const [pattern, what] of BY_PART) if (pattern.test(`/${name}`)) leftOut.add(what);
 }
 
 /** Of a sheet: read elsewhere, or without anything to lose. */
@@ -73,38 +63,24 @@ const BY_ELEMENT: Readonly<Record<string, string>> = {
   dataValidations: "validations of a kind that the workbench has not",
 };
 
-export function listUnreadElements(
-  root: XmlElement,
-  sheet: string,
-  leftOut: LeftOutList,
-): void {
+export function listUnreadElements(root: XmlElement, sheet: string, leftOut: LeftOutList): void {
   for (const { name } of root.children)
-    if (!QUIET.has(name))
-      leftOut.add(BY_ELEMENT[name] ?? `parts of a sheet called ${name}`, sheet);
+    if (!QUIET.has(name)) leftOut.add(BY_ELEMENT[name] ?? `parts of a sheet called ${name}`, sheet);
   const extensions = childrenOf(root, "extLst")
     .flatMap((list) => childrenOf(list, "ext"))
     .flatMap(({ children }) => children);
   for (const extension of extensions) {
     if (extension.name === "conditionalFormattings") {
       if (!onlyDressesBars(extension))
-        leftOut.add(
-          "conditional formats of a kind that the workbench has not",
-          sheet,
-        );
+        leftOut.add("conditional formats of a kind that the workbench has not", sheet);
     } else
-      leftOut.add(
-        BY_ELEMENT[extension.name] ??
-          `parts of a sheet called ${extension.name}`,
-        sheet,
-      );
+      leftOut.add(BY_ELEMENT[extension.name] ?? `parts of a sheet called ${extension.name}`, sheet);
   }
 }
 
 /** What an extension says of a bar beyond the bar itself is how it is painted. */
 function onlyDressesBars(extension: XmlElement): boolean {
   return childrenOf(extension, "conditionalFormatting").every((format) =>
-    childrenOf(format, "cfRule").every(
-      ({ attributes }) => attributes["type"] === "dataBar",
-    ),
+    childrenOf(format, "cfRule").every(({ attributes }) => attributes["type"] === "dataBar"),
   );
 }

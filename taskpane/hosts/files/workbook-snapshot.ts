@@ -33,8 +33,7 @@ export interface SheetSnapshot {
   readonly images: readonly ImageSnapshot[];
 }
 
-export type SnapshotValue =
-  string | number | boolean | { readonly error: string };
+export type SnapshotValue = string | number | boolean | { readonly error: string };
 
 export interface CellSnapshot {
   readonly at: string;

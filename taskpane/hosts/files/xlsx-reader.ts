@@ -15,11 +15,7 @@ import { readStyles } from "./styles-reading.js";
 import { type StoredText, storedTextOf } from "./texts-reading.js";
 import { damaged, unpack } from "./unpacking.js";
 import { listUnreadParts } from "./unread-parts.js";
-import type {
-  NameSnapshot,
-  SheetSnapshot,
-  WorkbookSnapshot,
-} from "./workbook-snapshot.js";
+import type { NameSnapshot, SheetSnapshot, WorkbookSnapshot } from "./workbook-snapshot.js";
 import { childOf, childrenOf, type XmlElement } from "./xml-reading.js";
 
 export interface OpenedFile {
@@ -109,8 +105,7 @@ function readSheets(
     );
     return [];
   });
-  if (sheets.length === 0)
-    throw new FileRefusedError("There is no sheet of cells in the file.");
+  if (sheets.length === 0) throw new FileRefusedError("There is no sheet of cells in the file.");
   return sheets;
 }
 
@@ -126,17 +121,12 @@ function namesIn(
   return elements.flatMap(({ attributes, text: stored }) => {
     const { name = "", localSheetId } = attributes;
     const text = typedText(stored).trim();
-    const sheet =
-      localSheetId === undefined ? undefined : sheetNames[Number(localSheetId)];
+    const sheet = localSheetId === undefined ? undefined : sheetNames[Number(localSheetId)];
     const reason = refusedName(name, attributes, text);
-    const isKnown =
-      sheet === undefined || sheets.some((each) => each.name === sheet);
+    const isKnown = sheet === undefined || sheets.some((each) => each.name === sheet);
     const key = `${sheet ?? ""}!${name}`.toLowerCase();
     if (reason !== undefined || !isKnown || taken.has(key)) {
-      leftOut.add(
-        reason ?? "names that cannot be used here",
-        name.slice(0, 64),
-      );
+      leftOut.add(reason ?? "names that cannot be used here", name.slice(0, 64));
       return [];
     }
     taken.add(key);

@@ -19,8 +19,7 @@ export interface WrittenFile {
 }
 
 const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
-const RELATIONS =
-  "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+const RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
 const WORKBOOK = "xl/workbook.xml";
 const PROPERTIES = "docProps/app.xml";
 
@@ -46,8 +45,7 @@ export function writeXlsx(snapshot: WorkbookSnapshot): WrittenFile {
   };
   add("xl/styles.xml", "styles", XML_HEAD + context.styles.text());
   add("xl/sharedStrings.xml", "sharedStrings", XML_HEAD + context.texts.part());
-  if (context.spills)
-    add("xl/metadata.xml", "sheetMetadata", XML_HEAD + SPILL_METADATA);
+  if (context.spills) add("xl/metadata.xml", "sheetMetadata", XML_HEAD + SPILL_METADATA);
   parts.add(WORKBOOK, "workbook", workbookPart(snapshot, ids, context));
   parts.add(PROPERTIES, "extended-properties", propertiesPart());
   parts.relate("", "extended-properties", PROPERTIES);
@@ -157,8 +155,7 @@ function propertiesPart(): string {
     xml(
       "Properties",
       {
-        xmlns:
-          "http://schemas.openxmlformats.org/officeDocument/2006/extended-properties",
+        xmlns: "http://schemas.openxmlformats.org/officeDocument/2006/extended-properties",
       },
       xml("Application", {}, "Microsoft Excel"),
       xml("AppVersion", {}, "16.0300"),
@@ -166,17 +163,11 @@ function propertiesPart(): string {
   );
 }
 
-function namesText(
-  { names, sheets }: WorkbookSnapshot,
-  { leftOut }: WritingContext,
-): string {
+function namesText({ names, sheets }: WorkbookSnapshot, { leftOut }: WritingContext): string {
   const written = names.flatMap(({ name, refersTo, sheet }) => {
     const stored = storedFormula(refersTo);
     const index = sheets.findIndex((each) => each.name === sheet);
-    if (
-      refusedFormula(stored) !== undefined ||
-      (sheet !== undefined && index < 0)
-    ) {
+    if (refusedFormula(stored) !== undefined || (sheet !== undefined && index < 0)) {
       leftOut.add("names that refer to other files or tables", name);
       return [];
     }

@@ -26,11 +26,7 @@ const TAG =
 const ATTRIBUTE = /([A-Za-z_][\w.:-]*)\s*=\s*(?:"([^"]*)"|'([^']*)')/g;
 
 /** @throws {FileRefusedError} */
-export function readXml(
-  bytes: Uint8Array,
-  part: string,
-  takes: Taking = () => false,
-): XmlElement {
+export function readXml(bytes: Uint8Array, part: string, takes: Taking = () => false): XmlElement {
   const text = decoded(bytes, part);
   const faulty = () => damaged(`${part} cannot be read`);
   const root: Growing = {
@@ -57,8 +53,7 @@ export function readXml(
     }
     requireShort(text, at, part);
     TAG.lastIndex = at;
-    const [whole, closes, fullName = "", attributes = "", isEmpty] =
-      TAG.exec(text) ?? [];
+    const [whole, closes, fullName = "", attributes = "", isEmpty] = TAG.exec(text) ?? [];
     if (whole === undefined) throw faulty();
     at += whole.length;
     const name = withoutPrefix(fullName);
@@ -88,8 +83,7 @@ const LONGEST_TAG = 200_000;
 
 function requireShort(text: string, at: number, part: string): void {
   const end = text.indexOf(">", at);
-  if (end < 0 || end - at > LONGEST_TAG)
-    throw damaged(`${part} cannot be read`);
+  if (end < 0 || end - at > LONGEST_TAG) throw damaged(`${part} cannot be read`);
 }
 
 function close(open: Growing[], takes: Taking): void {
@@ -124,10 +118,7 @@ function asideAt(
 }
 
 function attributesIn(text: string, part: string): Record<string, string> {
-  const found: Record<string, string> = Object.create(null) as Record<
-    string,
-    string
-  >;
+  const found: Record<string, string> = Object.create(null) as Record<string, string>;
   if (text === "") return found;
   for (const [, fullName = "", double, single] of text.matchAll(ATTRIBUTE)) {
     const name = withoutPrefix(fullName);
@@ -153,15 +144,9 @@ function plainText(text: string, part: string): string {
   return text.replace(/&([^;&]{0,10};?)/g, (found, inside: string) => {
     const name = inside.slice(0, -1);
     const code = /^#(?:x([0-9A-Fa-f]+)|(\d+))$/.exec(name);
-    const point = code
-      ? Number.parseInt(code[1] ?? code[2] ?? "", code[1] ? 16 : 10)
-      : Number.NaN;
-    const character =
-      point > 0 && point <= 0x10ffff
-        ? String.fromCodePoint(point)
-        : ENTITIES[name];
-    if (character === undefined || !found.endsWith(";"))
-      throw damaged(`${part} cannot be read`);
+    const point = code ? Number.parseInt(code[1] ?? code[2] ?? "", code[1] ? 16 : 10) : Number.NaN;
+    const character = point > 0 && point <= 0x10ffff ? String.fromCodePoint(point) : ENTITIES[name];
+    if (character === undefined || !found.endsWith(";")) throw damaged(`${part} cannot be read`);
     return character;
   });
 }
@@ -182,10 +167,7 @@ function decoded(bytes: Uint8Array, part: string): string {
 }
 
 /** Children of that name. */
-export function childrenOf(
-  element: XmlElement | undefined,
-  name: string,
-): readonly XmlElement[] {
+export function childrenOf(element: XmlElement | undefined, name: string): readonly XmlElement[] {
   return element?.children.filter((child) => child.name === name) ?? [];
 }
 

@@ -1,12 +1,9 @@
 /** XML as text, put together from the inside out. */
 import { storedText } from "./file-text.js";
 
-export type XmlAttributes = Readonly<
-  Record<string, string | number | undefined>
->;
+export type XmlAttributes = Readonly<Record<string, string | number | undefined>>;
 
-export const XML_HEAD =
-  '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
+export const XML_HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
 
 /** Attributes without a value are left out; what is inside is XML already. */
 export function xml(

@@ -26,14 +26,8 @@ export {
   NumberValueObject,
   StringValueObject,
 } from "@univerjs/engine-formula";
-export {
-  FormulaCalculationSessionService,
-  IDescriptionService,
-} from "@univerjs/sheets-formula";
-export {
-  ILayoutService,
-  UniverSheetsCorePreset,
-} from "@univerjs/preset-sheets-core";
+export { FormulaCalculationSessionService, IDescriptionService } from "@univerjs/sheets-formula";
+export { ILayoutService, UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
 export { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
 export { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
 export { UniverSheetsDrawingPreset } from "@univerjs/preset-sheets-drawing";

@@ -5,12 +5,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, it } from "vitest";
-import {
-  type Argument,
-  type Cell,
-  evaluate,
-  isCellTable,
-} from "../../../functions/downfeed.js";
+import { type Argument, type Cell, evaluate, isCellTable } from "../../../functions/downfeed.js";
 import { FEED_COLUMNS } from "../../../functions/reading/feed-columns.js";
 import { feedColumnOf } from "../../../functions/reading/feed-headers.js";
 import { laidOut } from "../../../functions/working/laid-out.js";
@@ -114,13 +109,7 @@ function isSolved(args: readonly Argument[]): boolean {
 
 const cases = fc.record({
   items: randomFeed.map((items) => items.map(withCases)),
-  loads: fc.constantFrom<Argument[]>(
-    undefined,
-    "light",
-    "nominal",
-    "peak",
-    0.7,
-  ),
+  loads: fc.constantFrom<Argument[]>(undefined, "light", "nominal", "peak", 0.7),
   supply: fc.constantFrom<Argument[]>(undefined, "lowest", "highest"),
 });
 
@@ -159,8 +148,7 @@ describe("the layout of a solved feed table", () => {
       fc.assert(
         fc.property(cases, fc.nat(), ({ items }, place) => {
           const rows = [...items.keys()].filter(
-            (row) =>
-              items[row]?.[field] !== undefined && items[row]?.[field] !== 0,
+            (row) => items[row]?.[field] !== undefined && items[row]?.[field] !== 0,
           );
           fc.pre(rows.length > 0);
           const args = [tableOf(items)];

@@ -33,9 +33,7 @@ function withCell(argument: Argument, place: number, cell: Cell): Argument {
   if (!isCellTable(argument)) return cell;
   const width = argument[0]?.length ?? 1;
   return argument.map((row, rowIndex) =>
-    row.map((own, column) =>
-      rowIndex * width + column === place ? cell : own,
-    ),
+    row.map((own, column) => (rowIndex * width + column === place ? cell : own)),
   );
 }
 
@@ -47,13 +45,9 @@ function variations(args: readonly Argument[]): Argument[][] {
     ),
   );
   return numbers.flatMap(({ index, place, cell }) =>
-    [
-      ...FACTORS.map((factor) => factor * cell),
-      ...numbers.map((other) => other.cell),
-    ].map((changed) =>
-      args.map((argument, at) =>
-        at === index ? withCell(argument, place, changed) : argument,
-      ),
+    [...FACTORS.map((factor) => factor * cell), ...numbers.map((other) => other.cell)].map(
+      (changed) =>
+        args.map((argument, at) => (at === index ? withCell(argument, place, changed) : argument)),
     ),
   );
 }
@@ -62,9 +56,7 @@ function formAt({ id }: Entry, args: readonly Argument[]): string | undefined {
   const outcome = evaluate(id, args);
   if (!outcome.ok) return undefined;
   // A row that cannot be is refused in its place; a copy refuses nothing.
-  const refuses = isCellTable(outcome.value)
-    ? outcome.value.flat().some(isCellError)
-    : false;
+  const refuses = isCellTable(outcome.value) ? outcome.value.flat().some(isCellError) : false;
   return refuses ? undefined : formOf(outcome.working());
 }
 

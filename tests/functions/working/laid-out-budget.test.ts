@@ -53,7 +53,6 @@ for (const plan of budgets)
       );
       assert.equal(sameAt.size, called.length);
       const values = calculatedByLibreOffice(contents);
-      for (const [sheet, at] of sameAt)
-        assert.equal(values.get(sheet)?.get(at), "yes", sheet);
+      for (const [sheet, at] of sameAt) assert.equal(values.get(sheet)?.get(at), "yes", sheet);
     }, 300_000);
   });

@@ -5,14 +5,9 @@ import { catalogue, evaluate } from "../../../functions/downfeed.js";
 import { laidOut } from "../../../functions/working/laid-out.js";
 import { callOverCells, placedResult } from "../../helpers/call-trees.js";
 import type { SheetContent } from "../../helpers/iron-calc.js";
-import {
-  type OfficeValues,
-  calculatedByLibreOffice,
-} from "../../helpers/libre-office.js";
+import { type OfficeValues, calculatedByLibreOffice } from "../../helpers/libre-office.js";
 
-const answered = catalogue.filter(
-  ({ id, example }) => evaluate(id, example.args).ok,
-);
+const answered = catalogue.filter(({ id, example }) => evaluate(id, example.args).ok);
 
 describe("the layout of its example, in LibreOffice,", () => {
   const sameAt = new Map<string, string>();
@@ -40,7 +35,6 @@ describe("the layout of its example, in LibreOffice,", () => {
   for (const { id } of answered)
     it(`comes to the value of ${id}`, () => {
       assert.equal(values.get(id)?.get(sameAt.get(id) ?? ""), "yes");
-      for (const [at, value] of values.get(id) ?? [])
-        assert.notEqual(value, "no", `${id}!${at}`);
+      for (const [at, value] of values.get(id) ?? []) assert.notEqual(value, "no", `${id}!${at}`);
     });
 });

@@ -5,12 +5,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  type Argument,
-  type Entry,
-  catalogue,
-  evaluate,
-} from "../../../functions/downfeed.js";
+import { type Argument, type Entry, catalogue, evaluate } from "../../../functions/downfeed.js";
 import { answersOf } from "../../../functions/working/call-answer.js";
 import {
   type CallWorking,
@@ -45,8 +40,7 @@ function workingOfCall(id: string, args: readonly Argument[]): CallWorking {
 function layout(id: string, args: readonly Argument[], later = args) {
   const laid = laidOut(callOverCells(id, args).tree);
   assert.ok(laid.ok, id);
-  for (const { formula } of laid.cells)
-    assert.doesNotMatch(formula ?? "", /FEED/);
+  for (const { formula } of laid.cells) assert.doesNotMatch(formula ?? "", /FEED/);
   const working = new Map(
     laid.cells.flatMap(({ at, value, formula }) => {
       const content = formula === undefined ? value : `=${formula}`;
@@ -62,16 +56,14 @@ function layout(id: string, args: readonly Argument[], later = args) {
     same: shown("Working", laid.sameAt),
     texts: [...working.keys()].map((at) => shown("Working", at)),
     at: (address: string) => shown("Working", address),
-    find: (text: string) =>
-      [...working.keys()].filter((at) => shown("Working", at) === text),
+    find: (text: string) => [...working.keys()].filter((at) => shown("Working", at) === text),
   };
 }
 
 /** The same call with every number a little other. */
 function scaled(args: readonly Argument[], factor: number): Argument[] {
   return args.map((argument) => {
-    if (typeof argument === "number" && !Number.isInteger(argument))
-      return argument * factor;
+    if (typeof argument === "number" && !Number.isInteger(argument)) return argument * factor;
     return argument;
   });
 }
@@ -123,11 +115,7 @@ describe("the layout", () => {
         const calls = answeredCalls(entry);
         expect(calls.length).toBeGreaterThanOrEqual(1);
         for (const args of calls)
-          assert.equal(
-            layout(entry.id, args).same,
-            "yes",
-            `${entry.id} ${JSON.stringify(args)}`,
-          );
+          assert.equal(layout(entry.id, args).same, "yes", `${entry.id} ${JSON.stringify(args)}`);
       });
 
       it("follows the cells that it refers to, where its formulas stay the same", () => {
@@ -164,15 +152,9 @@ describe("the layout", () => {
         if ("feedTable" in entry.parameters) return;
         for (const args of answeredCalls(entry)) {
           const { kind, groups } = workingOfCall(entry.id, args);
-          const solved = stepLines(groups).some(
-            ({ step }) => step.kind === "solved",
-          );
+          const solved = stepLines(groups).some(({ step }) => step.kind === "solved");
           if (solved || groups.length === 0) continue;
-          assert.equal(
-            kind,
-            "closed form",
-            `${entry.id} ${JSON.stringify(args)}`,
-          );
+          assert.equal(kind, "closed form", `${entry.id} ${JSON.stringify(args)}`);
         }
       });
 
@@ -182,9 +164,7 @@ describe("the layout", () => {
           const { outcome } = answer;
           assert.ok(outcome.ok);
           const values = new Map(
-            groups.flatMap(({ lines }) =>
-              lines.map(({ key, value }) => [key, value]),
-            ),
+            groups.flatMap(({ lines }) => lines.map(({ key, value }) => [key, value])),
           );
           tableOf(outcome.value).forEach((cells, row) =>
             cells.forEach((cell, column) => {
@@ -213,8 +193,7 @@ describe("the layout", () => {
           );
           for (const { lines } of groups)
             for (const line of lines) {
-              if (line.kind !== "given" || line.link.kind !== "linked")
-                continue;
+              if (line.kind !== "given" || line.link.kind !== "linked") continue;
               const { origin, perUnit } = line.link;
               const { value, unit } = cells.get(JSON.stringify(origin))!;
               const cell = value ?? 0;
@@ -235,8 +214,7 @@ describe("the layout", () => {
         for (const args of answeredCalls(entry)) {
           const { groups } = workingOfCall(entry.id, args);
           for (const { step, key, checks } of stepLines(groups))
-            if (step.kind === "lookup")
-              assert.ok(checks.length > 0, `${key}: no ${step.key}`);
+            if (step.kind === "lookup") assert.ok(checks.length > 0, `${key}: no ${step.key}`);
         }
       });
     });
@@ -244,16 +222,11 @@ describe("the layout", () => {
 
   it("knows a word in other letters and spelling, and says when it becomes another", () => {
     const args = [350, "16 mm²", 40, "ALUMINUM", "class 2"];
-    assert.equal(
-      workingOfCall("CONDUCTOR_RESISTANCE", args).kind,
-      "closed form",
-    );
+    assert.equal(workingOfCall("CONDUCTOR_RESISTANCE", args).kind, "closed form");
     const { same, find } = layout("CONDUCTOR_RESISTANCE", args);
     assert.equal(same, "yes");
     assert.deepEqual(find("no"), []);
     const later = [350, "16 mm²", 40, "copper", "class 2"];
-    assert.ok(
-      layout("CONDUCTOR_RESISTANCE", args, later).find("no").length > 0,
-    );
+    assert.ok(layout("CONDUCTOR_RESISTANCE", args, later).find("no").length > 0);
   });
 });

@@ -4,18 +4,12 @@
  */
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import {
-  type PlainCopy,
-  plainCopy,
-} from "../../../functions/working/plain-copy.js";
+import { type PlainCopy, plainCopy } from "../../../functions/working/plain-copy.js";
 import { cellAddress } from "../../../src/plans/addresses.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import { formulaTrees } from "../../../taskpane/formula-reading/cell-reading.js";
 import { contentOf } from "../../helpers/copied-budget.js";
-import {
-  type HeadlessWorkbook,
-  openHeadlessCells,
-} from "../../helpers/headless-workbook.js";
+import { type HeadlessWorkbook, openHeadlessCells } from "../../helpers/headless-workbook.js";
 import { calculatedByLibreOffice } from "../../helpers/libre-office.js";
 
 const CELLS = {
@@ -72,9 +66,7 @@ describe("the plain copy of a sheet", () => {
     };
     const values = workbook.values("Sheet", `A1:${area.address}`);
     const formulas = values.map((row, rowIndex) =>
-      row.map((_, column) =>
-        workbook.formula("Sheet", cellAddress({ row: rowIndex, column })),
-      ),
+      row.map((_, column) => workbook.formula("Sheet", cellAddress({ row: rowIndex, column }))),
     );
     const formats = values.map((row) => row.map(() => "General"));
     const content = { area, values, formulas, formats };
@@ -123,13 +115,9 @@ describe("the plain copy of a sheet", () => {
     for (const address of addresses) {
       const wanted = Number(workbook.value("Sheet", address));
       const share = Math.abs(Number(at(address)) - wanted) / wanted;
-      assert.ok(
-        share <= 1e-12,
-        `${address}: ${String(at(address))}, ${wanted}`,
-      );
+      assert.ok(share <= 1e-12, `${address}: ${String(at(address))}, ${wanted}`);
     }
-    for (const [address, content] of before)
-      await workbook.set("Sheet", address, content);
+    for (const [address, content] of before) await workbook.set("Sheet", address, content);
     return { holds, denied };
   }
 
@@ -140,10 +128,7 @@ describe("the plain copy of a sheet", () => {
   it("holds the same values, an error where there was one, and says that they hold", () => {
     const { at, holds, denied } = calculated();
     workbook
-      .values(
-        "Sheet",
-        `A1:${cellAddress({ row: HEIGHT - 1, column: WIDTH - 1 })}`,
-      )
+      .values("Sheet", `A1:${cellAddress({ row: HEIGHT - 1, column: WIDTH - 1 })}`)
       .forEach((row, rowIndex) =>
         row.forEach((value, column) => {
           const address = cellAddress({ row: rowIndex, column });
@@ -153,8 +138,7 @@ describe("the plain copy of a sheet", () => {
               Math.abs(Number(found) - value) <= 1e-12 * Math.abs(value),
               `${address}: ${String(found)}, ${value}`,
             );
-          else if (typeof value === "object")
-            assert.equal(typeof found, "object", address);
+          else if (typeof value === "object") assert.equal(typeof found, "object", address);
           else assert.equal(found ?? "", value, address);
         }),
       );

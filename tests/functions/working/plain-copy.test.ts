@@ -9,16 +9,9 @@ import { valuesOnlyCopy } from "../../../functions/working/values-only-copy.js";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
 import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { Places } from "../../../taskpane/budgets/places.js";
-import type {
-  BudgetSample,
-  ScheduleName,
-} from "../../../taskpane/budgets/sample.js";
+import type { BudgetSample, ScheduleName } from "../../../taskpane/budgets/sample.js";
 import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";
-import {
-  areaPlace,
-  cellAddress,
-  cellPlace,
-} from "../../../src/plans/addresses.js";
+import { areaPlace, cellAddress, cellPlace } from "../../../src/plans/addresses.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import type { HostValue } from "../../../taskpane/hosts/host.js";
 import { type OpenBudget, openBudget } from "../../budgets/open-budget.js";
@@ -80,9 +73,7 @@ function listed(values: OfficeValues, sheet: string): [string, OfficeValue][] {
 
 /** Addresses of a sheet whose cells say no. */
 function denials(values: OfficeValues, sheet: string): string[] {
-  return listed(values, sheet).flatMap(([at, value]) =>
-    value === "no" ? [at] : [],
-  );
+  return listed(values, sheet).flatMap(([at, value]) => (value === "no" ? [at] : []));
 }
 
 for (const plan of budgets) {
@@ -103,8 +94,7 @@ for (const plan of budgets) {
     it("can be written by every host and names no cell function", () => {
       assert.deepEqual(planFaults(copy.plan), []);
       for (const { cells } of copy.plan.sheets)
-        for (const { formula } of cells)
-          assert.doesNotMatch(formula ?? "", /FEED/);
+        for (const { formula } of cells) assert.doesNotMatch(formula ?? "", /FEED/);
     });
 
     it("holds the numbers and texts of the workbench, and no error that was not there", () => {
@@ -140,8 +130,7 @@ for (const plan of budgets) {
 
     it("says that all solved values hold", () => {
       assert.equal(values.get("Workings")?.get(copy.holdsAt), "yes");
-      for (const [sheet] of values)
-        assert.deepEqual(denials(values, sheet), []);
+      for (const [sheet] of values) assert.deepEqual(denials(values, sheet), []);
     });
 
     it("keeps a note of the function on every cell that held one", () => {
@@ -150,16 +139,10 @@ for (const plan of budgets) {
           if (!formula?.includes("{FEED}")) continue;
           const own = copy.plan.sheets.find(({ key }) => key === sheet.key);
           const cell = own?.cells.find((one) => one.at === at);
-          assert.match(
-            cell?.note ?? "",
-            /^Was =.*FEED\./,
-            `${sheet.key}!${at}`,
-          );
+          assert.match(cell?.note ?? "", /^Was =.*FEED\./, `${sheet.key}!${at}`);
           if (!spill) continue;
           const id = /\{FEED\}\.([A-Z_]+)\(/.exec(formula)?.[1] ?? "";
-          const noted = own?.cells.filter(({ note }) =>
-            note?.includes(`FEED.${id}(`),
-          );
+          const noted = own?.cells.filter(({ note }) => note?.includes(`FEED.${id}(`));
           // One call for each period on a sheet of a day.
           const spilled = sheet.cells
             .filter(({ formula: other }) => other?.includes(`FEED}.${id}(`))
@@ -222,9 +205,7 @@ describe("the plain copy of the blank budget with a feed typed into it", () => {
     assert.equal(values.get("Workings")?.get(copy.holdsAt), "yes");
     for (const [sheet] of values) assert.deepEqual(denials(values, sheet), []);
     const [sheet, at] = typedAt(smallFeed, "Load", "Winch", "Nominal");
-    const other = calculatedByLibreOffice(
-      changed(contents, `${sheet} plain`, at, 600),
-    );
+    const other = calculatedByLibreOffice(changed(contents, `${sheet} plain`, at, 600));
     assert.match(String(other.get("Workings")?.get(copy.holdsAt)), /^no: /);
   });
 });
@@ -244,9 +225,7 @@ describe("the plain copy of the ridge-top observatory with other inputs", () => 
   function inputAt(label: string): string {
     const rows = budget.rows("Inputs");
     const row = rows.findIndex(([first]) => first === label);
-    const column = (rows[row] ?? []).findIndex(
-      (cell, index) => index > 0 && cell !== "",
-    );
+    const column = (rows[row] ?? []).findIndex((cell, index) => index > 0 && cell !== "");
     return cellAddress({ row, column });
   }
 
@@ -254,9 +233,7 @@ describe("the plain copy of the ridge-top observatory with other inputs", () => 
   const length = typedAt(ridgeTop, "Cable", CABLE, "Length");
 
   const withLength = (metres: number) =>
-    calculatedByLibreOffice(
-      changed(contents, `${length[0]} plain`, length[1], metres),
-    );
+    calculatedByLibreOffice(changed(contents, `${length[0]} plain`, length[1], metres));
 
   it("works out the cable anew, and says that the solved values no longer hold", async () => {
     const values = withLength(380);
@@ -298,9 +275,7 @@ describe("the plain copy of the ridge-top observatory with other inputs", () => 
   });
 
   const kindOf = (item: string) =>
-    budget
-      .table("Table", "Item", "Fed from")
-      .find((row) => row["Item"] === item)?.["Kind"];
+    budget.table("Table", "Item", "Fed from").find((row) => row["Item"] === item)?.["Kind"];
 
   it("blames the cable's row for another length", () => {
     const values = withLength(380);

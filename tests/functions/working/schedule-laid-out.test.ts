@@ -4,23 +4,12 @@ import { describe, expect, it } from "vitest";
 import { evaluate } from "../../../functions/downfeed.js";
 import type { Cell, CellTable } from "../../../functions/downfeed.js";
 import { answersOf } from "../../../functions/working/call-answer.js";
-import {
-  callWorking,
-  untraced,
-} from "../../../functions/working/call-working.js";
+import { callWorking, untraced } from "../../../functions/working/call-working.js";
 import { laidOut } from "../../../functions/working/laid-out.js";
 import { plainCopy } from "../../../functions/working/plain-copy.js";
-import {
-  isAboutItem,
-  repeatedCell,
-  workingOf,
-} from "../../../functions/working/working-of.js";
+import { isAboutItem, repeatedCell, workingOf } from "../../../functions/working/working-of.js";
 import { cellAddress } from "../../../src/plans/addresses.js";
-import {
-  BLOCK_NAMES,
-  BLOCKS,
-  tablePlace,
-} from "../../../src/schedules/columns.js";
+import { BLOCK_NAMES, BLOCKS, tablePlace } from "../../../src/schedules/columns.js";
 import { everyColumn } from "../../feeds/every-column.js";
 import { trackside } from "../../feeds/trackside.js";
 import { umbilical } from "../../feeds/umbilical.js";
@@ -49,9 +38,7 @@ describe("a feed with every column", () => {
           headers.some((one) => String(one).startsWith(header)),
           `${header} of ${name}`,
         );
-    const outcome = evaluate("CHAIN_SOLVE", [
-      feedTableOf(blocksOf(everyColumn)),
-    ]);
+    const outcome = evaluate("CHAIN_SOLVE", [feedTableOf(blocksOf(everyColumn))]);
     assert.ok(outcome.ok);
     for (const row of outcome.value as CellTable)
       for (const cell of row) assert.equal(typeof cell === "object", false);
@@ -98,9 +85,7 @@ describe("the working of a feed table", () => {
   it("tells the cells that its figures were typed in", () => {
     const { tree } = callOverCells("CHAIN_TABLE", blocksOf(trackside()));
     const [steps] = workingOf(tree);
-    const hot = steps?.blocks.find(
-      ({ title }) => title === "Point cable: resistance hot",
-    );
+    const hot = steps?.blocks.find(({ title }) => title === "Point cable: resistance hot");
     const length = hot?.rows.find(({ symbol }) => symbol === "L");
     expect(length).toMatchObject({ value: 22, kind: "given" });
     expect(length?.origin).toMatch(/^Inputs!\w+\d+$/);
@@ -114,9 +99,7 @@ describe("the working of a feed table", () => {
     const typed = repeatedCell(tree, row, tablePlace("breaksAt"));
     expect(typed?.sheet).toBe("Inputs");
     expect(inputs.get(typed?.address ?? "")).toBe(10000);
-    const cable = feedTableOf(blocks).findIndex(
-      ([item]) => item === "Point cable",
-    );
+    const cable = feedTableOf(blocks).findIndex(([item]) => item === "Point cable");
     expect(repeatedCell(tree, cable, tablePlace("resistance"))).toBeUndefined();
   });
 
@@ -137,9 +120,7 @@ describe("a plain copy of a feed table", () => {
         : table.map((cells, index) =>
             index !== row
               ? cells
-              : cells.map((own, column) =>
-                  table[0]![column] === header ? cell : own,
-                ),
+              : cells.map((own, column) => (table[0]![column] === header ? cell : own)),
           ),
     );
   }
@@ -162,10 +143,7 @@ describe("a plain copy of a feed table", () => {
     return {
       holds: shown("Workings", holdsAt),
       at: (item: string, field: Parameters<typeof tablePlace>[0]) =>
-        shown(
-          "Results plain",
-          cellAddress({ row: place(item), column: tablePlace(field) }),
-        ),
+        shown("Results plain", cellAddress({ row: place(item), column: tablePlace(field) })),
     };
   }
 
@@ -220,17 +198,11 @@ describe("a plain copy of a feed table", () => {
   });
 });
 
-function sheetOf(
-  name: string,
-  cells: ReadonlyMap<string, string | number | boolean>,
-) {
+function sheetOf(name: string, cells: ReadonlyMap<string, string | number | boolean>) {
   const rows = 60;
   const columns = 60;
   const grid = Array.from({ length: rows }, (_, row) =>
-    Array.from(
-      { length: columns },
-      (_, column) => cells.get(cellAddress({ row, column })) ?? "",
-    ),
+    Array.from({ length: columns }, (_, column) => cells.get(cellAddress({ row, column })) ?? ""),
   );
   return {
     name,
@@ -249,9 +221,7 @@ function resultSheet(result: CellTable) {
     ...sheet,
     values,
     formulas: values.map((row, at) =>
-      row.map((_, column) =>
-        at === 0 && column === 0 ? "=FEED.CHAIN_TABLE()" : "",
-      ),
+      row.map((_, column) => (at === 0 && column === 0 ? "=FEED.CHAIN_TABLE()" : "")),
     ),
     formats: values.map((row) => row.map(() => "General")),
   };

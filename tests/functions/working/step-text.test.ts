@@ -41,10 +41,7 @@ type Figures = Readonly<Record<string, number>>;
 const CELLS: Readonly<Record<string, string>> = { a: "A1", b: "B1", c: "C1" };
 
 function near(found: number, expected: number, size: number): void {
-  assert.ok(
-    Math.abs(found - expected) <= 1e-12 * size,
-    `${found}, expected ${expected}`,
-  );
+  assert.ok(Math.abs(found - expected) <= 1e-12 * size, `${found}, expected ${expected}`);
 }
 
 describe("the formula of a step", () => {
@@ -55,13 +52,9 @@ describe("the formula of a step", () => {
         fc.property(figures, (drawn: Figures) => {
           const valueOf = (field: string) => drawn[field] ?? Number.NaN;
           const size = Math.max(
-            ...termsOf(formula).map((term) =>
-              Math.abs(stepValue(term, valueOf)),
-            ),
+            ...termsOf(formula).map((term) => Math.abs(stepValue(term, valueOf))),
           );
-          const expected = Number(
-            evaluate(formula.replaceAll("ln(", "log("), { ...drawn }),
-          );
+          const expected = Number(evaluate(formula.replaceAll("ln(", "log("), { ...drawn }));
           near(stepValue(formula, valueOf), expected, size);
           const native = asNative(formula, (field) => CELLS[field] ?? "?");
           const shown = ironCalc({
@@ -105,12 +98,7 @@ describe("the formula of a step", () => {
   });
 
   it("is rounded by what may cancel in it, behind brackets and the functions that pass it on", () => {
-    assert.deepEqual(sizesOf("max(abs(a * b - c), (a))"), [
-      "a * b",
-      "c",
-      "c",
-      "a",
-    ]);
+    assert.deepEqual(sizesOf("max(abs(a * b - c), (a))"), ["a * b", "c", "c", "a"]);
     assert.deepEqual(sizesOf("a"), ["a"]);
     assert.deepEqual(sizesOf("a * (b - c)"), []);
     assert.deepEqual(sizesOf("(a) * (b)"), []);

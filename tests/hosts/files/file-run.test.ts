@@ -1,13 +1,7 @@
 import assert from "node:assert/strict";
 import { afterEach, beforeEach, describe, it, vi } from "vitest";
-import {
-  FILE_LIMITS,
-  FileRefusedError,
-} from "../../../taskpane/hosts/files/file-limits.js";
-import type {
-  FromFiles,
-  ToFiles,
-} from "../../../taskpane/hosts/files/file-messages.js";
+import { FILE_LIMITS, FileRefusedError } from "../../../taskpane/hosts/files/file-limits.js";
+import type { FromFiles, ToFiles } from "../../../taskpane/hosts/files/file-messages.js";
 import { readFile } from "../../../taskpane/hosts/files/file-run.js";
 
 /** Threads that were started, each as the test lets it answer. */
@@ -48,8 +42,7 @@ async function startedReading() {
     (error: unknown) => error,
   );
   // Until the file's bytes are there; no time passes meanwhile.
-  while (!started[0]?.asked.length)
-    await new Promise((done) => setImmediate(done));
+  while (!started[0]?.asked.length) await new Promise((done) => setImmediate(done));
   const [thread] = started;
   assert.ok(thread);
   return { outcome, thread };

@@ -1,21 +1,9 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
-import {
-  FILE_LIMITS,
-  FileRefusedError,
-} from "../../../taskpane/hosts/files/file-limits.js";
-import {
-  type OpenedFile,
-  readXlsx,
-} from "../../../taskpane/hosts/files/xlsx-reader.js";
+import { FILE_LIMITS, FileRefusedError } from "../../../taskpane/hosts/files/file-limits.js";
+import { type OpenedFile, readXlsx } from "../../../taskpane/hosts/files/xlsx-reader.js";
 import { chance, hostileFiles } from "./hostile-files.js";
-import {
-  madeFile,
-  madeParts,
-  packed,
-  SHEET,
-  sheetXml,
-} from "./made-workbook.js";
+import { madeFile, madeParts, packed, SHEET, sheetXml } from "./made-workbook.js";
 import { textBytes } from "./raw-zip.js";
 
 /** Opened, or the sentence with which it was refused. Anything else that is thrown fails the test. */
@@ -109,9 +97,7 @@ describe("a file that is broken or made to do harm", () => {
     assert.ok(file);
     const opened = outcomeOf(file.bytes());
     assert.ok(typeof opened !== "string");
-    assert.deepEqual(opened.snapshot.sheets[0]?.cells, [
-      { at: "A1", value: 7 },
-    ]);
+    assert.deepEqual(opened.snapshot.sheets[0]?.cells, [{ at: "A1", value: 7 }]);
   });
 
   it("that is a good one with bytes changed by chance: refused or opened, 400 times", () => {
@@ -119,23 +105,14 @@ describe("a file that is broken or made to do harm", () => {
     const good = madeFile();
     for (let round = 0; round < 400; round += 1) {
       const bytes = good.slice();
-      for (let change = next(6); change >= 0; change -= 1)
-        bytes[next(bytes.length)] = next(256);
+      for (let change = next(6); change >= 0; change -= 1) bytes[next(bytes.length)] = next(256);
       outcomeOf(bytes);
     }
   });
 
   it("that is a good one with its XML changed by chance and packed well: refused or opened, 400 times", () => {
     const next = chance(7_919);
-    const PIECES = [
-      ..."<>/\"'&=;:!",
-      "&#",
-      "</c>",
-      "<row>",
-      "-1",
-      "1e9",
-      "A1:",
-    ];
+    const PIECES = [..."<>/\"'&=;:!", "&#", "</c>", "<row>", "-1", "1e9", "A1:"];
     let opened = 0;
     for (let round = 0; round < 400; round += 1) {
       const parts = Object.entries(madeParts());

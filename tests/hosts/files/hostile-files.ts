@@ -65,11 +65,7 @@ const notPacked: readonly HostileFile[] = [
   },
   {
     name: "an old or password-protected workbook called .xlsx",
-    bytes: () =>
-      withStart(
-        [0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1],
-        new Uint8Array(2_048),
-      ),
+    bytes: () => withStart([0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1], new Uint8Array(2_048)),
     refused: /password|\.xls format/,
   },
   {
@@ -134,11 +130,7 @@ const badlyPacked: readonly HostileFile[] = [
   ).map(([name, says, refused]) => ({
     name,
     bytes: () =>
-      rawZip(
-        entries().map((entry) =>
-          entry.name === SHEET ? { ...entry, says } : entry,
-        ),
-      ),
+      rawZip(entries().map((entry) => (entry.name === SHEET ? { ...entry, says } : entry))),
     refused,
   })),
   ...[
@@ -156,8 +148,7 @@ const badlyPacked: readonly HostileFile[] = [
   })),
   {
     name: "one part that unpacks to 210 MB",
-    bytes: () =>
-      rawZip([...entries(), { name: "xl/media/a.bin", data: zeros(210) }]),
+    bytes: () => rawZip([...entries(), { name: "xl/media/a.bin", data: zeros(210) }]),
     refused: /200 MB/,
   },
   {
@@ -175,10 +166,7 @@ const badlyPacked: readonly HostileFile[] = [
   {
     name: "a part that unpacks to 100 MB and says 1 kB",
     bytes: () =>
-      rawZip([
-        ...entries(),
-        { name: "xl/media/a.bin", data: zeros(100), says: { size: 1_000 } },
-      ]),
+      rawZip([...entries(), { name: "xl/media/a.bin", data: zeros(100), says: { size: 1_000 } }]),
     refused: DAMAGED,
   },
 ];
@@ -203,11 +191,7 @@ const notWorkbooks: readonly HostileFile[] = [
     name: "a binary workbook",
     bytes: () =>
       madeFile({
-        "_rels/.rels": relationships([
-          "r",
-          "officeDocument",
-          "xl/workbook.bin",
-        ]),
+        "_rels/.rels": relationships(["r", "officeDocument", "xl/workbook.bin"]),
       }),
     refused: /\.xlsb/,
   },
@@ -261,16 +245,13 @@ const notWorkbooks: readonly HostileFile[] = [
     name: "65 sheets",
     bytes: () =>
       madeFile({
-        [WORKBOOK]: workbookXml(
-          Array.from({ length: 65 }, (_, index) => `Sheet ${index}`),
-        ),
+        [WORKBOOK]: workbookXml(Array.from({ length: 65 }, (_, index) => `Sheet ${index}`)),
       }),
     refused: /64 sheets/,
   },
 ];
 
-const LAUGHS =
-  '<!DOCTYPE x [<!ENTITY a "ha"><!ENTITY b "&a;&a;&a;&a;&a;&a;&a;&a;">]>';
+const LAUGHS = '<!DOCTYPE x [<!ENTITY a "ha"><!ENTITY b "&a;&a;&a;&a;&a;&a;&a;&a;">]>';
 
 const badXml: readonly HostileFile[] = [
   {
@@ -288,8 +269,7 @@ const badXml: readonly HostileFile[] = [
   },
   {
     name: "an unknown entity",
-    bytes: () =>
-      madeFile({ [SHEET]: oneRow('<c t="str"><v>&nothing;</v></c>') }),
+    bytes: () => madeFile({ [SHEET]: oneRow('<c t="str"><v>&nothing;</v></c>') }),
     refused: DAMAGED,
   },
   {
@@ -362,9 +342,7 @@ const tooMuch: readonly HostileFile[] = [
       madeFile({
         [SHEET]: sheetXml(
           `<row><c><f t="shared" si="0" ref="A1:J1000">1${"+B2".repeat(2_600)}</f></c></row>` +
-            `<row>${'<c><f t="shared" si="0"/></c>'.repeat(500)}</row>`.repeat(
-              20,
-            ),
+            `<row>${'<c><f t="shared" si="0"/></c>'.repeat(500)}</row>`.repeat(20),
         ),
       }),
     refused: /10,000,000 characters in shared/,
@@ -392,9 +370,7 @@ const tooMuch: readonly HostileFile[] = [
     name: "a value in the last cell that there can be",
     bytes: () =>
       madeFile({
-        [SHEET]: sheetXml(
-          '<row r="1048576"><c r="XFD1048576"><v>1</v></c></row>',
-        ),
+        [SHEET]: sheetXml('<row r="1048576"><c r="XFD1048576"><v>1</v></c></row>'),
       }),
     refused: /XFD1048576 lies beyond/,
   },
@@ -458,40 +434,24 @@ const badCells: readonly HostileFile[] = [
     name: "a merged area without an address",
     bytes: () =>
       madeFile({
-        [SHEET]: sheetXml(
-          "",
-          '<mergeCells><mergeCell ref="everything"/></mergeCells>',
-        ),
+        [SHEET]: sheetXml("", '<mergeCells><mergeCell ref="everything"/></mergeCells>'),
       }),
     refused: DAMAGED,
   },
 ];
 
 function formulaFile(formula: string) {
-  return () =>
-    madeFile({ [SHEET]: oneRow(`<c><f>${formula}</f><v>7</v></c>`) });
+  return () => madeFile({ [SHEET]: oneRow(`<c><f>${formula}</f><v>7</v></c>`) });
 }
 
 const reduced: readonly HostileFile[] = [
   ...(
     [
       ["a link to another file", "[1]Sheet1!A1", /other files/],
-      [
-        "a link by address",
-        "'https://example.org/[b.xlsx]S'!A1",
-        /other files/,
-      ],
+      ["a link by address", "'https://example.org/[b.xlsx]S'!A1", /other files/],
       ["a program to be run", "cmd|'/c calc'!A0", /other files/],
-      [
-        "a page to be fetched",
-        'WEBSERVICE("https://example.org")',
-        /reach outside/,
-      ],
-      [
-        "a picture to be fetched",
-        '_xlfn.IMAGE("https://example.org")',
-        /reach outside/,
-      ],
+      ["a page to be fetched", 'WEBSERVICE("https://example.org")', /reach outside/],
+      ["a picture to be fetched", '_xlfn.IMAGE("https://example.org")', /reach outside/],
       ["a reference to a table", "SUM(Loads[Power])", /tables by name/],
       ["a formula of 9,000 letters", `1${"+1".repeat(4_500)}`, /too long/],
       [
@@ -512,8 +472,7 @@ const reduced: readonly HostileFile[] = [
   },
   {
     name: "a link to another file, whether used or not",
-    bytes: () =>
-      madeFile({ "xl/externalLinks/externalLink1.xml": "<externalLink/>" }),
+    bytes: () => madeFile({ "xl/externalLinks/externalLink1.xml": "<externalLink/>" }),
     leftOut: /other files/,
   },
   {
@@ -612,9 +571,7 @@ const reduced: readonly HostileFile[] = [
     name: "a sheet in UTF-16",
     bytes: () =>
       madeFile({
-        [SHEET]: new Uint8Array(
-          Buffer.from(`\ufeff${oneRow("<c><v>1</v></c>")}`, "utf16le"),
-        ),
+        [SHEET]: new Uint8Array(Buffer.from(`\ufeff${oneRow("<c><v>1</v></c>")}`, "utf16le")),
       }),
   },
 ];

@@ -4,17 +4,11 @@ import { rawZip, textBytes } from "./raw-zip.js";
 export type MadeParts = Readonly<Record<string, string | Uint8Array>>;
 
 const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
-const OFFICE =
-  "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+const OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
 const PACKAGE = "http://schemas.openxmlformats.org/package/2006/relationships";
 
 export function relationships(
-  ...each: readonly (readonly [
-    id: string,
-    type: string,
-    target: string,
-    mode?: string,
-  ])[]
+  ...each: readonly (readonly [id: string, type: string, target: string, mode?: string])[]
 ): string {
   const written = each.map(
     ([id, type, target, mode]) =>
@@ -33,8 +27,7 @@ export function oneRow(cells: string): string {
 
 export function workbookXml(names: readonly string[], after = ""): string {
   const sheets = names.map(
-    (name, index) =>
-      `<sheet name="${name}" sheetId="${index + 1}" r:id="rId${index + 1}"/>`,
+    (name, index) => `<sheet name="${name}" sheetId="${index + 1}" r:id="rId${index + 1}"/>`,
   );
   return `<workbook xmlns="${MAIN}" xmlns:r="${OFFICE}"><sheets>${sheets.join("")}</sheets>${after}</workbook>`;
 }

@@ -9,10 +9,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { areaPlace, cellPlace } from "../../../src/plans/addresses.js";
 import { budgets } from "../../../taskpane/budgets/budgets.js";
-import {
-  storedFormula,
-  worksThroughArrays,
-} from "../../../taskpane/hosts/files/file-formulas.js";
+import { storedFormula, worksThroughArrays } from "../../../taskpane/hosts/files/file-formulas.js";
 import { valuesOnly } from "../../../taskpane/hosts/files/values-only.js";
 import type {
   CellSnapshot,
@@ -23,15 +20,8 @@ import type {
 import { readXlsx } from "../../../taskpane/hosts/files/xlsx-reader.js";
 import { writeXlsx } from "../../../taskpane/hosts/files/xlsx-writer.js";
 import { launchChromium } from "../../helpers/chromium.js";
-import {
-  type OfficeValues,
-  shownByLibreOffice,
-} from "../../helpers/libre-office.js";
-import {
-  openVendorPage,
-  VENDOR_ADDRESSES,
-  vendorPageFiles,
-} from "../../helpers/vendor-page.js";
+import { type OfficeValues, shownByLibreOffice } from "../../helpers/libre-office.js";
+import { openVendorPage, VENDOR_ADDRESSES, vendorPageFiles } from "../../helpers/vendor-page.js";
 import "./snapshot-page.js";
 
 /** Each budget as the workbench calculates it. */
@@ -40,9 +30,7 @@ let browser: Browser;
 
 beforeAll(async () => {
   browser = await launchChromium();
-  const files = await vendorPageFiles(
-    join(import.meta.dirname, "snapshot-page.ts"),
-  );
+  const files = await vendorPageFiles(join(import.meta.dirname, "snapshot-page.ts"));
   const { page } = await openVendorPage(browser, files);
   for (const plan of budgets) {
     const { snapshot } = await page.evaluate(
@@ -63,9 +51,7 @@ function snapshotOf(id: string): WorkbookSnapshot {
 
 /** Errors compared with errors would prove nothing; only an empty budget has some. */
 function requireSound(snapshot: WorkbookSnapshot): void {
-  const errors = cellsOf(snapshot).filter(
-    ({ cell }) => typeof cell.value === "object",
-  );
+  const errors = cellsOf(snapshot).filter(({ cell }) => typeof cell.value === "object");
   assert.deepEqual(
     errors.map(({ sheet, cell }) => `${sheet.name}!${cell.at}`),
     [],
@@ -73,9 +59,7 @@ function requireSound(snapshot: WorkbookSnapshot): void {
 }
 
 function cellsOf({ sheets }: WorkbookSnapshot) {
-  return sheets.flatMap((sheet) =>
-    sheet.cells.map((cell) => ({ sheet, cell })),
-  );
+  return sheets.flatMap((sheet) => sheet.cells.map((cell) => ({ sheet, cell })));
 }
 
 /** Whether the cell is one of an array formula, which LibreOffice always calculates anew. */
@@ -92,11 +76,7 @@ function isOfArray(sheet: SheetSnapshot, { at, formula }: CellSnapshot) {
 /** Of what is left over of rounding LibreOffice writes a few digits only. */
 const LEAST = 1e-18;
 
-function assertShown(
-  shown: OfficeValues,
-  sheet: string,
-  { at, value }: CellSnapshot,
-): void {
+function assertShown(shown: OfficeValues, sheet: string, { at, value }: CellSnapshot): void {
   const found = shown.get(sheet)?.get(at);
   const where = `${sheet}!${at}: ${JSON.stringify(found)}`;
   if (value === undefined || value === "") return;
@@ -129,8 +109,7 @@ describe.each(budgets)("$title, saved", ({ id }) => {
     const file = writeXlsx(valuesOnly(snapshot));
     assert.deepEqual(file.leftOut, []);
     const shown = shownByLibreOffice(file.bytes);
-    for (const { sheet, cell } of cellsOf(snapshot))
-      assertShown(shown, sheet.name, cell);
+    for (const { sheet, cell } of cellsOf(snapshot)) assertShown(shown, sheet.name, cell);
   }, 60_000);
 
   it("is read by exceljs: values, formulas, number formats, fills, notes, names and merges", async () => {
@@ -142,39 +121,22 @@ describe.each(budgets)("$title, saved", ({ id }) => {
       const found = book.getWorksheet(sheet.name)?.getCell(cell.at);
       assert.ok(found);
       const where = `${sheet.name}!${cell.at}`;
-      if (cell.formula === undefined)
-        assert.deepEqual(found.value ?? undefined, cell.value, where);
+      if (cell.formula === undefined) assert.deepEqual(found.value ?? undefined, cell.value, where);
       else {
         assert.equal(found.formula, storedFormula(cell.formula), where);
-        assert.deepEqual(
-          found.result ?? "",
-          (cell.value ?? "") as SnapshotValue,
-          where,
-        );
+        assert.deepEqual(found.result ?? "", (cell.value ?? "") as SnapshotValue, where);
       }
       assert.equal(found.numFmt ?? undefined, cell.look?.format, where);
-      const { argb } =
-        found.fill?.type === "pattern" ? (found.fill.fgColor ?? {}) : {};
-      assert.equal(
-        argb && `#${argb.slice(2).toLowerCase()}`,
-        cell.look?.fill,
-        where,
-      );
+      const { argb } = found.fill?.type === "pattern" ? (found.fill.fgColor ?? {}) : {};
+      assert.equal(argb && `#${argb.slice(2).toLowerCase()}`, cell.look?.fill, where);
       assert.equal(noteText(found.note), cell.note, where);
     }
     for (const sheet of snapshot.sheets) {
       const found = book.getWorksheet(sheet.name);
-      assert.deepEqual(
-        [...(found?.model.merges ?? [])].sort(),
-        [...sheet.merges].sort(),
-      );
+      assert.deepEqual([...(found?.model.merges ?? [])].sort(), [...sheet.merges].sort());
     }
     for (const { name, refersTo } of snapshot.names)
-      assert.deepEqual(
-        book.definedNames.getRanges(name).ranges.map(bare),
-        [bare(refersTo)],
-        name,
-      );
+      assert.deepEqual(book.definedNames.getRanges(name).ranges.map(bare), [bare(refersTo)], name);
   });
 
   it("is read by us as exceljs writes it: values, formulas and number formats", async () => {

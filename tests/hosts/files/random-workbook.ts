@@ -115,9 +115,7 @@ const cells: fc.Arbitrary<CellSnapshot[]> = fc
   })
   .map((made) =>
     made
-      .sort(
-        ([one], [other]) => one.row - other.row || one.column - other.column,
-      )
+      .sort(([one], [other]) => one.row - other.row || one.column - other.column)
       .map(([at, inside]) => ({ at: cellAddress(at), ...inside })),
   );
 
@@ -138,9 +136,7 @@ const inValidation = {
   areas,
   allowsBlank: fc.boolean(),
   onFault: fc.constantFrom("stop", "warning", "information"),
-  message: text
-    .map((words) => [...words].slice(0, 60).join(""))
-    .filter(isSomething),
+  message: text.map((words) => [...words].slice(0, 60).join("")).filter(isSomething),
 } as const;
 const validation = fc.oneof(
   fc.record({
@@ -221,25 +217,16 @@ const image: fc.Arbitrary<ImageSnapshot> = fc.record(
     alternative: fc.constantFrom("Loss: 5 W", 'a "field" & <more>', "Ω → µ"),
   },
   {
-    requiredKeys: [
-      "row",
-      "column",
-      "offsetX",
-      "offsetY",
-      "width",
-      "height",
-      "type",
-      "base64",
-    ],
+    requiredKeys: ["row", "column", "offsetX", "offsetY", "width", "height", "type", "base64"],
   },
 );
 
 const sizes = (most: number) =>
   fc
-    .uniqueArray(
-      fc.tuple(fc.nat({ max: most }), fc.integer({ min: 10, max: 400 })),
-      { maxLength: 5, selector: ([line]) => line },
-    )
+    .uniqueArray(fc.tuple(fc.nat({ max: most }), fc.integer({ min: 10, max: 400 })), {
+      maxLength: 5,
+      selector: ([line]) => line,
+    })
     .map((entries) => Object.fromEntries(entries));
 const lines = (most: number) =>
   fc
@@ -304,9 +291,7 @@ export const workbooks: fc.Arbitrary<WorkbookSnapshot> = fc.record({
   sheets: fc
     .tuple(sheet("Inputs"), sheet("It's & 'that' <2>"), sheet("Ω"))
     // At least one sheet of a workbook is shown.
-    .map((sheets) =>
-      sheets.map((made, index) => (index === 0 ? shown(made) : made)),
-    ),
+    .map((sheets) => sheets.map((made, index) => (index === 0 ? shown(made) : made))),
   names: fc.constantFrom(
     [],
     [

@@ -22,10 +22,7 @@ export function textBytes(text: string): Uint8Array {
 const DEFLATED = 8;
 
 /** @param count What the end says of how many entries there are. */
-export function rawZip(
-  entries: readonly RawEntry[],
-  count = entries.length,
-): Uint8Array {
+export function rawZip(entries: readonly RawEntry[], count = entries.length): Uint8Array {
   const pieces: Buffer[] = [];
   const directory: Buffer[] = [];
   const offsets: number[] = [];
@@ -47,9 +44,7 @@ export function rawZip(
     const place = Buffer.alloc(14);
     offsets.push(at);
     place.writeUInt32LE(offsets[says.sameAs ?? offsets.length - 1] ?? at, 10);
-    directory.push(
-      Buffer.concat([Buffer.from("PK\x01\x02\x14\x00"), facts, place, bytes]),
-    );
+    directory.push(Buffer.concat([Buffer.from("PK\x01\x02\x14\x00"), facts, place, bytes]));
     pieces.push(local, packed);
     at += local.length + packed.length;
   }
@@ -59,7 +54,5 @@ export function rawZip(
   end.writeUInt16LE(count, 6);
   end.writeUInt32LE(size, 8);
   end.writeUInt32LE(at, 12);
-  return new Uint8Array(
-    Buffer.concat([...pieces, ...directory, Buffer.from("PK\x05\x06"), end]),
-  );
+  return new Uint8Array(Buffer.concat([...pieces, ...directory, Buffer.from("PK\x05\x06"), end]));
 }

@@ -8,10 +8,7 @@ import assert from "node:assert/strict";
 import { strFromU8, unzipSync } from "fflate";
 import { describe, it } from "vitest";
 import { readXlsx } from "../../../taskpane/hosts/files/xlsx-reader.js";
-import {
-  storedFormula,
-  typedFormula,
-} from "../../../taskpane/hosts/files/file-formulas.js";
+import { storedFormula, typedFormula } from "../../../taskpane/hosts/files/file-formulas.js";
 import type {
   CellSnapshot,
   WorkbookSnapshot,
@@ -53,10 +50,7 @@ describe("a formula in a file", () => {
     ],
     ["\"FEED.X(\"&'FEED.X('!A1", "\"FEED.X(\"&'FEED.X('!A1"],
     ["XLOOKUP(A1,B:B,C:C)", "_xlfn.XLOOKUP(A1,B:B,C:C)"],
-    [
-      "SORT(FILTER(A1:A9,B1:B9))",
-      "_xlfn._xlws.SORT(_xlfn._xlws.FILTER(A1:A9,B1:B9))",
-    ],
+    ["SORT(FILTER(A1:A9,B1:B9))", "_xlfn._xlws.SORT(_xlfn._xlws.FILTER(A1:A9,B1:B9))"],
     ["LET(x,2,x*x)", "_xlfn.LET(_xlpm.x,2,_xlpm.x*_xlpm.x)"],
     ["SUM(A1:A9)", "SUM(A1:A9)"],
   ] as const)
@@ -106,10 +100,7 @@ describe("a formula in a file", () => {
       parts["[Content_Types].xml"] ?? "",
       /PartName="\/xl\/metadata\.xml" ContentType="[^"]*sheetMetadata\+xml"/,
     );
-    assert.deepEqual(
-      readXlsx(writeXlsx(bookOf(...cells)).bytes).snapshot.sheets[0]?.cells,
-      cells,
-    );
+    assert.deepEqual(readXlsx(writeXlsx(bookOf(...cells)).bytes).snapshot.sheets[0]?.cells, cells);
   });
 
   it("that works through arrays on its way is marked too, or a range in it would be one cell", () => {
@@ -123,21 +114,11 @@ describe("a formula in a file", () => {
 
 describe("text in a file", () => {
   it("stays text, whatever it begins with", () => {
-    const texts = [
-      "=1+1",
-      "+1",
-      "-1",
-      "@SUM(A1)",
-      "\t=1",
-      "=cmd|' /C calc'!A0",
-    ];
+    const texts = ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "=cmd|' /C calc'!A0"];
     const cells = texts.map((value, index) => ({ at: `A${index + 1}`, value }));
     const parts = partsOf(...cells);
     assert.ok(!parts[SHEET]?.includes("<f"));
     assert.equal(parts[SHEET]?.match(/ t="s"/g)?.length, texts.length);
-    assert.deepEqual(
-      readXlsx(writeXlsx(bookOf(...cells)).bytes).snapshot.sheets[0]?.cells,
-      cells,
-    );
+    assert.deepEqual(readXlsx(writeXlsx(bookOf(...cells)).bytes).snapshot.sheets[0]?.cells, cells);
   });
 });

@@ -9,11 +9,7 @@ import { readXlsx } from "../../../taskpane/hosts/files/xlsx-reader.js";
 import { writeXlsx } from "../../../taskpane/hosts/files/xlsx-writer.js";
 import type { OpeningContent } from "../../../taskpane/hosts/workbench-opening.js";
 import { launchChromium } from "../../helpers/chromium.js";
-import {
-  openVendorPage,
-  VENDOR_ADDRESSES,
-  vendorPageFiles,
-} from "../../helpers/vendor-page.js";
+import { openVendorPage, VENDOR_ADDRESSES, vendorPageFiles } from "../../helpers/vendor-page.js";
 import { workbooks } from "./random-workbook.js";
 import "./snapshot-page.js";
 
@@ -23,9 +19,7 @@ let faults: readonly string[];
 
 beforeAll(async () => {
   browser = await launchChromium();
-  const files = await vendorPageFiles(
-    join(import.meta.dirname, "snapshot-page.ts"),
-  );
+  const files = await vendorPageFiles(join(import.meta.dirname, "snapshot-page.ts"));
   ({ page, faults } = await openVendorPage(browser, files));
 });
 afterAll(async () => {
@@ -34,10 +28,10 @@ afterAll(async () => {
 });
 
 function throughWorkbench(content: OpeningContent) {
-  return page.evaluate(
-    ([what, addresses]) => globalThis.throughWorkbench(what, addresses),
-    [content, VENDOR_ADDRESSES] as const,
-  );
+  return page.evaluate(([what, addresses]) => globalThis.throughWorkbench(what, addresses), [
+    content,
+    VENDOR_ADDRESSES,
+  ] as const);
 }
 
 describe("the workbench and a file, in Chromium", () => {

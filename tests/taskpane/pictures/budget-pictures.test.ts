@@ -1,24 +1,13 @@
 /** The pictures of every worked budget, opened and calculated: what is drawn is what the sheet shows. */
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import {
-  type CellTable,
-  evaluate,
-  type Outcome,
-} from "../../../functions/downfeed.js";
+import { type CellTable, evaluate, type Outcome } from "../../../functions/downfeed.js";
 import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import { areaRows } from "../../../taskpane/budgets/reading/area-table.js";
 import { drawingPart } from "../../../taskpane/pictures/drawing.js";
-import {
-  PANE_PALETTE,
-  SHEET_PALETTE,
-} from "../../../taskpane/pictures/palettes.js";
-import type {
-  OfferedPictures,
-  Picture,
-  PictureOffer,
-} from "../../../taskpane/pictures/picture.js";
+import { PANE_PALETTE, SHEET_PALETTE } from "../../../taskpane/pictures/palettes.js";
+import type { OfferedPictures, Picture, PictureOffer } from "../../../taskpane/pictures/picture.js";
 import { readPictures } from "../../../taskpane/pictures/picture-offers.js";
 import { picturePlan } from "../../../taskpane/pictures/picture-plan.js";
 import { svgText } from "../../../taskpane/pictures/svg-parts.js";
@@ -27,10 +16,7 @@ import { budgetHost } from "../../helpers/copied-budget.js";
 
 function near(actual: unknown, expected: unknown, relative = 1e-9): void {
   const [one, other] = [Number(actual), Number(expected)];
-  assert.ok(
-    Math.abs(one - other) <= relative * Math.abs(other),
-    `${one}, expected ${other}`,
-  );
+  assert.ok(Math.abs(one - other) <= relative * Math.abs(other), `${one}, expected ${other}`);
 }
 
 function valueOf(outcome: Outcome): number {
@@ -67,17 +53,13 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
       return first.picture;
     };
     const drawnText = (one: Picture, width: number) =>
-      svgText(
-        drawingPart(one, { width, palette: SHEET_PALETTE, stem: "test" }),
-      );
+      svgText(drawingPart(one, { width, palette: SHEET_PALETTE, stem: "test" }));
 
     it("print the sums that the sheet's balance shows, and tell them in words", () => {
       const watts = picture("watts");
-      const sums = [
-        "Supply power",
-        "All loads",
-        "All losses, given off as heat",
-      ].map(budget.balance);
+      const sums = ["Supply power", "All loads", "All losses, given off as heat"].map(
+        budget.balance,
+      );
       const [, ...together] = watts.table.rows.at(-1) ?? [];
       assert.equal(together.length, sums.length);
       together.forEach((sum, index) => near(sum, sums[index]));
@@ -85,9 +67,7 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
         assert.ok(watts.alternative.includes(shown(sum)), watts.alternative);
         for (const width of [318, 868]) {
           const lines = drawnText(watts, width).replace(/<[^>]*>/g, " ");
-          assert.ok(
-            lines.replace(/\s+/g, " ").includes(shown(sum).slice(0, -2)),
-          );
+          assert.ok(lines.replace(/\s+/g, " ").includes(shown(sum).slice(0, -2)));
         }
       }
     });
@@ -137,23 +117,13 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
       assert.ok(feed);
       const cells = feed.values as CellTable;
       const { rows } = picture("sweep").table;
-      const supply = areaRows(feed).find(
-        ({ value }) => value("Kind") === "supply",
-      );
-      const [low, high] = [
-        supply?.value("Lowest V"),
-        supply?.value("Highest V"),
-      ];
+      const supply = areaRows(feed).find(({ value }) => value("Kind") === "supply");
+      const [low, high] = [supply?.value("Lowest V"), supply?.value("Highest V")];
       assert.ok(Number(high) > Number(low));
       near(rows[0]?.[0], low);
       near(rows.at(-1)?.[0], high);
       for (const [voltage, line, stages, total] of rows) {
-        const loss = evaluate("CHAIN_TOTAL", [
-          cells,
-          "loss",
-          "nominal",
-          voltage,
-        ]);
+        const loss = evaluate("CHAIN_TOTAL", [cells, "loss", "nominal", voltage]);
         near(total, valueOf(loss), 1e-12);
         near(Number(line) + Number(stages), valueOf(loss), 1e-12);
       }
@@ -218,9 +188,9 @@ describe("the pictures of units in parallel", () => {
     const budget = await openBudget(plan);
     const { offers } = await readPictures(budgetHost(budget), budget.found());
     const rated = Number(
-      budget
-        .table("Table", "Item", "Fed from")
-        .find(({ Item }) => Item === "Ratio units")?.["Rated A"],
+      budget.table("Table", "Item", "Fed from").find(({ Item }) => Item === "Ratio units")?.[
+        "Rated A"
+      ],
     );
     budget.workbook.dispose();
     const variants = offers
@@ -232,8 +202,7 @@ describe("the pictures of units in parallel", () => {
       assert.match(picture.title, /Ratio units$/);
       for (const row of picture.table.rows) assert.equal(row.at(-1), rated);
     }
-    for (const { picture } of variants)
-      assert.doesNotMatch(picture.title, /Quay supply/);
+    for (const { picture } of variants) assert.doesNotMatch(picture.title, /Quay supply/);
   }, 60_000);
 });
 

@@ -4,16 +4,8 @@ import { describe, it } from "vitest";
 import { barsDrawing } from "../../../taskpane/pictures/bars.js";
 import { SHEET_PALETTE } from "../../../taskpane/pictures/palettes.js";
 import { plotOf, spreadApart } from "../../../taskpane/pictures/plot.js";
-import {
-  part,
-  type SvgPart,
-  svgText,
-} from "../../../taskpane/pictures/svg-parts.js";
-import {
-  shortened,
-  textWidth,
-  wrapped,
-} from "../../../taskpane/pictures/text-lines.js";
+import { part, type SvgPart, svgText } from "../../../taskpane/pictures/svg-parts.js";
+import { shortened, textWidth, wrapped } from "../../../taskpane/pictures/text-lines.js";
 
 const SURFACE = { width: 400, palette: SHEET_PALETTE, stem: "test" };
 
@@ -53,8 +45,7 @@ describe("wrapped", () => {
           const lines = wrapped(given.join(" "), width, { most, bold });
           assert.ok(lines.length <= most);
           for (const line of lines) assert.ok(textWidth(line, bold) <= width);
-          if (!lines.join("").includes("…"))
-            assert.equal(lines.join(" "), given.join(" "));
+          if (!lines.join("").includes("…")) assert.equal(lines.join(" "), given.join(" "));
         },
       ),
     );
@@ -81,8 +72,7 @@ describe("spreadApart", () => {
             .sort((a, b) => wanted[a]! - wanted[b]! || a - b);
           order.forEach((index, rank) => {
             const before = placed[order[rank - 1] ?? -1];
-            if (before !== undefined)
-              assert.ok(placed[index]! >= before + 20 - 1e-9);
+            if (before !== undefined) assert.ok(placed[index]! >= before + 20 - 1e-9);
             assert.ok(placed[index]! >= 0 && placed[index]! <= 1000);
           });
         },
@@ -91,10 +81,7 @@ describe("spreadApart", () => {
   });
 
   it("moves nothing that is apart already", () => {
-    assert.deepEqual(
-      spreadApart([300, 100, 200], 50, [0, 400]),
-      [300, 100, 200],
-    );
+    assert.deepEqual(spreadApart([300, 100, 200], 50, [0, 400]), [300, 100, 200]);
   });
 });
 

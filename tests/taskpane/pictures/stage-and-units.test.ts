@@ -10,10 +10,7 @@ import {
   fittedStage,
   peakOf,
 } from "../../../taskpane/pictures/stage-efficiency.js";
-import {
-  sharePictures,
-  worstUnitPicture,
-} from "../../../taskpane/pictures/unit-share.js";
+import { sharePictures, worstUnitPicture } from "../../../taskpane/pictures/unit-share.js";
 
 function treeOf(
   id: string,
@@ -85,18 +82,13 @@ describe("the efficiency of a stage", () => {
   it("does not call an end of the datasheet a peak", () => {
     assert.ok(stage);
     const rising = { ...stage, quadraticLoss: 0 };
-    assert.deepEqual(
-      [peakOf(rising).isInside, peakOf(rising).load],
-      [false, 40],
-    );
+    assert.deepEqual([peakOf(rising).isInside, peakOf(rising).load], [false, 40]);
   });
 
   it("puts every datasheet point into its table beside the curve", () => {
     const [variant] = efficiencyPictures(callReadings([fit], "STAGE_FIT"));
     assert.ok(variant);
-    const measured = variant.picture.table.rows.filter(
-      ([, , efficiency]) => efficiency !== "",
-    );
+    const measured = variant.picture.table.rows.filter(([, , efficiency]) => efficiency !== "");
     assert.deepEqual(
       measured.map(([load, , efficiency]) => [load, efficiency]),
       points.map((point) => [...point]),
@@ -111,10 +103,7 @@ describe("sharing between units", () => {
   const share = treeOf("PARALLEL_SHARE", [[[500, 500]], [[0.3, 0.1]], 250]);
 
   it("draws each unit's current beside the even share", () => {
-    const [variant] = sharePictures(
-      callReadings([share], "PARALLEL_SHARE"),
-      nobody,
-    );
+    const [variant] = sharePictures(callReadings([share], "PARALLEL_SHARE"), nobody);
     assert.ok(variant);
     assert.deepEqual(variant.picture.table.rows, [
       ["Unit 1", 62.5, 125],
@@ -136,31 +125,17 @@ describe("sharing between units", () => {
       highestVoltage: undefined,
       ratedCurrent: 150,
     };
-    const [variant] = sharePictures(
-      callReadings([share], "PARALLEL_SHARE"),
-      () => item,
-    );
+    const [variant] = sharePictures(callReadings([share], "PARALLEL_SHARE"), () => item);
     assert.ok(variant);
-    assert.deepEqual(variant.picture.table.rows[1], [
-      "Unit 2",
-      187.5,
-      125,
-      150,
-    ]);
+    assert.deepEqual(variant.picture.table.rows[1], ["Unit 2", 187.5, 125, 150]);
     assert.match(variant.picture.title, /Units/);
-    assert.match(
-      variant.picture.alternative,
-      /125\.0.% of the rated 150\.0.A: above it/,
-    );
+    assert.match(variant.picture.alternative, /125\.0.% of the rated 150\.0.A: above it/);
   });
 
   it("sets the worst-placed unit of each count beside the even share", () => {
     const all = treeOf("PARALLEL_WORST", [40, 2, 50, 0, 0.03, 0]);
     const fewer = treeOf("PARALLEL_WORST", [40, 1, 50, 0, 0.03, 0]);
-    const picture = worstUnitPicture(
-      callReadings([all, fewer], "PARALLEL_WORST"),
-      nobody,
-    );
+    const picture = worstUnitPicture(callReadings([all, fewer], "PARALLEL_WORST"), nobody);
     // Without any mismatch every unit carries its even share.
     assert.deepEqual(picture?.table.rows, [
       ["2 units", 20, 20],
@@ -195,9 +170,6 @@ describe("the sweep of a feed", () => {
 
   it("solves no table that is none", () => {
     const broken = { ...feed, values: [["nothing"]] };
-    assert.deepEqual(
-      lossSweep({ feed: broken, loads: "nominal" }, [200, 500]),
-      [],
-    );
+    assert.deepEqual(lossSweep({ feed: broken, loads: "nominal" }, [200, 500]), []);
   });
 });

@@ -1,15 +1,8 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, it } from "vitest";
-import {
-  feedSums,
-  isLoad,
-  type SolvedItem,
-} from "../../../taskpane/pictures/solved-feed.js";
-import {
-  type FlowLayout,
-  flowLayout,
-} from "../../../taskpane/pictures/watt-flow-layout.js";
+import { feedSums, isLoad, type SolvedItem } from "../../../taskpane/pictures/solved-feed.js";
+import { type FlowLayout, flowLayout } from "../../../taskpane/pictures/watt-flow-layout.js";
 import { feedItem } from "../../helpers/feed.js";
 import { randomFeed, withLoads } from "../../helpers/random-feed.js";
 import { solvedItems } from "../../helpers/solved-items.js";
@@ -27,19 +20,14 @@ const feeds: readonly (readonly SolvedItem[])[] = fc
   .slice(0, TREES);
 
 function near(actual: number, expected: number, scale: number): void {
-  assert.ok(
-    Math.abs(actual - expected) <= 1e-6 * scale,
-    `${actual}, expected ${expected}`,
-  );
+  assert.ok(Math.abs(actual - expected) <= 1e-6 * scale, `${actual}, expected ${expected}`);
 }
 
 function sum(numbers: readonly number[]): number {
   return numbers.reduce((total, number) => total + number, 0);
 }
 
-function eachFeed(
-  check: (layout: FlowLayout, items: readonly SolvedItem[]) => void,
-): void {
+function eachFeed(check: (layout: FlowLayout, items: readonly SolvedItem[]) => void): void {
   for (const items of feeds) check(flowLayout(items, ROOM), items);
 }
 
@@ -103,8 +91,7 @@ describe("where each watt goes, on random trees", () => {
         const here = [
           ...ribbons.filter(
             ({ fromColumn, toColumn, role }) =>
-              fromColumn < column &&
-              (role === "onward" ? toColumn > column : toColumn >= column),
+              fromColumn < column && (role === "onward" ? toColumn > column : toColumn >= column),
           ),
           ...bars.filter((bar) => bar.column === column),
         ].map((one) => ({
@@ -148,11 +135,7 @@ describe("where each watt goes, by hand", () => {
     });
     assert.equal(columns, 2);
     assert.deepEqual(
-      ribbons.map(({ role, item, height }) => [
-        role,
-        item,
-        Math.round(height * 1e6) / 1e6,
-      ]),
+      ribbons.map(({ role, item, height }) => [role, item, Math.round(height * 1e6) / 1e6]),
       [
         ["onward", "Line", 100],
         ["load", "Lamp", 90],

@@ -1,6 +1,6 @@
 /** Areas as spreadsheets write them, with the sheet in front, and cells of the shape of an area. */
 import { areaPlace } from "../../src/plans/addresses.js";
-import { type Area, type CellWrite, HostError } from "./host.js";
+import { type Area, type CellWrite, HostError, type SheetEdit } from "./host.js";
 
 const PLAIN_AREA = /^=?(?:'((?:[^']|'')+)'|([^'!()[\],]+))!(\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?)$/;
 
@@ -21,4 +21,8 @@ export function requireShape(area: Area, cells: readonly (readonly CellWrite[])[
     throw new HostError(
       `the cells to write do not have the shape of ${area.sheet}!${area.address}`,
     );
+}
+
+export function sheetOf(edit: SheetEdit): string {
+  return edit.kind === "write" ? edit.area.sheet : edit.sheet;
 }

@@ -37,6 +37,21 @@ export type Feature = "notes" | "pictures" | "charts" | "single undo";
 /** What to put in a cell: a formula with `=`, or a value. */
 export type CellWrite = string | number | boolean;
 
+/** One change of a sheet. Rows are counted from 0; an inserted row looks like the one above it. */
+export type SheetEdit =
+  /** Whatever stands there goes; "" empties a cell. */
+  | {
+      readonly kind: "write";
+      readonly area: Area;
+      readonly cells: readonly (readonly CellWrite[])[];
+    }
+  | {
+      readonly kind: "insert rows" | "remove rows";
+      readonly sheet: string;
+      readonly row: number;
+      readonly count: number;
+    };
+
 export interface Host {
   /** `FEED`, or the development namespace. */
   readonly namespace: string;
@@ -78,6 +93,13 @@ export interface Host {
     cells: readonly (readonly CellWrite[])[],
     options?: { readonly overwrite: boolean },
   ): Promise<void>;
+
+  /**
+   * Does the edits in their order, each on the sheets as the ones before it left them, as one undo step where the host
+   * can. Formulas and names follow rows that are inserted or removed.
+   * @throws {HostError} when a sheet is not there; nothing is changed then.
+   */
+  edit(edits: readonly SheetEdit[]): Promise<void>;
 
   /** Called after values changed (typing, undo or recalculation). Returns its stop. */
   onChange(listener: () => void): () => void;

@@ -12,6 +12,7 @@ import {
   isFormula,
   type StoredCell,
 } from "../hosts/memory-calculation.js";
+import { type RowShift, shiftedReference, shiftedSheets } from "../hosts/shifted-rows.js";
 import {
   type Answer,
   answerOffice,
@@ -504,6 +505,8 @@ export class ExcelDouble {
           };
           return this.rangeTarget(id, areaAddress(bounds));
         },
+        Insert: () => this.shiftRows(id, address, "insert rows"),
+        Delete: () => this.shiftRows(id, address, "remove rows"),
         Merge: () => void sheet().settings.set(`Merged ${address}`, true),
         Select: () => {
           if (this.selected.sheet !== id)
@@ -531,6 +534,25 @@ export class ExcelDouble {
         );
       },
     };
+  }
+
+  /** Whole rows only: the adapter moves no others. */
+  private shiftRows(id: string, address: string, kind: RowShift["kind"]): Target {
+    const [, first, last] = /^(\d+):(\d+)$/.exec(address) ?? [];
+    if (first === undefined || last === undefined)
+      throw new Refusal("InvalidArgument", `${address} are no rows`);
+    const { name } = required(this.state.sheets.find((one) => one.id === id), "the sheet");
+    const shift = {
+      kind,
+      sheet: name,
+      row: Number(first) - 1,
+      count: Number(last) - Number(first) + 1,
+    };
+    const cells = new Map(this.state.sheets.map((sheet) => [sheet.name, sheet.cells]));
+    const shifted = shiftedSheets(cells, shift);
+    for (const sheet of this.state.sheets) sheet.cells = shifted.get(sheet.name) ?? sheet.cells;
+    for (const each of this.state.names) each.formula = shiftedReference(each.formula, shift);
+    return this.rangeTarget(id, address);
   }
 
   /** A spilled cell shows the formula of the cell that it spills from. */

@@ -1,6 +1,7 @@
 /** What every host must do alike, whatever spreadsheet is behind it. */
 import assert from "node:assert/strict";
 import { afterEach, beforeEach, describe, it } from "vitest";
+import { areaAddress, areaPlace } from "../../src/plans/addresses.js";
 import { ENGINE_VERSION } from "../../functions/downfeed.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import {
@@ -279,6 +280,75 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
           () => host.write({ sheet: "Nowhere", address: "A1" }, [[1]]),
           HostError,
         );
+      });
+    });
+
+    describe("editing", () => {
+      const at = (address: string): Area => ({ sheet: "Inputs", address });
+      const feedArea = async () =>
+        (await host.names()).find(({ name }) => name === "Ridge_Feed")?.area.address;
+
+      it("writes over what stands there, and empties cells", async () => {
+        await host.insert(contractPlan);
+        await host.edit([
+          { kind: "write", area: at("B2:B3"), cells: [[100], [3]] },
+          { kind: "write", area: at("A2"), cells: [[""]] },
+        ]);
+        assert.equal(await valueAt("Budget", "A1"), 300);
+        assert.equal(await valueAt("Inputs", "A2"), "");
+      });
+
+      it("inserts rows: formulas and names follow, and a range grows that they stand in", async () => {
+        await host.insert(contractPlan);
+        const before = await feedArea();
+        assert.ok(before);
+        const { top, bottom, left, right } = areaPlace(before);
+        const sheet = "Budget";
+        await host.edit([
+          { kind: "insert rows", sheet: "Inputs", row: 1, count: 2 },
+          { kind: "insert rows", sheet, row: bottom, count: 1 },
+        ]);
+        assert.equal(await valueAt("Inputs", "B4"), 350);
+        const { formulas } = await contentAt(sheet, "A1");
+        assert.equal(plainFormula(formulas[0]?.[0] ?? ""), "=Inputs!B4*Inputs!B5");
+        assert.equal(await valueAt(sheet, "A1"), 700);
+        assert.equal(await valueAt(sheet, "A2"), bottom - top + 2);
+        assert.equal(await feedArea(), areaAddress({ top, left, right, bottom: bottom + 1 }));
+      });
+
+      it("removes rows: what stood in them is gone, the rest follows", async () => {
+        await host.insert(contractPlan);
+        await host.edit([{ kind: "remove rows", sheet: "Inputs", row: 3, count: 2 }]);
+        const { values } = await contentAt("Inputs", "B2:B4");
+        assert.deepEqual(values, [[350], [2], [""]]);
+        assert.equal(await valueAt("Budget", "A1"), 700);
+      });
+
+      it("is one undo step where the host can", async () => {
+        if (!host.can("single undo")) return;
+        await host.insert(contractPlan);
+        const before = await contentAt("Inputs", "A1:B8");
+        await host.edit([
+          { kind: "insert rows", sheet: "Inputs", row: 1, count: 1 },
+          { kind: "write", area: at("A2:B2"), cells: [["New", 12]] },
+          { kind: "remove rows", sheet: "Inputs", row: 3, count: 1 },
+        ]);
+        assert.equal(await valueAt("Inputs", "B2"), 12);
+        await opened.undo();
+        assert.deepEqual((await contentAt("Inputs", "A1:B8")).values, before.values);
+        assert.equal(await valueAt("Budget", "A1"), 700);
+      });
+
+      it("changes nothing when one of the sheets is not there", async () => {
+        await host.insert(contractPlan);
+        await assert.rejects(
+          host.edit([
+            { kind: "write", area: at("B2"), cells: [[1]] },
+            { kind: "write", area: { sheet: "Nowhere", address: "A1" }, cells: [[1]] },
+          ]),
+          HostError,
+        );
+        assert.equal(await valueAt("Inputs", "B2"), 350);
       });
     });
 

@@ -2,6 +2,7 @@
  * A host without a spreadsheet: cells in memory, calculated by the pane's own reading of formulas. It stands in for one
  * in tests of the pane, and shows that the contract asks for nothing that only one spreadsheet does.
  */
+import { sheetOf } from "../../taskpane/hosts/areas.js";
 import { areaAddress, areaPlace, cellAddress } from "../../src/plans/addresses.js";
 import { fillPlaceholders, freshNames, type UsedNames } from "../../src/plans/placeholders.js";
 import { planFaults } from "../../src/plans/plan-faults.js";
@@ -17,6 +18,7 @@ import {
   type HostValue,
   type InsertedBudget,
   OccupiedError,
+  type SheetEdit,
 } from "../../taskpane/hosts/host.js";
 import {
   addressesIn,
@@ -26,6 +28,7 @@ import {
   type StoredSheet,
   type StoredWorkbook,
 } from "./memory-calculation.js";
+import { shiftedArea, shiftedSheets } from "./shifted-rows.js";
 
 const FEATURES: readonly Feature[] = ["notes", "single undo"];
 
@@ -100,7 +103,6 @@ export class MemoryHost implements Host {
     cells: readonly (readonly CellWrite[])[],
     options?: { readonly overwrite: boolean },
   ): Promise<void> {
-    const { top, left } = areaPlace(area.address);
     const addresses = addressesIn(area.address);
     const fits =
       addresses.length === cells.length &&
@@ -112,20 +114,12 @@ export class MemoryHost implements Host {
       .find((_, index) => values.flat()[index] !== "" || formulas.flat()[index] !== "");
     if (occupied !== undefined && !options?.overwrite)
       throw new OccupiedError({ sheet: area.sheet, address: occupied });
-    const sheet = new Map(this.sheet(area.sheet));
-    cells.forEach((row, rowIndex) =>
-      row.forEach((content, columnIndex) => {
-        const address = cellAddress({
-          row: top + rowIndex,
-          column: left + columnIndex,
-        });
-        sheet.set(address, { ...sheet.get(address), content });
-      }),
-    );
-    this.change({
-      ...this.workbook,
-      sheets: new Map(this.workbook.sheets).set(area.sheet, sheet),
-    });
+    this.change(edited(this.workbook, { kind: "write", area, cells }));
+  }
+
+  async edit(edits: readonly SheetEdit[]): Promise<void> {
+    for (const each of edits) this.sheet(sheetOf(each));
+    this.change(edits.reduce(edited, this.workbook));
   }
 
   onChange(listener: () => void): () => void {
@@ -188,6 +182,28 @@ export class MemoryHost implements Host {
     this.cells = calculated(workbook, this.namespace);
     for (const listener of [...this.changeListeners]) listener();
   }
+}
+
+function edited(workbook: StoredWorkbook, edit: SheetEdit): StoredWorkbook {
+  if (edit.kind !== "write")
+    return {
+      sheets: shiftedSheets(workbook.sheets, edit),
+      names: workbook.names.flatMap(({ name, area }) => {
+        if (area.sheet !== edit.sheet) return [{ name, area }];
+        const address = shiftedArea(area.address, edit);
+        return address === undefined ? [] : [{ name, area: { ...area, address } }];
+      }),
+    };
+  const { area, cells } = edit;
+  const { top, left } = areaPlace(area.address);
+  const sheet = new Map(workbook.sheets.get(area.sheet));
+  cells.forEach((row, rowIndex) =>
+    row.forEach((content, columnIndex) => {
+      const address = cellAddress({ row: top + rowIndex, column: left + columnIndex });
+      sheet.set(address, { ...sheet.get(address), content });
+    }),
+  );
+  return { ...workbook, sheets: new Map(workbook.sheets).set(area.sheet, sheet) };
 }
 
 function storedSheet(sheet: SheetPlan, used: UsedNames): StoredSheet {

@@ -35,6 +35,7 @@ class PageHost implements Host {
   selection = () => this.call("selection", []) as ReturnType<Host["selection"]>;
   goTo = (...args: Parameters<Host["goTo"]>) => this.call("goTo", args) as Promise<void>;
   write = (...args: Parameters<Host["write"]>) => this.call("write", args) as Promise<void>;
+  edit = (...args: Parameters<Host["edit"]>) => this.call("edit", args) as Promise<void>;
   can = (feature: string) => this.features.includes(feature);
 
   onChange(listener: () => void): () => void {

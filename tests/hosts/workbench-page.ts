@@ -70,6 +70,7 @@ globalThis.openContractPage = async (addresses) => {
     selection: host.selection,
     goTo: host.goTo,
     write: host.write,
+    edit: host.edit,
     listenToChanges: () =>
       listeners.set(
         "change",
@@ -92,7 +93,9 @@ globalThis.openContractPage = async (addresses) => {
     ),
     async call(method, args) {
       try {
-        return { value: await methods[method]?.(...(args as never[])) };
+        const run = methods[method];
+        if (!run) throw new Error(`the page has no ${method}`);
+        return { value: await run(...(args as never[])) };
       } catch (error) {
         const { name, message, at } = error as Error & { at?: Area };
         return { error: { name, message, ...(at && { at }) } };

@@ -1,11 +1,18 @@
 /** Excel as a host of the pane, through Office.js: the base set that the manifest asks for, and later sets where they are there. */
 import { areaAddress, areaPlace, cellAddress } from "../../../src/plans/addresses.js";
-import { plainArea, requireShape } from "../areas.js";
+import { plainArea, requireShape, sheetOf } from "../areas.js";
 import { areaRange, excelArea, readAreas, writtenCell } from "./cells.js";
 import { excelCan, excelCode, inExcel, onSheets } from "./commands.js";
 import { listenToChanges, listenToSelection, messageOf, type Warn } from "./events.js";
 import { insertPlan } from "./insertion.js";
-import { type Area, type CellWrite, type Host, type HostName, OccupiedError } from "../host.js";
+import {
+  type Area,
+  type CellWrite,
+  type Host,
+  type HostName,
+  OccupiedError,
+  type SheetEdit,
+} from "../host.js";
 
 export interface ExcelSettings {
   /** As the manifest says: `FEED`, or the development namespace. */
@@ -39,6 +46,7 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
       });
     },
     write: writeCells,
+    edit: editSheets,
     onChange: (listener) => listenToChanges(listener, warn),
     onSelection: (listener) => listenToSelection(async () => listener(await selectedArea()), warn),
     can: excelCan,
@@ -106,6 +114,28 @@ async function writeCells(
     const range = areaRange(context, area);
     if (!options?.overwrite) await requireEmpty(context, area);
     range.formulas = cells.map((row) => row.map(writtenCell));
+    await context.sync();
+  });
+}
+
+async function editSheets(edits: readonly SheetEdit[]): Promise<void> {
+  await onSheets(edits.map(sheetOf), async (context) => {
+    const { worksheets } = context.workbook;
+    // A sheet that is not there is refused before anything is changed.
+    for (const name of new Set(edits.map(sheetOf))) worksheets.getItem(name).load("name");
+    await context.sync();
+    for (const each of edits) {
+      if (each.kind === "write") {
+        requireShape(each.area, each.cells);
+        areaRange(context, each.area).formulas = each.cells.map((row) => row.map(writtenCell));
+      } else {
+        const rows = worksheets
+          .getItem(each.sheet)
+          .getRange(`${each.row + 1}:${each.row + each.count}`);
+        if (each.kind === "insert rows") rows.insert(Excel.InsertShiftDirection.down);
+        else rows.delete(Excel.DeleteShiftDirection.up);
+      }
+    }
     await context.sync();
   });
 }

@@ -79,6 +79,7 @@ export function makeRoom(sheet: FWorksheet, address: string): void {
 
 export function writtenCell(content: CellWrite): ICellData {
   const nothing = { f: null, si: null, p: null, v: null, t: null };
+  if (content === "") return nothing;
   if (typeof content === "string" && content.startsWith("=")) return { ...nothing, f: content };
   if (typeof content === "boolean") return { ...nothing, v: Number(content), t: BOOLEAN };
   return { ...nothing, v: content, t: typeof content === "number" ? 2 : 1 };

@@ -1,6 +1,6 @@
 /** The workbench as a host of the pane: our own page with an open-source spreadsheet in it. */
 import { areaPlace, cellAddress } from "../../../src/plans/addresses.js";
-import { plainArea, requireShape } from "../areas.js";
+import { plainArea, requireShape, sheetOf } from "../areas.js";
 import {
   type Area,
   type AreaContent,
@@ -10,6 +10,7 @@ import {
   HostError,
   type HostName,
   OccupiedError,
+  type SheetEdit,
 } from "../host.js";
 import { firstFilled, makeRoom, readCells, usedArea, writtenCell } from "./cells.js";
 import { changeNotifier } from "./changes.js";
@@ -68,6 +69,30 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
     await calculation.settled();
   }
 
+  async function edit(edits: readonly SheetEdit[]): Promise<void> {
+    await finishTyping();
+    for (const each of edits) sheetCalled(sheetOf(each));
+    // The spreadsheet's own way to make several commands one undo step.
+    const history = injector.get(vendor.IUndoRedoService);
+    const oneStep = history.__tempBatchingUndoRedo(workbook.getId());
+    try {
+      for (const each of edits) editSheet(sheetCalled(sheetOf(each)), each);
+    } finally {
+      oneStep.dispose();
+    }
+    await calculation.settled();
+  }
+
+  function editSheet(sheet: ReturnType<typeof sheetCalled>, one: SheetEdit): void {
+    if (one.kind === "write") {
+      requireShape(one.area, one.cells);
+      makeRoom(sheet, one.area.address);
+      const cells = one.cells.map((row) => row.map(writtenCell));
+      sheet.getRange(one.area.address).setValues(cells);
+    } else if (one.kind === "insert rows") sheet.insertRowsBefore(one.row, one.count);
+    else sheet.deleteRows(one.row, one.count);
+  }
+
   async function finishTyping(): Promise<void> {
     if (!workbook.isCellEditing()) return;
     // As a click elsewhere ends it: a key would also move the selection on.
@@ -88,6 +113,7 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
       return inserted;
     },
     write,
+    edit,
     finishTyping,
     async read(areas: readonly Area[]): Promise<readonly AreaContent[]> {
       if (calculation.isRunning()) await calculation.settled();

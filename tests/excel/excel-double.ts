@@ -12,7 +12,8 @@ import {
   isFormula,
   type StoredCell,
 } from "../hosts/memory-calculation.js";
-import { type RowShift, shiftedReference, shiftedSheets } from "../hosts/shifted-rows.js";
+import type { RowShift } from "../../taskpane/formula-reading/shifted-formula.js";
+import { shiftedReference, shiftedSheets } from "../hosts/shifted-rows.js";
 import {
   type Answer,
   answerOffice,
@@ -541,7 +542,10 @@ export class ExcelDouble {
     const [, first, last] = /^(\d+):(\d+)$/.exec(address) ?? [];
     if (first === undefined || last === undefined)
       throw new Refusal("InvalidArgument", `${address} are no rows`);
-    const { name } = required(this.state.sheets.find((one) => one.id === id), "the sheet");
+    const { name } = required(
+      this.state.sheets.find((one) => one.id === id),
+      "the sheet",
+    );
     const shift = {
       kind,
       sheet: name,

@@ -47,13 +47,13 @@ function common(name, outDir) {
     devtool: false,
     output: { path: outDir, publicPath: "auto" },
     resolve: {
-      extensions: [".ts", ".js"],
-      extensionAlias: { ".js": [".ts", ".js"] },
+      extensions: [".ts", ".tsx", ".js"],
+      extensionAlias: { ".js": [".ts", ".tsx", ".js"] },
     },
     module: {
       rules: [
         {
-          test: /\.ts$/,
+          test: /\.tsx?$/,
           loader: "ts-loader",
           options: {
             // Types are checked by `npm run check`.

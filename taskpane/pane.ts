@@ -1,10 +1,11 @@
 /** The pane: the answer for the selected cell, and below it the views. It knows its host through the port only. */
 import type { WorkbookPlan } from "../src/plans/sheet-plan.js";
 import { warningsOf } from "./budgets/warnings/warnings.js";
-import { findBudgets } from "./workbook/found-budgets.js";
+import { workbookStore } from "./workbook/workbook-store.js";
 import type { Host } from "./hosts/host.js";
 import "./pane.css";
 import { cellAnswer } from "./views/head/cell-answer.js";
+import { feedView } from "./views/feed/feed-view.js";
 import { element } from "./views/parts/element.js";
 import { firstSteps, type StepsMemory } from "./views/head/first-steps.js";
 import { handOverView } from "./views/hand-over/hand-over-view.js";
@@ -13,8 +14,10 @@ import { debounced } from "./views/parts/latest.js";
 import { picturesView } from "./views/pictures/pictures-view.js";
 import { tabs } from "./views/parts/tabs.js";
 import { type WarningsFound, warningsView } from "./views/warnings/warnings-view.js";
+import "./views/feed/feed.css";
 import "./views/tradeoffs/tradeoffs.css";
 import { tradeoffsView } from "./views/tradeoffs/tradeoffs-view.js";
+import { feedWords } from "./words/feed-words.js";
 import { words } from "./words/words.js";
 import { workingView } from "./views/working/working-view.js";
 
@@ -44,10 +47,14 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
     fault.textContent = words.pane.failed(what);
   };
   const answer = cellAnswer(host);
+  const store = workbookStore(host);
+  /** What the view of warnings has read, which is refreshed first, serves the others. */
+  const search = async () => store.search ?? store.read();
+  const feed = feedView({ host, store, failed });
   const insert = insertView(host, budgets, failed);
   const warnings = warningsView({
     host,
-    search: () => findBudgets(host),
+    search: store.read,
     warningsOf,
     toInsert: () => {
       views.choose("insert");
@@ -57,17 +64,18 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
   });
   const handOver = handOverView({
     host,
-    search: () => findBudgets(host),
+    search,
     failed,
   });
   const pictures = picturesView({
     host,
-    search: () => findBudgets(host),
+    search,
     failed,
   });
   const tradeoffs = tradeoffsView(host, failed);
   const working = workingView({ host, report: handOver.addToReport, failed });
   const views = tabs(words.pane.tabs, [
+    { id: "feed", label: feedWords.tab, view: feed.element },
     { id: "insert", label: words.pane.insert, view: insert.element },
     { id: "warnings", label: words.pane.warnings, view: warnings.element },
     { id: "working", label: words.pane.working, view: working.element },
@@ -77,6 +85,11 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
   ]);
   const steps = firstSteps({
     memory,
+    store,
+    newFeed() {
+      views.choose("feed");
+      feed.beginFeed();
+    },
     title: budgets[0]?.title ?? "",
     insertSample() {
       views.choose("insert");

@@ -72,7 +72,7 @@ describe("the house", () => {
       files.map((path) => [
         path,
         importsOf(path)
-          .map((wanted) => wanted.replace(/\.js$/, ".ts"))
+          .flatMap((wanted) => [".ts", ".tsx"].map((end) => wanted.replace(/\.js$/, end)))
           .filter((wanted) => known.has(wanted)),
       ]),
     );

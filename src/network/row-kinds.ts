@@ -67,8 +67,8 @@ export interface RowKind {
   /** From what dissipates, not from what goes in less what comes out, so that the closing error has something to find. */
   readonly loss: (row: number, numbers: FeedNumbers, state: FeedState) => Watts;
   readonly steps: Steps;
-  /** Its shape in a one-line diagram. */
-  readonly symbol: "box" | "rounded box";
+  /** In a single-line diagram; of what is in line it depends on what that is. */
+  readonly symbol: "source" | "cable" | "in line" | "converter" | "load" | "resistor";
   /** List of a proposal in which its rows stand; not there for what is in none. */
   readonly list?: "Cable" | "Stage";
 }
@@ -128,7 +128,7 @@ const LOAD: Pick<
   shares: false,
   ideal: [],
   loss: () => 0,
-  symbol: "rounded box",
+  symbol: "load",
 };
 
 const LINE: Pick<
@@ -141,7 +141,6 @@ const LINE: Pick<
   | "shares"
   | "loss"
   | "steps"
-  | "symbol"
 > = {
   role: "line",
   equation: EQUATION.line,
@@ -154,7 +153,6 @@ const LINE: Pick<
     return (voltage[row]! + resistance[row]! * current) * current;
   },
   steps: lineSteps,
-  symbol: "box",
 };
 
 export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
@@ -175,11 +173,12 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     ideal: [NO_RESISTANCE],
     loss: (row, { resistance }, { outputCurrent }) => resistance[row]! * outputCurrent[row]! ** 2,
     steps: supplySteps,
-    symbol: "box",
+    symbol: "source",
   },
   /** Conductors as laid, both poles. */
   run: {
     ...LINE,
+    symbol: "cable",
     figures: { resistance: needed(aboveZero) },
     toleranced: ["resistance"],
     ideal: [],
@@ -188,6 +187,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
   /** Anything in line that only drops: contacts, fuse, contactor, filter, slip ring, shunt, diode. */
   series: {
     ...LINE,
+    symbol: "in line",
     figures: {
       voltage: optional(notNegative),
       resistance: optional(notNegative),
@@ -229,7 +229,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
       );
     },
     steps: ratioSteps,
-    symbol: "box",
+    symbol: "converter",
     list: "Stage",
   },
   /** A stage that holds its output voltage. */
@@ -259,7 +259,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
       );
     },
     steps: regulatedSteps,
-    symbol: "box",
+    symbol: "converter",
     list: "Stage",
   },
   "power load": {
@@ -278,6 +278,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
   },
   "resistance load": {
     ...LOAD,
+    symbol: "resistor",
     equation: EQUATION.conductance,
     holdsPower: false,
     switchesOff: false,

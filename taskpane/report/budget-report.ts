@@ -18,8 +18,12 @@ import { warningsOf } from "../budgets/warnings/warnings.js";
 import { readForCopy } from "../workbook/budget-copying.js";
 import { readWorking } from "../formula-reading/read-working.js";
 import type { Area, Host } from "../hosts/host.js";
+import { feedItems } from "../budgets/reading/feed-figures.js";
+import { drawingPart } from "../pictures/parts/drawing.js";
+import { SHEET_PALETTE } from "../pictures/parts/palettes.js";
+import { svgText } from "../pictures/parts/svg-parts.js";
+import { singleLine } from "../pictures/single-line.js";
 import { words } from "../words/words.js";
-import { oneLineDiagram } from "./one-line-diagram.js";
 import { REPORT_STYLE } from "./report-style.js";
 
 /** HTML as text. @param workings Cells whose working is shown. */
@@ -37,8 +41,8 @@ export async function budgetReport(
     paragraph(
       `Budget ${stem}, reported ${new Date().toLocaleDateString(undefined, { dateStyle: "long" })} by Downfeed ${ENGINE_VERSION}.`,
     ),
-    heading(2, "One-line diagram"),
-    areas["Feed"] ? oneLineDiagram(areas["Feed"]) : paragraph("No feed table."),
+    heading(2, "Single-line diagram"),
+    diagram(budget),
     heading(2, "Warnings"),
     warningList(judgedWarnings(warnings, budget)),
     ...areaSection("Feed solved", areas["Solved"]),
@@ -55,6 +59,15 @@ export async function budgetReport(
     list(versions(areas["About"])),
   ];
   return page(title, body.join("\n"));
+}
+
+const DIAGRAM_WIDTH = 640;
+
+function diagram(budget: FoundBudget): string {
+  const picture = singleLine(feedItems(budget));
+  if (!picture) return paragraph("No items are typed yet.");
+  const surface = { width: DIAGRAM_WIDTH, palette: SHEET_PALETTE, stem: "report" };
+  return svgText(drawingPart(picture, surface));
 }
 
 function page(title: string, body: string): string {

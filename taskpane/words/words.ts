@@ -28,6 +28,10 @@ export const words = {
     title: "First steps",
     value:
       "Downfeed shows, cell by cell and with its sources, that a high-voltage DC supply can feed low-voltage electronics some distance away.",
+    own: "Your own feed begins with “New feed”: a few figures, and its sheets are there.",
+    isOpen: (title: string) =>
+      `“${title}” is open. If it is the sample, its figures are invented: look around in it, or type your own over them.`,
+    newFeed: "New feed",
     sample: (title: string) =>
       `A worked budget to begin with: “${title}”, on new sheets. Its figures are invented; type your own over them.`,
     functions: "The cell functions are listed under Insert, or type =FEED. into a cell.",

@@ -76,3 +76,8 @@ export function withAllItFeeds(item: TypedItem, items: readonly TypedItem[]): re
   for (const one of found) found.push(...fedBy(one, items).filter((fed) => !found.includes(fed)));
   return found;
 }
+
+/** Whether anything may hang on it. */
+export function isFeeder({ block }: TypedItem): boolean {
+  return block !== "Load";
+}

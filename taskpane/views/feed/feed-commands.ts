@@ -1,0 +1,186 @@
+/** What the view of a feed does to the workbook: each command reads the sheets as they are now, and is one undo step where the host can. */
+import type { BlockName } from "../../../src/schedules/columns.js";
+import { BLOCK_AREAS } from "../../budgets/names.js";
+import type { FoundBudget } from "../../budgets/reading/found-budget.js";
+import { type TypedItem, typedItems, withAllItFeeds } from "../../budgets/reading/feed-outline.js";
+import { type Host, HostError, type SheetEdit } from "../../hosts/host.js";
+import {
+  addRow,
+  changeRow,
+  duplicateItem,
+  feedFrom,
+  removeItem,
+  renamedAcceptances,
+  renameItem,
+  renameShared,
+  type RowCells,
+} from "../../workbook/feed-edits.js";
+import { triedRow } from "../../workbook/tried-row.js";
+import { type TypedCell, TypedSheets } from "../../workbook/typed-sheets.js";
+import type { WorkbookStore } from "../../workbook/workbook-store.js";
+import { feedWords as said } from "../../words/feed-words.js";
+import { sameItem } from "../../budgets/reading/area-table.js";
+
+export interface FeedCommands {
+  /** Each resolves with whether it was done. */
+  add(block: BlockName, cells: RowCells): Promise<boolean>;
+  /** @param row In its block. */
+  change(block: BlockName, row: number, cells: RowCells): Promise<boolean>;
+  rename(item: TypedItem, name: string): Promise<boolean>;
+  feedFrom(item: TypedItem, feeder: string): Promise<boolean>;
+  /** Resolves with the copy's name. */
+  duplicate(item: TypedItem): Promise<string | undefined>;
+  remove(item: TypedItem, fate: "goes too" | "is fed by the one before"): Promise<boolean>;
+  /** What stands in a row, by header without unit: formulas as they are typed. */
+  cells(block: BlockName, row: number): Promise<RowCells>;
+  /** What the feed table would say of a row; "" for nothing. */
+  tried(block: BlockName, row: number | undefined, cells: RowCells): string;
+}
+
+export interface FeedCommandsOptions {
+  readonly host: Host;
+  readonly store: WorkbookStore;
+  readonly budget: FoundBudget;
+  readonly failed: (error: unknown) => void;
+  readonly tell: (what: string) => void;
+}
+
+export function feedCommands(options: FeedCommandsOptions): FeedCommands {
+  const { host, store, budget, failed, tell } = options;
+
+  async function change<T>(
+    make: (sheets: TypedSheets, items: readonly TypedItem[]) => T,
+    done: (made: T) => string,
+    also: readonly SheetEdit[] = [],
+  ): Promise<T | undefined> {
+    try {
+      tell(said.saving);
+      const now = await freshBudget(store, budget);
+      const sheets = await TypedSheets.read(host, now);
+      const made = make(sheets, typedItems(now));
+      await host.edit([...sheets.edits, ...also]);
+      await store.read();
+      tell(done(made));
+      return made;
+    } catch (error) {
+      tell("");
+      failed(error);
+      return undefined;
+    }
+  }
+
+  return {
+    async add(block, cells) {
+      const name = String(cells[block] ?? "");
+      const done = await change(
+        (sheets) => {
+          addRow(sheets, block, filled(cells));
+          return sheets.areaOf(block).sheet;
+        },
+        (sheet) => said.written(name, block, sheet),
+      );
+      return done !== undefined;
+    },
+    async change(block, row, cells) {
+      const before = nameIn(budget, block, row);
+      const name = String(cells[block] ?? before);
+      const done = await change(
+        (sheets, items) => {
+          const item = items.find((one) => one.block === block && one.row === row);
+          if (name !== before && item) renameItem(sheets, items, item, name);
+          else if (name !== before && (block === "Location" || block === "Stage type"))
+            renameShared(sheets, block, row, name);
+          changeRow(sheets, block, row, cells);
+          return sheets.areaOf(block).sheet;
+        },
+        (sheet) => said.written(name, block, sheet),
+        name === before ? [] : renamedAcceptances(budget.areas["Accepted"], before, name),
+      );
+      return done !== undefined;
+    },
+    async rename(item, name) {
+      const done = await change(
+        (sheets, items) => {
+          renameItem(sheets, items, current(items, item), name);
+          return true;
+        },
+        () => said.renamed(item.name, name),
+        renamedAcceptances(budget.areas["Accepted"], item.name, name),
+      );
+      return done !== undefined;
+    },
+    async feedFrom(item, feeder) {
+      const done = await change(
+        (sheets, items) => {
+          feedFrom(sheets, current(items, item), feeder);
+          return true;
+        },
+        () => said.moved(item.name, feeder || said.nothing),
+      );
+      return done !== undefined;
+    },
+    duplicate: (item) =>
+      change(
+        (sheets, items) => duplicateItem(sheets, items, current(items, item)),
+        (copy) => said.duplicated(item.name, copy),
+      ),
+    async remove(item, fate) {
+      const done = await change(
+        (sheets, items) => {
+          const now = current(items, item);
+          const goes = fate === "goes too" ? withAllItFeeds(now, items) : [now];
+          removeItem(sheets, items, now, fate);
+          return goes.map(({ name }) => name);
+        },
+        (names) => `${said.removed(names)} ${said.undo}`,
+      );
+      return done !== undefined;
+    },
+    async cells(block, row) {
+      const sheets = await TypedSheets.read(host, await freshBudget(store, budget));
+      const content = sheets.cells(block, row);
+      return Object.fromEntries(
+        sheets
+          .headers(block)
+          .flatMap((header, column): [string, TypedCell][] =>
+            header === "" ? [] : [[header, content[column] ?? ""]],
+          ),
+      );
+    },
+    tried(block, row, cells) {
+      const area = budget.areas[BLOCK_AREAS[block]];
+      const headers = (area?.values[0] ?? []).map((cell) =>
+        String(cell).replace(/\s*\([^()]*\)$/, ""),
+      );
+      return triedRow(
+        budget,
+        block,
+        row,
+        headers.map((header) => cells[header] ?? ""),
+      );
+    },
+  };
+}
+
+/** The budget as it stands now: the sheet may have been typed on since the view was drawn. */
+async function freshBudget(store: WorkbookStore, { stem }: FoundBudget): Promise<FoundBudget> {
+  const { budgets } = await store.read();
+  const found = budgets.find((one) => one.stem === stem);
+  if (!found) throw new HostError(said.gone(stem));
+  return found;
+}
+
+function current(items: readonly TypedItem[], item: TypedItem): TypedItem {
+  const found = items.find((one) => one.block === item.block && sameItem(one.name, item.name));
+  if (!found) throw new HostError(said.itemGone(item.name));
+  return found;
+}
+
+/** A new row leaves out what is empty. */
+function filled(cells: RowCells): RowCells {
+  return Object.fromEntries(Object.entries(cells).filter(([, content]) => content !== ""));
+}
+
+function nameIn({ areas }: FoundBudget, block: BlockName, row: number): string {
+  return String(areas[BLOCK_AREAS[block]]?.values[row]?.[0] ?? "");
+}

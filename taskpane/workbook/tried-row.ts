@@ -1,0 +1,43 @@
+/** A row tried before it is written: what the feed table says of it. */
+import { type Cell, type CellTable, evaluate, isCellTable } from "../../functions/downfeed.js";
+import { type BlockName, tablePlace } from "../../src/schedules/columns.js";
+import { BLOCK_AREAS } from "../budgets/names.js";
+import { textOf } from "../budgets/reading/area-table.js";
+import type { FoundBudget, ReadValue } from "../budgets/reading/found-budget.js";
+import type { TypedCell } from "./typed-sheets.js";
+
+/**
+ * @param row In its block, from 0 with the header; undefined for one behind the last.
+ * @param cells By place in the block.
+ * @returns The table's note on the row, or why there is no table; "" where there is nothing to say.
+ */
+export function triedRow(
+  { areas }: Pick<FoundBudget, "areas">,
+  block: BlockName,
+  row: number | undefined,
+  cells: readonly TypedCell[],
+): string {
+  const blocks = (Object.keys(BLOCK_AREAS) as BlockName[]).flatMap((name): CellTable[] => {
+    const area = areas[BLOCK_AREAS[name]];
+    if (!area) return [];
+    const values = area.values.map((line) => line.map(cellOf));
+    if (name === block) {
+      const tried = cells.map(cellOf);
+      if (row === undefined) values.push(tried);
+      else values[row] = tried;
+    }
+    return [values];
+  });
+  const outcome = evaluate("CHAIN_TABLE", blocks);
+  if (!outcome.ok) return outcome.message;
+  const table = isCellTable(outcome.value) ? outcome.value : [];
+  const name = textOf(cells[0] as ReadValue);
+  const own = table.slice(1).filter((line) => String(line[0]) === name);
+  return String(own.at(-1)?.[tablePlace("note")] ?? "");
+}
+
+/** A formula is calculated by the sheet alone: a row is tried without it. */
+function cellOf(value: ReadValue): Cell {
+  if (value === "" || (typeof value === "string" && value.startsWith("="))) return null;
+  return value as Cell;
+}

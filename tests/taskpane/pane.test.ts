@@ -141,6 +141,7 @@ describe("the answer for the selected cell", () => {
 describe("inserting a budget", () => {
   it("says what it adds, and then what it added", async () => {
     await open();
+    await tab(/Insert/).click();
     await page.getByText("Adds 2 new sheets: Inputs, Budget. Nothing is overwritten.").waitFor();
     const insert = page.getByRole("button", { name: "Insert the budget" });
     await page.getByRole("radio", { name: "Jetty lights" }).check();
@@ -154,6 +155,7 @@ describe("inserting a budget", () => {
 
   it("says that nothing was inserted when it fails half-way", async () => {
     await open();
+    await tab(/Insert/).click();
     await page.evaluate(() => {
       window.paneTest.host.beforeSheet = (index) => {
         if (index === 1) throw new Error("the workbook is protected");
@@ -168,6 +170,7 @@ describe("inserting a budget", () => {
 describe("searching the functions", () => {
   it("finds by name, purpose and family, every word", async () => {
     await open();
+    await tab(/Insert/).click();
     const shown = () => page.locator("summary:visible code").allInnerTexts();
     const search = page.getByRole("searchbox");
     const all = await shown();
@@ -187,6 +190,7 @@ describe("searching the functions", () => {
 
   it("describes each function: signature, arguments with units, example", async () => {
     await open();
+    await tab(/Insert/).click();
     await openFunction("CONDUCTOR_DROP");
     await page.getByText(/^CONDUCTOR_DROP\(current, length, size, temperature/).waitFor();
     await page.getByText(/=FEED\.CONDUCTOR_DROP\(10,50,"10 mm²",70\)/).waitFor();
@@ -197,6 +201,7 @@ describe("searching the functions", () => {
 describe("inserting a function", () => {
   it("writes it at the selected cell, from typed values and selected cells", async () => {
     await open();
+    await tab(/Insert/).click();
     await insertBudget(0);
     await openFunction("CONDUCTOR_DROP");
     await goTo("Inputs", "B4");
@@ -213,6 +218,7 @@ describe("inserting a function", () => {
 
   it("asks before it overwrites, inside the pane, and keeps on Escape", async () => {
     await open();
+    await tab(/Insert/).click();
     await openFunction("CONDUCTOR_AREA");
     await put("Start", "D4", "mine");
     await goTo("Start", "D4");
@@ -236,6 +242,7 @@ describe("inserting a function", () => {
 
   it("goes to the first argument that is missing or wrong, and says why", async () => {
     await open();
+    await tab(/Insert/).click();
     await openFunction("CONDUCTOR_DROP");
     await fill({ current: "10" });
     await pressInsert();
@@ -251,6 +258,7 @@ describe("inserting a function", () => {
 
   it("refuses a cell that is one of the arguments", async () => {
     await open();
+    await tab(/Insert/).click();
     await openFunction("CONDUCTOR_AREA");
     await goTo("Start", "B2");
     await page.getByRole("button", { name: "Use selection for size" }).click();
@@ -261,6 +269,7 @@ describe("inserting a function", () => {
 
   it("refuses a place in which a spilled result has no room", async () => {
     await open();
+    await tab(/Insert/).click();
     const feed: readonly (readonly CellWrite[])[] = [
       ["Item", "Fed from", "Kind", "Voltage", "Resistance", "Load"],
       ["Hut", "", "supply", 400, 2, ""],
@@ -360,12 +369,14 @@ describe("the warnings", () => {
     await open();
     await insertBudget(0);
     await tab(/Warnings 2/).waitFor();
-    for (const name of ["First steps", "Insert"]) {
+    for (const name of ["First steps", "Feed"]) {
       await page.keyboard.press("Tab");
       assert.equal(await focusedName(), name);
     }
-    await page.keyboard.press("ArrowRight");
-    assert.equal(await focusedName(), "Warnings 2");
+    for (const name of ["Insert", "Warnings 2"]) {
+      await page.keyboard.press("ArrowRight");
+      assert.equal(await focusedName(), name);
+    }
     for (const name of [
       "Go to Budget!I6, Valley bus",
       "Rests on",
@@ -383,7 +394,7 @@ describe("the warnings", () => {
     assert.deepEqual(await selection(), { sheet: "Budget", address: "I7" });
     for (let back = 0; back < 4; back += 1) await page.keyboard.press("Shift+Tab");
     await page.keyboard.press("Home");
-    assert.equal(await focusedName(), "Insert");
+    assert.equal(await focusedName(), "Feed");
   });
 
   it("keeps focus and scroll when it reads anew, and is heard once", async () => {
@@ -456,6 +467,9 @@ describe("the pane as a whole", () => {
     it(`has no fault that axe finds, and no sideways scroll, at ${name}`, async () => {
       await open(look);
       await requireSound();
+      await page.getByRole("button", { name: "New feed" }).click();
+      await requireSound();
+      await page.keyboard.press("Escape");
       await tab(/Warnings/).click();
       await requireSound();
       await insertBudget(0);
@@ -555,7 +569,7 @@ describe("the pane as a whole", () => {
   it("puts the keyboard on its tabs when asked, and goes away without a trace", async () => {
     await open();
     await page.evaluate(() => window.paneTest.pane.focus());
-    assert.equal(await focusedName(), "Insert");
+    assert.equal(await focusedName(), "Feed");
     await page.evaluate(() => window.paneTest.pane.dispose());
     assert.equal(await page.locator("#pane").innerHTML(), "");
     await insertBudget(0);

@@ -173,6 +173,7 @@ describe("the workbench page", () => {
     const page = await open();
     const again = `${inputs.name} 2`;
     const tab = page.getByRole("tab", { name: again, exact: true });
+    await page.getByRole("tab", { name: "Insert" }).click();
     const insert = page.getByRole("button", { name: "Insert the budget" });
     await insert.click();
     await tab.waitFor();

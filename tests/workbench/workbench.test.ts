@@ -144,8 +144,15 @@ describe("the workbench page", () => {
     const opener = page.getByRole("button", { name: "First steps" });
     assert.equal(await opener.getAttribute("aria-expanded"), "false");
     await opener.click();
-    await steps.getByRole("button", { name: "Insert the sample budget" }).click();
-    await page.getByText(/^“Ridge-top observatory” is in: Inputs 2/).waitFor();
+    await steps.getByText(/^“Ridge-top observatory” is open/).waitFor();
+    assert.equal(await steps.getByRole("button", { name: /^Insert/ }).count(), 0);
+    await steps.getByRole("button", { name: "New feed" }).click();
+    const form = page.getByRole("form", { name: "New feed" });
+    await form.getByLabel("Name of the feed").fill("Pier lamps");
+    await form.getByLabel(/nominal/).fill("400");
+    await form.getByRole("button", { name: "Create its sheets" }).click();
+    await page.getByText(/^The feed is in: Inputs 2, Feed 2/).waitFor();
+    await page.getByRole("treeitem", { name: /^Supply/ }).waitFor();
     assert.equal(await steps.count(), 0);
   }, 60_000);
 

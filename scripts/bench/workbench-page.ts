@@ -16,8 +16,7 @@ declare global {
 
 const part = () => document.body.appendChild(document.createElement("div"));
 const grid = document.getElementById("grid")!;
-const painted = () =>
-  new Promise<void>((done) => requestAnimationFrame(() => setTimeout(done, 0)));
+const painted = () => new Promise<void>((done) => requestAnimationFrame(() => setTimeout(done, 0)));
 
 globalThis.bench = {
   session: undefined as never,
@@ -26,7 +25,8 @@ globalThis.bench = {
       typeof items === "number"
         ? budgetPlan(manyItems(items))
         : budgetPlan(samples.find(({ id }) => id === items)!);
-    if ((globalThis as any).noRules) for (const sheet of plan.sheets) (sheet as any).conditionalFormats = [];
+    if ((globalThis as any).noRules)
+      for (const sheet of plan.sheets) (sheet as any).conditionalFormats = [];
     const session = workbenchSession(
       { grid, pane: part(), results: part(), state: part() },
       budgets,

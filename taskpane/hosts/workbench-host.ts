@@ -13,6 +13,7 @@ import {
 } from "./host.js";
 import { firstFilled, makeRoom, readCells, usedArea, writtenCell } from "./workbench-cells.js";
 import { changeNotifier } from "./workbench-changes.js";
+import { drawOnceCalculated } from "./workbench-drawing.js";
 import { insertPlan } from "./workbench-insertion.js";
 import { listenToSelection, selectedArea } from "./workbench-selection.js";
 import type { Spreadsheet } from "./workbench-spreadsheet.js";
@@ -35,6 +36,7 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
   const commands = injector.get(vendor.ICommandService);
   const spills = injector.get(vendor.FormulaDataModel);
   const changes = changeNotifier(commands, calculation);
+  const stopDrawing = drawOnceCalculated(spreadsheet);
 
   function sheetCalled(name: string) {
     const sheet = workbook.getSheetByName(name);
@@ -120,6 +122,7 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
     focusGrid,
     dispose() {
       changes.dispose();
+      stopDrawing();
       univer.dispose();
     },
   };

@@ -2,8 +2,8 @@
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import { samples } from "../../taskpane/budgets/samples/samples.js";
-import { workbenchSession, type Session } from "../../taskpane/workbench-session.js";
-import type { VendorAddresses } from "../../taskpane/hosts/workbench-opening.js";
+import { workbenchSession, type Session } from "../../taskpane/pages/workbench/session.js";
+import type { VendorAddresses } from "../../taskpane/hosts/workbench/snapshots/opening.js";
 import { manyItems } from "./many-items.js";
 
 declare global {

@@ -130,20 +130,19 @@ export class TreeContext {
     for (const search of this.searches) {
       if (own === "own units kept" && search.lost === row) continue;
       if (own === "own unit lost" && search.lost !== row) continue;
-      const one = search.worst.rows[row]!.extremes[name].value;
+      const one = search.worst.extremeOf(row, name).value;
       if (isLeast ? one >= value : one <= value) continue;
       value = one;
       where = search;
     }
     if (!where) throw new Error(`no case of row ${row}`);
-    const { columns } = where;
-    const { extremes, proven } = where.worst.rows[row]!;
-    const { at } = extremes[name];
+    const { columns, worst } = where;
+    const { at } = worst.extremeOf(row, name);
     return {
       value,
       at,
       columns,
-      text: this.textOf(row, at, proven, where),
+      text: this.textOf(row, at, worst.isProven(row), where),
     };
   }
 
@@ -229,10 +228,10 @@ export class TreeContext {
       if (!(error instanceof NoAnswerError)) throw error;
       return { row: this.root, error, text: "" };
     }
-    for (let row = 0; row < feed.columns.count; row++) {
-      if (!this.losesUnit(row)) continue;
+    const losing = Array.from(feed.columns.kind.keys()).filter((row) => this.losesUnit(row));
+    for (const row of losing) {
       try {
-        const worst = feedWorstWithout(hot.columns, row);
+        const worst = feedWorstWithout(hot.columns, row, losing.length);
         this.searches.push({ ...hot, lost: row, worst });
       } catch (error) {
         if (!(error instanceof NoAnswerError)) throw error;

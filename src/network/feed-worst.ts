@@ -46,6 +46,9 @@ export interface FeedWorst {
   readonly rows: readonly WorstRow[];
   /** How many cases were solved. */
   readonly cases: number;
+  /** One extreme of one row: a judgement asks for few of all that `rows` says. */
+  extremeOf(row: number, name: Extreme): MetExtreme;
+  isProven(row: number): boolean;
 }
 
 /** Rows times cases that the corners beside each row's own may come to. */
@@ -72,13 +75,17 @@ export function feedWorst(columns: FeedColumns, unitsLost: 0 | 1): FeedWorst {
 
 /**
  * The worst while one unit of a row with several in parallel is lost. Rows on its way have corners of their own; of the
- * others, whose voltage falls with it only by what they share, none is proven. @throws as `feedWorst`.
+ * others, whose voltage falls with it only by what they share, none is proven.
+ *
+ * @param among Rows of the feed of which this is asked, one after the other: they share what may be tried beside.
+ * @throws as `feedWorst`.
  */
-export function feedWorstWithout(columns: FeedColumns, row: number): FeedWorst {
+export function feedWorstWithout(columns: FeedColumns, row: number, among: number): FeedWorst {
   return searched(
     columns,
     (order) => [order.includes(row) ? row : undefined],
     "on the way of the lost unit",
+    MOST_BESIDE / among,
   );
 }
 
@@ -89,9 +96,10 @@ function searched(
   columns: FeedColumns,
   lostOf: (order: Int32Array) => LostUnits,
   owners: "every row" | "on the way of the lost unit" = "every row",
+  mostBeside = MOST_BESIDE,
 ): FeedWorst {
   const feed = compiledFeed(columns);
-  const rows = new Array<WorstRow>(columns.count);
+  const searches = new Array<TreeSearch>(columns.count);
   const source = levelSources(feed);
   let cases = 0;
   for (const tree of feed.trees) {
@@ -100,12 +108,21 @@ function searched(
       owners === "every row" || lost[0] === undefined
         ? undefined
         : new Set(wayThrough(lost[0], tree.order, feed.parent));
-    const search = new TreeSearch(tree, feed, source, only);
+    const search = new TreeSearch(tree, feed, source, mostBeside, only);
     search.run(lost);
     cases += search.tried.length;
-    for (const row of tree.order) rows[row] = search.rowFound(row);
+    for (const row of tree.order) searches[row] = search;
   }
-  return { columns, rows, cases };
+  let rows: readonly WorstRow[] | undefined;
+  return {
+    columns,
+    cases,
+    get rows() {
+      return (rows ??= searches.map((search, row) => search.rowFound(row)));
+    },
+    extremeOf: (row, name) => searches[row]!.met(row, name),
+    isProven: (row) => searches[row]!.isProven(row),
+  };
 }
 
 /** The rows of a feed as they stand in one corner; undefined where they have no operating point in it. */
@@ -158,6 +175,8 @@ class TreeSearch {
     private readonly tree: FeedTree,
     private readonly feed: CompiledFeed,
     private readonly source: Int32Array,
+    /** Rows times cases that the corners beside each row's own may come to. */
+    private readonly mostBeside: number,
     /** Rows that have corners of their own; every row where it is left out. */
     private readonly own?: ReadonlySet<number>,
   ) {
@@ -233,10 +252,11 @@ class TreeSearch {
     );
     const points = supplies.length * loads.length * order.length;
     const every =
-      toleranced <= MOST_FOR_EVERY_CORNER && points * lost.length * 2 ** toleranced <= MOST_BESIDE;
+      toleranced <= MOST_FOR_EVERY_CORNER &&
+      points * lost.length * 2 ** toleranced <= this.mostBeside;
     const corners = togetherShifts(order, feed, this.lastDrawsMore, every);
-    const all = points * corners.length * lost.length <= MOST_BESIDE;
-    for (const one of all ? lost : lost.slice(0, 1))
+    const all = points * corners.length * lost.length <= this.mostBeside;
+    for (const one of all ? lost : lost.filter((unit) => unit === undefined))
       for (const supply of supplies)
         for (const set of loads)
           for (const shifts of corners)
@@ -272,15 +292,9 @@ class TreeSearch {
     const { worst, tried, feed } = this;
     const margin = worst.leastMargin[row]!;
     const hasMargin = Number.isFinite(margin);
-    const { greatest } = worst;
-    const met = (name: Extreme): MetExtreme => ({
-      value: signed(name, greatest[name].value[row]!),
-      at: tried[greatest[name].met[row]!]!,
-    });
-    const extremes = Object.fromEntries(EXTREMES.map((name) => [name, met(name)])) as Record<
-      Extreme,
-      MetExtreme
-    >;
+    const extremes = Object.fromEntries(
+      EXTREMES.map((name) => [name, this.met(row, name)]),
+    ) as Record<Extreme, MetExtreme>;
     const loading = worst.highestLoading[row]!;
     const found = {
       row,
@@ -292,9 +306,18 @@ class TreeSearch {
       highestLoading: loading === -Infinity ? undefined : loading,
       leastMargin: hasMargin ? margin : undefined,
       at: hasMargin ? tried[worst.leastMarginCase[row]!]! : extremes.lowestVoltage.at,
-      proven: this.proven[row] === 1,
+      proven: this.isProven(row),
     };
     return { ...found, notes: worstNotes(found, feed.columns, tried.length) };
+  }
+
+  met(row: number, name: Extreme): MetExtreme {
+    const { value, met } = this.worst.greatest[name];
+    return { value: signed(name, value[row]!), at: this.tried[met[row]!]! };
+  }
+
+  isProven(row: number): boolean {
+    return this.proven[row] === 1;
   }
 }
 

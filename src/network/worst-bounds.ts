@@ -463,6 +463,12 @@ function weighted(sum: Interval, hull: Interval, current: Interval): Interval {
   };
 }
 
+/** NaN makes it NaN: no bound is known then. */
+function widen(interval: { low: number; high: number }, value: number): void {
+  interval.low = Math.min(interval.low, value);
+  interval.high = Math.max(interval.high, value);
+}
+
 /** Elasticity seen in front of a row's own resistance and forward drop; `anyLoad` from no current on. */
 function openSlope(
   row: number,
@@ -487,12 +493,12 @@ function openSlope(
         }
       : NONE;
   if (!(1 + fed.low * drops.high > 0)) return undefined;
-  const found = [fed.low, fed.high].flatMap((slope) =>
-    [drops.low, drops.high].flatMap((drop) =>
-      [forward.low, forward.high].map((ahead) => (slope * (1 + drop + ahead)) / (1 + slope * drop)),
-    ),
-  );
-  return { low: Math.min(...found), high: Math.max(...found) };
+  const found = { low: Infinity, high: -Infinity };
+  for (const slope of [fed.low, fed.high])
+    for (const drop of [drops.low, drops.high])
+      for (const ahead of [forward.low, forward.high])
+        widen(found, (slope * (1 + drop + ahead)) / (1 + slope * drop));
+  return found;
 }
 
 /** Elasticity at a ratio row's input: what it passes, its fixed loss, and its losses that grow with the current. */
@@ -516,16 +522,13 @@ function ratioSlope(
     high: anyLoad ? (fixed > 0 ? 1 : 0) : drawn.low > 0 ? Math.min(1, fixed / low / drawn.low) : 1,
   };
   const growingPart = (growing * numbers.efficiency[row]!) / (low * ratio.low);
-  const found = [open.low, open.high].flatMap((slope) =>
-    [fixedPart.low, fixedPart.high].flatMap((constant) =>
-      [0, growingPart].flatMap((grown) =>
-        [1, 2].map(
-          (power) => (1 - constant - grown) * slope - constant + grown * (power * slope - 1),
-        ),
-      ),
-    ),
-  );
-  return { low: Math.min(...found), high: Math.max(...found) };
+  const found = { low: Infinity, high: -Infinity };
+  for (const slope of [open.low, open.high])
+    for (const constant of [fixedPart.low, fixedPart.high])
+      for (const grown of [0, growingPart])
+        for (const power of [1, 2])
+          widen(found, (1 - constant - grown) * slope - constant + grown * (power * slope - 1));
+  return found;
 }
 
 /** Resistance that feeds each row, as seen from its input, at most: with what its neighbours draw, which may be constant power. */

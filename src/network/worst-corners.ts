@@ -9,6 +9,7 @@ import { type LoadSet, loadOf } from "./feed-conditions.js";
 import {
   type CornerSupply,
   type FeedCorner,
+  isOnOneWay,
   isToleranced,
   type Shift,
   wayThrough,
@@ -98,8 +99,8 @@ export function* aloneCorners(place: Place): Generator<TriedCorner> {
   const { order, feed, loads, lost, drawsMore } = place;
   const { columns, parent } = feed;
   for (const row of rowsThatRise(order, feed, loads)) {
+    if (lost !== undefined && !isOnOneWay(row, lost, parent)) continue;
     const way = wayThrough(row, order, parent);
-    if (lost !== undefined && !way.includes(lost)) continue;
     const shifts = new Int8Array(columns.count);
     for (const at of way) if (isToleranced(columns, at)) shifts[at] = drawsMore[at]!;
     enterWay(shifts, row, feed, (equation) => -lowering(equation) as Shift);

@@ -89,12 +89,17 @@ export type PlanValidation = {
   | { readonly kind: "whole"; readonly least: number; readonly most: number }
 );
 
-/** A native formula over cells, relative to the top left cell of `area`; true paints the area. Never a cell function. */
-export interface PlanRule {
+/**
+ * Paints each cell of `area` by what stands in it: a number above or below a limit, or a text. Never a formula: the
+ * workbench would calculate one for every cell of the area at every edit.
+ */
+export type PlanRule = {
   readonly area: string;
-  readonly formula: string;
   readonly paint: "warning" | "danger" | "good";
-}
+} & (
+  | { readonly kind: "above" | "below"; readonly limit: number }
+  | { readonly kind: "text"; readonly text: string }
+);
 
 export interface PlanPicture {
   readonly at: string;

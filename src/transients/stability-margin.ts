@@ -25,7 +25,8 @@ export interface ConstantPowerBus {
 
 export type StabilityLimit = "damping" | "collapse" | "capacitor resistance";
 
-export interface StabilityMargin {
+/** What small disturbances allow. */
+export interface CriticalPower {
   /** What sets the critical power. */
   readonly limit: StabilityLimit;
   /** Of the most that arrives. */
@@ -40,11 +41,21 @@ export interface StabilityMargin {
   readonly criticalVoltage: Volts;
   readonly criticalPower: Watts;
   readonly margin: number;
+}
+
+/** With what a large disturbance does, in its notes: that is followed step by step in time. */
+export interface StabilityMargin extends CriticalPower {
   readonly notes: readonly Note[];
 }
 
 /** @throws {InputError}; {NoAnswerError} where the load has no operating point at all. */
 export function stabilityMargin(bus: ConstantPowerBus): StabilityMargin {
+  const found = criticalPower(bus);
+  return { ...found, notes: [...notesOn(found.margin), ...switchedOn(bus)] };
+}
+
+/** @throws as `stabilityMargin`. */
+export function criticalPower(bus: ConstantPowerBus): CriticalPower {
   const { openCircuitVoltage, load, resistance, inductance } = bus;
   const { capacitance, capacitorResistance } = bus;
   requireAbove("openCircuitVoltage", openCircuitVoltage, 0);
@@ -59,8 +70,7 @@ export function stabilityMargin(bus: ConstantPowerBus): StabilityMargin {
     (inductance + resistance * capacitorResistance * capacitance);
   const { limit, criticalConductance } = firstLimit(bus, dampedConductance);
   const criticalVoltage = openCircuitVoltage / (1 + criticalConductance * resistance);
-  const criticalPower = criticalConductance * criticalVoltage ** 2;
-  const margin = criticalPower / load;
+  const power = criticalConductance * criticalVoltage ** 2;
   return {
     limit,
     partOfLimit,
@@ -69,9 +79,8 @@ export function stabilityMargin(bus: ConstantPowerBus): StabilityMargin {
     dampedConductance,
     criticalConductance,
     criticalVoltage,
-    criticalPower,
-    margin,
-    notes: [...notesOn(margin), ...switchedOn(bus)],
+    criticalPower: power,
+    margin: power / load,
   };
 }
 
@@ -171,7 +180,7 @@ const LIMITS: Readonly<
   },
 };
 
-export function stabilityMarginSteps({ limit }: StabilityMargin): StepsWith<"margin"> {
+export function stabilityMarginSteps({ limit }: CriticalPower): StepsWith<"margin"> {
   const { formula, told } = LIMITS[limit];
   const step = (
     label: string,

@@ -426,8 +426,7 @@ export class ExcelDouble {
         Borders: part("Borders"),
         DataValidation: part("DataValidation"),
         ConditionalFormats: part("ConditionalFormats"),
-        Custom: part("Custom"),
-        Rule: part("Rule"),
+        CellValue: part("CellValue"),
       },
       methods: {
         _KeepReference: () => undefined,

@@ -118,10 +118,22 @@ describe("an insertion in Excel", () => {
     });
   });
 
-  it("paints by native formulas", async () => {
+  it("paints by what stands in a cell: a number beyond a limit, a text", async () => {
     await host.insert(contractPlan);
-    const path = "ConditionalFormats.Custom.Custom";
-    assert.equal(excel.setting("Inputs", `${path}.Rule.Formula B2:B3`), "=B2>300");
+    const path = "ConditionalFormats.CellValue.CellValue";
+    assert.deepEqual(excel.setting("Inputs", `${path}.Rule B2:B3`), {
+      formula1: "300",
+      operator: "GreaterThan",
+    });
+    await host.insert(
+      onlySheet({
+        conditionalFormats: [{ area: "A1", kind: "text", text: 'so "called"', paint: "good" }],
+      }),
+    );
+    assert.deepEqual(excel.setting("One", `${path}.Rule A1`), {
+      formula1: '="so ""called"""',
+      operator: "EqualTo",
+    });
     assert.match(
       String(excel.setting("Inputs", `${path}.Format.Fill.Color B2:B3`)),
       /^#[\da-f]{6}$/,

@@ -9,9 +9,12 @@ import {
   ErrorValueObject,
   FormulaDataModel,
   FunctionType,
+  ICalculateFormulaService,
+  IFormulaDependencyGenerator,
   IFunctionService,
   NullValueObject,
   NumberValueObject,
+  SetTriggerFormulaCalculationStartMutation,
   StringValueObject,
   UniverFormulaEnginePlugin,
 } from "@univerjs/engine-formula";
@@ -27,8 +30,10 @@ import "@univerjs/sheets/facade";
 import type { HostValue } from "../../taskpane/hosts/host.js";
 import { watchCalculation } from "../../taskpane/hosts/workbench/calculation.js";
 import { type FormulaParts, registerFunctions } from "../../taskpane/hosts/workbench/functions.js";
-import { readCells } from "../../taskpane/hosts/workbench/cells.js";
+import { orderBySpills, type SpillOrderParts } from "../../taskpane/hosts/workbench/spill-order.js";
+import { readCells, usedArea } from "../../taskpane/hosts/workbench/cells.js";
 import { workbookData } from "../../taskpane/hosts/workbench/snapshots/snapshot.js";
+import { cellAddress } from "../../src/plans/addresses.js";
 import { plainNames } from "../../src/plans/placeholders.js";
 import type { PlanCell, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 
@@ -42,19 +47,28 @@ export interface HeadlessWorkbook {
   clear(sheet: string, address: string): Promise<void>;
   /** An empty row above the given one, counted from 1. */
   insertRow(sheet: string, row: number): Promise<void>;
+  /** Counted from 1. */
+  deleteRow(sheet: string, row: number): Promise<void>;
+  /** Every formula anew, whatever changed. */
+  recalculate(): Promise<void>;
+  /** What every cell of the workbook shows, by `Sheet!A1`, spilled ones too; nothing for an empty cell. */
+  contents(): ReadonlyMap<string, HostValue>;
   undo(): Promise<void>;
   redo(): Promise<void>;
   dispose(): void;
 }
 
-const parts: FormulaParts = {
+const parts: FormulaParts & SpillOrderParts = {
   ArrayValueObject,
   BaseFunction,
   BooleanValueObject,
   ErrorType,
   ErrorValueObject,
+  FormulaDataModel,
   FunctionType,
+  ICalculateFormulaService,
   IDescriptionService,
+  IFormulaDependencyGenerator,
   IFunctionService,
   NullValueObject,
   NumberValueObject,
@@ -79,7 +93,9 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
   const api = FUniver.newAPI(univer);
   const injector = univer.__getInjector();
   api.addEvent(api.Event.LifeCycleChanged, ({ stage }) => {
-    if (stage === api.Enum.LifecycleStages.Ready) registerFunctions(parts, injector, "FEED");
+    if (stage !== api.Enum.LifecycleStages.Ready) return;
+    registerFunctions(parts, injector, "FEED");
+    orderBySpills(parts, injector);
   });
   const workbook = api.createWorkbook(workbookData(plan, plainNames(plan, "FEED")));
   const { settled } = watchCalculation(
@@ -112,6 +128,43 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
       const calculated = settled();
       sheetOf(sheet).insertRows(row - 1, 1);
       await calculated;
+    },
+    async deleteRow(sheet, row) {
+      const calculated = settled();
+      sheetOf(sheet).deleteRows(row - 1, 1);
+      await calculated;
+    },
+    async recalculate() {
+      const calculated = settled();
+      await injector.get(ICommandService).executeCommand(
+        SetTriggerFormulaCalculationStartMutation.id,
+        {
+          forceCalculation: true,
+          dirtyRanges: [],
+          dirtyNameMap: {},
+          dirtyDefinedNameMap: {},
+          dirtyUnitFeatureMap: {},
+          dirtyUnitOtherFormulaMap: {},
+          clearDependencyTreeCache: {},
+        },
+        { onlyLocal: true },
+      );
+      await calculated;
+    },
+    contents() {
+      return new Map(
+        workbook.getSheets().flatMap((sheet) => {
+          const name = sheet.getSheetName();
+          return readCells(sheet, spills, usedArea(sheet, spills).address).values.flatMap(
+            (row, at) =>
+              row.flatMap((value, column) =>
+                value === ""
+                  ? []
+                  : [[`${name}!${cellAddress({ row: at, column })}`, value] as const],
+              ),
+          );
+        }),
+      );
     },
     async undo() {
       const calculated = settled();

@@ -68,7 +68,7 @@ export const contractPlan: WorkbookPlan = {
           message: "One of the list",
         },
       ],
-      conditionalFormats: [{ area: "B2:B3", formula: "B2>300", paint: "warning" }],
+      conditionalFormats: [{ area: "B2:B3", kind: "above", limit: 300, paint: "warning" }],
       pictures: [],
     },
     {

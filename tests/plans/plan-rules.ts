@@ -123,13 +123,7 @@ function covers(area: string, at: string): boolean {
 
 /** Functions that are neither cell functions nor plain native ones. */
 export function nativeFaults(plan: WorkbookPlan): string[] {
-  const rules = plan.sheets.flatMap(({ key, conditionalFormats }) =>
-    conditionalFormats.map(({ area, formula }) => ({
-      where: `${key} rule on ${area}`,
-      formula: `=${formula}`,
-    })),
-  );
-  return [...formulasOf(plan), ...rules].flatMap(({ where, formula }) =>
+  return formulasOf(plan).flatMap(({ where, formula }) =>
     callsIn(formulaTree(formula))
       .filter(({ name }) => !name.startsWith("FEED.") && !NATIVE.has(name))
       .map(({ name }) => `${where} uses ${name}`),

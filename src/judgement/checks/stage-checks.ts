@@ -12,7 +12,7 @@ import { parallelWorst, parallelWorstSteps } from "../../parallel/parallel-worst
 import {
   type ConstantPowerBus,
   constantPowerBusGivens,
-  stabilityMargin,
+  criticalPower,
   stabilityMarginSteps,
 } from "../../transients/stability-margin.js";
 import { NoAnswerError } from "../../quantities/errors.js";
@@ -362,7 +362,7 @@ function stability(place: Place): Finding | undefined {
   const named = tree.cold ? [hot, cold] : [hot];
   try {
     const [least] = named
-      .map((one) => ({ one, found: stabilityMargin(one) }))
+      .map((one) => ({ one, found: criticalPower(one) }))
       .sort((first, second) => first.found.margin - second.found.margin);
     const { one, found } = least!;
     const condition = one === hot ? tree.hot.name : tree.cold!.name;
@@ -404,7 +404,7 @@ function requireFilter(place: Place, cables: readonly Place[]): void {
 function moreCapacitance(place: Place, bus: ConstantPowerBus, limit: number): Change | undefined {
   const own = place.need("inputCapacitance");
   for (const times of [2, 5, 10, 20, 50, 100]) {
-    const { margin } = stabilityMargin({
+    const { margin } = criticalPower({
       ...bus,
       capacitance: bus.capacitance * times,
     });

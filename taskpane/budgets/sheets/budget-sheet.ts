@@ -43,7 +43,7 @@ export function budgetSheet(places: Places): SheetPlan {
       ...solved.cells(solve),
       ...handCheckCells(places),
     ],
-    conditionalFormats: [{ area: `B${HEAD}`, formula: `N($B$${HEAD})>0`, paint: "warning" }],
+    conditionalFormats: [{ area: `B${HEAD}`, kind: "above", limit: 0, paint: "warning" }],
   });
 }
 

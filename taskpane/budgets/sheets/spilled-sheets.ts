@@ -2,7 +2,6 @@
 import type { PlanRule, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import {
   area,
-  at,
   bareCell,
   call,
   formulaCell,
@@ -10,7 +9,7 @@ import {
   quoted,
   valueCell,
 } from "../../../src/plans/sheet-builder.js";
-import { VERDICTS } from "../../../src/judgement/check-row.js";
+import { type Verdict, VERDICTS } from "../../../src/judgement/check-row.js";
 import type { Places } from "../places.js";
 import type { Spill } from "../spill.js";
 import { sheetPlan } from "./sheet.js";
@@ -37,16 +36,12 @@ export function tableSheet(places: Places): SheetPlan {
 
 export function bandsSheet(places: Places): SheetPlan {
   const { bands, table, asked } = places;
-  const limit = fixedColumn(bands, "Limit V");
-  const beyond = ["In service V", "After one fault V"].map((heading): PlanRule => {
-    const column = bands.placeOf(heading);
-    const first = bands.row + 1;
-    return {
-      area: area(column, first, column, bands.last),
-      formula: `AND(ISNUMBER(${at(column, first)}),ISNUMBER(${limit}),N(${at(column, first)})>N(${limit}))`,
-      paint: "warning",
-    };
-  });
+  const beyond = ["Margin in service", "Margin after one fault"].map((heading): PlanRule => ({
+    area: columnArea(bands, heading),
+    kind: "below",
+    limit: 0,
+    paint: "warning",
+  }));
   return sheetPlan(places, {
     key: "bands",
     name: "Bands",
@@ -111,15 +106,6 @@ function caseCells({ width, count }: Spill): number {
 
 export function checksSheet(places: Places): SheetPlan {
   const { checks, table, asked } = places;
-  const verdict = fixedColumn(checks, "Verdict");
-  const weight = fixedColumn(checks, "Weight");
-  const first = checks.row + 1;
-  const painted = area(0, first, checks.width - 1, checks.last);
-  const rule = (formula: string, paint: PlanRule["paint"]): PlanRule => ({
-    area: painted,
-    formula,
-    paint,
-  });
   return sheetPlan(places, {
     key: "checks",
     name: "Checks",
@@ -151,15 +137,17 @@ export function checksSheet(places: Places): SheetPlan {
       ...checks.cells(call("CHAIN_CHECKS", table.area, asked)),
     ],
     conditionalFormats: [
-      rule(`AND(${verdict}="fails",${weight}="danger")`, "danger"),
-      rule(`${verdict}="fails"`, "warning"),
+      { area: columnArea(checks, "Verdict"), kind: "text", text: FAILS, paint: "warning" },
     ],
   });
 }
 
-/** The column of a rule's own row. */
-function fixedColumn(spill: Spill, heading: string): string {
-  return `$${at(spill.placeOf(heading), spill.row + 1)}`;
+const FAILS: Verdict = "fails";
+
+/** Where a column of a spill stands, on its own sheet. */
+function columnArea(spill: Spill, heading: string): string {
+  const column = spill.placeOf(heading);
+  return area(column, spill.row + 1, column, spill.last);
 }
 
 const SUMMED = ["Mass (kg)", "Volume (l)", "Price"] as const;

@@ -1,6 +1,5 @@
 /** What a plan's cells accept and how they are painted by their values, in Excel. */
 import { paintStyles } from "../../../src/plans/cell-styles.js";
-import { fillPlaceholders, type UsedNames } from "../../../src/plans/placeholders.js";
 import type { PlanRule, PlanValidation } from "../../../src/plans/sheet-plan.js";
 import { HostError } from "../host.js";
 
@@ -66,15 +65,22 @@ function bounds({
   return { formula1: least, formula2: most, operator: "Between" };
 }
 
-export function addRule(
-  sheet: Excel.Worksheet,
-  { area, formula, paint }: PlanRule,
-  used: UsedNames,
-): void {
-  const { custom } = sheet
-    .getRange(area)
-    .conditionalFormats.add(Excel.ConditionalFormatType.custom);
-  custom.rule.formula = `=${fillPlaceholders(formula, used)}`;
-  custom.format.font.color = paintStyles[paint].colour;
-  custom.format.fill.color = paintStyles[paint].fill;
+export function addRule(sheet: Excel.Worksheet, rule: PlanRule): void {
+  const { cellValue } = sheet
+    .getRange(rule.area)
+    .conditionalFormats.add(Excel.ConditionalFormatType.cellValue);
+  cellValue.rule = valueRule(rule);
+  cellValue.format.font.color = paintStyles[rule.paint].colour;
+  cellValue.format.fill.color = paintStyles[rule.paint].fill;
+}
+
+function valueRule(rule: PlanRule): Excel.ConditionalCellValueRule {
+  switch (rule.kind) {
+    case "above":
+      return { formula1: String(rule.limit), operator: "GreaterThan" };
+    case "below":
+      return { formula1: String(rule.limit), operator: "LessThan" };
+    case "text":
+      return { formula1: `="${rule.text.replaceAll('"', '""')}"`, operator: "EqualTo" };
+  }
 }

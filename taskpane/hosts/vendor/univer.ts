@@ -20,14 +20,20 @@ export {
   ErrorValueObject,
   FormulaDataModel,
   FunctionType,
+  ICalculateFormulaService,
   IDefinedNamesService,
+  IFormulaDependencyGenerator,
   IFunctionService,
   NullValueObject,
   NumberValueObject,
   StringValueObject,
 } from "@univerjs/engine-formula";
 export { FormulaCalculationSessionService, IDescriptionService } from "@univerjs/sheets-formula";
-export { ILayoutService, UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
+export {
+  ILayoutService,
+  IRenderManagerService,
+  UniverSheetsCorePreset,
+} from "@univerjs/preset-sheets-core";
 export { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
 export { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
 export { UniverSheetsDrawingPreset } from "@univerjs/preset-sheets-drawing";

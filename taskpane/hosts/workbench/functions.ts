@@ -80,10 +80,20 @@ function guard(parts: FormulaParts, executor: BaseFunction): void {
   };
 }
 
+/** The spreadsheet hands the same object to all calls that read one range: it is read once. */
+const rangesRead = new WeakMap<object, CellTable>();
+
 function argumentFrom(value: FunctionVariantType): Argument {
   if (!isArrayObject(value)) return cellFrom(value as BaseValueObject);
-  return Array.from({ length: value.getRowCount() }, (_, row) =>
-    Array.from({ length: value.getColumnCount() }, (_, column) => cellFrom(value.get(row, column))),
+  const read = rangesRead.get(value) ?? cellsFrom(value);
+  rangesRead.set(value, read);
+  return read;
+}
+
+function cellsFrom(value: InstanceType<FormulaEngine["ArrayValueObject"]>): CellTable {
+  const [rows, columns] = [value.getRowCount(), value.getColumnCount()];
+  return Array.from({ length: rows }, (_, row) =>
+    Array.from({ length: columns }, (_, column) => cellFrom(value.get(row, column))),
   );
 }
 

@@ -6,7 +6,6 @@ import type { IMutationInfo, IWorksheetData } from "@univerjs/core";
 import { cellPlace } from "../../../src/plans/addresses.js";
 import { paintStyles } from "../../../src/plans/cell-styles.js";
 import type { UsedNames } from "../../../src/plans/placeholders.js";
-import { fillPlaceholders } from "../../../src/plans/placeholders.js";
 import type {
   PlanCell,
   PlanRule,
@@ -83,16 +82,15 @@ function sheetChanges(insertion: Insertion): readonly Change[] {
 /** What a sheet carries besides its cells; also put on a workbook that was opened with the plan's sheets. */
 export function dressingChanges({
   plan,
-  used,
   unitId,
   sheetIds,
   pictures,
-}: Pick<Insertion, "plan" | "used" | "unitId" | "sheetIds" | "pictures">): readonly Change[] {
+}: Pick<Insertion, "plan" | "unitId" | "sheetIds" | "pictures">): readonly Change[] {
   return plan.sheets.flatMap((sheet) => {
     const subUnitId = sheetIds[sheet.key] ?? sheet.key;
     return [
       ...validationChanges(unitId, subUnitId, sheet),
-      ...ruleChanges(unitId, subUnitId, sheet, used),
+      ...ruleChanges(unitId, subUnitId, sheet),
       ...noteChanges(unitId, subUnitId, sheet),
       ...pictureChanges(unitId, subUnitId, sheet, pictures[sheet.key] ?? []),
     ];
@@ -155,7 +153,6 @@ function ruleChanges(
   unitId: string,
   subUnitId: string,
   { conditionalFormats }: SheetPlan,
-  used: UsedNames,
 ): readonly Change[] {
   return conditionalFormats
     .map((rule, index) => {
@@ -163,7 +160,7 @@ function ruleChanges(
       return {
         redo: {
           id: "sheet.mutation.add-conditional-rule",
-          params: { unitId, subUnitId, rule: paintRule(cfId, rule, used) },
+          params: { unitId, subUnitId, rule: paintRule(cfId, rule) },
         },
         undo: {
           id: "sheet.mutation.delete-conditional-rule",
@@ -174,16 +171,23 @@ function ruleChanges(
     .reverse();
 }
 
-function paintRule(cfId: string, { area, formula, paint }: PlanRule, used: UsedNames) {
-  const { colour, fill } = paintStyles[paint];
+function paintRule(cfId: string, rule: PlanRule) {
+  const { colour, fill } = paintStyles[rule.paint];
+  const comparison =
+    rule.kind === "text"
+      ? { subType: "text", operator: "equal", value: rule.text }
+      : {
+          subType: "number",
+          operator: rule.kind === "above" ? "greaterThan" : "lessThan",
+          value: rule.limit,
+        };
   return {
     cfId,
-    ranges: [rangeOf(area)],
+    ranges: [rangeOf(rule.area)],
     stopIfTrue: false,
     rule: {
       type: "highlightCell",
-      subType: "formula",
-      value: `=${fillPlaceholders(formula, used)}`,
+      ...comparison,
       style: { cl: { rgb: colour }, bg: { rgb: fill } },
     },
   };

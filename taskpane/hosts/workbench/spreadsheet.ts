@@ -4,6 +4,7 @@ import type { FUniver } from "@univerjs/core/facade";
 import type { FWorkbook } from "@univerjs/preset-sheets-core";
 import { type Calculation, watchCalculation } from "./calculation.js";
 import { registerFunctions } from "./functions.js";
+import { orderBySpills } from "./spill-order.js";
 
 export type UniverVendor = typeof import("../vendor/univer.js");
 
@@ -39,7 +40,9 @@ export function openSpreadsheet(
   const injector = univer.__getInjector();
   // The services that functions are registered with exist only once a workbook is being made.
   api.addEvent(api.Event.LifeCycleChanged, ({ stage }) => {
-    if (stage === api.Enum.LifecycleStages.Ready) registerFunctions(vendor, injector, namespace);
+    if (stage !== api.Enum.LifecycleStages.Ready) return;
+    registerFunctions(vendor, injector, namespace);
+    orderBySpills(vendor, injector);
   });
   const workbook = api.createWorkbook(data);
   const calculation = watchCalculation(

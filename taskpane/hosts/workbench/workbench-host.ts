@@ -14,6 +14,7 @@ import {
 } from "../host.js";
 import { firstFilled, makeRoom, readCells, usedArea, writtenCell } from "./cells.js";
 import { changeNotifier } from "./changes.js";
+import { drawOnceCalculated } from "./drawing.js";
 import { insertPlan } from "./insertion.js";
 import { listenToSelection, selectedArea } from "./selection.js";
 import type { Spreadsheet } from "./spreadsheet.js";
@@ -36,6 +37,7 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
   const commands = injector.get(vendor.ICommandService);
   const spills = injector.get(vendor.FormulaDataModel);
   const changes = changeNotifier(commands, calculation);
+  const stopDrawing = drawOnceCalculated(spreadsheet);
 
   function sheetCalled(name: string) {
     const sheet = workbook.getSheetByName(name);
@@ -146,6 +148,7 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
     focusGrid,
     dispose() {
       changes.dispose();
+      stopDrawing();
       univer.dispose();
     },
   };

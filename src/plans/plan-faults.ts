@@ -36,7 +36,12 @@ function sheetFaults(plan: WorkbookPlan, sheet: SheetPlan): readonly string[] {
     ...sheet.cells.flatMap((cell) => cellFaults(plan, where(cell.at), cell)),
     ...spillFaults(sheet),
     ...sheet.merges.flatMap((area) => areaFaults(`${sheet.key} merge`, area)),
-    ...sheet.validations.flatMap(({ area }) => areaFaults(`${sheet.key} validation`, area)),
+    ...sheet.validations.flatMap((validation) => [
+      ...areaFaults(`${sheet.key} validation`, validation.area),
+      ...(validation.kind === "offer"
+        ? formulaFaults(plan, `${sheet.key} validation on ${validation.area}`, validation.source)
+        : []),
+    ]),
     ...sheet.conditionalFormats.flatMap(({ area, formula }) => [
       ...areaFaults(`${sheet.key} rule`, area),
       ...formulaFaults(plan, `${sheet.key} rule on ${area}`, formula),

@@ -85,6 +85,8 @@ export type PlanValidation = {
   readonly message: string;
 } & (
   | { readonly kind: "list"; readonly values: readonly string[] }
+  /** What stands in an area, `{table}!$A$5:$A$90`, is offered; what does not is marked at most, never refused. */
+  | { readonly kind: "offer"; readonly source: string }
   | { readonly kind: "number"; readonly least: number; readonly most: number }
   | { readonly kind: "whole"; readonly least: number; readonly most: number }
 );
@@ -93,7 +95,7 @@ export type PlanValidation = {
 export interface PlanRule {
   readonly area: string;
   readonly formula: string;
-  readonly paint: "warning" | "danger" | "good";
+  readonly paint: "warning" | "danger" | "good" | "unused";
 }
 
 export interface PlanPicture {

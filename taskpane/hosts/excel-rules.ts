@@ -7,30 +7,47 @@ import { HostError } from "./host.js";
 export interface PreparedValidation {
   readonly area: string;
   readonly message: string;
-  readonly rule: Excel.DataValidationRule;
+  readonly rule: (used: UsedNames) => Excel.DataValidationRule;
+  /** Whether what is not allowed is refused. */
+  readonly stops: boolean;
 }
 
 /** @throws {HostError} for a list that Excel cannot offer. */
 export function preparedValidation(validation: PlanValidation): PreparedValidation {
   const { area, message } = validation;
-  return { area, message, rule: validationRule(validation) };
+  if (validation.kind !== "offer") {
+    const rule = validationRule(validation);
+    return { area, message, rule: () => rule, stops: true };
+  }
+  const { source } = validation;
+  return {
+    area,
+    message,
+    rule: (used) => ({
+      list: { inCellDropDown: true, source: `=${fillPlaceholders(source, used)}` },
+    }),
+    stops: false,
+  };
 }
 
 export function addValidation(
   sheet: Excel.Worksheet,
-  { area, message, rule }: PreparedValidation,
+  { area, message, rule, stops }: PreparedValidation,
+  used: UsedNames,
 ): void {
   const { dataValidation } = sheet.getRange(area);
-  dataValidation.rule = rule;
+  dataValidation.rule = rule(used);
   dataValidation.errorAlert = {
     message,
-    showAlert: true,
+    showAlert: stops,
     style: "Stop",
     title: "Downfeed",
   };
 }
 
-function validationRule(validation: PlanValidation): Excel.DataValidationRule {
+function validationRule(
+  validation: Exclude<PlanValidation, { readonly kind: "offer" }>,
+): Excel.DataValidationRule {
   switch (validation.kind) {
     case "list":
       return {

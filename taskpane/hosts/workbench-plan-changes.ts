@@ -91,7 +91,7 @@ export function dressingChanges({
   return plan.sheets.flatMap((sheet) => {
     const subUnitId = sheetIds[sheet.key] ?? sheet.key;
     return [
-      ...validationChanges(unitId, subUnitId, sheet),
+      ...validationChanges(unitId, subUnitId, sheet, used),
       ...ruleChanges(unitId, subUnitId, sheet, used),
       ...noteChanges(unitId, subUnitId, sheet),
       ...pictureChanges(unitId, subUnitId, sheet, pictures[sheet.key] ?? []),
@@ -103,13 +103,14 @@ function validationChanges(
   unitId: string,
   subUnitId: string,
   { validations }: SheetPlan,
+  used: UsedNames,
 ): readonly Change[] {
   return validations.map((validation, index) => {
     const uid = `${subUnitId}-validation-${index}`;
     return {
       redo: {
         id: "data-validation.mutation.addRule",
-        params: { unitId, subUnitId, rule: validationRule(uid, validation) },
+        params: { unitId, subUnitId, rule: validationRule(uid, validation, used) },
       },
       undo: {
         id: "data-validation.mutation.removeRule",
@@ -119,11 +120,12 @@ function validationChanges(
   });
 }
 
+const TOLD = 0;
 const STOP = 1;
 /** The cell's text with an arrow beside it; otherwise it is painted as a chip. */
 const ARROW = 1;
 
-function validationRule(uid: string, validation: PlanValidation) {
+function validationRule(uid: string, validation: PlanValidation, used: UsedNames) {
   const common = {
     uid,
     ranges: [rangeOf(validation.area)],
@@ -132,15 +134,14 @@ function validationRule(uid: string, validation: PlanValidation) {
     errorStyle: STOP,
     error: validation.message,
   };
-  if (validation.kind === "list") {
+  const list = { ...common, type: "list", showDropDown: true, renderMode: ARROW };
+  if (validation.kind === "list") return { ...list, formula1: JSON.stringify(validation.values) };
+  if (validation.kind === "offer")
     return {
-      ...common,
-      type: "list",
-      formula1: JSON.stringify(validation.values),
-      showDropDown: true,
-      renderMode: ARROW,
+      ...list,
+      errorStyle: TOLD,
+      formula1: `=${fillPlaceholders(validation.source, used)}`,
     };
-  }
   return {
     ...common,
     type: validation.kind === "whole" ? "whole" : "decimal",

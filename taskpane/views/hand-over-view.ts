@@ -4,6 +4,7 @@ import { valuesOnlyCopy } from "../../functions/working/values-only-copy.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import { readForCopy } from "../budget-copying.js";
+import { fileName } from "../file-name.js";
 import { type BudgetSearch, titleOf } from "../found-budgets.js";
 import type { Area, Host } from "../hosts/host.js";
 import { budgetReport } from "../report/budget-report.js";
@@ -107,7 +108,7 @@ export function handOverView(options: HandOverOptions): HandOverView {
           href: address,
           target: "_blank",
           rel: "noopener",
-          download: `${found.stem} report.html`,
+          download: `${fileName(titleOf(budget))} report.html`,
         },
         said.openReport,
       ),

@@ -115,7 +115,7 @@ export const words = {
       supply === undefined
         ? `Solved for ${loads} loads.`
         : `Solved for ${loads} loads, supply at ${supply}.`,
-    from: (budget: string, cells: string) => `Drawn from budget ${budget} (${cells}).`,
+    from: (budget: string, cells: string) => `Drawn from the budget “${budget}” (${cells}).`,
     values: (solvedFor: string) =>
       `${solvedFor} These are values: they do not follow later changes.`,
     watts: {

@@ -104,5 +104,5 @@ function areaOf(
   address: string,
 ): ReadArea {
   const sheet = plan.sheets.find((one) => one.key === key)?.name ?? key;
-  return { sheet, address, values: workbook.values(sheet, address) };
+  return { sheet, address, ...workbook.read(sheet, address) };
 }

@@ -20,7 +20,7 @@ const CONVERTED: Readonly<Record<string, readonly [header: string, factor: numbe
 function rowsOf([headers = [], ...rows]: CellTable): ScheduleRow[] {
   return rows.slice(0, -1).map((row) =>
     Object.fromEntries(
-      row.flatMap((cell, at) => {
+      row.flatMap((cell, at): (readonly [string, number | string])[] => {
         const heading = String(headers[at]);
         const [header, factor] = CONVERTED[heading] ?? [heading.replace(/ \(.*\)$/, ""), 1];
         if (typeof cell === "number") return [[header, cell * factor]];

@@ -24,7 +24,7 @@ import {
 import "@univerjs/engine-formula/facade";
 import "@univerjs/sheets-formula/facade";
 import "@univerjs/sheets/facade";
-import type { HostValue } from "../../taskpane/hosts/host.js";
+import type { AreaContent, HostValue } from "../../taskpane/hosts/host.js";
 import { watchCalculation } from "../../taskpane/hosts/workbench-calculation.js";
 import { type FormulaParts, registerFunctions } from "../../taskpane/hosts/workbench-functions.js";
 import { readCells } from "../../taskpane/hosts/workbench-cells.js";
@@ -37,6 +37,8 @@ export interface HeadlessWorkbook {
   value(sheet: string, address: string): HostValue;
   values(sheet: string, area: string): readonly (readonly HostValue[])[];
   formula(sheet: string, address: string): string;
+  /** As a host reads an area. */
+  read(sheet: string, area: string): Pick<AreaContent, "values" | "formulas">;
   /** A value, or a formula with `=`; resolves when everything that depends on it is calculated. */
   set(sheet: string, address: string, content: string | number | boolean): Promise<void>;
   clear(sheet: string, address: string): Promise<void>;
@@ -97,6 +99,10 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
   return {
     values,
     value: (sheet, address) => values(sheet, address)[0]?.[0] ?? "",
+    read(sheet, area) {
+      const { values: read, formulas } = readCells(sheetOf(sheet), spills, area);
+      return { values: read, formulas };
+    },
     formula: (sheet, address) => sheetOf(sheet).getRange(address).getFormula(),
     async set(sheet, address, content) {
       const calculated = settled();

@@ -67,7 +67,9 @@ const PLAIN_LOOK: SheetLook = {
 export function lookOf({ plan }: CopiedSheet): SheetLook {
   if (!plan) return PLAIN_LOOK;
   const { columnWidths, frozenRows, merges } = plan;
-  const { validations, conditionalFormats } = plan;
+  const { conditionalFormats } = plan;
+  // What another sheet offers may not be in the copy.
+  const validations = plan.validations.filter(({ kind }) => kind !== "offer");
   return { columnWidths, frozenRows, merges, validations, conditionalFormats };
 }
 

@@ -24,10 +24,11 @@ import {
 import "@univerjs/engine-formula/facade";
 import "@univerjs/sheets-formula/facade";
 import "@univerjs/sheets/facade";
-import type { AreaContent, HostValue } from "../../taskpane/hosts/host.js";
+import { plainArea } from "../../taskpane/hosts/areas.js";
+import type { Area, AreaContent, HostName, HostValue } from "../../taskpane/hosts/host.js";
 import { watchCalculation } from "../../taskpane/hosts/workbench-calculation.js";
 import { type FormulaParts, registerFunctions } from "../../taskpane/hosts/workbench-functions.js";
-import { readCells } from "../../taskpane/hosts/workbench-cells.js";
+import { readCells, usedArea } from "../../taskpane/hosts/workbench-cells.js";
 import { workbookData } from "../../taskpane/hosts/workbench-snapshot.js";
 import { plainNames } from "../../src/plans/placeholders.js";
 import type { PlanCell, WorkbookPlan } from "../../src/plans/sheet-plan.js";
@@ -37,6 +38,9 @@ export interface HeadlessWorkbook {
   value(sheet: string, address: string): HostValue;
   values(sheet: string, area: string): readonly (readonly HostValue[])[];
   formula(sheet: string, address: string): string;
+  /** As a host tells them: where names lie now, and how far a sheet is filled. */
+  names(): readonly HostName[];
+  used(sheet: string): Area;
   /** As a host reads an area. */
   read(sheet: string, area: string): Pick<AreaContent, "values" | "formulas">;
   /** A value, or a formula with `=`; resolves when everything that depends on it is calculated. */
@@ -99,6 +103,12 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
   return {
     values,
     value: (sheet, address) => values(sheet, address)[0]?.[0] ?? "",
+    names: () =>
+      workbook.getDefinedNames().flatMap((defined) => {
+        const area = plainArea(defined.getFormulaOrRefString());
+        return area ? [{ name: defined.getName(), area }] : [];
+      }),
+    used: (sheet) => usedArea(sheetOf(sheet), spills),
     read(sheet, area) {
       const { values: read, formulas } = readCells(sheetOf(sheet), spills, area);
       return { values: read, formulas };

@@ -1,7 +1,7 @@
 /** A plan's look on a sheet into which rows were inserted, or from which some were taken. */
 import { areaPlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import type { SheetPlan, StyleName } from "../../src/plans/sheet-plan.js";
-import type { ReadValue } from "./copied-sheet.js";
+import type { ReadValue } from "./copy/copied-sheet.js";
 
 type Values = readonly (readonly ReadValue[])[];
 

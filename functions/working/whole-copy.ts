@@ -3,8 +3,8 @@ import { cellAddress, quotedSheet } from "../../src/plans/addresses.js";
 import { notAlike } from "../../src/plans/plan-faults.js";
 import type { PlanCell, PlanName, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { type Cell, type CellTable, isCellError, isCellTable } from "../downfeed.js";
-import { answersOf } from "./call-answer.js";
-import type { CallPart, FormulaTree, SheetArea } from "./call-tree.js";
+import { answersOf } from "./lines/call-answer.js";
+import type { CallPart, FormulaTree, SheetArea } from "./lines/call-tree.js";
 import {
   type CopiedCell,
   type CopiedSheet,
@@ -12,9 +12,9 @@ import {
   copyKeys,
   lookOf,
   usualStyle,
-} from "./copied-sheet.js";
-import { partNative, type Surroundings } from "./native-writing.js";
-import type { CopyRequest } from "./plain-copy.js";
+} from "./copy/copied-sheet.js";
+import { partNative, type Surroundings } from "./native/native-writing.js";
+import type { CopyRequest } from "./copy/plain-copy.js";
 
 export interface NamedBudget {
   /** Plan id of the budget. */

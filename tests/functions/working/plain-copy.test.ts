@@ -5,7 +5,7 @@
  */
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import { valuesOnlyCopy } from "../../../functions/working/values-only-copy.js";
+import { valuesOnlyCopy } from "../../../functions/working/copy/values-only-copy.js";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
 import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { Places } from "../../../taskpane/budgets/places.js";
@@ -17,7 +17,7 @@ import {
   emptyWorkbook,
   type WorkbookSnapshot,
 } from "../../../taskpane/hosts/files/workbook-snapshot.js";
-import { writeXlsx } from "../../../taskpane/hosts/files/xlsx-writer.js";
+import { writeXlsx } from "../../../taskpane/hosts/files/write/xlsx-writer.js";
 import type { HostValue } from "../../../taskpane/hosts/host.js";
 import { type OpenBudget, openBudget } from "../../budgets/open-budget.js";
 import { ownFeed } from "../../feeds/own-feed.js";

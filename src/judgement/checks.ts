@@ -295,7 +295,9 @@ function operatingPoint(place: Place): JudgedRow {
   const blamed = place.at(fault.row);
   const cause = fault.row === place.row ? "" : blamed.name;
   if (fault.error instanceof InputError) {
-    const { field } = fault.error;
+    // A tree that no supply begins: whatever else is refused there, it hangs on nothing.
+    const isLoose = blamed.row === tree.root && blamed.kind.role !== "supply";
+    const field = isLoose ? "fedFrom" : fault.error.field;
     const reason = `${blamed.name}: ${fault.error.message.replace(field, plainHeaderOf(field))}`;
     return {
       ...row,

@@ -88,4 +88,5 @@ export const paintStyles: Readonly<
   danger: { colour: "#8c0d16", fill: "#ffdcdc" },
   warning: { colour: "#6b3d00", fill: "#ffeab8" },
   good: { colour: "#14532d", fill: "#dcf3e2" },
+  unused: { colour: "#46525c", fill: "#eceff2" },
 };

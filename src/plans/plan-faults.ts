@@ -36,8 +36,23 @@ function sheetFaults(plan: WorkbookPlan, sheet: SheetPlan): readonly string[] {
     ...sheet.cells.flatMap((cell) => cellFaults(plan, where(cell.at), cell)),
     ...spillFaults(sheet),
     ...sheet.merges.flatMap((area) => areaFaults(`${sheet.key} merge`, area)),
-    ...sheet.validations.flatMap(({ area }) => areaFaults(`${sheet.key} validation`, area)),
-    ...sheet.conditionalFormats.flatMap(({ area }) => areaFaults(`${sheet.key} rule`, area)),
+    ...sheet.validations.flatMap((validation) => [
+      ...areaFaults(`${sheet.key} validation`, validation.area),
+      ...(validation.kind === "offer"
+        ? formulaFaults(plan, `${sheet.key} validation on ${validation.area}`, validation.source)
+        : []),
+    ]),
+    ...sheet.conditionalFormats.flatMap((rule) => [
+      ...areaFaults(`${sheet.key} rule`, rule.area),
+      ...(rule.kind === "formula"
+        ? [
+            ...formulaFaults(plan, `${sheet.key} rule on ${rule.area}`, rule.formula),
+            ...(/FEED/i.test(rule.formula)
+              ? [`${sheet.key} rule on ${rule.area} holds a cell function`]
+              : []),
+          ]
+        : []),
+    ]),
     ...[...sheet.pictures, ...(sheet.charts ?? [])].flatMap((picture) =>
       pictureFaults(sheet.key, picture),
     ),

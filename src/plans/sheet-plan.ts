@@ -85,20 +85,24 @@ export type PlanValidation = {
   readonly message: string;
 } & (
   | { readonly kind: "list"; readonly values: readonly string[] }
+  /** What stands in an area, `{table}!$A$5:$A$90`, is offered; what does not is marked at most, never refused. */
+  | { readonly kind: "offer"; readonly source: string }
   | { readonly kind: "number"; readonly least: number; readonly most: number }
   | { readonly kind: "whole"; readonly least: number; readonly most: number }
 );
 
 /**
- * Paints each cell of `area` by what stands in it: a number above or below a limit, or a text. Never a formula: the
- * workbench would calculate one for every cell of the area at every edit.
+ * Paints each cell of `area` by what stands in it: a number above or below a limit, or a text. A formula only
+ * where rows are few: the workbench calculates it for every cell of the area at every edit.
  */
 export type PlanRule = {
   readonly area: string;
-  readonly paint: "warning" | "danger" | "good";
+  readonly paint: "warning" | "danger" | "good" | "unused";
 } & (
   | { readonly kind: "above" | "below"; readonly limit: number }
   | { readonly kind: "text"; readonly text: string }
+  /** Native, relative to the top left cell of `area`; true paints. Never a cell function. */
+  | { readonly kind: "formula"; readonly formula: string }
 );
 
 export interface PlanPicture {

@@ -48,6 +48,8 @@ export interface BlockColumn extends Column {
   readonly content: ColumnContent;
   /** For a heading's note and for help. */
   readonly means: string;
+  /** Words of the block's Kind that it is of use to; to all where it is left out. */
+  readonly kinds?: readonly string[];
 }
 
 /** Blocks in the order in which people type them. */
@@ -153,6 +155,14 @@ function load(header: string, field: string, means: string): BlockColumn {
     content: { holds: "figure", bound: "0 or more", words: { none: 0 } },
     means,
   };
+}
+
+const CLEARING: readonly InLineKind[] = ["fuse", "breaker"];
+const HEATER: readonly LoadKind[] = ["heater"];
+
+/** Of use to some kinds of a block only. */
+function only<Kind extends string>(kinds: readonly Kind[], column: BlockColumn): BlockColumn {
+  return { ...column, kinds, means: `${column.means}; of ${kinds.join(" and ")} only` };
 }
 
 const FED_FROM = words(
@@ -418,17 +428,23 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
     ),
     RATED_A("continuous; of a fuse or breaker its rating"),
     RATED_V("dc"),
-    CLEARS("current that makes it clear within the time beside"),
-    WITHIN("of a fault at the far end"),
-    figure(
-      "Clears near end s",
-      "",
-      "time",
-      "clearsNearEnd",
-      "above 0",
-      "time of a fault right behind it",
+    only(CLEARING, CLEARS("current that makes it clear within the time beside")),
+    only(CLEARING, WITHIN("of a fault at the far end")),
+    only(
+      CLEARING,
+      figure(
+        "Clears near end s",
+        "",
+        "time",
+        "clearsNearEnd",
+        "above 0",
+        "time of a fault right behind it",
+      ),
     ),
-    figure("Breaks A", "", "current", "breaksAt", "above 0", "greatest fault that it can break"),
+    only(
+      CLEARING,
+      figure("Breaks A", "", "current", "breaksAt", "above 0", "greatest fault that it can break"),
+    ),
     tolerance("Tolerance", "tolerance", "± part of resistance and drop"),
     MASS,
     PRICE,
@@ -438,7 +454,7 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
     FED_FROM,
     LOCATION,
     list("Kind", "kind", LOAD_KINDS, "power and heater in W, current in A, resistance in Ω"),
-    RATED_V("at which a heater's watts hold"),
+    only(HEATER, RATED_V("at which its watts hold")),
     figure("Quantity", "", "number", "quantity", "whole", "identical ones in this row; empty: 1"),
     load("Light", "light", "of one; empty: none"),
     load("Nominal", "nominal", "of one"),
@@ -468,13 +484,16 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
   ],
   "Stage type": [
     list("Kind", "kind", STAGE_TYPE_KINDS, "fixed ratio, or holds its output"),
-    figure(
-      "Steps down by",
-      "",
-      "number",
-      "stepsDownBy",
-      "above 0",
-      "input ÷ output of a ratio stage: 16; 0.5 steps up",
+    only<StageTypeKind>(
+      ["ratio"],
+      figure(
+        "Steps down by",
+        "",
+        "number",
+        "stepsDownBy",
+        "above 0",
+        "input ÷ output: 16; 0.5 steps up",
+      ),
     ),
     figure(
       "Voltage",

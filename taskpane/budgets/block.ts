@@ -1,7 +1,8 @@
 /** A block of typed cells on a sheet: header, rows, and the grey row that closes it inside its range. */
-import type { PlanCell, PlanValidation } from "../../src/plans/sheet-plan.js";
+import type { PlanCell, PlanRule, PlanValidation } from "../../src/plans/sheet-plan.js";
 import {
   area,
+  at,
   bareCell,
   fixedArea,
   fixedAt,
@@ -110,19 +111,53 @@ export class Block {
     ];
   }
 
-  validations(): PlanValidation[] {
-    return this.columns.flatMap(({ header, column }, place) =>
+  /** @param items Area of the names of all items. */
+  validations(items: string): PlanValidation[] {
+    const rows = (place: number) => area(place, this.row + 1, place, this.closing);
+    const feeding = this.columns.findIndex(({ column }) => column?.field === "fedFrom");
+    const offered: PlanValidation[] =
+      feeding < 0
+        ? []
+        : [
+            {
+              kind: "offer",
+              source: items,
+              area: rows(feeding),
+              message: "Fed from: the name of an item, as it stands in a schedule",
+            },
+          ];
+    const chosen = this.columns.flatMap(({ header, column }, place) =>
       column?.content.holds === "word"
         ? [
             {
               kind: "list" as const,
               values: column.content.words,
-              area: area(place, this.row + 1, place, this.closing),
+              area: rows(place),
               message: `${header}: one of ${column.content.words.join(", ")}`,
             },
           ]
         : [],
     );
+    return [...offered, ...chosen];
+  }
+
+  /** Cells of no use to the kind of their row look like those that no row uses. */
+  rules(): PlanRule[] {
+    const kind = this.columns.findIndex(({ column }) => column?.field === "kind");
+    const first = this.row + 1;
+    return this.columns.flatMap(({ column }, place): PlanRule[] => {
+      if (!column?.kinds) return [];
+      const own = `$${at(kind, first)}`;
+      const others = column.kinds.map((word) => `${own}<>"${word}"`);
+      return [
+        {
+          area: area(place, first, place, this.closing - 1),
+          kind: "formula",
+          formula: `AND(${own}<>"",${others.join(",")})`,
+          paint: "unused",
+        },
+      ];
+    });
   }
 
   private entered(

@@ -4,7 +4,7 @@ import { BLOCK_AREAS } from "./names.js";
 import { DOCUMENT_ROW, Places } from "./places.js";
 import type { BudgetSample } from "./sample.js";
 import { answerReach, answersArea, answersSheet } from "./sheets/answers-sheet.js";
-import { budgetSheet } from "./sheets/budget-sheet.js";
+import { balanceArea, budgetSheet } from "./sheets/budget-sheet.js";
 import { dayArea, daySheet } from "./sheets/day-sheet.js";
 import { inputsSheet } from "./sheets/inputs-sheet.js";
 import { notesSheet } from "./sheets/notes-sheet.js";
@@ -50,6 +50,7 @@ export function budgetPlan(sample: BudgetSample): WorkbookPlan {
       })),
       ...(day ? [{ name: "Day", sheet: "day", area: dayArea(places) }] : []),
       ...(answers ? [{ name: "Answers", sheet: "answers", area: answersArea(answers) }] : []),
+      { name: "Balance", sheet: "budget", area: balanceArea(places) },
       { name: "Title", sheet: "inputs", area: `B${DOCUMENT_ROW}` },
       { name: "Asked", sheet: "inputs", area: plain(places.askedHere) },
       ...places.blocks.map(({ name, sheet, areaHere }) => ({

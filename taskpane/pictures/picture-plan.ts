@@ -34,13 +34,13 @@ export interface PictureSource {
 
 export function picturePlan(
   picture: Picture,
-  { stem, areas }: FoundBudget,
+  { areas }: FoundBudget,
   { title: budgetTitle, solvedFor }: PictureSource,
 ): WorkbookPlan {
   const { title, alternative, table } = picture;
   const cells = [areas["Feed"], areas["Solved"]].flatMap((one) => (one ? [areaText(one)] : []));
   const lines = [
-    said.from(stem, cells.join(", ")),
+    said.from(budgetTitle, cells.join(", ")),
     said.values(solvedFor),
     ...alternative.split(/(?<=\.) /),
   ];

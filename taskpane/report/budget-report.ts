@@ -48,7 +48,7 @@ export async function budgetReport(
     ...areaSection("Feed solved", areas["Solved"]),
     ...areaSection("Bands", areas["Bands"]),
     ...areaSection("Checks", areas["Checks"]),
-    ...areaSection("Balance", areas["Closing"]),
+    ...areaSection("Balance", areas["Balance"]),
     ...sheets.flatMap(assumptions),
     ...steps,
     heading(2, "Citations"),

@@ -119,7 +119,7 @@ export const words = {
       supply === undefined
         ? `Solved for ${loads} loads.`
         : `Solved for ${loads} loads, supply at ${supply}.`,
-    from: (budget: string, cells: string) => `Drawn from budget ${budget} (${cells}).`,
+    from: (budget: string, cells: string) => `Drawn from the budget “${budget}” (${cells}).`,
     values: (solvedFor: string) =>
       `${solvedFor} These are values: they do not follow later changes.`,
     watts: {
@@ -258,12 +258,15 @@ export const words = {
     title: "Hand over a budget",
     noBudget: "There is no worked budget in this workbook yet.",
     copies:
-      "Copies need no add-in: closed formulas become native ones, solved results become values with native checks that say when they no longer hold.",
+      "A copy of the budget is a second one on new sheets, which calculates by itself: change the feed there and compare. The plain copy and the values need no add-in: closed formulas become native ones, solved results become values with native checks that say when they no longer hold.",
+    whole: "Copy of this budget",
     plain: "Plain copy",
     valuesOnly: "Values only",
     report: "Report",
     copied: (title: string, sheets: readonly string[]) =>
       `“${title}” is copied to ${sheets.join(", ")}.`,
+    wholeCopied: (title: string, sheets: readonly string[]) =>
+      `“${title}” is a budget of its own on ${sheets.join(", ")}.`,
     reported: "The report is ready: open it and print it to PDF.",
     openReport: "Open the report",
     workings: (count: number) =>

@@ -1,6 +1,6 @@
 /** A budget read through the host, whole, so that a copy can be made of it. */
 import type { CopiedSheet } from "../../functions/working/copy/copied-sheet.js";
-import { looksLike } from "../../functions/working/copy/copied-sheet.js";
+import { movedLook } from "../../functions/working/moved-look.js";
 import type { FormulaTree } from "../../functions/working/lines/call-tree.js";
 import { referencesOf } from "../../functions/working/lines/call-tree.js";
 import type { CopyRequest } from "../../functions/working/copy/plain-copy.js";
@@ -52,7 +52,9 @@ function copiedSheets(
 ): CopiedSheet[] {
   const planned = plans.flatMap(({ sheets }) => sheets);
   const sheets = contents.map(({ area, values, formulas, formats }) => {
-    const own = planned.find((sheet) => looksLike(sheet, values));
+    const looks = planned.flatMap((sheet) => movedLook(sheet, values) ?? []);
+    // One that nothing was inserted into comes before one that only some rows are like.
+    const own = looks.find((look) => planned.includes(look)) ?? looks[0];
     return {
       name: area.sheet,
       values,
@@ -62,7 +64,7 @@ function copiedSheets(
     };
   });
   const placeOf = ({ plan: own }: CopiedSheet) => {
-    const places = plans.map((plan) => (own ? plan.sheets.indexOf(own) : -1));
+    const places = plans.map((plan) => plan.sheets.findIndex(({ key }) => key === own?.key));
     const place = Math.max(-1, ...places);
     return place < 0 ? sheets.length : place;
   };

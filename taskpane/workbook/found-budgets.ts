@@ -63,14 +63,15 @@ function foundBudget(
   names.forEach(({ name }, index) => {
     const content = contents[index];
     if (!content || stemOf(name, stems) !== stem) return;
-    const { area, values } = content;
-    areas[partName(name.slice(stem.length + 1))] = { ...area, values };
+    const { area, values, formulas } = content;
+    areas[partName(name.slice(stem.length + 1))] = { ...area, values, formulas };
   });
   return { stem, areas };
 }
 
 const PARTS = [
   "Title",
+  "Balance",
   "Feed",
   "Solved",
   "Bands",

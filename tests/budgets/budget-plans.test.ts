@@ -105,7 +105,7 @@ describe.each(plans)("%s", (_, plan) => {
       plan.names.map(({ name }) => name).filter((name) => name !== "Day" && name !== "Answers"),
       [
         ...["Feed", "Solved", "Bands", "Cases", "Checks", "Schedule"],
-        ...["Title", "Asked"],
+        ...["Balance", "Title", "Asked"],
         ...["Supplies", "Stages", "Cables", "InLine"],
         ...["Loads", "Locations", "Types", "Accepted", "About"],
       ],

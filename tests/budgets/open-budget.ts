@@ -1,7 +1,7 @@
 /** A budget in the workbench's own calculation, read as its user reads it: by labels and headings. */
 import { cellPlace, columnLetters } from "../../src/plans/addresses.js";
 import type { PlanCell, WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import type { FoundBudget, ReadArea } from "../../taskpane/budgets/reading/found-budget.js";
+import type { FoundBudget } from "../../taskpane/budgets/reading/found-budget.js";
 import type { HostValue } from "../../taskpane/hosts/host.js";
 import { type HeadlessWorkbook, openHeadless } from "../helpers/headless-workbook.js";
 
@@ -65,7 +65,12 @@ export async function openBudget(plan: WorkbookPlan): Promise<OpenBudget> {
     found: () => ({
       stem: plan.stem,
       areas: Object.fromEntries(
-        plan.names.map(({ name, sheet, area }) => [name, areaOf(plan, workbook, sheet, area)]),
+        workbook
+          .names()
+          .map(({ name, area: { sheet, address } }) => [
+            name.slice(name.indexOf("_") + 1),
+            { sheet, address, ...workbook.read(sheet, address) },
+          ]),
       ),
     }),
   };
@@ -95,14 +100,4 @@ function records(
         ),
       ),
     );
-}
-
-function areaOf(
-  plan: WorkbookPlan,
-  workbook: HeadlessWorkbook,
-  key: string,
-  address: string,
-): ReadArea {
-  const sheet = plan.sheets.find((one) => one.key === key)?.name ?? key;
-  return { sheet, address, values: workbook.values(sheet, address) };
 }

@@ -1,6 +1,6 @@
 /** A budget of the headless workbench as a plain copy reads it, and a plan as cells to calculate elsewhere. */
 import { type CopyRequest, plainCopy } from "../../functions/working/copy/plain-copy.js";
-import { areaPlace, cellAddress, columnLetters } from "../../src/plans/addresses.js";
+import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { readForCopy, type ReadingHost } from "../../taskpane/workbook/budget-copying.js";
@@ -14,20 +14,11 @@ export function copyRequest(budget: OpenBudget): Promise<CopyRequest> {
 
 /** As the pane reads it. */
 export function budgetHost(budget: OpenBudget): ReadingHost {
-  const { plan, rows } = budget;
-  const nameOf = (key: string) => plan.sheets.find((sheet) => sheet.key === key)?.name ?? key;
+  const { workbook } = budget;
   return {
     namespace: "FEED",
-    names: async () =>
-      plan.names.map(({ name, sheet, area }) => ({
-        name: `${plan.stem}_${name}`,
-        area: { sheet: nameOf(sheet), address: area },
-      })),
-    used: async (sheet: string) => {
-      const read = rows(sheet);
-      const last = columnLetters((read[0]?.length ?? 1) - 1);
-      return { sheet, address: `A1:${last}${read.length}` };
-    },
+    names: async () => workbook.names(),
+    used: async (sheet: string) => workbook.used(sheet),
     read: async (areas: readonly Area[]) => areas.map((area) => contentAt(budget, area)),
   };
 }

@@ -27,7 +27,8 @@ import {
 import "@univerjs/engine-formula/facade";
 import "@univerjs/sheets-formula/facade";
 import "@univerjs/sheets/facade";
-import type { HostValue } from "../../taskpane/hosts/host.js";
+import { plainArea } from "../../taskpane/hosts/areas.js";
+import type { Area, AreaContent, HostName, HostValue } from "../../taskpane/hosts/host.js";
 import { watchCalculation } from "../../taskpane/hosts/workbench/calculation.js";
 import { type FormulaParts, registerFunctions } from "../../taskpane/hosts/workbench/functions.js";
 import { orderBySpills, type SpillOrderParts } from "../../taskpane/hosts/workbench/spill-order.js";
@@ -42,6 +43,11 @@ export interface HeadlessWorkbook {
   value(sheet: string, address: string): HostValue;
   values(sheet: string, area: string): readonly (readonly HostValue[])[];
   formula(sheet: string, address: string): string;
+  /** As a host tells them: where names lie now, and how far a sheet is filled. */
+  names(): readonly HostName[];
+  used(sheet: string): Area;
+  /** As a host reads an area. */
+  read(sheet: string, area: string): Pick<AreaContent, "values" | "formulas">;
   /** A value, or a formula with `=`; resolves when everything that depends on it is calculated. */
   set(sheet: string, address: string, content: string | number | boolean): Promise<void>;
   clear(sheet: string, address: string): Promise<void>;
@@ -113,6 +119,16 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
   return {
     values,
     value: (sheet, address) => values(sheet, address)[0]?.[0] ?? "",
+    names: () =>
+      workbook.getDefinedNames().flatMap((defined) => {
+        const area = plainArea(defined.getFormulaOrRefString());
+        return area ? [{ name: defined.getName(), area }] : [];
+      }),
+    used: (sheet) => usedArea(sheetOf(sheet), spills),
+    read(sheet, area) {
+      const { values: read, formulas } = readCells(sheetOf(sheet), spills, area);
+      return { values: read, formulas };
+    },
     formula: (sheet, address) => sheetOf(sheet).getRange(address).getFormula(),
     async set(sheet, address, content) {
       const calculated = settled();

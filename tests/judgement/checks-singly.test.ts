@@ -4,6 +4,7 @@ import { describe, it } from "vitest";
 import type { Cell, CellTable } from "../../functions/cells.js";
 import type { Argument } from "../../functions/cells.js";
 import { evaluate } from "../../functions/runner.js";
+import { WHOLE_FEED } from "../../src/judgement/check-row.js";
 import { askedFor } from "../feeds/typed-feed.js";
 import { askedWith, found, type Judged, judged, number, rowsBelow, spill } from "./judged.js";
 
@@ -35,11 +36,31 @@ const figures = fc.record({
   bleed: between(1000, 200_000),
   inductance: between(20, 400),
   access: fc.constantFrom("open", "locked"),
+  ripple: between(0.1, 9),
+  busRipple: fc.option(between(0.01, 2)),
+  stageMass: between(1, 20),
+  stagePrice: fc.option(between(50, 900)),
 });
 
 type Figures = typeof figures extends fc.Arbitrary<infer T> ? T : never;
 
 const COLD = 0.8;
+
+/** The cable lies in both. */
+const LOCATIONS = ["Hut", "Mast"] as const;
+const PLACES: Readonly<Record<string, readonly (typeof LOCATIONS)[number][]>> = {
+  Supply: ["Hut"],
+  Fuse: ["Hut"],
+  Cable: ["Hut", "Mast"],
+  Bus: ["Mast"],
+  Branch: ["Mast"],
+  Camp: ["Mast"],
+  Strings: ["Hut"],
+};
+
+const PRICES = { Supply: 300, Fuse: 12, Cable: 95, Branch: 8 } as const;
+
+const cableMass = (f: Figures) => once("CONDUCTOR_MASS", f.length, f.size);
 
 function table(f: Figures): CellTable {
   const rows: Readonly<Record<string, Cell>>[] = [
@@ -53,6 +74,8 @@ function table(f: Figures): CellTable {
       "Rated A": 40,
       "Rated W": 9000,
       "Current limit A": f.limit,
+      "Ripple V rms": f.ripple,
+      Price: PRICES.Supply,
     },
     {
       Item: "Fuse",
@@ -66,6 +89,8 @@ function table(f: Figures): CellTable {
       "Within s": 0.4,
       "Clears near end s": 0.01,
       "Breaks A": f.breaks,
+      "Mass (kg)": 0.2,
+      Price: PRICES.Fuse,
     },
     {
       Item: "Cable",
@@ -84,6 +109,8 @@ function table(f: Figures): CellTable {
       Tolerance: "exact",
       "Inductance (µH)": f.inductance,
       Access: f.access,
+      "Mass (kg)": cableMass(f),
+      Price: PRICES.Cable,
     },
     {
       Item: "Bus",
@@ -109,6 +136,9 @@ function table(f: Figures): CellTable {
       "Highest (°C)": 80,
       "Coldest (°C)": -15,
       "Lowest (°C)": -20,
+      "Ripple V rms": f.busRipple,
+      "Mass (kg)": f.stageMass,
+      Price: f.stagePrice,
     },
     {
       Item: "Branch",
@@ -117,6 +147,8 @@ function table(f: Figures): CellTable {
       "Resistance (Ω)": f.second,
       "Least resistance (Ω)": f.second * COLD,
       Tolerance: "exact",
+      "Mass (kg)": 0.4,
+      Price: PRICES.Branch,
     },
     {
       Item: "Camp",
@@ -137,8 +169,17 @@ function table(f: Figures): CellTable {
       Tolerance: "exact",
     },
   ];
-  const headers = [...new Set(rows.flatMap((row) => Object.keys(row)))];
-  return [headers, ...rows.map((row) => headers.map((header) => row[header] ?? ""))];
+  const placed = rows.map((row) => ({
+    ...row,
+    Location: (PLACES[String(row["Item"])] ?? []).join("; "),
+  }));
+  const headers = [...new Set(placed.flatMap((row) => Object.keys(row)))];
+  return [
+    headers,
+    ...placed.map((row: Readonly<Record<string, Cell>>) =>
+      headers.map((header) => row[header] ?? ""),
+    ),
+  ];
 }
 
 const ASKED = askedFor({
@@ -149,6 +190,10 @@ const ASKED = askedFor({
   "Efficiency, supply to load": 0.9,
   "Conductor at the end of a fault": 160,
   "Far-end fault cleared within": "table 41.1",
+  "Ripple of a bus": 0.01,
+  "Largest loss at one location": 40,
+  "Largest mass": 25,
+  "Largest price": 700,
 });
 
 function once(id: string, ...args: readonly Argument[]): number {
@@ -223,9 +268,54 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
           );
         }
 
+        const efficiencies = (["lowest", "nominal", "highest"] as const).map((supply) =>
+          once("CHAIN_TOTAL", feed, "efficiency", "nominal", supply),
+        );
+        near(row(WHOLE_FEED, "Efficiency"), Math.min(...efficiencies));
+        const lost = Object.keys(PLACES).map((item) => overCases(feed, item, "Loss W"));
+        const heat = LOCATIONS.flatMap((location) =>
+          CASES.map((_, at) =>
+            Object.values(PLACES).reduce(
+              (sum, places, item) => sum + (places.includes(location) ? lost[item]![at]! : 0),
+              0,
+            ),
+          ),
+        );
+        near(row(WHOLE_FEED, "Loss at one location"), Math.max(...heat));
+
+        const mass = row(WHOLE_FEED, "Mass");
+        near(mass, cableMass(f) + 0.2 + 0.4 + f.stageMass);
+        assert.equal(mass["Verdict"], number(mass, "Found") > 25 ? "fails" : "holds");
+        const known = Object.values(PRICES).reduce((sum, one) => sum + one, f.stagePrice ?? 0);
+        const price = row(WHOLE_FEED, "Price");
+        // What has no price yet only adds to it.
+        if (f.stagePrice === null && known <= 700) assert.equal(price["Verdict"], "not determined");
+        else {
+          near(price, known);
+          assert.equal(price["Verdict"], known > 700 ? "fails" : "holds");
+        }
+
+        near(row("Supply", "Ripple"), f.ripple / 400);
+        // A fixed ratio passes on what it is fed with, at its highest ratio.
+        const tolerance = f.tolerance === "exact" ? 0 : 0.02;
+        const passed = once("RATIO_OUTPUT", f.ripple, f.ratio * (1 + tolerance));
+        near(row("Bus", "Ripple"), (f.busRipple ?? passed) / once("RATIO_OUTPUT", 400, f.ratio));
+
+        // What all loads together drop is what a load that holds its power may start with.
+        const starts = row("Bus", "Starts with its loads");
+        const noLoad = [f.lowest, 400, f.highest].map((volts) =>
+          once("RATIO_OUTPUT", volts, f.ratio),
+        );
+        const drops = overCases(feed, "Camp", "Input V").map(
+          (volts, at) => noLoad[at % 3]! - volts,
+        );
+        near(starts, Math.max(...drops));
+        near(starts, 20, "Limit");
+        assert.equal(starts["Verdict"], Math.max(...drops) > 20 ? "fails" : "holds");
+
         const current = most("Cable", "Highest input A");
         near(row("Fuse", "Fuse carries the load"), current);
-        const heat = evaluate("CONDUCTOR_TEMPERATURE", [
+        const warmed = evaluate("CONDUCTOR_TEMPERATURE", [
           current,
           f.size,
           f.hottest,
@@ -234,7 +324,7 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
           "PVC",
         ]);
         const temperature = row("Cable", "Conductor temperature");
-        if (heat.ok) near(temperature, heat.value as number);
+        if (warmed.ok) near(temperature, warmed.value as number);
         else assert.equal(temperature["Verdict"], "fails");
 
         const limit = f.limit ?? undefined;
@@ -304,9 +394,9 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
             once("PARALLEL_WORST", load, f.units, volts, f.spread, 0.02, 0.1),
           );
         }
-        const lost = judged(feed, askedWith(ASKED, { "Units lost": 1 }));
+        const losingOne = judged(feed, askedWith(ASKED, { "Units lost": 1 }));
         const losing = rowsBelow(spill("CHAIN_WORST", [feed, 1]));
-        const left = found(lost, "Bus", "One unit lost");
+        const left = found(losingOne, "Bus", "One unit lost");
         if (f.units === 2)
           near(
             left,
@@ -316,7 +406,7 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
             ),
           );
         near(
-          found(lost, "Camp", "Input above lowest"),
+          found(losingOne, "Camp", "Input above lowest"),
           number(
             losing.find(({ Item }) => Item === "Camp")!,
             "Lowest input V",

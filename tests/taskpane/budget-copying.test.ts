@@ -1,5 +1,7 @@
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
+import { areaPlace } from "../../src/plans/addresses.js";
+import type { SheetPlan } from "../../src/plans/sheet-plan.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import { startTexts, tradeRequest } from "../../taskpane/tradeoffs/trade-fields.js";
 import { candidatePlan } from "../../taskpane/tradeoffs/candidate-sample.js";
@@ -36,12 +38,31 @@ describe("a budget read for copying", () => {
     assert.equal(sheets.at(0)?.name, "Inputs");
   });
 
-  it("has no look of the plan any more where texts of a sheet have moved", async () => {
-    await budget.workbook.insertRow("Inputs", 3);
-    const { sheets } = await copyRequest(budget);
-    const inputs = sheets.find(({ name }) => name === "Inputs");
-    assert.equal(inputs?.plan, undefined);
-    assert.ok(sheets.some(({ plan: own }) => own !== undefined));
+  it("keeps its look where rows were inserted, and has none where its texts are gone", async () => {
+    const { workbook } = budget;
+    const look = async (name: string) =>
+      (await copyRequest(budget)).sheets.find((sheet) => sheet.name === name)?.plan;
+    const loads = budget.plan.names.find(({ name }) => name === "Loads")!;
+    const { top, bottom } = areaPlace(loads.area);
+    await workbook.insertRow("Loads", top + 3);
+    const [before, now] = [plan.sheets.find(({ key }) => key === "loads")!, await look("Loads")];
+    assert.ok(now);
+    const styleAt = (sheet: SheetPlan, at: string) =>
+      sheet.cells.find((cell) => cell.at === at)?.style;
+    // Header, typed rows and one more, the grey row, which has moved.
+    for (const [at, was] of [
+      [`B${top + 1}`, `B${top + 1}`],
+      [`B${top + 2}`, `B${top + 2}`],
+      [`B${bottom + 1}`, `B${bottom}`],
+      [`B${bottom + 2}`, `B${bottom + 1}`],
+    ] as const)
+      assert.equal(styleAt(now, at), styleAt(before, was), at);
+    assert.equal(styleAt(now, `B${bottom + 2}`), "closing");
+    const kinds = (sheet: SheetPlan) => sheet.validations.find(({ kind }) => kind === "list")?.area;
+    assert.equal(kinds(now), kinds(before)?.replace(/\d+$/, String(bottom + 2)));
+    await workbook.set("Loads", `A${top + 1}`, "Consumers");
+    assert.equal(await look("Loads"), undefined);
+    assert.ok(await look("Inputs"));
   });
 });
 

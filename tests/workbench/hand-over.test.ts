@@ -165,7 +165,7 @@ describe("handing a budget over", () => {
     const link = panel.getByRole("link", { name: "Open the report" });
     await link.waitFor();
     const [download] = await Promise.all([page.waitForEvent("download"), link.click()]);
-    assert.equal(download.suggestedFilename(), "Ridge report.html");
+    assert.equal(download.suggestedFilename(), "Ridge-top observatory report.html");
     const told = await readFile(await download.path(), "utf8");
     const report = await browser.newPage({
       viewport: { width: 1000, height: 1400 },

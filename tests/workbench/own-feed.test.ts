@@ -8,7 +8,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import type { SheetSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
 import { cellAddress, cellPlace } from "../../src/plans/addresses.js";
-import type { BlockName } from "../../src/schedules/columns.js";
+import { OWN_ASKED, OWN_SCHEDULES, type Typed } from "../feeds/own-feed.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
   openWorkbenchPage,
@@ -17,188 +17,6 @@ import {
   serveDist,
 } from "../helpers/workbench-page.js";
 import { goToCell, savedWorkbook, typeInto } from "../helpers/workbench-sheet.js";
-
-type Typed = Readonly<Record<string, string>>;
-
-const ASKED: Typed = {
-  Framework: "IEC 60364-4-41",
-  Place: "wet",
-  "Load margin": "20%",
-  "Largest drop of a cable": "5%",
-  "Largest loading of a stage": "90%",
-  "Units lost": "1",
-};
-
-const SCHEDULES: readonly (readonly [string, BlockName, readonly Typed[]])[] = [
-  [
-    "Feed",
-    "Supply",
-    [
-      {
-        Supply: "Substation",
-        Location: "Trackside",
-        "Lowest V": "500",
-        "Voltage (V)": "750",
-        "Highest V": "900",
-        "Resistance (Ω)": "0.4",
-        "Rated A": "10",
-      },
-    ],
-  ],
-  [
-    "Feed",
-    "Stage",
-    [
-      {
-        Stage: "Bus units",
-        "Fed from": "Trackside cable",
-        Location: "Trackside",
-        Type: "Bus 16",
-        "In parallel": "3",
-        Tolerance: "2%",
-        Isolation: "reinforced",
-      },
-      {
-        Stage: "24 V stage",
-        "Fed from": "Bus units",
-        Location: "Trackside",
-        Type: "24 V 10 A",
-        Tolerance: "2%",
-      },
-      {
-        Stage: "5 V stage",
-        "Fed from": "Bus units",
-        Location: "Trackside",
-        Type: "5 V 10 A",
-        Tolerance: "2%",
-      },
-    ],
-  ],
-  [
-    "Feed",
-    "Cable",
-    [
-      {
-        Cable: "Trackside cable",
-        "Fed from": "Track fuse",
-        Location: "Trackside",
-        "Length (m)": "180",
-        Size: "4 mm²",
-        "Conductor at most (°C)": "70",
-      },
-    ],
-  ],
-  [
-    "Feed",
-    "In line",
-    [
-      {
-        "In line": "Track fuse",
-        "Fed from": "Substation",
-        Location: "Trackside",
-        Kind: "fuse",
-        "Resistance (mΩ)": "20",
-        "Rated A": "4",
-      },
-    ],
-  ],
-  [
-    "Loads",
-    "Load",
-    [
-      {
-        Load: "Point machines",
-        "Fed from": "24 V stage",
-        Kind: "power",
-        Nominal: "150",
-        Peak: "300",
-      },
-      {
-        Load: "Interlocking",
-        "Fed from": "24 V stage",
-        Kind: "power",
-        Nominal: "16",
-        Peak: "22.4",
-      },
-      {
-        Load: "Radio",
-        "Fed from": "5 V stage",
-        Kind: "power",
-        Nominal: "10",
-        Peak: "20",
-      },
-      {
-        Load: "Axle counters",
-        "Fed from": "5 V stage",
-        Kind: "power",
-        Nominal: "10",
-        Peak: "10",
-      },
-      {
-        Load: "Heater",
-        "Fed from": "Bus units",
-        Kind: "resistance",
-        Nominal: "12",
-      },
-      {
-        Load: "Signal lamps",
-        "Fed from": "Bus units",
-        Kind: "current",
-        Nominal: "1.5",
-      },
-    ],
-  ],
-  [
-    "Types",
-    "Location",
-    [
-      {
-        Location: "Trackside",
-        "Coldest (°C)": "-25",
-        "Hottest (°C)": "55",
-        "Altitude (m)": "1500",
-        Place: "wet",
-        Access: "enclosed",
-      },
-    ],
-  ],
-  [
-    "Types",
-    "Stage type",
-    [
-      {
-        "Stage type": "Bus 16",
-        Kind: "ratio",
-        "Steps down by": "16",
-        "Lowest V": "500",
-        "Highest V": "900",
-        "Rated A": "15",
-        "Resistance (mΩ)": "20",
-        "Fixed loss (W)": "8",
-      },
-      {
-        "Stage type": "24 V 10 A",
-        Kind: "regulated",
-        "Voltage (V)": "24",
-        "Lowest V": "28",
-        "Highest V": "60",
-        "Rated A": "10",
-        "Fixed loss (W)": "2",
-        "Linear loss (W/A)": "0.1",
-        "Quadratic loss (W/A²)": "0.02",
-      },
-      {
-        "Stage type": "5 V 10 A",
-        Kind: "regulated",
-        "Voltage (V)": "5",
-        "Lowest V": "28",
-        "Highest V": "60",
-        "Rated A": "10",
-        Efficiency: "90%",
-      },
-    ],
-  ],
-];
 
 let browser: Browser;
 let dist: ServedDist;
@@ -310,13 +128,13 @@ describe("a feed of one's own", () => {
     await toSheet(page, "Inputs");
     const inputs = await sheetNow(page, "Inputs");
     let count = 0;
-    for (const [label, text] of Object.entries(ASKED)) {
+    for (const [label, text] of Object.entries(OWN_ASKED)) {
       const cell = inputs.cells.find(({ value }) => value === label);
       assert.ok(cell, label);
       await typeInto(page, cell.at.replace(/^A/, "B"), text);
       count += 1;
     }
-    for (const [name, block, rows] of SCHEDULES) {
+    for (const [name, block, rows] of OWN_SCHEDULES) {
       await toSheet(page, name);
       count += await typeBlock(page, await sheetNow(page, name), block, rows);
     }

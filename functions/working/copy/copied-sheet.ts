@@ -1,5 +1,5 @@
 /** A sheet as it was read from a workbook, and how its copy looks. */
-import { cellAddress, cellPlace } from "../../../src/plans/addresses.js";
+import { cellAddress } from "../../../src/plans/addresses.js";
 import type { SheetPlan, StyleName } from "../../../src/plans/sheet-plan.js";
 
 export type ReadValue = string | number | boolean | { readonly error: string };
@@ -38,22 +38,9 @@ export function cellsOfSheet({ values, formulas, formats }: CopiedSheet): Copied
   );
 }
 
-const CHANGED: ReadonlySet<StyleName> = new Set(["input", "inputText", "title"]);
-
-/** Whether the texts of the plan still stand where they did. A title may be another: it names what the figures are about. */
-export function looksLike(plan: SheetPlan, values: CopiedSheet["values"]): boolean {
-  const texts = plan.cells.filter(
-    ({ value, style }) => typeof value === "string" && !CHANGED.has(style),
-  );
-  return texts.every(({ at, value }) => {
-    const { row, column } = cellPlace(at);
-    return values[row]?.[column] === value;
-  });
-}
-
 export type SheetLook = Pick<
   SheetPlan,
-  "columnWidths" | "frozenRows" | "merges" | "validations" | "conditionalFormats"
+  "columnWidths" | "frozenRows" | "frozenColumns" | "merges" | "validations" | "conditionalFormats"
 >;
 
 const PLAIN_LOOK: SheetLook = {
@@ -66,9 +53,11 @@ const PLAIN_LOOK: SheetLook = {
 
 export function lookOf({ plan }: CopiedSheet): SheetLook {
   if (!plan) return PLAIN_LOOK;
-  const { columnWidths, frozenRows, merges } = plan;
-  const { validations, conditionalFormats } = plan;
-  return { columnWidths, frozenRows, merges, validations, conditionalFormats };
+  const { columnWidths, frozenRows, frozenColumns = 0, merges } = plan;
+  const { conditionalFormats } = plan;
+  // What another sheet offers may not be in the copy.
+  const validations = plan.validations.filter(({ kind }) => kind !== "offer");
+  return { columnWidths, frozenRows, frozenColumns, merges, validations, conditionalFormats };
 }
 
 /** By address: the style that the plan gives, cells that only look like something too. */

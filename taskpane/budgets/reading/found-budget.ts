@@ -8,6 +8,8 @@ export interface ReadArea {
   /** A1 of the area, `B2:M30`. */
   readonly address: string;
   readonly values: readonly (readonly ReadValue[])[];
+  /** With `=`; "" where a cell holds none. */
+  readonly formulas?: readonly (readonly string[])[];
 }
 
 export interface CellPlace {

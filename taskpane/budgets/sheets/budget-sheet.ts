@@ -1,6 +1,7 @@
 /** The budget at the loads and the supply voltage that Inputs chooses: its balance, and every item solved. */
 import type { PlanCell, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import {
+  area,
   call,
   fixedAt,
   formulaCell,
@@ -47,6 +48,12 @@ export function budgetSheet(places: Places): SheetPlan {
   });
 }
 
+/** Headings, then a line for each figure of the whole feed. */
+export function balanceArea(places: Places): string {
+  const count = verdictLines(places).length + balanceLines(places).length;
+  return area(0, HEAD - 1, 2, HEAD + count - 1);
+}
+
 function solvedFor({ solved, loads, supply }: Places): string {
   return solved.guarded(`"Loads "&${loads}&", supply "&${supply}&", margin of the loads counted"`);
 }
@@ -84,7 +91,7 @@ function balanceLines(places: Places): Line[] {
     const column = table.column(tableHeader(field));
     return {
       label,
-      formula: table.guarded(`SUM(${column})`),
+      formula: table.guarded(`IF(COUNT(${column})=0,"–",SUM(${column}))`),
       unit: `=${table.guarded(`${unit}&" of "&COUNT(${column})&" items"`)}`,
       format: field === "mass" ? "0.0" : "#,##0",
     };

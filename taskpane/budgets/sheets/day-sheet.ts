@@ -97,15 +97,21 @@ function given({ dayRow }: Places, key: keyof DayPeriod, period: number) {
   return `{inputs}!${fixedAt(1 + period, dayRow + 1 + line)}`;
 }
 
+/** A period without hours has no energy, and then the day has none; what is not known is not 0. */
+const UNKNOWN = quoted("–");
+
 function periodCells(places: Places, period: number): PlanCell[] {
   const row = HEAD + 1 + period;
   const solved = places.periods[period]!;
   const kinds = places.table.column(tableHeader("kind"));
   const loads = `SUMIF(${kinds},"*load",${solved.column("Input W")})`;
-  const energy = (of: number) => `${fixedAt(of, row)}*${fixedAt(1, row)}/1000`;
+  const hours = fixedAt(1, row);
+  const energy = (of: number) =>
+    `IF(${hours}=${UNKNOWN},${UNKNOWN},${fixedAt(of, row)}*${hours}/1000)`;
+  const typedHours = given(places, "hours", period);
   const formulas = [
     [given(places, "name", period), undefined],
-    [`N(${given(places, "hours", period)})`, "0.0"],
+    [`IF(${typedHours}="",${UNKNOWN},N(${typedHours}))`, "0.0"],
     [solved.guarded(loads), "0.0"],
     [solved.guarded(`SUM(${solved.column("Loss W")})`), "0.0"],
     [energy(2), "0.000"],
@@ -133,32 +139,40 @@ function totalCells(places: Places, count: number): PlanCell[] {
   ];
   const total = (column: number, formula: string, format: string) =>
     formulaCell(column, row, formula, "total", { format });
-  const mean = (energy: string) => `IF(${hours}>0,${energy}*1000/${hours},"–")`;
+  const unless = (isUnknown: string, formula: string) => `IF(${isUnknown},${UNKNOWN},${formula})`;
+  const above0 = (sum: string, formula: string) => `IF(${sum}>0,${formula},${UNKNOWN})`;
+  const ofAll = (formula: string) => unless(`COUNTIF(${all(1)},${UNKNOWN})>0`, formula);
+  const mean = (energy: string) => above0(`N(${hours})`, `${energy}*1000/${hours}`);
   const price = `{inputs}!${fixedAt(1, places.dayRow + INPUT_LINES.length + 1)}`;
   const head = row + 3;
   const year = fixedAt(1, head + 2);
   const lines = [
     [
       "Efficiency over the day, supply to loads",
-      `IF(${loadEnergy}+${lossEnergy}>0,${loadEnergy}/(${loadEnergy}+${lossEnergy}),"–")`,
+      above0(`N(${loadEnergy})+N(${lossEnergy})`, `${loadEnergy}/(${loadEnergy}+${lossEnergy})`),
       "0.0%",
       quoted(""),
     ],
-    [`Energy lost in a year of ${DAYS} such days`, `${lossEnergy}*${DAYS}`, "#,##0", quoted("kWh")],
+    [
+      `Energy lost in a year of ${DAYS} such days`,
+      unless(`${lossEnergy}=${UNKNOWN}`, `${lossEnergy}*${DAYS}`),
+      "#,##0",
+      quoted("kWh"),
+    ],
     [
       "Cost of it in a year, at the price of energy on Inputs",
-      `${year}*N(${price})`,
+      unless(`OR(${year}=${UNKNOWN},${price}="")`, `${year}*N(${price})`),
       "#,##0",
       `${places.requirement("Currency")}&""`,
     ],
   ] as const;
   return [
     valueCell(0, row, "The day; its mean powers", "total"),
-    total(1, `SUM(${all(1)})`, "0.0"),
+    total(1, ofAll(`SUM(${all(1)})`), "0.0"),
     total(2, mean(loadEnergy), "0.0"),
     total(3, mean(lossEnergy), "0.0"),
-    total(4, `SUM(${all(4)})`, "0.000"),
-    total(5, `IF(${hours}>0,${call("ENERGY_LOSS", all(3), all(1))},0)`, "0.000"),
+    total(4, ofAll(`SUM(${all(4)})`), "0.000"),
+    total(5, ofAll(`IF(${hours}>0,${call("ENERGY_LOSS", all(3), all(1))},0)`), "0.000"),
     valueCell(0, head - 1, "What the losses come to", "heading"),
     ...headingRow(0, head, ["Figure", "Value", "Unit"]),
     ...lines.flatMap(([label, formula, format, unit], index) => [

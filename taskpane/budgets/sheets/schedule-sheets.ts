@@ -38,6 +38,7 @@ export function scheduleSheet(places: Places, key: ScheduleSheet): SheetPlan {
       ...Array.from({ length: OTHER_COLUMNS }, () => 92),
     ],
     cells: blocks.flatMap((block) => block.cells()),
-    validations: blocks.flatMap((block) => block.validations()),
+    validations: blocks.flatMap((block) => block.validations(places.table.column("Item"))),
+    conditionalFormats: blocks.flatMap((block) => block.rules()),
   });
 }

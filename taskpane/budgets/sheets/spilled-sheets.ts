@@ -152,6 +152,13 @@ function columnArea(spill: Spill, heading: string): string {
 
 const SUMMED = ["Mass (kg)", "Volume (l)", "Price"] as const;
 
+/** Of the rows that have one; what nobody has entered is not 0. */
+function sumOfKnown(schedule: Spill, list: string, heading: (typeof SUMMED)[number]): string {
+  const [lists, figures] = [schedule.column("List"), schedule.column(heading)];
+  const ofList = `${lists},${quoted(list)}`;
+  return `IF(COUNTIFS(${ofList},${figures},">=0")=0,"–",SUMIF(${ofList},${figures}))`;
+}
+
 export function proposalSheet(places: Places): SheetPlan {
   const { schedule, table } = places;
   const head = schedule.row - 5;
@@ -161,9 +168,7 @@ export function proposalSheet(places: Places): SheetPlan {
       formulaCell(
         1 + column,
         head + 1 + index,
-        schedule.guarded(
-          `SUMIF(${schedule.column("List")},${quoted(list)},${schedule.column(heading)})`,
-        ),
+        schedule.guarded(sumOfKnown(schedule, list, heading)),
         "result",
         { format: heading === "Price" ? "#,##0" : "0.0" },
       ),

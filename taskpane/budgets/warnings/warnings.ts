@@ -14,7 +14,12 @@ import { type Finding, SEVERITIES, type Severity, type Warning } from "./warning
 
 /** The gravest first; of one severity in the order of the sheet. */
 export function warningsOf(budget: FoundBudget): readonly Warning[] {
-  const all = [...missingNames(budget), ...errorWarnings(budget), ...checkWarnings(budget)];
+  const all = [
+    ...missingNames(budget),
+    ...errorWarnings(budget),
+    ...typedOver(budget),
+    ...checkWarnings(budget),
+  ];
   return SEVERITIES.flatMap((severity) => all.filter((warning) => warning.severity === severity));
 }
 
@@ -186,6 +191,27 @@ function firstError(area: ReadArea, rows: readonly (readonly ReadValue[])[]): Wa
       ];
     }
   return [];
+}
+
+/** Figures of the budget that are no formulas any more: they follow nothing. */
+function typedOver({ areas }: FoundBudget): Warning[] {
+  const anchors = SPILLS.map((part) => ({ area: areas[part], column: 0, from: 0, to: 1 }));
+  const balance = { area: areas["Balance"], column: 1, from: 1, to: Infinity };
+  return [...anchors, balance].flatMap(({ area, column, from, to }) => {
+    const rows = area?.formulas?.slice(from, to) ?? [];
+    return rows.flatMap((formulas, index) => {
+      if (!area || formulas[column] !== "") return [];
+      const at = cellAt(area, from + index, column);
+      const where = `${at.sheet}!${at.address}`;
+      return [
+        plain(
+          `typed over ${at.sheet} ${at.address}`,
+          `${where} holds no formula any more: it was typed over, and what it shows does not follow the feed. Undo it.`,
+          at,
+        ),
+      ];
+    });
+  });
 }
 
 /** A warning that is a sentence, about the budget as a whole. */

@@ -104,8 +104,8 @@ function writeSheet(
   writeCells(sheet, plan.cells, used);
   styleCells(sheet, plan.cells);
   layOut(sheet, plan);
-  for (const validation of validations) addValidation(sheet, validation);
-  for (const rule of plan.conditionalFormats) addRule(sheet, rule);
+  for (const validation of validations) addValidation(sheet, validation, used);
+  for (const rule of plan.conditionalFormats) addRule(sheet, rule, used);
   for (const { at, note } of plan.cells) if (note !== undefined) sheet.notes.add(at, note);
 }
 

@@ -1,35 +1,53 @@
 /** What a plan's cells accept and how they are painted by their values, in Excel. */
 import { paintStyles } from "../../../src/plans/cell-styles.js";
+import { fillPlaceholders, type UsedNames } from "../../../src/plans/placeholders.js";
 import type { PlanRule, PlanValidation } from "../../../src/plans/sheet-plan.js";
 import { HostError } from "../host.js";
 
 export interface PreparedValidation {
   readonly area: string;
   readonly message: string;
-  readonly rule: Excel.DataValidationRule;
+  readonly rule: (used: UsedNames) => Excel.DataValidationRule;
+  /** Whether what is not allowed is refused. */
+  readonly stops: boolean;
 }
 
 /** @throws {HostError} for a list that Excel cannot offer. */
 export function preparedValidation(validation: PlanValidation): PreparedValidation {
   const { area, message } = validation;
-  return { area, message, rule: validationRule(validation) };
+  if (validation.kind !== "offer") {
+    const rule = validationRule(validation);
+    return { area, message, rule: () => rule, stops: true };
+  }
+  const { source } = validation;
+  return {
+    area,
+    message,
+    rule: (used) => ({
+      list: { inCellDropDown: true, source: `=${fillPlaceholders(source, used)}` },
+    }),
+    stops: false,
+  };
 }
 
 export function addValidation(
   sheet: Excel.Worksheet,
-  { area, message, rule }: PreparedValidation,
+  { area, message, rule, stops }: PreparedValidation,
+  used: UsedNames,
 ): void {
   const { dataValidation } = sheet.getRange(area);
-  dataValidation.rule = rule;
+  dataValidation.rule = rule(used);
   dataValidation.errorAlert = {
     message,
-    showAlert: true,
+    showAlert: stops,
     style: "Stop",
     title: "Downfeed",
   };
 }
 
-function validationRule(validation: PlanValidation): Excel.DataValidationRule {
+function validationRule(
+  validation: Exclude<PlanValidation, { readonly kind: "offer" }>,
+): Excel.DataValidationRule {
   switch (validation.kind) {
     case "list":
       return {
@@ -65,16 +83,27 @@ function bounds({
   return { formula1: least, formula2: most, operator: "Between" };
 }
 
-export function addRule(sheet: Excel.Worksheet, rule: PlanRule): void {
-  const { cellValue } = sheet
-    .getRange(rule.area)
-    .conditionalFormats.add(Excel.ConditionalFormatType.cellValue);
+export function addRule(sheet: Excel.Worksheet, rule: PlanRule, used: UsedNames): void {
+  const { conditionalFormats } = sheet.getRange(rule.area);
+  if (rule.kind === "formula") {
+    const { custom } = conditionalFormats.add(Excel.ConditionalFormatType.custom);
+    custom.rule.formula = `=${fillPlaceholders(rule.formula, used)}`;
+    paint(custom.format, rule);
+    return;
+  }
+  const { cellValue } = conditionalFormats.add(Excel.ConditionalFormatType.cellValue);
   cellValue.rule = valueRule(rule);
-  cellValue.format.font.color = paintStyles[rule.paint].colour;
-  cellValue.format.fill.color = paintStyles[rule.paint].fill;
+  paint(cellValue.format, rule);
 }
 
-function valueRule(rule: PlanRule): Excel.ConditionalCellValueRule {
+function paint(format: Excel.ConditionalRangeFormat, { paint: name }: PlanRule): void {
+  format.font.color = paintStyles[name].colour;
+  format.fill.color = paintStyles[name].fill;
+}
+
+function valueRule(
+  rule: Exclude<PlanRule, { readonly kind: "formula" }>,
+): Excel.ConditionalCellValueRule {
   switch (rule.kind) {
     case "above":
       return { formula1: String(rule.limit), operator: "GreaterThan" };

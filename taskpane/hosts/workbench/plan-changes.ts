@@ -5,7 +5,7 @@
 import type { IMutationInfo, IWorksheetData } from "@univerjs/core";
 import { cellPlace } from "../../../src/plans/addresses.js";
 import { paintStyles } from "../../../src/plans/cell-styles.js";
-import type { UsedNames } from "../../../src/plans/placeholders.js";
+import { fillPlaceholders, type UsedNames } from "../../../src/plans/placeholders.js";
 import type {
   PlanCell,
   PlanRule,
@@ -82,15 +82,16 @@ function sheetChanges(insertion: Insertion): readonly Change[] {
 /** What a sheet carries besides its cells; also put on a workbook that was opened with the plan's sheets. */
 export function dressingChanges({
   plan,
+  used,
   unitId,
   sheetIds,
   pictures,
-}: Pick<Insertion, "plan" | "unitId" | "sheetIds" | "pictures">): readonly Change[] {
+}: Pick<Insertion, "plan" | "used" | "unitId" | "sheetIds" | "pictures">): readonly Change[] {
   return plan.sheets.flatMap((sheet) => {
     const subUnitId = sheetIds[sheet.key] ?? sheet.key;
     return [
-      ...validationChanges(unitId, subUnitId, sheet),
-      ...ruleChanges(unitId, subUnitId, sheet),
+      ...validationChanges(unitId, subUnitId, sheet, used),
+      ...ruleChanges(unitId, subUnitId, sheet, used),
       ...noteChanges(unitId, subUnitId, sheet),
       ...pictureChanges(unitId, subUnitId, sheet, pictures[sheet.key] ?? []),
     ];
@@ -101,13 +102,14 @@ function validationChanges(
   unitId: string,
   subUnitId: string,
   { validations }: SheetPlan,
+  used: UsedNames,
 ): readonly Change[] {
   return validations.map((validation, index) => {
     const uid = `${subUnitId}-validation-${index}`;
     return {
       redo: {
         id: "data-validation.mutation.addRule",
-        params: { unitId, subUnitId, rule: validationRule(uid, validation) },
+        params: { unitId, subUnitId, rule: validationRule(uid, validation, used) },
       },
       undo: {
         id: "data-validation.mutation.removeRule",
@@ -117,11 +119,12 @@ function validationChanges(
   });
 }
 
+const TOLD = 0;
 const STOP = 1;
 /** The cell's text with an arrow beside it; otherwise it is painted as a chip. */
 const ARROW = 1;
 
-function validationRule(uid: string, validation: PlanValidation) {
+function validationRule(uid: string, validation: PlanValidation, used: UsedNames) {
   const common = {
     uid,
     ranges: [rangeOf(validation.area)],
@@ -130,15 +133,14 @@ function validationRule(uid: string, validation: PlanValidation) {
     errorStyle: STOP,
     error: validation.message,
   };
-  if (validation.kind === "list") {
+  const list = { ...common, type: "list", showDropDown: true, renderMode: ARROW };
+  if (validation.kind === "list") return { ...list, formula1: JSON.stringify(validation.values) };
+  if (validation.kind === "offer")
     return {
-      ...common,
-      type: "list",
-      formula1: JSON.stringify(validation.values),
-      showDropDown: true,
-      renderMode: ARROW,
+      ...list,
+      errorStyle: TOLD,
+      formula1: `=${fillPlaceholders(validation.source, used)}`,
     };
-  }
   return {
     ...common,
     type: validation.kind === "whole" ? "whole" : "decimal",
@@ -153,6 +155,7 @@ function ruleChanges(
   unitId: string,
   subUnitId: string,
   { conditionalFormats }: SheetPlan,
+  used: UsedNames,
 ): readonly Change[] {
   return conditionalFormats
     .map((rule, index) => {
@@ -160,7 +163,7 @@ function ruleChanges(
       return {
         redo: {
           id: "sheet.mutation.add-conditional-rule",
-          params: { unitId, subUnitId, rule: paintRule(cfId, rule) },
+          params: { unitId, subUnitId, rule: paintRule(cfId, rule, used) },
         },
         undo: {
           id: "sheet.mutation.delete-conditional-rule",
@@ -171,26 +174,31 @@ function ruleChanges(
     .reverse();
 }
 
-function paintRule(cfId: string, rule: PlanRule) {
+function paintRule(cfId: string, rule: PlanRule, used: UsedNames) {
   const { colour, fill } = paintStyles[rule.paint];
-  const comparison =
-    rule.kind === "text"
-      ? { subType: "text", operator: "equal", value: rule.text }
-      : {
-          subType: "number",
-          operator: rule.kind === "above" ? "greaterThan" : "lessThan",
-          value: rule.limit,
-        };
   return {
     cfId,
     ranges: [rangeOf(rule.area)],
     stopIfTrue: false,
     rule: {
       type: "highlightCell",
-      ...comparison,
+      ...condition(rule, used),
       style: { cl: { rgb: colour }, bg: { rgb: fill } },
     },
   };
+}
+
+function condition(rule: PlanRule, used: UsedNames) {
+  switch (rule.kind) {
+    case "text":
+      return { subType: "text", operator: "equal", value: rule.text };
+    case "above":
+      return { subType: "number", operator: "greaterThan", value: rule.limit };
+    case "below":
+      return { subType: "number", operator: "lessThan", value: rule.limit };
+    case "formula":
+      return { subType: "formula", value: `=${fillPlaceholders(rule.formula, used)}` };
+  }
 }
 
 function noteChanges(unitId: string, sheetId: string, { cells }: SheetPlan): readonly Change[] {

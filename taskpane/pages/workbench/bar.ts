@@ -4,6 +4,9 @@ import { readFile, writeFile } from "../../hosts/files/file-run.js";
 import { valuesOnly } from "../../hosts/files/values-only.js";
 import type { OpenedWorkbench, OpeningContent } from "../../hosts/workbench/snapshots/opening.js";
 import { emptyWorkbook, type WorkbookSnapshot } from "../../hosts/files/workbook-snapshot.js";
+import { samples } from "../../budgets/samples/samples.js";
+import { fileName } from "../../file-name.js";
+import { findBudgets, titleOf } from "../../workbook/found-budgets.js";
 import { button, element } from "../../views/parts/element.js";
 import { asked, listed } from "./dialog.js";
 import { workbenchWords as words } from "./page-words.js";
@@ -96,7 +99,7 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
     await workbook.host.finishTyping();
     const { snapshot, leftOut } = await workbook.takeSnapshot();
     const file = await writeFile(change(snapshot));
-    const name = fileName(workbook.title, suffix);
+    const name = `${fileName(await titleOfWorkbook(workbook))}${suffix}.xlsx`;
     handOver(file.bytes, name);
     say(words.saved(name));
     tellLeftOut(words.leftOutOfSaved(name), [...leftOut, ...file.leftOut]);
@@ -148,23 +151,21 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
   };
 }
 
+/** Of the file that it was opened from; a workbook that began as a sample or empty is called as its first budget is. */
+async function titleOfWorkbook({ title, host }: OpenedWorkbench): Promise<string> {
+  if (title !== words.emptyTitle && !SAMPLE_TITLES.has(title)) return title;
+  const [budget] = (await findBudgets(host)).budgets;
+  return budget ? titleOf(budget) : title;
+}
+
+const SAMPLE_TITLES: ReadonlySet<string> = new Set(samples.map(({ document }) => document.title));
+
 function barButton(label: string, press: () => void): HTMLButtonElement {
   return button(label, press, { class: "workbench-button" });
 }
 
 function tellLeftOut(text: string, leftOut: readonly LeftOut[]): void {
   if (leftOut.length > 0) listed(words.leftOutTitle, text, leftOut.map(words.leftOutLine));
-}
-
-/** Without what a file system takes for something else. */
-function fileName(title: string, suffix: string): string {
-  const plain = title
-    .replace(/[^\p{L}\p{N} ._()-]+/gu, " ")
-    .replace(/\s+/g, " ")
-    .replace(/^[. ]+/, "")
-    .slice(0, 80)
-    .trim();
-  return `${plain || "Workbook"}${suffix}.xlsx`;
 }
 
 /** To the browser's own way of saving. */

@@ -1,10 +1,12 @@
 /** What leaves the workbook: copies that need no add-in, and the report of a budget. */
 import { plainCopy } from "../../../functions/working/copy/plain-copy.js";
 import { valuesOnlyCopy } from "../../../functions/working/copy/values-only-copy.js";
+import { wholeCopy } from "../../../functions/working/whole-copy.js";
 import type { WorkbookPlan } from "../../../src/plans/sheet-plan.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { readForCopy } from "../../workbook/budget-copying.js";
-import { type BudgetSearch, titleOf } from "../../workbook/found-budgets.js";
+import { fileName } from "../../file-name.js";
+import { type BudgetSearch, planIdOf, titleOf } from "../../workbook/found-budgets.js";
 import type { Area, Host } from "../../hosts/host.js";
 import { budgetReport } from "../../report/budget-report.js";
 import { button, element } from "../parts/element.js";
@@ -77,6 +79,7 @@ export function handOverView(options: HandOverOptions): HandOverView {
       element(
         "div",
         { class: "feed-actions" },
+        act(said.whole, () => copyWhole(budget)),
         act(said.plain, () => copy(budget, (request) => plainCopy(request).plan)),
         act(said.valuesOnly, () => copy(budget, valuesOnlyCopy)),
         act(said.report, () => report(budget)),
@@ -95,6 +98,20 @@ export function handOverView(options: HandOverOptions): HandOverView {
     outcome.textContent = said.copied(plan.title, Object.values(sheets));
   }
 
+  async function copyWhole(found: FoundBudget): Promise<void> {
+    const budget = await current(found);
+    const names = Object.entries(budget.areas).flatMap(([name, area]) =>
+      area ? [[name, area] as const] : [],
+    );
+    const plan = wholeCopy(await readForCopy(host, budget), {
+      id: planIdOf(budget),
+      stem: budget.stem,
+      names: Object.fromEntries(names),
+    });
+    const { sheets } = await host.insert(plan);
+    outcome.textContent = said.wholeCopied(plan.title, Object.values(sheets));
+  }
+
   async function report(found: FoundBudget): Promise<void> {
     const budget = await current(found);
     const html = await budgetReport(host, budget, [...chosen.values()]);
@@ -107,7 +124,7 @@ export function handOverView(options: HandOverOptions): HandOverView {
           href: address,
           target: "_blank",
           rel: "noopener",
-          download: `${found.stem} report.html`,
+          download: `${fileName(titleOf(budget))} report.html`,
         },
         said.openReport,
       ),

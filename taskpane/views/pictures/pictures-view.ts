@@ -57,6 +57,7 @@ export function picturesView(options: PicturesOptions): PicturesView {
     if (!isNewest()) return;
     const now = JSON.stringify([
       found.map(({ stem }) => stem),
+      budget && titleOf(budget),
       budget?.stem,
       read?.solvedFor,
       read?.offers.map(({ variants }) =>
@@ -85,7 +86,7 @@ export function picturesView(options: PicturesOptions): PicturesView {
   }
 
   function show(budget: FoundBudget | undefined, read: OfferedPictures | undefined): void {
-    solvedFor.textContent = read?.solvedFor ?? "";
+    solvedFor.textContent = budget && read ? `${titleOf(budget)}. ${read.solvedFor}`.trim() : "";
     if (!budget || !read || read.offers.length === 0) {
       draw = () => undefined;
       const why = budget ? said.unsolved : said.noBudget;

@@ -100,6 +100,7 @@ function dress(
   const commands = injector.get(vendor.ICommandService);
   const changes = dressingChanges({
     plan,
+    used: plainNames(plan, NAMESPACE),
     unitId: workbook.getId(),
     sheetIds: Object.fromEntries(plan.sheets.map(({ key }) => [key, key])),
     pictures,

@@ -4,6 +4,7 @@ import { MOVED_ID } from "../names.js";
 import { textOf } from "../reading/area-table.js";
 import type { FoundBudget } from "../reading/found-budget.js";
 import type { Asked, BudgetSample, Day, DayPeriod } from "../sample.js";
+import { otherAcceptances } from "./moved-acceptances.js";
 import { MovedRows } from "./moved-schedules.js";
 import { oldRows } from "./old-feed.js";
 import { OldInputs, type OldSheet } from "./old-inputs.js";
@@ -15,15 +16,12 @@ export interface MovedBudget {
 }
 
 /** @throws {RangeError} where the sheets of the budget are not all there. */
-export function movedBudget(
-  found: FoundBudget,
-  title: string,
-  sheets: readonly OldSheet[],
-): MovedBudget {
+export function movedBudget(found: FoundBudget, sheets: readonly OldSheet[]): MovedBudget {
   const { Feed: feed } = found.areas;
   const sheet = sheets.find(({ name }) => name === feed?.sheet);
   const typed = sheets.find(OldInputs.isInputs);
   if (!feed || !sheet || !typed) throw new RangeError("its feed table or its Inputs are not there");
+  const title = textOf(typed.values[0]?.[0]).replace(/: inputs$/, "") || found.stem;
   const lost: string[] = [];
   const inputs = new OldInputs(typed);
   const asked = askedOf(inputs);
@@ -34,8 +32,8 @@ export function movedBudget(
   );
   const schedules = moved.finish(found);
   const day = dayOf(inputs);
-  inputs.takeFirst(/^Loads$/);
   lost.push(...inputs.left().map((line) => `Inputs: ${line}`));
+  lost.push(...otherAcceptances(found));
   if (found.areas["Answers"]) lost.push("Answers: its own questions; they stay on the old sheets");
   return {
     lost,
@@ -47,13 +45,16 @@ export function movedBudget(
       story: `Moved from ${found.stem}, a budget of version 0.2, whose sheets stay as they are.`,
       origin: "",
       asked,
-      schedules,
-      emptyRows: 0,
+      schedules: rows.length === 0 ? { Supply: [{ Supply: "Supply" }] } : schedules,
+      emptyRows: rows.length === 0 ? ROOM : 0,
       ...(day && { day }),
       remarks: lost.map((line) => `Not carried: ${line}.`),
     },
   };
 }
+
+/** Rows of every block that wait to be typed where the old feed table was empty. */
+const ROOM = 8;
 
 /** What 0.2 asked for, by its labels on Inputs. */
 const ASKED: readonly (readonly [RegExp, readonly Label[], ((value: number) => number)?])[] = [
@@ -94,8 +95,14 @@ function askedOf(inputs: OldInputs): Partial<Record<Label, Asked>> {
         citation: basis,
       };
   }
+  // What 0.2 judged without being asked.
+  asked["Margin to each window"] = { value: 0, citation: AS_BEFORE };
+  if (asked["Load current of a fuse, at most"])
+    asked["Far-end fault cleared within"] = { value: 5, citation: AS_BEFORE };
   return asked;
 }
+
+const AS_BEFORE = "as version 0.2 judged it";
 
 /** Periods that have hours. */
 function dayOf(inputs: OldInputs): Day | undefined {

@@ -44,6 +44,7 @@ export class MovedRows {
     const cable = this.cable(about("Conductor temperature")?.item);
     this.inputOfStage(about("Stability margin")?.item ?? about("Discharge time")?.item);
     this.put("Supply", /gives into a fault$/, "Current limit A");
+    this.put("Supply", /^Capacitance on the/, "Capacitance", 1e6);
     this.massAndPrice();
     return this.schedules(cable);
   }
@@ -101,7 +102,7 @@ export class MovedRows {
         put("Rated A", figures.ratedCurrent, type);
         put("Resistance", ohms && ohms * 1000, type);
         for (const [header, field] of LOSSES) put(header, figures[field], type);
-        if (LOSSES.every(([, field]) => figures[field] === undefined) && !ohms) {
+        if (isLossless(figures) && (kind === "regulated" || !ohms)) {
           put("Fixed loss", 0, type);
           this.lost(`${item}: no loss was given, and 0 W is typed; enter its losses`);
         }
@@ -302,4 +303,8 @@ function tolerance(value: number | undefined): Entered | undefined {
 /** Without what rounding left behind the digits that were typed. */
 function plain(value: number): number {
   return Number(value.toPrecision(14));
+}
+
+function isLossless(figures: OldRow["figures"]): boolean {
+  return LOSSES.every(([, field]) => figures[field] === undefined);
 }

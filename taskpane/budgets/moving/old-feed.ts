@@ -36,6 +36,7 @@ export function oldRows(
   const filled = below.flatMap((row, at) =>
     row.some((cell) => cell !== "" && cell !== 0) ? [at] : [],
   );
+  if (filled.length === 0) return [];
   const { feed } = feedTable([headings, ...filled.map((at) => below[at]!)]);
   const all = sheet.values[top]!.slice(left, right + 1 + MORE_COLUMNS).map(textOf);
   const placeOf = (heading: string) => {

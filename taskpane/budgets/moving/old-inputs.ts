@@ -74,9 +74,10 @@ export class OldInputs {
     return { value, basis: input!.basis };
   }
 
-  /** Values that nothing took, in words. */
+  /** Values that nothing took, in words; the case that is solved is chosen again in no time. */
   left(): string[] {
-    return this.rows.flatMap(({ label, group, unit, values }) =>
+    const rows = this.rows.filter(({ group }) => group !== "What is solved");
+    return rows.flatMap(({ label, group, unit, values }) =>
       [...values]
         .filter(([cell]) => !this.taken.has(cell))
         .map(

@@ -98,8 +98,8 @@ function pages(vendor, outDir) {
   return {
     ...config,
     entry: {
-      workbench: "./taskpane/workbench.ts",
-      taskpane: "./taskpane/excel-page.ts",
+      workbench: "./taskpane/pages/workbench/workbench.ts",
+      taskpane: "./taskpane/pages/excel/excel-page.ts",
     },
     output: {
       ...config.output,
@@ -116,8 +116,8 @@ function pages(vendor, outDir) {
         VENDOR_SCRIPT: JSON.stringify(`vendor/${vendor.script}`),
         VENDOR_STYLE: JSON.stringify(`vendor/${vendor.style}`),
       }),
-      page("index.html", "taskpane/workbench.html", POLICY, vendor),
-      page("taskpane.html", "taskpane/taskpane.html", OFFICE_POLICY, vendor),
+      page("index.html", "taskpane/pages/workbench/workbench.html", POLICY, vendor),
+      page("taskpane.html", "taskpane/pages/excel/taskpane.html", OFFICE_POLICY, vendor),
     ],
   };
 }

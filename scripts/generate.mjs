@@ -20,8 +20,8 @@ const unknown = flags.filter((flag) => !["--check", "--release"].includes(flag))
 if (unknown.length > 0) throw new Error(`unknown: ${unknown.join(" ")}`);
 
 const { catalogue } = await loadTypeScript("functions/catalogue.ts");
-const { functionsJsonText } = await loadTypeScript("functions/functions-json.ts");
-const { functionTable } = await loadTypeScript("functions/function-table.ts");
+const { functionsJsonText } = await loadTypeScript("functions/documents/functions-json.ts");
+const { functionTable } = await loadTypeScript("functions/documents/function-table.ts");
 
 const functionsJson = functionsJsonText(catalogue);
 /** @type {[string, () => string | Promise<string>][]} */

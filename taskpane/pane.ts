@@ -1,22 +1,22 @@
 /** The pane: the answer for the selected cell, and below it the views. It knows its host through the port only. */
 import type { WorkbookPlan } from "../src/plans/sheet-plan.js";
 import { warningsOf } from "./budgets/warnings/warnings.js";
-import { findBudgets } from "./found-budgets.js";
+import { findBudgets } from "./workbook/found-budgets.js";
 import type { Host } from "./hosts/host.js";
 import "./pane.css";
-import { cellAnswer } from "./views/cell-answer.js";
-import { element } from "./views/element.js";
-import { firstSteps, type StepsMemory } from "./views/first-steps.js";
-import { handOverView } from "./views/hand-over-view.js";
-import { insertView } from "./views/insert-view.js";
-import { debounced } from "./views/latest.js";
-import { picturesView } from "./views/pictures-view.js";
-import { tabs } from "./views/tabs.js";
-import { type WarningsFound, warningsView } from "./views/warnings-view.js";
-import "./views/tradeoffs.css";
-import { tradeoffsView } from "./views/tradeoffs-view.js";
-import { words } from "./views/words.js";
-import { workingView } from "./views/working-view.js";
+import { cellAnswer } from "./views/head/cell-answer.js";
+import { element } from "./views/parts/element.js";
+import { firstSteps, type StepsMemory } from "./views/head/first-steps.js";
+import { handOverView } from "./views/hand-over/hand-over-view.js";
+import { insertView } from "./views/insert/insert-view.js";
+import { debounced } from "./views/parts/latest.js";
+import { picturesView } from "./views/pictures/pictures-view.js";
+import { tabs } from "./views/parts/tabs.js";
+import { type WarningsFound, warningsView } from "./views/warnings/warnings-view.js";
+import "./views/tradeoffs/tradeoffs.css";
+import { tradeoffsView } from "./views/tradeoffs/tradeoffs-view.js";
+import { words } from "./words/words.js";
+import { workingView } from "./views/working/working-view.js";
 
 export interface PaneOptions {
   readonly host: Host;

@@ -1,5 +1,5 @@
 /** In the browser's own storage on this computer; where a page is refused that, the steps are shown at every visit. */
-import type { StepsMemory } from "./views/first-steps.js";
+import type { StepsMemory } from "./views/head/first-steps.js";
 
 const KEY = "downfeed first steps";
 const CLOSED = "closed";

@@ -5,8 +5,8 @@ import { FORMULAS, runsBudget } from "./runs-budget.mjs";
 
 /** @param {(id: string, args: unknown[]) => any} answer */
 export async function benchFiles(answer) {
-  const { writeXlsx } = await loadTypeScript("taskpane/hosts/files/xlsx-writer.ts");
-  const { readXlsx } = await loadTypeScript("taskpane/hosts/files/xlsx-reader.ts");
+  const { writeXlsx } = await loadTypeScript("taskpane/hosts/files/write/xlsx-writer.ts");
+  const { readXlsx } = await loadTypeScript("taskpane/hosts/files/read/xlsx-reader.ts");
   const snapshot = runsBudget(answer);
   const { bytes } = writeXlsx(snapshot);
   const again = readXlsx(bytes).snapshot;

@@ -8,9 +8,9 @@ const COLUMNS = 9;
 /** @param {(id: string, args: unknown[]) => any} answer */
 export async function benchLayout(answer) {
   const { formulaTrees } = await loadTypeScript("taskpane/formula-reading/cell-reading.ts");
-  const { plainCopy } = await loadTypeScript("functions/working/plain-copy.ts");
+  const { plainCopy } = await loadTypeScript("functions/working/copy/plain-copy.ts");
   const { fillPlaceholders, plainNames } = await loadTypeScript("src/plans/placeholders.ts");
-  const { writeXlsx } = await loadTypeScript("taskpane/hosts/files/xlsx-writer.ts");
+  const { writeXlsx } = await loadTypeScript("taskpane/hosts/files/write/xlsx-writer.ts");
   const [sheet] = runsBudget(answer).sheets;
   const read = asRead(sheet);
   const contents = [

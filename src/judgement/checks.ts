@@ -2,8 +2,8 @@
 import { compiledFeed } from "../network/compiled-feed.js";
 import { InputError, NoAnswerError, ToldError } from "../quantities/errors.js";
 import { TABLE_COLUMNS } from "../schedules/columns.js";
-import { BAND_CHECKS } from "./band-checks.js";
-import { CABLE_CHECKS } from "./cable-checks.js";
+import { BAND_CHECKS } from "./checks/band-checks.js";
+import { CABLE_CHECKS } from "./checks/cable-checks.js";
 import type { Check, Finding, FindingWorking } from "./check.js";
 import {
   ASKED_FOR,
@@ -20,14 +20,14 @@ import {
   WHOLE_CHECKS,
   type WholeCheckName,
   type WholeFeed,
-} from "./feed-checks.js";
-import { FUSE_CHECKS } from "./fuse-checks.js";
+} from "./checks/feed-checks.js";
+import { FUSE_CHECKS } from "./checks/fuse-checks.js";
 import { type JudgedFeed, rowsOf } from "./judged-feed.js";
 import { MissingFigure, MissingRequirement, Place } from "./place.js";
 import type { Requirements } from "./requirements.js";
-import { STAGE_CHECKS } from "./stage-checks.js";
+import { STAGE_CHECKS } from "./checks/stage-checks.js";
 import { isUntried, TreeContext, type TreeFault } from "./tree-context.js";
-import { VOLTAGE_CHECKS } from "./voltage-checks.js";
+import { VOLTAGE_CHECKS } from "./checks/voltage-checks.js";
 
 type ItemCheckName = Exclude<CheckName, WholeCheckName | "Operating point">;
 

@@ -5,7 +5,7 @@ import type {
   FormulaPart,
   FormulaTree,
   SheetArea,
-} from "../../functions/working/call-tree.js";
+} from "../../functions/working/lines/call-tree.js";
 import { UnreadError, type Value } from "./cell-arithmetic.js";
 import { type FormulaNode, calledName, childrenOf, partSpan, partText } from "./formula-tree.js";
 import { type FormulaSurroundings, readFormula } from "./formula-value.js";

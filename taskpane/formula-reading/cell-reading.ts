@@ -6,7 +6,7 @@ import {
   type Outcome,
   evaluate as engineEvaluate,
 } from "../../functions/downfeed.js";
-import type { FormulaTree } from "../../functions/working/call-tree.js";
+import type { FormulaTree } from "../../functions/working/lines/call-tree.js";
 import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
 import {
   type Area,

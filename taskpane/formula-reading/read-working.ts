@@ -1,5 +1,5 @@
 /** The formula behind a cell, also of one that another cell spills into. */
-import type { FormulaTree } from "../../functions/working/call-tree.js";
+import type { FormulaTree } from "../../functions/working/lines/call-tree.js";
 import { areaPlace } from "../../src/plans/addresses.js";
 import type { Area, Host } from "../hosts/host.js";
 import { readCell, readCellTree } from "./cell-reading.js";

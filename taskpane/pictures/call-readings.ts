@@ -1,11 +1,11 @@
 /** The calls of one function in a budget's formulas that give a value. */
 import type { Argument, Outcome } from "../../functions/downfeed.js";
-import { answersOf } from "../../functions/working/call-answer.js";
+import { answersOf } from "../../functions/working/lines/call-answer.js";
 import {
   type FormulaTree,
   referencesOf,
   type SheetArea,
-} from "../../functions/working/call-tree.js";
+} from "../../functions/working/lines/call-tree.js";
 
 export interface CallReading {
   readonly at: SheetArea;

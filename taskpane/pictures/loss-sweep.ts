@@ -4,14 +4,14 @@ import type { Cell, CellTable } from "../../functions/downfeed.js";
 import { evaluate, isCellTable } from "../../functions/downfeed.js";
 import { areaRows, numberOf } from "../budgets/reading/area-table.js";
 import type { ReadArea } from "../budgets/reading/found-budget.js";
-import { words } from "../views/words.js";
-import { volts, watts } from "./figures.js";
-import { hatches, hatchFill } from "./hatches.js";
-import type { Drawing, Picture, Surface } from "./picture.js";
-import { plotOf, spreadApart, within } from "./plot.js";
+import { words } from "../words/words.js";
+import { volts, watts } from "./parts/figures.js";
+import { hatches, hatchFill } from "./parts/hatches.js";
+import type { Drawing, Picture, Surface } from "./parts/picture.js";
+import { plotOf, spreadApart, within } from "./parts/plot.js";
 import { isStage, onlySupply, type SolvedItem } from "./solved-feed.js";
-import { part } from "./svg-parts.js";
-import { LINE_HEIGHT, textLines, textWidth } from "./text-lines.js";
+import { part } from "./parts/svg-parts.js";
+import { LINE_HEIGHT, textLines, textWidth } from "./parts/text-lines.js";
 
 const said = words.pictures.sweep;
 

@@ -1,18 +1,18 @@
 /** The pictures that a budget has data for, read from its sheets through the host. */
 import { type Cell, isCellTable } from "../../functions/downfeed.js";
-import { answersOf } from "../../functions/working/call-answer.js";
-import type { FormulaTree } from "../../functions/working/call-tree.js";
+import { answersOf } from "../../functions/working/lines/call-answer.js";
+import type { FormulaTree } from "../../functions/working/lines/call-tree.js";
 import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
 import { textOf } from "../budgets/reading/area-table.js";
 import type { FoundBudget, ReadArea } from "../budgets/reading/found-budget.js";
-import { readBudgetSheets, type ReadingHost } from "../budget-copying.js";
+import { readBudgetSheets, type ReadingHost } from "../workbook/budget-copying.js";
 import type { AreaContent } from "../hosts/host.js";
-import { words } from "../views/words.js";
+import { words } from "../words/words.js";
 import { askedBands } from "./asked-bands.js";
 import { callReadings } from "./call-readings.js";
-import { volts } from "./figures.js";
+import { volts } from "./parts/figures.js";
 import { lossSweepPicture } from "./loss-sweep.js";
-import type { OfferedPictures, Picture, PictureOffer, PictureVariant } from "./picture.js";
+import type { OfferedPictures, Picture, PictureOffer, PictureVariant } from "./parts/picture.js";
 import { onlySupply, solvedFeed, type SolvedItem } from "./solved-feed.js";
 import { efficiencyPictures } from "./stage-efficiency.js";
 import { type ItemOf, sharePictures, worstUnitPictures } from "./unit-share.js";

@@ -9,12 +9,12 @@ import {
 } from "../../src/plans/sheet-builder.js";
 import type { PlanCell, PlanChart, PlanPicture, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
-import { areaText } from "../views/argument-text.js";
-import { words } from "../views/words.js";
-import { framedPart } from "./drawing.js";
-import { SHEET_PALETTE } from "./palettes.js";
-import type { Picture, PictureTable } from "./picture.js";
-import { svgText } from "./svg-parts.js";
+import { areaText } from "../formula-reading/argument-text.js";
+import { words } from "../words/words.js";
+import { framedPart } from "./parts/drawing.js";
+import { SHEET_PALETTE } from "./parts/palettes.js";
+import type { Picture, PictureTable } from "./parts/picture.js";
+import { svgText } from "./parts/svg-parts.js";
 
 const said = words.pictures;
 

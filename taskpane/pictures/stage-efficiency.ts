@@ -3,13 +3,13 @@ import { line } from "d3-shape";
 import { isCellTable } from "../../functions/downfeed.js";
 import { stageEfficiency } from "../../src/converters/stage-efficiency.js";
 import { stagePeak } from "../../src/converters/stage-peak.js";
-import { words } from "../views/words.js";
+import { words } from "../words/words.js";
 import type { CallReading } from "./call-readings.js";
-import { percent, plainFigure, watts } from "./figures.js";
-import type { Drawing, Picture, PictureVariant, Surface } from "./picture.js";
-import { plotOf, within } from "./plot.js";
-import { part } from "./svg-parts.js";
-import { LINE_HEIGHT, textLine, textWidth } from "./text-lines.js";
+import { percent, plainFigure, watts } from "./parts/figures.js";
+import type { Drawing, Picture, PictureVariant, Surface } from "./parts/picture.js";
+import { plotOf, within } from "./parts/plot.js";
+import { part } from "./parts/svg-parts.js";
+import { LINE_HEIGHT, textLine, textWidth } from "./parts/text-lines.js";
 
 const said = words.pictures.efficiency;
 

@@ -1,10 +1,10 @@
 /** Sharing between units: the current of each beside the even share, and the worst-placed of like units. */
 import { type Argument, isCellTable } from "../../functions/downfeed.js";
-import { words } from "../views/words.js";
-import { type Bar, barsDrawing, type Mark } from "./bars.js";
+import { words } from "../words/words.js";
+import { type Bar, barsDrawing, type Mark } from "./parts/bars.js";
 import type { CallReading } from "./call-readings.js";
-import { amperes, percent } from "./figures.js";
-import type { Picture, PictureVariant } from "./picture.js";
+import { amperes, percent } from "./parts/figures.js";
+import type { Picture, PictureVariant } from "./parts/picture.js";
 import type { SolvedItem } from "./solved-feed.js";
 
 const said = words.pictures.share;

@@ -4,14 +4,14 @@
  * length everywhere.
  */
 import { scaleLog } from "d3-scale";
-import { words } from "../views/words.js";
-import { percent, plainFigure, volts } from "./figures.js";
-import { hatches } from "./hatches.js";
-import type { Drawing, Picture, PictureVariant, Surface } from "./picture.js";
-import { within } from "./plot.js";
+import { words } from "../words/words.js";
+import { percent, plainFigure, volts } from "./parts/figures.js";
+import { hatches } from "./parts/hatches.js";
+import type { Drawing, Picture, PictureVariant, Surface } from "./parts/picture.js";
+import { within } from "./parts/plot.js";
 import { isLoad, isStage, pathTo, type SolvedItem } from "./solved-feed.js";
-import { part, type SvgPart } from "./svg-parts.js";
-import { LINE_HEIGHT, textLine, textLines, textWidth, wrapped } from "./text-lines.js";
+import { part, type SvgPart } from "./parts/svg-parts.js";
+import { LINE_HEIGHT, textLine, textLines, textWidth, wrapped } from "./parts/text-lines.js";
 import type { BandLine } from "./asked-bands.js";
 
 const said = words.pictures.voltage;

@@ -1,12 +1,12 @@
 /** Where each watt goes: from the supply to the loads, each loss branching off where it arises. */
 import { linkHorizontal } from "d3-shape";
-import { words } from "../views/words.js";
-import { percent, watts } from "./figures.js";
-import { hatches, hatchFill } from "./hatches.js";
-import type { Drawing, Picture, Surface } from "./picture.js";
+import { words } from "../words/words.js";
+import { percent, watts } from "./parts/figures.js";
+import { hatches, hatchFill } from "./parts/hatches.js";
+import type { Drawing, Picture, Surface } from "./parts/picture.js";
 import { feedSums, isLoad, type SolvedItem } from "./solved-feed.js";
-import { part, type SvgPart } from "./svg-parts.js";
-import { LINE_HEIGHT, textLine, textLines, textWidth, wrapped } from "./text-lines.js";
+import { part, type SvgPart } from "./parts/svg-parts.js";
+import { LINE_HEIGHT, textLine, textLines, textWidth, wrapped } from "./parts/text-lines.js";
 import { type FlowEnd, type FlowLayout, flowLayout, type FlowRibbon } from "./watt-flow-layout.js";
 
 const said = words.pictures.watts;

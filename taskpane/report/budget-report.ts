@@ -1,8 +1,8 @@
 /** The report of a budget: one page that prints to PDF, with everything that a reviewer asks for first. */
 import { ENGINE_VERSION } from "../../functions/downfeed.js";
-import { heading, list, paragraph, table, text } from "../../functions/markup.js";
-import type { CopiedSheet } from "../../functions/working/copied-sheet.js";
-import { workingOf } from "../../functions/working/working-of.js";
+import { heading, list, paragraph, table, text } from "../../functions/documents/markup.js";
+import type { CopiedSheet } from "../../functions/working/copy/copied-sheet.js";
+import { workingOf } from "../../functions/working/text/working-of.js";
 
 import { textOf } from "../budgets/reading/area-table.js";
 import { CAUTIONS } from "../budgets/cautions.js";
@@ -15,10 +15,10 @@ import {
 import type { Warning } from "../budgets/warnings/warning.js";
 import { warningsOf } from "../budgets/warnings/warnings.js";
 
-import { readForCopy } from "../budget-copying.js";
+import { readForCopy } from "../workbook/budget-copying.js";
 import { readWorking } from "../formula-reading/read-working.js";
 import type { Area, Host } from "../hosts/host.js";
-import { words } from "../views/words.js";
+import { words } from "../words/words.js";
 import { oneLineDiagram } from "./one-line-diagram.js";
 import { REPORT_STYLE } from "./report-style.js";
 

@@ -1,5 +1,5 @@
 /** A feed as a one-line diagram: every item a box, supplies to the left, each line from the item that feeds. */
-import { text } from "../../functions/markup.js";
+import { text } from "../../functions/documents/markup.js";
 import { kindOf } from "../../src/network/row-kinds.js";
 import { areaRows, textOf } from "../budgets/reading/area-table.js";
 import type { ReadArea } from "../budgets/reading/found-budget.js";

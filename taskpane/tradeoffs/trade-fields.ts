@@ -7,7 +7,7 @@ import type {
   SupplyOption,
   TradeRequest,
 } from "../../src/tradeoffs/trade-request.js";
-import { typedNumber } from "../views/shown-numbers.js";
+import { typedNumber } from "../words/shown-numbers.js";
 
 export interface TradeField {
   readonly key: string;

@@ -2,8 +2,8 @@
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import type { Host } from "../hosts/host.js";
 import { moveBudget, type Moved } from "../moving.js";
-import { button, element } from "./element.js";
-import { words } from "./words.js";
+import { button, element } from "./parts/element.js";
+import { words } from "../words/words.js";
 
 const said = words.moving;
 

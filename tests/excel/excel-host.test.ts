@@ -1,4 +1,4 @@
-import { excelHost } from "../../taskpane/hosts/excel-host.js";
+import { excelHost } from "../../taskpane/hosts/excel/excel-host.js";
 import { describeHost } from "../hosts/host-contract.js";
 import { ExcelDouble, ExcelRefusal } from "./excel-double.js";
 

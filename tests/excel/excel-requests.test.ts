@@ -2,10 +2,10 @@
 import assert from "node:assert/strict";
 import { afterEach, beforeEach, describe, it } from "vitest";
 import type { PlanChart, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import { writtenCell } from "../../taskpane/hosts/excel-cells.js";
-import { excelHost } from "../../taskpane/hosts/excel-host.js";
-import { notesAsRemarks } from "../../taskpane/hosts/excel-remarks.js";
-import { rowRuns } from "../../taskpane/hosts/excel-styles.js";
+import { writtenCell } from "../../taskpane/hosts/excel/cells.js";
+import { excelHost } from "../../taskpane/hosts/excel/excel-host.js";
+import { notesAsRemarks } from "../../taskpane/hosts/excel/remarks.js";
+import { rowRuns } from "../../taskpane/hosts/excel/styles.js";
 import { type Host, HostError } from "../../taskpane/hosts/host.js";
 import { cellPlace } from "../../src/plans/addresses.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";

@@ -8,8 +8,8 @@ import {
   functionsJson,
   functionsJsonText,
   type FunctionsJson,
-} from "../../functions/functions-json.js";
-import { functionTable, signature } from "../../functions/function-table.js";
+} from "../../functions/documents/functions-json.js";
+import { functionTable, signature } from "../../functions/documents/function-table.js";
 import {
   breakingChanges,
   isLaterVersion,

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { describe, expect, it } from "vitest";
 import { catalogue } from "../../functions/catalogue.js";
-import { helpIndex, helpPage } from "../../functions/help-page.js";
+import { helpIndex, helpPage } from "../../functions/documents/help-page.js";
 import { citationLine } from "../../src/quantities/citations.js";
 
 /** The page's words without its tags. */

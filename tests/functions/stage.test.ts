@@ -3,7 +3,7 @@ import { describe, it } from "vitest";
 import type { Argument, Cell } from "../../functions/cells.js";
 import { stageEntries } from "../../functions/families/stage.js";
 import { evaluate } from "../../functions/runner.js";
-import { laidOut } from "../../functions/working/laid-out.js";
+import { laidOut } from "../../functions/working/native/laid-out.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { assertSteps } from "../helpers/assert-steps.js";
 import { callOverCells, placedResult } from "../helpers/call-trees.js";

@@ -1,6 +1,10 @@
 /** Formula trees without a parser: a call whose arguments stand in cells of a sheet `Inputs`. */
 import { type Argument, type CellTable, evaluate, isCellTable } from "../../functions/downfeed.js";
-import type { CallPart, FormulaTree, ReferencePart } from "../../functions/working/call-tree.js";
+import type {
+  CallPart,
+  FormulaTree,
+  ReferencePart,
+} from "../../functions/working/lines/call-tree.js";
 import { areaAddress, cellAddress, quotedSheet } from "../../src/plans/addresses.js";
 
 export interface PlacedCall {

@@ -1,9 +1,9 @@
 /** A budget of the headless workbench as a plain copy reads it, and a plan as cells to calculate elsewhere. */
-import { type CopyRequest, plainCopy } from "../../functions/working/plain-copy.js";
+import { type CopyRequest, plainCopy } from "../../functions/working/copy/plain-copy.js";
 import { areaPlace, cellAddress, columnLetters } from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import { readForCopy, type ReadingHost } from "../../taskpane/budget-copying.js";
+import { readForCopy, type ReadingHost } from "../../taskpane/workbook/budget-copying.js";
 import type { Area, AreaContent } from "../../taskpane/hosts/host.js";
 import type { OpenBudget } from "../budgets/open-budget.js";
 import type { SheetContent } from "./iron-calc.js";

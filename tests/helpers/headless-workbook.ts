@@ -25,10 +25,10 @@ import "@univerjs/engine-formula/facade";
 import "@univerjs/sheets-formula/facade";
 import "@univerjs/sheets/facade";
 import type { HostValue } from "../../taskpane/hosts/host.js";
-import { watchCalculation } from "../../taskpane/hosts/workbench-calculation.js";
-import { type FormulaParts, registerFunctions } from "../../taskpane/hosts/workbench-functions.js";
-import { readCells } from "../../taskpane/hosts/workbench-cells.js";
-import { workbookData } from "../../taskpane/hosts/workbench-snapshot.js";
+import { watchCalculation } from "../../taskpane/hosts/workbench/calculation.js";
+import { type FormulaParts, registerFunctions } from "../../taskpane/hosts/workbench/functions.js";
+import { readCells } from "../../taskpane/hosts/workbench/cells.js";
+import { workbookData } from "../../taskpane/hosts/workbench/snapshots/snapshot.js";
 import { plainNames } from "../../src/plans/placeholders.js";
 import type { PlanCell, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 

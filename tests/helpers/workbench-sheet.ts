@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import type { Page } from "playwright-core";
 import type { WorkbookSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
-import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
+import { readXlsx } from "../../taskpane/hosts/files/read/xlsx-reader.js";
 
 /** By the box left of the formula bar, as a user goes to a cell by its name. */
 export async function goToCell(page: Page, address: string): Promise<void> {

@@ -1,7 +1,10 @@
 /** What runs in the browser page of the contract test: a workbench with one empty sheet, reached from the test by name. */
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { Area, Host } from "../../taskpane/hosts/host.js";
-import { openWorkbench, type VendorAddresses } from "../../taskpane/hosts/workbench-opening.js";
+import {
+  openWorkbench,
+  type VendorAddresses,
+} from "../../taskpane/hosts/workbench/snapshots/opening.js";
 
 /** An answer that survives the way to the test: errors as data. */
 export type Answer =

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import { HostError } from "../../taskpane/hosts/host.js";
-import { savedData } from "../../taskpane/hosts/workbench-saved.js";
+import { savedData } from "../../taskpane/hosts/workbench/snapshots/saved.js";
 
 const sheet = { id: "a", name: "A", cellData: { 0: { 0: { v: 1 } } } };
 const whole = {

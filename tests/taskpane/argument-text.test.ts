@@ -7,7 +7,7 @@ import {
   callText,
   spillArea,
   withoutOwnSheet,
-} from "../../taskpane/views/argument-text.js";
+} from "../../taskpane/formula-reading/argument-text.js";
 
 const told = { name: "given", unit: "m", meaning: "a given" } as const;
 const number: Parameter = { ...told, kind: "number" };

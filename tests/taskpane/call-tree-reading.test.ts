@@ -1,9 +1,9 @@
 import assert from "node:assert/strict";
 import { afterEach, beforeEach, describe, it } from "vitest";
-import type { FormulaPart } from "../../functions/working/call-tree.js";
-import { laidOut, laidOutPlan, layoutGrid } from "../../functions/working/laid-out.js";
+import type { FormulaPart } from "../../functions/working/lines/call-tree.js";
+import { laidOut, laidOutPlan, layoutGrid } from "../../functions/working/native/laid-out.js";
 import { planFaults } from "../../src/plans/plan-faults.js";
-import { type CallSteps, workingOf } from "../../functions/working/working-of.js";
+import { type CallSteps, workingOf } from "../../functions/working/text/working-of.js";
 import { cellAddress } from "../../src/plans/addresses.js";
 import { formulaTrees, readCellTree } from "../../taskpane/formula-reading/cell-reading.js";
 import type { AreaContent, CellWrite } from "../../taskpane/hosts/host.js";

@@ -1,7 +1,7 @@
 /** What a reader has folded open stays open when the list is written again after an edit. */
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
-import { FOLD, keepFolds } from "../../taskpane/views/kept-list.js";
+import { FOLD, keepFolds } from "../../taskpane/views/parts/kept-list.js";
 
 /** As much of an element as folding needs. */
 class Fold {

@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, it, vi } from "vitest";
 import { acceptances, judgedWarnings } from "../../taskpane/budgets/warnings/acceptances.js";
 import { warningsOf } from "../../taskpane/budgets/warnings/warnings.js";
-import { findBudgets } from "../../taskpane/found-budgets.js";
+import { findBudgets } from "../../taskpane/workbook/found-budgets.js";
 import { movingOffer } from "../../taskpane/views/moving-offer.js";
 import { type FrozenWorkbooks, thawedPlans } from "../budgets/frozen-release.js";
 import workbooksOf02 from "../budgets/workbooks-of-0.2.json" with { type: "json" };

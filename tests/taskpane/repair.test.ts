@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { describe, expect, it } from "vitest";
 import type { AreaContent, HostValue } from "../../taskpane/hosts/host.js";
-import { brokenCells, repairCells, withOwnPrefix } from "../../taskpane/repair.js";
+import { brokenCells, repairCells, withOwnPrefix } from "../../taskpane/workbook/repair.js";
 import { MemoryHost } from "../hosts/memory-host.js";
 
 describe("withOwnPrefix", () => {

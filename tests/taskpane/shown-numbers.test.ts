@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
-import { shownNumber, typedNumber } from "../../taskpane/views/shown-numbers.js";
+import { shownNumber, typedNumber } from "../../taskpane/words/shown-numbers.js";
 
 // SI Brochure (9th edition), table 7: the prefixes; four significant digits by design.
 describe("shownNumber", () => {

@@ -9,8 +9,8 @@ import type {
   SheetSnapshot,
   WorkbookSnapshot,
 } from "../../taskpane/hosts/files/workbook-snapshot.js";
-import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
-import { writeXlsx } from "../../taskpane/hosts/files/xlsx-writer.js";
+import { readXlsx } from "../../taskpane/hosts/files/read/xlsx-reader.js";
+import { writeXlsx } from "../../taskpane/hosts/files/write/xlsx-writer.js";
 import { madeFile } from "../hosts/files/made-workbook.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {

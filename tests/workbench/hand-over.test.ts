@@ -6,7 +6,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
 import { areaPlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import { tablePlace } from "../../src/schedules/columns.js";
-import { readXlsx } from "../../taskpane/hosts/files/xlsx-reader.js";
+import { readXlsx } from "../../taskpane/hosts/files/read/xlsx-reader.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {

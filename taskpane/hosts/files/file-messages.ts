@@ -1,7 +1,7 @@
 /** What the page and the thread that reads and writes files say to each other. */
 import type { LeftOut } from "./left-out.js";
 import type { WorkbookSnapshot } from "./workbook-snapshot.js";
-import type { OpenedFile } from "./xlsx-reader.js";
+import type { OpenedFile } from "./read/xlsx-reader.js";
 
 export type ToFiles =
   | { readonly kind: "read"; readonly bytes: Uint8Array }

@@ -2,8 +2,8 @@
 import { FILE_LIMITS, FileRefusedError, requireAtMost } from "./file-limits.js";
 import type { FromFiles, ToFiles } from "./file-messages.js";
 import type { WorkbookSnapshot } from "./workbook-snapshot.js";
-import type { OpenedFile } from "./xlsx-reader.js";
-import type { WrittenFile } from "./xlsx-writer.js";
+import type { OpenedFile } from "./read/xlsx-reader.js";
+import type { WrittenFile } from "./write/xlsx-writer.js";
 
 /** The file as it lies on the user's disk. @throws {FileRefusedError} with a sentence for the user. */
 export async function readFile(file: Blob): Promise<OpenedFile> {

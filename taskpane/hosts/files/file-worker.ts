@@ -1,8 +1,8 @@
 /** The thread that reads and writes files: the page stays free, and ends the thread when a file takes too long. */
 import { FileRefusedError } from "./file-limits.js";
 import type { FromFiles, ToFiles } from "./file-messages.js";
-import { readXlsx } from "./xlsx-reader.js";
-import { writeXlsx } from "./xlsx-writer.js";
+import { readXlsx } from "./read/xlsx-reader.js";
+import { writeXlsx } from "./write/xlsx-writer.js";
 
 interface Thread {
   onmessage: ((event: { readonly data: ToFiles }) => void) | null;

@@ -1,6 +1,6 @@
 /** What a file may hold that is not taken over, in the words of the list. */
 import type { LeftOutList } from "./left-out.js";
-import { childrenOf, type XmlElement } from "./xml-reading.js";
+import { childrenOf, type XmlElement } from "./read/xml-reading.js";
 
 const BY_PART: readonly (readonly [RegExp, string])[] = [
   [/vbaproject|\/macrosheets\/|\/activex\//i, "macros (they are not run)"],

@@ -8,7 +8,7 @@ import { describe, it } from "vitest";
 import { type Argument, type Cell, evaluate, isCellTable } from "../../../functions/downfeed.js";
 import { FEED_COLUMNS } from "../../../functions/reading/feed-columns.js";
 import { feedColumnOf } from "../../../functions/reading/feed-headers.js";
-import { laidOut } from "../../../functions/working/laid-out.js";
+import { laidOut } from "../../../functions/working/native/laid-out.js";
 import { columnLetters } from "../../../src/plans/addresses.js";
 import type { FeedItem } from "../../../src/network/feed-item.js";
 import { callOverCells, placedResult } from "../../helpers/call-trees.js";

@@ -14,9 +14,9 @@ import {
   isCellError,
   isCellTable,
 } from "../../../functions/downfeed.js";
-import { plainCopy } from "../../../functions/working/plain-copy.js";
-import { answersOf } from "../../../functions/working/call-answer.js";
-import { callWorking } from "../../../functions/working/call-working.js";
+import { plainCopy } from "../../../functions/working/copy/plain-copy.js";
+import { answersOf } from "../../../functions/working/lines/call-answer.js";
+import { callWorking } from "../../../functions/working/lines/call-working.js";
 import { callOverCells } from "../../helpers/call-trees.js";
 import { contentOf } from "../../helpers/copied-budget.js";
 import { formOf } from "../../helpers/form-of.js";

@@ -1,8 +1,8 @@
 /** Every cell of a worked budget that calls a cell function, laid out and calculated by LibreOffice over the budget's values. */
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import { callsIn } from "../../../functions/working/call-tree.js";
-import { laidOut } from "../../../functions/working/laid-out.js";
+import { callsIn } from "../../../functions/working/lines/call-tree.js";
+import { laidOut } from "../../../functions/working/native/laid-out.js";
 import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { cellAddress } from "../../../src/plans/addresses.js";
 import { type OpenBudget, openBudget } from "../../budgets/open-budget.js";

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { beforeAll, describe, it } from "vitest";
 import { catalogue, evaluate } from "../../../functions/downfeed.js";
-import { laidOut } from "../../../functions/working/laid-out.js";
+import { laidOut } from "../../../functions/working/native/laid-out.js";
 import { callOverCells, placedResult } from "../../helpers/call-trees.js";
 import type { SheetContent } from "../../helpers/iron-calc.js";
 import { type OfficeValues, calculatedByLibreOffice } from "../../helpers/libre-office.js";

@@ -6,17 +6,17 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type Argument, type Entry, catalogue, evaluate } from "../../../functions/downfeed.js";
-import { answersOf } from "../../../functions/working/call-answer.js";
+import { answersOf } from "../../../functions/working/lines/call-answer.js";
 import {
   type CallWorking,
   callWorking,
   stepLines,
   untraced,
-} from "../../../functions/working/call-working.js";
-import { laidOut } from "../../../functions/working/laid-out.js";
+} from "../../../functions/working/lines/call-working.js";
+import { laidOut } from "../../../functions/working/native/laid-out.js";
 import { callOverCells, placedResult } from "../../helpers/call-trees.js";
 import { ironCalc } from "../../helpers/iron-calc.js";
-import { tableOf } from "../../../functions/working/result-lines.js";
+import { tableOf } from "../../../functions/working/lines/result-lines.js";
 import { formOf } from "../../helpers/form-of.js";
 import { randomArguments } from "../../helpers/random-call.js";
 

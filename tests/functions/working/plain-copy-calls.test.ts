@@ -4,7 +4,7 @@
  */
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import { type PlainCopy, plainCopy } from "../../../functions/working/plain-copy.js";
+import { type PlainCopy, plainCopy } from "../../../functions/working/copy/plain-copy.js";
 import { cellAddress } from "../../../src/plans/addresses.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import { formulaTrees } from "../../../taskpane/formula-reading/cell-reading.js";

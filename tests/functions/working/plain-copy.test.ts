@@ -5,7 +5,7 @@
  */
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import { valuesOnlyCopy } from "../../../functions/working/values-only-copy.js";
+import { valuesOnlyCopy } from "../../../functions/working/copy/values-only-copy.js";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
 import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { Places } from "../../../taskpane/budgets/places.js";

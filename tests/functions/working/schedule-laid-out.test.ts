@@ -3,11 +3,15 @@ import assert from "node:assert/strict";
 import { describe, expect, it } from "vitest";
 import { evaluate } from "../../../functions/downfeed.js";
 import type { Cell, CellTable } from "../../../functions/downfeed.js";
-import { answersOf } from "../../../functions/working/call-answer.js";
-import { callWorking, untraced } from "../../../functions/working/call-working.js";
-import { laidOut } from "../../../functions/working/laid-out.js";
-import { plainCopy } from "../../../functions/working/plain-copy.js";
-import { isAboutItem, repeatedCell, workingOf } from "../../../functions/working/working-of.js";
+import { answersOf } from "../../../functions/working/lines/call-answer.js";
+import { callWorking, untraced } from "../../../functions/working/lines/call-working.js";
+import { laidOut } from "../../../functions/working/native/laid-out.js";
+import { plainCopy } from "../../../functions/working/copy/plain-copy.js";
+import {
+  isAboutItem,
+  repeatedCell,
+  workingOf,
+} from "../../../functions/working/text/working-of.js";
 import { cellAddress } from "../../../src/plans/addresses.js";
 import { BLOCK_NAMES, BLOCKS, tablePlace } from "../../../src/schedules/columns.js";
 import { everyColumn } from "../../feeds/every-column.js";

@@ -8,8 +8,8 @@ import {
   inSymbols,
   sizesOf,
   termsOf,
-} from "../../../functions/working/step-text.js";
-import { stepValue } from "../../../functions/working/step-value.js";
+} from "../../../functions/working/text/step-text.js";
+import { stepValue } from "../../../functions/working/text/step-value.js";
 import { ironCalc } from "../../helpers/iron-calc.js";
 
 const FORMULAS = [

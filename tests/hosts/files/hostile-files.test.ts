@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import { FILE_LIMITS, FileRefusedError } from "../../../taskpane/hosts/files/file-limits.js";
-import { type OpenedFile, readXlsx } from "../../../taskpane/hosts/files/xlsx-reader.js";
+import { type OpenedFile, readXlsx } from "../../../taskpane/hosts/files/read/xlsx-reader.js";
 import { chance, hostileFiles } from "./hostile-files.js";
 import { madeFile, madeParts, packed, SHEET, sheetXml } from "./made-workbook.js";
 import { textBytes } from "./raw-zip.js";

@@ -17,8 +17,8 @@ import type {
   SnapshotValue,
   WorkbookSnapshot,
 } from "../../../taskpane/hosts/files/workbook-snapshot.js";
-import { readXlsx } from "../../../taskpane/hosts/files/xlsx-reader.js";
-import { writeXlsx } from "../../../taskpane/hosts/files/xlsx-writer.js";
+import { readXlsx } from "../../../taskpane/hosts/files/read/xlsx-reader.js";
+import { writeXlsx } from "../../../taskpane/hosts/files/write/xlsx-writer.js";
 import { launchChromium } from "../../helpers/chromium.js";
 import { type OfficeValues, shownByLibreOffice } from "../../helpers/libre-office.js";
 import { openVendorPage, VENDOR_ADDRESSES, vendorPageFiles } from "../../helpers/vendor-page.js";

@@ -2,8 +2,8 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, it } from "vitest";
 import type { WorkbookSnapshot } from "../../../taskpane/hosts/files/workbook-snapshot.js";
-import { readXlsx } from "../../../taskpane/hosts/files/xlsx-reader.js";
-import { writeXlsx } from "../../../taskpane/hosts/files/xlsx-writer.js";
+import { readXlsx } from "../../../taskpane/hosts/files/read/xlsx-reader.js";
+import { writeXlsx } from "../../../taskpane/hosts/files/write/xlsx-writer.js";
 import { workbooks } from "./random-workbook.js";
 
 function throughFile(snapshot: WorkbookSnapshot): WorkbookSnapshot {

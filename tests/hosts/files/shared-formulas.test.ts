@@ -4,7 +4,7 @@ import { translateFormulaToR1C1 } from "@borgar/fx";
 import fc from "fast-check";
 import { describe, it } from "vitest";
 import { cellAddress, columnLetters } from "../../../src/plans/addresses.js";
-import { movedFormula } from "../../../taskpane/hosts/files/shared-formulas.js";
+import { movedFormula } from "../../../taskpane/hosts/files/read/shared-formulas.js";
 
 const fixed = fc.constantFrom("", "$");
 const column = fc.tuple(fixed, fc.integer({ min: 200, max: 300 }));

@@ -3,8 +3,8 @@ import {
   openWorkbench,
   type OpeningContent,
   type VendorAddresses,
-} from "../../../taskpane/hosts/workbench-opening.js";
-import type { SnapshotTaken } from "../../../taskpane/hosts/workbench-to-snapshot.js";
+} from "../../../taskpane/hosts/workbench/snapshots/opening.js";
+import type { SnapshotTaken } from "../../../taskpane/hosts/workbench/snapshots/to-snapshot.js";
 
 declare global {
   /** Also what it was saved as. */

@@ -7,13 +7,13 @@
 import assert from "node:assert/strict";
 import { strFromU8, unzipSync } from "fflate";
 import { describe, it } from "vitest";
-import { readXlsx } from "../../../taskpane/hosts/files/xlsx-reader.js";
+import { readXlsx } from "../../../taskpane/hosts/files/read/xlsx-reader.js";
 import { storedFormula, typedFormula } from "../../../taskpane/hosts/files/file-formulas.js";
 import type {
   CellSnapshot,
   WorkbookSnapshot,
 } from "../../../taskpane/hosts/files/workbook-snapshot.js";
-import { writeXlsx } from "../../../taskpane/hosts/files/xlsx-writer.js";
+import { writeXlsx } from "../../../taskpane/hosts/files/write/xlsx-writer.js";
 
 function bookOf(...cells: readonly CellSnapshot[]): WorkbookSnapshot {
   const sheet = {

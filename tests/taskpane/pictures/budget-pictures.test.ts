@@ -5,12 +5,16 @@ import { type CellTable, evaluate, type Outcome } from "../../../functions/downf
 import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import { areaRows } from "../../../taskpane/budgets/reading/area-table.js";
-import { drawingPart } from "../../../taskpane/pictures/drawing.js";
-import { PANE_PALETTE, SHEET_PALETTE } from "../../../taskpane/pictures/palettes.js";
-import type { OfferedPictures, Picture, PictureOffer } from "../../../taskpane/pictures/picture.js";
+import { drawingPart } from "../../../taskpane/pictures/parts/drawing.js";
+import { PANE_PALETTE, SHEET_PALETTE } from "../../../taskpane/pictures/parts/palettes.js";
+import type {
+  OfferedPictures,
+  Picture,
+  PictureOffer,
+} from "../../../taskpane/pictures/parts/picture.js";
 import { readPictures } from "../../../taskpane/pictures/picture-offers.js";
 import { picturePlan } from "../../../taskpane/pictures/picture-plan.js";
-import { svgText } from "../../../taskpane/pictures/svg-parts.js";
+import { svgText } from "../../../taskpane/pictures/parts/svg-parts.js";
 import { type OpenBudget, openBudget } from "../../budgets/open-budget.js";
 import { budgetHost } from "../../helpers/copied-budget.js";
 

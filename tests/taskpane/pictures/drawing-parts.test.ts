@@ -1,11 +1,11 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, it } from "vitest";
-import { barsDrawing } from "../../../taskpane/pictures/bars.js";
-import { SHEET_PALETTE } from "../../../taskpane/pictures/palettes.js";
-import { plotOf, spreadApart } from "../../../taskpane/pictures/plot.js";
-import { part, type SvgPart, svgText } from "../../../taskpane/pictures/svg-parts.js";
-import { shortened, textWidth, wrapped } from "../../../taskpane/pictures/text-lines.js";
+import { barsDrawing } from "../../../taskpane/pictures/parts/bars.js";
+import { SHEET_PALETTE } from "../../../taskpane/pictures/parts/palettes.js";
+import { plotOf, spreadApart } from "../../../taskpane/pictures/parts/plot.js";
+import { part, type SvgPart, svgText } from "../../../taskpane/pictures/parts/svg-parts.js";
+import { shortened, textWidth, wrapped } from "../../../taskpane/pictures/parts/text-lines.js";
 
 const SURFACE = { width: 400, palette: SHEET_PALETTE, stem: "test" };
 

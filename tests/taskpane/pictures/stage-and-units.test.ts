@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import { evaluate } from "../../../functions/downfeed.js";
-import type { FormulaTree } from "../../../functions/working/call-tree.js";
+import type { FormulaTree } from "../../../functions/working/lines/call-tree.js";
 import { callReadings } from "../../../taskpane/pictures/call-readings.js";
 import { lossSweep } from "../../../taskpane/pictures/loss-sweep.js";
 import {

@@ -1,0 +1,247 @@
+/**
+ * The working of a cell laid out as cells of a sheet: native formulas that read the cells which the original formula
+ * reads, and in the last row whether they still come to the same as the function. No cell of it needs the add-in.
+ */
+import type { BlockPlace } from "./block-place.js";
+import { areaPlace, cellAddress, quotedSheet } from "../../../src/plans/addresses.js";
+import { at } from "../../../src/plans/sheet-builder.js";
+import type { PlanCell, StyleName, WorkbookPlan } from "../../../src/plans/sheet-plan.js";
+import { type CellTable, isCellTable } from "../../downfeed.js";
+import { type Answers, answersOf, cellWithin } from "../lines/call-answer.js";
+import { BLOCK_WIDTHS } from "./block-rows.js";
+import { type CallBlock, callBlock } from "./call-block.js";
+import type { CallPart, FormulaTree, SheetArea } from "../lines/call-tree.js";
+import { type CallKind, callWorking } from "../lines/call-working.js";
+import { TooLongError, notTooLong, partNative, sameCell, yesOrNo } from "./native-writing.js";
+import { shownCall } from "../lines/shown-call.js";
+
+/** Column from 0, row from 1. */
+export interface LayoutPlace {
+  readonly left: number;
+  readonly top: number;
+}
+
+export type LaidOut =
+  | {
+      readonly ok: true;
+      /** Formulas refer to other cells of the layout without a sheet, and to the workbook's with one. */
+      readonly cells: readonly PlanCell[];
+      /** All cells lie in it. */
+      readonly area: string;
+      readonly columnWidths: readonly number[];
+      /** Cell that says `yes` or `no`: the same as the function. */
+      readonly sameAt: string;
+    }
+  | { readonly ok: false; readonly why: string };
+
+export function laidOut(tree: FormulaTree, place: LayoutPlace = { left: 0, top: 1 }): LaidOut {
+  const answers = answersOf(tree);
+  if (answers.size === 0)
+    return { ok: false, why: "there is no call of a Downfeed function in it" };
+  try {
+    return new Layout(tree, answers, place).laid();
+  } catch (error) {
+    if (!(error instanceof TooLongError)) throw error;
+    return { ok: false, why: error.message };
+  }
+}
+
+export type LaidOutPlan =
+  | { readonly ok: true; readonly plan: WorkbookPlan; readonly sameAt: string }
+  | { readonly ok: false; readonly why: string };
+
+/** The layout as a sheet of its own. */
+export function laidOutPlan(tree: FormulaTree): LaidOutPlan {
+  const laid = laidOut(tree);
+  if (!laid.ok) return laid;
+  const sheet = {
+    key: "working",
+    name: "Working",
+    columnWidths: laid.columnWidths,
+    frozenRows: 0,
+    cells: laid.cells,
+    merges: [],
+    validations: [],
+    conditionalFormats: [],
+    pictures: [],
+  };
+  const plan: WorkbookPlan = {
+    id: "laid-out",
+    title: "Working",
+    stem: "Working",
+    names: [],
+    sheets: [sheet],
+  };
+  return { ok: true, plan, sameAt: laid.sameAt };
+}
+
+/** Every cell of the layout's area, row by row, to write beside other cells: formulas with `=`, "" for nothing. */
+export function layoutGrid({
+  cells,
+  area,
+}: LaidOut & { readonly ok: true }): (string | number | boolean)[][] {
+  const { top, left, bottom, right } = areaPlace(area);
+  const byAddress = new Map(cells.map((cell) => [cell.at, cell]));
+  return Array.from({ length: bottom - top + 1 }, (_, row) =>
+    Array.from({ length: right - left + 1 }, (_, column) => {
+      const address = { row: top + row, column: left + column };
+      const cell = byAddress.get(cellAddress(address));
+      if (cell?.formula !== undefined) return `=${cell.formula}`;
+      const value = cell?.value ?? "";
+      // The original formula is told as text; with its sign it would be entered as a formula again.
+      return typeof value === "string" ? value.replace(/^=/, "") : value;
+    }),
+  );
+}
+
+class Layout {
+  private readonly cells: PlanCell[] = [];
+  private readonly blocks = new Map<CallPart, CallBlock>();
+  private readonly kinds: CallKind[] = [];
+  private row: number;
+  private readonly around: Omit<BlockPlace, "left" | "top">;
+
+  constructor(
+    private readonly tree: FormulaTree,
+    private readonly answers: Answers,
+    private readonly place: LayoutPlace,
+  ) {
+    this.row = place.top;
+    this.around = {
+      area: ({ sheet }, address) => `${quotedSheet(sheet)}!${address}`,
+      result: (call) => this.result(call),
+      resultCell: (call, row, column) => this.blocks.get(call)?.resultAt(row, column) ?? "NA()",
+    };
+  }
+
+  laid(): LaidOut & { readonly ok: true } {
+    const { text, at: where } = this.tree;
+    this.write(0, `Working of ${where.sheet}!${where.address}`, "title");
+    this.row += 1;
+    this.write(0, text, "subtitle");
+    this.row += 2;
+    for (const answer of this.answers.values()) {
+      const working = callWorking(answer);
+      const { left } = this.place;
+      const block = callBlock(working, { ...this.around, left, top: this.row });
+      this.blocks.set(answer.call, block);
+      this.kinds.push(working.kind);
+      this.cells.push(...block.cells);
+      this.row = block.next;
+    }
+    const sameAt = this.lastRow();
+    return {
+      ok: true,
+      cells: this.cells,
+      area: areaOf(this.cells),
+      columnWidths: BLOCK_WIDTHS,
+      sameAt,
+    };
+  }
+
+  private result(call: CallPart): string {
+    const block = this.blocks.get(call);
+    if (!block) return "NA()";
+    const first = block.resultAt(0, 0);
+    const last = block.resultAt(block.rows - 1, block.columns - 1);
+    return first === last ? first : `${first}:${last}`;
+  }
+
+  /** The formula over the blocks, the cell itself, and whether they are the same. */
+  private lastRow(): string {
+    const { whole, at: cell, text } = this.tree;
+    const shown = shownCall(this.tree, this.answers);
+    const block = shown && this.blocks.get(shown);
+    const value = shown && this.answers.get(shown)?.outcome;
+    const table = value?.ok && isCellTable(value.value) ? value.value : undefined;
+    this.write(0, "Same as the function", "label");
+    this.write(2, text, "text");
+    if (block && table) return this.sameTable(block, table);
+    this.formula(3, notTooLong(partNative(whole, this.around)), "key");
+    this.formula(5, this.original(cell), "result");
+    this.write(6, "the cell", "unit");
+    const [mine, theirs] = [this.here(3), this.here(5)];
+    const same = sameCell(theirs, mine, this.share(), block?.sizesAt(0, 0));
+    this.formula(8, yesOrNo(same), "key");
+    return this.here(8);
+  }
+
+  private sameTable(block: CallBlock, table: CellTable): string {
+    const checks = table.flatMap((cells, row) => {
+      const behind = areaPlace(block.resultAt(row, block.columns - 1));
+      const same = cells.map((_, column) =>
+        sameCell(
+          this.original(cellWithin(this.tree.at, row, column)),
+          block.resultAt(row, column),
+          this.share(),
+          block.sizesAt(row, column),
+        ),
+      );
+      return inCells(same).map((conditions, index) => {
+        const column = behind.left + 1 + index;
+        const check = cellAddress({ row: behind.top, column });
+        this.cells.push({
+          at: check,
+          formula: yesOrNo(`AND(${conditions.join(",")})`),
+          style: "resultText",
+        });
+        return { at: check };
+      });
+    });
+    const all = areaOf(checks);
+    this.formula(8, `IF(COUNTIF(${all},"no")=0,"yes","no")`, "key");
+    return this.here(8);
+  }
+
+  /** Solved numbers carry what their iteration left over. */
+  private share(): string {
+    return this.kinds.includes("solved") ? "1E-9" : "1E-12";
+  }
+
+  private original(cell: SheetArea): string {
+    return this.around.area(cell, cell.address);
+  }
+
+  private here(column: number): string {
+    return at(this.place.left + column, this.row);
+  }
+
+  private write(column: number, value: string, style: StyleName): void {
+    this.cells.push({ at: this.here(column), value, style });
+  }
+
+  private formula(column: number, formula: string, style: StyleName): void {
+    this.cells.push({ at: this.here(column), formula, style });
+  }
+}
+
+/** Characters of the conditions in one cell: that of a wide row are too many for one. */
+const MOST_CONDITIONS = 7000;
+
+/** In as few cells as they fit. */
+function inCells(conditions: readonly string[]): string[][] {
+  const cells: string[][] = [[]];
+  let length = 0;
+  for (const condition of conditions) {
+    length += condition.length + 1;
+    if (length > MOST_CONDITIONS && cells.at(-1)!.length > 0) {
+      cells.push([]);
+      length = condition.length + 1;
+    }
+    cells.at(-1)!.push(condition);
+  }
+  return cells;
+}
+
+function areaOf(cells: readonly Pick<PlanCell, "at">[]): string {
+  const places = cells.map((cell) => areaPlace(cell.at));
+  const first = cellAddress({
+    row: Math.min(...places.map(({ top }) => top)),
+    column: Math.min(...places.map(({ left }) => left)),
+  });
+  const last = cellAddress({
+    row: Math.max(...places.map(({ bottom }) => bottom)),
+    column: Math.max(...places.map(({ right }) => right)),
+  });
+  return `${first}:${last}`;
+}

@@ -1,0 +1,183 @@
+/** Cables: how hot they get, and whether their insulation is for the voltage. */
+import {
+  conductorTemperature,
+  type LoadedCable,
+  temperatureWorking,
+} from "../../conductors/conductor-temperature.js";
+import { type InsulationName, insulations } from "../../conductors/insulations.js";
+import { InputError, NoAnswerError } from "../../quantities/errors.js";
+import { figure } from "../../quantities/figures.js";
+import { type CheckName, NONE } from "../check-row.js";
+import { largerSizes, changeOf, sizeText } from "../changes.js";
+import type { Change, Check, Finding } from "../check.js";
+import { caseWorking } from "../finding-working.js";
+import { MissingFigure, type Place } from "../place.js";
+import { ceiling } from "./voltage-checks.js";
+import type { TableField } from "../../schedules/columns.js";
+
+type CableCheck = Extract<
+  CheckName,
+  "Conductor temperature" | "Insulation temperature" | "Cable rated for the voltage"
+>;
+
+export const CABLE_CHECKS: Readonly<Record<CableCheck, Check>> = {
+  "Conductor temperature": {
+    asked: "at most",
+    weight: "warning",
+    means: "its resistance is counted for a cooler conductor",
+    cite: "hottest-of-several",
+    find: (place) => heated(place, "conductorC", ({ conductorC }) => conductorC!),
+  },
+  "Insulation temperature": {
+    asked: "at most",
+    weight: "danger",
+    means: "its insulation does not last",
+    cite: "insulation-limits",
+    find(place) {
+      // Bare metal has none that could age.
+      if (place.word("insulation") === "none") return undefined;
+      return heated(place, undefined, (_, insulation) =>
+        insulation === "none" ? Infinity : insulations[insulation].usualLimitC,
+      );
+    },
+  },
+  "Cable rated for the voltage": {
+    asked: "at least",
+    weight: "danger",
+    means: "its insulation may break down",
+    cite: "definition",
+    find(place) {
+      if (place.kindName !== "run") return undefined;
+      const rated = place.need("ratedVoltage");
+      const extreme = place.tree.extreme(place.row, "highestVoltage");
+      return {
+        found: rated,
+        limit: extreme.value,
+        unit: "V",
+        worstIn: extreme.text,
+        field: "ratedVoltage",
+        mend: () => changeOf(place, "ratedVoltage", `${ceiling(extreme.value)} V or more`),
+        working: caseWorking(place, extreme),
+      };
+    },
+  },
+};
+
+interface HeatFigures {
+  readonly conductorC: number | undefined;
+}
+
+function heated(
+  place: Place,
+  needed: "conductorC" | undefined,
+  limitOf: (figures: HeatFigures, insulation: InsulationName) => number,
+): Finding | undefined {
+  if (place.kindName !== "run") return undefined;
+  const surroundings = place.word("surroundings") ?? STILL_AIR;
+  if (surroundings !== STILL_AIR)
+    throw new MissingFigure(
+      place,
+      ["surroundings"],
+      `${place.name} lies in ${surroundings}: its heat is reckoned in still air only; check it by the installation tables of the local code`,
+    );
+  requireHeatFigures(place, needed);
+  const extreme = place.tree.extreme(place.row, "highestCurrent");
+  const cable = cableOf(place, extreme.value);
+  const limit = limitOf({ conductorC: place.figure("conductorC") }, cable.insulation);
+  const at = `${figure(cable.current)} A in each core: ${extreme.text}${takenWords(place)}`;
+  const common = { limit, unit: "°C", worstIn: at, field: "size" as const };
+  if (!(cable.current > 0)) return { ...common, found: cable.ambientC };
+  try {
+    const found = conductorTemperature(cable);
+    return {
+      ...common,
+      found: found.conductorTemperatureC,
+      mend: () => coolerSize(place, cable, limit),
+      working: () => [
+        ...caseWorking(place, extreme)(),
+        {
+          title: `${place.name} in still air`,
+          ...temperatureWorking(cable, found),
+        },
+      ],
+    };
+  } catch (error) {
+    if (!(error instanceof NoAnswerError)) throw error;
+    return {
+      ...common,
+      found: NONE,
+      holds: false,
+      worstIn: `${error.message}; ${extreme.text}`,
+      mend: () => coolerSize(place, cable, limit),
+    };
+  }
+}
+
+/** What makes a cable warmer and was not given is taken as the least of it, and said. */
+function takenWords(place: Place): string {
+  const taken = TAKEN.flatMap(([field, words]) =>
+    place.figure(field) === undefined ? [words] : [],
+  );
+  return taken.length === 0 ? "" : `; taken as ${taken.join(", ")}`;
+}
+
+const TAKEN = [
+  ["grouping", "alone"],
+  ["sun", "out of the sun"],
+  ["altitude", "at sea level"],
+] as const;
+
+const STILL_AIR = "still air";
+
+/** All that is missing at once. @throws {MissingFigure} */
+function requireHeatFigures(place: Place, needed: "conductorC" | undefined): void {
+  const missing: TableField[] = [
+    ...(place.details.size ? [] : (["size"] as const)),
+    ...(["outerDiameter", "hottestC"] as const).filter(
+      (field) => place.figure(field) === undefined,
+    ),
+    ...(place.word("insulation") === undefined ? (["insulation"] as const) : []),
+    ...(needed !== undefined && place.figure(needed) === undefined ? [needed] : []),
+  ];
+  if (missing.length > 0) throw new MissingFigure(place, missing);
+}
+
+/** One cable of those side by side, the current of all its cores in it. */
+function cableOf(place: Place, current: number): LoadedCable {
+  const cores = place.cores;
+  return {
+    ...place.conductor,
+    current: current / place.units / place.coresPerPole,
+    ambientC: place.need("hottestC"),
+    outerDiameter: place.need("outerDiameter"),
+    loadedCores: cores,
+    insulation: place.word("insulation") as InsulationName,
+    grouping: place.figure("grouping") ?? 1,
+    altitude: place.figure("altitude") ?? 0,
+    sun: place.figure("sun") ?? 0,
+  };
+}
+
+/** In the same outer diameter, at the same current. */
+function coolerSize(place: Place, cable: LoadedCable, limit: number): Change | undefined {
+  for (const { size } of largerSizes(cable)) {
+    try {
+      const { conductorTemperatureC } = conductorTemperature({
+        ...cable,
+        size,
+      });
+      if (conductorTemperatureC <= limit)
+        return changeOf(
+          place,
+          "size",
+          sizeText(size),
+          `${figure(conductorTemperatureC)} °C in the same outer diameter`,
+        );
+    } catch (error) {
+      // More metal than the outer diameter holds, or still too hot.
+      if (error instanceof InputError) return undefined;
+      if (!(error instanceof NoAnswerError)) throw error;
+    }
+  }
+  return undefined;
+}

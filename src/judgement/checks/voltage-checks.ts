@@ -1,0 +1,377 @@
+/** Voltages and currents of items: windows, ratings, drops, and whether a bus starts with its loads on. */
+import type { FeedColumns } from "../../network/feed-columns.js";
+import { figure } from "../../quantities/figures.js";
+import type { CheckName } from "../check-row.js";
+import { NONE } from "../check-row.js";
+import { moreUnits, mostDropping, percent, rowInCase, changeOf, thickerCable } from "../changes.js";
+import { type Change, type Check, askedPart } from "../check.js";
+import { caseOf } from "../case-words.js";
+import { caseWorking } from "../finding-working.js";
+import { MissingFigure, type Place } from "../place.js";
+import type { FigureLabel } from "../requirements.js";
+import type { FoundExtreme } from "../tree-context.js";
+
+type VoltageCheck = Extract<
+  CheckName,
+  | "Spare capacity"
+  | "Input above lowest"
+  | "Input below highest"
+  | "Loading"
+  | "Drop"
+  | "Drop of a voltage level"
+  | "Starts with its loads"
+>;
+
+export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
+  "Spare capacity": {
+    asked: "at least",
+    weight: "warning",
+    means: "the supply has too little left for what is added later",
+    cite: "definition",
+    find(place) {
+      if (place.kind.role !== "supply") return undefined;
+      const limit = place.asked("Spare capacity of the supply");
+      const { part, rating, field, extreme } = ratedPart(place);
+      return {
+        found: 1 / part - 1,
+        limit,
+        unit: `of ${rating}`,
+        worstIn: extreme.text,
+        field,
+        mend: () => ratingFor(place, field, part * (1 + limit)),
+        working: caseWorking(place, extreme),
+      };
+    },
+  },
+  "Input above lowest": {
+    asked: "at least",
+    weight: "warning",
+    means: "it may switch off",
+    cite: "definition",
+    find(place) {
+      if (!hasWindow(place, "lowestVoltage")) return undefined;
+      const lowest = place.need("lowestVoltage");
+      const { part, unless } = askedPart(place, "Margin to each window", 0);
+      const extreme = place.tree.extreme(place.row, "lowestVoltage");
+      const limit = lowest * (1 + part);
+      return {
+        found: extreme.value,
+        limit,
+        unit: "V",
+        worstIn: extreme.text,
+        field: "lowestVoltage",
+        ...(unless && { unless }),
+        mend: () => mendLowVoltage(place, extreme, limit),
+        working: caseWorking(place, extreme),
+      };
+    },
+  },
+  "Input below highest": {
+    asked: "at most",
+    weight: "danger",
+    means: "it may be destroyed",
+    cite: "definition",
+    find(place) {
+      if (!hasWindow(place, "highestVoltage")) return undefined;
+      const highest = place.need("highestVoltage");
+      const { part, unless } = askedPart(place, "Margin to each window", 0);
+      const extreme = place.tree.extreme(place.row, "highestVoltage");
+      return {
+        found: extreme.value,
+        limit: highest * (1 - part),
+        unit: "V",
+        worstIn: extreme.text,
+        field: "highestVoltage",
+        ...(unless && { unless }),
+        working: caseWorking(place, extreme),
+      };
+    },
+  },
+  Loading: {
+    asked: "at most",
+    weight: "warning",
+    means: "it is loaded beyond what is asked of its rating",
+    cite: "definition",
+    find(place) {
+      const label = LOADING[place.kind.role] ?? "Largest loading of a contact";
+      const isCable = place.kindName === "run";
+      if (place.isFuse || isSpareAsked(place)) return undefined;
+      if (place.kind.role === "load" && place.figure("ratedCurrent") === undefined)
+        return undefined;
+      const { part: used, rating, field, extreme } = ratedPart(place);
+      const { part, unless } =
+        place.kind.role === "load"
+          ? { part: 1, unless: undefined }
+          : askedPart(place, isCable ? "Largest loading of a cable" : label, 1);
+      return {
+        found: used,
+        limit: part,
+        unit: `of ${rating}`,
+        worstIn: extreme.text,
+        field,
+        ...(unless && { unless }),
+        mend: () => mendLoading(place, extreme, used, part, field),
+        working: caseWorking(place, extreme),
+      };
+    },
+  },
+  Drop: {
+    asked: "at most",
+    weight: "warning",
+    means: "the cable drops more than is asked",
+    cite: "ohm-joule",
+    find(place) {
+      if (place.kindName !== "run") return undefined;
+      const limit = place.asked("Largest drop of a cable");
+      const nominal = place.tree.nominalBehind(place.source.row);
+      const extreme = place.tree.extreme(place.row, "highestDrop");
+      return {
+        found: extreme.value / nominal,
+        limit,
+        unit: `of ${figure(nominal)} V`,
+        worstIn: `${figure(extreme.value)} V: ${extreme.text}`,
+        field: "size",
+        mend: () =>
+          thickerCable(place, extreme.columns, (changed) => {
+            const drop = dropInCase(extreme, changed, place.row);
+            return drop !== undefined && drop / nominal <= limit
+              ? `drop ${percent(drop / nominal)}`
+              : undefined;
+          }),
+        working: caseWorking(place, extreme),
+      };
+    },
+  },
+  "Drop of a voltage level": {
+    asked: "at most",
+    weight: "warning",
+    means: "cables and contacts of the level together drop more than is asked",
+    cite: "ohm-joule",
+    find(place) {
+      const { role } = place.kind;
+      if (role !== "supply" && role !== "stage") return undefined;
+      const rows = levelRows(place).filter((row) =>
+        place.tree.wayTo(row).some((at) => place.at(at).kind.role === "line"),
+      );
+      if (rows.length === 0) return undefined;
+      const limit = place.asked("Largest drop of a voltage level");
+      const nominal = place.tree.nominalBehind(place.row);
+      const found = rows
+        .map((row) => ({
+          row,
+          extreme: place.tree.extreme(row, "highestLevelDrop"),
+        }))
+        .reduce((most, one) => (one.extreme.value > most.extreme.value ? one : most));
+      const end = place.at(found.row);
+      const { extreme } = found;
+      return {
+        found: extreme.value / nominal,
+        limit,
+        unit: `of ${figure(nominal)} V`,
+        worstIn: `${figure(extreme.value)} V up to ${end.name}: ${extreme.text}`,
+        field: "size",
+        ...(mostDropping(end, extreme) && {
+          cause: mostDropping(end, extreme)!,
+        }),
+        mend: () => {
+          const cable = mostDropping(end, extreme);
+          return (
+            cable &&
+            thickerCable(cable, extreme.columns, (changed) => {
+              const row = rowInCase(extreme, changed, end.row);
+              const from = rowInCase(extreme, changed, place.row);
+              if (!row || !from) return undefined;
+              const full = role === "supply" ? from.inputVoltage : from.output!.voltage;
+              const drop =
+                full - (end.kind.role === "line" ? row.output!.voltage : row.inputVoltage);
+              return drop / nominal <= limit
+                ? `drop of the level ${percent(drop / nominal)}`
+                : undefined;
+            })
+          );
+        },
+        working: caseWorking(end, extreme),
+      };
+    },
+  },
+  "Starts with its loads": {
+    asked: "at most",
+    weight: "warning",
+    means: "what holds its power may hold the bus down on start",
+    cite: "two-roots",
+    find(place) {
+      const { role } = place.kind;
+      if (role !== "supply" && role !== "stage") return undefined;
+      const holding = levelRows(place).filter((row) => place.at(row).kind.holdsPower);
+      if (holding.length === 0) return undefined;
+      const found = holding
+        .flatMap((row) => lowerRoots(place.at(row)))
+        .sort((one, other) => other.excess - one.excess);
+      const [worst] = found;
+      if (!worst)
+        return {
+          found: NONE,
+          limit: NONE,
+          unit: "V",
+          worstIn: "nothing drops on the way",
+          holds: true,
+        };
+      const lowest = worst.place.need("lowestVoltage");
+      return {
+        found: worst.root,
+        limit: lowest,
+        unit: "V",
+        worstIn: `${worst.place.name}: ${worst.text}`,
+        cause: worst.place,
+        field: "lowestVoltage",
+        mend: () =>
+          changeOf(
+            worst.place,
+            "lowestVoltage",
+            `${ceiling(worst.root)} V or more (it draws nothing below)`,
+          ),
+      };
+    },
+  },
+};
+
+const LOADING: Readonly<Partial<Record<string, FigureLabel>>> = {
+  supply: "Largest loading of a supply",
+  stage: "Largest loading of a stage",
+};
+
+/** Stages and what holds its power always; another load where a window is given. */
+function hasWindow(place: Place, field: "lowestVoltage" | "highestVoltage"): boolean {
+  const { role, switchesOff } = place.kind;
+  if (role !== "stage" && role !== "load") return false;
+  return switchesOff || place.figure(field) !== undefined;
+}
+
+/** The loading of a supply and its spare capacity are one figure. */
+function isSpareAsked(place: Place): boolean {
+  const { requirements } = place.tree;
+  return (
+    place.kind.role === "supply" &&
+    typeof requirements.figure("Spare capacity of the supply") === "number"
+  );
+}
+
+export interface RatedPart {
+  readonly part: number;
+  readonly rating: string;
+  readonly field: "ratedCurrent" | "ratedPower";
+  readonly extreme: FoundExtreme;
+}
+
+/** What is used of the rated current or the rated power of all units, whichever is more. @throws {MissingFigure} */
+export function ratedPart(place: Place): RatedPart {
+  const { tree, row, units } = place;
+  const parts = RATINGS.flatMap(([field, extreme, unit]): RatedPart[] => {
+    const rated = place.figure(field);
+    if (rated === undefined) return [];
+    const found = tree.extreme(row, extreme, "own units kept");
+    const part = found.value / (rated * units);
+    return [
+      {
+        part,
+        rating: `${figure(rated * units)} ${unit}`,
+        field,
+        extreme: found,
+      },
+    ];
+  });
+  const [first, second] = parts;
+  if (!first)
+    throw new MissingFigure(place, [place.kind.role === "supply" ? "ratedPower" : "ratedCurrent"]);
+  return second && second.part > first.part ? second : first;
+}
+
+const RATINGS = [
+  ["ratedCurrent", "highestFlow", "A"],
+  ["ratedPower", "highestPower", "W"],
+] as const;
+
+/** Never rounded down: what is told has to be enough. */
+export function ceiling(value: number): string {
+  const step = 10 ** (Math.floor(Math.log10(value)) - 2);
+  return figure(Math.ceil(value / step - 1e-9) * step);
+}
+
+/** Never rounded up. */
+export function floor(value: number): string {
+  const step = 10 ** (Math.floor(Math.log10(value)) - 2);
+  return figure(Math.floor(value / step + 1e-9) * step);
+}
+
+/** The rating of one unit at which `part` of the present one is all of it. */
+function ratingFor(place: Place, field: RatedPart["field"], part: number): Change {
+  const unit = field === "ratedPower" ? "W" : "A";
+  return changeOf(place, field, `${ceiling(place.need(field) * part)} ${unit} or more`);
+}
+
+function mendLoading(
+  place: Place,
+  extreme: FoundExtreme,
+  used: number,
+  limit: number,
+  field: RatedPart["field"],
+): Change | undefined {
+  const rated = place.need(field);
+  if (place.kind.role !== "stage") return ratingFor(place, field, used / limit);
+  const loadingIn = (changed: FeedColumns) => {
+    const output = rowInCase(extreme, changed, place.row)?.output;
+    if (!output) return undefined;
+    const flow = field === "ratedPower" ? output.power : output.current;
+    const part = flow / (rated * changed.figures.inParallel[place.row]!);
+    return part <= limit ? `loading ${percent(part)}` : undefined;
+  };
+  return moreUnits(place, extreme.columns, loadingIn) ?? ratingFor(place, field, used / limit);
+}
+
+function mendLowVoltage(place: Place, extreme: FoundExtreme, limit: number): Change | undefined {
+  const cable = mostDropping(place, extreme);
+  return (
+    cable &&
+    thickerCable(cable, extreme.columns, (changed) => {
+      const volts = rowInCase(extreme, changed, place.row)?.inputVoltage;
+      return volts !== undefined && volts >= limit
+        ? `${figure(volts)} V at ${place.name}`
+        : undefined;
+    })
+  );
+}
+
+function dropInCase(extreme: FoundExtreme, changed: FeedColumns, row: number): number | undefined {
+  const found = rowInCase(extreme, changed, row);
+  return found && found.inputVoltage - found.output!.voltage;
+}
+
+/** Rows of the level behind a supply or stage. */
+export function levelRows({ tree, row }: Place): readonly number[] {
+  return [...tree.source.keys()].filter((at) => tree.source[at] === row);
+}
+
+/** A drop on the way to a row below this part of its voltage cannot hold it down. */
+const NO_DROP = 1e-9;
+
+interface LowerRoot {
+  readonly place: Place;
+  readonly root: number;
+  /** Above its Lowest V, as a part of it; infinite where none is given. */
+  readonly excess: number;
+  readonly text: string;
+}
+
+/** What all loads together drop in each of the nine cases: the voltage that a row which holds its power may hold on start. */
+function lowerRoots(place: Place): LowerRoot[] {
+  const { tree, row } = place;
+  const lowest = place.figure("lowestVoltage") ?? 0;
+  return tree.cases.flatMap((one): LowerRoot[] => {
+    const { state } = one.point.feed;
+    const noLoad = state.noLoadVoltage[row]!;
+    const root = noLoad - state.inputVoltage[row]!;
+    if (!(root > NO_DROP * noLoad)) return [];
+    const excess = lowest > 0 ? root / lowest - 1 : Infinity;
+    return [{ place, root, excess, text: caseOf(one, tree.hot.name) }];
+  });
+}

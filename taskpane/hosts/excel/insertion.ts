@@ -1,0 +1,194 @@
+/** Writes a plan into the open workbook as new sheets: all of it, or nothing. */
+import { areaAddress, cellPlace } from "../../../src/plans/addresses.js";
+import { fillPlaceholders, freshNames, type UsedNames } from "../../../src/plans/placeholders.js";
+import { planFaults } from "../../../src/plans/plan-faults.js";
+import type { PlanCell, SheetPlan, WorkbookPlan } from "../../../src/plans/sheet-plan.js";
+import { writtenValue } from "./cells.js";
+import { addChart } from "./charts.js";
+import { excelCan, inExcel, isExcelError } from "./commands.js";
+import { notesAsRemarks } from "./remarks.js";
+import { addRule, addValidation, type PreparedValidation, preparedValidation } from "./rules.js";
+import { layOut, POINTS_PER_PIXEL, styleCells } from "./styles.js";
+import { HostError, type InsertedBudget } from "../host.js";
+import { type DrawnPicture, drawnPictures } from "../plan-pictures.js";
+
+/** @throws {HostError} */
+export async function insertPlan(plan: WorkbookPlan, namespace: string): Promise<InsertedBudget> {
+  const [fault] = planFaults(plan);
+  if (fault !== undefined) throw new HostError(`"${plan.title}" cannot be inserted: ${fault}`);
+  const prepared = await preparedPlan(plan);
+  return inExcel(async (context) => {
+    const { worksheets, names } = context.workbook;
+    worksheets.load("items/name");
+    names.load("items/name");
+    await context.sync();
+    const { stem, used } = freshNames(plan, namespace, {
+      sheets: worksheets.items.map(({ name }) => name),
+      names: names.items.map(({ name }) => name),
+    });
+    try {
+      await writePlan(context, prepared, used);
+    } catch (error) {
+      // What still waits to be sent would be sent after the clearing away; its failure adds nothing to this one.
+      await context.sync().catch(() => undefined);
+      throw await takenAway(plan, used, error);
+    }
+    return { stem, sheets: used.sheets, names: used.names };
+  });
+}
+
+interface PreparedSheet {
+  readonly plan: SheetPlan;
+  readonly validations: readonly PreparedValidation[];
+  readonly pictures: readonly DrawnPicture[];
+}
+
+interface PreparedPlan {
+  readonly plan: WorkbookPlan;
+  readonly sheets: readonly PreparedSheet[];
+}
+
+/** Whatever may be refused without Excel is refused before anything is asked of it. */
+async function preparedPlan(plan: WorkbookPlan): Promise<PreparedPlan> {
+  const sheets = plan.sheets.map(async (sheet) => ({
+    plan: excelCan("notes") ? sheet : notesAsRemarks(sheet),
+    validations: sheet.validations.map(preparedValidation),
+    pictures: await drawnPictures(sheet.pictures),
+  }));
+  return { plan, sheets: await Promise.all(sheets) };
+}
+
+/** One request for everything but pictures and charts, which need to know where their cells came to lie. */
+async function writePlan(
+  context: Excel.RequestContext,
+  { plan, sheets }: PreparedPlan,
+  used: UsedNames,
+): Promise<void> {
+  const { workbook } = context;
+  workbook.application.suspendScreenUpdatingUntilNextSync();
+  // Sheets, then names, then cells: a formula may refer to any of them.
+  const added = sheets.map((prepared) => ({
+    ...prepared,
+    sheet: workbook.worksheets.add(used.sheets[prepared.plan.key]),
+  }));
+  for (const { name, sheet: key, area } of plan.names) {
+    const on = added.find((one) => one.plan.key === key)?.sheet;
+    if (on) workbook.names.add(used.names[name] ?? name, on.getRange(area));
+  }
+  for (const one of added) writeSheet(one.sheet, one, used);
+  const pictures = added.flatMap(({ pictures: drawn, sheet }) =>
+    drawn.map((one) => ({ ...one, sheet, cell: placeAt(sheet, one.picture) })),
+  );
+  const charts = added.flatMap(({ plan: { charts: planned = [] }, sheet }) =>
+    planned.map((chart) => ({ chart, sheet, cell: placeAt(sheet, chart) })),
+  );
+  added[0]?.sheet.activate();
+  await context.sync();
+  if (pictures.length + charts.length === 0) return;
+  for (const { sheet, cell, ...one } of pictures) addPicture(sheet, one, cell);
+  for (const { sheet, chart, cell } of charts) addChart(sheet, chart, cell);
+  await context.sync();
+}
+
+function placeAt(sheet: Excel.Worksheet, { at }: { readonly at: string }): Excel.Range {
+  const cell = sheet.getRange(at);
+  cell.load("left,top");
+  return cell;
+}
+
+function writeSheet(
+  sheet: Excel.Worksheet,
+  { plan, validations }: PreparedSheet,
+  used: UsedNames,
+): void {
+  writeCells(sheet, plan.cells, used);
+  styleCells(sheet, plan.cells);
+  layOut(sheet, plan);
+  for (const validation of validations) addValidation(sheet, validation);
+  for (const rule of plan.conditionalFormats) addRule(sheet, rule, used);
+  for (const { at, note } of plan.cells) if (note !== undefined) sheet.notes.add(at, note);
+}
+
+/** In two blocks, formats and contents; Excel leaves a cell alone where a block holds null, so spills stay free. */
+function writeCells(sheet: Excel.Worksheet, cells: readonly PlanCell[], used: UsedNames): void {
+  const places = cells.map(({ at }) => cellPlace(at));
+  if (places.length === 0) return;
+  const bottom = Math.max(...places.map(({ row }) => row));
+  const right = Math.max(...places.map(({ column }) => column));
+  const empty = (): (string | number | boolean | null)[][] =>
+    Array.from({ length: bottom + 1 }, () => Array.from({ length: right + 1 }, () => null));
+  const [formats, contents] = [empty(), empty()];
+  cells.forEach(({ value, formula, format }, index) => {
+    const { row, column } = places[index] ?? { row: 0, column: 0 };
+    const [formatRow = [], contentRow = []] = [formats[row], contents[row]];
+    if (format !== undefined) formatRow[column] = format;
+    if (formula !== undefined) contentRow[column] = `=${fillPlaceholders(formula, used)}`;
+    else if (value !== undefined) contentRow[column] = writtenValue(value);
+  });
+  const range = sheet.getRange(areaAddress({ top: 0, left: 0, bottom, right }));
+  range.numberFormat = formats;
+  range.formulas = contents;
+}
+
+function addPicture(
+  sheet: Excel.Worksheet,
+  { picture: { size, alternative }, png }: DrawnPicture,
+  cell: Excel.Range,
+): void {
+  const [width, height] = size;
+  const shape = sheet.shapes.addImage(png);
+  shape.left = cell.left;
+  shape.top = cell.top;
+  shape.lockAspectRatio = false;
+  shape.width = width * POINTS_PER_PIXEL;
+  shape.height = height * POINTS_PER_PIXEL;
+  shape.altTextDescription = alternative;
+}
+
+/** Takes away what a failed insertion has written, and says what happened. */
+async function takenAway(plan: WorkbookPlan, used: UsedNames, cause: unknown): Promise<HostError> {
+  const why = cause instanceof Error ? cause.message : String(cause);
+  try {
+    await takeAway(used, isCollision(cause));
+    return new HostError(`"${plan.title}" could not be inserted; nothing was changed (${why})`, {
+      cause,
+    });
+  } catch (second) {
+    return new HostError(
+      `"${plan.title}" could not be inserted (${why}), and what was written of it could not be taken away: delete ${Object.values(used.sheets).join(", ")} (${String(second)})`,
+      { cause },
+    );
+  }
+}
+
+/** Somebody else has taken one of the names since they were read; nothing was written into cells by then. */
+function isCollision(cause: unknown): boolean {
+  return (
+    isExcelError(cause) &&
+    (cause.code === "ItemAlreadyExists" ||
+      cause.debugInfo.errorLocation === "WorksheetCollection.add")
+  );
+}
+
+/** @param onlyEmpty A sheet with something in it is not ours. */
+async function takeAway(used: UsedNames, onlyEmpty: boolean): Promise<void> {
+  await inExcel(async (context) => {
+    const { worksheets, names } = context.workbook;
+    const named = Object.values(used.names).map((name) => names.getItemOrNullObject(name));
+    const sheets = Object.values(used.sheets).map((name) => worksheets.getItemOrNullObject(name));
+    for (const item of [...named, ...sheets]) item.load("name");
+    await context.sync();
+    const there = sheets.filter(({ isNullObject }) => !isNullObject);
+    const filled = there.map((sheet) => {
+      const cells = sheet.getUsedRangeOrNullObject(true);
+      cells.load("address");
+      return cells;
+    });
+    await context.sync();
+    for (const item of named) if (!item.isNullObject) item.delete();
+    there.forEach((sheet, index) => {
+      if (!onlyEmpty || filled[index]?.isNullObject) sheet.delete();
+    });
+    await context.sync();
+  });
+}

@@ -1,0 +1,20 @@
+/** Tells of every change to what the workbook holds; not of selections, and not of what calculation came to. */
+import type { Spreadsheet } from "./spreadsheet.js";
+
+/** The spreadsheet's own number for a command that changes the workbook. */
+const MUTATION = 2;
+
+/** Of those, the ones that only follow from others. */
+const FOLLOWS =
+  /^formula\.mutation\.(?!(?:set|remove)-defined-name$)|auto-height|^doc\.|rich-text-editing/;
+
+/** @returns its stop */
+export function listenToEdits({ vendor, injector }: Spreadsheet, listener: () => void): () => void {
+  const watch = injector.get(vendor.ICommandService).onCommandExecuted(({ id, type }, options) => {
+    const isResult = Boolean(
+      options?.["fromFormula"] ?? options?.["applyFormulaCalculationResult"],
+    );
+    if (type === MUTATION && !isResult && !FOLLOWS.test(id)) listener();
+  });
+  return () => watch.dispose();
+}

@@ -1,0 +1,130 @@
+/** The workbench as a host of the pane: our own page with an open-source spreadsheet in it. */
+import { areaPlace, cellAddress } from "../../../src/plans/addresses.js";
+import { plainArea, requireShape } from "../areas.js";
+import {
+  type Area,
+  type AreaContent,
+  type CellWrite,
+  type Feature,
+  type Host,
+  HostError,
+  type HostName,
+  OccupiedError,
+} from "../host.js";
+import { firstFilled, makeRoom, readCells, usedArea, writtenCell } from "./cells.js";
+import { changeNotifier } from "./changes.js";
+import { insertPlan } from "./insertion.js";
+import { listenToSelection, selectedArea } from "./selection.js";
+import type { Spreadsheet } from "./spreadsheet.js";
+
+/** What the page needs of its grid beyond a host. */
+export interface WorkbenchHost extends Host {
+  /** Takes what is being typed into the cell, if anything. */
+  finishTyping(): Promise<void>;
+  /** Keyboard focus to the selected cell. */
+  focusGrid(): void;
+  dispose(): void;
+}
+
+const FEATURES: readonly Feature[] = ["notes", "pictures", "single undo"];
+
+const POINTER_DOWN = 1;
+
+export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): WorkbenchHost {
+  const { vendor, univer, injector, workbook, calculation } = spreadsheet;
+  const commands = injector.get(vendor.ICommandService);
+  const spills = injector.get(vendor.FormulaDataModel);
+  const changes = changeNotifier(commands, calculation);
+
+  function sheetCalled(name: string) {
+    const sheet = workbook.getSheetByName(name);
+    if (!sheet) throw new HostError(`there is no sheet called ${name}`);
+    return sheet;
+  }
+
+  function definedNames(): readonly HostName[] {
+    return workbook.getDefinedNames().flatMap((defined) => {
+      const area = plainArea(defined.getFormulaOrRefString());
+      return area && workbook.getSheetByName(area.sheet) ? [{ name: defined.getName(), area }] : [];
+    });
+  }
+
+  async function write(
+    area: Area,
+    cells: readonly (readonly CellWrite[])[],
+    options?: { readonly overwrite: boolean },
+  ): Promise<void> {
+    await finishTyping();
+    const sheet = sheetCalled(area.sheet);
+    requireShape(area, cells);
+    makeRoom(sheet, area.address);
+    const occupied = firstFilled(sheet, spills, area.address);
+    if (occupied && !options?.overwrite)
+      throw new OccupiedError({
+        sheet: area.sheet,
+        address: cellAddress(occupied),
+      });
+    sheet.getRange(area.address).setValues(cells.map((row) => row.map(writtenCell)));
+    await calculation.settled();
+  }
+
+  async function finishTyping(): Promise<void> {
+    if (!workbook.isCellEditing()) return;
+    // As a click elsewhere ends it: a key would also move the selection on.
+    await commands.executeCommand("sheet.operation.set-cell-edit-visible", {
+      visible: false,
+      eventType: POINTER_DOWN,
+      unitId: workbook.getId(),
+    });
+    await new Promise((resolve) => setTimeout(resolve, 0));
+  }
+
+  return {
+    namespace,
+    async insert(plan) {
+      await finishTyping();
+      const inserted = await insertPlan(spreadsheet, plan, namespace);
+      await calculation.settled();
+      return inserted;
+    },
+    write,
+    finishTyping,
+    async read(areas: readonly Area[]): Promise<readonly AreaContent[]> {
+      if (calculation.isRunning()) await calculation.settled();
+      return areas.map(({ sheet, address }) => readCells(sheetCalled(sheet), spills, address));
+    },
+    async sheets() {
+      return workbook.getSheets().map((sheet) => sheet.getSheetName());
+    },
+    async used(sheet) {
+      return usedArea(sheetCalled(sheet), spills);
+    },
+    async names() {
+      return definedNames();
+    },
+    async selection() {
+      return selectedArea(spreadsheet);
+    },
+    async goTo({ sheet: name, address }) {
+      await finishTyping();
+      const sheet = sheetCalled(name);
+      const { top, left } = areaPlace(address);
+      workbook.setActiveSheet(sheet);
+      sheet.getRange(address).activate();
+      sheet.scrollToCell(top, left);
+      focusGrid();
+    },
+    onChange: changes.listen,
+    onSelection: (listener) => listenToSelection(spreadsheet, listener),
+    can: (feature) => FEATURES.includes(feature),
+    focusGrid,
+    dispose() {
+      changes.dispose();
+      univer.dispose();
+    },
+  };
+
+  function focusGrid(): void {
+    injector.get(vendor.ILayoutService).focus();
+  }
+}

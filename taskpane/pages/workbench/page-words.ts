@@ -1,0 +1,46 @@
+/** What the workbench's bar says. */
+import type { LeftOut } from "../../hosts/files/left-out.js";
+
+export const workbenchWords = {
+  group: "Workbook",
+  save: "Save as .xlsx",
+  saveValues: "Save values only",
+  valuesSuffix: " (values)",
+  open: "Open .xlsx",
+  empty: "Empty workbook",
+  emptyTitle: "Workbook",
+  emptySheet: "Sheet1",
+  emptyName: "An empty workbook",
+  afresh: "Start afresh",
+  saving: "Saving …",
+  opening: "Opening …",
+  saved: (name: string) => `${name} is saved.`,
+  opened: (name: string) => `${name} is open.`,
+  openedEmpty: "An empty workbook is open.",
+  startedAfresh: "The workbench starts afresh.",
+  restored: "The workbook from last time is open again.",
+  leftOutTitle: "What was left out",
+  leftOutOfOpened: (name: string) => `${name} is open, but the workbench has no place for:`,
+  leftOutOfSaved: (name: string) => `${name} is saved, but a file has no place for:`,
+  leftOutLine: ({ what, count, where }: LeftOut) => {
+    const times = count > 1 ? `${count.toLocaleString()} times` : "";
+    const place = where !== "" && count > 1 ? `first: ${where}` : where;
+    const more = [times, place].filter((part) => part !== "").join(", ");
+    return more === "" ? what : `${what} (${more})`;
+  },
+  close: "Close",
+  cancel: "Cancel",
+  replaceTitle: "Replace the workbook?",
+  replaceText: (name: string) =>
+    `${name} takes the place of the workbook in the page, with all changes since it was last saved as a file.`,
+  replace: "Replace it",
+  afreshTitle: "Start afresh?",
+  afreshText:
+    "The workbook in the page, and what the browser keeps of it, are thrown away. Files that you saved stay.",
+  afreshDo: "Throw it away",
+  otherTab: "another tab of the workbench keeps its own",
+  setAside: (why: string) =>
+    `The workbook from last time could not be opened (${why}). It is set aside in the browser's storage; the workbench starts afresh.`,
+  unkept: (why: string) =>
+    `The browser does not keep this workbook (${why}). Save it as .xlsx before you leave.`,
+} as const;

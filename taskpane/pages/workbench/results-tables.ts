@@ -1,0 +1,97 @@
+/** The budget on the sheet as real tables, for those who cannot see a painted grid. Follows every recalculation. */
+import type { FoundBudget, ReadValue } from "../../budgets/reading/found-budget.js";
+import { findBudgets } from "../../workbook/found-budgets.js";
+import type { Host } from "../../hosts/host.js";
+import { element } from "../../views/parts/element.js";
+
+const TITLES: Readonly<Record<string, string>> = {
+  Solved: "voltages, currents and losses of each item",
+  Bands: "voltage bands of each node",
+  Checks: "every check in the case that is worst for it",
+};
+
+/**
+ * Shows the budget that the active sheet belongs to, or else the first.
+ * @returns its stop
+ */
+export function showResults(root: HTMLElement, host: Host): () => void {
+  let latest = 0;
+  let shown = "";
+
+  async function refresh(): Promise<void> {
+    latest += 1;
+    const own = latest;
+    const { budgets } = await findBudgets(host);
+    const { sheet } = await host.selection();
+    // A later refresh has overtaken this one.
+    if (own !== latest) return;
+    const budget = budgets.find((candidate) => sheetsOf(candidate).includes(sheet)) ?? budgets[0];
+    // Left alone when nothing differs, so that a reader in the middle of a table is not thrown out.
+    const now = JSON.stringify(budget ?? null);
+    if (now === shown) return;
+    shown = now;
+    root.replaceChildren(...(budget ? tablesOf(budget) : [nothing()]));
+  }
+
+  const update = () => {
+    refresh().catch((error: unknown) => {
+      root.replaceChildren(element("p", {}, `The results cannot be read: ${String(error)}`));
+    });
+  };
+  update();
+  const stops = [host.onChange(update), host.onSelection(update)];
+  return () => stops.forEach((stop) => stop());
+}
+
+function nothing(): HTMLElement {
+  return element("p", {}, "There is no budget in this workbook.");
+}
+
+function sheetsOf({ areas }: FoundBudget): string[] {
+  return Object.values(areas).flatMap((area) => area?.sheet ?? []);
+}
+
+function tablesOf({ stem, areas }: FoundBudget): HTMLElement[] {
+  return Object.entries(TITLES).flatMap(([part, title]) => {
+    const area = areas[part];
+    if (!area) return [];
+    return [resultsTable(`${stem}: ${title}`, area.values)];
+  });
+}
+
+/** First row and first column are headers; rows without a first cell are room for more items. */
+function resultsTable(
+  caption: string,
+  values: readonly (readonly ReadValue[])[],
+): HTMLTableElement {
+  const [headers = [], ...rows] = values;
+  return element(
+    "table",
+    {},
+    element("caption", {}, caption),
+    element(
+      "thead",
+      {},
+      element("tr", {}, ...headers.map((header) => element("th", { scope: "col" }, text(header)))),
+    ),
+    element("tbody", {}, ...rows.filter(([first]) => first !== "").map(row)),
+  );
+}
+
+function row([first = "", ...rest]: readonly ReadValue[]): HTMLElement {
+  return element(
+    "tr",
+    {},
+    element("th", { scope: "row" }, text(first)),
+    ...rest.map((value) => element("td", {}, text(value))),
+  );
+}
+
+const NUMBERS = new Intl.NumberFormat(undefined, {
+  maximumSignificantDigits: 5,
+});
+
+function text(value: ReadValue): string {
+  if (typeof value === "number") return NUMBERS.format(value);
+  return typeof value === "object" ? value.error : String(value);
+}

@@ -1,0 +1,80 @@
+/** The workbench page: a spreadsheet with the workbook from last time or the first budget in it, and the pane beside it. */
+import { budgets } from "../../budgets/budgets.js";
+import type { OpeningContent } from "../../hosts/workbench/snapshots/opening.js";
+import { autosave } from "./autosave.js";
+import { workbenchBar } from "./bar.js";
+import { moveBetweenRegions } from "./regions.js";
+import { workbenchSession } from "./session.js";
+import { workbenchStore } from "./store.js";
+import { workbenchWords as words } from "./page-words.js";
+import "./workbench.css";
+
+/** Filled in by the build: where the bundled spreadsheet lies. */
+declare const VENDOR_SCRIPT: string;
+declare const VENDOR_STYLE: string;
+
+const [plan] = budgets;
+if (!plan) throw new Error("there is no budget to open");
+const first: OpeningContent = { kind: "plan", plan };
+
+const store = workbenchStore();
+const session = workbenchSession(
+  {
+    grid: region("grid"),
+    pane: region("pane"),
+    results: region("results"),
+    state: region("state"),
+  },
+  budgets,
+  {
+    script: new URL(VENDOR_SCRIPT, document.baseURI).href,
+    style: new URL(VENDOR_STYLE, document.baseURI).href,
+  },
+  () => {
+    saving.request();
+    bar.edited();
+  },
+);
+const saving = autosave(
+  store,
+  () => session.workbook,
+  (error) => bar.say(words.unkept(reason(error)), true),
+);
+const bar = workbenchBar(region("bar"), {
+  workbook: () => session.workbook,
+  replace: session.replace,
+  first,
+  forget: saving.forget,
+  replaced: saving.request,
+});
+moveBetweenRegions(region("pane"), () => session.host);
+open().catch((error: unknown) => {
+  const state = region("state");
+  state.setAttribute("role", "alert");
+  state.textContent = `The spreadsheet could not be opened: ${reason(error)}. Reload the page to try again.`;
+  throw error;
+});
+
+async function open(): Promise<void> {
+  try {
+    const saved = await store.load();
+    if (saved === undefined) return await session.open(first);
+    await session.open({ kind: "saved", saved });
+    bar.say(words.restored);
+  } catch (error) {
+    // Whatever is wrong with what was kept, the workbench opens.
+    await store.setAside().catch(() => {});
+    await session.open(first);
+    bar.say(words.setAside(reason(error)), true);
+  }
+}
+
+function reason(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
+
+function region(id: string): HTMLElement {
+  const found = document.getElementById(id);
+  if (!found) throw new Error(`the page has no ${id}`);
+  return found;
+}

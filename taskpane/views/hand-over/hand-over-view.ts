@@ -1,0 +1,131 @@
+/** What leaves the workbook: copies that need no add-in, and the report of a budget. */
+import { plainCopy } from "../../../functions/working/copy/plain-copy.js";
+import { valuesOnlyCopy } from "../../../functions/working/copy/values-only-copy.js";
+import type { WorkbookPlan } from "../../../src/plans/sheet-plan.js";
+import type { FoundBudget } from "../../budgets/reading/found-budget.js";
+import { readForCopy } from "../../workbook/budget-copying.js";
+import { type BudgetSearch, titleOf } from "../../workbook/found-budgets.js";
+import type { Area, Host } from "../../hosts/host.js";
+import { budgetReport } from "../../report/budget-report.js";
+import { button, element } from "../parts/element.js";
+import { repairSection } from "../warnings/repair-section.js";
+import { latestOnly } from "../parts/latest.js";
+import { words } from "../../words/words.js";
+
+const said = words.handOver;
+
+export interface HandOverOptions {
+  readonly host: Host;
+  readonly search: () => Promise<BudgetSearch>;
+  readonly failed: (error: unknown) => void;
+}
+
+export interface HandOverView {
+  readonly element: HTMLElement;
+  refresh(): Promise<void>;
+  /** Cells whose working the report shows, each once. */
+  addToReport(cell: Area): void;
+}
+
+export function handOverView(options: HandOverOptions): HandOverView {
+  const { host, search, failed } = options;
+  const chosen = new Map<string, Area>();
+  const groups = element("div", { class: "feed-groups" });
+  const workings = element("p", { class: "feed-quiet" }, said.workings(0));
+  const outcome = element("div", { class: "feed-outcome", role: "status" });
+  const view = element(
+    "div",
+    {},
+    element("h2", { class: "feed-heading" }, said.title),
+    element("p", { class: "feed-quiet" }, said.copies),
+    groups,
+    workings,
+    outcome,
+    repairSection(host, failed),
+  );
+  const newest = latestOnly();
+  let shown = "";
+
+  async function refresh(): Promise<void> {
+    const isNewest = newest();
+    const found = await search();
+    if (!isNewest()) return;
+    const stems = found.budgets.map(({ stem }) => stem).join(" ");
+    // A recalculation is no reason to take the button away from under a finger.
+    if (stems === shown && groups.childElementCount > 0) return;
+    shown = stems;
+    groups.replaceChildren(
+      ...(found.budgets.length === 0
+        ? [element("p", {}, said.noBudget)]
+        : found.budgets.map(group)),
+    );
+  }
+
+  function group(budget: FoundBudget): HTMLElement {
+    const act = (label: string, action: () => Promise<void>) =>
+      button(label, () => {
+        outcome.textContent = said.working(label);
+        action().catch((error: unknown) => {
+          outcome.textContent = "";
+          failed(error);
+        });
+      });
+    return element(
+      "section",
+      { class: "feed-group" },
+      element("h3", { class: "feed-group-heading" }, `${titleOf(budget)} · ${budget.stem}`),
+      element(
+        "div",
+        { class: "feed-actions" },
+        act(said.plain, () => copy(budget, (request) => plainCopy(request).plan)),
+        act(said.valuesOnly, () => copy(budget, valuesOnlyCopy)),
+        act(said.report, () => report(budget)),
+      ),
+    );
+  }
+
+  async function copy(
+    found: FoundBudget,
+    copyOf: (request: Awaited<ReturnType<typeof readForCopy>>) => WorkbookPlan,
+  ): Promise<void> {
+    // Read anew: the search may be some changes old.
+    const budget = await current(found);
+    const plan = copyOf(await readForCopy(host, budget));
+    const { sheets } = await host.insert(plan);
+    outcome.textContent = said.copied(plan.title, Object.values(sheets));
+  }
+
+  async function report(found: FoundBudget): Promise<void> {
+    const budget = await current(found);
+    const html = await budgetReport(host, budget, [...chosen.values()]);
+    const address = URL.createObjectURL(new Blob([html], { type: "text/html;charset=utf-8" }));
+    outcome.replaceChildren(
+      `${said.reported} `,
+      element(
+        "a",
+        {
+          href: address,
+          target: "_blank",
+          rel: "noopener",
+          download: `${found.stem} report.html`,
+        },
+        said.openReport,
+      ),
+    );
+  }
+
+  async function current({ stem }: FoundBudget): Promise<FoundBudget> {
+    const found = (await search()).budgets.find((one) => one.stem === stem);
+    if (!found) throw new Error(said.noBudget);
+    return found;
+  }
+
+  return {
+    element: view,
+    refresh,
+    addToReport(cell) {
+      chosen.set(`${cell.sheet}!${cell.address}`, cell);
+      workings.textContent = said.workings(chosen.size);
+    },
+  };
+}

@@ -1,0 +1,190 @@
+/** The working of the selected cell: every call of its formula, step by step, with the way to each cell that it reads. */
+import { laidOut, laidOutPlan, layoutGrid } from "../../../functions/working/native/laid-out.js";
+import {
+  type CallSteps,
+  isAboutItem,
+  repeatedCell,
+  type WorkingBlock,
+  workingOf,
+} from "../../../functions/working/text/working-of.js";
+import { areaPlace } from "../../../src/plans/addresses.js";
+import type { FormulaTree } from "../../../functions/working/lines/call-tree.js";
+import { firstCell } from "../../formula-reading/cell-reading.js";
+import { readWorking } from "../../formula-reading/read-working.js";
+import type { Area, Host } from "../../hosts/host.js";
+import { areaText } from "../../formula-reading/argument-text.js";
+import { shownValue } from "../head/cell-answer-text.js";
+import { button, code, element } from "../parts/element.js";
+import { FOLD, keepFolds } from "../parts/kept-list.js";
+import { latestOnly } from "../parts/latest.js";
+import { formulaNumber } from "../../words/shown-numbers.js";
+import { words } from "../../words/words.js";
+import { workingRow } from "./working-row.js";
+
+const said = words.working;
+
+export interface WorkingView {
+  readonly element: HTMLElement;
+  /** Reads the cell at the top left of the selection anew. */
+  show(selected: Area): Promise<void>;
+}
+
+export interface WorkingViewOptions {
+  readonly host: Host;
+  /** Puts the cell's working among those of the report. */
+  readonly report: (cell: Area) => void;
+  readonly failed: (error: unknown) => void;
+}
+
+/** Blocks that stand open from the start; a whole feed has one for every row. */
+const FEW_BLOCKS = 2;
+
+export function workingView({ host, report, failed }: WorkingViewOptions): WorkingView {
+  const heading = element("h2", { class: "feed-heading" }, said.title);
+  const where = element("p", { class: "feed-quiet" });
+  const calls = element("div", { class: "feed-workings" });
+  const outcome = element("p", { class: "feed-outcome", role: "status" });
+  const actions = element("div", { class: "feed-actions" });
+  const view = element("div", {}, heading, where, calls, actions, outcome);
+  const newest = latestOnly();
+  /** The cell that a layout took the user to: what was said of it stays while it is selected. */
+  let sentTo = "";
+  /** The cell whose working is shown. */
+  let shownOf = "";
+
+  async function show(selected: Area): Promise<void> {
+    const isNewest = newest();
+    const read = await readWorking(host, selected);
+    if (!isNewest()) return;
+    const isSentTo = areaText(firstCell(selected)) === sentTo;
+    if (!isSentTo) outcome.textContent = "";
+    if (!read) {
+      where.textContent = said.nothing(areaText(firstCell(selected)));
+      shownOf = "";
+      calls.replaceChildren();
+      actions.replaceChildren();
+      return;
+    }
+    const { at, anchor, item, row, tree } = read;
+    const typed = item === undefined ? undefined : typedIn(tree, anchor, at);
+    where.textContent =
+      item === undefined
+        ? said.of(areaText(at))
+        : [
+            said.spilled(areaText(at), areaText(anchor)),
+            ...(typed ? [said.asTyped(areaText(typed))] : []),
+          ].join(" ");
+    const steps = workingOf(tree, { number: formulaNumber, row });
+    const fill = () => {
+      calls.replaceChildren(...steps.map((each) => callSection(each, item, host, failed)));
+    };
+    // Of the same cell, calculated again, it stays as its reader had it.
+    const isSame = areaText(at) === shownOf;
+    shownOf = areaText(at);
+    if (isSame) keepFolds(calls, fill);
+    else fill();
+    actions.replaceChildren(
+      button(said.layOut, () => {
+        layOut(tree).catch(failed);
+      }),
+      button(said.layOutBeside, () => {
+        layOutBeside(tree).catch(failed);
+      }),
+      button(said.toReport, () => {
+        report(at);
+        outcome.textContent = said.inReport(areaText(at));
+      }),
+    );
+  }
+
+  async function layOut(tree: FormulaTree): Promise<void> {
+    const laid = laidOutPlan(tree);
+    if (!laid.ok) {
+      outcome.textContent = said.notLaidOut(laid.why);
+      return;
+    }
+    const { sheets } = await host.insert(laid.plan);
+    const [sheet = ""] = Object.values(sheets);
+    await send({ sheet, address: "A1" }, said.laidOut(sheet));
+  }
+
+  /** Right of everything that the cell's sheet holds, so that nothing is overwritten. */
+  async function layOutBeside(tree: FormulaTree): Promise<void> {
+    const { sheet } = tree.at;
+    const { right } = areaPlace((await host.used(sheet)).address);
+    const laid = laidOut(tree, { left: right + 2, top: 1 });
+    if (!laid.ok) {
+      outcome.textContent = said.notLaidOut(laid.why);
+      return;
+    }
+    await host.write({ sheet, address: laid.area }, layoutGrid(laid));
+    const [first = ""] = laid.area.split(":");
+    await send({ sheet, address: first }, said.laidOutBeside(`${sheet}!${laid.area}`));
+  }
+
+  async function send(to: Area, text: string): Promise<void> {
+    sentTo = areaText(to);
+    outcome.textContent = text;
+    await host.goTo(to);
+    outcome.textContent = text;
+  }
+
+  return { element: view, show };
+}
+
+/** Where a cell of a spill was typed, if it repeats one. */
+function typedIn(tree: FormulaTree, anchor: Area, at: Area): Area | undefined {
+  const first = areaPlace(anchor.address);
+  const { top, left } = areaPlace(at.address);
+  return repeatedCell(tree, top - first.top, left - first.left);
+}
+
+function callSection(
+  { text, depth, outcome, blocks, notes, kind }: CallSteps,
+  item: string | undefined,
+  host: Host,
+  failed: (error: unknown) => void,
+): HTMLElement {
+  const result = outcome.ok
+    ? shownValue(outcome.value, outcome.unit)
+    : { text: `${outcome.code} ${outcome.message}`, full: outcome.message };
+  const few = blocks.length <= FEW_BLOCKS;
+  return element(
+    "section",
+    { class: "feed-working" },
+    element("h3", { class: "feed-group-heading" }, code(text)),
+    element(
+      "p",
+      {
+        class: outcome.ok ? "feed-result" : "feed-refused",
+        title: result.full,
+      },
+      outcome.ok ? said.gives(result.text) : result.text,
+    ),
+    depth > 0 ? element("p", { class: "feed-quiet" }, said.inner) : undefined,
+    kind === "solved" ? element("p", { class: "feed-quiet" }, said.solved) : undefined,
+    ...notes.map((note) => element("p", { class: "feed-note" }, words.answer.note(note))),
+    ...blocks.map((block) =>
+      blockDetails(
+        block,
+        few || (item !== undefined && isAboutItem(block.title, item)),
+        host,
+        failed,
+      ),
+    ),
+  );
+}
+
+function blockDetails(
+  { title, rows }: WorkingBlock,
+  open: boolean,
+  host: Host,
+  failed: (error: unknown) => void,
+): HTMLElement {
+  return element(
+    "details",
+    { class: "feed-block", open, [FOLD]: title },
+    element("summary", {}, title === "" ? said.choices : title),
+    element("ol", { class: "feed-steps" }, ...rows.map((row) => workingRow(row, host, failed))),
+  );
+}

@@ -1,0 +1,72 @@
+/** Writes into a budget's own sheet that a warning is accepted, and takes it out again. */
+import { areaAddress, areaPlace } from "../../src/plans/addresses.js";
+import type { FoundBudget, ReadArea } from "../budgets/reading/found-budget.js";
+import { type Acceptance, acceptances, freeRow } from "../budgets/warnings/acceptances.js";
+import { type Area, type Host, HostError } from "../hosts/host.js";
+import { words } from "../words/words.js";
+
+const said = words.warnings;
+
+export interface GivenReason {
+  readonly reason: string;
+  /** "" where nobody is named. */
+  readonly by: string;
+}
+
+/** A warning or one item of it, as it is found now. */
+export interface Acceptable {
+  readonly id: string;
+  readonly line: string;
+}
+
+/** @throws {HostError} where the budget has no place for it. */
+export async function accept(
+  host: Host,
+  budget: FoundBudget,
+  { id, line }: Acceptable,
+  { reason, by }: GivenReason,
+): Promise<void> {
+  const area = await acceptedArea(host, budget);
+  const own = acceptances(area).find((one) => one.id === id)?.row;
+  const row = own ?? freeRow(area);
+  if (row === undefined) throw new HostError(said.acceptedFull(area.sheet));
+  const accepted = said.acceptedBy(by, new Date());
+  await host.write(rowOf(area, row), [[id, accepted, plain(reason), plain(line)]], {
+    overwrite: true,
+  });
+}
+
+export async function withdraw(host: Host, budget: FoundBudget, { id }: Acceptance): Promise<void> {
+  const area = await acceptedArea(host, budget);
+  const own = acceptances(area).find((one) => one.id === id);
+  if (own)
+    await host.write(rowOf(area, own.row), [["", "", "", ""]], {
+      overwrite: true,
+    });
+}
+
+/** As it is now: something may have been written since the warnings were read. */
+async function acceptedArea(host: Host, { areas, stem }: FoundBudget): Promise<ReadArea> {
+  const known = areas["Accepted"];
+  if (!known) throw new HostError(said.noPlaceForAcceptance(stem));
+  const [content] = await host.read([known]);
+  return { ...known, values: content?.values ?? known.values };
+}
+
+function rowOf({ sheet, address }: ReadArea, row: number): Area {
+  const { left, top, right } = areaPlace(address);
+  return {
+    sheet,
+    address: areaAddress({
+      left,
+      top: top + row,
+      right,
+      bottom: top + row,
+    }),
+  };
+}
+
+/** A reason is text, whatever it begins with. */
+function plain(reason: string): string {
+  return /^[=+\-@]/.test(reason) ? ` ${reason}` : reason;
+}

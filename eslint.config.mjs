@@ -36,7 +36,7 @@ export default defineConfig(
   },
   {
     // The plug-in's own set would also bring React's rules and a second Prettier.
-    files: ["taskpane/hosts/excel*.ts", "functions/registrations/**/*.ts"],
+    files: ["taskpane/hosts/excel/*.ts", "functions/registrations/**/*.ts"],
     plugins: { "office-addins": officeAddins },
     rules: {
       "office-addins/call-sync-after-load": "error",

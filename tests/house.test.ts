@@ -36,6 +36,22 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
   "taskpane/budgets": ["src", "functions", "taskpane/budgets"],
 };
 
+/** The floors of taskpane/, lowest first: a file imports from its own floor and below. */
+const FLOORS = [
+  ["words", "budgets", "hosts"],
+  ["formula-reading", "tradeoffs"],
+  ["workbook"],
+  ["pictures"],
+  ["report"],
+  ["views"],
+  ["."],
+  ["pages"],
+] as const;
+
+/** Rooms that read well as one list, however long. */
+const FLAT = ["src/network", "src/conductors", "src/safety", "functions/families"];
+const FILES_IN_A_ROOM = 14;
+
 describe("the house", () => {
   for (const [room, reaches] of Object.entries(ROOMS)) {
     it(`${room}/ imports nothing of the project but ${reaches.join(", ")}`, () => {
@@ -73,6 +89,32 @@ describe("the house", () => {
     expect(circles).toEqual([]);
   });
 
+  it("in taskpane/ no file imports from a floor above its own", () => {
+    const floorOf = (path: string) => {
+      const [, room, more] = path.split("/");
+      const name = more === undefined ? "." : (room as string);
+      const floor = FLOORS.findIndex((rooms) => (rooms as readonly string[]).includes(name));
+      expect(floor, `${path} stands on no floor`).toBeGreaterThanOrEqual(0);
+      return floor;
+    };
+    const strays = typescriptFiles("taskpane").flatMap((path) =>
+      importsOf(path)
+        .filter((wanted) => wanted.startsWith("taskpane/") && floorOf(wanted) > floorOf(path))
+        .map((wanted) => `${path} imports ${wanted}`),
+    );
+    expect(strays).toEqual([]);
+  });
+
+  it(`no room has more than ${FILES_IN_A_ROOM} files, but for those that read well as one list`, () => {
+    const rooms = new Map<string, number>();
+    for (const path of ["src", "functions", "taskpane"].flatMap(typescriptFiles))
+      rooms.set(dirname(path), (rooms.get(dirname(path)) ?? 0) + 1);
+    const full = [...rooms].filter(
+      ([room, files]) => files > FILES_IN_A_ROOM && !FLAT.includes(room),
+    );
+    expect(full).toEqual([]);
+  });
+
   it("src/ imports no package, and functions/ none but the version in package.json", () => {
     const packages = (room: string) =>
       typescriptFiles(room).flatMap((path) =>
@@ -99,7 +141,7 @@ describe("the house", () => {
     const strays = [...typescriptFiles("functions"), ...typescriptFiles("taskpane")].flatMap(
       (path) => {
         const words = codeOf(path).replace(/"(?:[^"\\]|\\.)*"|`(?:[^`\\]|\\.)*`/g, '""');
-        const isExcel = /(^|\/)(excel[^/]*|registrations\/excel|main)\.ts$/.test(path);
+        const isExcel = /\/excel\/|(^|\/)(registrations\/excel|main)\.ts$/.test(path);
         const isWorkbench = /taskpane\/hosts\/(workbench|vendor)/.test(path);
         const found: string[] = [];
         if (!isExcel && /\b(Office|Excel|CustomFunctions)\./.test(words))

@@ -12,7 +12,7 @@ import type { Note } from "../../src/quantities/steps.js";
 import type { Cell } from "../cells.js";
 import { defineEntry } from "../entry.js";
 import { type AskedFor, askedFor, askedForParameter } from "../reading/asked-for.js";
-import { feedTableParameter } from "../reading/feed-call.js";
+import { feedTableParameter, toldNotes } from "../reading/feed-call.js";
 import { knownTable } from "../reading/feed-memory.js";
 import { type FeedTable, rowReason } from "../reading/feed-table.js";
 import { NONE } from "./chain.js";
@@ -149,12 +149,15 @@ const chainBands = defineEntry({
     table,
     ...feedBands(table.feed, asked),
   }),
-  cells: (bands) => [[...BANDS_COLUMNS], ...bands.items.map((item) => itemCells(item, bands))],
-  notes: ({ items }) => items.flatMap(ownNotes),
+  cells: (bands) => [
+    [...BANDS_COLUMNS],
+    ...bands.items.map((item, row) => itemCells(item, bands, row)),
+  ],
+  notes: ({ items, table }) => items.flatMap((item, row) => ownNotes(item, toldNotes(table, row))),
   working: (_, { items }) => items.flatMap(itemBandsWorking),
 });
 
-function itemCells(item: ItemBands, { limit, table }: Bands): Cell[] {
+function itemCells(item: ItemBands, { limit, table }: Bands, row: number): Cell[] {
   const { normal, afterFault, inService, inFault, circuit } = item;
   return [
     item.item,
@@ -167,7 +170,7 @@ function itemCells(item: ItemBands, { limit, table }: Bands): Cell[] {
     marginCell(inFault),
     faultCell(item),
     isolationCell(circuit),
-    noteCell(item, table),
+    noteCell(item, table, row),
   ];
 }
 
@@ -188,12 +191,17 @@ function isolationCell(circuit: ItemBands["circuit"]): Cell {
   return circuit ? (circuit.isolation ?? NONE) : NOT_DETERMINED;
 }
 
-/** Why something is not determined comes first; what holds for both voltages is said once. */
-function noteCell({ item, inService, inFault, notes }: ItemBands, { fields }: FeedTable): string {
+/** What the table says comes first, then why something is not determined; what holds for both voltages is said once. */
+function noteCell(
+  { item, inService, inFault, notes }: ItemBands,
+  table: FeedTable,
+  row: number,
+): string {
   const reasons = [inService, inFault].flatMap((found) =>
-    found.outcome === "determined" ? [] : [reasonOf(found, item, fields)],
+    found.outcome === "determined" ? [] : [reasonOf(found, item, table.fields)],
   );
-  const texts = [...reasons, ...notes.map(({ text }) => text)];
+  const text = (note: Note) => note.text;
+  const texts = [...toldNotes(table, row).map(text), ...reasons, ...notes.map(text)];
   return [...new Set(texts)].join("; ");
 }
 
@@ -201,8 +209,8 @@ function reasonOf({ why }: NoBand, item: string, fields: FeedTable["fields"]): s
   return "reason" in why ? why.reason : rowReason({ item, ...why }, fields);
 }
 
-function ownNotes({ item, notes }: ItemBands): Note[] {
-  return notes.map((note) => ({ ...note, text: `${item}: ${note.text}` }));
+function ownNotes({ item, notes }: ItemBands, told: readonly Note[]): Note[] {
+  return [...told, ...notes].map((note) => ({ ...note, text: `${item}: ${note.text}` }));
 }
 
 export const chainBandsEntries = [chainBands];

@@ -6,12 +6,11 @@ import {
   type RowFigure,
 } from "../../src/network/feed-cases.js";
 import { caseWorking } from "../../src/network/feed-cases-steps.js";
-import { NoAnswerError } from "../../src/quantities/errors.js";
-import type { Cell, CellError } from "../cells.js";
+import type { Cell } from "../cells.js";
 import { defineEntry, type ShownStep } from "../entry.js";
 import { feedTableParameter } from "../reading/feed-call.js";
 import { knownTable } from "../reading/feed-memory.js";
-import { type FeedTable, rowReason } from "../reading/feed-table.js";
+import { type FeedTable, refusedCell, rowReason } from "../reading/feed-table.js";
 import { NONE } from "./chain.js";
 
 /** Headers of the result, in an order that people count on. */
@@ -125,8 +124,7 @@ function caseCells(one: FeedCase, { fields, feed }: FeedTable): Cell[] {
   const { refused, margin, loading, point } = one;
   if (refused) {
     const reason = rowReason({ ...refused, item: "" }, fields);
-    const code = refused.error instanceof NoAnswerError ? "#N/A" : "#VALUE!";
-    const cell: CellError = { error: code, message: reason };
+    const cell = refusedCell(refused.error, reason);
     const [, ...figures] = CASES_COLUMNS;
     return [caseText(one), ...figures.slice(0, -1).map(() => cell), reason];
   }

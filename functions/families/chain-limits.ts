@@ -24,8 +24,11 @@ import {
   rowWorkings,
   solvedWorking,
   supplyParameter,
+  toldNotes,
+  waitingReason,
 } from "../reading/feed-call.js";
 import { type KnownTable, knownTable } from "../reading/feed-memory.js";
+import type { FeedTable } from "../reading/feed-table.js";
 import { NONE, TWO_ROOT_TABLE } from "./chain.js";
 
 interface HeadroomInput {
@@ -35,6 +38,18 @@ interface HeadroomInput {
 
 interface Headroom extends FeedHeadroom {
   readonly feed: FeedColumns;
+}
+
+/** Nothing can be said before a figure is typed. */
+interface Waiting {
+  readonly items: readonly string[];
+  readonly reason: string;
+}
+
+/** Of a table made of schedules. */
+function waitingFor({ table }: KnownTable): Waiting | undefined {
+  const reason = table.told.length === 0 ? undefined : waitingReason(table);
+  return reason === undefined ? undefined : { items: table.feed.item, reason };
 }
 
 const chainHeadroom = defineEntry({
@@ -64,15 +79,25 @@ const chainHeadroom = defineEntry({
     if (typeof supply === "number") requireOneSupply(known.table, supply);
     return { known, supply: (supply ?? "nominal") as SupplyCase };
   },
-  calculate: ({ known, supply }): Headroom =>
+  calculate: ({ known, supply }): Headroom | Waiting =>
     known.once(`headroom ${supply}`, () => {
+      const waiting = waitingFor(known);
+      if (waiting) return waiting;
       const feed = feedInOrder(known.table, supply);
       return { feed, ...feedHeadroom(feed, supply) };
     }),
-  cells: ({ collapse, limit }) => [[...pointCells(collapse), ...pointCells(limit)]],
-  notes: ({ notes }) => notes,
-  working: ({ supply }, headroom) => headroomWorking(headroom, supply),
+  cells: (headroom) =>
+    "reason" in headroom
+      ? [[NONE, NONE, NONE, NONE]]
+      : [[...pointCells(headroom.collapse), ...pointCells(headroom.limit)]],
+  notes: (headroom) => ("reason" in headroom ? waitingNotes(headroom) : headroom.notes),
+  working: ({ supply }, headroom) =>
+    "reason" in headroom ? [] : headroomWorking(headroom, supply),
 });
+
+function waitingNotes({ reason }: Waiting): Note[] {
+  return [{ code: "of-table", field: "feedTable", text: reason, cite: "definition" }];
+}
 
 function pointCells(
   point: { readonly multiple: number; readonly item: FeedItem } | undefined,
@@ -228,16 +253,30 @@ const chainWorst = defineEntry({
       unitsLost: unitsLost === 1 ? (1 as const) : (0 as const),
     };
   },
-  calculate: ({ known, unitsLost }) =>
-    known.once(`worst ${unitsLost}`, () =>
-      feedWorst(feedInOrder(known.table, "nominal"), unitsLost),
+  calculate: ({ known, unitsLost }): Worst | Waiting =>
+    known.once(
+      `worst ${unitsLost}`,
+      () =>
+        waitingFor(known) ?? {
+          ...feedWorst(feedInOrder(known.table, "nominal"), unitsLost),
+          table: known.table,
+        },
     ),
-  cells: worstTable,
-  notes: worstCaseNotes,
-  working: (_, worst) => worstWorking(worst),
+  cells: (worst) => ("reason" in worst ? waitingTable(worst) : worstTable(worst)),
+  notes: (worst) => ("reason" in worst ? waitingNotes(worst) : worstCaseNotes(worst)),
+  working: (_, worst) => ("reason" in worst ? [] : worstWorking(worst)),
 });
 
-function worstTable({ rows, columns }: FeedWorst): CellTable {
+interface Worst extends FeedWorst {
+  readonly table: FeedTable;
+}
+
+function waitingTable({ items, reason }: Waiting): CellTable {
+  const figures = WORST_COLUMNS.slice(1, -1).map(() => NONE);
+  return [[...WORST_COLUMNS], ...items.map((item) => [item, ...figures, reason])];
+}
+
+function worstTable({ rows, columns, table }: Worst): CellTable {
   return [
     [...WORST_COLUMNS],
     ...rows.map((row) => [
@@ -249,14 +288,14 @@ function worstTable({ rows, columns }: FeedWorst): CellTable {
       row.highestLoading ?? NONE,
       row.leastMargin ?? NONE,
       cornerText(row.at, columns),
-      row.notes.map(({ text }) => text).join("; "),
+      [...toldNotes(table, row.row), ...row.notes].map(({ text }) => text).join("; "),
     ]),
   ];
 }
 
-function worstCaseNotes({ rows, columns }: FeedWorst): Note[] {
+function worstCaseNotes({ rows, columns, table }: Worst): Note[] {
   return rows.flatMap(({ row, notes }) =>
-    notes.map((note) => ({
+    [...toldNotes(table, row), ...notes].map((note) => ({
       ...note,
       text: `${columns.item[row]}: ${note.text}`,
     })),

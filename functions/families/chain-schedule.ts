@@ -2,15 +2,14 @@
 import { type FeedCase, caseText, feedCases } from "../../src/network/feed-cases.js";
 import { feedRowGivens, feedRowValues } from "../../src/network/feed-steps.js";
 import { KINDS } from "../../src/network/row-kinds.js";
-import { NoAnswerError } from "../../src/quantities/errors.js";
 import type { Quantities, Steps } from "../../src/quantities/steps.js";
 import { type ListedRow, proposalLists } from "../../src/schedules/proposal-lists.js";
 import type { TableField } from "../../src/schedules/columns.js";
-import type { Cell, CellError, CellTable } from "../cells.js";
+import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type ShownStep, type Working } from "../entry.js";
 import { feedTableParameter } from "../reading/feed-call.js";
 import { knownTable } from "../reading/feed-memory.js";
-import { type FeedTable, rowReason } from "../reading/feed-table.js";
+import { type FeedTable, refusedCell, rowReason } from "../reading/feed-table.js";
 import { TableCells } from "../reading/table-cells.js";
 import { NONE } from "./chain.js";
 
@@ -130,10 +129,8 @@ function rowCells(listed: ListedRow, schedule: Schedule): Cell[] {
   const count = figures.inParallel[row]!;
   const rated = figures.ratedCurrent[row]! * count;
   const reason = reasonOf(cases, table);
-  const refused: CellError = {
-    error: isCollapse(cases) ? "#N/A" : "#VALUE!",
-    message: reason,
-  };
+  const [first] = cases.flatMap((one) => one.refused ?? []);
+  const refused = first ? refusedCell(first.error, reason) : NONE;
   const solved = (name: "current" | "drop" | "loss" | "outputPower") =>
     highest ? highest[name].value : refused;
   const figure = (field: TableField, unit = 1) => {
@@ -179,10 +176,6 @@ function reasonOf(cases: readonly FeedCase[], { fields }: FeedTable): string {
   return without.length === cases.length
     ? reason
     : `${without.length} of ${cases.length} cases without an answer, ${caseText(first)} the first: ${reason}`;
-}
-
-function isCollapse(cases: readonly FeedCase[]): boolean {
-  return cases.find(({ refused }) => refused)?.refused?.error instanceof NoAnswerError;
 }
 
 const LISTED_GIVENS: Quantities = {

@@ -1,4 +1,5 @@
 /** Schedules into the one feed table that all other functions of a whole feed read. */
+import { NONE } from "../../src/judgement/check-row.js";
 import { FEED_FIGURES } from "../../src/network/feed-columns.js";
 import { figureFromSi, HEADER_UNITS } from "../../src/quantities/header-units.js";
 import type { Note } from "../../src/quantities/steps.js";
@@ -11,10 +12,11 @@ import {
   tablePlace,
 } from "../../src/schedules/columns.js";
 import { madeRows } from "../../src/schedules/schedule.js";
-import type { MadeRow } from "../../src/schedules/table-row.js";
+import type { MadeRow, Refusal } from "../../src/schedules/table-row.js";
 import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type ShownCell, type Working } from "../entry.js";
 import { readBlocks } from "../reading/blocks.js";
+import { ENTER } from "../reading/feed-table.js";
 
 /** Headers of the result, in an order that people count on. */
 export const TABLE_HEADERS: readonly string[] = TABLE_COLUMNS.map(headerText);
@@ -124,7 +126,7 @@ const chainTable = defineEntry({
     "Resistance is at Conductor at most, or the usual limit of the insulation where that is empty; Least resistance at the coldest air of its locations. A loop that is typed holds for both.",
     "Rated A of a cable left empty is by its heat balance, in still air, where Outer diameter, Insulation, Size and the hottest air are given. Losses of a stage type win over its points, points over Efficiency.",
     "Light empty is no load, Peak empty is Nominal; anything else empty is not given. Where the spreadsheet hands empty cells over as 0, a 0 counts as empty: type none for no load and 0.001 for 0 °C.",
-    "A row that cannot be keeps its place, with errors for its figures and the reason in Note; the rest is solved.",
+    "A row that cannot be keeps its place, with errors for its figures and the reason in Note; the rest is solved. A row that waits for a figure has – for its figures, the word enter in that column, and what to enter in Note.",
   ],
   form: "depends on words",
   read: ({ block }) => readBlocks(block),
@@ -159,15 +161,29 @@ function rowCells(row: MadeRow): Cell[] {
     kind: kind ?? "",
     block: source.block,
     row: source.row,
-    note: refusal ?? notes.join("; "),
+    note: refusal?.reason ?? notes.join("; "),
   };
   return TABLE_COLUMNS.map((column): Cell => {
     const { field } = column;
-    if (refusal !== undefined && FIGURES.has(field)) return { error: "#VALUE!", message: refusal };
+    if (refusal?.waitsFor !== undefined && field === waitingColumn(refusal.waitsFor)) return ENTER;
+    if (refusal && FIGURES.has(field)) return refusedFigure(refusal);
     const made = row.cells.get(field);
     if (made === undefined) return own[field] ?? "";
     return typeof made.value === "number" ? cellFigure(column, made.value) : made.value;
   });
+}
+
+/** Nothing is wrong with a row that waits for a figure. */
+function refusedFigure({ reason, waitsFor }: Refusal): Cell {
+  return waitsFor === undefined ? { error: "#VALUE!", message: reason } : NONE;
+}
+
+/** Fields that the schedules call otherwise. */
+const IN_TABLE: Readonly<Record<string, TableField>> = { nominal: "load", stepsDownBy: "ratio" };
+
+/** Where a row that waits says so; an empty Fed from says it by itself. */
+function waitingColumn(field: string): string | undefined {
+  return field === "fedFrom" ? undefined : (IN_TABLE[field] ?? field);
 }
 
 /** ± nothing is told by its word: hosts may take a 0 for a blank. */
@@ -215,7 +231,7 @@ function originOf(
 }
 
 function ownNotes({ source, notes, refusal }: MadeRow): Note[] {
-  const texts = refusal === undefined ? notes : [refusal];
+  const texts = refusal === undefined ? notes : [refusal.reason];
   return texts.map((text) => ({
     code: "of-row",
     field: "note",

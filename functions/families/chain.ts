@@ -6,7 +6,7 @@ import { lossAt, loadingAt } from "../../src/network/row-flow.js";
 import { KINDS } from "../../src/network/row-kinds.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import type { Note } from "../../src/quantities/steps.js";
-import type { Cell, CellError, CellTable } from "../cells.js";
+import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type ShownStep } from "../entry.js";
 import {
   feedTableParameter,
@@ -19,7 +19,7 @@ import {
   solveOf,
   supplyParameter,
 } from "../reading/feed-call.js";
-import { type FeedTable, rowReason } from "../reading/feed-table.js";
+import { type FeedTable, refusedCell, rowReason } from "../reading/feed-table.js";
 
 /** Headers of the result, in an order that people count on. */
 export const SOLVED_COLUMNS = [
@@ -111,12 +111,8 @@ function solvedStep({ point }: Solved, tableRow: number, column: number): ShownS
 
 function refusedCells(row: RefusedRow, { fields }: FeedTable): Cell[] {
   const reason = rowReason(row, fields);
-  const cell: CellError = { error: codeOf(row.error), message: reason };
+  const cell = refusedCell(row.error, reason);
   return [row.item, ...SOLVED_COLUMNS.slice(1, -1).map(() => cell), reason];
-}
-
-function codeOf(error: InputError | NoAnswerError): "#N/A" | "#VALUE!" {
-  return error instanceof NoAnswerError ? "#N/A" : "#VALUE!";
 }
 
 function solvedNotes(solved: Solved): readonly Note[] {

@@ -7,6 +7,7 @@ import {
   Requirements,
 } from "../../src/judgement/requirements.js";
 import { ASKED_FOR } from "../../src/judgement/check-row.js";
+import type { NoFramework } from "../../src/safety/feed-bands.js";
 import {
   type FrameworkName,
   FRAMEWORKS,
@@ -25,15 +26,15 @@ export const askedForParameter = {
 } as const satisfies Parameter;
 
 export interface AskedFor {
-  readonly framework: FrameworkName;
+  readonly framework: FrameworkName | NoFramework;
   readonly condition: TouchCondition | undefined;
 }
 
-/** What bands need of it. @throws {InputError} as `requirementsOf`, and for a framework that is missing. */
+/** What bands need of it. @throws {InputError} as `requirementsOf`, and for a range without a row for the framework. */
 export function askedFor(cells: CellTable): AskedFor {
   const asked = requirementsOf(cells);
   const { framework } = asked;
-  if (framework === "not given" || framework === NOT_ASKED)
+  if (framework === "not given" && !hasFramework(cells))
     throw refused(
       null,
       `given: a row with Framework in its first column and ${choices(FRAMEWORKS)} beside it`,
@@ -41,9 +42,19 @@ export function askedFor(cells: CellTable): AskedFor {
   const place = asked.get("Place");
   const condition = place === "immersed" ? "wet" : place;
   return {
-    framework,
+    framework: noFramework(framework) ?? (framework as FrameworkName),
     condition: condition === NOT_ASKED ? undefined : (condition as TouchCondition | undefined),
   };
+}
+
+/** A block of requirements that waits for it, or does not ask for it. */
+function hasFramework(cells: CellTable): boolean {
+  return cells.some(([label]) => typeof label === "string" && plainWord(label) === "framework");
+}
+
+function noFramework(framework: Requirements["framework"]): NoFramework | undefined {
+  if (framework === NOT_ASKED) return { reason: "no Framework is asked for" };
+  return framework === "not given" ? { reason: "enter Framework in Asked for" } : undefined;
 }
 
 /** @throws {InputError} naming a label that is unknown or stands there twice, or a value it cannot have. */

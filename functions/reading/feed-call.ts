@@ -11,7 +11,7 @@ import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import type { Note } from "../../src/quantities/steps.js";
 import type { CellTable } from "../cells.js";
 import type { Parameter, Working } from "../entry.js";
-import { type FeedTable, feedTable, rowReason } from "./feed-table.js";
+import { type FeedTable, feedTable, isWaiting, rowReason } from "./feed-table.js";
 
 export const feedTableParameter = {
   name: "feed table",
@@ -114,6 +114,17 @@ export function requireEveryRow({ table, point }: Solved): void {
   const reason = rowReason({ ...refused, item: "" }, table.fields);
   if (fault.error instanceof NoAnswerError) throw new NoAnswerError("feedTable", reason);
   throw new InputError("feedTable", refused.blamed, `solvable; ${reason}`);
+}
+
+/**
+ * What a feed waits for that is wrong in nothing else: the reason of its first row that waits for a figure. Undefined
+ * where none does.
+ */
+export function waitingReason(table: FeedTable): string | undefined {
+  const { faults } = solve({ table, loads: "none", supply: "nominal" }).point;
+  const [fault, ...others] = faults.values();
+  if (!fault || ![fault, ...others].every(({ error }) => isWaiting(error))) return undefined;
+  return rowReason({ ...refusedRow(table.feed, fault.row, fault), item: "" }, table.fields);
 }
 
 /** The feed of a table in which every row is in order, whatever the loads. @throws the first refused row's reason. */

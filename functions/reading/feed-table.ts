@@ -1,4 +1,5 @@
 /** A feed table as it stands in cells, read into the engine's columns. */
+import { NONE } from "../../src/judgement/check-row.js";
 import {
   FEED_FIGURES,
   type FeedColumns,
@@ -13,9 +14,9 @@ import {
   ISOLATIONS,
 } from "../../src/network/feed-item.js";
 import { InputError, NoAnswerError, ToldError } from "../../src/quantities/errors.js";
-import { tableHeader } from "../../src/schedules/columns.js";
+import { TABLE_COLUMNS, tableHeader } from "../../src/schedules/columns.js";
 import { isUsable, plainWord, requireChoice, requireUsable } from "../arguments.js";
-import { type Cell, type CellTable, isBlank, isCellError } from "../cells.js";
+import { type Cell, type CellError, type CellTable, isBlank, isCellError } from "../cells.js";
 import { FEED_COLUMNS, type FeedField, plainHeader } from "./feed-columns.js";
 import { feedColumnOf, type FeedHeader, figureInSi } from "./feed-headers.js";
 
@@ -48,7 +49,11 @@ export function feedTable(cells: CellTable): FeedTable {
       "a header row with one row or more below it",
     );
   const told = toldOf(cells[0] ?? [], rows);
-  const reader = new TableReader(rows, columns, zeroStandsForBlank(below, columns), told);
+  const headers = plainHeaders(cells[0] ?? []);
+  const reader = new TableReader(rows, columns, zeroStandsForBlank(below, columns), {
+    reasons: told,
+    waitsFor: (row) => waitsFor(headers, rows[row]!),
+  });
   return { feed: reader.read(), fields: new Set(columns.keys()), told };
 }
 
@@ -57,8 +62,31 @@ const MADE_OF_SCHEDULES = (["block", "row", "note"] as const).map((field) =>
   plainHeader(tableHeader(field)),
 );
 
+/** In the cell that a row of schedules waits for. */
+export const ENTER = "enter";
+
+/** The field that a row of schedules waits for, "" where the table has no column of it; undefined: it waits for none. */
+function waitsFor(headers: readonly string[], row: Row): string | undefined {
+  const at = (header: string) => row[headers.indexOf(header)];
+  if (!FIGURE_HEADERS.some((header) => at(header) === NONE)) return undefined;
+  const waiting = MAY_WAIT.find(({ header }) => at(plainHeader(header)) === ENTER);
+  return waiting?.field ?? (isBlankOrZero(at(FED_FROM) ?? null) ? "fedFrom" : "");
+}
+
+const FIGURE_HEADERS = FEED_FIGURES.map((figure) => plainHeader(tableHeader(figure)));
+const FED_FROM = plainHeader(tableHeader("fedFrom"));
+
+/** Names and notes are anybody's words. */
+const MAY_WAIT = TABLE_COLUMNS.filter(
+  ({ field }) => !["item", "fedFrom", "locations", "basis", "note"].includes(field),
+);
+
+function plainHeaders(headers: Row): readonly string[] {
+  return headers.map((header) => (typeof header === "string" ? plainHeader(header) : ""));
+}
+
 function toldOf(headers: Row, rows: readonly Row[]): readonly string[] {
-  const plain = headers.map((header) => (typeof header === "string" ? plainHeader(header) : ""));
+  const plain = plainHeaders(headers);
   const places = MADE_OF_SCHEDULES.map((header) => plain.indexOf(header));
   if (places.includes(-1)) return [];
   const note = places.at(-1)!;
@@ -142,6 +170,12 @@ const NEVER_ZERO: ReadonlySet<FeedFigure> = new Set([
   "tripVoltage",
 ]);
 
+/** What a table made of schedules says of its rows. */
+interface ToldRows {
+  readonly reasons: readonly string[];
+  readonly waitsFor: (row: number) => string | undefined;
+}
+
 class TableReader {
   private readonly refused = new Map<number, InputError>();
   private readonly zeros = new Map<number, FeedFigure[]>();
@@ -150,7 +184,7 @@ class TableReader {
     private readonly rows: readonly Row[],
     private readonly columns: TableColumns,
     private readonly zeroIsBlank: boolean,
-    private readonly told: readonly string[],
+    private readonly told: ToldRows,
   ) {}
 
   /** Names and kind first: a row that cannot be read in full still has its place in the tree. */
@@ -177,15 +211,21 @@ class TableReader {
     };
   }
 
-  /** A row that was refused where the table was made has errors in its figures, and tells why. */
+  /** A row that was refused where the table was made has errors in its figures, and tells why; one that waits has none. */
   private refuseTold(): void {
-    this.told.forEach((reason, row) => {
+    const { reasons, waitsFor } = this.told;
+    reasons.forEach((reason, row) => {
       if (reason === "") return;
+      const waiting = waitsFor(row);
+      if (waiting !== undefined) {
+        this.refused.set(row, new ToldError(waiting, reason, true));
+        return;
+      }
       const figure = FEED_FIGURES.find((one) => {
         const place = this.columns.get(one)?.place;
         return place !== undefined && isCellError(this.rows[row]![place]);
       });
-      if (figure) this.refused.set(row, new ToldError(figure, reason));
+      if (figure) this.refused.set(row, new ToldError(figure, reason, false));
     });
   }
 
@@ -351,6 +391,19 @@ function isBlankOrZero(cell: Cell): boolean {
 function shownText(cell: Cell): string {
   if (cell === null || isCellError(cell) || cell === 0) return "";
   return String(cell).trim();
+}
+
+/** What a refused row shows for its figures: nothing is wrong with one that waits for a figure. */
+export function refusedCell(
+  error: InputError | NoAnswerError,
+  reason: string,
+): CellError | typeof NONE {
+  if (error instanceof NoAnswerError) return { error: "#N/A", message: reason };
+  return isWaiting(error) ? NONE : { error: "#VALUE!", message: reason };
+}
+
+export function isWaiting(error: InputError | NoAnswerError): boolean {
+  return error instanceof ToldError && error.isMissing;
 }
 
 /** A row's refusal in words of the table: the column's header, and whose need is not met where the column is missing. */

@@ -1,6 +1,6 @@
 /** Every check, and the judgement of a feed: what each finds, row by row. */
 import { compiledFeed } from "../network/compiled-feed.js";
-import { InputError, NoAnswerError } from "../quantities/errors.js";
+import { InputError, NoAnswerError, ToldError } from "../quantities/errors.js";
 import { TABLE_COLUMNS } from "../schedules/columns.js";
 import { BAND_CHECKS } from "./checks/band-checks.js";
 import { CABLE_CHECKS } from "./checks/cable-checks.js";
@@ -26,7 +26,7 @@ import { type JudgedFeed, rowsOf } from "./judged-feed.js";
 import { MissingFigure, MissingRequirement, Place } from "./place.js";
 import type { Requirements } from "./requirements.js";
 import { STAGE_CHECKS } from "./checks/stage-checks.js";
-import { isUntried, TreeContext } from "./tree-context.js";
+import { isUntried, TreeContext, type TreeFault } from "./tree-context.js";
 import { VOLTAGE_CHECKS } from "./checks/voltage-checks.js";
 
 type ItemCheckName = Exclude<CheckName, WholeCheckName | "Operating point">;
@@ -75,7 +75,18 @@ export function judgedRows(feed: JudgedFeed, requirements: Requirements): readon
     unsolved: unsolvedOf(trees.map(({ tree }) => tree)),
   };
   const items = Array.from({ length: feed.columns.count }, (_, row) => itemRows(ofRow.get(row)!));
-  return [...wholeRows(whole), ...items.flat()];
+  const overall = wholeRows(whole);
+  // Before the first figure is typed, what else is to be typed says nothing.
+  const isBegun = whole.trees.some(({ fault }) => !(fault && waits(fault)));
+  return [...(isBegun ? overall : overall.filter(isFound)), ...items.flat()];
+}
+
+function waits({ error }: TreeFault): boolean {
+  return error instanceof ToldError && error.isMissing;
+}
+
+function isFound({ verdict }: JudgedRow): boolean {
+  return verdict === "holds" || verdict === "fails";
 }
 
 function unsolvedOf(trees: readonly TreeContext[]): Place | undefined {

@@ -16,11 +16,25 @@ export class InputError extends RangeError {
   }
 }
 
+/** A cell that is to be typed before anything can be calculated: nothing is wrong with it yet. */
+export class MissingEntryError extends InputError {
+  constructor(
+    field: string,
+    /** The cell in words, and what else may be typed. */
+    entry: string,
+  ) {
+    super(field, null, "given");
+    this.message = `enter ${entry}`;
+  }
+}
+
 /** A row that was refused where its table was made: the reason is told as it stands there. */
 export class ToldError extends InputError {
   constructor(
     field: string,
     readonly reason: string,
+    /** The row waits for the field to be typed. */
+    readonly isMissing: boolean,
   ) {
     super(field, null, reason);
     this.message = reason;

@@ -22,9 +22,15 @@ import {
 } from "./touch-bands.js";
 
 export interface BandsQuestion {
-  readonly framework: FrameworkName;
+  /** Without one there are voltages, and no bands. */
+  readonly framework: FrameworkName | NoFramework;
   /** Unknown counts as wet. */
   readonly condition: TouchCondition | undefined;
+}
+
+export interface NoFramework {
+  /** What to enter, or that none is asked. */
+  readonly reason: string;
 }
 
 export interface ItemBand {
@@ -54,7 +60,6 @@ export interface ItemBands extends NodeVoltages {
 
 export interface FeedBands {
   readonly question: BandsQuestion;
-  readonly touchable: TouchBand;
   /** Of the band that may be touched; undefined where the framework prints none for the place. */
   readonly limit: Volts | undefined;
   /** One for each row, in the table's order. */
@@ -62,7 +67,6 @@ export interface FeedBands {
 }
 
 export function feedBands(columns: FeedColumns, question: BandsQuestion): FeedBands {
-  const touchable = touchableBand(question.framework);
   const feed = feedCircuits(columns);
   const ripples = circuitRipples(feed.circuits);
   const stages = new Map(feed.circuits.map((one) => [one.item.item, one]));
@@ -76,22 +80,26 @@ export function feedBands(columns: FeedColumns, question: BandsQuestion): FeedBa
         : undefined;
     const ripple = rippleOf([circuit], ripples);
     const risen = rippleOf([circuit, failed, failed?.input], ripples);
-    const inService = bandOf(normal, ripple, question, touchable);
+    const inService = bandOf(normal, ripple, question);
     const isOwn = circuit?.row === row;
     return {
       ...node,
       circuit,
       inService,
-      inFault: bandOf(afterFault, risen, question, touchable),
+      inFault: bandOf(afterFault, risen, question),
       notes: [...node.notes, ...rippleNotes(ripple, isOwn), ...bandNotes(inService)],
     };
   });
-  const condition = question.condition ?? "wet";
-  const limit = bandLimit(touchable, "dc", condition);
-  return { question, touchable, limit, items };
+  const { framework, condition = "wet" } = question;
+  const limit =
+    typeof framework === "string"
+      ? bandLimit(touchableBand(framework), "dc", condition)
+      : undefined;
+  return { question, limit, items };
 }
 
-function touchableBand(framework: FrameworkName): TouchBand {
+/** What people may touch. */
+export function touchableBand(framework: FrameworkName): TouchBand {
   const { bands, bandsAsked } = touchFrameworks[framework];
   const found = bands.find(({ name }) => name === bandsAsked.touchable);
   if (!found) throw new Error(`${framework} has no ${bandsAsked.touchable}`);
@@ -109,9 +117,9 @@ function bandOf(
   highest: HighestVoltage,
   ripple: FoundRipple,
   { framework, condition }: BandsQuestion,
-  touchable: TouchBand,
 ): ItemBand | NoBand {
   if (highest.outcome !== "determined") return noBand(highest);
+  if (typeof framework !== "string") return noBand(framework);
   if (ripple && "outcome" in ripple) return noBand(ripple);
   const touch: TouchVoltage = {
     voltage: highest.voltage,
@@ -122,6 +130,7 @@ function bandOf(
     ripplePeak: ripple?.peak,
   };
   const judgement = bandJudgement(touch);
+  const touchable = touchableBand(framework);
   const check = bandCheck(touch, touchable);
   if (judgement.outcome !== "determined") return noBand({ reason: judgement.reason });
   if (!check) return noBand({ reason: `${touchable.name} has no limit` });

@@ -3,7 +3,7 @@ import { FEED_KINDS } from "../network/feed-item.js";
 import { NO_KIND } from "../network/feed-columns.js";
 import { feedTopology, plainName } from "../network/feed-topology.js";
 import type { InputError } from "../quantities/errors.js";
-import { refused } from "./schedule-row.js";
+import { missing, refused } from "./schedule-row.js";
 import type { MadeRow } from "./table-row.js";
 
 /** Places of the rows: trees in the order of supplies, children in the order given, what hangs on no supply last. */
@@ -52,9 +52,11 @@ export function linkRefusals(rows: readonly MadeRow[]): ReadonlyMap<number, Inpu
       const { source } = rows[fault.row]!;
       const { field, requirement, value } = fault.error;
       const error =
-        field === "fedFrom"
-          ? refused(source, "fedFrom", requirement, value)
-          : refused(source, "item", requirement, value);
+        field !== "fedFrom"
+          ? refused(source, "item", requirement, value)
+          : value === null
+            ? missing(source, "fedFrom", ", the name of the item that feeds this one")
+            : refused(source, "fedFrom", requirement, value);
       return [[fault.row, error]];
     }),
   );

@@ -5,8 +5,8 @@ import type { LoadKind } from "./columns.js";
 import {
   figureOf,
   isGiven,
+  missing,
   neededFigure,
-  refused,
   type ScheduleRow,
   wordOf,
 } from "./schedule-row.js";
@@ -52,11 +52,9 @@ const NO_LOAD = "none";
 export function loadCells(made: RowMaker, asked: LoadMargin): void {
   const { source: row } = made;
   const kind = wordOf(row, "kind") as LoadKind | undefined;
-  if (kind === undefined)
-    throw refused(row, "kind", '"power", "current", "heater" or "resistance"');
-  neededFigure(row, "nominal", "given (type none for a load that draws nothing then)");
-  if (kind === "heater")
-    neededFigure(row, "ratedVoltage", "given, the voltage of a heater's watts");
+  if (kind === undefined) throw missing(row, "kind", ", power, current, heater or resistance");
+  neededFigure(row, "nominal", " (none for a load that draws nothing then)");
+  if (kind === "heater") neededFigure(row, "ratedVoltage", ", the voltage of a heater's watts");
   made.passAll(["ratedVoltage", "lowestVoltage", "highestVoltage", "tolerance"]);
   const own = figureOf(row, "margin");
   const margin = own ?? asked.value ?? 0;

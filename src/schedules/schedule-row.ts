@@ -1,7 +1,12 @@
 /** One row of a schedule's block as it was typed: figures in SI, words as they are listed, and where each stands. */
 import type { ConductorSize } from "../conductors/conductor-section.js";
 import { plainName } from "../network/feed-topology.js";
-import { InputError, NoAnswerError, type RefusedValue } from "../quantities/errors.js";
+import {
+  InputError,
+  MissingEntryError,
+  NoAnswerError,
+  type RefusedValue,
+} from "../quantities/errors.js";
 import { type BlockName, BLOCKS } from "./columns.js";
 
 /** A cell of the blocks: which of them, and its row and column in that range, all from 0. */
@@ -87,10 +92,15 @@ function shownOf(row: ScheduleRow, field: string): RefusedValue {
   return typeof value === "number" || typeof value === "string" ? value : null;
 }
 
-/** @throws {InputError} where the row has no such figure. */
-export function neededFigure(row: ScheduleRow, field: string, requirement = "given"): number {
+/** A cell that the row waits for. @param remark Behind its name: what else may be typed. */
+export function missing(row: ScheduleRow, field: string, remark = ""): MissingEntryError {
+  return new MissingEntryError(field, cellInWords(row, field) + remark);
+}
+
+/** @throws {MissingEntryError} where the row has no such figure. */
+export function neededFigure(row: ScheduleRow, field: string, remark = ""): number {
   const value = figureOf(row, field);
-  if (value === undefined) throw refused(row, field, requirement);
+  if (value === undefined) throw missing(row, field, remark);
   return value;
 }
 

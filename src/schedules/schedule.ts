@@ -1,7 +1,7 @@
 /** Rows of blocks into the rows of one feed table, in feeding order. A row that cannot be keeps its place and says why. */
 import type { FeedKind } from "../network/feed-item.js";
 import { plainName } from "../network/feed-topology.js";
-import { InputError } from "../quantities/errors.js";
+import { InputError, MissingEntryError } from "../quantities/errors.js";
 import { cableCells } from "./cables/cable-figures.js";
 import type { BlockName, TableField } from "./columns.js";
 import { feedingOrder, linkRefusals } from "./feeding-order.js";
@@ -18,7 +18,7 @@ import {
 } from "./schedule-row.js";
 import { stageCells } from "./stage-figures.js";
 import { kindOrNone, typeOf } from "./stage-type.js";
-import { type MadeRow, RowMaker } from "./table-row.js";
+import { type MadeRow, type Refusal, RowMaker } from "./table-row.js";
 
 /** Blocks whose rows are items of the feed. */
 export const ITEM_BLOCKS = [
@@ -50,9 +50,14 @@ export function madeRows(rows: ScheduleRows, typed: readonly ScheduleRow[]): rea
   const refusals = linkRefusals(made);
   return feedingOrder(made).map((at) => {
     const row = made[at]!;
-    const refusal = row.refusal ?? refusals.get(at)?.message;
-    return refusal === undefined ? row : { ...row, refusal };
+    const link = refusals.get(at);
+    return row.refusal || !link ? row : { ...row, refusal: refusalOf(link) };
   });
+}
+
+function refusalOf(error: InputError): Refusal {
+  const isMissing = error instanceof MissingEntryError;
+  return { reason: error.message, waitsFor: isMissing ? error.field : undefined };
 }
 
 const LOAD_MARGIN = "load margin";
@@ -79,13 +84,13 @@ function isMargin(value: number): boolean {
 function madeRow(row: ScheduleRow, context: Context): MadeRow {
   const made = new RowMaker(row);
   const kind = kindOf(row, context);
-  let refusal: string | undefined;
+  let refusal: Refusal | undefined;
   try {
     if (row.refusal) throw row.refusal;
     fill(made, context);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    refusal = error.message;
+    refusal = refusalOf(error);
     made.voidFigures();
   }
   return {

@@ -4,6 +4,7 @@ import type { Quantity } from "../quantities/steps.js";
 import {
   figureOf,
   isGiven,
+  missing,
   neededFigure,
   refused,
   type ScheduleRow,
@@ -76,11 +77,7 @@ function ratioCells(made: RowMaker, type: ScheduleRow): void {
   const { source: row } = made;
   if (isGiven(row, "voltage"))
     throw refused(row, "voltage", "left empty: a ratio stage gives a part of its input");
-  const stepsDownBy = neededFigure(
-    type,
-    "stepsDownBy",
-    "given for a ratio stage (16 for 16 to 1; 0.5 steps up)",
-  );
+  const stepsDownBy = neededFigure(type, "stepsDownBy", " (16 for 16 to 1; 0.5 steps up)");
   const ratio = 1 / stepsDownBy;
   const working = made.work(() =>
     new Givens()
@@ -114,11 +111,10 @@ function regulatedCells(made: RowMaker, type: ScheduleRow): void {
   const ofType = figureOf(type, "voltage");
   if (own !== undefined) made.pass("voltage");
   else if (ofType !== undefined) made.pass("voltage", "voltage", type);
-  else throw refused(row, "voltage", `given here or for its type, ${type.name}`);
+  else throw missing(row, "voltage", `, or of its type, ${type.name}`);
   if (own !== undefined && ofType !== undefined && own !== ofType)
     made.note(`Voltage as on the stage, not ${figure(ofType)} V of its type`);
-  for (const field of ["lowestVoltage", "highestVoltage"])
-    neededFigure(type, field, "given for a regulated stage");
+  for (const field of ["lowestVoltage", "highestVoltage"]) neededFigure(type, field);
   if (isGiven(type, "stepsDownBy"))
     throw refused(type, "stepsDownBy", "left empty for a regulated stage");
 }

@@ -7,6 +7,7 @@ import {
   figureOf,
   inWordsOfRow,
   isGiven,
+  missing,
   neededFigure,
   refused,
   type ScheduleRow,
@@ -32,10 +33,10 @@ export function lossCells(made: RowMaker, type: ScheduleRow): void {
   } else if (stageKind(type) === "ratio" && isGiven(type, "resistance")) {
     made.note("no loss but that of its Resistance");
   } else
-    throw refused(
+    throw missing(
       type,
       "efficiency",
-      "given, or Fixed loss, Linear loss and Quadratic loss, or points of load and efficiency",
+      ", or Fixed loss, Linear loss and Quadratic loss, or points of load and efficiency",
     );
   if (isGiven(type, "efficiency"))
     made.note(`Efficiency of its type passed over: ${hasLosses ? "losses" : "points"} are given`);
@@ -57,14 +58,14 @@ function measuredOf(row: ScheduleRow, type: ScheduleRow): MeasuredStage | undefi
     const load = figureOf(type, `load${at}`);
     const efficiency = figureOf(type, `efficiency${at}`);
     if (load === undefined && efficiency === undefined) return [];
-    if (load === undefined) throw refused(type, `load${at}`, "given");
-    if (efficiency === undefined) throw refused(type, `efficiency${at}`, "given");
+    if (load === undefined) throw missing(type, `load${at}`);
+    if (efficiency === undefined) throw missing(type, `efficiency${at}`);
     return [{ load, efficiency }];
   });
   if (points.length === 0) return undefined;
   const outputVoltage =
     stageKind(type) === "ratio"
-      ? neededFigure(type, "voltage", "given, the rated output at which the points hold")
+      ? neededFigure(type, "voltage", ", the rated output at which the points hold")
       : (figureOf(type, "voltage") ?? neededFigure(row, "voltage"));
   return {
     outputVoltage,

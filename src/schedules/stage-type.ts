@@ -3,12 +3,13 @@ import type { FeedKind } from "../network/feed-item.js";
 import { plainName } from "../network/feed-topology.js";
 import { InputError } from "../quantities/errors.js";
 import { type StageTypeKind } from "./columns.js";
-import { namesInWords, refused, type ScheduleRow, wordOf } from "./schedule-row.js";
+import { missing, namesInWords, refused, type ScheduleRow, wordOf } from "./schedule-row.js";
 
 /** @throws {InputError} where the row names no type that is listed and in order. */
 export function typeOf(row: ScheduleRow, types: ReadonlyMap<string, ScheduleRow>): ScheduleRow {
   const name = wordOf(row, "type");
-  const found = name === undefined ? undefined : types.get(plainName(name));
+  if (name === undefined) throw missing(row, "type", ", a name of Stage type");
+  const found = types.get(plainName(name));
   if (!found)
     throw refused(
       row,
@@ -22,7 +23,7 @@ export function typeOf(row: ScheduleRow, types: ReadonlyMap<string, ScheduleRow>
 export function stageKind(type: ScheduleRow): FeedKind {
   const kind = wordOf(type, "kind") as StageTypeKind | undefined;
   if (kind !== undefined) return kind;
-  throw refused(type, "kind", '"ratio" or "regulated"');
+  throw missing(type, "kind", ", ratio or regulated");
 }
 
 /** Kind of a row whose type is missing or refused; undefined: the row has none. */

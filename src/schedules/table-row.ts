@@ -48,7 +48,13 @@ export interface MadeRow {
   readonly workings: readonly (() => RowWorking)[];
   readonly notes: readonly string[];
   /** Why the row is not solved. */
-  readonly refusal: string | undefined;
+  readonly refusal: Refusal | undefined;
+}
+
+export interface Refusal {
+  readonly reason: string;
+  /** The field of the row, or of its type, that is to be typed; undefined where something typed cannot be. */
+  readonly waitsFor: string | undefined;
 }
 
 export class RowMaker {

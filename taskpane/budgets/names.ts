@@ -4,6 +4,9 @@ import type { BlockName } from "../../src/schedules/columns.js";
 /** Plan id of every candidate of a trade-off, whatever its figures. */
 export const CANDIDATE_ID = "trade-off-candidate";
 
+/** Plan id of every budget that was moved from sheets of 0.2. */
+export const MOVED_ID = "moved-budget";
+
 /** Of the blocks, whatever their titles. */
 export const BLOCK_AREAS = {
   Supply: "Supplies",

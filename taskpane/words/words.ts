@@ -471,6 +471,17 @@ export const words = {
       `${cell} is one of the arguments. Select the cell that the result is to stand in.`,
   },
 
+  moving: {
+    old: (stems: readonly string[]) =>
+      `Made by version 0.2, and judged by its own sheets only: ${stems.join(", ")}. Moved into schedules on new sheets, every check judges it; the old sheets stay.`,
+    move: (stem: string) => `Move ${stem} into schedules`,
+    moving: (stem: string) => `Moving ${stem} …`,
+    moved: (title: string, sheet: string) => `${title} stands in schedules, from ${sheet} on.`,
+    goTo: (sheet: string) => `Go to ${sheet}`,
+    lost: (number: number) =>
+      `${number} ${number === 1 ? "thing was" : "things were"} not carried; Notes has the list too:`,
+  },
+
   warnings: {
     title: "Warnings",
     noBudget: "There is no budget in this workbook yet.",
@@ -480,8 +491,6 @@ export const words = {
       "This is not a statement of safety: it checks numbers on these sheets against published limits and nothing else. Local code, the authority and the product standard prevail.",
     heard: (number: number) => (number === 0 ? "No warnings" : count(number, "warning")),
     heardNoBudget: "No budget in this workbook",
-    old: (stems: readonly string[]) =>
-      `Made by version 0.2, and judged by its own sheets only: ${stems.join(", ")}.`,
     unknown: (names: readonly string[]) =>
       `Not read, because this version does not know what they describe: ${names.join(", ")}.`,
     severity: {

@@ -1,5 +1,5 @@
 /** Budgets in a workbook, found by the names that their insertion wrote. */
-import { BLOCK_AREAS, CANDIDATE_ID } from "../budgets/names.js";
+import { BLOCK_AREAS, CANDIDATE_ID, MOVED_ID } from "../budgets/names.js";
 import { textOf } from "../budgets/reading/area-table.js";
 import type { FoundBudget, ReadArea } from "../budgets/reading/found-budget.js";
 import { samples } from "../budgets/samples/samples.js";
@@ -7,15 +7,19 @@ import type { AreaContent, Host, HostName } from "../hosts/host.js";
 
 export interface BudgetSearch {
   readonly budgets: readonly FoundBudget[];
-  /** Stems of budgets that an earlier version made: they calculate, and are judged by their own sheets. */
-  readonly old: readonly string[];
+  /** Budgets that an earlier version made: they calculate, and are judged by their own sheets. */
+  readonly old: readonly FoundBudget[];
   /** Names of `_About` areas that hold no plan id known here. */
   readonly unknown: readonly string[];
 }
 
 const ABOUT = /^(.+)_About$/i;
 
-const KNOWN: ReadonlySet<string> = new Set([...samples.map(({ id }) => id), CANDIDATE_ID]);
+const KNOWN: ReadonlySet<string> = new Set([
+  ...samples.map(({ id }) => id),
+  CANDIDATE_ID,
+  MOVED_ID,
+]);
 
 export async function findBudgets(host: Host): Promise<BudgetSearch> {
   const names = await host.names();
@@ -26,7 +30,7 @@ export async function findBudgets(host: Host): Promise<BudgetSearch> {
   const known = found.filter((budget) => KNOWN.has(planIdOf(budget)));
   return {
     budgets: known.filter((budget) => !isOld(budget)),
-    old: known.filter(isOld).map(({ stem }) => stem),
+    old: known.filter(isOld),
     unknown: found.filter((budget) => !known.includes(budget)).map(({ stem }) => `${stem}_About`),
   };
 }

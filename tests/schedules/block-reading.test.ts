@@ -280,7 +280,9 @@ describe("blanks and zeros", () => {
       asZeros([SUPPLY, block(["Load", "Fed from", "Kind", "Nominal"], ["Hut", "Bus", "power"])]),
       BLANKS_AS_ZERO,
     );
-    expect(tableCell(nothing, "Hut", "note")).toContain("type none");
+    expect(tableCell(nothing, "Hut", "note")).toContain(
+      "(none for a load that draws nothing then)",
+    );
   });
 
   it("say no load by its word in every host", () => {

@@ -105,9 +105,7 @@ describe("a cable", () => {
     expect(tableCell(table, "Run", "conductorC")).toBe(90);
     expect(tableCell(table, "Run", "note")).toContain("at 90 °C, the usual limit of XLPE");
     const none = feedTableOf([SUPPLY, cable(cold)]);
-    expect(tableCell(none, "Run", "note")).toContain(
-      "Conductor at most of Cable row 1 must be given",
-    );
+    expect(tableCell(none, "Run", "note")).toContain("enter Conductor at most of Cable row 1");
     const tooCold = feedTableOf([SUPPLY, cable({ ...RUN, "Conductor at most (°C)": 40 }), PLACES]);
     expect(tableCell(tooCold, "Run", "note")).toContain("at least 45 °C");
   });
@@ -261,7 +259,7 @@ describe("a stage", () => {
     expect(tableCell(points, "Down", "efficiency")).toBe("");
     expect(tableCell(points, "Down", "note")).toContain("Efficiency of its type passed over");
     expect(tableCell(stage(REGULATED), "Down", "note")).toContain(
-      "Efficiency of Stage type row 1 must be given",
+      "enter Efficiency of Stage type row 1",
     );
   });
 
@@ -351,8 +349,8 @@ describe("a load", () => {
   it("without its kind, its figure or a heater's voltage is refused", () => {
     const note = (row: readonly Cell[]) => tableCell(loads(0, row), "Hut", "note");
     expect(note([null, null, 1, 100])).toContain("Kind of Load row 1");
-    expect(note(["power", null, 1, null])).toContain("Nominal of Load row 1 must be given");
-    expect(note(["heater", null, 1, 100])).toContain("Rated V of Load row 1 must be given");
+    expect(note(["power", null, 1, null])).toContain("enter Nominal of Load row 1");
+    expect(note(["heater", null, 1, 100])).toContain("enter Rated V of Load row 1");
   });
 });
 
@@ -408,7 +406,7 @@ describe("links", () => {
     ]);
     expect(table.map(([name]) => name)).toEqual(["Item", "Bus", "Hut", "A", "B", "Spare", "Lost"]);
     expect(tableCell(table, "Spare", "note")).toContain(
-      "Fed from of Load row 1 must be the name of the item that feeds this one, got nothing",
+      "enter Fed from of Load row 1, the name of the item that feeds this one",
     );
     expect(tableCell(table, "Lost", "note")).toContain('got "Buss"');
     expect(tableCell(table, "A", "note")).toMatch(/closes a loop: "A", "B"/);

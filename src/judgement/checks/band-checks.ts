@@ -10,10 +10,11 @@ import {
   type ItemBand,
   type ItemBands,
   type NoBand,
+  touchableBand,
 } from "../../safety/feed-bands.js";
 import type { Circuit, HighestVoltage } from "../../safety/circuits.js";
 import { stageFaultText } from "../../safety/stage-fault.js";
-import type { FrameworkName, TouchCondition } from "../../safety/touch-bands.js";
+import type { FrameworkName, TouchBand, TouchCondition } from "../../safety/touch-bands.js";
 import type { CheckName } from "../check-row.js";
 import type { Check, Finding } from "../check.js";
 import { MissingFigure, MissingRequirement, type Place } from "../place.js";
@@ -45,7 +46,7 @@ type Looked = readonly [ItemBand | NoBand, HighestVoltage];
 interface Touched {
   readonly place: Place;
   readonly bands: ItemBands;
-  readonly limit: FeedBands["touchable"];
+  readonly limit: TouchBand;
   readonly band: ItemBand | NoBand;
   readonly voltage: HighestVoltage;
 }
@@ -59,10 +60,10 @@ function touched(place: Place, look: (bands: ItemBands) => Looked): Finding | un
   if (framework === "not given" || framework === "not asked")
     throw new MissingRequirement("Framework", framework);
   const group = rows.map((one): Touched => {
-    const { items, touchable } = bandsOf(one, framework);
+    const { items } = bandsOf(one, framework);
     const bands = items[one.row]!;
     const [band, voltage] = look(bands);
-    return { place: one, bands, limit: touchable, band, voltage };
+    return { place: one, bands, limit: touchableBand(framework), band, voltage };
   });
   const open = group.filter((one) => !isClosed(one.place));
   if (open.length === 0) return closed(group);

@@ -11,7 +11,14 @@ import { figure } from "../../quantities/figures.js";
 import type { Quantity, Step, Steps } from "../../quantities/steps.js";
 import type { Celsius, Ohms } from "../../quantities/units.js";
 import { worseOf, worseOfPlaces } from "../locations.js";
-import { figureOf, inWordsOfRow, isGiven, neededFigure, refused } from "../schedule-row.js";
+import {
+  figureOf,
+  inWordsOfRow,
+  isGiven,
+  missing,
+  neededFigure,
+  refused,
+} from "../schedule-row.js";
 import {
   CABLE_FIELDS,
   type CableSetting,
@@ -31,10 +38,9 @@ export function resistanceCells(made: RowMaker, cable: CableSetting): void {
   }
   neededFigure(row, "length");
   if (cable.size === undefined && !isGiven(row, "corePerMetre"))
-    throw refused(row, "size", "given (or Core Ω/km at 20 °C, or Resistance of the loop)");
+    throw missing(row, "size", " (or Core Ω/km at 20 °C, or Resistance of the loop)");
   const { hotC } = cable;
-  if (hotC === undefined)
-    throw refused(row, "conductorC", "given (or Insulation, whose limit it is)");
+  if (hotC === undefined) throw missing(row, "conductorC", " (or Insulation, whose limit it is)");
   const hottest = worseOf(places, "hottestC", "max");
   if (hottest !== undefined && hotC < hottest)
     throw refused(

@@ -54,8 +54,13 @@ export function balanceArea(places: Places): string {
   return area(0, HEAD - 1, 2, HEAD + count - 1);
 }
 
+/** Items that wait for a figure are in no sum. */
 function solvedFor({ solved, loads, supply }: Places): string {
-  return solved.guarded(`"Loads "&${loads}&", supply "&${supply}&", margin of the loads counted"`);
+  const waiting = `COUNTIF(${solved.column("Input V")},"–")`;
+  const without = `IF(${waiting}=0,"","; items that wait for a figure, in no sum: "&${waiting})`;
+  return solved.guarded(
+    `"Loads "&${loads}&", supply "&${supply}&", margin of the loads counted"&${without}`,
+  );
 }
 
 /** What CHAIN_CHECKS says of all cases together. */
@@ -83,8 +88,12 @@ function balanceLines(places: Places): Line[] {
   const { table, solved } = places;
   const kinds = table.column(tableHeader("kind"));
   const watts = { unit: "W", format: "0.0" } as const;
-  const sumOf = (kind: string) =>
-    solved.guarded(`SUMIF(${kinds},"${kind}",${solved.column("Input W")})`);
+  const volts = solved.column("Input V");
+  // An error among them is no number, and is to be seen.
+  const currency = places.requirement("Currency");
+  const ofSolved = (sum: string) =>
+    solved.guarded(`IF(COUNTIF(${volts},"–")*(COUNT(${volts})=0),"–",${sum})`);
+  const sumOf = (kind: string) => ofSolved(`SUMIF(${kinds},"${kind}",${solved.column("Input W")})`);
   const at = (index: number) => fixedAt(1, HEAD + BALANCE_FROM + index);
   const [supply, loads, losses, together] = [at(1), at(2), at(3), at(4)];
   const total = (label: string, field: "mass" | "price", unit: string) => {
@@ -92,7 +101,7 @@ function balanceLines(places: Places): Line[] {
     return {
       label,
       formula: table.guarded(`IF(COUNT(${column})=0,"–",SUM(${column}))`),
-      unit: `=${table.guarded(`${unit}&" of "&COUNT(${column})&" items"`)}`,
+      unit: `=${table.guarded(`${unit}&"of "&COUNT(${column})&" items"`)}`,
       format: field === "mass" ? "0.0" : "#,##0",
     };
   };
@@ -107,29 +116,34 @@ function balanceLines(places: Places): Line[] {
     { label: "All loads", formula: sumOf("*load"), ...watts },
     {
       label: "All losses, given off as heat",
-      formula: solved.guarded(`SUM(${solved.column("Loss W")})`),
+      formula: ofSolved(`SUM(${solved.column("Loss W")})`),
       ...watts,
     },
     {
       label: "Loads and losses together",
-      formula: `${loads}+${losses}`,
+      formula: ifNumber(loads, `${loads}+${losses}`),
       ...watts,
     },
     {
       label: "Efficiency, supply to loads",
-      formula: `IF(${supply}>0,${loads}/${supply},"–")`,
+      formula: ifNumber(supply, `IF(${supply}>0,${loads}/${supply},"–")`),
       unit: "",
       format: "0.0%",
     },
     {
       label: "Closing error",
-      formula: `${supply}-${together}`,
+      formula: ifNumber(together, `${supply}-${together}`),
       unit: "W",
       format: "0.0E+00",
     },
-    total("Mass", "mass", '"kg,"'),
-    total("Price", "price", `${places.requirement("Currency")}&","`),
+    total("Mass", "mass", '"kg, "'),
+    total("Price", "price", `IF(${currency}="","",${currency}&", ")`),
   ];
+}
+
+/** What stands there instead of a number goes on. */
+function ifNumber(at: string, formula: string): string {
+  return `IF(ISNUMBER(${at}),${formula},${at})`;
 }
 
 /** Lines above the balance. */

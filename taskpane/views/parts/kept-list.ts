@@ -43,6 +43,22 @@ export function keepFocus(within: HTMLElement, fallback: HTMLElement, change: ()
   next.focus({ preventScroll: true });
 }
 
+/** What is folded and says so by this, to be found again when it is made anew. */
+export const FOLD = "data-fold";
+
+/** Does the change; what its reader had folded open or shut stays so, where it is there again. */
+export function keepFolds(within: ParentNode, change: () => void): void {
+  const folds = () => within.querySelectorAll(`details[${FOLD}]`);
+  const before = new Map(
+    [...folds()].map((each) => [each.getAttribute(FOLD), each.hasAttribute("open")]),
+  );
+  change();
+  for (const each of folds()) {
+    const was = before.get(each.getAttribute(FOLD));
+    if (was !== undefined) each.toggleAttribute("open", was);
+  }
+}
+
 function focusable(within: HTMLElement): HTMLElement[] {
   return [...within.querySelectorAll<HTMLElement>("button, input, select, summary")].filter(
     (candidate) => candidate.checkVisibility(),

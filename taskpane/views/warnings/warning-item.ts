@@ -12,6 +12,7 @@ import type { Acceptable, GivenReason } from "../../workbook/accepting.js";
 import { acceptanceForm } from "./acceptance-form.js";
 import { areaText } from "../../formula-reading/argument-text.js";
 import { button, element } from "../parts/element.js";
+import { FOLD, keepFolds } from "../parts/kept-list.js";
 import { shownNumber } from "../../words/shown-numbers.js";
 import { words } from "../../words/words.js";
 
@@ -64,13 +65,13 @@ export function fillWarning(
     { class: "feed-items" },
     ...findings.map((one) => findingItem(one, findings.length > 1, actions, ask)),
   );
-  body.replaceChildren(
+  const parts = [
     titleOf(warning),
     ...askedOf(warning),
     findings.length > MOST_SHOWN
       ? element(
           "details",
-          { open: form.childElementCount > 0 },
+          { open: form.childElementCount > 0, [FOLD]: "items" },
           element("summary", {}, said.items(findings.length)),
           list,
         )
@@ -80,7 +81,7 @@ export function fillWarning(
       : [
           element(
             "details",
-            { class: "feed-citation" },
+            { class: "feed-citation", [FOLD]: "citation" },
             element("summary", {}, said.restsOn),
             warning.citation,
           ),
@@ -89,7 +90,10 @@ export function fillWarning(
     judgeButton(judged, nameOf(warning), actions, () => {
       ask({ id: warning.id, line: warningLine(warning) }, nameOf(warning));
     }),
-  );
+  ];
+  keepFolds(body, () => {
+    body.replaceChildren(...parts);
+  });
 }
 
 const CLASS = {

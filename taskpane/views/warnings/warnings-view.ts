@@ -13,6 +13,7 @@ import { button, element, freshId } from "../parts/element.js";
 import { keepFocus, putInOrder } from "../parts/kept-list.js";
 import { latestOnly } from "../parts/latest.js";
 import { fillWarning, type WarningActions, warningItem } from "./warning-item.js";
+import { movingOffer } from "../moving-offer.js";
 import { words } from "../../words/words.js";
 
 const said = words.warnings;
@@ -48,7 +49,8 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
   const groups = element("div", { class: "feed-groups" });
   const unknown = element("p", { class: "feed-quiet", hidden: true });
   const heading = element("h2", { class: "feed-heading", tabindex: "-1" }, said.title);
-  const view = element("div", {}, heading, message, groups, unknown);
+  const offer = movingOffer(options.host, options.failed);
+  const view = element("div", {}, heading, message, groups, offer.element, unknown);
   message.append(element("p", { class: "feed-quiet" }, said.reading));
   const newest = latestOnly();
 
@@ -78,11 +80,9 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
       if (budgets.length > 0) message.replaceChildren();
       else showNoBudget();
     });
-    unknown.hidden = names.length + old.length === 0;
-    unknown.textContent = [
-      ...(old.length === 0 ? [] : [said.old(old)]),
-      ...(names.length === 0 ? [] : [said.unknown(names)]),
-    ].join(" ");
+    offer.show(old);
+    unknown.hidden = names.length === 0;
+    unknown.textContent = names.length === 0 ? "" : said.unknown(names);
     const warnings = openCount(found.flatMap(({ open }) => open));
     return { budgets: budgets.length, warnings };
   }

@@ -15,6 +15,7 @@ import type { Area, Host } from "../../hosts/host.js";
 import { areaText } from "../../formula-reading/argument-text.js";
 import { shownValue } from "../head/cell-answer-text.js";
 import { button, code, element } from "../parts/element.js";
+import { FOLD, keepFolds } from "../parts/kept-list.js";
 import { latestOnly } from "../parts/latest.js";
 import { formulaNumber } from "../../words/shown-numbers.js";
 import { words } from "../../words/words.js";
@@ -48,6 +49,8 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
   const newest = latestOnly();
   /** The cell that a layout took the user to: what was said of it stays while it is selected. */
   let sentTo = "";
+  /** The cell whose working is shown. */
+  let shownOf = "";
 
   async function show(selected: Area): Promise<void> {
     const isNewest = newest();
@@ -57,6 +60,7 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
     if (!isSentTo) outcome.textContent = "";
     if (!read) {
       where.textContent = said.nothing(areaText(firstCell(selected)));
+      shownOf = "";
       calls.replaceChildren();
       actions.replaceChildren();
       return;
@@ -71,7 +75,14 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
             ...(typed ? [said.asTyped(areaText(typed))] : []),
           ].join(" ");
     const steps = workingOf(tree, { number: formulaNumber, row });
-    calls.replaceChildren(...steps.map((each) => callSection(each, item, host, failed)));
+    const fill = () => {
+      calls.replaceChildren(...steps.map((each) => callSection(each, item, host, failed)));
+    };
+    // Of the same cell, calculated again, it stays as its reader had it.
+    const isSame = areaText(at) === shownOf;
+    shownOf = areaText(at);
+    if (isSame) keepFolds(calls, fill);
+    else fill();
     actions.replaceChildren(
       button(said.layOut, () => {
         layOut(tree).catch(failed);
@@ -172,7 +183,7 @@ function blockDetails(
 ): HTMLElement {
   return element(
     "details",
-    { class: "feed-block", open },
+    { class: "feed-block", open, [FOLD]: title },
     element("summary", {}, title === "" ? said.choices : title),
     element("ol", { class: "feed-steps" }, ...rows.map((row) => workingRow(row, host, failed))),
   );

@@ -1,0 +1,119 @@
+/** A host whose every budget is a calculated workbook of its own; the second one's sheets have a number behind their names. */
+import { areaPlace, cellAddress, columnLetters } from "../../src/plans/addresses.js";
+import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import type {
+  Area,
+  AreaContent,
+  CellWrite,
+  Host,
+  HostName,
+  InsertedBudget,
+  SheetEdit,
+} from "../../taskpane/hosts/host.js";
+import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
+
+export class HeadlessHost implements Host {
+  readonly namespace = "FEED";
+  readonly opened: OpenBudget[] = [];
+  /** Where the user was sent. */
+  shown: Area = { sheet: "", address: "A1" };
+
+  dispose(): void {
+    for (const { workbook } of this.opened) workbook.dispose();
+  }
+
+  async insert(plan: WorkbookPlan): Promise<InsertedBudget> {
+    const number = this.opened.length + 1;
+    const named = (name: string) => (number === 1 ? name : `${name} ${number}`);
+    const sheets = plan.sheets.map((sheet) => ({ ...sheet, name: named(sheet.name) }));
+    this.opened.push(await openBudget({ ...plan, sheets }));
+    return {
+      stem: plan.stem,
+      sheets: Object.fromEntries(sheets.map(({ key, name }) => [key, name])),
+      names: Object.fromEntries(plan.names.map(({ name }) => [name, `${plan.stem}_${name}`])),
+    };
+  }
+
+  async read(areas: readonly Area[]): Promise<readonly AreaContent[]> {
+    return areas.map((area) => {
+      const { workbook } = this.withSheet(area.sheet);
+      const values = workbook.values(area.sheet, area.address);
+      const { top, left } = areaPlace(area.address);
+      const formulas = values.map((row, down) =>
+        row.map((_, right) =>
+          workbook.formula(area.sheet, cellAddress({ row: top + down, column: left + right })),
+        ),
+      );
+      return { area, values, formulas, formats: values.map((row) => row.map(() => "")) };
+    });
+  }
+
+  async sheets(): Promise<readonly string[]> {
+    return this.opened.flatMap(({ plan }) => plan.sheets.map(({ name }) => name));
+  }
+
+  async used(sheet: string): Promise<Area> {
+    const rows = this.withSheet(sheet).rows(sheet);
+    return { sheet, address: `A1:${columnLetters((rows[0]?.length ?? 1) - 1)}${rows.length}` };
+  }
+
+  async names(): Promise<readonly HostName[]> {
+    return this.opened.flatMap(({ plan }) =>
+      plan.names.map(({ name, sheet, area }) => ({
+        name: `${plan.stem}_${name}`,
+        area: { sheet: plan.sheets.find(({ key }) => key === sheet)!.name, address: area },
+      })),
+    );
+  }
+
+  async selection(): Promise<Area> {
+    return this.shown;
+  }
+
+  async goTo(area: Area): Promise<void> {
+    this.shown = area;
+  }
+
+  async write(area: Area, cells: readonly (readonly CellWrite[])[]): Promise<void> {
+    const { workbook } = this.withSheet(area.sheet);
+    const { top, left } = areaPlace(area.address);
+    for (const [down, row] of cells.entries())
+      for (const [right, content] of row.entries())
+        await workbook.set(
+          area.sheet,
+          cellAddress({ row: top + down, column: left + right }),
+          content,
+        );
+  }
+
+  async edit(edits: readonly SheetEdit[]): Promise<void> {
+    for (const each of edits) {
+      if (each.kind === "write") {
+        await this.write(each.area, each.cells);
+        continue;
+      }
+      const { workbook } = this.withSheet(each.sheet);
+      for (let count = 0; count < each.count; count += 1)
+        if (each.kind === "insert rows") await workbook.insertRow(each.sheet, each.row + 1);
+        else await workbook.deleteRow(each.sheet, each.row + 1);
+    }
+  }
+
+  onChange(): () => void {
+    return () => undefined;
+  }
+
+  onSelection(): () => void {
+    return () => undefined;
+  }
+
+  can(): boolean {
+    return false;
+  }
+
+  private withSheet(sheet: string): OpenBudget {
+    const found = this.opened.find(({ plan }) => plan.sheets.some(({ name }) => name === sheet));
+    if (!found) throw new Error(`there is no sheet ${sheet}`);
+    return found;
+  }
+}

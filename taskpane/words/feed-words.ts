@@ -68,6 +68,15 @@ export const feedWords = {
   changeShared: (name: string) => `Change ${name}`,
   typeMissing: (name: string) => `There is no stage type called ${name} yet: add it below.`,
 
+  asked: {
+    title: (open: number) =>
+      open === 0 ? "What is asked for" : `What is asked for (${open} still open)`,
+    form: "What is asked for",
+    about: "A value, or “not asked”. What stands empty leaves its checks not determined.",
+    usual: (text: string) => `usual, not a requirement: ${text}`,
+    written: (sheet: string) => `What is asked for is written on ${sheet}.`,
+  },
+
   newFeed: {
     open: "New feed",
     title: "New feed",

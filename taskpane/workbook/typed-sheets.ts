@@ -63,6 +63,15 @@ export class TypedSheets {
     );
   }
 
+  /** The row whose first cell holds the name. @throws {RangeError} */
+  rowNamed(block: BlockName, name: string): number {
+    const row = this.block(block).rows.findIndex(
+      ([first], index) => index > 0 && textOf(first as string) === name,
+    );
+    if (row < 0) throw new RangeError(`${block} has no row ${name}`);
+    return row;
+  }
+
   cells(block: BlockName, row: number): readonly TypedCell[] {
     return this.block(block).rows[row] ?? [];
   }

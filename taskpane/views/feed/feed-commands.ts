@@ -1,4 +1,5 @@
 /** What the view of a feed does to the workbook: each command reads the sheets as they are now, and is one undo step where the host can. */
+import type { Label } from "../../../src/judgement/requirements.js";
 import type { BlockName } from "../../../src/schedules/columns.js";
 import { BLOCK_AREAS } from "../../budgets/names.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
@@ -31,6 +32,8 @@ export interface FeedCommands {
   /** Resolves with the copy's name. */
   duplicate(item: TypedItem): Promise<string | undefined>;
   remove(item: TypedItem, fate: "goes too" | "is fed by the one before"): Promise<boolean>;
+  /** Values of what is asked for, on Inputs. */
+  ask(changes: readonly { readonly label: Label; readonly content: TypedCell }[]): Promise<boolean>;
   /** What stands in a row, by header without unit: formulas as they are typed. */
   cells(block: BlockName, row: number): Promise<RowCells>;
   /** What the feed table would say of a row; "" for nothing. */
@@ -133,6 +136,19 @@ export function feedCommands(options: FeedCommandsOptions): FeedCommands {
           return goes.map(({ name }) => name);
         },
         (names) => `${said.removed(names)} ${said.undo}`,
+      );
+      return done !== undefined;
+    },
+    async ask(changes) {
+      const done = await change(
+        (sheets) => {
+          for (const { label, content } of changes) {
+            const row = sheets.rowNamed("Asked for", label);
+            sheets.write("Asked for", row, sheets.columnOf("Asked for", "Value"), content);
+          }
+          return sheets.areaOf("Asked for").sheet;
+        },
+        (sheet) => said.asked.written(sheet),
       );
       return done !== undefined;
     },

@@ -12,6 +12,7 @@ import { newFeedPlan, type NewFeed } from "../../workbook/new-feed.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import { feedWords as said } from "../../words/feed-words.js";
 import { shownNumber } from "../../words/shown-numbers.js";
+import { AskedForm } from "./asked-form.js";
 import { type FeedCommands, feedCommands } from "./feed-commands.js";
 import { FeedOutline } from "./feed-outline.js";
 import { ItemPanel, type Panel } from "./item-panel.js";
@@ -163,6 +164,7 @@ function OneFeed({ budget, commands, goTo }: OneFeedProps) {
         />
       </div>
       <SharedRows budget={budget} commands={commands} />
+      <AskedForm budget={budget} commands={commands} />
       {picture && (
         <details class="feed-block" open>
           <summary>{picture.title}</summary>

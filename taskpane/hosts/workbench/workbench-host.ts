@@ -1,4 +1,5 @@
 /** The workbench as a host of the pane: our own page with an open-source spreadsheet in it. */
+import type { IMutationInfo } from "@univerjs/core";
 import { areaPlace, cellAddress } from "../../../src/plans/addresses.js";
 import { plainArea, requireShape, sheetOf } from "../areas.js";
 import {
@@ -74,15 +75,33 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
   async function edit(edits: readonly SheetEdit[]): Promise<void> {
     await finishTyping();
     for (const each of edits) sheetCalled(sheetOf(each));
-    // The spreadsheet's own way to make several commands one undo step.
-    const history = injector.get(vendor.IUndoRedoService);
-    const oneStep = history.__tempBatchingUndoRedo(workbook.getId());
-    try {
-      for (const each of edits) editSheet(sheetCalled(sheetOf(each)), each);
-    } finally {
-      oneStep.dispose();
-    }
+    const shown = workbook.getActiveSheet();
+    inOneStep(edits.map((each) => () => editSheet(sheetCalled(sheetOf(each)), each)));
+    workbook.setActiveSheet(shown);
     await calculation.settled();
+  }
+
+  /**
+   * Runs commands as one undo step. The spreadsheet joins what each of them would undo in the order in which they were
+   * done: the last one's part must come first.
+   */
+  function inOneStep(runs: readonly (() => void)[]): void {
+    const history = injector.get(vendor.IUndoRedoService);
+    const joining = history.__tempBatchingUndoRedo(workbook.getId());
+    const parts: IMutationInfo[][] = [];
+    let known = 0;
+    try {
+      for (const run of runs) {
+        run();
+        const joined = history.pitchTopUndoElement()?.undoMutations ?? [];
+        parts.push(joined.slice(known));
+        known = joined.length;
+      }
+    } finally {
+      joining.dispose();
+      const joined = history.pitchTopUndoElement()?.undoMutations;
+      if (joined && known > 0) joined.splice(0, known, ...parts.reverse().flat());
+    }
   }
 
   function editSheet(sheet: ReturnType<typeof sheetCalled>, one: SheetEdit): void {
@@ -91,7 +110,11 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
       makeRoom(sheet, one.area.address);
       const cells = one.cells.map((row) => row.map(writtenCell));
       sheet.getRange(one.area.address).setValues(cells);
-    } else if (one.kind === "insert rows") sheet.insertRowsBefore(one.row, one.count);
+      return;
+    }
+    // The spreadsheet takes the sheet that is shown for the one whose rows move, and lets formulas follow there.
+    workbook.setActiveSheet(sheet);
+    if (one.kind === "insert rows") sheet.insertRowsBefore(one.row, one.count);
     else sheet.deleteRows(one.row, one.count);
   }
 

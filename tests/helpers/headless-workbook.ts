@@ -108,6 +108,12 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
     if (!sheet) throw new Error(`there is no sheet ${name}`);
     return sheet;
   };
+  /** As a user has it: of another sheet the spreadsheet shifts the references to the one in sight. */
+  const inSight = (name: string) => {
+    const sheet = sheetOf(name);
+    workbook.setActiveSheet(sheet);
+    return sheet;
+  };
   const spills = injector.get(FormulaDataModel);
   const values = (sheet: string, area: string) => readCells(sheetOf(sheet), spills, area).values;
   return {
@@ -126,12 +132,12 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
     },
     async insertRow(sheet, row) {
       const calculated = settled();
-      sheetOf(sheet).insertRows(row - 1, 1);
+      inSight(sheet).insertRows(row - 1, 1);
       await calculated;
     },
     async deleteRow(sheet, row) {
       const calculated = settled();
-      sheetOf(sheet).deleteRows(row - 1, 1);
+      inSight(sheet).deleteRows(row - 1, 1);
       await calculated;
     },
     async recalculate() {

@@ -90,8 +90,8 @@ export type PlanValidation = {
 );
 
 /**
- * Paints each cell of `area` by what stands in it: a number above or below a limit, or a text. Never a formula: the
- * workbench would calculate one for every cell of the area at every edit.
+ * Paints each cell of `area` by what stands in it: a number above or below a limit, or a text. The workbench calculates
+ * that for every cell at every edit: a column is painted, no whole table.
  */
 export type PlanRule = {
   readonly area: string;

@@ -3,7 +3,7 @@
  * order they insert the plan, their undoing in reverse order takes every trace of it away again.
  */
 import type { IMutationInfo, IWorksheetData } from "@univerjs/core";
-import { cellPlace } from "../../../src/plans/addresses.js";
+import { areaPlace, cellAddress, cellPlace } from "../../../src/plans/addresses.js";
 import { paintStyles } from "../../../src/plans/cell-styles.js";
 import type { UsedNames } from "../../../src/plans/placeholders.js";
 import type {
@@ -171,26 +171,26 @@ function ruleChanges(
     .reverse();
 }
 
+/** By a formula for each cell: the spreadsheet's rules by value do not see what is spilled. */
 function paintRule(cfId: string, rule: PlanRule) {
   const { colour, fill } = paintStyles[rule.paint];
-  const comparison =
-    rule.kind === "text"
-      ? { subType: "text", operator: "equal", value: rule.text }
-      : {
-          subType: "number",
-          operator: rule.kind === "above" ? "greaterThan" : "lessThan",
-          value: rule.limit,
-        };
+  const { top, left } = areaPlace(rule.area);
   return {
     cfId,
     ranges: [rangeOf(rule.area)],
     stopIfTrue: false,
     rule: {
       type: "highlightCell",
-      ...comparison,
+      subType: "formula",
+      value: `=${conditionOf(rule, cellAddress({ row: top, column: left }))}`,
       style: { cl: { rgb: colour }, bg: { rgb: fill } },
     },
   };
+}
+
+function conditionOf(rule: PlanRule, cell: string): string {
+  if (rule.kind === "text") return `EXACT(${cell},"${rule.text.replaceAll('"', '""')}")`;
+  return `AND(ISNUMBER(${cell}),N(${cell})${rule.kind === "above" ? ">" : "<"}${rule.limit})`;
 }
 
 function noteChanges(unitId: string, sheetId: string, { cells }: SheetPlan): readonly Change[] {

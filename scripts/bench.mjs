@@ -2,7 +2,7 @@
  * Speed, as ratios against a baseline measured in the same run; nothing here passes or fails.
  *
  *   node scripts/bench.mjs           everything, a few minutes
- *   node scripts/bench.mjs feeds     one part: calls, feeds, files, layout or tradeoffs
+ *   node scripts/bench.mjs feeds     one part: calls, feeds, files, layout, tradeoffs or workbench
  */
 import { cpus } from "node:os";
 import { benchCalls } from "./bench/calls.mjs";
@@ -11,6 +11,7 @@ import { benchFiles } from "./bench/files.mjs";
 import { benchLayout } from "./bench/layout.mjs";
 import { answersOf } from "./bench/measure.mjs";
 import { benchTradeoffs } from "./bench/tradeoffs.mjs";
+import { benchWorkbench } from "./bench/workbench.mjs";
 import { loadTypeScript } from "./load-typescript.mjs";
 
 const PARTS = {
@@ -19,6 +20,7 @@ const PARTS = {
   files: benchFiles,
   layout: benchLayout,
   tradeoffs: benchTradeoffs,
+  workbench: benchWorkbench,
 };
 
 const answer = answersOf(await loadTypeScript("functions/runner.ts"));

@@ -92,8 +92,8 @@ export type PlanValidation = {
 );
 
 /**
- * Paints each cell of `area` by what stands in it: a number above or below a limit, or a text. A formula only
- * where rows are few: the workbench calculates it for every cell of the area at every edit.
+ * Paints each cell of `area` by what stands in it: a number above or below a limit, or a text. The workbench calculates
+ * that for every cell at every edit: a column is painted, no whole table.
  */
 export type PlanRule = {
   readonly area: string;

@@ -4,8 +4,9 @@ import { bareCell, fixedArea, fixedAt, formulaCell } from "../../src/plans/sheet
 
 /** Ranges over a spill reach so many rows beyond the rows that it has at first. */
 export const SPARE_ROWS = 200;
-/** Cells look like those of the spill for so many rows beyond it; a plan holds each of them. */
-const LOOK_ROWS = 40;
+/** Cells look like those of the spill for so many rows, and some beyond it; a plan holds each of them. */
+const LEAST_LOOKED = 40;
+const LOOKED_BEYOND = 10;
 
 export interface SpillColumn {
   readonly heading: string;
@@ -75,7 +76,7 @@ export class Spill {
   /** The one call, and the cells that wait for what it spills. */
   cells(call: string): PlanCell[] {
     const { columns, left, row, count, last } = this;
-    const looked = Math.min(row + count + LOOK_ROWS, last);
+    const looked = Math.min(row + Math.max(LEAST_LOOKED, count + LOOKED_BEYOND), last);
     const body = Array.from({ length: looked - row }, (_, index) =>
       columns.map(({ format }, column) =>
         format === undefined

@@ -1,5 +1,13 @@
 /** The workbench's own calculation without a page: what the cells of a plan, or of a few formulas, come to. */
-import { ICommandService, LocaleType, LogLevel, Univer } from "@univerjs/core";
+import {
+  type CellValue,
+  type ICellData,
+  ICommandService,
+  LocaleType,
+  LogLevel,
+  type Nullable,
+  Univer,
+} from "@univerjs/core";
 import { FUniver } from "@univerjs/core/facade";
 import {
   ArrayValueObject,
@@ -32,7 +40,7 @@ import type { Area, AreaContent, HostName, HostValue } from "../../taskpane/host
 import { watchCalculation } from "../../taskpane/hosts/workbench/calculation.js";
 import { type FormulaParts, registerFunctions } from "../../taskpane/hosts/workbench/functions.js";
 import { orderBySpills, type SpillOrderParts } from "../../taskpane/hosts/workbench/spill-order.js";
-import { readCells, usedArea } from "../../taskpane/hosts/workbench/cells.js";
+import { readCells } from "../../taskpane/hosts/workbench/cells.js";
 import { workbookData } from "../../taskpane/hosts/workbench/snapshots/snapshot.js";
 import { cellAddress } from "../../src/plans/addresses.js";
 import { plainNames } from "../../src/plans/placeholders.js";
@@ -57,7 +65,7 @@ export interface HeadlessWorkbook {
   deleteRow(sheet: string, row: number): Promise<void>;
   /** Every formula anew, whatever changed. */
   recalculate(): Promise<void>;
-  /** What every cell of the workbook shows, by `Sheet!A1`, spilled ones too; nothing for an empty cell. */
+  /** What every cell of the workbook holds, by `Sheet!A1`, spilled ones too: an error as its code, nothing for an empty cell. */
   contents(): ReadonlyMap<string, HostValue>;
   undo(): Promise<void>;
   redo(): Promise<void>;
@@ -114,6 +122,12 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
     if (!sheet) throw new Error(`there is no sheet ${name}`);
     return sheet;
   };
+  /** As a user has it: of another sheet the spreadsheet shifts the references to the one in sight. */
+  const inSight = (name: string) => {
+    const sheet = sheetOf(name);
+    workbook.setActiveSheet(sheet);
+    return sheet;
+  };
   const spills = injector.get(FormulaDataModel);
   const values = (sheet: string, area: string) => readCells(sheetOf(sheet), spills, area).values;
   return {
@@ -142,12 +156,12 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
     },
     async insertRow(sheet, row) {
       const calculated = settled();
-      sheetOf(sheet).insertRows(row - 1, 1);
+      inSight(sheet).insertRows(row - 1, 1);
       await calculated;
     },
     async deleteRow(sheet, row) {
       const calculated = settled();
-      sheetOf(sheet).deleteRows(row - 1, 1);
+      inSight(sheet).deleteRows(row - 1, 1);
       await calculated;
     },
     async recalculate() {
@@ -168,19 +182,22 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
       await calculated;
     },
     contents() {
-      return new Map(
-        workbook.getSheets().flatMap((sheet) => {
-          const name = sheet.getSheetName();
-          return readCells(sheet, spills, usedArea(sheet, spills).address).values.flatMap(
-            (row, at) =>
-              row.flatMap((value, column) =>
-                value === ""
-                  ? []
-                  : [[`${name}!${cellAddress({ row: at, column })}`, value] as const],
-              ),
-          );
-        }),
-      );
+      const found = new Map<string, HostValue>();
+      const spilled = spills.getArrayFormulaCellData()[workbook.getId()] ?? {};
+      for (const sheet of workbook.getSheets()) {
+        const enter = (row: number, column: number, value: Nullable<CellValue>) => {
+          if (value !== undefined && value !== null && value !== "")
+            found.set(`${sheet.getSheetName()}!${cellAddress({ row, column })}`, value);
+        };
+        for (const [row, cells] of Object.entries(spilled[sheet.getSheetId()] ?? {}))
+          for (const [column, cell] of Object.entries(cells ?? {}))
+            enter(Number(row), Number(column), (cell as Nullable<ICellData>)?.v);
+        sheet
+          .getSheet()
+          .getCellMatrix()
+          .forValue((row, column, cell: Nullable<ICellData>) => enter(row, column, cell?.v));
+      }
+      return found;
     },
     async undo() {
       const calculated = settled();

@@ -30,7 +30,6 @@ export async function vendorPageFiles(script: string): Promise<ServedFiles> {
     write: false,
     format: "iife",
     target: "es2022",
-    loader: { ".css": "empty" },
     // Only the built page starts threads.
     logOverride: { "empty-import-meta": "silent" },
   });

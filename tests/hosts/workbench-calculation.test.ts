@@ -142,6 +142,50 @@ describe("three spills, each read by the next", () => {
   });
 });
 
+/** As `THREE_SPILLS`, but none is read from its first cell on. */
+const WITHOUT_FIRST_CELLS = {
+  ...THREE_SPILLS,
+  E1: "=FILTER(C2:C10,C2:C10>0)*10",
+  G1: "=SORT(FILTER(E2:E10,E2:E10>0),1,-1)",
+  I1: "=SUM(G2:G10)",
+  I2: '=COUNTIF(G2:G10,">0")',
+  I3: '=COUNTIF(C2:C10,">0")',
+};
+
+describe("three spills, each read by the next without its first cell", () => {
+  const read = (book: HeadlessWorkbook) => [
+    ...["C", "E", "G"].map((letter) =>
+      book
+        .values("Sheet", `${letter}1:${letter}8`)
+        .flat()
+        .filter((value) => value !== ""),
+    ),
+    book.values("Sheet", "I1:I3").flat(),
+  ];
+
+  it("follow a figure that changes", async () => {
+    const book = await open(WITHOUT_FIRST_CELLS);
+    await book.set("Sheet", "A3", 2.5);
+    assert.deepEqual(read(book), [
+      [1, 2.5, 3, 4, 5],
+      [25, 30, 40, 50],
+      [50, 40, 30],
+      [70, 2, 4],
+    ]);
+  });
+
+  it("grow", async () => {
+    const book = await open(WITHOUT_FIRST_CELLS);
+    await book.set("Sheet", "A6", 6);
+    assert.deepEqual(read(book), [
+      [1, 2, 3, 4, 5, 6],
+      [20, 30, 40, 50, 60],
+      [60, 50, 40, 30],
+      [120, 3, 5],
+    ]);
+  });
+});
+
 describe("a feed table that is a spill", () => {
   it("has no load any more whose name was cleared", async () => {
     const book = await open(FEED_OF_A_SPILL);

@@ -3,7 +3,7 @@
  * order they insert the plan, their undoing in reverse order takes every trace of it away again.
  */
 import type { IMutationInfo, IWorksheetData } from "@univerjs/core";
-import { cellPlace } from "../../../src/plans/addresses.js";
+import { areaPlace, cellAddress, cellPlace } from "../../../src/plans/addresses.js";
 import { paintStyles } from "../../../src/plans/cell-styles.js";
 import { fillPlaceholders, type UsedNames } from "../../../src/plans/placeholders.js";
 import type {
@@ -174,30 +174,33 @@ function ruleChanges(
     .reverse();
 }
 
+/** By a formula for each cell: the spreadsheet's rules by value do not see what is spilled. */
 function paintRule(cfId: string, rule: PlanRule, used: UsedNames) {
   const { colour, fill } = paintStyles[rule.paint];
+  const { top, left } = areaPlace(rule.area);
   return {
     cfId,
     ranges: [rangeOf(rule.area)],
     stopIfTrue: false,
     rule: {
       type: "highlightCell",
-      ...condition(rule, used),
+      subType: "formula",
+      value: `=${conditionOf(rule, cellAddress({ row: top, column: left }), used)}`,
       style: { cl: { rgb: colour }, bg: { rgb: fill } },
     },
   };
 }
 
-function condition(rule: PlanRule, used: UsedNames) {
+function conditionOf(rule: PlanRule, cell: string, used: UsedNames): string {
   switch (rule.kind) {
     case "text":
-      return { subType: "text", operator: "equal", value: rule.text };
+      return `EXACT(${cell},"${rule.text.replaceAll('"', '""')}")`;
     case "above":
-      return { subType: "number", operator: "greaterThan", value: rule.limit };
+      return `AND(ISNUMBER(${cell}),N(${cell})>${rule.limit})`;
     case "below":
-      return { subType: "number", operator: "lessThan", value: rule.limit };
+      return `AND(ISNUMBER(${cell}),N(${cell})<${rule.limit})`;
     case "formula":
-      return { subType: "formula", value: `=${fillPlaceholders(rule.formula, used)}` };
+      return fillPlaceholders(rule.formula, used);
   }
 }
 

@@ -144,8 +144,6 @@ export function ruleSnapshot(stored: StoredRule): RuleSnapshot | undefined {
     const painted = { ...common, paint: paintOf(style) };
     if (subType === "formula" && typeof value === "string")
       return { ...painted, kind: "formula", formula: withoutUnit(value) };
-    if (subType === "text" && operator === "equal")
-      return { ...painted, kind: "compare", comparison: operator, bounds: [quoted(String(value))] };
     if (subType !== "number" || !isOneOf(operator, COMPARISONS)) return undefined;
     const bounds = [value].flat().map(String);
     return { ...painted, kind: "compare", comparison: operator, bounds };
@@ -213,22 +211,13 @@ export function storedRule(rule: RuleSnapshot, cfId: string): StoredRule {
 
 type CompareRule = Extract<RuleSnapshot, { readonly kind: "compare" }>;
 
-/** The spreadsheet compares with numbers, and a text for being the same: of anything else it asks a formula. */
+/** The spreadsheet compares with numbers only: with anything else it asks a formula about the first cell. */
 function compareRule({
   areas: [first = "A1"],
   comparison,
   bounds,
   paint,
 }: CompareRule): StoredRule["rule"] {
-  const [, text] = (comparison === "equal" && QUOTED.exec(bounds[0] ?? "")) || [];
-  if (text !== undefined)
-    return {
-      type: "highlightCell",
-      subType: "text",
-      operator: comparison,
-      value: text.replaceAll('""', '"'),
-      style: paintStyle(paint),
-    };
   const numbers = bounds.map(Number);
   if (!numbers.every(Number.isFinite))
     return formulaRule(comparisonFormula(first.replace(/:.*/, ""), comparison, bounds), paint);
@@ -239,13 +228,6 @@ function compareRule({
     value: numbers.length > 1 ? numbers : numbers[0],
     style: paintStyle(paint),
   };
-}
-
-/** A text as a formula writes it. */
-const QUOTED = /^"((?:[^"]|"")*)"$/;
-
-function quoted(text: string): string {
-  return `"${text.replaceAll('"', '""')}"`;
 }
 
 const SIGNS: Readonly<Partial<Record<Comparison, string>>> = {

@@ -40,7 +40,7 @@ import type { Area, AreaContent, HostName, HostValue } from "../../taskpane/host
 import { watchCalculation } from "../../taskpane/hosts/workbench/calculation.js";
 import { type FormulaParts, registerFunctions } from "../../taskpane/hosts/workbench/functions.js";
 import { orderBySpills, type SpillOrderParts } from "../../taskpane/hosts/workbench/spill-order.js";
-import { readCells } from "../../taskpane/hosts/workbench/cells.js";
+import { readCells, usedArea } from "../../taskpane/hosts/workbench/cells.js";
 import { workbookData } from "../../taskpane/hosts/workbench/snapshots/snapshot.js";
 import { cellAddress } from "../../src/plans/addresses.js";
 import { plainNames } from "../../src/plans/placeholders.js";

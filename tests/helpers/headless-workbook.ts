@@ -46,8 +46,15 @@ export interface HeadlessWorkbook {
   /** A value, or a formula with `=`; resolves when everything that depends on it is calculated. */
   set(sheet: string, address: string, content: string | number | boolean): Promise<void>;
   clear(sheet: string, address: string): Promise<void>;
-  /** An empty row above the given one, counted from 1. */
-  insertRow(sheet: string, row: number): Promise<void>;
+  /** Values of several cells, as one edit; "" leaves a cell empty. */
+  paste(
+    sheet: string,
+    area: string,
+    rows: readonly (readonly (string | number)[])[],
+  ): Promise<void>;
+  /** Empty rows above the given one, counted from 1. */
+  insertRow(sheet: string, row: number, count?: number): Promise<void>;
+  deleteRow(sheet: string, row: number): Promise<void>;
   undo(): Promise<void>;
   redo(): Promise<void>;
   dispose(): void;
@@ -124,9 +131,23 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
       sheetOf(sheet).getRange(address).clearContent();
       await calculated;
     },
-    async insertRow(sheet, row) {
+    async paste(sheet, area, rows) {
       const calculated = settled();
-      sheetOf(sheet).insertRows(row - 1, 1);
+      sheetOf(sheet)
+        .getRange(area)
+        .setValues(rows.map((row) => row.map((value) => (value === "" ? {} : { v: value }))));
+      await calculated;
+    },
+    async deleteRow(sheet, row) {
+      const calculated = settled();
+      // It takes them from the sheet that is in sight.
+      workbook.setActiveSheet(sheetOf(sheet));
+      sheetOf(sheet).deleteRows(row - 1, 1);
+      await calculated;
+    },
+    async insertRow(sheet, row, count = 1) {
+      const calculated = settled();
+      sheetOf(sheet).insertRows(row - 1, count);
       await calculated;
     },
     async undo() {

@@ -5,7 +5,7 @@ import { valuesOnly } from "../../hosts/files/values-only.js";
 import type { OpenedWorkbench, OpeningContent } from "../../hosts/workbench/snapshots/opening.js";
 import { emptyWorkbook, type WorkbookSnapshot } from "../../hosts/files/workbook-snapshot.js";
 import { samples } from "../../budgets/samples/samples.js";
-import { fileName } from "../../file-name.js";
+import { fileName } from "../../workbook/file-name.js";
 import { findBudgets, titleOf } from "../../workbook/found-budgets.js";
 import { button, element } from "../../views/parts/element.js";
 import { asked, listed } from "./dialog.js";

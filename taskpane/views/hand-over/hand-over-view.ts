@@ -5,7 +5,7 @@ import { wholeCopy } from "../../../functions/working/whole-copy.js";
 import type { WorkbookPlan } from "../../../src/plans/sheet-plan.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { readForCopy } from "../../workbook/budget-copying.js";
-import { fileName } from "../../file-name.js";
+import { fileName } from "../../workbook/file-name.js";
 import { type BudgetSearch, planIdOf, titleOf } from "../../workbook/found-budgets.js";
 import type { Area, Host } from "../../hosts/host.js";
 import { budgetReport } from "../../report/budget-report.js";

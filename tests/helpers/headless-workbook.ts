@@ -59,8 +59,14 @@ export interface HeadlessWorkbook {
   /** A value, or a formula with `=`; resolves when everything that depends on it is calculated. */
   set(sheet: string, address: string, content: string | number | boolean): Promise<void>;
   clear(sheet: string, address: string): Promise<void>;
-  /** An empty row above the given one, counted from 1. */
-  insertRow(sheet: string, row: number): Promise<void>;
+  /** Values of several cells, as one edit; "" leaves a cell empty. */
+  paste(
+    sheet: string,
+    area: string,
+    rows: readonly (readonly (string | number)[])[],
+  ): Promise<void>;
+  /** Empty rows above the given one, counted from 1. */
+  insertRow(sheet: string, row: number, count?: number): Promise<void>;
   /** Counted from 1. */
   deleteRow(sheet: string, row: number): Promise<void>;
   /** Every formula anew, whatever changed. */
@@ -154,9 +160,16 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
       sheetOf(sheet).getRange(address).clearContent();
       await calculated;
     },
-    async insertRow(sheet, row) {
+    async paste(sheet, area, rows) {
       const calculated = settled();
-      inSight(sheet).insertRows(row - 1, 1);
+      sheetOf(sheet)
+        .getRange(area)
+        .setValues(rows.map((row) => row.map((value) => (value === "" ? {} : { v: value }))));
+      await calculated;
+    },
+    async insertRow(sheet, row, count = 1) {
+      const calculated = settled();
+      inSight(sheet).insertRows(row - 1, count);
       await calculated;
     },
     async deleteRow(sheet, row) {

@@ -85,7 +85,10 @@ function plan(
           formula: '{FEED}.CONDUCTOR_DROP({inputs}!B4,{inputs}!B5,"4 mm²",40)',
           style: "result",
         },
-        ...rowCells(CHECKS_ROW, CHECKS_COLUMNS, "tableHeading"),
+        { at: "A2", formula: '"Item"', style: "tableHeading" },
+        // As a spill, which begins with a formula.
+        { at: `A${CHECKS_ROW}`, formula: '"Item"', style: "tableHeading" },
+        ...rowCells(CHECKS_ROW, ["", ...CHECKS_COLUMNS.slice(1)], "tableHeading"),
         ...checks.flatMap((check, index) =>
           rowCells(CHECKS_ROW + 1 + index, checkRow(check), "input"),
         ),

@@ -350,6 +350,51 @@ describe("the warnings", () => {
     assert.equal(await valueAt("Inputs", "C31"), "");
   });
 
+  it("accepts one item of several that say the same, by its own button, and leaves the others open", async () => {
+    await open();
+    await insertBudget(0);
+    // Valley bus as Summit bus: of one check, limit and weight.
+    await put("Budget", "F6", 30);
+    await put("Budget", "J6", "warning");
+    await tab(/Warnings/).click();
+    const warning = page.locator(".feed-finding").filter({ hasText: "Valley bus" });
+    await warning.getByRole("button", { name: "Accept Band in service, 2 items …" }).waitFor();
+    const item = (name: string) => warning.locator(".feed-items > li").filter({ hasText: name });
+    const acceptItem = async (name: string, reason: string) => {
+      await item(name)
+        .getByRole("button", { name: `Accept ${name} …` })
+        .click();
+      await page.getByLabel(`${name}: reason, for the reviewer`).fill(reason);
+      await page.getByRole("button", { name: "Accept with this reason" }).click();
+    };
+    await acceptItem("Summit bus", "locked cabinet");
+    await item("Summit bus")
+      .getByText(/^Accepted because: locked cabinet/)
+      .waitFor();
+    assert.equal(await valueAt("Inputs", "A31"), "Band in service|fails||30|Summit bus");
+    assert.equal(
+      await item("Valley bus")
+        .getByText(/Accepted because/)
+        .count(),
+      0,
+    );
+    assert.equal(await page.getByText(/accepted with a reason/).isVisible(), false);
+    await tab(/Warnings 1/).waitFor();
+    // What it finds now was not accepted; the other item is as it was.
+    await put("Budget", "D7", 57);
+    await item("Summit bus")
+      .getByText(/^Was accepted because: locked cabinet/)
+      .waitFor();
+    await put("Budget", "D7", 56.1);
+    await acceptItem("Valley bus", "behind the fence");
+    await tab(/Warnings 0/).waitFor();
+    await page.getByText("1 warning accepted with a reason").click();
+    await page.getByRole("button", { name: "Withdraw the acceptance of Valley bus" }).click();
+    await tab(/Warnings 1/).waitFor();
+    assert.equal(await valueAt("Inputs", "A31"), "Band in service|fails||30|Summit bus");
+    assert.equal(await valueAt("Inputs", "A32"), "");
+  });
+
   it("lists number, limit, cell and citation, the gravest first, each severity with its own shape", async () => {
     await open();
     await insertBudget(0);

@@ -4,7 +4,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, it, vi } from "vi
 import { acceptances, judgedWarnings } from "../../taskpane/budgets/warnings/acceptances.js";
 import { warningsOf } from "../../taskpane/budgets/warnings/warnings.js";
 import { findBudgets } from "../../taskpane/workbook/found-budgets.js";
-import { movingOffer } from "../../taskpane/views/moving-offer.js";
+import { movingOffer } from "../../taskpane/views/warnings/moving-offer.js";
 import { type FrozenWorkbooks, thawedPlans } from "../budgets/frozen-release.js";
 import workbooksOf02 from "../budgets/workbooks-of-0.2.json" with { type: "json" };
 import { HeadlessHost } from "../helpers/headless-host.js";

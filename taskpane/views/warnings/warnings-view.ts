@@ -13,7 +13,7 @@ import { button, element, freshId } from "../parts/element.js";
 import { keepFocus, putInOrder } from "../parts/kept-list.js";
 import { latestOnly } from "../parts/latest.js";
 import { fillWarning, type WarningActions, warningItem } from "./warning-item.js";
-import { movingOffer } from "../moving-offer.js";
+import { movingOffer } from "./moving-offer.js";
 import { words } from "../../words/words.js";
 
 const said = words.warnings;

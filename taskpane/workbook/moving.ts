@@ -1,13 +1,13 @@
 /** A budget of 0.2 moved into schedules on new sheets; its own sheets stay as they are. */
-import { areaAddress, areaPlace } from "../src/plans/addresses.js";
-import { readBudgetSheets } from "./workbook/budget-copying.js";
-import { budgetPlan } from "./budgets/budget-plan.js";
-import { movedAcceptances } from "./budgets/moving/moved-acceptances.js";
-import { movedBudget } from "./budgets/moving/moved-budget.js";
-import type { FoundBudget } from "./budgets/reading/found-budget.js";
-import { freeRow } from "./budgets/warnings/acceptances.js";
-import { findBudgets } from "./workbook/found-budgets.js";
-import { type Host, HostError } from "./hosts/host.js";
+import { areaAddress, areaPlace } from "../../src/plans/addresses.js";
+import { readBudgetSheets } from "./budget-copying.js";
+import { budgetPlan } from "../budgets/budget-plan.js";
+import { movedAcceptances } from "../budgets/moving/moved-acceptances.js";
+import { movedBudget } from "../budgets/moving/moved-budget.js";
+import type { FoundBudget } from "../budgets/reading/found-budget.js";
+import { freeRow } from "../budgets/warnings/acceptances.js";
+import { findBudgets } from "./found-budgets.js";
+import { type Host, HostError } from "../hosts/host.js";
 
 export interface Moved {
   readonly title: string;

@@ -1,9 +1,9 @@
 /** The offer to move budgets that 0.2 made into schedules, and what came of it. */
-import type { FoundBudget } from "../budgets/reading/found-budget.js";
-import type { Host } from "../hosts/host.js";
-import { moveBudget, type Moved } from "../moving.js";
-import { button, element } from "./parts/element.js";
-import { words } from "../words/words.js";
+import type { FoundBudget } from "../../budgets/reading/found-budget.js";
+import type { Host } from "../../hosts/host.js";
+import { moveBudget, type Moved } from "../../workbook/moving.js";
+import { button, element } from "../parts/element.js";
+import { words } from "../../words/words.js";
 
 const said = words.moving;
 

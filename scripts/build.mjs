@@ -73,7 +73,9 @@ async function writeFunctionsJson() {
 
 async function writeHelp() {
   const { catalogue } = await loadTypeScript("functions/catalogue.ts");
-  const { helpIndex, helpPage, helpPath } = await loadTypeScript("functions/documents/help-page.ts");
+  const { helpIndex, helpPage, helpPath } = await loadTypeScript(
+    "functions/documents/help-page.ts",
+  );
   await mkdir(join(FRESH, "help"), { recursive: true });
   for (const entry of catalogue)
     await writeFile(join(FRESH, helpPath(entry.id)), helpPage(entry, "FEED"));

@@ -22,10 +22,10 @@ import {
 } from "../../src/schedules/columns.js";
 import { requireChoice, requireUsable } from "../arguments.js";
 import { type Cell, type CellTable, isBlank, isCellError } from "../cells.js";
-import { FEED_FIELDS, plainHeader } from "./feed-columns.js";
+import { FEED_FIELDS } from "./feed-columns.js";
 import { type FeedTable, filledRows, zeroIsBlankIn } from "./feed-table.js";
 import { sizeFrom } from "./size-text.js";
-import { columnUnit } from "./table-cells.js";
+import { type ReadColumn, readColumns } from "./table-cells.js";
 
 /** Words by column, where they are one of a list. */
 const LISTS: Readonly<Partial<Record<DetailWord, readonly string[]>>> = {
@@ -69,15 +69,9 @@ const MAY_BE_NEGATIVE: ReadonlySet<DetailFigure> = new Set([
   "highestC",
 ]);
 
-interface DetailColumn {
-  readonly place: number;
-  /** What one of the header's unit is in SI. */
-  readonly toSi: number;
-}
-
-/** @throws {InputError} for a column that stands there twice, or whose header names a unit that is not one of its figures'. */
+/** @throws {InputError} as `readColumns`. */
 export function judgedTable(cells: CellTable, { feed }: FeedTable): JudgedFeed {
-  const columns = detailColumns(cells[0] ?? []);
+  const columns = readColumns(cells[0] ?? [], DETAILS);
   const zeroIsBlank = zeroIsBlankIn(cells);
   const details = filledRows(cells).map((row) => detailsOf(row, columns, zeroIsBlank));
   return { columns: feed, details };
@@ -88,23 +82,9 @@ const DETAILS: readonly TableColumn[] = TABLE_COLUMNS.filter(
   ({ field }) => !(field in FEED_FIELDS),
 );
 
-function detailColumns(headers: readonly Cell[]): ReadonlyMap<string, DetailColumn> {
-  const columns = new Map<string, DetailColumn>();
-  headers.forEach((text, place) => {
-    if (typeof text !== "string") return;
-    const key = plainHeader(text);
-    const column = DETAILS.find(({ header }) => plainHeader(header) === key);
-    if (!column) return;
-    if (columns.has(column.field))
-      throw new InputError("feedTable", column.header, "a table with each header once");
-    columns.set(column.field, { place, toSi: columnUnit(text, column) });
-  });
-  return columns;
-}
-
 function detailsOf(
   row: readonly Cell[],
-  columns: ReadonlyMap<string, DetailColumn>,
+  columns: ReadonlyMap<string, ReadColumn>,
   zeroIsBlank: boolean,
 ): ItemDetails {
   const unread = new Map<string, InputError>();

@@ -12,32 +12,41 @@ import type { Cell, CellTable } from "../cells.js";
 import { plainHeader } from "./feed-columns.js";
 import { filledRows } from "./feed-table.js";
 
-interface ReadColumn {
+export interface ReadColumn {
   readonly place: number;
+  /** What one of the header's unit is in SI. */
   readonly toSi: number;
 }
 
-const columnOf: ReadonlyMap<string, (typeof TABLE_COLUMNS)[number]> = new Map(
-  TABLE_COLUMNS.map((column) => [plainHeader(column.header), column]),
-);
+/**
+ * Where a table has the columns that are asked for.
+ * @throws {InputError} for a column that stands there twice, or whose header names a unit that is not one of its figures'.
+ */
+export function readColumns(
+  headers: readonly Cell[],
+  wanted: readonly TableColumn[],
+): ReadonlyMap<string, ReadColumn> {
+  const byHeader = new Map(wanted.map((column) => [plainHeader(column.header), column]));
+  const columns = new Map<string, ReadColumn>();
+  headers.forEach((text, place) => {
+    const column = typeof text === "string" ? byHeader.get(plainHeader(text)) : undefined;
+    if (typeof text !== "string" || !column) return;
+    if (columns.has(column.field))
+      throw new InputError("feedTable", column.header, "a table with each header once");
+    columns.set(column.field, { place, toSi: columnUnit(text, column) });
+  });
+  return columns;
+}
 
 /** Rows as a feed table has them: those that are not wholly blank, counted from 0. */
 export class TableCells {
-  private readonly columns = new Map<TableField, ReadColumn>();
+  private readonly columns: ReadonlyMap<string, ReadColumn>;
   private readonly rows: CellTable;
 
-  /** @throws {InputError} for a header that names a unit that is not one of its figures'. */
+  /** @throws {InputError} as `readColumns`. */
   constructor(cells: CellTable) {
     this.rows = filledRows(cells);
-    (cells[0] ?? []).forEach((text, place) => {
-      if (typeof text !== "string") return;
-      const column = columnOf.get(plainHeader(text));
-      if (column)
-        this.columns.set(column.field, {
-          place,
-          toSi: columnUnit(text, column),
-        });
-    });
+    this.columns = readColumns(cells[0] ?? [], TABLE_COLUMNS);
   }
 
   /** In SI. Undefined where nothing is given, and for what is no number. */
@@ -67,7 +76,7 @@ export class TableCells {
  * What one of a header's unit is in SI; without one, of the column's own.
  * @throws {InputError} for a unit that is not one of the column's figures'.
  */
-export function columnUnit(text: string, column: TableColumn): number {
+function columnUnit(text: string, column: TableColumn): number {
   const { quantity, header, unit } = column;
   const named = headerParts(text).unit;
   if (quantity === "words" || quantity === "money" || named === "") return ownUnitInSi(column);

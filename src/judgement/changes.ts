@@ -8,6 +8,7 @@ import type { SolvedRow } from "../network/feed-row.js";
 import { cornerRows } from "../network/feed-worst.js";
 import { NoAnswerError } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
+import { tableHeader } from "../schedules/columns.js";
 import type { Change } from "./check.js";
 import type { Place } from "./place.js";
 import type { FoundExtreme } from "./tree-context.js";
@@ -77,12 +78,14 @@ export function thickerCable(
     for (let more = 1; more <= MORE_CABLES; more++) {
       const count = units + more;
       const text = met(withFigure(columns, row, "inParallel", count));
-      if (text !== undefined) return changeOf(cable, "inParallel", `${count}`, text);
+      if (text !== undefined)
+        return changeOf(cable, "inParallel", `${count}`, text + moreOf(cable, count));
     }
   else
     for (const { size: larger, part } of largerSizes(cable.conductor)) {
       const text = met(withFigure(columns, row, "resistance", ohms * part));
-      if (text !== undefined) return changeOf(cable, "size", sizeText(larger), text);
+      if (text !== undefined)
+        return changeOf(cable, "size", sizeText(larger), text + insteadOf(cable, larger));
     }
   return undefined;
 }
@@ -96,9 +99,61 @@ export function moreUnits(
   const { row, units } = place;
   for (const count of [units + 1, units + 2]) {
     const text = met(withFigure(columns, row, "inParallel", count));
-    if (text !== undefined) return changeOf(place, "inParallel", `${count}`, text);
+    if (text !== undefined)
+      return changeOf(place, "inParallel", `${count}`, text + moreOf(place, count));
   }
   return undefined;
+}
+
+/** Figures of a whole row that a change may be told by. */
+const TOLD = ["price", "mass"] as const;
+
+/** What more units of the same cost and weigh, as far as that is given. */
+function moreOf(place: Place, count: number): string {
+  return added(place, (field) => {
+    const all = place.figure(field);
+    return all && all * (count / place.units - 1);
+  });
+}
+
+/** What a cable of another size costs and weighs more, where the feed has one like it of that size. */
+function insteadOf(cable: Place, size: ConductorSize): string {
+  const length = cable.figure("length");
+  const wanted = sizeText(size);
+  const words = ["material", "build", "insulation"] as const;
+  const isLike = (one: Place) =>
+    one.kindName === "run" &&
+    one.details.size !== undefined &&
+    sizeText(one.details.size) === wanted &&
+    one.figure("cores") === cable.figure("cores") &&
+    words.every((word) => one.word(word) === cable.word(word));
+  const { count } = cable.tree.feed.columns;
+  const like = Array.from({ length: count }, (_, row) => cable.at(row)).filter(isLike);
+  const perMetre = (of: Place, field: (typeof TOLD)[number]) => {
+    const [all, metres] = [of.figure(field), of.figure("length")];
+    return all === undefined || metres === undefined ? undefined : all / (metres * of.units);
+  };
+  return added(cable, (field) => {
+    const [other] = like.flatMap((one) => perMetre(one, field) ?? []);
+    const own = perMetre(cable, field);
+    return other === undefined || own === undefined || length === undefined
+      ? undefined
+      : (other - own) * length * cable.units;
+  });
+}
+
+/** `, + 38 EUR, + 4.2 kg` */
+function added(
+  { tree }: Place,
+  more: (field: (typeof TOLD)[number]) => number | undefined,
+): string {
+  const currency = tree.requirements.get("Currency");
+  const units = { price: typeof currency === "string" ? currency : "in price", mass: "kg" };
+  return TOLD.flatMap((field) => {
+    const value = more(field);
+    if (value === undefined || value === 0) return [];
+    return [`, ${value < 0 ? "−" : "+"} ${figure(Math.abs(value))} ${units[field]}`];
+  }).join("");
 }
 
 /** @param comesTo What it mends, where the value alone does not say it. */
@@ -115,6 +170,43 @@ export function rowInCase(
   row: number,
 ): SolvedRow | undefined {
   return cornerRows(changed, at)?.[row];
+}
+
+/** Of the figures that hold a level's voltage the one to lower, tried in the case itself, so that a row sees no more than it may. */
+export function lowerVoltage(
+  place: Place,
+  extreme: FoundExtreme,
+  limit: number,
+): Change | undefined {
+  const { source } = place;
+  const { inFault } = source.kind;
+  const field =
+    inFault === "source" ? "highestVoltage" : inFault === "follows" ? "ratio" : "voltage";
+  const given = source.figure(field);
+  if (given === undefined || source.row === place.row) return undefined;
+  const { at, columns } = extreme;
+  const wanted = given * (limit / extreme.value);
+  // Schedules have the inverse of a ratio.
+  const isInverse = field === "ratio" && source.header(field) !== tableHeader(field);
+  const shown = Number(isInverse ? ceiling(1 / wanted) : floor(wanted));
+  const lowered = withFigure(columns, source.row, field, isInverse ? 1 / shown : shown);
+  const volts = cornerRows(lowered, at)?.[place.row]?.inputVoltage;
+  if (volts === undefined || volts > limit) return undefined;
+  const unit = field === "ratio" ? "" : " V";
+  const to = `${shown}${unit} or ${isInverse ? "more" : "less"}`;
+  return changeOf(source, field, to, `${figure(volts)} V at ${place.name}`);
+}
+
+/** Never rounded down: what is told has to be enough. */
+export function ceiling(value: number): string {
+  const step = 10 ** (Math.floor(Math.log10(value)) - 2);
+  return figure(Math.ceil(value / step - 1e-9) * step);
+}
+
+/** Never rounded up. */
+export function floor(value: number): string {
+  const step = 10 ** (Math.floor(Math.log10(value)) - 2);
+  return figure(Math.floor(value / step + 1e-9) * step);
 }
 
 /** Of the cables on the way to a row, in its own level, the one that drops most in the case. */

@@ -133,14 +133,7 @@ const LOAD: Pick<
 
 const LINE: Pick<
   RowKind,
-  | "role"
-  | "equation"
-  | "holdsPower"
-  | "switchesOff"
-  | "inFault"
-  | "shares"
-  | "loss"
-  | "steps"
+  "role" | "equation" | "holdsPower" | "switchesOff" | "inFault" | "shares" | "loss" | "steps"
 > = {
   role: "line",
   equation: EQUATION.line,

@@ -15,6 +15,7 @@ import { lossSweepPicture } from "./loss-sweep.js";
 import type { OfferedPictures, Picture, PictureOffer, PictureVariant } from "./parts/picture.js";
 import { onlySupply, solvedFeed, type SolvedItem } from "./solved-feed.js";
 import { efficiencyPictures } from "./stage-efficiency.js";
+import { typePictures } from "./stage-types.js";
 import { type ItemOf, sharePictures, worstUnitPictures } from "./unit-share.js";
 import { voltagePaths } from "./voltage-path.js";
 import { wattFlow } from "./watt-flow.js";
@@ -67,7 +68,13 @@ function pictureOffers(
       id: "worst",
       variants: worstUnitPictures(readings("PARALLEL_WORST"), itemOf),
     },
-    { id: "efficiency", variants: efficiencyPictures(readings("STAGE_FIT")) },
+    {
+      id: "efficiency",
+      variants: [
+        ...typePictures(budget.areas["Types"]),
+        ...efficiencyPictures(readings("STAGE_FIT")),
+      ],
+    },
   ];
   return offers.filter(({ variants }) => variants.length > 0);
 }

@@ -89,7 +89,7 @@ function curveLoads({ points }: FittedStage): number[] {
   );
 }
 
-function efficiencyPicture(stage: FittedStage): Picture {
+export function efficiencyPicture(stage: FittedStage): Picture {
   const { points, worstMisfit } = stage;
   const peak = peakOf(stage);
   const [least, most] = [points[0], points.at(-1)];

@@ -4,7 +4,8 @@ import { heading, list, paragraph, table, text } from "../../functions/documents
 import type { CopiedSheet } from "../../functions/working/copy/copied-sheet.js";
 import { workingOf } from "../../functions/working/text/working-of.js";
 
-import { textOf } from "../budgets/reading/area-table.js";
+import { BLOCK_AREAS } from "../budgets/names.js";
+import { areaRows, textOf } from "../budgets/reading/area-table.js";
 import { CAUTIONS } from "../budgets/cautions.js";
 import type { FoundBudget, ReadArea, ReadValue } from "../budgets/reading/found-budget.js";
 import {
@@ -49,6 +50,8 @@ export async function budgetReport(
     ...areaSection("Bands", areas["Bands"]),
     ...areaSection("Checks", areas["Checks"]),
     ...areaSection("Balance", areas["Balance"]),
+    heading(2, "What the figures of every row rest on"),
+    basisTable(areas),
     ...sheets.flatMap(assumptions),
     ...steps,
     heading(2, "Citations"),
@@ -116,6 +119,19 @@ function areaSection(title: string, area: ReadArea | undefined): string[] {
       filled.map((row) => row.map(shown)),
     ),
   ];
+}
+
+/** Of every row of every schedule; one without a basis says so. */
+function basisTable(areas: FoundBudget["areas"]): string {
+  const rows = Object.entries(BLOCK_AREAS).flatMap(([block, part]) => {
+    const area = areas[part];
+    return (area ? areaRows(area) : [])
+      .filter(({ has }) => has("Basis"))
+      .map((row) => [block, row.item, textOf(row.value("Basis")) || "not given"]);
+  });
+  return rows.length === 0
+    ? paragraph("No schedule has a row.")
+    : table("Basis of every row of the schedules", ["Schedule", "Row", "Basis"], rows);
 }
 
 /** The sheets on which nothing is calculated by a function: inputs and notes. */

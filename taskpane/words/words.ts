@@ -505,6 +505,9 @@ export const words = {
     cause: (item: string) => `Caused by ${item}`,
     restsOn: "Rests on",
     worstIn: (where: string) => `Worst in: ${where}`,
+    /** Far beyond a limit a part in per cent is hard to read. */
+    timesLimit: (times: number) =>
+      `is ${new Intl.NumberFormat(undefined, { maximumSignificantDigits: 3 }).format(times)} times the limit`,
     failsBy: (part: number) =>
       `fails by ${new Intl.NumberFormat(undefined, { style: "percent", maximumSignificantDigits: 3 }).format(part)}`,
     whole: "Whole budget",

@@ -319,6 +319,12 @@ export class ExcelDouble {
             FreezeAt: (area: string) => void settings("FrozenAt", area),
           },
         }),
+        PageLayout: () => ({
+          set: (property: string, value: unknown) => void settings(property, value),
+          methods: {
+            SetPrintTitleRows: (rows: string) => void settings("TitleRows", rows),
+          },
+        }),
         Shapes: () => ({
           methods: {
             AddImage: (png: string) => {

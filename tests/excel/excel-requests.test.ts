@@ -77,6 +77,9 @@ describe("an insertion in Excel", () => {
     // 160 pixels at 96 to the inch are 120 points at 72 to the inch.
     assert.equal(setting("Format.ColumnWidth A:A"), 120);
     assert.equal(setting("FrozenRows"), 1);
+    assert.equal(setting("Orientation"), "Landscape");
+    assert.deepEqual(setting("Zoom"), { horizontalFitToPages: 1 });
+    assert.equal(setting("TitleRows"), "$1:$1");
     assert.equal(setting("Merged A1:B1"), true);
     assert.equal(setting("Format.Font.Bold A1"), true);
     assert.equal(setting("Format.Font.Size A1"), 16);

@@ -6,6 +6,7 @@ import { evaluate } from "../../functions/runner.js";
 import { CHECK_NAMES, CHECKS_COLUMNS, VERDICTS, WEIGHTS } from "../../src/judgement/check-row.js";
 import { REQUIREMENTS } from "../../src/judgement/requirements.js";
 import { trackside } from "../feeds/trackside.js";
+import { askedFor, block, type TypedFeed } from "../feeds/typed-feed.js";
 import { umbilical } from "../feeds/umbilical.js";
 import { randomFeed } from "../helpers/random-feed.js";
 import {
@@ -316,6 +317,109 @@ describe("the rows of a judgement", () => {
       const mended = found(judged(changed(feed, item, figures), askedFor), item, check);
       assert.equal(mended["Verdict"], "holds", text);
     }
+  });
+
+  /** Stages of 24 V and 12 V behind 400 V, each a little above what its load allows. */
+  function tooHigh(own: Readonly<Record<string, Cell>> = {}): TypedFeed {
+    const values = {
+      "Voltage of Hold": 24,
+      "Highest V": 24.2,
+      Price: 90,
+      "Thick price": 6,
+      ...own,
+    };
+    return {
+      blocks: [
+        block(["Supply", "Lowest V", "Voltage (V)", "Highest V"], ["Bus", 360, 400, 430]),
+        block(
+          ["Stage", "Fed from", "Type", "Tolerance", "Isolation", "Overvoltage trip (V)"],
+          ["Down", "Bus", "8 to 1", 0.01, "basic"],
+          ["Hold", "Down", "24 V", 0.02, "none", 30],
+        ),
+        block(
+          [
+            ...["Stage type", "Kind", "Steps down by", "Voltage (V)", "Lowest V", "Highest V"],
+            ...["Rated A", "Efficiency", "Price", "Mass (kg)"],
+          ],
+          ["8 to 1", "ratio", 8, null, 300, 480, 10, 0.97, 300, 2],
+          [
+            "24 V",
+            "regulated",
+            null,
+            values["Voltage of Hold"]!,
+            30,
+            60,
+            5,
+            0.9,
+            values.Price,
+            0.5,
+          ],
+        ),
+        block(
+          [
+            "Cable",
+            "Fed from",
+            "Length (m)",
+            "Size",
+            "Conductor at most (°C)",
+            "Price per m",
+            "Mass (kg/m)",
+          ],
+          ["Thin", "Hold", 20, "2.5 mm²", 40, 2, 0.1],
+          ["Thick", "Hold", 10, "4 mm²", 40, values["Thick price"]!, 0.15],
+        ),
+        block(
+          ["Load", "Fed from", "Kind", "Nominal", "Lowest V", "Highest V"],
+          ["Lamp", "Thin", "current", 5, 20, values["Highest V"]!],
+          ["Pump", "Down", "power", 100, 40, 54],
+        ),
+      ],
+      askedFor: askedFor({
+        "Load margin": 0,
+        Place: "dry",
+        "Margin to each window": 0,
+        "Largest drop of a cable": 0.05,
+        "Largest loading of a stage": 0.9,
+      }),
+    };
+  }
+
+  it("lower the one voltage that a load sees too much of", () => {
+    const rows = judgedFeed(tooHigh());
+    const lamp = found(rows, "Lamp", "Input below highest");
+    // 24.2 ÷ 1.02 = 23.73 V; 430 V · 1.01 ÷ 54 V = 8.0426.
+    assert.equal(lamp["Enter or try"], "Set Voltage of Hold to 23.7 V or less: 24.17 V at Lamp");
+    assert.equal(
+      found(rows, "Pump", "Input below highest")["Enter or try"],
+      "Set Steps down by of Down to 8.05 or more: 53.95 V at Pump",
+    );
+    const mended = judgedFeed(tooHigh({ "Voltage of Hold": 23.7 }));
+    assert.equal(found(mended, "Lamp", "Input below highest")["Verdict"], "holds");
+  });
+
+  it("put reinforced insulation where that alone holds a fault back", () => {
+    const rows = judgedFeed(tooHigh());
+    // 430 V ÷ 8 · 1.01 = 54.29 V stay, with 60 V allowed.
+    assert.equal(
+      found(rows, "Down", "Band after one fault")["Enter or try"],
+      "Set Isolation of Down to reinforced, if it is: 54.29 V at Down",
+    );
+  });
+
+  it("say what they cost and weigh more, where both are given", () => {
+    const drop = (own: Readonly<Record<string, Cell>>) =>
+      found(judgedFeed(tooHigh(own)), "Thin", "Drop")["Enter or try"];
+    // 20 m · (6 − 2) EUR/m and · (0.15 − 0.1) kg/m.
+    assert.match(
+      String(drop({})),
+      /^Set Size of Thin to 4 mm²: drop 4\.\d+ %, \+ 80 EUR, \+ 1 kg$/,
+    );
+    assert.match(String(drop({ "Thick price": null })), /: drop 4\.\d+ %, \+ 1 kg$/);
+    const hold = found(judgedFeed(tooHigh()), "Hold", "Loading");
+    assert.match(
+      String(hold["Enter or try"]),
+      /^Set In parallel of Hold to 2: .+, \+ 90 EUR, \+ 0\.5 kg$/,
+    );
   });
 
   it("have a working of one row, only where that row is asked for", () => {

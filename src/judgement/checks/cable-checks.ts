@@ -8,11 +8,10 @@ import { type InsulationName, insulations } from "../../conductors/insulations.j
 import { InputError, NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { largerSizes, changeOf, sizeText } from "../changes.js";
+import { ceiling, changeOf, largerSizes, sizeText } from "../changes.js";
 import type { Change, Check, Finding } from "../check.js";
 import { caseWorking } from "../finding-working.js";
 import { MissingFigure, type Place } from "../place.js";
-import { ceiling } from "./voltage-checks.js";
 import type { TableField } from "../../schedules/columns.js";
 
 type CableCheck = Extract<

@@ -13,7 +13,7 @@ import { faultCurrentSteps, faultLoopGivens } from "../../protection/fault-curre
 import { FUSE_RATINGS } from "../../protection/fuse-rating.js";
 import { figure } from "../../quantities/figures.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { largerSizes, changeOf, sizeText } from "../changes.js";
+import { ceiling, changeOf, floor, largerSizes, sizeText } from "../changes.js";
 import { type Change, askedPart, type Check, type Finding, type FindingWorking } from "../check.js";
 import {
   cablesBehind,
@@ -27,7 +27,6 @@ import {
 import { caseWorking, stepsWorking } from "../finding-working.js";
 import { MissingFigure, MissingRequirement, type Place } from "../place.js";
 import { TABLE_OF_TIMES } from "../requirements.js";
-import { ceiling, floor } from "./voltage-checks.js";
 
 type FuseCheck = Extract<
   CheckName,

@@ -18,13 +18,13 @@ import {
 import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { moreUnits, percent, rowInCase, changeOf } from "../changes.js";
+import { changeOf, floor, moreUnits, percent, rowInCase } from "../changes.js";
 import { type Change, askedPart, type Check, type Finding } from "../check.js";
 import { allWorkings, caseWorking, stepsWorking } from "../finding-working.js";
 import { MissingFigure, MissingRequirement, type Place } from "../place.js";
 import type { DetailFigure } from "../judged-feed.js";
 import type { FoundExtreme } from "../tree-context.js";
-import { floor, levelRows, ratedPart } from "./voltage-checks.js";
+import { levelRows, ratedPart } from "./voltage-checks.js";
 
 type StageCheck = Extract<
   CheckName,

@@ -3,7 +3,16 @@ import type { FeedColumns } from "../../network/feed-columns.js";
 import { figure } from "../../quantities/figures.js";
 import type { CheckName } from "../check-row.js";
 import { NONE } from "../check-row.js";
-import { moreUnits, mostDropping, percent, rowInCase, changeOf, thickerCable } from "../changes.js";
+import {
+  ceiling,
+  changeOf,
+  lowerVoltage,
+  moreUnits,
+  mostDropping,
+  percent,
+  rowInCase,
+  thickerCable,
+} from "../changes.js";
 import { type Change, type Check, askedPart } from "../check.js";
 import { caseOf } from "../case-words.js";
 import { caseWorking } from "../finding-working.js";
@@ -83,6 +92,7 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: extreme.text,
         field: "highestVoltage",
         ...(unless && { unless }),
+        mend: () => lowerVoltage(place, extreme, highest * (1 - part)),
         working: caseWorking(place, extreme),
       };
     },
@@ -290,18 +300,6 @@ const RATINGS = [
   ["ratedCurrent", "highestFlow", "A"],
   ["ratedPower", "highestPower", "W"],
 ] as const;
-
-/** Never rounded down: what is told has to be enough. */
-export function ceiling(value: number): string {
-  const step = 10 ** (Math.floor(Math.log10(value)) - 2);
-  return figure(Math.ceil(value / step - 1e-9) * step);
-}
-
-/** Never rounded up. */
-export function floor(value: number): string {
-  const step = 10 ** (Math.floor(Math.log10(value)) - 2);
-  return figure(Math.floor(value / step + 1e-9) * step);
-}
 
 /** The rating of one unit at which `part` of the present one is all of it. */
 function ratingFor(place: Place, field: RatedPart["field"], part: number): Change {

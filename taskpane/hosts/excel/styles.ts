@@ -84,4 +84,8 @@ export function layOut(sheet: Excel.Worksheet, plan: SheetPlan): void {
     sheet.freezePanes.freezeAt(frozen);
   } else if (frozenRows > 0) sheet.freezePanes.freezeRows(frozenRows);
   for (const area of merges) sheet.getRange(area).merge(false);
+  const { pageLayout } = sheet;
+  pageLayout.orientation = "Landscape";
+  pageLayout.zoom = { horizontalFitToPages: 1 };
+  if (frozenRows > 0) pageLayout.setPrintTitleRows(`$1:$${frozenRows}`);
 }

@@ -1,5 +1,6 @@
 /** What a file may hold that is not taken over, in the words of the list. */
 import type { LeftOutList } from "./left-out.js";
+import { isUsualPage } from "./page-setup.js";
 import { childrenOf, type XmlElement } from "./read/xml-reading.js";
 
 const BY_PART: readonly (readonly [RegExp, string])[] = [
@@ -64,8 +65,11 @@ const BY_ELEMENT: Readonly<Record<string, string>> = {
 };
 
 export function listUnreadElements(root: XmlElement, sheet: string, leftOut: LeftOutList): void {
-  for (const { name } of root.children)
-    if (!QUIET.has(name)) leftOut.add(BY_ELEMENT[name] ?? `parts of a sheet called ${name}`, sheet);
+  for (const child of root.children) {
+    const { name } = child;
+    if (!QUIET.has(name) && !isUsualPage(child))
+      leftOut.add(BY_ELEMENT[name] ?? `parts of a sheet called ${name}`, sheet);
+  }
   const extensions = childrenOf(root, "extLst")
     .flatMap((list) => childrenOf(list, "ext"))
     .flatMap(({ children }) => children);

@@ -184,10 +184,21 @@ function findingItem(
 }
 
 /** ` fails by 4.2 %: 0.52 V`. */
-function foundText({ found, unit, margin }: Finding): string {
+function foundText(finding: Finding): string {
+  const { found, unit } = finding;
   if (!isGiven(found)) return "";
-  const by = margin !== undefined && margin < 0 ? `${said.failsBy(-margin)}: ` : "";
-  return ` ${by}${measure(found, unit)}`;
+  const by = failsBy(finding);
+  return ` ${by === "" ? "" : `${by}: `}${measure(found, unit)}`;
+}
+
+/** Beyond this part of the limit, how many times it is says more. */
+const FAR = 10;
+
+/** By how much it fails; "" where it holds or has no margin. */
+export function failsBy({ found, limit, margin }: Finding): string {
+  if (margin === undefined || margin >= 0) return "";
+  const isFar = -margin > FAR && typeof found === "number" && typeof limit === "number";
+  return isFar && found / limit > FAR ? said.timesLimit(found / limit) : said.failsBy(-margin);
 }
 
 function sentence(text: string): string {

@@ -5,7 +5,7 @@
  * 2.3.5 lay them down (from memory), the prefixes of newer functions as in [MS-XLSX] 2.2.2 (from memory).
  */
 import assert from "node:assert/strict";
-import { strFromU8, unzipSync } from "fflate";
+import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { describe, it } from "vitest";
 import { readXlsx } from "../../../taskpane/hosts/files/read/xlsx-reader.js";
 import { storedFormula, typedFormula } from "../../../taskpane/hosts/files/file-formulas.js";
@@ -40,6 +40,41 @@ function partsOf(...cells: readonly CellSnapshot[]): Record<string, string> {
 }
 
 const SHEET = "xl/worksheets/sheet1.xml";
+
+describe("a sheet in a file", () => {
+  const [only] = bookOf({ at: "A1", value: 1 }).sheets;
+  const book = (rows: number): WorkbookSnapshot => ({
+    sheets: [{ ...only!, name: "Bob's feed", frozen: { rows, columns: 1 } }],
+    names: [],
+  });
+  const textOf = (rows: number, part: string) =>
+    strFromU8(unzipSync(writeXlsx(book(rows)).bytes)[part]!);
+
+  it("is printed landscape and as wide as one page, in the order that ECMA-376 18.3.1.99 asks for", () => {
+    const text = textOf(4, SHEET);
+    assert.match(text, /<sheetPr><pageSetUpPr fitToPage="1"\/><\/sheetPr><dimension/);
+    assert.match(text, /<\/sheetData><pageSetup orientation="landscape" fitToHeight="0"\/><\/work/);
+  });
+
+  it("has its frozen rows on every page, and none where nothing is frozen", () => {
+    assert.match(
+      textOf(4, "xl/workbook.xml"),
+      /<definedName name="_xlnm.Print_Titles" localSheetId="0">'Bob(''|&apos;&apos;)s feed'!\$1:\$4<\/definedName>/,
+    );
+    assert.doesNotMatch(textOf(0, "xl/workbook.xml"), /Print_Titles/);
+  });
+
+  it("loses nothing of it when it is opened again", () => {
+    assert.deepEqual(readXlsx(writeXlsx(book(4)).bytes).leftOut, []);
+  });
+
+  it("is told of another's page setup that is left out", () => {
+    const parts = unzipSync(writeXlsx(book(4)).bytes);
+    const portrait = strFromU8(parts[SHEET]!).replace("landscape", "portrait");
+    const other = zipSync({ ...parts, [SHEET]: strToU8(portrait) });
+    assert.match(JSON.stringify(readXlsx(other).leftOut), /page setup for printing/);
+  });
+});
 
 describe("a formula in a file", () => {
   for (const [typed, stored] of [

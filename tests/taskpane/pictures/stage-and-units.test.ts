@@ -10,6 +10,8 @@ import {
   fittedStage,
   peakOf,
 } from "../../../taskpane/pictures/stage-efficiency.js";
+import type { PictureVariant } from "../../../taskpane/pictures/parts/picture.js";
+import { typePictures } from "../../../taskpane/pictures/stage-types.js";
 import { sharePictures, worstUnitPicture } from "../../../taskpane/pictures/unit-share.js";
 
 function treeOf(
@@ -95,6 +97,46 @@ describe("the efficiency of a stage", () => {
     );
     for (const [, fitted, efficiency] of measured)
       assert.ok(Math.abs(Number(fitted) - Number(efficiency)) < 1e-9);
+  });
+});
+
+describe("the efficiency of a stage type of the schedules", () => {
+  const headers = ["Stage type", "", "", "Kind", "Voltage (V)"];
+  const losses = ["Fixed loss (W)", "Linear loss (W/A)", "Quadratic loss (W/A²)"];
+  const pointHeaders = [1, 2, 3, 4].flatMap((at) => [`Load ${at} W`, `Efficiency ${at}`]);
+  const type = (volts: number | string, own: readonly (number | string)[], given = points) => [
+    ...["10 V, 4 A", "", "", "regulated", volts],
+    ...own,
+    ...given.flatMap(([load, efficiency]) => [load, efficiency]),
+  ];
+  const picturesOf = (...rows: readonly (readonly (number | string)[])[]) => {
+    const head = [...headers, ...losses, ...pointHeaders];
+    const values = [head, ...rows, head.map(() => "")];
+    return typePictures({ sheet: "Types", address: `A4:P${4 + rows.length + 1}`, values });
+  };
+  const fitted = (variant: PictureVariant | undefined) =>
+    variant!.picture.table.rows.filter(([, , measured]) => measured !== "");
+
+  it("is fitted to its points", () => {
+    const [variant] = picturesOf(type(10, ["", "", ""]));
+    assert.equal(variant?.name, "10 V, 4 A");
+    for (const [, curve, measured] of fitted(variant))
+      assert.ok(Math.abs(Number(curve) - Number(measured)) < 1e-9);
+  });
+
+  it("is that of typed losses where they win, with the misfit of the points told", () => {
+    const [variant] = picturesOf(type(10, [2, 0.5, 0.25]));
+    assert.ok(variant);
+    // 10 W at 1 A: 10 ÷ 12.75 = 78.43 % where the points have 10 ÷ 11.75 = 85.11 %.
+    const [first] = fitted(variant);
+    assert.ok(Math.abs(Number(first?.[1]) - 10 / 12.75) < 1e-12);
+    assert.match(variant.picture.alternative, /6[.,]7\s?%/);
+  });
+
+  it("has no picture without a voltage, without points, or where it is refused", () => {
+    assert.deepEqual(picturesOf(type("", ["", "", ""])), []);
+    assert.deepEqual(picturesOf(type(10, [1, 0.5, 0.25], [])), []);
+    assert.deepEqual(picturesOf(type(10, [-1, 0.5, 0.25])), []);
   });
 });
 

@@ -9,6 +9,7 @@ import { refusedFormula, typedFormula } from "../file-formulas.js";
 import { FILE_LIMITS, FileRefusedError, requireAtMost } from "../file-limits.js";
 import { typedText } from "../file-text.js";
 import { type LeftOut, leftOutList, type LeftOutList } from "../left-out.js";
+import { PRINT_TITLES, titleRows } from "../page-setup.js";
 import { type PartReader, partReader, workbookPart } from "./parts-reading.js";
 import { readSheet, type SheetContext } from "./sheet-reading.js";
 import { readStyles } from "./styles-reading.js";
@@ -125,6 +126,8 @@ function namesIn(
     const reason = refusedName(name, attributes, text);
     const isKnown = sheet === undefined || sheets.some((each) => each.name === sheet);
     const key = `${sheet ?? ""}!${name}`.toLowerCase();
+    const own = sheets.find((each) => each.name === sheet);
+    if (name === PRINT_TITLES && own && isTitleRows(text, own)) return [];
     if (reason !== undefined || !isKnown || taken.has(key)) {
       leftOut.add(reason ?? "names that cannot be used here", name.slice(0, 64));
       return [];
@@ -133,6 +136,12 @@ function namesIn(
     const refersTo = typedFormula(text);
     return [{ name, refersTo, ...(sheet !== undefined && { sheet }) }];
   });
+}
+
+/** Spreadsheets leave quotes out that a sheet's name does not need. */
+function isTitleRows(text: string, sheet: SheetSnapshot): boolean {
+  const plain = (reference: string | undefined) => reference?.replaceAll("'", "");
+  return plain(text) === plain(titleRows(sheet));
 }
 
 function refusedName(

@@ -1,6 +1,7 @@
 /** One sheet as a part of a file. */
 import { cellAddress } from "../../../../src/plans/addresses.js";
 import { usedAddress, writeRows, type WritingContext } from "./cells-writing.js";
+import { fitToPageText, pageSetupText } from "../page-setup.js";
 import { writeRules, writeValidations } from "./rules-writing.js";
 import { PIXELS_PER_DIGIT } from "../usual-look.js";
 import type { SheetSnapshot } from "../workbook-snapshot.js";
@@ -29,9 +30,12 @@ export function sheetPart(
     xml(
       "worksheet",
       { xmlns: MAIN, "xmlns:r": RELATIONS },
-      sheet.tabColour === undefined
-        ? ""
-        : xml("sheetPr", {}, xml("tabColor", storedColour(sheet.tabColour))),
+      xml(
+        "sheetPr",
+        {},
+        sheet.tabColour === undefined ? "" : xml("tabColor", storedColour(sheet.tabColour)),
+        fitToPageText(),
+      ),
       xml("dimension", { ref: usedAddress(sheet.cells) }),
       viewText(sheet, isFirstShown),
       xml("sheetFormatPr", { defaultRowHeight: 15 }),
@@ -43,6 +47,7 @@ export function sheetPart(
       ),
       writeRules(sheet, context),
       writeValidations(sheet, context),
+      pageSetupText(),
       relation("drawing", relations.drawing),
       relation("legacyDrawing", relations.noteBoxes),
     )

@@ -6,6 +6,7 @@ import { FILE_LIMITS, FileRefusedError } from "../file-limits.js";
 import { drawingPart, imageBytes } from "./images-writing.js";
 import { type LeftOut, leftOutList } from "../left-out.js";
 import { commentsPart, notedCells, noteBoxesPart } from "./notes-writing.js";
+import { PRINT_TITLES, titleRows } from "../page-setup.js";
 import { type PartsWriter, partsWriter } from "./parts-writing.js";
 import { sheetPart } from "./sheet-writing.js";
 import { SPILL_METADATA } from "./spill-metadata.js";
@@ -174,7 +175,14 @@ function namesText({ names, sheets }: WorkbookSnapshot, { leftOut }: WritingCont
     const localSheetId = sheet === undefined ? undefined : index;
     return [xml("definedName", { name, localSheetId }, xmlText(stored))];
   });
-  return written.length === 0 ? "" : xml("definedNames", {}, ...written);
+  const titles = sheets.flatMap((sheet, localSheetId) => {
+    const rows = titleRows(sheet);
+    return rows === undefined
+      ? []
+      : [xml("definedName", { name: PRINT_TITLES, localSheetId }, xmlText(rows))];
+  });
+  const all = [...titles, ...written];
+  return all.length === 0 ? "" : xml("definedNames", {}, ...all);
 }
 
 /** The earliest day that a packed file can name: when it was saved is no part of it. */

@@ -8,6 +8,9 @@ import { textTable } from "../../taskpane/budgets/samples/text-table.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { type HeadlessWorkbook, openHeadless } from "../helpers/headless-workbook.js";
 
+/** Some two hundred are worth the minutes before a release: `DOWNFEED_EDITS=200 npx vitest run …`. */
+const EDITS = Number(process.env["DOWNFEED_EDITS"] ?? 40);
+
 /** Twelve items, all figures invented. */
 const FEED: BudgetSample = {
   id: "edited",
@@ -106,7 +109,7 @@ const edits: fc.Arbitrary<readonly Edit[]> = fc.array(
     },
     { weight: 2, arbitrary: fc.record({ kind: fc.constant("undo" as const) }) },
   ),
-  { minLength: 200, maxLength: 200 },
+  { minLength: EDITS, maxLength: EDITS },
 );
 
 const SCHEDULES = ["Feed", "Loads"];
@@ -169,7 +172,7 @@ describe("a feed of twelve items", () => {
   afterAll(() => book.dispose());
 
   it(
-    "shows after each of 200 edits what a whole calculation gives",
+    `shows after each of ${EDITS} edits what a whole calculation gives`,
     { timeout: 600_000 },
     async () => {
       const [made = []] = fc.sample(edits, { numRuns: 1, seed: 20 });
@@ -197,7 +200,7 @@ describe("a feed of twelve items", () => {
           `after ${done.slice(-3).join(", ")} (edit ${done.length})`,
         );
       }
-      assert.ok(alive > 150, `only ${alive} edits were made to a feed that was solved`);
+      assert.ok(alive > 0.75 * EDITS, `only ${alive} edits were made to a feed that was solved`);
     },
   );
 });

@@ -1,7 +1,7 @@
 /** What a user does at the sheet of the workbench's page. */
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
-import type { Page } from "playwright-core";
+import type { Locator, Page } from "playwright-core";
 import type { WorkbookSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
 import { readXlsx } from "../../taskpane/hosts/files/read/xlsx-reader.js";
 
@@ -19,6 +19,11 @@ export async function assertInBox(page: Page, address: string): Promise<void> {
     (wanted) => document.querySelector<HTMLInputElement>("#sheet input")?.value === wanted,
     address,
   );
+}
+
+/** The tab of a sheet; a view of the pane may be called alike. */
+export function sheetTab(page: Page, name: string): Locator {
+  return page.getByRole("tablist", { name: "Sheet tabs" }).getByRole("tab", { name, exact: true });
 }
 
 export async function typeInto(page: Page, address: string, text: string): Promise<void> {

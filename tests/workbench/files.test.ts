@@ -20,7 +20,7 @@ import {
   serveDist,
   settledPage,
 } from "../helpers/workbench-page.js";
-import { savedBytes, savedWorkbook, typeInto } from "../helpers/workbench-sheet.js";
+import { savedBytes, savedWorkbook, sheetTab, typeInto } from "../helpers/workbench-sheet.js";
 
 const FILE_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
@@ -155,7 +155,7 @@ describe("files of the workbench", () => {
     const feed = budgets[0]?.sheets.find(({ key }) => key === "feed");
     const at = feed?.cells.find(({ value }) => value === 350)?.at;
     assert.ok(feed && at);
-    await page.getByRole("tab", { name: feed.name, exact: true }).click();
+    await sheetTab(page, feed.name).click();
     await typeInto(page, at, "400");
     await page.waitForFunction(
       (text) => document.querySelector<HTMLElement>("#results table")?.innerText !== text,

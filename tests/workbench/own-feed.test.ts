@@ -16,7 +16,7 @@ import {
   type ServedDist,
   serveDist,
 } from "../helpers/workbench-page.js";
-import { goToCell, savedWorkbook, typeInto } from "../helpers/workbench-sheet.js";
+import { goToCell, savedWorkbook, sheetTab, typeInto } from "../helpers/workbench-sheet.js";
 
 let browser: Browser;
 let dist: ServedDist;
@@ -33,7 +33,7 @@ afterAll(async () => {
 });
 
 async function toSheet(page: Page, name: string): Promise<void> {
-  await page.getByRole("tab", { name, exact: true }).click();
+  await sheetTab(page, name).click();
 }
 
 async function sheetNow(page: Page, name: string): Promise<SheetSnapshot> {

@@ -12,7 +12,7 @@ import {
   serveDist,
   settledPage,
 } from "../helpers/workbench-page.js";
-import { assertInBox, goToCell, typeInto } from "../helpers/workbench-sheet.js";
+import { assertInBox, goToCell, sheetTab, typeInto } from "../helpers/workbench-sheet.js";
 
 const [opening] = budgets;
 assert.ok(opening);
@@ -54,7 +54,7 @@ async function open(): Promise<Page> {
 /** With the schedules of the feed in sight. */
 async function openFeed(): Promise<Page> {
   const page = await open();
-  await page.getByRole("tab", { name: feed!.name, exact: true }).click();
+  await sheetTab(page, feed!.name).click();
   return page;
 }
 
@@ -163,7 +163,7 @@ describe("the workbench page", () => {
     await page.keyboard.press("Control+z");
     await page.waitForTimeout(300);
     for (const { name } of opening.sheets)
-      assert.equal(await page.getByRole("tab", { name, exact: true }).count(), 1, name);
+      assert.equal(await sheetTab(page, name).count(), 1, name);
   });
 
   it("recalculates on an edit and takes it back on undo", async () => {
@@ -179,7 +179,7 @@ describe("the workbench page", () => {
   it("takes an insertion back in one undo, and lets it be made again", async () => {
     const page = await open();
     const again = `${inputs.name} 2`;
-    const tab = page.getByRole("tab", { name: again, exact: true });
+    const tab = sheetTab(page, again);
     await page.getByRole("tab", { name: "Insert" }).click();
     const insert = page.getByRole("button", { name: "Insert the budget" });
     await insert.click();

@@ -35,7 +35,7 @@ export function scheduleSheet(places: Places, key: ScheduleSheet): SheetPlan {
     columnWidths: [
       widthFor(190, names),
       ...(key === "types" ? [40, 40] : [widthFor(150, names), 130]),
-      ...Array.from({ length: OTHER_COLUMNS }, () => 92),
+      ...Array.from({ length: OTHER_COLUMNS }, () => 104),
     ],
     cells: blocks.flatMap((block) => block.cells()),
     validations: blocks.flatMap((block) => block.validations(places.table.column("Item"))),

@@ -114,7 +114,9 @@ export function checksSheet(places: Places): SheetPlan {
     columnWidths: widths(14, {
       1: 200,
       2: 300,
-      3: 110,
+      3: 130,
+      5: 130,
+      6: 110,
       8: 110,
       10: 170,
       11: 170,

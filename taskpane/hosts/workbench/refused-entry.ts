@@ -3,6 +3,8 @@ import type { Spreadsheet } from "./spreadsheet.js";
 
 /** The spreadsheet's own name of the dialog that says why. */
 const REFUSAL = "reject-input-dialog";
+/** And of the text field above the sheet, which shows what is edited in the cell. */
+const FORMULA_BAR = "__INTERNAL_EDITOR__DOCS_FORMULA_BAR";
 
 /** @returns its stop */
 export function returnRefused(spreadsheet: Spreadsheet, focusGrid: () => void): () => void {
@@ -36,12 +38,14 @@ export function returnRefused(spreadsheet: Spreadsheet, focusGrid: () => void): 
   function goOn(): void {
     if (!typed) return;
     const { sheetId, row, column, text } = typed;
+    typed = undefined;
     const sheet = workbook.getSheetBySheetId(sheetId);
     if (!sheet) return;
     workbook.setActiveSheet(sheet);
     sheet.getRange(row, column).activate();
     focusGrid();
     workbook.startEditing();
+    editors.getEditor(FORMULA_BAR)?.replaceText(text);
     editors.getFocusEditor()?.replaceText(text);
   }
 

@@ -155,7 +155,7 @@ describe("what the browser keeps, with two tabs", () => {
     let tabs: readonly Page[] = [one, two];
     let shown: string[] = [];
     const since = new Map<Page, string[]>(tabs.map((tab) => [tab, []]));
-    for (let turn = 0; turn < 30; turn += 1) {
+    for (let turn = 0; turn < 16; turn += 1) {
       const tab = tabs[below(2)]!;
       const action = below(5);
       if (action < 3) {
@@ -182,14 +182,18 @@ describe("what the browser keeps, with two tabs", () => {
         `lost in turn ${turn}`,
       );
     }
-    assert.ok(shown.length > 5, `${shown.length} edits were shown as kept`);
+    assert.ok(shown.length > 2, `${shown.length} edits were shown as kept`);
     [one, two] = tabs as [Page, Page];
   }, 180_000);
 });
 
 describe("the last edit", () => {
+  beforeAll(async () => {
+    await Promise.all([one.close(), two.close()]);
+    one = await anotherTab();
+  });
+
   it("is kept when the page is loaded anew at once", async () => {
-    await two.close();
     await change(one, "J6");
     await shows(one, /^Kept in this browser$/);
     const word = await change(one, "J7");

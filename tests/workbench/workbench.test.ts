@@ -80,8 +80,8 @@ function focusedRegion(page: Page): Promise<string> {
   );
 }
 
-async function pressF6(page: Page, expected: string): Promise<void> {
-  await page.keyboard.press("F6");
+async function pressF6(page: Page, expected: "sheet" | "pane"): Promise<void> {
+  await page.keyboard.press(expected === "pane" ? "F6" : "Shift+F6");
   await page.waitForFunction(
     (id) => document.getElementById(id)?.contains(document.activeElement) === true,
     expected,

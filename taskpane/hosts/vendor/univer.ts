@@ -30,6 +30,8 @@ export {
 } from "@univerjs/engine-formula";
 export { FormulaCalculationSessionService, IDescriptionService } from "@univerjs/sheets-formula";
 export {
+  IDialogService,
+  IEditorService,
   ILayoutService,
   IRenderManagerService,
   UniverSheetsCorePreset,

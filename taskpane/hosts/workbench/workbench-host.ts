@@ -17,13 +17,20 @@ import { firstFilled, makeRoom, readCells, usedArea, writtenCell } from "./cells
 import { changeNotifier } from "./changes.js";
 import { drawOnceCalculated } from "./drawing.js";
 import { insertPlan } from "./insertion.js";
+import { returnRefused } from "./refused-entry.js";
 import { listenToSelection, selectedArea } from "./selection.js";
 import type { Spreadsheet } from "./spreadsheet.js";
 
 /** What the page needs of its grid beyond a host. */
 export interface WorkbenchHost extends Host {
+  /** Whether something is being typed into a cell. */
+  isTyping(): boolean;
   /** Takes what is being typed into the cell, if anything. */
   finishTyping(): Promise<void>;
+  /** To the next sheet, or to the one before, where there is one. */
+  stepSheet(by: 1 | -1): Promise<void>;
+  /** To the first cell of the selected row, or of the sheet. */
+  goToStart(of: "row" | "sheet"): void;
   /** Keyboard focus to the selected cell. */
   focusGrid(): void;
   dispose(): void;
@@ -39,6 +46,7 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
   const spills = injector.get(vendor.FormulaDataModel);
   const changes = changeNotifier(commands, calculation);
   const stopDrawing = drawOnceCalculated(spreadsheet);
+  const stopReturning = returnRefused(spreadsheet, focusGrid);
 
   function sheetCalled(name: string) {
     const sheet = workbook.getSheetByName(name);
@@ -139,6 +147,21 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
     },
     write,
     edit,
+    async stepSheet(by) {
+      await finishTyping();
+      const shown = workbook.getSheets().filter((sheet) => !sheet.isSheetHidden());
+      const here = workbook.getActiveSheet().getSheetId();
+      const next = shown[shown.findIndex((sheet) => sheet.getSheetId() === here) + by];
+      if (next) workbook.setActiveSheet(next);
+      focusGrid();
+    },
+    goToStart(of) {
+      const sheet = workbook.getActiveSheet();
+      const row = of === "sheet" ? 0 : (sheet.getActiveRange()?.getRow() ?? 0);
+      sheet.getRange(row, 0).activate();
+      sheet.scrollToCell(row, 0);
+    },
+    isTyping: () => workbook.isCellEditing(),
     finishTyping,
     async read(areas: readonly Area[]): Promise<readonly AreaContent[]> {
       if (calculation.isRunning()) await calculation.settled();
@@ -172,6 +195,7 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
     dispose() {
       changes.dispose();
       stopDrawing();
+      stopReturning();
       univer.dispose();
     },
   };

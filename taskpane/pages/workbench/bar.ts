@@ -8,6 +8,7 @@ import { samples } from "../../budgets/samples/samples.js";
 import { fileName } from "../../workbook/file-name.js";
 import { findBudgets, titleOf } from "../../workbook/found-budgets.js";
 import { button, element } from "../../views/parts/element.js";
+import type { Keeping } from "./autosave.js";
 import { asked, listed } from "./dialog.js";
 import { workbenchWords as words } from "./page-words.js";
 
@@ -20,6 +21,8 @@ export interface BarOptions {
   forget(): Promise<void>;
   /** Another workbook is there, to be kept. */
   replaced(): void;
+  /** The workbook is in a file as it is. */
+  filed(): void;
 }
 
 export interface Bar {
@@ -27,6 +30,9 @@ export interface Bar {
   say(message: string, isFault?: boolean): void;
   /** The workbook changed: it is in no file as it is. */
   edited(): void;
+  /** What the browser keeps of the changes. */
+  showKeeping(keeping: Keeping): void;
+  save(): void;
 }
 
 const FILE_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
@@ -37,6 +43,11 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
   let isBusy = false;
   const message = element("p", { class: "workbench-message", role: "status" });
   const fault = element("p", { class: "workbench-message", role: "alert" });
+  // Not read out: it changes with every entry.
+  const keepingNow = element("span", { class: "workbench-message workbench-kept" });
+  const copy = barButton(words.saveCopy, () => void oneAtATime(save));
+  copy.hidden = true;
+  let unkept: string | undefined;
   const chosen = element("input", {
     type: "file",
     accept: ACCEPTED,
@@ -60,11 +71,20 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
     barButton(words.afresh, () => void oneAtATime(startAfresh)),
     chosen,
   );
-  root.replaceChildren(actions, message, fault);
+  root.replaceChildren(actions, keepingNow, message, fault, copy);
 
   function say(text: string, isFault = false): void {
     message.textContent = isFault ? "" : text;
     fault.textContent = isFault ? text : "";
+    copy.hidden = !isFault || text !== unkept;
+  }
+
+  function showKeeping(keeping: Keeping): void {
+    const before = unkept;
+    unkept = unkeptWords(keeping);
+    keepingNow.textContent = keptWords(keeping, unkept);
+    if (unkept !== undefined) say(unkept, true);
+    else if (before !== undefined && fault.textContent === before) say("");
   }
 
   async function oneAtATime(action: () => Promise<void>): Promise<void> {
@@ -73,7 +93,7 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
     try {
       await action();
     } catch (error) {
-      say(error instanceof Error ? error.message : String(error), true);
+      say(reasonOf(error), true);
     } finally {
       isBusy = false;
     }
@@ -82,6 +102,7 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
   async function save(): Promise<void> {
     await written("", (snapshot) => snapshot);
     isEdited = false;
+    options.filed();
   }
 
   /** For spreadsheets that do not know the cell functions; the workbook itself is saved no more than before. */
@@ -148,7 +169,33 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
     edited() {
       isEdited = true;
     },
+    showKeeping,
+    save: () => void oneAtATime(save),
   };
+}
+
+/** Why the changes are not kept, where they are not. */
+function unkeptWords(keeping: Keeping): string | undefined {
+  switch (keeping.state) {
+    case "another tab":
+      return words.otherTab;
+    case "newer":
+      return words.newer;
+    case "failed":
+      return words.unkept(reasonOf(keeping.error));
+    default:
+      return undefined;
+  }
+}
+
+function keptWords({ state }: Keeping, unkept: string | undefined): string {
+  if (unkept !== undefined) return words.notKept;
+  if (state === "nothing") return "";
+  return state === "kept" ? words.kept : words.keeping;
+}
+
+function reasonOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
 }
 
 /** Of the file that it was opened from; a workbook that began as a sample or empty is called as its first budget is. */

@@ -38,7 +38,14 @@ export const workbenchWords = {
   afreshText:
     "The workbook in the page, and what the browser keeps of it, are thrown away. Files that you saved stay.",
   afreshDo: "Throw it away",
-  otherTab: "another tab of the workbench keeps its own",
+  keeping: "Keeping …",
+  kept: "Kept in this browser",
+  notKept: "Not kept in this browser",
+  otherTab:
+    "Another tab of the workbench keeps its workbook; the changes in this one are not kept until that tab is closed. Save a copy before you leave.",
+  newer:
+    "Another tab has kept a newer workbook, which stays. The changes in this one are not kept: save a copy, or reload the page to open the newer one.",
+  saveCopy: "Save a copy as .xlsx",
   setAside: (why: string) =>
     `The workbook from last time could not be opened (${why}). It is set aside in the browser's storage; the workbench starts afresh.`,
   unkept: (why: string) =>

@@ -1,31 +1,55 @@
-/** F6 between the sheet and the pane, from anywhere in either, also while a cell is being typed into. */
+/** F6 goes round the sheet, the pane, the bar and the sheets' tabs, Shift+F6 the other way; also while a cell is being typed into. */
 
 export interface Sheet {
   finishTyping(): Promise<void>;
   focusGrid(): void;
 }
 
+export interface Regions {
+  /** The spreadsheet with its tabs. */
+  readonly grid: HTMLElement;
+  readonly pane: HTMLElement;
+  readonly bar: HTMLElement;
+}
+
+const ROUND = ["sheet", "pane", "bar", "tabs"] as const;
+type Region = (typeof ROUND)[number];
+
 /** @returns its stop */
-export function moveBetweenRegions(pane: HTMLElement, sheet: () => Sheet | undefined): () => void {
+export function moveBetweenRegions(
+  { grid, pane, bar }: Regions,
+  sheet: () => Sheet | undefined,
+): () => void {
   let lastInPane: HTMLElement | undefined;
 
   function onFocus({ target }: FocusEvent): void {
     if (target instanceof HTMLElement && pane.contains(target)) lastInPane = target;
   }
 
-  async function toPane(): Promise<void> {
+  function current(): Region {
+    const focused = document.activeElement;
+    if (pane.contains(focused)) return "pane";
+    if (bar.contains(focused)) return "bar";
+    return grid.contains(focused) && focused?.closest("[role=tablist]") ? "tabs" : "sheet";
+  }
+
+  async function goTo(region: Region): Promise<void> {
+    if (region === "sheet") return sheet()?.focusGrid();
     await sheet()?.finishTyping();
-    const remembered = lastInPane?.isConnected ? lastInPane : undefined;
-    (remembered ?? firstFocusable(pane) ?? pane).focus();
+    if (region === "pane") {
+      const remembered = lastInPane?.isConnected ? lastInPane : undefined;
+      (remembered ?? firstFocusable(pane) ?? pane).focus();
+    } else if (region === "bar") firstFocusable(bar)?.focus();
+    else grid.querySelector<HTMLElement>("[role=tab][aria-selected=true]")?.focus();
   }
 
   function onKey(event: KeyboardEvent): void {
-    const { key, ctrlKey, altKey, metaKey } = event;
+    const { key, ctrlKey, altKey, metaKey, shiftKey } = event;
     if (key !== "F6" || ctrlKey || altKey || metaKey) return;
     event.preventDefault();
     event.stopImmediatePropagation();
-    if (pane.contains(document.activeElement)) sheet()?.focusGrid();
-    else void toPane();
+    const step = shiftKey ? ROUND.length - 1 : 1;
+    void goTo(ROUND[(ROUND.indexOf(current()) + step) % ROUND.length]!);
   }
 
   // Before the spreadsheet sees the key: it would take it for the cell's.

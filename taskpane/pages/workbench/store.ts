@@ -2,37 +2,79 @@
 export interface WorkbenchStore {
   /** What was kept last. @throws {Error} when the storage cannot be read. */
   load(): Promise<string | undefined>;
-  keep(workbook: string): Promise<void>;
+  /** Whether another page kept a workbook since this one loaded or kept its own. */
+  isNewer(): Promise<boolean>;
+  /** Whether `keep` hands the workbook to the browser before it returns, as a page that is left must. */
+  readonly isReady: boolean;
+  /**
+   * Resolves once it is kept.
+   * @param isSole nobody else keeps one meanwhile: where others may, what is there is looked at first.
+   * @throws {NewerWorkbook} where another page's is there; it stays.
+   */
+  keep(workbook: string, isSole: boolean): Promise<void>;
   /** Out of the way, but not lost: it cannot be opened. */
   setAside(): Promise<void>;
   clear(): Promise<void>;
 }
 
+export class NewerWorkbook extends Error {}
+
 const DATABASE = "downfeed";
 const TABLE = "workbooks";
 const CURRENT = "current";
+/** Another one each time that a workbook is kept. */
+const STAMP = "stamp";
 const ASIDE = "set aside";
 
 export function workbenchStore(): WorkbenchStore {
+  /** Held open: a page that is left has no time to open it. */
+  let database: IDBDatabase | undefined;
+  let known: unknown;
+
+  async function opened(): Promise<IDBDatabase> {
+    return (database ??= await openDatabase(() => (database = undefined)));
+  }
+
+  async function run<T>(
+    mode: IDBTransactionMode,
+    ask: (table: IDBObjectStore) => IDBRequest<T>,
+  ): Promise<T> {
+    return inTable(database ?? (await opened()), mode, ask);
+  }
+
   return {
     async load() {
       if (!(await isThere())) return undefined;
-      const kept = await inTable("readonly", (table) => table.get(CURRENT));
+      known = await run("readonly", (table) => table.get(STAMP));
+      const kept: unknown = await run("readonly", (table) => table.get(CURRENT));
       if (kept === undefined || typeof kept === "string") return kept;
       throw new Error("what was kept is not a workbook");
     },
-    async keep(workbook) {
-      await inTable("readwrite", (table) => table.put(workbook, CURRENT));
+    async isNewer() {
+      const isEmpty = (await run("readonly", (table) => table.count(CURRENT))) === 0;
+      return !isEmpty && (await run("readonly", (table) => table.get(STAMP))) !== known;
+    },
+    get isReady() {
+      return database !== undefined;
+    },
+    async keep(workbook, isSole) {
+      if (!isSole && (await this.isNewer())) throw new NewerWorkbook();
+      const stamp = `${Date.now()} ${Math.random()}`;
+      await run("readwrite", (table) => {
+        table.put(stamp, STAMP);
+        return table.put(workbook, CURRENT);
+      });
+      known = stamp;
     },
     async setAside() {
       if (!(await isThere())) return;
-      const kept = await inTable("readonly", (table) => table.get(CURRENT));
-      await inTable("readwrite", (table) => table.put(kept, ASIDE));
-      await inTable("readwrite", (table) => table.delete(CURRENT));
+      const kept: unknown = await run("readonly", (table) => table.get(CURRENT));
+      await run("readwrite", (table) => table.put(kept, ASIDE));
+      await run("readwrite", (table) => table.delete(CURRENT));
     },
     async clear() {
       if (!(await isThere())) return;
-      await inTable("readwrite", (table) => table.delete(CURRENT));
+      await run("readwrite", (table) => table.delete(CURRENT));
     },
   };
 }
@@ -45,28 +87,35 @@ async function isThere(): Promise<boolean> {
 }
 
 async function inTable<T>(
+  database: IDBDatabase,
   mode: IDBTransactionMode,
   ask: (table: IDBObjectStore) => IDBRequest<T>,
 ): Promise<T> {
-  const database = await opened();
-  try {
-    return await new Promise<T>((done, fail) => {
-      const transaction = database.transaction(TABLE, mode);
-      const request = ask(transaction.objectStore(TABLE));
-      // Kept only when the transaction is through.
-      transaction.oncomplete = () => done(request.result);
-      transaction.onabort = () => fail(transaction.error ?? request.error);
-    });
-  } finally {
-    database.close();
-  }
+  return new Promise<T>((done, fail) => {
+    const transaction = database.transaction(TABLE, mode);
+    const request = ask(transaction.objectStore(TABLE));
+    // Kept only when the transaction is through.
+    transaction.oncomplete = () => done(request.result);
+    transaction.onabort = () => fail(transaction.error ?? request.error);
+    // Without waiting for the answers: who leaves the page does not hear them.
+    transaction.commit();
+  });
 }
 
-function opened(): Promise<IDBDatabase> {
+/** @param closed it was cleared, or another page wants to: it has to be opened again */
+function openDatabase(closed: () => void): Promise<IDBDatabase> {
   return new Promise((done, fail) => {
     const request = indexedDB.open(DATABASE, 1);
     request.onupgradeneeded = () => request.result.createObjectStore(TABLE);
-    request.onsuccess = () => done(request.result);
+    request.onsuccess = () => {
+      const database = request.result;
+      database.onclose = closed;
+      database.onversionchange = () => {
+        database.close();
+        closed();
+      };
+      done(database);
+    };
     request.onerror = () => fail(request.error);
     request.onblocked = () => fail(new Error("another tab holds it"));
   });

@@ -3,6 +3,7 @@ import { budgets } from "../../budgets/budgets.js";
 import type { OpeningContent } from "../../hosts/workbench/snapshots/opening.js";
 import { autosave } from "./autosave.js";
 import { workbenchBar } from "./bar.js";
+import { keysOfSheets } from "./keys.js";
 import { moveBetweenRegions } from "./regions.js";
 import { workbenchSession } from "./session.js";
 import { workbenchStore } from "./store.js";
@@ -38,7 +39,7 @@ const session = workbenchSession(
 const saving = autosave(
   store,
   () => session.workbook,
-  (error) => bar.say(words.unkept(reason(error)), true),
+  (keeping) => bar.showKeeping(keeping),
 );
 const bar = workbenchBar(region("bar"), {
   workbook: () => session.workbook,
@@ -46,8 +47,13 @@ const bar = workbenchBar(region("bar"), {
   first,
   forget: saving.forget,
   replaced: saving.request,
+  filed: saving.filed,
 });
-moveBetweenRegions(region("pane"), () => session.host);
+moveBetweenRegions(
+  { grid: region("grid"), pane: region("pane"), bar: region("bar") },
+  () => session.host,
+);
+keysOfSheets(region("grid"), () => session.host, bar.save);
 open().catch((error: unknown) => {
   const state = region("state");
   state.setAttribute("role", "alert");

@@ -124,7 +124,7 @@ describe("the working", () => {
     const rows = drop!.blocks.flatMap((block) => block.rows);
     const row = (label: RegExp) => rows.find((one) => label.test(one.label));
     const current = row(/^Current of the pole/);
-    assert.deepEqual(current?.cell, { sheet: "Start", address: "B4" });
+    assert.deepEqual(current?.cells, [{ sheet: "Start", address: "B4" }]);
     assert.equal(current?.value, 12.5);
     assert.equal(row(/^Lengths in the loop/)?.origin, "default");
     const last = row(/^Voltage drop/);

@@ -17,6 +17,7 @@ import type { TreeSurroundings } from "./call-tree-reading.js";
 import { type FormulaNode, calledName, childrenOf, partSpan, partText } from "./formula-tree.js";
 import { readFormula } from "./formula-value.js";
 import { countedPlaces } from "./native-functions.js";
+import { takenBranch } from "./taken-branch.js";
 
 export interface SourceCell {
   readonly cell: SheetArea;
@@ -184,24 +185,8 @@ class SourceReader {
     return { way, text: this.text(whole), value: this.value(whole), cells };
   }
 
-  /**
-   * Of a condition, what is taken; of what catches errors, what is tried or what stands for it. `none`: the branch that
-   * is taken was left out.
-   */
   private branchOf(node: FormulaNode): FormulaNode | "none" | undefined {
-    const name = calledName(node);
-    if (name !== "IF" && name !== "IFERROR" && name !== "IFNA") return undefined;
-    const args = (node as Call).arguments as readonly (FormulaNode | null)[];
-    const [first, second, third] = args;
-    if (!first) return undefined;
-    const given = singleCell(this.value(first));
-    if (name === "IF") {
-      const truth = truthIn(given);
-      if (isCellError(truth)) return first;
-      return (truth ? second : third) ?? "none";
-    }
-    const isCaught = isCellError(given) && (name === "IFERROR" || given.error === "#N/A");
-    return (isCaught ? second : first) ?? "none";
+    return takenBranch(node, (one) => this.value(one));
   }
 
   private areaOf(node: Reference): SheetArea {

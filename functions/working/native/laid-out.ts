@@ -129,6 +129,8 @@ class Layout {
     const frozenRow = this.row;
     this.row += 1;
     for (const answer of this.answers.values()) {
+      // What is refused in a branch that is not taken has nothing to lay out.
+      if (answer.call.untaken && !answer.outcome.ok) continue;
       const working = callWorking(answer);
       const { left } = this.place;
       const block = callBlock(working, { ...this.around, left, top: this.row });

@@ -62,12 +62,14 @@ export interface WorkingOptions {
   readonly row?: number;
 }
 
-/** Inner calls first. */
+/** Inner calls first; of those that count as the cells stand. */
 export function workingOf(
   tree: FormulaTree,
   { number = sixDigits, row }: WorkingOptions = {},
 ): readonly CallSteps[] {
-  return [...answersOf(tree, row).values()].map((answer) => callSteps(answer, number));
+  return [...answersOf(tree, row).values()]
+    .filter(({ call }) => !call.untaken)
+    .map((answer) => callSteps(answer, number));
 }
 
 /** The cell that a cell of the shown result repeats as it was typed; row and column from 0. */

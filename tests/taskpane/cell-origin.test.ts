@@ -3,14 +3,15 @@ import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { type Outcome, evaluate } from "../../functions/downfeed.js";
 import { workingOf } from "../../functions/working/text/working-of.js";
-import { cellAddress } from "../../src/plans/addresses.js";
+import { areaAddress, areaPlace, cellAddress } from "../../src/plans/addresses.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import {
   type CellOrigin,
   type CellTrail,
   readTrail,
 } from "../../taskpane/formula-reading/cell-origin.js";
-import type { Host } from "../../taskpane/hosts/host.js";
+import type { Area, AreaContent, Host, HostValue } from "../../taskpane/hosts/host.js";
+import type { ReadingHost } from "../../taskpane/workbook/budget-copying.js";
 import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
 import { budgetHost } from "../helpers/copied-budget.js";
 import { MemoryHost } from "../hosts/memory-host.js";
@@ -22,10 +23,45 @@ beforeAll(async () => {
   const [ridgeTop] = budgets;
   assert.ok(ridgeTop);
   budget = await openBudget(ridgeTop);
-  // Reading is all that is asked of it here.
-  host = budgetHost(budget) as Host;
+  host = readOnce(budgetHost(budget));
 });
 afterAll(() => budget.workbook.dispose());
+
+/** Nothing is changed here, so that every sheet is read once; reading is all that is asked of the host. */
+function readOnce(reading: ReadingHost): Host {
+  const contents = new Map<string, AreaContent>();
+  const whole = async (sheet: string): Promise<AreaContent> => {
+    const known = contents.get(sheet);
+    if (known) return known;
+    const used = areaPlace((await reading.used(sheet)).address);
+    const address = areaAddress({ ...used, top: 0, left: 0 });
+    const [content] = await reading.read([{ sheet, address }]);
+    assert.ok(content);
+    contents.set(sheet, content);
+    return content;
+  };
+  const read = (areas: readonly Area[]) =>
+    Promise.all(
+      areas.map(async (area): Promise<AreaContent> => {
+        const { top, left, bottom, right } = areaPlace(area.address);
+        const { values, formulas, formats } = await whole(area.sheet);
+        const cut = <T>(rows: readonly (readonly T[])[], empty: T) =>
+          Array.from({ length: bottom - top + 1 }, (_, row) =>
+            Array.from(
+              { length: right - left + 1 },
+              (__, column) => rows[top + row]?.[left + column] ?? empty,
+            ),
+          );
+        return {
+          area,
+          values: cut<HostValue>(values, ""),
+          formulas: cut(formulas, ""),
+          formats: cut(formats, "General"),
+        };
+      }),
+    );
+  return { ...reading, read } as Host;
+}
 
 /** The same call over the same cells is evaluated once. */
 const outcomes = new Map<string, Outcome>();

@@ -9,6 +9,7 @@ import type {
 import { UnreadError, type Value } from "./cell-arithmetic.js";
 import { type FormulaNode, calledName, childrenOf, partSpan, partText } from "./formula-tree.js";
 import { type FormulaSurroundings, readFormula } from "./formula-value.js";
+import { untakenNodes } from "./taken-branch.js";
 
 export interface TreeSurroundings extends FormulaSurroundings {
   /** Where a reference or a name points, or why it cannot be followed. */
@@ -25,15 +26,24 @@ export function callTree(
   return {
     at,
     text: formula,
-    whole: new PartReader(formula, around).part(tree),
+    whole: new PartReader(formula, tree, around).part(tree),
   };
 }
 
 class PartReader {
+  private readonly untaken: ReadonlySet<FormulaNode>;
+
   constructor(
     private readonly formula: string,
+    tree: FormulaNode,
     private readonly around: TreeSurroundings,
-  ) {}
+  ) {
+    this.untaken = untakenNodes(tree, (node) => {
+      const { value } = readFormula(formula, node, around);
+      if (value.ok === true) return value.value;
+      throw new UnreadError(value.why, value.part);
+    });
+  }
 
   part(node: FormulaNode): FormulaPart {
     const text = partText(this.formula, node);
@@ -66,6 +76,7 @@ class PartReader {
       args: (args as readonly (FormulaNode | null)[]).map((argument) =>
         argument ? this.part(argument) : undefined,
       ),
+      ...(this.untaken.has(node) && { untaken: true as const }),
     };
   }
 

@@ -156,6 +156,16 @@ export async function readCellTree(
   return callTree(formula, tree, at, around);
 }
 
+/** A formula that stands on a sheet, parsed, with what it reads. @throws {SyntaxError} */
+export async function readFormulaAround(
+  host: Host,
+  formula: string,
+  sheet: string,
+): Promise<{ readonly tree: FormulaNode; readonly around: TreeSurroundings }> {
+  const tree = formulaTree(formula);
+  return { tree, around: await surroundingsOf(host, tree, sheet, engineEvaluate) };
+}
+
 /** The same for every formula of sheets that were read whole, from A1 on; by sheet and address, `Budget!B4`. */
 export function formulaTrees(
   contents: readonly AreaContent[],

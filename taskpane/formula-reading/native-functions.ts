@@ -22,6 +22,7 @@ import {
   textIn,
   truthIn,
 } from "./cell-arithmetic.js";
+import { criterion } from "./criteria.js";
 
 /** An argument that is worked out only when it is asked for; nothing for one left empty. */
 export type Later = (() => Value) | undefined;
@@ -213,6 +214,39 @@ function sumOfProducts(args: readonly Later[]): Value {
   return overNumbers((numbers) => finite(sum(numbers)))([() => products]);
 }
 
+/** Of ranges of one size, each with what it is counted by: whether each place counts. */
+export function countedPlaces(pairs: readonly Value[]): readonly boolean[] {
+  if (pairs.length < 2 || pairs.length % 2 > 0)
+    throw new UnreadError(`has ${pairs.length} arguments`);
+  const tests = pairs.flatMap((range, at) =>
+    at % 2 > 0
+      ? []
+      : [{ cells: cellsOf(range), counts: criterion(singleCell(pairs[at + 1] ?? null)) }],
+  );
+  const size = tests[0]?.cells.length ?? 0;
+  if (tests.some(({ cells }) => cells.length !== size))
+    throw new UnreadError("counts over ranges of different sizes");
+  return Array.from({ length: size }, (_, at) =>
+    tests.every(({ cells, counts }) => counts(cells[at] ?? null)),
+  );
+}
+
+function countIf(args: readonly Later[]): Value {
+  return countedPlaces(now(args)).filter(Boolean).length;
+}
+
+function sumIf(args: readonly Later[]): Value {
+  countOf(args, 2, 3);
+  const [range = null, wanted = null, summed = range] = now(args);
+  const cells = cellsOf(summed);
+  const places = countedPlaces([range, wanted]);
+  if (cells.length !== places.length)
+    throw new UnreadError("sums a range of another size than the one it looks through");
+  return overNumbers((numbers) => finite(sum(numbers)))([
+    () => [cells.filter((_, at) => places[at])],
+  ]);
+}
+
 function texts(args: readonly Later[]): Value {
   let joined = "";
   for (const cell of now(args).flatMap(cellsOf)) {
@@ -298,6 +332,12 @@ const functions: Readonly<Record<string, NativeFunction>> = {
       .flatMap(cellsOf)
       .filter((cell) => cell !== null).length,
   SUMPRODUCT: sumOfProducts,
+  COUNTIF: (args) => {
+    countOf(args, 2, 2);
+    return countIf(args);
+  },
+  COUNTIFS: countIf,
+  SUMIF: sumIf,
 
   ABS: byCell(1, 1, (x = 0) => Math.abs(x)),
   SIGN: byCell(1, 1, (x = 0) => Math.sign(x)),

@@ -2,7 +2,7 @@
 import type { FormulaTree } from "../../functions/working/lines/call-tree.js";
 import { areaPlace } from "../../src/plans/addresses.js";
 import type { Area, Host } from "../hosts/host.js";
-import { readCell, readCellTree } from "./cell-reading.js";
+import { type Evaluate, readCell, readCellTree } from "./cell-reading.js";
 
 export interface ReadWorking {
   readonly at: Area;
@@ -16,8 +16,12 @@ export interface ReadWorking {
 }
 
 /** Nothing where the cell calls no function. */
-export async function readWorking(host: Host, selected: Area): Promise<ReadWorking | undefined> {
-  const reading = await readCell(host, selected);
+export async function readWorking(
+  host: Host,
+  selected: Area,
+  evaluate?: Evaluate,
+): Promise<ReadWorking | undefined> {
+  const reading = await readCell(host, selected, evaluate);
   if (reading.kind !== "read" && reading.kind !== "spilled") return undefined;
   const { at } = reading;
   const anchor = reading.kind === "spilled" ? reading.anchor : at;

@@ -18,7 +18,7 @@ export interface SpilledCell {
 
 /** How far up and left of a cell its anchor is looked for: the longest and the widest results in use. */
 const ROWS_ABOVE = 300;
-const COLUMNS_LEFT = 15;
+const COLUMNS_LEFT = 80;
 
 export async function readSpilledCell(
   host: Host,

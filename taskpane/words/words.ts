@@ -71,7 +71,19 @@ export const words = {
   working: {
     title: "Working of the selected cell",
     nothing: (cell: string) =>
-      `No Downfeed function in ${cell}. Select a cell that calls one, or that one spills into.`,
+      `${cell} holds no formula. Select a cell that has one, or that a function spills into.`,
+    from: (cell: string) => `${cell}, by its own formula`,
+    comesFrom: (cell: string) => `${cell} comes from`,
+    way: {
+      repeated: "The value of",
+      found: "Found in",
+      summed: "Sum of these cells",
+      counted: "Count of these cells",
+      "of those the smallest": "The smallest, in",
+      "of those the largest": "The largest, in",
+    },
+    noCells: "No cell counts.",
+    unread: (why: string) => `Not followed further: ${why}.`,
     of: (cell: string) => `${cell}, call by call, inner ones first`,
     asTyped: (cell: string) => `It is as typed in ${cell}.`,
     spilled: (cell: string, anchor: string) => `${cell} is part of what ${anchor} gives`,

@@ -124,7 +124,7 @@ describe("the working", () => {
     const rows = drop!.blocks.flatMap((block) => block.rows);
     const row = (label: RegExp) => rows.find((one) => label.test(one.label));
     const current = row(/^Current of the pole/);
-    assert.deepEqual(current?.cell, { sheet: "Start", address: "B4" });
+    assert.deepEqual(current?.cells, [{ sheet: "Start", address: "B4" }]);
     assert.equal(current?.value, 12.5);
     assert.equal(row(/^Lengths in the loop/)?.origin, "default");
     const last = row(/^Voltage drop/);
@@ -162,6 +162,29 @@ describe("the working", () => {
     assert.ok(Math.abs(bus?.residual ?? 1) < 1e-9);
   });
 
+  const branches = [
+    '=IF(B9="ratio",FEED.CONDUCTOR_DROP(-1,2,3,4),FEED.CONDUCTOR_AREA("4 mm²"))',
+    '=IF(B9="ratio",0,FEED.CONDUCTOR_AREA("4 mm²"))+IF(TRUE,0,FEED.CONDUCTOR_DROP(-1,2,3,4))',
+    '=IFERROR(FEED.CONDUCTOR_AREA("4 mm²"),FEED.CONDUCTOR_DROP(-1,2,3,4))',
+    '=IF(B9="ratio",FEED.CONDUCTOR_AREA(FEED.CONDUCTOR_DROP(-1,2,3,4)),FEED.CONDUCTOR_AREA("4 mm²"))',
+  ];
+  for (const formula of branches)
+    it(`leaves out the branch that is not taken of ${formula}`, async () => {
+      await put("B9", "run");
+      const steps = await stepsOf(formula);
+      assert.deepEqual(
+        steps.map(({ text }) => text),
+        ['FEED.CONDUCTOR_AREA("4 mm²")'],
+      );
+    });
+
+  it("shows the other branch once its condition holds", async () => {
+    await put("B9", "ratio");
+    const [step] = await stepsOf(branches[0]!);
+    assert.equal(step?.id, "CONDUCTOR_DROP");
+    assert.equal(step.outcome.ok, false);
+  });
+
   it("says why a call was refused", async () => {
     const [refused] = await stepsOf("=FEED.RATIO_OUTPUT(-1,1/8)");
     assert.ok(refused && !refused.outcome.ok);
@@ -180,6 +203,17 @@ describe("the layout in the workbench", () => {
     await enter("F1", 400);
     await enter("F3", 55);
     assert.equal(says(), "yes");
+  });
+
+  it("lays out no refused call of a branch that is not taken, and says no once it is", async () => {
+    const formula =
+      '=IF(B9="ratio",FEED.CONDUCTOR_DROP(B8,2,"4 mm²",20),FEED.CONDUCTOR_AREA("4 mm²"))';
+    const { layout, says, enter } = await laid(formula, { B8: -1, B9: "run" });
+    assert.ok(!layout.cells.some(({ value }) => value === "Refused"));
+    assert.equal(says(), "yes");
+    await enter("B8", 10);
+    await enter("B9", "ratio");
+    assert.equal(says(), "no");
   });
 
   it("says no when a table would be read elsewhere", async () => {

@@ -43,6 +43,8 @@ export interface CallPart extends Written {
   readonly id: string;
   /** Undefined for a place left empty. */
   readonly args: readonly (FormulaPart | undefined)[];
+  /** In a branch of a condition that is not taken, as the cells stand. */
+  readonly untaken?: true;
 }
 
 export type FormulaPart = LiteralPart | ReferencePart | ExpressionPart | CallPart;

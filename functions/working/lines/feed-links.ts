@@ -5,11 +5,12 @@
 import { feedRowGivens } from "../../../src/network/feed-steps.js";
 import type { FeedItem } from "../../../src/network/feed-item.js";
 import { EQUATION, type Equation, ROW_KINDS } from "../../../src/network/row-kinds.js";
-import type { Working } from "../../downfeed.js";
+import type { Cell, Working } from "../../downfeed.js";
 import { readKind } from "../../reading/feed-table.js";
 import type { FeedField } from "../../reading/feed-columns.js";
 import { feedColumnOf } from "../../reading/feed-headers.js";
 import type { ArgumentCell, CallAnswer, UsedArgument } from "./call-answer.js";
+import type { SheetArea } from "./call-tree.js";
 import { type GivenLink, type Native, lineKey, placeOf } from "./working-lines.js";
 
 export type FeedLinks = readonly Readonly<Record<string, GivenLink>>[];
@@ -23,9 +24,12 @@ interface FigureColumn {
 interface FeedCells {
   readonly columns: ReadonlyMap<FeedField, FigureColumn>;
   readonly rows: readonly (readonly ArgumentCell[])[];
-  readonly loads: Native | undefined;
-  readonly supply: Native | undefined;
+  readonly loads: Choice | undefined;
+  readonly supply: Choice | undefined;
 }
+
+/** An argument that chooses a case: a cell that a formula has to ask, or what is written in the call itself. */
+type Choice = { readonly asked: Native; readonly value: Cell } | { readonly written: Cell };
 
 /** Of each working, by field; nothing for a call that solves no feed table. */
 export function feedLinks(answer: CallAnswer): FeedLinks {
@@ -44,7 +48,8 @@ export function feedLinks(answer: CallAnswer): FeedLinks {
     const fed = rowOf.flatMap((other, place) =>
       other && textAt(cells, other, "fedFrom") === titles[index] ? [place] : [],
     );
-    return linked({
+    const told = figuresTold(cells, row);
+    return linked(told, {
       ...coefficients(cells, row, index),
       inputVoltage: [
         {
@@ -70,13 +75,113 @@ export function feedFigure(answer: CallAnswer, item: string, field: keyof FeedIt
   return row ? figure(cells, row, field) : ["0"];
 }
 
-function linked(natives: Readonly<Record<string, Native>>) {
+function linked(
+  told: Readonly<Record<string, FigureTold>>,
+  natives: Readonly<Record<string, Native>>,
+) {
   return Object.fromEntries(
     Object.entries(natives).map(([field, native]): [string, GivenLink] => [
       field,
-      { kind: "native", native },
+      { kind: "native", native, ...told[field] },
     ]),
   );
+}
+
+type FigureTold = Required<Pick<GivenLink & { readonly kind: "native" }, "reads" | "told">>;
+
+/** For each coefficient, the cells that count in it at the loads and the supply of the call, and what is made of them. */
+function figuresTold(
+  cells: FeedCells,
+  row: readonly ArgumentCell[],
+): Readonly<Record<string, FigureTold>> {
+  const { equation } = ROW_KINDS[readKind(textAt(cells, row, "kind"))];
+  const value = (field: keyof FeedItem) => {
+    const cell = cellOf(cells, row, field)?.value;
+    const toSi = cells.columns.get(field as FeedField)?.toSi ?? 1;
+    return typeof cell === "number" ? cell * toSi : 0;
+  };
+  const reads = (...fields: (keyof FeedItem)[]): SheetArea[] =>
+    fields.flatMap((field) => {
+      const origin = value(field) === 0 ? undefined : cellOf(cells, row, field)?.origin;
+      return origin?.kind === "cell" ? [origin.area] : [];
+    });
+  const count = value("inParallel");
+  const several = count > 1;
+  const each = (field: keyof FeedItem, told: FigureTold["told"]): FigureTold => ({
+    reads: reads(field, ...(several ? (["inParallel"] as const) : [])),
+    told: several && value(field) !== 0 ? told : [],
+  });
+  const shared = (field: keyof FeedItem) => each(field, [value(field), ` / ${count}`]);
+  const times = (field: keyof FeedItem) => each(field, [`${count} × `, value(field)]);
+  const alone = (...fields: (keyof FeedItem)[]): FigureTold => ({
+    reads: reads(...fields),
+    told: [],
+  });
+  const isRatio = equation === EQUATION.ratio;
+  const load = loadField(cells, row);
+  return {
+    voltage: equation === EQUATION.supply ? alone(...supplyFields(cells, value)) : alone("voltage"),
+    resistance: shared("resistance"),
+    ratio: alone("ratio"),
+    fixedLoss: times("fixedLoss"),
+    linearLoss: alone("linearLoss"),
+    quadraticLoss: isRatio
+      ? {
+          reads: reads("quadraticLoss", "resistance", "inParallel"),
+          told:
+            value("quadraticLoss") === 0
+              ? []
+              : [
+                  ...["(", value("quadraticLoss"), " − ", value("resistance")],
+                  several ? `) / ${count}` : ")",
+                ],
+        }
+      : shared("quadraticLoss"),
+    stageEfficiency: alone("efficiency"),
+    demand: demandTold(),
+  };
+
+  function demandTold(): FigureTold {
+    const chosen = chosenBy(cells.loads);
+    const isFactor = typeof chosen === "number";
+    const size = value(load);
+    if (equation === EQUATION.conductance)
+      return {
+        reads: each(load, []).reads,
+        told: several && size !== 0 && !isFactor ? [`${count} / ${size}`] : [],
+      };
+    const factor = isFactor && chosen !== 1 ? [` × ${chosen}`] : [];
+    const parts = [...(several ? [`${count} × `] : []), size, ...factor];
+    return { reads: each(load, []).reads, told: parts.length > 1 && size !== 0 ? parts : [] };
+  }
+}
+
+function chosenBy(choice: Choice | undefined): Cell {
+  if (!choice) return null;
+  return "written" in choice ? choice.written : choice.value;
+}
+
+function loadField(cells: FeedCells, row: readonly ArgumentCell[]): keyof FeedItem {
+  const chosen = chosenBy(cells.loads);
+  if (isWord(chosen, "light")) return "lightLoad";
+  const peak = cellOf(cells, row, "peakLoad")?.value;
+  const hasPeak = typeof peak === "number" || isWord(peak ?? null, "none");
+  return isWord(chosen, "peak") && hasPeak ? "peakLoad" : "load";
+}
+
+/** The end of a window that a tolerance widens comes of the nominal voltage and the tolerance. */
+function supplyFields(
+  cells: FeedCells,
+  value: (field: keyof FeedItem) => number,
+): (keyof FeedItem)[] {
+  const chosen = chosenBy(cells.supply);
+  if (typeof chosen === "number" && chosen !== 0) return [];
+  const ends = { lowest: "lowestVoltage", highest: "highestVoltage" } as const;
+  for (const [word, field] of Object.entries(ends)) {
+    if (!isWord(chosen, word)) continue;
+    return value("tolerance") === 0 ? [field] : [field, "voltage", "tolerance"];
+  }
+  return ["voltage"];
 }
 
 function sumOf(lines: readonly string[]): Native {
@@ -90,12 +195,11 @@ function feedCells(table: UsedArgument, { used }: CallAnswer): FeedCells {
     table.cells.slice(row * width, (row + 1) * width),
   );
   const [headers = [], ...rows] = lines;
-  const option = (name: string): Native | undefined => {
+  const option = (name: string): Choice | undefined => {
     const cell = used.find(({ key }) => key === name)?.cells[0];
     if (!cell) return undefined;
     const place = placeOf(cell.origin);
-    if (place) return [place];
-    return typeof cell.value === "string" ? [`"${cell.value}"`] : [String(cell.value ?? "")];
+    return place ? { asked: [place], value: cell.value } : { written: cell.value };
   };
   return {
     columns: new Map(
@@ -135,7 +239,8 @@ function coefficients(
 ): Readonly<Record<string, Native>> {
   const { equation } = ROW_KINDS[readKind(textAt(cells, row, "kind"))];
   const number = (field: keyof FeedItem) => figure(cells, row, field);
-  const count: Native = ["MAX(1,", ...number("inParallel"), ")"];
+  const parallel = number("inParallel");
+  const count: Native = parallel.length > 1 ? ["MAX(1,", ...parallel, ")"] : countWritten(parallel);
   const r = number("resistance");
   const c = number("quadraticLoss");
   const v = number("voltage");
@@ -158,11 +263,15 @@ function coefficients(
     linearLoss: number("linearLoss"),
     quadraticLoss:
       equation === EQUATION.ratio
-        ? ["(IF(", ...c, "=0,", ...r, ",", ...c, ")-", ...r, ")/", ...count]
+        ? ["(", ...whereNone(c, r, c), "-", ...r, ")/", ...count]
         : [...c, "/", ...count],
-    stageEfficiency: ["IF(", ...e, "=0,1,", ...e, ")"],
+    stageEfficiency: whereNone(e, ["1"], e),
     demand: demand(equation, count, loadOf(cells, row, equation)),
   };
+}
+
+function countWritten([only]: Native): Native {
+  return [String(Math.max(1, Number(only)))];
 }
 
 function figure(cells: FeedCells, row: readonly ArgumentCell[], field: keyof FeedItem): Native {
@@ -171,7 +280,8 @@ function figure(cells: FeedCells, row: readonly ArgumentCell[], field: keyof Fee
   const toSi = cells.columns.get(field)?.toSi ?? 1;
   const times = toSi === 1 ? "" : `*${toSi}`;
   if (place) return ["N(", place, `)${times}`];
-  return [typeof cell?.value === "number" ? `${cell.value}${times}` : "0"];
+  const written = typeof cell?.value === "number" ? cell.value : 0;
+  return [written === 0 ? "0" : `${written}${times}`];
 }
 
 function supplyVoltage(
@@ -181,10 +291,16 @@ function supplyVoltage(
   highest: Native,
 ): Native {
   if (!supply) return nominal;
+  if ("written" in supply) {
+    const { written } = supply;
+    if (typeof written === "number") return written === 0 ? nominal : [String(written)];
+    return isWord(written, "lowest") ? lowest : isWord(written, "highest") ? highest : nominal;
+  }
+  const { asked } = supply;
   return [
-    ...["IF(ISNUMBER(", ...supply, "),IF(", ...supply, "=0,", ...nominal, ","],
-    ...[...supply, "),IF(", ...supply, '="lowest",', ...lowest, ",IF("],
-    ...[...supply, '="highest",', ...highest, ",", ...nominal, ")))"],
+    ...["IF(ISNUMBER(", ...asked, "),IF(", ...asked, "=0,", ...nominal, ","],
+    ...[...asked, "),IF(", ...asked, '="lowest",', ...lowest, ",IF("],
+    ...[...asked, '="highest",', ...highest, ",", ...nominal, ")))"],
   ];
 }
 
@@ -197,10 +313,8 @@ function windowEnd(
 ): Native {
   const reached: Native = [...nominal, "*(1", ...signedTolerance, ")"];
   const [, ...tolerance] = signedTolerance;
-  return [
-    ...["IF(", ...tolerance, "=0,", ...given, ",IF(", ...given, "=0,"],
-    ...[...reached, ",", `${wider}(`, ...given, ",", ...reached, ")))"],
-  ];
+  const both: Native = [`${wider}(`, ...given, ",", ...reached, ")"];
+  return whereNone(tolerance, given, whereNone(given, reached, both));
 }
 
 function loadOf(cells: FeedCells, row: readonly ArgumentCell[], equation: Equation): Native {
@@ -209,12 +323,31 @@ function loadOf(cells: FeedCells, row: readonly ArgumentCell[], equation: Equati
   const nominal = number("load");
   if (!loads) return nominal;
   const times = equation === EQUATION.conductance ? "/" : "*";
+  const [light, peak] = [number("lightLoad"), peakLoad(cells, row, nominal)];
+  if ("written" in loads) {
+    const { written } = loads;
+    if (typeof written === "number")
+      return written === 0 ? ["0"] : [...nominal, `${times}${written}`];
+    return isWord(written, "light") ? light : isWord(written, "peak") ? peak : nominal;
+  }
+  const { asked } = loads;
   return [
-    ...["IF(ISNUMBER(", ...loads, "),IF(", ...loads, "=0,0,"],
-    ...[...nominal, times, ...loads, "),IF(", ...loads, '="light",'],
-    ...[...number("lightLoad"), ",IF(", ...loads, '="peak",'],
-    ...[...peakLoad(cells, row, nominal), ",", ...nominal, ")))"],
+    ...["IF(ISNUMBER(", ...asked, "),IF(", ...asked, "=0,0,"],
+    ...[...nominal, times, ...asked, "),IF(", ...asked, '="light",', ...light, ",IF("],
+    ...[...asked, '="peak",', ...peak, ",", ...nominal, ")))"],
   ];
+}
+
+/** As a function reads a word, whatever its case. */
+function isWord(written: Cell, word: string): boolean {
+  return typeof written === "string" && plain(written) === word;
+}
+
+/** `IF(figure=0,none,some)`; a figure that no cell holds is decided here. */
+function whereNone(figureOf: Native, none: Native, some: Native): Native {
+  const [only, ...more] = figureOf;
+  if (more.length === 0 && typeof only === "string") return only === "0" ? none : some;
+  return ["IF(", ...figureOf, "=0,", ...none, ",", ...some, ")"];
 }
 
 /** Not given, it is the nominal load; 0, or the word for it, is no load. */
@@ -232,6 +365,6 @@ function peakLoad(cells: FeedCells, row: readonly ArgumentCell[], nominal: Nativ
 /** Loads of resistance count as conductance. */
 function demand(equation: Equation, count: Native, load: Native): Native {
   return equation === EQUATION.conductance
-    ? ["IF(", ...load, "=0,0,", ...count, "/(", ...load, "))"]
+    ? whereNone(load, ["0"], [...count, "/(", ...load, ")"])
     : [...count, "*", ...load];
 }

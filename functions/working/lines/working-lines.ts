@@ -37,7 +37,16 @@ export type GivenLink =
   | { readonly kind: "default"; readonly origin: Origin | undefined }
   /** The same number as another line. */
   | { readonly kind: "line"; readonly line: string }
-  | { readonly kind: "native"; readonly native: Native }
+  /**
+   * `reads`: the cells that count, where the formula also asks others. `told`: how the value comes of them, its numbers
+   * in the given's unit.
+   */
+  | {
+      readonly kind: "native";
+      readonly native: Native;
+      readonly reads?: readonly SheetArea[];
+      readonly told?: readonly (string | number)[];
+    }
   /** A number that the function reads a word as: `exact` as 0. */
   | { readonly kind: "read"; readonly word: string }
   /** The function's own, not traced to an argument. */

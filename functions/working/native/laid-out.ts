@@ -5,15 +5,19 @@
 import type { BlockPlace } from "./block-place.js";
 import { areaPlace, cellAddress, quotedSheet } from "../../../src/plans/addresses.js";
 import { at } from "../../../src/plans/sheet-builder.js";
-import type { PlanCell, StyleName, WorkbookPlan } from "../../../src/plans/sheet-plan.js";
+import type { PlanCell, PlanRule, StyleName, WorkbookPlan } from "../../../src/plans/sheet-plan.js";
 import { type CellTable, isCellTable } from "../../downfeed.js";
 import { type Answers, answersOf, cellWithin } from "../lines/call-answer.js";
-import { BLOCK_WIDTHS } from "./block-rows.js";
+import { BLOCK_WIDTHS, COLUMN } from "./block-rows.js";
 import { type CallBlock, callBlock } from "./call-block.js";
 import type { CallPart, FormulaTree, SheetArea } from "../lines/call-tree.js";
 import { type CallKind, callWorking } from "../lines/call-working.js";
 import { TooLongError, notTooLong, partNative, sameCell, yesOrNo } from "./native-writing.js";
 import { shownCall } from "../lines/shown-call.js";
+
+const FROZEN = "Solved numbers are frozen at these inputs: each equation below is 0 at them.";
+const INPUTS_CHANGED =
+  "The inputs changed: the solved numbers below are frozen at those before, and no longer hold.";
 
 /** Column from 0, row from 1. */
 export interface LayoutPlace {
@@ -31,6 +35,8 @@ export type LaidOut =
       readonly columnWidths: readonly number[];
       /** Cell that says `yes` or `no`: the same as the function. */
       readonly sameAt: string;
+      /** What says `no` is painted. */
+      readonly rules: readonly PlanRule[];
     }
   | { readonly ok: false; readonly why: string };
 
@@ -62,7 +68,7 @@ export function laidOutPlan(tree: FormulaTree): LaidOutPlan {
     cells: laid.cells,
     merges: [],
     validations: [],
-    conditionalFormats: [],
+    conditionalFormats: laid.rules,
     pictures: [],
   };
   const plan: WorkbookPlan = {
@@ -119,8 +125,12 @@ class Layout {
     this.write(0, `Working of ${where.sheet}!${where.address}`, "title");
     this.row += 1;
     this.write(0, text, "subtitle");
-    this.row += 2;
+    this.row += 1;
+    const frozenRow = this.row;
+    this.row += 1;
     for (const answer of this.answers.values()) {
+      // What is refused in a branch that is not taken has nothing to lay out.
+      if (answer.call.untaken && !answer.outcome.ok) continue;
       const working = callWorking(answer);
       const { left } = this.place;
       const block = callBlock(working, { ...this.around, left, top: this.row });
@@ -130,13 +140,49 @@ class Layout {
       this.row = block.next;
     }
     const sameAt = this.lastRow();
+    if (this.kinds.includes("solved")) this.sayFrozen(frozenRow);
     return {
       ok: true,
       cells: this.cells,
       area: areaOf(this.cells),
       columnWidths: BLOCK_WIDTHS,
       sameAt,
+      rules: [...this.checkColumns(), sameAt].map((area) => ({
+        area,
+        kind: "text",
+        text: "no",
+        paint: "danger",
+      })),
     };
+  }
+
+  /** Solved numbers do not follow their inputs: they are those at which each equation's check says yes. */
+  private sayFrozen(row: number): void {
+    const holds = this.holdsColumn();
+    this.cells.push({
+      at: at(this.place.left, row),
+      formula: `IF(COUNTIF(${holds},"no")=0,"${FROZEN}","${INPUTS_CHANGED}")`,
+      style: "label",
+    });
+  }
+
+  /** Of all blocks, above the last row. */
+  private holdsColumn(): string {
+    const column = this.place.left + COLUMN.holds;
+    return `${at(column, this.place.top)}:${at(column, this.row - 1)}`;
+  }
+
+  private checkColumns(): string[] {
+    const columns = new Map<number, number[]>();
+    for (const check of [...this.blocks.values()].flatMap(({ checks }) => checks)) {
+      const { left, top } = areaPlace(check.at);
+      columns.set(left, [...(columns.get(left) ?? []), top]);
+    }
+    return [...columns].map(([column, rows]) => {
+      const first = cellAddress({ row: Math.min(...rows), column });
+      const last = cellAddress({ row: Math.max(...rows), column });
+      return first === last ? first : `${first}:${last}`;
+    });
   }
 
   private result(call: CallPart): string {

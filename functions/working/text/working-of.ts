@@ -25,8 +25,8 @@ export interface WorkingRow {
   readonly citation: string;
   /** Where a given comes from, a table's name and key; "default" for what was not given. */
   readonly origin: string;
-  /** The cell that a given is read from. */
-  readonly cell?: SheetArea;
+  /** The cells that count in a given. */
+  readonly cells: readonly SheetArea[];
   readonly notes: readonly string[];
 }
 
@@ -62,12 +62,14 @@ export interface WorkingOptions {
   readonly row?: number;
 }
 
-/** Inner calls first. */
+/** Inner calls first; of those that count as the cells stand. */
 export function workingOf(
   tree: FormulaTree,
   { number = sixDigits, row }: WorkingOptions = {},
 ): readonly CallSteps[] {
-  return [...answersOf(tree, row).values()].map((answer) => callSteps(answer, number));
+  return [...answersOf(tree, row).values()]
+    .filter(({ call }) => !call.untaken)
+    .map((answer) => callSteps(answer, number));
 }
 
 /** The cell that a cell of the shown result repeats as it was typed; row and column from 0. */
@@ -128,7 +130,7 @@ function blockOf(
   return {
     title,
     rows: lines.map((line) =>
-      line.kind === "given" ? givenRow(line) : stepRow(line, all, answer, number),
+      line.kind === "given" ? givenRow(line, number) : stepRow(line, all, answer, number),
     ),
   };
 }
@@ -139,33 +141,35 @@ function shown({ shown: read, unit }: Quantity, value: number | string) {
     : { value, unit };
 }
 
-function givenRow(line: GivenLine): WorkingRow {
-  const { quantity, value } = line;
-  const cell = cellOf(line);
+function givenRow(line: GivenLine, number: ShowNumber): WorkingRow {
+  const { quantity, value, link } = line;
+  const told = link.kind === "native" ? (link.told ?? []) : [];
+  const perUnit = quantity.shown?.perUnit ?? 1;
   return {
     kind: "given",
     label: quantity.label,
     symbol: quantity.symbol,
     inSymbols: "",
-    inNumbers: "",
+    inNumbers: told
+      .map((part) => (typeof part === "number" ? number(part * perUnit) : part))
+      .join(""),
     ...shown(quantity, value),
     citation: "",
     origin: originText(line),
-    ...(cell && { cell }),
+    cells: cellsOf(line),
     notes: [],
   };
 }
 
-function cellOf({ link }: GivenLine): SheetArea | undefined {
+function cellsOf({ link }: GivenLine): readonly SheetArea[] {
+  if (link.kind === "native") {
+    const named = link.native.flatMap((piece) =>
+      typeof piece === "object" && "cell" in piece ? [piece.cell] : [],
+    );
+    return link.reads ?? named;
+  }
   const origin = link.kind === "linked" || link.kind === "default" ? link.origin : undefined;
-  if (origin?.kind === "cell") return origin.area;
-  const cells =
-    link.kind === "native"
-      ? link.native.flatMap((piece) =>
-          typeof piece === "object" && "cell" in piece ? [piece.cell] : [],
-        )
-      : [];
-  return cells[0];
+  return origin?.kind === "cell" ? [origin.area] : [];
 }
 
 /** Where a given comes from, in words. */
@@ -222,6 +226,7 @@ function stepRow(
     }),
     citation: step.cite === "definition" ? "" : citationLine(step.cite),
     origin: step.kind === "lookup" ? lookupText(step, read(step.key)) : "",
+    cells: [],
     notes: notesOf(answer)
       .filter((note) => note.field === field)
       .map(({ text }) => text),

@@ -40,7 +40,7 @@ export function workingRow(
             ? said.leaves(inNumbers, String(row.residual ?? 0))
             : `= ${inNumbers}`,
         ),
-    origin(row, host, failed),
+    ...origins(row, host, failed),
     row.citation === ""
       ? undefined
       : element("span", { class: "feed-step-citation" }, row.citation),
@@ -54,23 +54,23 @@ function valueOf({ value, unit }: WorkingRow): HTMLElement {
   return element("b", { title: full }, text);
 }
 
-/** A given leads to its cell. */
-function origin(
-  { cell, origin: from }: WorkingRow,
+/** A given leads to the cells that count in it. */
+function origins(
+  { cells, origin: from }: WorkingRow,
   host: Host,
   failed: (error: unknown) => void,
-): HTMLElement | undefined {
-  if (cell) {
-    const place = areaText(cell);
-    return button(
-      said.goTo(place),
-      () => {
-        host.goTo(cell).catch(failed);
-      },
-      { class: "feed-link" },
+): HTMLElement[] {
+  if (cells.length > 0)
+    return cells.map((cell) =>
+      button(
+        said.goTo(areaText(cell)),
+        () => {
+          host.goTo(cell).catch(failed);
+        },
+        { class: "feed-link" },
+      ),
     );
-  }
-  if (from === "") return undefined;
+  if (from === "") return [];
   const told = from === "default" ? said.byDefault : from;
-  return element("span", { class: "feed-step-citation" }, told);
+  return [element("span", { class: "feed-step-citation" }, told)];
 }

@@ -10,7 +10,8 @@ import {
 import { areaPlace } from "../../../src/plans/addresses.js";
 import type { FormulaTree } from "../../../functions/working/lines/call-tree.js";
 import { firstCell } from "../../formula-reading/cell-reading.js";
-import { readWorking } from "../../formula-reading/read-working.js";
+import { type CellTrail, readTrail } from "../../formula-reading/cell-origin.js";
+import type { ReadWorking } from "../../formula-reading/read-working.js";
 import type { Area, Host } from "../../hosts/host.js";
 import { areaText } from "../../formula-reading/argument-text.js";
 import { shownValue } from "../head/cell-answer-text.js";
@@ -19,6 +20,7 @@ import { FOLD, keepFolds } from "../parts/kept-list.js";
 import { latestOnly } from "../parts/latest.js";
 import { formulaNumber } from "../../words/shown-numbers.js";
 import { words } from "../../words/words.js";
+import { originSection } from "./origin-section.js";
 import { workingRow } from "./working-row.js";
 
 const said = words.working;
@@ -54,36 +56,37 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
 
   async function show(selected: Area): Promise<void> {
     const isNewest = newest();
-    const read = await readWorking(host, selected);
+    const trail = await readTrail(host, selected);
     if (!isNewest()) return;
-    const isSentTo = areaText(firstCell(selected)) === sentTo;
-    if (!isSentTo) outcome.textContent = "";
-    if (!read) {
-      where.textContent = said.nothing(areaText(firstCell(selected)));
-      shownOf = "";
-      calls.replaceChildren();
-      actions.replaceChildren();
-      return;
-    }
-    const { at, anchor, item, row, tree } = read;
-    const typed = item === undefined ? undefined : typedIn(tree, anchor, at);
-    where.textContent =
-      item === undefined
-        ? said.of(areaText(at))
-        : [
-            said.spilled(areaText(at), areaText(anchor)),
-            ...(typed ? [said.asTyped(areaText(typed))] : []),
-          ].join(" ");
-    const steps = workingOf(tree, { number: formulaNumber, row });
+    const cell = areaText(firstCell(selected));
+    if (cell !== sentTo) outcome.textContent = "";
+    where.textContent = placeTold(trail, cell);
+    const sections = sectionsOf(trail);
     const fill = () => {
-      calls.replaceChildren(...steps.map((each) => callSection(each, item, host, failed)));
+      calls.replaceChildren(...sections);
     };
     // Of the same cell, calculated again, it stays as its reader had it.
-    const isSame = areaText(at) === shownOf;
-    shownOf = areaText(at);
+    const isSame = cell === shownOf;
+    shownOf = cell;
     if (isSame) keepFolds(calls, fill);
     else fill();
-    actions.replaceChildren(
+    actions.replaceChildren(...(trail.end ? actionsOf(trail.end) : []));
+  }
+
+  function sectionsOf({ origins, end }: CellTrail): HTMLElement[] {
+    const before = origins.map((origin) => originSection(origin, host, failed));
+    if (!end) return before;
+    const { at, item, row, tree } = end;
+    const head =
+      origins.length === 0
+        ? []
+        : [element("p", { class: "feed-quiet" }, callPlaceTold(end, areaText(at)))];
+    const steps = workingOf(tree, { number: formulaNumber, row });
+    return [...before, ...head, ...steps.map((each) => callSection(each, item, host, failed))];
+  }
+
+  function actionsOf({ at, tree }: ReadWorking): HTMLElement[] {
+    return [
       button(said.layOut, () => {
         layOut(tree).catch(failed);
       }),
@@ -94,7 +97,7 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
         report(at);
         outcome.textContent = said.inReport(areaText(at));
       }),
-    );
+    ];
   }
 
   async function layOut(tree: FormulaTree): Promise<void> {
@@ -130,6 +133,18 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
   }
 
   return { element: view, show };
+}
+
+function placeTold({ origins, end }: CellTrail, cell: string): string {
+  if (origins.length > 0) return said.from(cell);
+  return end ? callPlaceTold(end, cell) : said.nothing(cell);
+}
+
+function callPlaceTold({ at, anchor, item, tree }: ReadWorking, cell: string): string {
+  if (item === undefined) return said.of(cell);
+  const typed = typedIn(tree, anchor, at);
+  const told = said.spilled(cell, areaText(anchor));
+  return typed ? `${told} ${said.asTyped(areaText(typed))}` : told;
 }
 
 /** Where a cell of a spill was typed, if it repeats one. */

@@ -1,13 +1,18 @@
 /** What does not hold, open before accepted, and then every check as its sheet shows it. */
 import { heading, paragraph } from "../../functions/documents/markup.js";
 import { VERDICTS } from "../../src/judgement/check-row.js";
-import { areaRows, textOf } from "../budgets/reading/area-table.js";
 import type { ReadArea } from "../budgets/reading/found-budget.js";
 import { type Accepted, findingLine, type JudgedWarning } from "../budgets/warnings/acceptances.js";
 import { words as said } from "../words/words.js";
 import type { References } from "./references.js";
 import { type ReportSource, shownArea } from "./report-source.js";
-import { LANDSCAPE, type ReportCell, reportTable, words } from "./report-table.js";
+import {
+  LANDSCAPE,
+  type ReportCell,
+  reportTable,
+  withoutEmptyColumns,
+  words,
+} from "./report-table.js";
 
 const { severity: named, symbol: marked, because, lapsed } = said.warnings;
 
@@ -55,37 +60,42 @@ function findingLines({ warning, findings, ...whole }: JudgedWarning): FindingLi
 
 function warningTable(caption: string, lines: readonly FindingLine[]): string {
   if (lines.length === 0) return paragraph(`${caption}: none.`);
-  return reportTable({
-    caption,
-    head: ["", "Check", "Item", "Finding", "What to enter or try", "Reason"],
-    rows: lines.map(({ cells }) => cells),
-    room: LANDSCAPE,
-  });
+  return reportTable(
+    withoutEmptyColumns({
+      caption,
+      head: ["", "Check", "Item", "Finding", "What to enter or try", "Reason"],
+      rows: lines.map(({ cells }) => cells),
+      room: LANDSCAPE,
+    }),
+  );
 }
 
-/** Columns that say what the pane needs to find a cell, and no reader. */
-const OF_THE_PANE = ["Column", "Cause"];
+/** What to change stands with what does not hold; every other row has nothing there. */
+const SHOWN = [
+  ...["Item", "Check", "Verdict", "Found", "Asked", "Limit", "Unit", "Margin"],
+  ...["Worst in", "Citation"],
+];
 
 /** By item as the sheet has them; what fails is first. */
 function everyCheck(source: ReportSource, area: ReadArea, references: References): string {
   const [head = [], ...rows] = shownArea(source, area);
   const labels = head.map(({ text }) => text);
   const [citation, verdict] = [labels.indexOf("Citation"), labels.indexOf("Verdict")];
-  const kept = labels.flatMap((label, column) => (OF_THE_PANE.includes(label) ? [] : [column]));
+  const kept = SHOWN.map((label) => labels.indexOf(label)).filter((column) => column >= 0);
   const rank = (row: readonly ReportCell[]) => ORDER.indexOf(row[verdict]?.text ?? "");
-  const judged = rows.slice(0, areaRows(area).filter(({ has }) => has("Verdict")).length);
   return reportTable({
-    caption: `${area.sheet}!${area.address}`,
+    caption: `Sheet ${area.sheet}, what fails first`,
     head: kept.map((column) => (column === citation ? "Source" : labels[column]!)),
-    rows: [...judged]
+    rows: [...rows]
       .sort((one, other) => rank(one) - rank(other))
       .map((row) =>
         kept.map((column) => {
           const cell = row[column] ?? words("");
-          return column === citation ? words(references.mark(textOf(cell.text))) : cell;
+          return column === citation ? words(references.mark(cell.text)) : cell;
         }),
       ),
     room: LANDSCAPE,
+    keys: 2,
   });
 }
 

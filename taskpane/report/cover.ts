@@ -3,6 +3,7 @@ import { text } from "../../functions/documents/markup.js";
 import { ENGINE_VERSION } from "../../functions/downfeed.js";
 import { textOf } from "../budgets/reading/area-table.js";
 import { DOCUMENT_LINES } from "../budgets/places.js";
+import { blank } from "../budgets/samples/blank.js";
 import { documentLine, inputsSheet, type ReportSource } from "./report-source.js";
 
 const SIGNED = ["author", "checker", "approver"] as const;
@@ -15,7 +16,9 @@ const COVERS_NOT =
 /** @param fingerprint Of the schedules and requirements. @param printed When, as the reader writes dates. */
 export function cover(source: ReportSource, fingerprint: string, printed: string): string {
   const { title, budget } = source;
-  const story = textOf(inputsSheet(source)?.values[1]?.[0]);
+  const written = textOf(inputsSheet(source)?.values[1]?.[0]);
+  // What an empty budget tells whoever fills it.
+  const story = written === blank.story ? "" : written;
   const isSigned = (line: string) => line === "title" || SIGNED.some((one) => one === line);
   const lines = DOCUMENT_LINES.filter(([line]) => !isSigned(line)).map(
     ([line, label]) => [label, documentLine(source, line)] as const,
@@ -30,7 +33,7 @@ ${[
   ["Fingerprint of schedules and requirements", fingerprint] as const,
   [
     "Printed",
-    `${printed}, Downfeed ${ENGINE_VERSION}, names ${budget.stem}_…, sheets of version ${versions}`,
+    `${printed}, budget ${budget.stem}, sheets of version ${versions}, Downfeed ${ENGINE_VERSION}`,
   ] as const,
 ]
   .map(

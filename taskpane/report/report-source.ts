@@ -26,21 +26,34 @@ export function shownArea(source: ReportSource, area: ReadArea): ReportCell[][] 
   return shownRows(source, area).filter(isFilled);
 }
 
-/** The tables of an area, which empty rows part; a line that stands alone at the head of one is its caption. */
-export function shownBlocks(
-  source: ReportSource,
-  area: ReadArea,
-): { readonly caption: string; readonly rows: ReportCell[][] }[] {
-  const blocks: ReportCell[][][] = [[]];
-  for (const row of shownRows(source, area))
-    if (isFilled(row)) blocks.at(-1)?.push(row);
-    else if (blocks.at(-1)?.length !== 0) blocks.push([]);
-  return blocks.flatMap((rows) => {
-    const [first, ...rest] = rows;
-    if (!first) return [];
-    const isCaption = rest.length > 0 && first.filter(({ text }) => text !== "").length === 1;
-    return [isCaption ? { caption: first[0]?.text ?? "", rows: rest } : { caption: "", rows }];
-  });
+/** A table that stands among others: what is written above it, and its rows with their headings. */
+export interface ShownBlock {
+  readonly caption: string;
+  readonly head: readonly string[];
+  readonly rows: readonly (readonly ReportCell[])[];
+}
+
+/** The tables of an area, which empty rows part; a line that stands alone is the caption of what follows. */
+export function shownBlocks(source: ReportSource, area: ReadArea): readonly ShownBlock[] {
+  const blocks: { caption: string; rows: ReportCell[][] }[] = [];
+  let caption = "";
+  let isOpen = false;
+  for (const row of shownRows(source, area)) {
+    const filled = row.filter(({ text }) => text !== "");
+    if (filled.length === 0) isOpen = false;
+    else if (!isOpen && filled.length === 1) caption = filled[0]!.text;
+    else if (isOpen) blocks.at(-1)!.rows.push(row);
+    else {
+      blocks.push({ caption, rows: [row] });
+      caption = "";
+      isOpen = true;
+    }
+  }
+  return blocks.map(({ caption: above, rows: [head = [], ...rows] }) => ({
+    caption: above,
+    head: head.map(({ text }) => text),
+    rows,
+  }));
 }
 
 function shownRows({ sheets }: ReportSource, area: ReadArea): ReportCell[][] {
@@ -51,7 +64,7 @@ function shownRows({ sheets }: ReportSource, area: ReadArea): ReportCell[][] {
   );
 }
 
-export function isFilled(row: readonly ReportCell[]): boolean {
+function isFilled(row: readonly ReportCell[]): boolean {
   return row.some(({ text }) => text !== "");
 }
 

@@ -4,22 +4,25 @@
  */
 import { text } from "../../functions/documents/markup.js";
 
+/** A table with no more rows stands on one page. */
+const SHORT = 14;
+
 export interface ReportCell {
   readonly text: string;
   readonly isNumber: boolean;
 }
 
 /** Characters of a table's letters across the narrower of A4 and Letter, without margins. */
-export const PORTRAIT = 112;
-export const LANDSCAPE = 158;
+export const PORTRAIT = 110;
+export const LANDSCAPE = 150;
 
 /** Of a cell's borders and its room inside. */
-const BESIDE = 3;
+const BESIDE = 2;
 /** Words of a cell wrap from here on. */
-const WRAPS_AT = 26;
+const WRAPS_AT = 12;
 /** Long sentences get more. */
-const LONG = 80;
-const LONG_WRAPS_AT = 44;
+const LONG = 60;
+const LONG_WRAPS_AT = 22;
 
 export interface ReportTable {
   readonly caption: string;
@@ -27,13 +30,34 @@ export interface ReportTable {
   readonly rows: readonly (readonly ReportCell[])[];
   /** Characters across the page. */
   readonly room?: number;
+  /** So many columns stand at the left of every part; one where it is left out. */
+  readonly keys?: number;
 }
 
 export function words(content: string): ReportCell {
   return { text: content, isNumber: false };
 }
 
-export function reportTable({ caption, head, rows, room = PORTRAIT }: ReportTable): string {
+/** Without the columns in which no row has anything. */
+export function withoutEmptyColumns(table: ReportTable): ReportTable {
+  const { head, rows } = table;
+  const kept = head.flatMap((_, column) =>
+    rows.some((row) => (row[column]?.text ?? "") !== "") ? [column] : [],
+  );
+  return {
+    ...table,
+    head: kept.map((column) => head[column]!),
+    rows: rows.map((row) => kept.map((column) => row[column]!)),
+  };
+}
+
+export function reportTable({
+  caption,
+  head,
+  rows,
+  room = PORTRAIT,
+  keys = 1,
+}: ReportTable): string {
   const columns = Math.max(head.length, ...rows.map((row) => row.length));
   const widths = Array.from({ length: columns }, (_, column) =>
     columnWidth(
@@ -41,7 +65,7 @@ export function reportTable({ caption, head, rows, room = PORTRAIT }: ReportTabl
       rows.map((row) => row[column] ?? words("")),
     ),
   );
-  const parts = columnParts(widths, room);
+  const parts = columnParts(widths, room, keys);
   return parts
     .map((part, index) => {
       const of = parts.length === 1 ? "" : `, part ${index + 1} of ${parts.length}`;
@@ -64,7 +88,8 @@ function tablePart(
     (row) => `<tr>${columns.map((column) => cellMarkup(row[column] ?? words(""))).join("")}</tr>`,
   );
   const title = caption === "" ? "" : `<caption>${text(caption)}</caption>`;
-  return `<table>${title}${headRow}<tbody>\n${body.join("\n")}\n</tbody></table>`;
+  const kind = rows.length > SHORT ? "" : ` class="short"`;
+  return `<table${kind}>${title}${headRow}<tbody>\n${body.join("\n")}\n</tbody></table>`;
 }
 
 function cellMarkup({ text: content, isNumber }: ReportCell): string {
@@ -92,17 +117,18 @@ function longestWord(content: string): number {
   return Math.max(...content.split(/ |,/).map(({ length }) => length));
 }
 
-/** Columns of each part, the first one in all of them. */
-export function columnParts(widths: readonly number[], room: number): number[][] {
-  const [first = 0, ...others] = widths;
-  const parts: number[][] = [[0]];
-  let used = first + BESIDE;
-  others.forEach((width, index) => {
-    if (used + width + BESIDE > room && parts.at(-1)!.length > 1) {
-      parts.push([0]);
-      used = first + BESIDE;
+/** Columns of each part, the first `keys` of them in all. */
+export function columnParts(widths: readonly number[], room: number, keys: number): number[][] {
+  const first = widths.slice(0, keys).map((_, column) => column);
+  const start = first.reduce((sum, column) => sum + widths[column]! + BESIDE, 0);
+  const parts: number[][] = [[...first]];
+  let used = start;
+  widths.slice(keys).forEach((width, index) => {
+    if (used + width + BESIDE > room && parts.at(-1)!.length > keys) {
+      parts.push([...first]);
+      used = start;
     }
-    parts.at(-1)!.push(index + 1);
+    parts.at(-1)!.push(keys + index);
     used += width + BESIDE;
   });
   return parts;

@@ -4,16 +4,17 @@ import { areaPlace } from "../../src/plans/addresses.js";
 import { BLOCK_NAMES } from "../../src/schedules/columns.js";
 import { BLOCK_AREAS } from "../budgets/names.js";
 import type { ReadArea } from "../budgets/reading/found-budget.js";
+import { inputsSheet, type ReportSource, shownArea, shownBlocks } from "./report-source.js";
 import {
-  inputsSheet,
-  isFilled,
-  type ReportSource,
-  shownArea,
-  shownBlocks,
-} from "./report-source.js";
-import { LANDSCAPE, type ReportCell, reportTable, words } from "./report-table.js";
+  LANDSCAPE,
+  type ReportCell,
+  reportTable,
+  withoutEmptyColumns,
+  words,
+} from "./report-table.js";
 
-const BASIS = "Basis";
+/** Columns of which an empty cell says something: of a schedule, and of what is asked for. */
+const WANTED = ["Basis", "Value"];
 
 export function schedules(source: ReportSource): string {
   const tables = BLOCK_NAMES.flatMap((block) => {
@@ -33,11 +34,12 @@ function scheduleTable(block: string, source: ReportSource, area: ReadArea): str
   if (rows.length === 0) return [];
   const kept = head.flatMap(({ text: label }, column) => {
     const isTyped = rows.some((row) => row[column]?.text !== "");
-    return label !== "" && (isTyped || label === BASIS) ? [column] : [];
+    return label !== "" && (isTyped || WANTED.includes(label)) ? [column] : [];
   });
   const cell = (row: readonly ReportCell[], column: number) => {
     const shown = row[column] ?? words("");
-    return head[column]?.text === BASIS && shown.text === "" ? words("not given") : shown;
+    const isWanted = WANTED.some((label) => label === head[column]?.text);
+    return isWanted && shown.text === "" ? words("not given") : shown;
   };
   return [
     reportTable({
@@ -61,18 +63,9 @@ function otherFigures(source: ReportSource): string[] {
     address: `A${from + 1}`,
     values: inputs.values.slice(from),
   };
-  return shownBlocks(source, rest).flatMap(({ caption, rows: [head = [], ...rows] }) => {
-    const columns = head.flatMap((_, column) =>
-      [head, ...rows].some((row) => row[column]?.text !== "") ? [column] : [],
-    );
-    const kept = (row: readonly ReportCell[]) => columns.map((column) => row[column] ?? words(""));
-    return [
-      reportTable({
-        caption: caption || "Other figures",
-        head: kept(head).map(({ text }) => text),
-        rows: rows.filter(isFilled).map(kept),
-        room: LANDSCAPE,
-      }),
-    ];
-  });
+  return shownBlocks(source, rest).map(({ caption, ...block }) =>
+    reportTable(
+      withoutEmptyColumns({ ...block, caption: caption || "Other figures", room: LANDSCAPE }),
+    ),
+  );
 }

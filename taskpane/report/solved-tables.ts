@@ -2,7 +2,7 @@
 import { heading } from "../../functions/documents/markup.js";
 import type { ReadArea } from "../budgets/reading/found-budget.js";
 import { type ReportSource, shownBlocks } from "./report-source.js";
-import { LANDSCAPE, type ReportCell, reportTable, words } from "./report-table.js";
+import { LANDSCAPE, reportTable, withoutEmptyColumns } from "./report-table.js";
 
 const SECTIONS = [
   ["Items solved", "Solved"],
@@ -20,16 +20,13 @@ export function solvedTables(source: ReportSource): string {
 }
 
 function areaTables(source: ReportSource, area: ReadArea, title: string): string[] {
-  return shownBlocks(source, area).map(({ caption, rows: [head = [], ...rows] }) => {
-    const columns = head.flatMap((_, column) =>
-      [head, ...rows].some((row) => row[column]?.text !== "") ? [column] : [],
-    );
-    const kept = (row: readonly ReportCell[]) => columns.map((column) => row[column] ?? words(""));
-    return reportTable({
-      caption: caption || `${title}, ${area.sheet}!${area.address}`,
-      head: kept(head).map(({ text }) => text),
-      rows: rows.map(kept),
-      room: LANDSCAPE,
-    });
-  });
+  return shownBlocks(source, area).map(({ caption, ...block }) =>
+    reportTable(
+      withoutEmptyColumns({
+        ...block,
+        caption: caption || `${title}, on sheet ${area.sheet}`,
+        room: LANDSCAPE,
+      }),
+    ),
+  );
 }

@@ -14,7 +14,7 @@ import type { ReadArea } from "../budgets/reading/found-budget.js";
 import { headingFormat } from "../budgets/formats.js";
 import { type JudgedWarning } from "../budgets/warnings/acceptances.js";
 import { shownArea, shownCell, type ReportSource } from "./report-source.js";
-import { type ReportCell, reportTable, words } from "./report-table.js";
+import { type ReportCell, reportTable, withoutEmptyColumns, words } from "./report-table.js";
 
 /** In the order in which a reviewer asks. */
 const ASKED_FIRST: readonly CheckName[] = [
@@ -78,21 +78,24 @@ function power(source: ReportSource): string {
   const cases = areas["Cases"] ? caseRows(areas["Cases"]) : [];
   const most = greatest(cases, "Supply W");
   const installed = greatest(cases, "Load W");
-  const least = greatest(cases, "Efficiency", -1);
+  const loaded = cases.filter((row) => (numberOf(row.value("Load W")) ?? 0) > 0);
+  const least = greatest(loaded, "Efficiency", -1);
   const line = (label: string, row: AreaRow | undefined, column: string) =>
     row ? [words(label), figure(row, column), words(row.item)] : [];
   const lines = [
     line("Loads at the most, with their margin, W", installed, "Load W"),
     line("Supply power at the most, W", most, "Supply W"),
     line("Losses in that case, W", most, "Loss W"),
-    line("Efficiency at the least", least, "Efficiency"),
+    line("Efficiency at the least, with a load", least, "Efficiency"),
   ].filter((row) => row.length > 0);
   return [
-    reportTable({
-      caption: "Supply",
-      head: ["Supply", "Lowest V", "Nominal V", "Highest V", "Rated A", "Rated W"],
-      rows: windows,
-    }),
+    reportTable(
+      withoutEmptyColumns({
+        caption: "Supply",
+        head: ["Supply", "Lowest V", "Nominal V", "Highest V", "Rated A", "Rated W"],
+        rows: windows,
+      }),
+    ),
     lines.length === 0
       ? paragraph("The feed has no operating point yet: its power is not known.")
       : reportTable({ caption: "Power", head: ["Figure", "Value", "Case"], rows: lines }),
@@ -143,16 +146,21 @@ function worst(checks: ReadArea | undefined): string {
     const row = greatest(rows, "Margin", -1) ?? gravest(rows);
     return row ? [line(row)] : [];
   });
-  const head = ["Check", "Item", "Found", "", "Limit", "Unit", "Margin", "Verdict", "Case"];
-  return reportTable({ caption: "The worst of every question, in all cases", head, rows: lines });
+  const head = ["Check", "Item", "Verdict", "Found", "Limit", "Margin", "Case"];
+  return reportTable({ caption: "Least margin of each check, in all cases", head, rows: lines });
 }
 
 function line(row: AreaRow): ReportCell[] {
   const said = (column: string) => shownCell(row.value(column), headingFormat(column));
+  const [found, asked, limit, unit] = ["Found", "Asked", "Limit", "Unit"].map(said);
   return [
     said("Check"),
     words(row.item),
-    ...["Found", "Asked", "Limit", "Unit", "Margin", "Verdict", "Worst in"].map(said),
+    said("Verdict"),
+    { ...found!, text: `${found!.text} ${found!.isNumber ? unit!.text : ""}`.trim() },
+    { ...limit!, text: limit!.isNumber ? `${asked!.text} ${limit!.text}` : limit!.text },
+    said("Margin"),
+    said("Worst in"),
   ];
 }
 

@@ -12,9 +12,10 @@ const DAY_MS = 86_400_000;
 export function formattedNumber(value: number, format: string): string {
   const section = sectionFor(value, format);
   const pattern = section.text.replace(/"[^"]*"|\\.|_./g, "");
-  if (pattern === "" || pattern === "@" || /general/i.test(pattern)) return general(value);
+  if (section.text === "" || pattern === "@" || /general/i.test(pattern)) return general(value);
   if (/[ymd]/i.test(pattern))
     return new Date((value - DAY_1970) * DAY_MS).toISOString().slice(0, "2026-01-01".length);
+  if (!/[0#]/.test(pattern)) return plain(section.text);
   const [, before = "", , after = ""] =
     /^([^0#]*)([0#,.]+(?:E\+0+)?)(.*)$/.exec(section.text) ?? [];
   const size = section.isOfNegatives ? Math.abs(value) : value;

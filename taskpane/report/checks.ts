@@ -40,6 +40,7 @@ interface FindingLine {
 function findingLines({ warning, findings, ...whole }: JudgedWarning): FindingLine[] {
   return findings.map(({ finding, ...own }) => {
     const { acceptance, holds }: Accepted = whole.acceptance ? whole : own;
+    const line = findingLine({ ...finding, item: "" });
     const answer =
       acceptance === undefined
         ? ""
@@ -50,7 +51,8 @@ function findingLines({ warning, findings, ...whole }: JudgedWarning): FindingLi
         `${marked[warning.severity]} ${named[warning.severity]}`,
         warning.check,
         finding.item,
-        findingLine({ ...finding, item: "" }),
+        // Where nothing was found, what to enter is all there is to say.
+        line === finding.remedy ? "" : line,
         finding.remedy,
         answer,
       ].map(words),

@@ -36,8 +36,8 @@ export function summary(source: ReportSource, judged: readonly JudgedWarning[]):
     heading(2, "Summary"),
     counts(areas["Checks"], judged),
     power(source),
-    worst(areas["Checks"]),
     lossByLocation(areas["Feed"], areas["Solved"]),
+    worst(areas["Checks"]),
   ].join("\n");
 }
 

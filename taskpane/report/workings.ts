@@ -1,6 +1,7 @@
 /** Chosen cells with every step of their working. */
 import { heading, list, paragraph } from "../../functions/documents/markup.js";
 import {
+  type CallSteps,
   isAboutItem,
   type WorkingBlock,
   workingOf,
@@ -27,7 +28,7 @@ export async function workings(
     }
     const { tree, row, item } = read;
     for (const call of workingOf(tree, { row, number: formulaNumber })) {
-      sections.push(`<h3>${phrase(call.text)}</h3>`, list(call.notes));
+      sections.push(`<h3>${phrase(call.text)}</h3>`, list(notesAbout(item, call)));
       for (const { title, rows } of blocksAbout(item, call.blocks))
         sections.push(
           reportTable({
@@ -52,6 +53,13 @@ function blocksAbout(
     ({ title }) => isAboutItem(title, item) || title.startsWith(`${item}, `),
   );
   return own.length > 0 ? own : blocks;
+}
+
+/** Notes that name another item of the spill are left to its own working. */
+function notesAbout(item: string | undefined, { notes, blocks }: CallSteps): readonly string[] {
+  if (item === undefined) return notes;
+  const others = blocks.map(({ title }) => title).filter((title) => title !== item);
+  return notes.filter((note) => !others.some((other) => note.startsWith(`${other}: `)));
 }
 
 function workingCells(row: WorkingRow, references: References): ReportCell[] {

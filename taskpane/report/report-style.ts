@@ -1,9 +1,32 @@
-/** Black on white for paper; wide tables shrink rather than lose a column. */
-export const REPORT_STYLE = `
-body { margin: 2rem auto; max-width: 60rem; padding: 0 1rem; color: #111; background: #fff; font: 11pt/1.4 system-ui, sans-serif; }
-h1 { font-size: 1.6rem; } h2 { margin-top: 2rem; font-size: 1.15rem; break-after: avoid; } h3 { font-size: 1rem; overflow-wrap: anywhere; break-after: avoid; }
-table { width: 100%; border-collapse: collapse; font-size: 8.5pt; margin: 0.5rem 0 1rem; } caption { text-align: left; color: #444; padding: 0.25rem 0; }
-th, td { border: 1px solid #999; padding: 2px 5px; text-align: left; vertical-align: top; overflow-wrap: anywhere; } thead { display: table-header-group; } tr { break-inside: avoid; }
-svg { max-width: 100%; height: auto; }
-@page { margin: 15mm; }
+/** Black on white for paper, A4 or Letter as the printer has it; wide tables lie across a page of their own. */
+
+/** @param left At the foot of every page. @param middle Beside it. */
+export function reportStyle(left: string, middle: string): string {
+  return `
+body { margin: 2rem auto; max-width: 70rem; padding: 0 1rem; color: #111; background: #fff; font: 10.5pt/1.4 "Liberation Sans", Arial, Helvetica, sans-serif; }
+h1 { font-size: 22pt; line-height: 1.2; margin: 12mm 0 4mm; } h2 { margin-top: 8mm; font-size: 14pt; break-after: avoid; } h3 { font-size: 11pt; break-after: avoid; }
+p { break-inside: avoid; } ul { padding-left: 5mm; }
+table { border-collapse: collapse; font-size: 8pt; margin: 2mm 0 5mm; } caption { text-align: left; font-weight: bold; padding: 1mm 0; break-after: avoid; }
+th, td { border: 1px solid #999; padding: 0.6mm 1.5mm; text-align: left; vertical-align: top; } th { background: #eee; } thead { display: table-header-group; break-after: avoid; } tbody tr:first-child { break-before: avoid; } tr, .short { break-inside: avoid; }
+.number { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
+.cover table { font-size: 10.5pt; width: 100%; } .cover th, .cover td { padding: 2mm; vertical-align: middle; } .cover .sign td { height: 9mm; }
+.across { page: across; } .cover, .summary { break-after: page; } figure { margin: 0 0 6mm; break-inside: avoid; }
+svg { max-width: 100%; height: auto; max-height: 165mm; }
+@page { margin: 15mm 15mm 18mm; @bottom-left { ${margin(cssText(left))} } @bottom-center { ${margin(cssText(middle))} } @bottom-right { ${margin('"Page " counter(page) " of " counter(pages)')} } }
+@page across { size: landscape; }
+@media print { body { margin: 0; max-width: none; padding: 0; } th { print-color-adjust: exact; } }
 `;
+}
+
+function margin(content: string): string {
+  return `font: 8pt sans-serif; color: #444; content: ${content};`;
+}
+
+/** Nothing of a title can end the text, or the style. */
+function cssText(content: string): string {
+  const escaped = content.replaceAll(
+    /[^\p{L}\p{N} .,:·]/gu,
+    (sign) => `\\${(sign.codePointAt(0) ?? 0).toString(16)} `,
+  );
+  return `"${escaped}"`;
+}

@@ -281,6 +281,7 @@ export const words = {
       `“${title}” is a budget of its own on ${sheets.join(", ")}.`,
     reported: "The report is ready: open it and print it to PDF.",
     openReport: "Open the report",
+    fingerprint: (print: string) => `Fingerprint of schedules and requirements: ${print}`,
     workings: (count: number) =>
       count === 0
         ? "Workings in the report: none. Select a cell and add it from the view Working."

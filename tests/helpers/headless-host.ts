@@ -36,15 +36,24 @@ export class HeadlessHost implements Host {
 
   async read(areas: readonly Area[]): Promise<readonly AreaContent[]> {
     return areas.map((area) => {
-      const { workbook } = this.withSheet(area.sheet);
+      const { workbook, plan } = this.withSheet(area.sheet);
       const values = workbook.values(area.sheet, area.address);
+      const cells = plan.sheets.find(({ name }) => name === area.sheet)?.cells ?? [];
+      const planned = new Map(cells.map(({ at, format }) => [at, format]));
       const { top, left } = areaPlace(area.address);
       const formulas = values.map((row, down) =>
         row.map((_, right) =>
           workbook.formula(area.sheet, cellAddress({ row: top + down, column: left + right })),
         ),
       );
-      return { area, values, formulas, formats: values.map((row) => row.map(() => "")) };
+      // As the plan gave them: where rows were inserted, those below keep the format of the row that stood there.
+      const formats = values.map((row, down) =>
+        row.map(
+          (_, right) =>
+            planned.get(cellAddress({ row: top + down, column: left + right })) ?? "General",
+        ),
+      );
+      return { area, values, formulas, formats };
     });
   }
 

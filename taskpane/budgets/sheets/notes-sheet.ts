@@ -26,6 +26,9 @@ const READING = [
   "Least margin is the distance of an input voltage to the nearer end of its window, as a part of that end.",
 ] as const;
 
+/** Heading of the sources. */
+export const RESTS_ON = "What the figures rest on";
+
 const ABOUT_ROW = 5;
 const ACCEPTED_ROWS = 40;
 const FIRST_TEXT_ROW = ABOUT_ROW + 2;
@@ -44,7 +47,7 @@ export function notesSheet(places: Places, called: ReadonlySet<string>): NotesSh
     ["What these figures do not say", BOUNDS, "text"],
     ["This budget", [origin, story, ...remarks].filter((line) => line !== ""), "text"],
     ["How to read it", READING, "text"],
-    ["What the figures rest on", citationsOf(called).map(citationLine), "text"],
+    [RESTS_ON, citationsOf(called).map(citationLine), "text"],
   ];
   const texts: PlanCell[] = [];
   const merges: string[] = [];

@@ -3,6 +3,7 @@ import { plainCopy } from "../../../functions/working/copy/plain-copy.js";
 import { valuesOnlyCopy } from "../../../functions/working/copy/values-only-copy.js";
 import { wholeCopy } from "../../../functions/working/whole-copy.js";
 import type { WorkbookPlan } from "../../../src/plans/sheet-plan.js";
+import { fingerprint } from "../../budgets/fingerprint.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { readForCopy } from "../../workbook/budget-copying.js";
 import { fileName } from "../../workbook/file-name.js";
@@ -46,12 +47,14 @@ export function handOverView(options: HandOverOptions): HandOverView {
     repairSection(host, failed),
   );
   const newest = latestOnly();
+  const prints = new Map<string, HTMLElement>();
   let shown = "";
 
   async function refresh(): Promise<void> {
     const isNewest = newest();
     const found = await search();
     if (!isNewest()) return;
+    for (const budget of found.budgets) printLine(budget);
     const stems = found.budgets.map(({ stem }) => stem).join(" ");
     // A recalculation is no reason to take the button away from under a finger.
     if (stems === shown && groups.childElementCount > 0) return;
@@ -61,6 +64,14 @@ export function handOverView(options: HandOverOptions): HandOverView {
         ? [element("p", {}, said.noBudget)]
         : found.budgets.map(group)),
     );
+  }
+
+  /** Follows every edit; the report and the file are compared by it. */
+  function printLine(budget: FoundBudget): HTMLElement {
+    const line = prints.get(budget.stem) ?? element("p", { class: "feed-quiet" });
+    prints.set(budget.stem, line);
+    line.textContent = said.fingerprint(fingerprint(budget));
+    return line;
   }
 
   function group(budget: FoundBudget): HTMLElement {
@@ -76,6 +87,7 @@ export function handOverView(options: HandOverOptions): HandOverView {
       "section",
       { class: "feed-group" },
       element("h3", { class: "feed-group-heading" }, `${titleOf(budget)} · ${budget.stem}`),
+      printLine(budget),
       element(
         "div",
         { class: "feed-actions" },

@@ -2,40 +2,224 @@
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
+import { fingerprint } from "../../../taskpane/budgets/fingerprint.js";
+import { areaRows, textOf } from "../../../taskpane/budgets/reading/area-table.js";
+import type { FoundBudget } from "../../../taskpane/budgets/reading/found-budget.js";
 import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";
-import { findBudgets } from "../../../taskpane/workbook/found-budgets.js";
+import { findingLine, judgedWarnings } from "../../../taskpane/budgets/warnings/acceptances.js";
+import { warningsOf } from "../../../taskpane/budgets/warnings/warnings.js";
 import { budgetReport } from "../../../taskpane/report/budget-report.js";
+import { accept } from "../../../taskpane/workbook/accepting.js";
+import { findBudgets } from "../../../taskpane/workbook/found-budgets.js";
 import { HeadlessHost } from "../../helpers/headless-host.js";
+
+const DOCUMENT = {
+  title: 'Ridge "top" </style> observatory',
+  project: "Ridge survey",
+  client: "Valley trust",
+  number: "RS-104",
+  issue: "B",
+  date: "28 November 2026",
+  author: "A. Author",
+  checker: "C. Checker",
+};
 
 describe("the report of a budget", () => {
   const host = new HeadlessHost();
   const { Stage: stages = [], ...others } = ridgeTop.schedules;
+  let budget: FoundBudget;
   let report: string;
   beforeAll(async () => {
     const bare = stages.map(({ Basis: basis, ...stage }) =>
       stage["Stage"] === "5 V stage" ? stage : { ...stage, Basis: basis! },
     );
-    await host.insert(budgetPlan({ ...ridgeTop, schedules: { ...others, Stage: bare } }));
-    const [budget] = (await findBudgets(host)).budgets;
-    report = await budgetReport(host, budget!, []);
+    await host.insert(
+      budgetPlan({ ...ridgeTop, document: DOCUMENT, schedules: { ...others, Stage: bare } }),
+    );
+    [budget] = (await findBudgets(host)).budgets as [FoundBudget];
+    const energy = judgedWarnings(warningsOf(budget), budget)
+      .flatMap(({ warning, findings }) => (warning.check === "Stored energy" ? findings : []))
+      .map(({ finding }) => finding)[0]!;
+    const found = { id: energy.id, line: findingLine(energy) };
+    await accept(host, budget, found, { reason: "within reach of nobody", by: "A. Author" });
+    [budget] = (await findBudgets(host)).budgets as [FoundBudget];
+    report = await budgetReport(host, budget, [
+      { sheet: "Bands", address: "B8" },
+      { sheet: "Inputs", address: "A1" },
+    ]);
   });
   afterAll(() => {
     host.dispose();
   });
 
-  it("says what every row of every schedule rests on, and where that is not given", () => {
-    const [, table = ""] =
-      /<caption>Basis of every row of the schedules<\/caption>(.*?)<\/table>/s.exec(report)!;
-    const rows = [...table.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row = ""]) =>
-      [...row.matchAll(/<t[dh][^>]*>(.*?)<\/t[dh]>/gs)].map(([, cell]) => cell),
+  const tableOf = (caption: string) => {
+    const tables = [...report.matchAll(/<table[^>]*><caption>(.*?)<\/caption>(.*?)<\/table>/gs)];
+    const [, , table = ""] = tables.find(([, title]) => title === caption) ?? [];
+    assert.notEqual(table, "", `there is no table ${caption}`);
+    return [...table.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row = ""]) =>
+      [...row.matchAll(/<t[dh][^>]*>(.*?)<\/t[dh]>/gs)].map(([, cell = ""]) =>
+        cell.replaceAll("\u00a0", " "),
+      ),
     );
-    const typed = Object.values(ridgeTop.schedules).reduce((sum, each) => sum + each.length, 0);
-    assert.equal(rows.length, typed + 1);
-    assert.deepEqual(rows[1]?.slice(0, 2), ["Supply", "Valley bus"]);
-    assert.match(String(rows[1]?.[2]), /^assumed; float charge/);
+  };
+
+  it("has its parts in the order in which a reviewer reads", () => {
+    const headings = [...report.matchAll(/<h2>(.*?)<\/h2>/g)].map(([, title]) => title);
+    assert.deepEqual(headings, [
+      "Summary",
+      "Single-line diagram",
+      "Schedules, and what is asked for",
+      "Items solved",
+      "Cases",
+      "Bands",
+      "Checks that do not hold",
+      "Every check",
+      "Working of Bands!B8",
+      "Working of Inputs!A1",
+      "Pictures",
+      "Cautions",
+      "What these figures do not say",
+      "Citations",
+    ]);
+  });
+
+  it("names the document on its cover and leaves room to sign", () => {
+    assert.deepEqual(tableOf("Document").slice(0, 6), [
+      ["Project", "Ridge survey"],
+      ["Client", "Valley trust"],
+      ["Document number", "RS-104"],
+      ["Issue", "B"],
+      ["Date", "28 November 2026"],
+      ["Fingerprint of schedules and requirements", fingerprint(budget)],
+    ]);
+    assert.deepEqual(tableOf("Signatures").slice(1), [
+      ["Author", "A. Author", "", ""],
+      ["Checker", "C. Checker", "", ""],
+      ["Approver", "", "", ""],
+    ]);
+  });
+
+  it("says page, document and fingerprint at the foot of every page, whatever the title is", () => {
+    const [, style = ""] = /<style>(.*?)<\/style>/s.exec(report) ?? [];
+    assert.match(style, /content: "Page " counter\(page\) " of " counter\(pages\)/);
+    assert.ok(style.includes(`content: "Fingerprint ${fingerprint(budget)}"`));
+    assert.ok(style.includes("RS\\2d 104 · issue B"));
+    assert.ok(style.includes("Ridge \\22 top\\22  \\3c \\2f style\\3e  observatory"));
+    assert.match(style, /@page across { size: landscape; }/);
+  });
+
+  it("counts the checks as their sheet does", () => {
+    const rows = areaRows(budget.areas["Checks"]!);
+    const [head = [], counted = []] = tableOf("Checks");
+    const verdicts = head.slice(0, -1);
+    assert.deepEqual(verdicts, ["holds", "fails", "not determined", "not asked"]);
     assert.deepEqual(
-      rows.filter(([, , basis]) => basis === "not given"),
-      [["Stage", "5 V stage", "not given"]],
+      counted,
+      [...verdicts.map((one) => rows.filter((row) => row.value("Verdict") === one).length), 1].map(
+        String,
+      ),
     );
+    assert.equal(tableOf("Sheet Checks, what fails first").length, rows.length + 1);
+  });
+
+  it("gives the power that the cases give, with the case", () => {
+    const rows = areaRows(budget.areas["Cases"]!).filter(({ item }) => item.startsWith("supply"));
+    const most = rows.reduce((one, other) =>
+      Number(other.value("Supply W")) > Number(one.value("Supply W")) ? other : one,
+    );
+    const power = tableOf("Power");
+    assert.deepEqual(power[2], [
+      "Supply power at the most, W",
+      Number(most.value("Supply W")).toFixed(1),
+      most.item,
+    ]);
+  });
+
+  it("gives the least margin of each check with its item and case, as the sheet shows it", () => {
+    const drops = areaRows(budget.areas["Checks"]!).filter((row) => row.value("Check") === "Drop");
+    const [worst] = drops.sort((a, b) => Number(a.value("Margin")) - Number(b.value("Margin")));
+    const margins = tableOf("Least margin of each check, in all cases");
+    const drop = margins.find(([check]) => check === "Drop");
+    assert.deepEqual(drop, [
+      "Drop",
+      worst!.item,
+      "fails",
+      `${Number(worst!.value("Found")).toFixed(4)} of 400 V`,
+      "at most 0.0500",
+      `${(100 * Number(worst!.value("Margin"))).toFixed(1)}%`,
+      textOf(worst!.value("Worst in")),
+    ]);
+  });
+
+  it("adds the losses of all locations up to those of the balance", () => {
+    const losses = tableOf("Losses by location, as Budget is solved");
+    const together = losses.at(-1);
+    const sum = losses.slice(1, -1).reduce((all, [, watts]) => all + Number(watts), 0);
+    assert.ok(Math.abs(sum - Number(together?.[1])) < 0.05 * losses.length);
+    const balance = areaRows(budget.areas["Balance"]!);
+    const all = balance.find(({ item }) => item.startsWith("All losses"));
+    assert.equal(together?.[1], Number(all?.value("Value")).toFixed(1));
+  });
+
+  it("has every typed row of every schedule with its basis, and says where that is not given", () => {
+    for (const [block, rows] of Object.entries(ridgeTop.schedules)) {
+      const parts = [...report.matchAll(/<caption>(Schedule: .*?)<\/caption>/g)].flatMap(
+        ([, caption = ""]) =>
+          caption === `Schedule: ${block}` || caption.startsWith(`Schedule: ${block}, part`)
+            ? [caption]
+            : [],
+      );
+      const last = tableOf(parts.at(-1)!);
+      assert.equal(last.length, rows.length + 1, block);
+      assert.equal(last[0]?.at(-1), "Basis");
+      for (const [index, row] of rows.entries()) {
+        const isBare = row[block] === "5 V stage" && block === "Stage";
+        assert.equal(last[index + 1]?.at(-1), isBare ? "not given" : row["Basis"]);
+      }
+    }
+  });
+
+  it("lists what is open before what is accepted, each with its reason", () => {
+    const open = report.indexOf("<caption>Open: ");
+    const accepted = report.indexOf("<caption>Accepted with a reason");
+    assert.ok(open > 0 && open < accepted);
+    const rows = tableOf("Accepted with a reason");
+    assert.equal(rows.length, 2);
+    assert.match(rows[1]!.at(-1)!, /within reach of nobody/);
+  });
+
+  it("breaks no number: every one stands in a cell that does not wrap", () => {
+    const cells = [...report.matchAll(/<td>([^<]*)<\/td>/g)].map(([, cell = ""]) => cell);
+    assert.ok(cells.length > 500);
+    assert.deepEqual(
+      cells.filter((cell) => /^[-−]?[\d.,]+(E[-+]\d+)?%?$/.test(cell)),
+      [],
+    );
+    assert.match(report, /\.number {[^}]*white-space: nowrap/);
+    assert.doesNotMatch(report, /overflow-wrap|word-break/);
+  });
+
+  it("shows the working of a spilled row for its item, and says where a cell has none", () => {
+    const [, working = ""] = /<h2>Working of Bands!B8<\/h2>(.*?)<h2>/s.exec(report) ?? [];
+    const captions = [...working.matchAll(/<caption>(.*?)<\/caption>/g)].map(([, title]) => title);
+    assert.deepEqual(captions, [
+      "Summit stage",
+      "Summit stage, margin in service",
+      "Summit stage, margin after one fault",
+    ]);
+    // The stage's own notes only: 35 V for the peaks is a note of the items behind it.
+    assert.doesNotMatch(working, /24 V cable/);
+    assert.match(report, /Working of Inputs!A1<\/h2>\s*<p>The cell calls no function of Downfeed/);
+  });
+
+  it("gives the standing of a source in the appendix alone, and a number for each source", () => {
+    const [before = "", appendix = ""] = report.split("<h2>Citations</h2>");
+    const judged = before.slice(before.indexOf("<h2>Every check</h2>"));
+    assert.doesNotMatch(judged, /\((seen second-hand|from memory)/);
+    const numbers = [...judged.matchAll(/\[(\d+)\]/g)].map(([, number]) => Number(number));
+    const sources = appendix.match(/<td class="number">\[\d+\]<\/td>/g) ?? [];
+    assert.ok(numbers.length > 10);
+    assert.ok(Math.max(...numbers) <= sources.length);
+    assert.match(appendix, /<td>from memory<\/td>/);
   });
 });

@@ -1,0 +1,85 @@
+/** What a report is made from: a budget as it was read, with the number format of every cell. */
+import type { CopiedSheet } from "../../functions/working/copy/copied-sheet.js";
+import { areaPlace } from "../../src/plans/addresses.js";
+import { DOCUMENT_LINES } from "../budgets/places.js";
+import { errorOf, sameItem, textOf } from "../budgets/reading/area-table.js";
+import type { FoundBudget, ReadArea, ReadValue } from "../budgets/reading/found-budget.js";
+import { formattedNumber } from "../words/formatted-number.js";
+import type { ReportCell } from "./report-table.js";
+
+export type DocumentLine = (typeof DOCUMENT_LINES)[number][0];
+
+export interface ReportSource {
+  readonly budget: FoundBudget;
+  readonly title: string;
+  /** Every sheet of the budget, whole. */
+  readonly sheets: readonly CopiedSheet[];
+}
+
+export function shownCell(value: ReadValue | undefined, format = ""): ReportCell {
+  if (typeof value === "number") return { text: formattedNumber(value, format), isNumber: true };
+  return { text: errorOf(value) ?? textOf(value), isNumber: false };
+}
+
+/** An area as its cells show it, with its headings; empty rows are left out. */
+export function shownArea(source: ReportSource, area: ReadArea): ReportCell[][] {
+  return shownRows(source, area).filter(isFilled);
+}
+
+/** A table that stands among others: what is written above it, and its rows with their headings. */
+export interface ShownBlock {
+  readonly caption: string;
+  readonly head: readonly string[];
+  readonly rows: readonly (readonly ReportCell[])[];
+}
+
+/** The tables of an area, which empty rows part; a line that stands alone is the caption of what follows. */
+export function shownBlocks(source: ReportSource, area: ReadArea): readonly ShownBlock[] {
+  const blocks: { caption: string; rows: ReportCell[][] }[] = [];
+  let caption = "";
+  let isOpen = false;
+  for (const row of shownRows(source, area)) {
+    const filled = row.filter(({ text }) => text !== "");
+    if (filled.length === 0) isOpen = false;
+    else if (!isOpen && filled.length === 1) caption = filled[0]!.text;
+    else if (isOpen) blocks.at(-1)!.rows.push(row);
+    else {
+      blocks.push({ caption, rows: [row] });
+      caption = "";
+      isOpen = true;
+    }
+  }
+  return blocks.map(({ caption: above, rows: [head = [], ...rows] }) => ({
+    caption: above,
+    head: head.map(({ text }) => text),
+    rows,
+  }));
+}
+
+function shownRows({ sheets }: ReportSource, area: ReadArea): ReportCell[][] {
+  const { top, left } = areaPlace(area.address);
+  const formats = sheets.find(({ name }) => name === area.sheet)?.formats;
+  return area.values.map((row, down) =>
+    row.map((value, right) => shownCell(value, formats?.[top + down]?.[left + right])),
+  );
+}
+
+function isFilled(row: readonly ReportCell[]): boolean {
+  return row.some(({ text }) => text !== "");
+}
+
+/** A line of the document as it stands on Inputs; "" where it is empty. */
+export function documentLine({ budget, sheets }: ReportSource, line: DocumentLine): string {
+  const [, label] = DOCUMENT_LINES.find(([key]) => key === line)!;
+  const inputs = inputsSheet({ budget, sheets });
+  const row = inputs?.values.findIndex(([first]) => sameItem(textOf(first), label)) ?? -1;
+  return shownCell(inputs?.values[row]?.[1], inputs?.formats[row]?.[1]).text;
+}
+
+/** The sheet on which the title is typed. */
+export function inputsSheet({
+  budget,
+  sheets,
+}: Pick<ReportSource, "budget" | "sheets">): CopiedSheet | undefined {
+  return sheets.find(({ name }) => name === budget.areas["Title"]?.sheet);
+}

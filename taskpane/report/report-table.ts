@@ -1,0 +1,135 @@
+/**
+ * Tables for paper: no number is broken over two lines, and what is too wide for a page stands below itself in parts,
+ * each with the first column.
+ */
+import { text } from "../../functions/documents/markup.js";
+
+/** A table with no more rows stands on one page. */
+const SHORT = 14;
+
+export interface ReportCell {
+  readonly text: string;
+  readonly isNumber: boolean;
+}
+
+/** Characters of a table's letters across the narrower of A4 and Letter, without margins. */
+export const PORTRAIT = 110;
+export const LANDSCAPE = 150;
+
+/** Of a cell's borders and its room inside. */
+const BESIDE = 2;
+/** Words of a cell wrap from here on. */
+const WRAPS_AT = 12;
+/** Long sentences get more. */
+const LONG = 60;
+const LONG_WRAPS_AT = 22;
+
+export interface ReportTable {
+  readonly caption: string;
+  readonly head: readonly string[];
+  readonly rows: readonly (readonly ReportCell[])[];
+  /** Characters across the page. */
+  readonly room?: number;
+  /** So many columns stand at the left of every part; one where it is left out. */
+  readonly keys?: number;
+}
+
+export function words(content: string): ReportCell {
+  return { text: content, isNumber: false };
+}
+
+/** Without the columns in which no row has anything. */
+export function withoutEmptyColumns(table: ReportTable): ReportTable {
+  const { head, rows } = table;
+  const kept = head.flatMap((_, column) =>
+    rows.some((row) => (row[column]?.text ?? "") !== "") ? [column] : [],
+  );
+  return {
+    ...table,
+    head: kept.map((column) => head[column]!),
+    rows: rows.map((row) => kept.map((column) => row[column]!)),
+  };
+}
+
+export function reportTable({
+  caption,
+  head,
+  rows,
+  room = PORTRAIT,
+  keys = 1,
+}: ReportTable): string {
+  const columns = Math.max(head.length, ...rows.map((row) => row.length));
+  const widths = Array.from({ length: columns }, (_, column) =>
+    columnWidth(
+      head[column] ?? "",
+      rows.map((row) => row[column] ?? words("")),
+    ),
+  );
+  const parts = columnParts(widths, room, keys);
+  return parts
+    .map((part, index) => {
+      const of = parts.length === 1 ? "" : `, part ${index + 1} of ${parts.length}`;
+      return tablePart(`${caption}${of}`, part, head, rows);
+    })
+    .join("\n");
+}
+
+function tablePart(
+  caption: string,
+  columns: readonly number[],
+  head: readonly string[],
+  rows: ReportTable["rows"],
+): string {
+  const headRow =
+    head.length === 0
+      ? ""
+      : `<thead><tr>${columns.map((column) => `<th scope="col">${phrase(head[column] ?? "")}</th>`).join("")}</tr></thead>`;
+  const body = rows.map(
+    (row) => `<tr>${columns.map((column) => cellMarkup(row[column] ?? words(""))).join("")}</tr>`,
+  );
+  const title = caption === "" ? "" : `<caption>${text(caption)}</caption>`;
+  const kind = rows.length > SHORT ? "" : ` class="short"`;
+  return `<table${kind}>${title}${headRow}<tbody>\n${body.join("\n")}\n</tbody></table>`;
+}
+
+function cellMarkup({ text: content, isNumber }: ReportCell): string {
+  return isNumber ? `<td class="number">${text(content)}</td>` : `<td>${phrase(content)}</td>`;
+}
+
+const BEFORE_UNIT = /(\d) (?=(?:%|°C|Ω|[kmµ]?[VAWFHJ]|[mk]?m²?|mm²|s|kg|K)(?![\p{L}\d]))/gu;
+
+/** Words that may wrap, figures with their units; a formula may wrap behind its commas. */
+export function phrase(content: string): string {
+  return text(content.replaceAll(BEFORE_UNIT, "$1\u00a0")).replaceAll(/,(?=\S)/g, ",<wbr>");
+}
+
+function columnWidth(heading: string, cells: readonly ReportCell[]): number {
+  const texts = cells.filter(({ isNumber }) => !isNumber).map((cell) => cell.text);
+  const longest = Math.max(0, ...texts.map(({ length }) => length));
+  return Math.max(
+    ...[heading, ...texts].map(longestWord),
+    ...cells.map(({ text: shown, isNumber }) => (isNumber ? shown.length : 0)),
+    Math.min(longest, longest > LONG ? LONG_WRAPS_AT : WRAPS_AT),
+  );
+}
+
+function longestWord(content: string): number {
+  return Math.max(...content.split(/ |,/).map(({ length }) => length));
+}
+
+/** Columns of each part, the first `keys` of them in all. */
+export function columnParts(widths: readonly number[], room: number, keys: number): number[][] {
+  const first = widths.slice(0, keys).map((_, column) => column);
+  const start = first.reduce((sum, column) => sum + widths[column]! + BESIDE, 0);
+  const parts: number[][] = [[...first]];
+  let used = start;
+  widths.slice(keys).forEach((width, index) => {
+    if (used + width + BESIDE > room && parts.at(-1)!.length > keys) {
+      parts.push([...first]);
+      used = start;
+    }
+    parts.at(-1)!.push(keys + index);
+    used += width + BESIDE;
+  });
+  return parts;
+}

@@ -1,0 +1,71 @@
+/** What is typed: every schedule with the basis of each row, what is asked for, and the other figures. */
+import { heading, paragraph } from "../../functions/documents/markup.js";
+import { areaPlace } from "../../src/plans/addresses.js";
+import { BLOCK_NAMES } from "../../src/schedules/columns.js";
+import { BLOCK_AREAS } from "../budgets/names.js";
+import type { ReadArea } from "../budgets/reading/found-budget.js";
+import { inputsSheet, type ReportSource, shownArea, shownBlocks } from "./report-source.js";
+import {
+  LANDSCAPE,
+  type ReportCell,
+  reportTable,
+  withoutEmptyColumns,
+  words,
+} from "./report-table.js";
+
+/** Columns of which an empty cell says something: of a schedule, and of what is asked for. */
+const WANTED = ["Basis", "Value"];
+
+export function schedules(source: ReportSource): string {
+  const tables = BLOCK_NAMES.flatMap((block) => {
+    const area = source.budget.areas[BLOCK_AREAS[block]];
+    return area ? scheduleTable(block, source, area) : [];
+  });
+  return [
+    heading(2, "Schedules, and what is asked for"),
+    paragraph("Figures as they are typed. Columns in which nothing is typed are left out."),
+    ...(tables.length === 0 ? [paragraph("No schedule has a row.")] : tables),
+    ...otherFigures(source),
+  ].join("\n");
+}
+
+function scheduleTable(block: string, source: ReportSource, area: ReadArea): string[] {
+  const [head = [], ...rows] = shownArea(source, area).filter(([item]) => item?.text !== "");
+  if (rows.length === 0) return [];
+  const kept = head.flatMap(({ text: label }, column) => {
+    const isTyped = rows.some((row) => row[column]?.text !== "");
+    return label !== "" && (isTyped || WANTED.includes(label)) ? [column] : [];
+  });
+  const cell = (row: readonly ReportCell[], column: number) => {
+    const shown = row[column] ?? words("");
+    const isWanted = WANTED.some((label) => label === head[column]?.text);
+    return isWanted && shown.text === "" ? words("not given") : shown;
+  };
+  return [
+    reportTable({
+      caption: block === "Asked for" ? block : `Schedule: ${block}`,
+      head: kept.map((column) => head[column]?.text ?? ""),
+      rows: rows.map((row) => kept.map((column) => cell(row, column))),
+      room: LANDSCAPE,
+    }),
+  ];
+}
+
+/** What stands on Inputs below the requirements. */
+function otherFigures(source: ReportSource): string[] {
+  const { budget } = source;
+  const inputs = inputsSheet(source);
+  const asked = budget.areas["Asked"];
+  if (!inputs || !asked || asked.sheet !== inputs.name) return [];
+  const from = areaPlace(asked.address).bottom + 1;
+  const rest: ReadArea = {
+    sheet: inputs.name,
+    address: `A${from + 1}`,
+    values: inputs.values.slice(from),
+  };
+  return shownBlocks(source, rest).map(({ caption, ...block }) =>
+    reportTable(
+      withoutEmptyColumns({ ...block, caption: caption || "Other figures", room: LANDSCAPE }),
+    ),
+  );
+}

@@ -1,0 +1,196 @@
+/** The feed on one page: its power, the worst of every question, where the losses are, how many checks hold. */
+import { heading, paragraph } from "../../functions/documents/markup.js";
+import { type CheckName, VERDICTS } from "../../src/judgement/check-row.js";
+import { areaPlace } from "../../src/plans/addresses.js";
+import { EVERYWHERE } from "../../src/schedules/columns.js";
+import {
+  type AreaRow,
+  areaRows,
+  numberOf,
+  sameItem,
+  textOf,
+} from "../budgets/reading/area-table.js";
+import type { ReadArea } from "../budgets/reading/found-budget.js";
+import { headingFormat } from "../budgets/formats.js";
+import { type JudgedWarning } from "../budgets/warnings/acceptances.js";
+import { shownArea, shownCell, type ReportSource } from "./report-source.js";
+import { type ReportCell, reportTable, withoutEmptyColumns, words } from "./report-table.js";
+
+/** In the order in which a reviewer asks. */
+const ASKED_FIRST: readonly CheckName[] = [
+  "Operating point",
+  "Headroom to collapse",
+  "Spare capacity",
+  "Loading",
+  "Drop",
+  "Drop of a voltage level",
+  "Input above lowest",
+  "Input below highest",
+  "Band in service",
+  "Band after one fault",
+];
+
+export function summary(source: ReportSource, judged: readonly JudgedWarning[]): string {
+  const { areas } = source.budget;
+  return [
+    heading(2, "Summary"),
+    counts(areas["Checks"], judged),
+    power(source),
+    lossByLocation(areas["Feed"], areas["Solved"]),
+    worst(areas["Checks"]),
+  ].join("\n");
+}
+
+/** Of the rows of Checks, and of what stands accepted. */
+function counts(checks: ReadArea | undefined, judged: readonly JudgedWarning[]): string {
+  if (!checks) return paragraph("The budget has no sheet of checks: nothing is judged.");
+  const rows = areaRows(checks);
+  const accepted = judged.flatMap(({ holds, findings }) =>
+    findings.filter((finding) => holds || finding.holds),
+  );
+  const count = (shown: number): ReportCell => ({ text: String(shown), isNumber: true });
+  return reportTable({
+    caption: "Checks",
+    head: [...VERDICTS, "accepted with a reason"],
+    rows: [
+      [
+        ...VERDICTS.map((verdict) =>
+          count(rows.filter((row) => textOf(row.value("Verdict")) === verdict).length),
+        ),
+        count(accepted.length),
+      ],
+    ],
+  });
+}
+
+/** Supply windows, and every case of the feed with the loads that it is solved for. */
+function power(source: ReportSource): string {
+  const { areas } = source.budget;
+  const figure = (row: AreaRow, column: string) =>
+    shownCell(row.value(column), headingFormat(column));
+  const supplies = areas["Supplies"] ? areaRows(areas["Supplies"]) : [];
+  const windows = supplies.map((row) => [
+    words(row.item),
+    ...["Lowest V", "Voltage", "Highest V", "Rated A", "Rated W"].map((column) =>
+      shownCell(row.value(column), headingFormat(column) ?? "0.00"),
+    ),
+  ]);
+  const cases = areas["Cases"] ? caseRows(areas["Cases"]) : [];
+  const most = greatest(cases, "Supply W");
+  const installed = greatest(cases, "Load W");
+  const loaded = cases.filter((row) => (numberOf(row.value("Load W")) ?? 0) > 0);
+  const least = greatest(loaded, "Efficiency", -1);
+  const line = (label: string, row: AreaRow | undefined, column: string) =>
+    row ? [words(label), figure(row, column), words(row.item)] : [];
+  const lines = [
+    line("Loads at the most, with their margin, W", installed, "Load W"),
+    line("Supply power at the most, W", most, "Supply W"),
+    line("Losses in that case, W", most, "Loss W"),
+    line("Efficiency at the least, with a load", least, "Efficiency"),
+  ].filter((row) => row.length > 0);
+  return [
+    reportTable(
+      withoutEmptyColumns({
+        caption: "Supply",
+        head: ["Supply", "Lowest V", "Nominal V", "Highest V", "Rated A", "Rated W"],
+        rows: windows,
+      }),
+    ),
+    lines.length === 0
+      ? paragraph("The feed has no operating point yet: its power is not known.")
+      : reportTable({ caption: "Power", head: ["Figure", "Value", "Case"], rows: lines }),
+    balance(source),
+  ].join("\n");
+}
+
+function balance(source: ReportSource): string {
+  const area = source.budget.areas["Balance"];
+  if (!area) return "";
+  const [, ...rows] = shownArea(source, area);
+  return reportTable({
+    caption: `Balance of ${area.sheet}: ${solvedFor(source, area)}`,
+    head: ["Figure", "Value", "Unit"],
+    // Checks are counted above, of all cases.
+    rows: rows.filter(([label]) => !/^Checks /.test(label?.text ?? "")),
+  });
+}
+
+/** What the sheet itself says above the balance: which loads and supply voltage. */
+function solvedFor({ sheets }: ReportSource, { sheet, address }: ReadArea): string {
+  const { top } = areaPlace(address);
+  const above = sheets.find(({ name }) => name === sheet)?.values[top - 1] ?? [];
+  return textOf(above[0]) || "as its sheet is solved";
+}
+
+/** The nine operating points; what else stands below them is another table. */
+export function caseRows(cases: ReadArea): AreaRow[] {
+  const end = cases.values.findIndex((row) => textOf(row[0]) === "");
+  const values = end < 0 ? cases.values : cases.values.slice(0, end);
+  return [...areaRows({ ...cases, values })];
+}
+
+function greatest(rows: readonly AreaRow[], column: string, sign = 1): AreaRow | undefined {
+  const ranked = rows.flatMap((row) => {
+    const value = numberOf(row.value(column));
+    return value === undefined ? [] : [{ row, value: sign * value }];
+  });
+  return ranked.sort((one, other) => other.value - one.value)[0]?.row;
+}
+
+/** Of each question the row with the least margin; where no figure is asked for, what the sheet says of it. */
+function worst(checks: ReadArea | undefined): string {
+  if (!checks) return "";
+  const all = areaRows(checks);
+  const lines = ASKED_FIRST.flatMap((check) => {
+    const rows = all.filter((row) => textOf(row.value("Check")) === check);
+    const row = greatest(rows, "Margin", -1) ?? gravest(rows);
+    return row ? [line(row)] : [];
+  });
+  const head = ["Check", "Item", "Verdict", "Found", "Limit", "Margin", "Case"];
+  return reportTable({ caption: "Least margin of each check, in all cases", head, rows: lines });
+}
+
+function line(row: AreaRow): ReportCell[] {
+  const said = (column: string) => shownCell(row.value(column), headingFormat(column));
+  const [found, asked, limit, unit] = ["Found", "Asked", "Limit", "Unit"].map(said);
+  return [
+    said("Check"),
+    words(row.item),
+    said("Verdict"),
+    { ...found!, text: `${found!.text} ${found!.isNumber ? unit!.text : ""}`.trim() },
+    { ...limit!, text: limit!.isNumber ? `${asked!.text} ${limit!.text}` : limit!.text },
+    said("Margin"),
+    said("Worst in"),
+  ];
+}
+
+const GRAVEST = ["fails", "not determined", "holds", "not asked"];
+
+function gravest(rows: readonly AreaRow[]): AreaRow | undefined {
+  const rank = (row: AreaRow) => GRAVEST.indexOf(textOf(row.value("Verdict")));
+  return [...rows].sort((one, other) => rank(one) - rank(other))[0];
+}
+
+/** As the sheet Budget is solved. What lies in several locations is a line of its own, so that the sum is that of all. */
+function lossByLocation(feed: ReadArea | undefined, solved: ReadArea | undefined): string {
+  if (!feed || !solved) return "";
+  const items = areaRows(feed);
+  const losses = new Map<string, number>();
+  for (const row of areaRows(solved)) {
+    const watts = numberOf(row.value("Loss W"));
+    if (watts === undefined) continue;
+    const own = items.find(({ item }) => sameItem(item, row.item));
+    const location = textOf(own?.value("Location")) || EVERYWHERE;
+    losses.set(location, (losses.get(location) ?? 0) + watts);
+  }
+  if (losses.size === 0) return "";
+  const sum = [...losses.values()].reduce((one, other) => one + other, 0);
+  return reportTable({
+    caption: `Losses by location, as ${solved.sheet} is solved`,
+    head: ["Location", "Loss W"],
+    rows: [...losses, ["Together", sum] as const].map(([location, watts]) => [
+      words(location),
+      shownCell(watts, headingFormat("Loss W")),
+    ]),
+  });
+}

@@ -5,14 +5,7 @@
 import { type Cell, isCellError } from "../../functions/downfeed.js";
 import type { SheetArea } from "../../functions/working/lines/call-tree.js";
 import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
-import {
-  UnreadError,
-  type Value,
-  cellsOf,
-  numberIn,
-  singleCell,
-  truthIn,
-} from "./cell-arithmetic.js";
+import { UnreadError, type Value, cellsOf, numberIn, singleCell } from "./cell-arithmetic.js";
 import type { TreeSurroundings } from "./call-tree-reading.js";
 import { type FormulaNode, calledName, childrenOf, partSpan, partText } from "./formula-tree.js";
 import { readFormula } from "./formula-value.js";

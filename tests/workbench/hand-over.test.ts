@@ -146,11 +146,11 @@ describe("the working of a cell", () => {
     assert.ok(laid.every(({ value }) => value !== "no"));
   }, 60_000);
 
-  it("says so where the cell calls none", async () => {
+  it("says so where the cell holds no formula", async () => {
     const page = await open();
     await page.getByRole("tab", { name: "Working" }).click();
     const panel = page.getByRole("tabpanel", { name: "Working" });
-    await panel.getByText("No Downfeed function in").waitFor();
+    await panel.getByText("holds no formula").waitFor();
   }, 60_000);
 });
 

@@ -172,13 +172,13 @@ describe("handing a budget over", () => {
     });
     await report.setContent(told);
     for (const part of [
-      "One-line diagram",
-      "Warnings",
-      "Feed solved",
+      "Single-line diagram",
+      "Checks that do not hold",
+      "Items solved",
       "Bands",
-      "Checks",
+      "Every check",
       "Cautions",
-      "Versions",
+      "Citations",
       "Ridge-top observatory",
       `Working of Table!${resistanceAt}`,
       "Accepted because: locked cabinet (R. Amsel, on ",

@@ -4,8 +4,8 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
 import { budgetReport } from "../../../taskpane/report/budget-report.js";
+import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";
 import { findBudgets } from "../../../taskpane/workbook/found-budgets.js";
-import { ownFeed } from "../../feeds/own-feed.js";
 import { launchChromium } from "../../helpers/chromium.js";
 import { HeadlessHost } from "../../helpers/headless-host.js";
 
@@ -20,9 +20,9 @@ describe("the report on paper", () => {
   let page: Page;
   beforeAll(async () => {
     const host = new HeadlessHost();
-    await host.insert(budgetPlan(ownFeed));
+    await host.insert(budgetPlan(ridgeTop));
     const [budget] = (await findBudgets(host)).budgets;
-    const report = await budgetReport(host, budget!, [{ sheet: "Budget", address: "B24" }]);
+    const report = await budgetReport(host, budget!, [{ sheet: "Budget", address: "B21" }]);
     host.dispose();
     browser = await launchChromium();
     page = await browser.newPage();

@@ -60,7 +60,7 @@ function readOnce(reading: ReadingHost): Host {
         };
       }),
     );
-  return { ...reading, read } as Host;
+  return { ...reading, read } as unknown as Host;
 }
 
 /** The same call over the same cells is evaluated once. */

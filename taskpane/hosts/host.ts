@@ -96,8 +96,8 @@ export interface Host {
 
   /**
    * Does the edits in their order, each on the sheets as the ones before it left them, as one undo step where the host
-   * can. Formulas and names follow rows that are inserted or removed; what a formula makes of a name may be calculated
-   * only at the next edit.
+   * can. Formulas and names follow rows that are inserted or removed; in the workbench a formula that uses a name
+   * keeps the name's old range until the workbook is opened again.
    * @throws {HostError} when a sheet is not there; nothing is changed then.
    */
   edit(edits: readonly SheetEdit[]): Promise<void>;

@@ -12,6 +12,7 @@ describeHost("Excel", async () => {
   });
   return {
     host,
+    calculatesMovedNames: true,
     sheetNames: async () => excel.sheetNames(),
     undo: async () => {
       // Listening starts with a request of its own, which a user's hand cannot overtake.

@@ -6,6 +6,7 @@ describeHost("the workbook in memory", async () => {
   const host = new MemoryHost();
   return {
     host,
+    calculatesMovedNames: true,
     sheetNames: async () => host.sheetNames(),
     undo: async () => host.undo(),
     // This workbook keeps no constants, so there is none to leave out.

@@ -86,6 +86,7 @@ describe("in Chromium", () => {
     return {
       page,
       host,
+      calculatesMovedNames: false,
       sheetNames: () => page.evaluate(() => contractPage.sheetNames()),
       undo: () => page.evaluate(() => contractPage.undo()),
       defineConstant: (name, value) =>

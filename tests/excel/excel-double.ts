@@ -433,6 +433,8 @@ export class ExcelDouble {
         DataValidation: part("DataValidation"),
         ConditionalFormats: part("ConditionalFormats"),
         CellValue: part("CellValue"),
+        Custom: part("Custom"),
+        Rule: part("Rule"),
       },
       methods: {
         _KeepReference: () => undefined,

@@ -137,7 +137,7 @@ describe("the add-in's page outside Excel", () => {
 describe("the add-in's page in Excel", () => {
   it("inserts a budget into the workbook with the manifest's namespace", async () => {
     const excel = await openInExcel("FEEDDEV");
-    await page.locator(".feed-main").first().click();
+    await page.getByRole("button", { name: "Insert the sample budget" }).click();
     // A function, not a string: the page's own policy forbids evaluating text.
     await page.waitForFunction(
       () => ((globalThis as { startups?: unknown[] }).startups ?? []).length > 0,

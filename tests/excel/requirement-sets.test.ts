@@ -9,9 +9,9 @@ const BASE = [1, 12] as const;
 
 /** Used behind a question for the set: what each is, where, and the set. */
 const GUARDED = [
-  "excel-commands.ts: mergeUndoGroup 1.20",
-  "excel-insertion.ts: add 1.18",
-  "excel-insertion.ts: notes 1.18",
+  "commands.ts: mergeUndoGroup 1.20",
+  "insertion.ts: add 1.18",
+  "insertion.ts: notes 1.18",
 ];
 
 interface Used {
@@ -20,9 +20,9 @@ interface Used {
   readonly set: string;
 }
 
-const FOLDER = "taskpane/hosts";
+const FOLDER = "taskpane/hosts/excel";
 const files = readdirSync(FOLDER)
-  .filter((name) => /^excel-.*\.ts$/.test(name))
+  .filter((name) => name.endsWith(".ts"))
   .map((name) => `${FOLDER}/${name}`);
 
 function usedMembers(): readonly Used[] {

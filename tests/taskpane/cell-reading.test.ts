@@ -182,6 +182,9 @@ describe("findBudgets", () => {
       overwrite: true,
     });
     const found = await findBudgets(host);
-    assert.deepEqual(found, { budgets: [], old: ["Lookout"], unknown: [] });
+    assert.deepEqual(
+      [found.budgets, found.old.map(({ stem }) => stem), found.unknown],
+      [[], ["Lookout"], []],
+    );
   });
 });

@@ -41,6 +41,7 @@ function typedPlan(sample: typeof ridgeTop): WorkbookPlan {
     sheets: sheets.map((sheet) => ({
       ...sheet,
       cells: sheet.cells.filter(({ formula }) => formula === undefined),
+      validations: [],
     })),
     names: plan.names.filter(({ name }) => (Object.values(BLOCK_AREAS) as string[]).includes(name)),
   };

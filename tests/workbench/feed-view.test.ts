@@ -150,6 +150,7 @@ describe("the feed in the pane", () => {
     // Renamed: what it feeds follows.
     const before = await names();
     await page.keyboard.press("F2");
+    await panel().getByLabel("New name of Track fuse").waitFor();
     await page.keyboard.type("Hut fuse");
     await page.keyboard.press("Enter");
     await told("Track fuse is called Hut fuse now");

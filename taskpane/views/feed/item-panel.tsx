@@ -1,5 +1,5 @@
 /** What can be done with the chosen item: its commands, and the form or question of the one that was begun. */
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { FeedItem } from "../../budgets/reading/feed-figures.js";
 import type { ItemBlock } from "../../budgets/reading/feed-outline.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
@@ -176,7 +176,7 @@ function Rename({
   const id = useMemo(() => freshId("rename"), []);
   const field = useRef<HTMLInputElement>(null);
   const [name, setName] = useState(item.name);
-  useEffect(() => field.current?.select(), []);
+  useLayoutEffect(() => field.current?.select(), []);
   const isTaken = items.some((one) => one !== item && sameItem(one.name, name));
   const fault = name.trim() === "" ? said.nameNeeded : isTaken ? said.nameTaken(name.trim()) : "";
   return (
@@ -220,7 +220,7 @@ function Move({ item, items, commands, close }: ItemPanelProps & { readonly item
   const field = useRef<HTMLSelectElement>(null);
   const feeders = possibleFeeders(items, item);
   const [feeder, setFeeder] = useState(item.fedFrom);
-  useEffect(() => field.current?.focus(), []);
+  useLayoutEffect(() => field.current?.focus(), []);
   return (
     <form
       class="feed-row-form"
@@ -265,7 +265,7 @@ function Remove({
 }: ItemPanelProps & { readonly item: FeedItem }) {
   const id = useMemo(() => freshId("remove"), []);
   const keep = useRef<HTMLButtonElement>(null);
-  useEffect(() => keep.current?.focus(), []);
+  useLayoutEffect(() => keep.current?.focus(), []);
   const remove = (fate: "goes too" | "is fed by the one before") => {
     void commands.remove(item, fate).then((done) => {
       if (!done) return;

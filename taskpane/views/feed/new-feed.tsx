@@ -1,5 +1,5 @@
 /** Begins a feed: a few figures in, sheets with empty schedules out. */
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import { CONDITIONS, FRAMEWORKS } from "../../../src/safety/touch-bands.js";
 import { feedWords } from "../../words/feed-words.js";
 import { typedNumber } from "../../words/shown-numbers.js";
@@ -30,7 +30,7 @@ export function NewFeedForm({ create, cancel }: NewFeedFormProps) {
   const [texts, setTexts] = useState<Readonly<Record<string, string>>>({});
   const [fault, setFault] = useState("");
   const [busy, setBusy] = useState(false);
-  useEffect(() => first.current?.focus(), []);
+  useLayoutEffect(() => first.current?.focus(), []);
   const text = (field: string) => texts[field] ?? "";
   const set = (field: string, value: string) => setTexts({ ...texts, [field]: value });
 

@@ -1,5 +1,5 @@
 /** A row of a schedule as a form: its columns with their units and lists, tried against the feed table as it is typed. */
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import {
   type BlockColumn,
   type BlockName,
@@ -74,7 +74,7 @@ export function RowForm({ block, title, cells, names, taken, tried, save, cancel
   const [touched, touch] = useState(false);
   const first = useRef<HTMLInputElement>(null);
   const stem = useMemo(() => freshId("row"), []);
-  useEffect(() => first.current?.focus(), []);
+  useLayoutEffect(() => first.current?.focus(), []);
 
   const entries = BLOCKS[block].map((column) => ({
     column,

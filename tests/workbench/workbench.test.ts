@@ -289,6 +289,8 @@ describe("a review in the page", () => {
     for (let tabs = 0; tabs < 5 && !(await focusIs('[role="tab"]')); tabs++)
       await page.keyboard.press("Tab");
     assert.ok(await focusIs('[role="tab"]'), "the tabs can be reached");
+    // Feed, Insert, Warnings.
+    await page.keyboard.press("ArrowRight");
     await page.keyboard.press("ArrowRight");
     const first = page.getByRole("button", { name: /^Go to Types!/ }).first();
     await first.waitFor();

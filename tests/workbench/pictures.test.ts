@@ -57,6 +57,7 @@ async function openPictures(
     content: `.workbench { grid-template: auto minmax(0, 1fr) / minmax(0, 1fr) ${paneWidth}px }`,
   });
   for (const { title } of beside) {
+    await page.getByRole("tab", { name: "Insert" }).click();
     await page.getByRole("radio", { name: title }).check();
     await page.getByRole("button", { name: "Insert the budget" }).click();
     await page.getByText(`“${title}” is in`).waitFor();
@@ -191,11 +192,11 @@ describe("the pictures", () => {
   it("follow the sheet: another case is drawn with its own sums", async () => {
     const { page, panel } = await openPictures(350, "light", []);
     const drawing = panel.getByRole("img").first();
-    await panel.getByText(/^Solved for nominal loads/).waitFor();
+    await panel.getByText(/\. Solved for nominal loads/).waitFor();
     const before = await drawing.getAttribute("aria-label");
     // The first choice on Inputs: the loads that are solved for.
     await typeInto(page, `B${SOLVED_ROW}`, "peak");
-    await panel.getByText(/^Solved for peak loads/).waitFor();
+    await panel.getByText(/\. Solved for peak loads/).waitFor();
     // Drawn again once the last cell is calculated.
     await drawing.and(panel.locator(`:not([aria-label=${JSON.stringify(before)}])`)).waitFor();
   }, 60_000);

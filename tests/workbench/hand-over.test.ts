@@ -150,7 +150,8 @@ describe("the working of a cell", () => {
     const page = await open();
     await page.getByRole("tab", { name: "Working" }).click();
     const panel = page.getByRole("tabpanel", { name: "Working" });
-    await panel.getByText("holds no formula").waitFor();
+    await goToCell(page, "B5");
+    await panel.getByText("B5 holds no formula").waitFor();
   }, 60_000);
 });
 

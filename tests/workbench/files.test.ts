@@ -275,7 +275,7 @@ describe("files of the workbench", () => {
     ]);
     await settledPage(other);
     await typeInto(other, "J3", "in the second tab");
-    await said(other, "alert", /another tab/);
+    await said(other, "alert", /Another tab/);
     assert.ok(!(await whatIsKept(page)).includes("in the second tab"));
     // The tab is left, which a page that is closed with its browser is not.
     await page.goto("about:blank");

@@ -1,6 +1,6 @@
 /** The feed on one page: its power, the worst of every question, where the losses are, how many checks hold. */
 import { heading, paragraph } from "../../functions/documents/markup.js";
-import { type CheckName, VERDICTS } from "../../src/judgement/check-row.js";
+import { type CheckName, type Verdict, VERDICTS } from "../../src/judgement/check-row.js";
 import { areaPlace } from "../../src/plans/addresses.js";
 import { EVERYWHERE } from "../../src/schedules/columns.js";
 import {
@@ -76,6 +76,7 @@ function power(source: ReportSource): string {
     ),
   ]);
   const cases = areas["Cases"] ? caseRows(areas["Cases"]) : [];
+  const unsolved = cases.filter((row) => numberOf(row.value("Supply W")) === undefined);
   const most = greatest(cases, "Supply W");
   const installed = greatest(cases, "Load W");
   const loaded = cases.filter((row) => (numberOf(row.value("Load W")) ?? 0) > 0);
@@ -99,6 +100,14 @@ function power(source: ReportSource): string {
     lines.length === 0
       ? paragraph("The feed has no operating point yet: its power is not known.")
       : reportTable({ caption: "Power", head: ["Figure", "Value", "Case"], rows: lines }),
+    // The greatest of what is left would pass for the greatest of all.
+    ...(lines.length === 0 || unsolved.length === 0
+      ? []
+      : [
+          paragraph(
+            `Not solved, and not among these: ${unsolved.map(({ item }) => item).join("; ")}.`,
+          ),
+        ]),
     balance(source),
   ].join("\n");
 }
@@ -137,17 +146,20 @@ function greatest(rows: readonly AreaRow[], column: string, sign = 1): AreaRow |
   return ranked.sort((one, other) => other.value - one.value)[0]?.row;
 }
 
-/** Of each question the row with the least margin; where no figure is asked for, what the sheet says of it. */
+/** Of each question what fails, else the least margin; beside it what is not determined, which no margin may hide. */
 function worst(checks: ReadArea | undefined): string {
   if (!checks) return "";
   const all = areaRows(checks);
   const lines = ASKED_FIRST.flatMap((check) => {
     const rows = all.filter((row) => textOf(row.value("Check")) === check);
-    const row = greatest(rows, "Margin", -1) ?? gravest(rows);
-    return row ? [line(row)] : [];
+    const of = (verdict: Verdict) => rows.filter((row) => textOf(row.value("Verdict")) === verdict);
+    const judged = of("fails").length > 0 ? of("fails") : of("holds");
+    const shown = [greatest(judged, "Margin", -1) ?? judged[0], of("not determined")[0]];
+    const told = shown.filter((row) => row !== undefined);
+    return (told.length > 0 ? told : rows.slice(0, 1)).map(line);
   });
   const head = ["Check", "Item", "Verdict", "Found", "Limit", "Margin", "Case"];
-  return reportTable({ caption: "Least margin of each check, in all cases", head, rows: lines });
+  return reportTable({ caption: "Worst of each check, in all cases", head, rows: lines });
 }
 
 function line(row: AreaRow): ReportCell[] {
@@ -164,21 +176,18 @@ function line(row: AreaRow): ReportCell[] {
   ];
 }
 
-const GRAVEST = ["fails", "not determined", "holds", "not asked"];
-
-function gravest(rows: readonly AreaRow[]): AreaRow | undefined {
-  const rank = (row: AreaRow) => GRAVEST.indexOf(textOf(row.value("Verdict")));
-  return [...rows].sort((one, other) => rank(one) - rank(other))[0];
-}
-
 /** As the sheet Budget is solved. What lies in several locations is a line of its own, so that the sum is that of all. */
 function lossByLocation(feed: ReadArea | undefined, solved: ReadArea | undefined): string {
   if (!feed || !solved) return "";
   const items = areaRows(feed);
   const losses = new Map<string, number>();
+  let without = 0;
   for (const row of areaRows(solved)) {
     const watts = numberOf(row.value("Loss W"));
-    if (watts === undefined) continue;
+    if (watts === undefined) {
+      without += 1;
+      continue;
+    }
     const own = items.find(({ item }) => sameItem(item, row.item));
     const location = textOf(own?.value("Location")) || EVERYWHERE;
     losses.set(location, (losses.get(location) ?? 0) + watts);
@@ -186,7 +195,7 @@ function lossByLocation(feed: ReadArea | undefined, solved: ReadArea | undefined
   if (losses.size === 0) return "";
   const sum = [...losses.values()].reduce((one, other) => one + other, 0);
   return reportTable({
-    caption: `Losses by location, as ${solved.sheet} is solved`,
+    caption: `Losses by location, as ${solved.sheet} is solved${without === 0 ? "" : `; items that are not solved, in no sum: ${without}`}`,
     head: ["Location", "Loss W"],
     rows: [...losses, ["Together", sum] as const].map(([location, watts]) => [
       words(location),

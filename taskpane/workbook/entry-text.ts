@@ -22,6 +22,11 @@ export function entryFor(column: BlockColumn, text: string): EntryAnswer {
   const typed = text.trim();
   const { content } = column;
   if (typed === "" || typed.startsWith("=")) return { content: typed };
+  // A bare number of mm² is another size than its text.
+  if (content.holds === "size") {
+    const bare = typedNumber(typed);
+    return { content: typeof bare === "number" ? bare : typed };
+  }
   if (content.holds !== "figure") return { content: typed };
   if (content.words && typed.toLowerCase() in content.words)
     return { content: typed.toLowerCase() };

@@ -17,6 +17,8 @@ export function triedRow(
   row: number | undefined,
   cells: readonly TypedCell[],
 ): string {
+  // What a formula comes to is known to the sheet alone: nothing is said of a row that holds one.
+  if (cells.some(isFormula)) return "";
   const blocks = (Object.keys(BLOCK_AREAS) as BlockName[]).flatMap((name): CellTable[] => {
     const area = areas[BLOCK_AREAS[name]];
     if (!area) return [];
@@ -36,8 +38,10 @@ export function triedRow(
   return String(own.at(-1)?.[tablePlace("note")] ?? "");
 }
 
-/** A formula is calculated by the sheet alone: a row is tried without it. */
+function isFormula(cell: TypedCell): boolean {
+  return typeof cell === "string" && cell.startsWith("=");
+}
+
 function cellOf(value: ReadValue): Cell {
-  if (value === "" || (typeof value === "string" && value.startsWith("="))) return null;
-  return value as Cell;
+  return value === "" ? null : (value as Cell);
 }

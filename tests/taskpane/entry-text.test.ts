@@ -30,6 +30,8 @@ describe("an entry", () => {
     ["Load", "Nominal", "=B2*2", "=B2*2"],
     ["Load", "Nominal", "", ""],
     ["Cable", "Size", "2.5 mm²", "2.5 mm²"],
+    ["Cable", "Size", "2.5", 2.5],
+    ["Cable", "Size", "AWG 12", "AWG 12"],
   ] as const)("of %s, %s: %s", (block, header, text, content) => {
     assert.deepEqual(entryFor(column(block, header), text), { content });
   });

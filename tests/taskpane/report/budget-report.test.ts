@@ -135,10 +135,10 @@ describe("the report of a budget", () => {
     ]);
   });
 
-  it("gives the least margin of each check with its item and case, as the sheet shows it", () => {
+  it("gives the worst of each check with its item and case, as the sheet shows it", () => {
     const drops = areaRows(budget.areas["Checks"]!).filter((row) => row.value("Check") === "Drop");
     const [worst] = drops.sort((a, b) => Number(a.value("Margin")) - Number(b.value("Margin")));
-    const margins = tableOf("Least margin of each check, in all cases");
+    const margins = tableOf("Worst of each check, in all cases");
     const drop = margins.find(([check]) => check === "Drop");
     assert.deepEqual(drop, [
       "Drop",

@@ -122,13 +122,17 @@ describe("in Chromium", () => {
     ];
     assert.deepEqual(await read(), before);
     // The first notice with anything new; one of an earlier edit may still be on its way.
-    const told = new Promise<unknown>((resolve) =>
-      host.onChange(
-        () =>
-          void read().then((now) => {
-            if (!isDeepStrictEqual(now, before)) resolve(now);
-          }),
-      ),
+    let isTold = false;
+    const told = new Promise<unknown>((resolve, reject) =>
+      host.onChange(() => {
+        // Later notices may come while the page is being closed.
+        if (isTold) return;
+        read().then((now) => {
+          if (isDeepStrictEqual(now, before)) return;
+          isTold = true;
+          resolve(now);
+        }, reject);
+      }),
     );
     await host.write(at("A3"), [[0]], { overwrite: true });
     const shrunk = [

@@ -33,6 +33,8 @@ export interface WorkbenchHost extends Host {
   goToStart(of: "row" | "sheet"): void;
   /** Keyboard focus to the selected cell. */
   focusGrid(): void;
+  /** Resolves when the spreadsheet has done what it put off; to be awaited before `dispose`. */
+  atRest(): Promise<void>;
   dispose(): void;
 }
 
@@ -192,6 +194,11 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
     onSelection: (listener) => listenToSelection(spreadsheet, listener),
     can: (feature) => FEATURES.includes(feature),
     focusGrid,
+    atRest() {
+      // It validates sheets out of sight when the page is idle, and fails where its workbook is gone by then. Idle
+      // callbacks run in the order in which they were asked for.
+      return new Promise((done) => requestIdleCallback(() => done()));
+    },
     dispose() {
       changes.dispose();
       stopDrawing();

@@ -63,6 +63,7 @@ export function workbenchSession(
   return {
     open,
     async replace(content) {
+      await workbook?.host.atRest();
       const before = workbook?.save();
       close();
       try {

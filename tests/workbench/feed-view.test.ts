@@ -37,6 +37,7 @@ const item = (name: string) =>
     .filter({ has: page.getByText(name, { exact: true }) });
 const press = (name: string) => panel().getByRole("button", { name, exact: true }).click();
 const names = () => panel().locator(".feed-outline-name").allInnerTexts();
+const depthOf = async (name: string) => Number(await item(name).getAttribute("aria-level"));
 const told = (text: string | RegExp) => panel().getByText(text).first().waitFor();
 
 /** Fills the fields of a row's form; columns that are not open at once are behind one more press. */
@@ -135,4 +136,80 @@ describe("the feed in the pane", () => {
     await page.screenshot({ path: ".cache/pictures/feed-view.png" });
     assert.deepEqual(opened.complaints, []);
   }, 400_000);
+
+  it("is walked and changed by keys alone, each change one undo step", async () => {
+    await item("Substation").click();
+    await page.keyboard.press("End");
+    await page.keyboard.press("Home");
+    await page.keyboard.press("ArrowRight");
+    assert.equal(await focusedItem(), "Track fuse");
+    await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("ArrowLeft");
+    assert.equal(await focusedItem(), "Track fuse");
+
+    // Renamed: what it feeds follows.
+    const before = await names();
+    await page.keyboard.press("F2");
+    await panel().getByLabel("New name of Track fuse").waitFor();
+    await page.keyboard.type("Hut fuse");
+    await page.keyboard.press("Enter");
+    await told("Track fuse is called Hut fuse now");
+    assert.equal(await depthOf("Trackside cable"), 3);
+    await undoOnSheet();
+    await item("Track fuse").waitFor();
+    assert.deepEqual(await names(), before);
+
+    // Fed from elsewhere.
+    await item("Heater").click();
+    await press("Feed from elsewhere");
+    await page.keyboard.type("24 V stage");
+    await page.keyboard.press("Tab");
+    await page.keyboard.press("Enter");
+    await told("Heater is fed from 24 V stage now.");
+    assert.equal(await depthOf("Heater"), (await depthOf("24 V stage")) + 1);
+    await undoOnSheet();
+    await page.waitForFunction(() => document.querySelectorAll('[role="treeitem"]').length === 12);
+
+    // Once more with all that hangs on it.
+    await item("24 V stage").click();
+    await press("Duplicate with what it feeds");
+    await told("24 V stage and what it feeds stand there once more, as 24 V stage 2.");
+    assert.equal((await names()).length, 15);
+    await undoOnSheet();
+    await page.waitForFunction(() => document.querySelectorAll('[role="treeitem"]').length === 12);
+
+    // Taken out, with and without what it feeds.
+    await item("5 V stage").click();
+    await page.keyboard.press("Delete");
+    await panel().getByRole("alertdialog").getByText("5 V stage feeds 2 other items").waitFor();
+    await page.keyboard.press("Escape");
+    assert.equal((await names()).length, 12);
+    await item("5 V stage").click();
+    await page.keyboard.press("Delete");
+    await press("Feed them from Bus units");
+    await told("Taken out: 5 V stage.");
+    assert.equal(await depthOf("Radio"), await depthOf("24 V stage"));
+    await undoOnSheet();
+    await item("5 V stage").waitFor();
+    assert.deepEqual(await names(), before);
+
+    // Enter goes to the row on the sheet.
+    await item("Radio").click();
+    await page.keyboard.press("Enter");
+    await page.waitForFunction(() =>
+      document.querySelector<HTMLInputElement>("#sheet input")?.value.startsWith("A"),
+    );
+    assert.deepEqual(opened.complaints, []);
+  }, 240_000);
 });
+
+const focusedItem = () =>
+  page.evaluate(
+    () => document.activeElement?.querySelector(".feed-outline-name")?.textContent ?? "",
+  );
+
+/** As a user does: on the sheet. */
+async function undoOnSheet(): Promise<void> {
+  await page.mouse.click(400, 500);
+  await page.keyboard.press("Control+z");
+}

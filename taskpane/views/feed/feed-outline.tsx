@@ -1,5 +1,5 @@
 /** The items of a feed as a tree that the keyboard walks: figures, and the worst that the checks say of each. */
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { FeedItem } from "../../budgets/reading/feed-figures.js";
 import { feedWords as said } from "../../words/feed-words.js";
 import { shownNumber } from "../../words/shown-numbers.js";
@@ -18,8 +18,9 @@ export function FeedOutline(props: FeedOutlineProps) {
   const { label, items, chosen, choose } = props;
   const list = useRef<HTMLUListElement>(null);
   const hadFocus = useRef(false);
-  // After a command the chosen item may be another element.
-  useEffect(() => {
+  // After a key or a command the chosen item is another element. The focus follows the choice and
+  // never makes one: two keys in one frame would otherwise choose each other's items for ever.
+  useLayoutEffect(() => {
     if (hadFocus.current) focusChosen(list.current);
   }, [chosen?.name]);
 
@@ -56,7 +57,6 @@ export function FeedOutline(props: FeedOutlineProps) {
             tabIndex={isChosen || (!chosen && item === items[0]) ? 0 : -1}
             style={{ paddingInlineStart: `${Math.min(item.depth, DEEPEST) * INDENT + 6}px` }}
             onClick={() => choose(item)}
-            onFocus={() => choose(item)}
             onDblClick={() => props.goTo(item)}
           >
             <span class="feed-outline-name">{item.name}</span>

@@ -1,6 +1,6 @@
 /** What a cell function is, as data: one entry holds everything that any host, page, table or test needs to know of it. */
 import type { CitationId } from "../src/quantities/citations.js";
-import type { Note, Quantities, Quantity, StepsWith } from "../src/quantities/steps.js";
+import type { Caveat, Quantities, Quantity, StepsWith } from "../src/quantities/steps.js";
 import type { CellPlace } from "../src/schedules/schedule-row.js";
 import type { Argument, Cell, CellTable } from "./cells.js";
 
@@ -211,7 +211,7 @@ interface Calculation<
   /** Cells in, the engine's record out. @throws InputError naming a key of `parameters`. */
   readonly read: (values: ValuesOf<Ps>) => Input;
   readonly calculate: (input: Input) => Output;
-  readonly notes: (output: Output) => readonly Note[];
+  readonly caveats: (output: Output) => readonly Caveat[];
   /** @param row Of the result, from 0: an entry of many rows whose workings are long gives that of this row alone. */
   readonly working: (
     input: Input,
@@ -230,7 +230,7 @@ export type EntryDefinition<
 export interface Answer {
   readonly value: Cell | CellTable;
   readonly record: unknown;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
   /** @param row Of the value, from 0. */
   readonly working: (row?: number) => readonly Working[];
 }
@@ -249,7 +249,7 @@ export function defineEntry<
   Output,
   const Field extends CellField<Output> = never,
 >(definition: EntryDefinition<Ps, Input, Output, Field>): Entry {
-  const { read, calculate, notes, working, shows, cells, cellOf, ...told } = definition;
+  const { read, calculate, caveats, working, shows, cells, cellOf, ...told } = definition;
   const shown: Required<ShownCells<Output>> =
     cells === undefined
       ? shownFields<Output, Field>(shows, told.result)
@@ -262,7 +262,7 @@ export function defineEntry<
       return new LazyAnswer(
         shown.cells(record),
         record,
-        () => notes(record),
+        () => caveats(record),
         (row) => working(input, record, row),
       );
     },
@@ -278,12 +278,12 @@ class LazyAnswer implements Answer {
   constructor(
     readonly value: Answer["value"],
     readonly record: unknown,
-    private readonly findNotes: () => readonly Note[],
+    private readonly findCaveats: () => readonly Caveat[],
     readonly working: Answer["working"],
   ) {}
 
-  get notes(): readonly Note[] {
-    return this.findNotes();
+  get caveats(): readonly Caveat[] {
+    return this.findCaveats();
   }
 }
 

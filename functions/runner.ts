@@ -1,6 +1,6 @@
 /** The one way from a call to its outcome. Registrations map an outcome to their host and do nothing else. */
 import { InputError, NoAnswerError, shownValue } from "../src/quantities/errors.js";
-import type { Note } from "../src/quantities/steps.js";
+import type { Caveat } from "../src/quantities/steps.js";
 import { type BlankCells, BLANKS_TOLD, PassedOnError, readArguments } from "./arguments.js";
 import {
   type Argument,
@@ -31,8 +31,8 @@ class Reached {
     return this.answer.record;
   }
 
-  get notes(): readonly Note[] {
-    return this.answer.notes;
+  get caveats(): readonly Caveat[] {
+    return this.answer.caveats;
   }
 
   /** @param row Of the value, from 0, whose working alone is asked for. */

@@ -14,7 +14,7 @@ const engineVersion = defineEntry({
   read: () => ({}),
   calculate: () => ({ version: ENGINE_VERSION }),
   shows: "version",
-  notes: () => [],
+  caveats: () => [],
   working: () => [],
 });
 

@@ -8,11 +8,11 @@ import {
 } from "../../src/safety/feed-bands.js";
 import { NOT_DETERMINED } from "../../src/safety/band-judgement.js";
 import { stageFaultText } from "../../src/safety/stage-fault.js";
-import type { Note } from "../../src/quantities/steps.js";
+import type { Caveat } from "../../src/quantities/steps.js";
 import type { Cell } from "../cells.js";
 import { defineEntry } from "../entry.js";
 import { type AskedFor, askedFor, askedForParameter } from "../reading/asked-for.js";
-import { feedTableParameter, toldNotes } from "../reading/feed-call.js";
+import { feedTableParameter, toldCaveats } from "../reading/feed-call.js";
 import { knownTable } from "../reading/feed-memory.js";
 import { type FeedTable, rowReason } from "../reading/feed-table.js";
 import { NONE } from "./chain.js";
@@ -153,7 +153,8 @@ const chainBands = defineEntry({
     [...BANDS_COLUMNS],
     ...bands.items.map((item, row) => itemCells(item, bands, row)),
   ],
-  notes: ({ items, table }) => items.flatMap((item, row) => ownNotes(item, toldNotes(table, row))),
+  caveats: ({ items, table }) =>
+    items.flatMap((item, row) => ownCaveats(item, toldCaveats(table, row))),
   working: (_, { items }) => items.flatMap(itemBandsWorking),
 });
 
@@ -193,15 +194,15 @@ function isolationCell(circuit: ItemBands["circuit"]): Cell {
 
 /** What the table says comes first, then why something is not determined; what holds for both voltages is said once. */
 function noteCell(
-  { item, inService, inFault, notes }: ItemBands,
+  { item, inService, inFault, caveats }: ItemBands,
   table: FeedTable,
   row: number,
 ): string {
   const reasons = [inService, inFault].flatMap((found) =>
     found.outcome === "determined" ? [] : [reasonOf(found, item, table.fields)],
   );
-  const text = (note: Note) => note.text;
-  const texts = [...toldNotes(table, row).map(text), ...reasons, ...notes.map(text)];
+  const text = (note: Caveat) => note.text;
+  const texts = [...toldCaveats(table, row).map(text), ...reasons, ...caveats.map(text)];
   return [...new Set(texts)].join("; ");
 }
 
@@ -209,8 +210,8 @@ function reasonOf({ why }: NoBand, item: string, fields: FeedTable["fields"]): s
   return "reason" in why ? why.reason : rowReason({ item, ...why }, fields);
 }
 
-function ownNotes({ item, notes }: ItemBands, told: readonly Note[]): Note[] {
-  return [...told, ...notes].map((note) => ({ ...note, text: `${item}: ${note.text}` }));
+function ownCaveats({ item, caveats }: ItemBands, told: readonly Caveat[]): Caveat[] {
+  return [...told, ...caveats].map((note) => ({ ...note, text: `${item}: ${note.text}` }));
 }
 
 export const chainBandsEntries = [chainBands];

@@ -93,7 +93,7 @@ const chainCases = defineEntry({
   }),
   cells: ({ table, cases }) => [[...CASES_COLUMNS], ...cases.map((one) => caseCells(one, table))],
   cellOf: ({ cases }, row, column) => caseStep(cases, row - 1, column),
-  notes: () => [],
+  caveats: () => [],
   working: (_, { cases }) => cases.filter(({ refused }) => !refused).map(caseWorking),
 });
 

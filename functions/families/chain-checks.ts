@@ -231,7 +231,7 @@ const chainChecks = defineEntry({
     ),
   }),
   cells: ({ rows }) => [[...CHECKS_COLUMNS], ...rows.map(rowCells)],
-  notes: () => [],
+  caveats: () => [],
   working: (_, { rows }, row) => {
     const judged = row === undefined ? undefined : rows[row - 1];
     return judged ? [...judged.working(), ...standing(judged)] : [];

@@ -14,7 +14,7 @@ import type { FeedItem } from "../../src/network/feed-item.js";
 import { cornerRows, type FeedWorst, feedWorst } from "../../src/network/feed-worst.js";
 import { solvedFeed } from "../../src/network/operating-point.js";
 import { InputError } from "../../src/quantities/errors.js";
-import type { Note, Quantities, Steps } from "../../src/quantities/steps.js";
+import type { Caveat, Quantities, Steps } from "../../src/quantities/steps.js";
 import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type Working } from "../entry.js";
 import {
@@ -24,7 +24,7 @@ import {
   rowWorkings,
   solvedWorking,
   supplyParameter,
-  toldNotes,
+  toldCaveats,
   waitingReason,
 } from "../reading/feed-call.js";
 import { type KnownTable, knownTable } from "../reading/feed-memory.js";
@@ -90,12 +90,12 @@ const chainHeadroom = defineEntry({
     "reason" in headroom
       ? [[NONE, NONE, NONE, NONE]]
       : [[...pointCells(headroom.collapse), ...pointCells(headroom.limit)]],
-  notes: (headroom) => ("reason" in headroom ? waitingNotes(headroom) : headroom.notes),
+  caveats: (headroom) => ("reason" in headroom ? waitingCaveats(headroom) : headroom.caveats),
   working: ({ supply }, headroom) =>
     "reason" in headroom ? [] : headroomWorking(headroom, supply),
 });
 
-function waitingNotes({ reason }: Waiting): Note[] {
+function waitingCaveats({ reason }: Waiting): Caveat[] {
   return [{ code: "of-table", field: "feedTable", text: reason, cite: "definition" }];
 }
 
@@ -263,7 +263,7 @@ const chainWorst = defineEntry({
         },
     ),
   cells: (worst) => ("reason" in worst ? waitingTable(worst) : worstTable(worst)),
-  notes: (worst) => ("reason" in worst ? waitingNotes(worst) : worstCaseNotes(worst)),
+  caveats: (worst) => ("reason" in worst ? waitingCaveats(worst) : worstCaseCaveats(worst)),
   working: (_, worst) => ("reason" in worst ? [] : worstWorking(worst)),
 });
 
@@ -288,14 +288,14 @@ function worstTable({ rows, columns, table }: Worst): CellTable {
       row.highestLoading ?? NONE,
       row.leastMargin ?? NONE,
       cornerText(row.at, columns),
-      [...toldNotes(table, row.row), ...row.notes].map(({ text }) => text).join("; "),
+      [...toldCaveats(table, row.row), ...row.caveats].map(({ text }) => text).join("; "),
     ]),
   ];
 }
 
-function worstCaseNotes({ rows, columns, table }: Worst): Note[] {
-  return rows.flatMap(({ row, notes }) =>
-    [...toldNotes(table, row), ...notes].map((note) => ({
+function worstCaseCaveats({ rows, columns, table }: Worst): Caveat[] {
+  return rows.flatMap(({ row, caveats }) =>
+    [...toldCaveats(table, row), ...caveats].map((note) => ({
       ...note,
       text: `${columns.item[row]}: ${note.text}`,
     })),

@@ -114,7 +114,7 @@ const chainSchedule = defineEntry({
   },
   cells: scheduleTable,
   cellOf: scheduleStep,
-  notes: () => [],
+  caveats: () => [],
   working: (_, schedule) => scheduleWorking(schedule),
 });
 

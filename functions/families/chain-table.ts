@@ -2,7 +2,7 @@
 import { NONE } from "../../src/judgement/check-row.js";
 import { FEED_FIGURES } from "../../src/network/feed-columns.js";
 import { figureFromSi, HEADER_UNITS } from "../../src/quantities/header-units.js";
-import type { Note } from "../../src/quantities/steps.js";
+import type { Caveat } from "../../src/quantities/steps.js";
 import {
   BLOCK_NAMES,
   headerText,
@@ -142,7 +142,7 @@ const chainTable = defineEntry({
   },
   cells: ({ rows }): CellTable => [[...TABLE_HEADERS], ...rows.map(rowCells)],
   cellOf: (table, row, column) => originOf(table, row - 1, column),
-  notes: ({ rows }) => rows.flatMap(ownNotes),
+  caveats: ({ rows }) => rows.flatMap(ownCaveats),
   working: (_, { rows }) => rows.flatMap(rowWorkings),
 });
 
@@ -230,7 +230,7 @@ function originOf(
   };
 }
 
-function ownNotes({ source, notes, refusal }: MadeRow): Note[] {
+function ownCaveats({ source, notes, refusal }: MadeRow): Caveat[] {
   const texts = refusal === undefined ? notes : [refusal.reason];
   return texts.map((text) => ({
     code: "of-row",

@@ -5,7 +5,7 @@ import { refusedRow } from "../../src/network/operating-point.js";
 import { lossAt, loadingAt } from "../../src/network/row-flow.js";
 import { KINDS } from "../../src/network/row-kinds.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
-import type { Note } from "../../src/quantities/steps.js";
+import type { Caveat } from "../../src/quantities/steps.js";
 import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type ShownStep } from "../entry.js";
 import {
@@ -82,10 +82,10 @@ function solvedCells(row: number, solved: Solved): Cell[] {
   ];
 }
 
-function noteText(notes: readonly Note[]): string {
-  const [first, ...more] = notes;
+function noteText(caveats: readonly Caveat[]): string {
+  const [first, ...more] = caveats;
   if (!first) return "";
-  return more.length === 0 ? first.text : notes.map(({ text }) => text).join("; ");
+  return more.length === 0 ? first.text : caveats.map(({ text }) => text).join("; ");
 }
 
 /** Columns whose numbers a row's equations give; which rows have such an equation, its kind says. */
@@ -115,15 +115,16 @@ function refusedCells(row: RefusedRow, { fields }: FeedTable): Cell[] {
   return [row.item, ...SOLVED_COLUMNS.slice(1, -1).map(() => cell), reason];
 }
 
-function solvedNotes(solved: Solved): readonly Note[] {
+function solvedCaveats(solved: Solved): readonly Caveat[] {
   const { feed, faults } = solved.point;
-  const notes: Note[] = [];
+  const caveats: Caveat[] = [];
   for (let row = 0; row < feed.columns.count; row++) {
     if (faults.has(row)) continue;
     const item = feed.columns.item[row]!;
-    for (const note of notesAt(solved, row)) notes.push({ ...note, text: `${item}: ${note.text}` });
+    for (const note of notesAt(solved, row))
+      caveats.push({ ...note, text: `${item}: ${note.text}` });
   }
-  return notes;
+  return caveats;
 }
 
 /** Table of the examples: 400 V behind 4 Ω with 5 kW at the far end, the textbook case of two roots. */
@@ -170,7 +171,7 @@ const chainEfficiencyEntry = defineEntry({
   },
   calculate: chainEfficiency,
   shows: "efficiency",
-  notes: () => [],
+  caveats: () => [],
   working: (chain, { efficiency }) => [
     {
       title: "Efficiency of the chain",
@@ -269,7 +270,7 @@ const chainSolve = defineEntry({
   calculate: solve,
   cells: solvedTable,
   cellOf: solvedStep,
-  notes: solvedNotes,
+  caveats: solvedCaveats,
   working: (_, { point }) => solvedWorking(point.rows),
 });
 
@@ -346,7 +347,7 @@ const chainTotal = defineEntry({
   }),
   calculate: ({ quantity, ...input }) => total({ ...solve(input), quantity }),
   cells: ({ total: value }) => value,
-  notes: solvedNotes,
+  caveats: solvedCaveats,
   working: (_, { point }) => solvedWorking(point.rows),
 });
 

@@ -74,7 +74,7 @@ const conductorMassEntry = defineEntry({
   }),
   calculate: conductorMass,
   shows: "mass",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (run, record) => {
     const core = areaWorking(run.size, record.section);
     return [
@@ -163,7 +163,7 @@ const conductorSizeEntry = defineEntry({
   }),
   calculate: conductorSizeChoice,
   shows: ["name", "drop", "loss"],
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (run, choice) => {
     const loaded = lossWorking({ ...run, size: choice.size }, choice.loaded);
     return [chosenWorking(loaded, choice, run.largestDrop)];
@@ -272,7 +272,7 @@ const conductorWithstandTime = defineEntry({
   }),
   calculate: withstandTime,
   shows: "time",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (fault, record) => {
     const core = areaWorking(fault.size, record.section);
     return [
@@ -358,7 +358,7 @@ const conductorEconomicArea = defineEntry({
   }),
   calculate: economicArea,
   shows: "area",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (conductor, record) => {
     const figures = materialWorking(conductor.material, ["resistivity", "temperatureCoefficient"]);
     const { name, resistivity, temperatureCoefficient } = conductor.material;

@@ -50,7 +50,7 @@ const conductorInductance = defineEntry({
   read: (values) => values,
   calculate: pairInductance,
   shows: "inductance",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (pair, record) => [
     {
       title: "Inductance of the pair",
@@ -97,7 +97,7 @@ const conductorCapacitance = defineEntry({
   }),
   calculate: pairCapacitance,
   shows: "capacitance",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (pair, record) => [
     {
       title: "Capacitance of the pair",
@@ -135,7 +135,7 @@ const conductorBusbarArea = defineEntry({
   read: (values) => values,
   calculate: busbarArea,
   shows: "area",
-  notes: () => [],
+  caveats: () => [],
   working: (bar, record) => [
     {
       title: "Metal area of the bar",
@@ -190,7 +190,7 @@ const conductorTraceCurrent = defineEntry({
   read: (values) => ({ ...values, layer: values.layer as TraceLayer }),
   calculate: traceCurrent,
   shows: "current",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (trace, record) => [
     {
       title: "Current of the trace",

@@ -130,7 +130,7 @@ const conductorTemperatureEntry = defineEntry({
   read: (values) => ({ ...cableFrom(values), current: values.current }),
   calculate: conductorTemperature,
   shows: "conductorTemperatureC",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (cable, found) => [
     {
       title: "Balance of a cable in still air",
@@ -184,7 +184,7 @@ const conductorAmpacityEntry = defineEntry({
   }),
   calculate: conductorAmpacity,
   shows: "current",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (cable, found) => [
     {
       title: "Balance of a cable in still air",

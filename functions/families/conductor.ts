@@ -51,7 +51,7 @@ const conductorArea = defineEntry({
   read: ({ size }) => sizeFrom(size),
   calculate: conductorSection,
   shows: "area",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (size, section) => [areaWorking(size, section)],
 });
 
@@ -75,7 +75,7 @@ const conductorResistance = defineEntry({
   read: runFrom,
   calculate: conductorLoop,
   shows: "resistance",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (run, loop) => [loopWorking(run, loop)],
 });
 
@@ -109,7 +109,7 @@ const conductorDrop = defineEntry({
   read: (values) => ({ ...runFrom(values), current: values.current }),
   calculate: conductorLoss,
   shows: "drop",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (run, loss) => [lossWorking(run, loss)],
 });
 
@@ -138,7 +138,7 @@ const conductorLossEntry = defineEntry({
   read: (values) => ({ ...runFrom(values), current: values.current }),
   calculate: conductorLoss,
   shows: "loss",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (run, loss) => [lossWorking(run, loss)],
 });
 

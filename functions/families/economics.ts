@@ -46,7 +46,7 @@ const energyLossEntry = defineEntry({
   read: (values) => values,
   calculate: energyLoss,
   shows: "energy",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (profile, record) => [
     {
       title: "Energy lost over the profile",
@@ -90,7 +90,7 @@ const presentCostEntry = defineEntry({
   read: (values) => ({ ...values, priceRise: values.priceRise ?? 0 }),
   calculate: presentCost,
   shows: "presentCost",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (energy, cost) => [
     {
       title: "Present cost of the energy",

@@ -1,5 +1,5 @@
 import type { LoadKind } from "../../src/parallel/bus-voltage.js";
-import { likeUnitsGivens } from "../../src/parallel/like-units.js";
+import { likeConvertersGivens } from "../../src/parallel/like-converters.js";
 import {
   parallelShareGivens,
   parallelShareSteps,
@@ -12,7 +12,10 @@ import {
   type ReverseFlow,
   parallelShare,
 } from "../../src/parallel/parallel-share.js";
-import { parallelUnits, parallelUnitsSteps } from "../../src/parallel/parallel-units.js";
+import {
+  parallelConverters,
+  parallelConvertersSteps,
+} from "../../src/parallel/parallel-converters.js";
 import { parallelWorst, parallelWorstSteps } from "../../src/parallel/parallel-worst.js";
 import type { Quantities } from "../../src/quantities/steps.js";
 import type { CellTable } from "../cells.js";
@@ -93,7 +96,7 @@ const parallelShareEntry = defineEntry({
   calculate: parallelShare,
   cells: shareTable,
   cellOf: shareStep,
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (parallel, share) => [
     {
       title: "Bus voltage and currents of the units",
@@ -104,35 +107,38 @@ const parallelShareEntry = defineEntry({
   ],
 });
 
-function shareTable({ units, busVoltage }: ParallelShare): CellTable {
-  return [...units.map(({ current, share }) => [current, share ?? "–"]), [busVoltage, "bus V"]];
+function shareTable({ converters, busVoltage }: ParallelShare): CellTable {
+  return [
+    ...converters.map(({ current, share }) => [current, share ?? "–"]),
+    [busVoltage, "bus V"],
+  ];
 }
 
-function shareStep({ units }: ParallelShare, row: number, column: number): ShownStep {
-  if (row === units.length) return { working: 0, step: "busVoltage" };
+function shareStep({ converters }: ParallelShare, row: number, column: number): ShownStep {
+  if (row === converters.length) return { working: 0, step: "busVoltage" };
   const step = column === 0 ? "current" : "share";
   return { working: 0, step: `${step}${row + 1}` };
 }
 
-const likeUnitsParameters = {
-  setVoltage: fills(likeUnitsGivens.setVoltage, {
+const likeConvertersParameters = {
+  setVoltage: fills(likeConvertersGivens.setVoltage, {
     name: "set V",
     meaning: "voltage of one unit at no load, its highest",
     kind: "number",
   }),
-  mismatch: fills(likeUnitsGivens.mismatch, {
+  mismatch: fills(likeConvertersGivens.mismatch, {
     name: "mismatch",
     meaning: "± part of set V between units, its greatest; 0 is none",
     kind: "number",
     zero: "real",
   }),
-  outputResistance: fills(likeUnitsGivens.outputResistance, {
+  outputResistance: fills(likeConvertersGivens.outputResistance, {
     name: "output resistance",
     meaning:
       "of one unit, droop and its own lead to the bus included, at its coldest: the least shares worst",
     kind: "number",
   }),
-  resistanceMismatch: fills(likeUnitsGivens.resistanceMismatch, {
+  resistanceMismatch: fills(likeConvertersGivens.resistanceMismatch, {
     name: "resistance mismatch",
     meaning: "± part of output resistance between units, its greatest; 0 is none",
     kind: "number",
@@ -140,7 +146,7 @@ const likeUnitsParameters = {
   }),
 } as const satisfies Record<string, Parameter>;
 
-const loadCurrent = fills(likeUnitsGivens.load, {
+const loadCurrent = fills(likeConvertersGivens.load, {
   name: "load A",
   meaning: "current of the load, its greatest",
   kind: "number",
@@ -149,11 +155,11 @@ const loadCurrent = fills(likeUnitsGivens.load, {
 /** Beside those of like units. */
 const countGivens = {
   rating: { label: "Rating of one unit", symbol: "Ir", unit: "A" },
-  spareUnits: { label: "Spare units", symbol: "s", unit: "1" },
-  units: { label: "Units in parallel", symbol: "n", unit: "1" },
+  spareConverters: { label: "Spare units", symbol: "s", unit: "1" },
+  converters: { label: "Units in parallel", symbol: "n", unit: "1" },
 } satisfies Quantities;
 
-const parallelUnitsEntry = defineEntry({
+const parallelConvertersEntry = defineEntry({
   id: "PARALLEL_UNITS",
   family: "parallel",
   purpose:
@@ -166,8 +172,8 @@ const parallelUnitsEntry = defineEntry({
       meaning: "continuous, of one unit, its least: at its hottest",
       kind: "number",
     }),
-    ...likeUnitsParameters,
-    spareUnits: fills(countGivens.spareUnits, {
+    ...likeConvertersParameters,
+    spareConverters: fills(countGivens.spareConverters, {
       name: "spare units",
       meaning: "units that may be lost; none unless told otherwise",
       kind: "number",
@@ -185,19 +191,19 @@ const parallelUnitsEntry = defineEntry({
     "Load of constant current; reverse flow blocked. #N/A where the mismatch alone drives a unit to its rating, and where no voltage is left on the bus.",
     "With as many units lost as are spare, the worst-placed of the rest stays within its rating.",
   ],
-  read: (values) => ({ ...values, spareUnits: values.spareUnits ?? 0 }),
-  calculate: parallelUnits,
-  shows: "units",
-  notes: ({ notes }) => notes,
+  read: (values) => ({ ...values, spareConverters: values.spareConverters ?? 0 }),
+  calculate: parallelConverters,
+  shows: "converters",
+  caveats: ({ caveats }) => caveats,
   working: (rated, count) => [
     {
       title: "Units needed",
       givens: {
-        ...likeUnitsGivens,
+        ...likeConvertersGivens,
         rating: countGivens.rating,
-        spareUnits: countGivens.spareUnits,
+        spareConverters: countGivens.spareConverters,
       },
-      steps: parallelUnitsSteps(rated),
+      steps: parallelConvertersSteps(rated),
       values: { ...rated, ...count },
     },
   ],
@@ -212,12 +218,12 @@ const parallelWorstEntry = defineEntry({
     "(I + (n − 1) · (V₁ − V₂) / R₂) / (1 + (n − 1) · R₁ / R₂), at most I where reverse flow is blocked",
   parameters: {
     load: loadCurrent,
-    units: fills(countGivens.units, {
+    converters: fills(countGivens.converters, {
       name: "units",
       meaning: "whole number, the fewest that are on",
       kind: "number",
     }),
-    ...likeUnitsParameters,
+    ...likeConvertersParameters,
     reverseFlow: {
       name: "reverse flow",
       unit: "",
@@ -246,13 +252,13 @@ const parallelWorstEntry = defineEntry({
   }),
   calculate: parallelWorst,
   shows: "worstCurrent",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (parallel, worst) => [
     {
       title: "Worst-placed unit",
       givens: {
-        ...likeUnitsGivens,
-        units: countGivens.units,
+        ...likeConvertersGivens,
+        converters: countGivens.converters,
       },
       steps: parallelWorstSteps(parallel),
       values: { ...parallel, ...worst },
@@ -260,4 +266,4 @@ const parallelWorstEntry = defineEntry({
   ],
 });
 
-export const parallelEntries = [parallelShareEntry, parallelUnitsEntry, parallelWorstEntry];
+export const parallelEntries = [parallelShareEntry, parallelConvertersEntry, parallelWorstEntry];

@@ -26,7 +26,7 @@ import {
   protectedRunGivens,
 } from "../../src/protection/protected-length.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
-import type { Note } from "../../src/quantities/steps.js";
+import type { Caveat } from "../../src/quantities/steps.js";
 import { defineEntry, fills } from "../entry.js";
 import { placeParameters, runFrom, runParameters } from "../reading/conductor-run.js";
 import { loopWorking } from "./conductor.js";
@@ -109,7 +109,7 @@ const faultCurrentEntry = defineEntry({
   }),
   calculate: faultCurrent,
   shows: "current",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (loop, fault) => {
     const { currentLimit: limit, ...resistive } = faultLoopGivens;
     return [
@@ -171,7 +171,7 @@ const fuseRatingEntry = defineEntry({
   }),
   calculate: fuseRating,
   shows: "rating",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (load, fuse) => [
     {
       title: "Fuse rating",
@@ -237,7 +237,7 @@ const protectedLengthEntry = defineEntry({
   }),
   calculate: protectedLength,
   shows: "protectedLength",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (run, record) => {
     const metre = loopWorking({ ...run, length: 1 }, record.metre);
     const givens = Object.fromEntries(
@@ -306,7 +306,7 @@ const disconnectionTimeEntry = defineEntry({
   }),
   calculate: timeAskedFor,
   shows: "time",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (asked, found) => [
     {
       title: "Time to disconnection",
@@ -320,11 +320,11 @@ const disconnectionTimeEntry = defineEntry({
 /** @throws {NoAnswerError} at a voltage for which no time is asked for. */
 function timeAskedFor(asked: { readonly voltage: number; readonly circuit: DisconnectedCircuit }): {
   readonly time: number;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 } {
-  const { time, notes } = disconnectionTime(asked.voltage, asked.circuit);
-  if (time !== undefined) return { time, notes };
-  const [reason] = notes;
+  const { time, caveats } = disconnectionTime(asked.voltage, asked.circuit);
+  if (time !== undefined) return { time, caveats };
+  const [reason] = caveats;
   throw new NoAnswerError("voltage", reason?.text ?? "no time is asked for");
 }
 

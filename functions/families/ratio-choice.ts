@@ -93,7 +93,7 @@ const ratioChoicesEntry = defineEntry({
     const step = CHOICE_COLUMNS[column];
     return step && { working: row, step };
   },
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (windows, { choices }) =>
     choices.map((choice) => ({
       title: `Ratio ${choice.name}`,
@@ -146,7 +146,7 @@ const ratioReflectedEntry = defineEntry({
   }),
   calculate: ratioReflected,
   shows: "reflected",
-  notes: () => [],
+  caveats: () => [],
   working: (reflection, record) => [
     {
       title: "Seen from the output",

@@ -75,7 +75,7 @@ const ratioOutputEntry = defineEntry({
   }),
   calculate: ratioOutput,
   shows: "outputVoltage",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (feed, output) => [
     {
       title: "Output of the stage",
@@ -113,7 +113,7 @@ const ratioInputCurrentEntry = defineEntry({
   }),
   calculate: ratioInputCurrent,
   shows: "inputCurrent",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: ({ noLoad, ...draw }, input) => {
     const { reflectedCurrent, inputCurrent } = ratioInputCurrentSteps;
     const { outputCurrent, ratio } = ratioDrawGivens;
@@ -170,7 +170,7 @@ const ratioLoss = defineEntry({
   read: (values) => values,
   calculate: ratioOperation,
   shows: "loss",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (stage, operation) => [
     {
       title: "Loss of the stage",

@@ -20,7 +20,7 @@ import {
 } from "../../src/safety/after-fault.js";
 import { type BandJudgement, bandJudgement } from "../../src/safety/band-judgement.js";
 import { bandLimitOf, bandLimitSteps } from "../../src/safety/band-limit.js";
-import { ripplePeakCite } from "../../src/safety/judgement-notes.js";
+import { ripplePeakCite } from "../../src/safety/judgement-caveats.js";
 import { checkGivens, checkSteps } from "../../src/safety/limit-check-steps.js";
 import {
   bandNames,
@@ -127,7 +127,7 @@ const safetyBand = defineEntry({
   }),
   calculate: bandJudgement,
   shows: "text",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (touch, judgement) => [bandWorking(touch, judgement)],
 });
 
@@ -193,7 +193,7 @@ const safetyLimit = defineEntry({
   }),
   calculate: bandLimitOf,
   shows: "limit",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (question, record) => [
     {
       title: `${question.framework}, ${record.clause}`,
@@ -260,7 +260,7 @@ const safetyAfterFault = defineEntry({
   }),
   calculate: stageAfterFault,
   shows: "text",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (stage, record) => [
     {
       title: "Output after one fault",
@@ -317,7 +317,7 @@ const safetyWorstVoltage = defineEntry({
   }),
   calculate: worstVoltage,
   shows: "voltage",
-  notes: () => [],
+  caveats: () => [],
   working: (path, record) => [
     {
       title: "Highest voltage",
@@ -369,7 +369,7 @@ const safetyDischargeTime = defineEntry({
   read: (values) => values,
   calculate: capacitorDischarge,
   shows: "time",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (capacitor, record) => [
     {
       title: "Discharge of the capacitance",
@@ -410,7 +410,7 @@ const safetyStoredEnergy = defineEntry({
   read: (values) => values,
   calculate: storedEnergy,
   shows: "energy",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (capacitor, record) => [
     {
       title: "Energy of the capacitance",

@@ -89,7 +89,7 @@ const stageFitEntry = defineEntry({
   read: (values) => values,
   calculate: stageFit,
   shows: ["fixedLoss", "linearLoss", "quadraticLoss", "worstMisfit"],
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (stage, fit) => [
     {
       title: "Loss polynomial fitted to the points",
@@ -126,7 +126,7 @@ const stageLossEntry = defineEntry({
   read: (values) => values,
   calculate: stageLoss,
   shows: "loss",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (stage, losses) => [
     {
       title: "Loss of the stage",
@@ -164,7 +164,7 @@ const stageEfficiencyEntry = defineEntry({
   read: (values) => values,
   calculate: stageEfficiency,
   shows: "efficiency",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (stage, record) => [
     {
       title: "Efficiency of the stage",
@@ -197,7 +197,7 @@ const stagePeakEntry = defineEntry({
   read: (values) => values,
   calculate: stagePeak,
   shows: ["current", "efficiency"],
-  notes: () => [],
+  caveats: () => [],
   working: (stage, peak) => [
     {
       title: "Greatest efficiency of the stage",
@@ -250,7 +250,7 @@ const stageDeratedEntry = defineEntry({
   read: (values) => values,
   calculate: stageDerated,
   shows: "power",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (stage, record) => [
     {
       title: "Power in warm surroundings",

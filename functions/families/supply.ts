@@ -63,7 +63,7 @@ const supplyVoltage = defineEntry({
   read: (values) => values,
   calculate: loadedSupply,
   shows: "voltage",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (supply, loaded) => [
     {
       title: "Voltage at the load",
@@ -88,7 +88,7 @@ const supplyLimitEntry = defineEntry({
   read: (values) => values,
   calculate: supplyLimit,
   shows: "power",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (supply, limit) => [
     {
       title: "Most power that arrives",
@@ -165,7 +165,7 @@ const supplyBattery = defineEntry({
   }),
   calculate: batteryVoltage,
   shows: "voltage",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (battery, record) => [
     {
       title: "Voltage of the battery",
@@ -203,7 +203,7 @@ const supplyRectified = defineEntry({
   }),
   calculate: rectifiedPeak,
   shows: "peak",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (line, record) => [
     {
       title: "Peak of the rectified line",

@@ -92,7 +92,7 @@ const holdupCapacitanceEntry = defineEntry({
   read: (values) => values,
   calculate: holdupCapacitance,
   shows: "capacitance",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (need, record) => [
     {
       title: "Capacitance for hold-up",
@@ -123,7 +123,7 @@ const holdupTimeEntry = defineEntry({
   read: (values) => values,
   calculate: holdupTime,
   shows: "time",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (store, record) => [
     {
       title: "Hold-up time",
@@ -158,7 +158,7 @@ const prechargeResistanceEntry = defineEntry({
   read: (values) => values,
   calculate: prechargeResistance,
   shows: "resistance",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (precharge, record) => [
     {
       title: "Precharge resistance",
@@ -195,7 +195,7 @@ const prechargeEnergyEntry = defineEntry({
   read: (values) => values,
   calculate: prechargeEnergy,
   shows: "energy",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (precharge, record) => [
     {
       title: "Energy of the precharge",
@@ -286,7 +286,7 @@ const loadStepSagEntry = defineEntry({
       ? loadStepSag(load)
       : heldPowerSag({ ...load, busVoltage: load.busVoltage }),
   shows: "sag",
-  notes: ({ notes }: StepSag) => notes,
+  caveats: ({ caveats }: StepSag) => caveats,
   working: sagWorking,
 });
 
@@ -360,7 +360,7 @@ const stabilityMarginEntry = defineEntry({
   }),
   calculate: stabilityMargin,
   shows: "margin",
-  notes: ({ notes }) => notes,
+  caveats: ({ caveats }) => caveats,
   working: (bus, record) => [
     {
       title: "Stability with a load of constant power",

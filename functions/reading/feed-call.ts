@@ -5,10 +5,10 @@ import { FEED_KINDS } from "../../src/network/feed-item.js";
 import type { FeedRow } from "../../src/network/feed-row.js";
 import { feedRowGivens, feedRowValues } from "../../src/network/feed-steps.js";
 import { type OperatingPoint, refusedRow, solvedFeed } from "../../src/network/operating-point.js";
-import { rowNotes } from "../../src/network/feed-notes.js";
+import { rowCaveats } from "../../src/network/feed-caveats.js";
 import { KINDS, ROW_KINDS } from "../../src/network/row-kinds.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
-import type { Note } from "../../src/quantities/steps.js";
+import type { Caveat } from "../../src/quantities/steps.js";
 import type { CellTable } from "../cells.js";
 import type { Parameter, Working } from "../entry.js";
 import { type FeedTable, feedTable, isWaiting, rowReason } from "./feed-table.js";
@@ -83,7 +83,7 @@ export function solve({ table, loads, supply }: Solve): Solved {
 }
 
 /** Said at every load: a cell that was left blank may have asked for it. */
-const NO_LOAD: Note = {
+const NO_LOAD: Caveat = {
   code: "no-load",
   field: "inputCurrent",
   text: "drawn as no load: loads is 0 (a blank cell may be read as 0)",
@@ -91,18 +91,18 @@ const NO_LOAD: Note = {
 };
 
 /** What the table says of its row, in front of what solving it says. */
-export function toldNotes({ told }: FeedTable, row: number): readonly Note[] {
+export function toldCaveats({ told }: FeedTable, row: number): readonly Caveat[] {
   const text = told[row] ?? "";
   if (text === "") return [];
   return [{ code: "of-table", field: "item", text, cite: "definition" }];
 }
 
 /** Of a row that was solved. */
-export function notesAt({ table, loads, point }: Solved, row: number): readonly Note[] {
+export function notesAt({ table, loads, point }: Solved, row: number): readonly Caveat[] {
   const { feed } = point;
-  const notes = [...toldNotes(table, row), ...rowNotes(feed, row)];
+  const caveats = [...toldCaveats(table, row), ...rowCaveats(feed, row)];
   const isLoad = KINDS[feed.columns.kind[row]!]!.role === "load";
-  return loads === "none" && isLoad ? [...notes, NO_LOAD] : notes;
+  return loads === "none" && isLoad ? [...caveats, NO_LOAD] : caveats;
 }
 
 /** One answer needs every row. @throws the first refused row's reason. */

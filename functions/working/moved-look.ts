@@ -1,5 +1,5 @@
 /** A plan's look on a sheet into which rows were inserted, or from which some were taken. */
-import { areaPlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
+import { rangePlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import type { SheetPlan, StyleName } from "../../src/plans/sheet-plan.js";
 import type { ReadValue } from "./copy/copied-sheet.js";
 
@@ -63,29 +63,29 @@ export function movedLook(plan: SheetPlan, values: Values): SheetPlan | undefine
         at: cellAddress({ row: at, column: cellPlace(cell.at).column }),
       })),
     ),
-    merges: plan.merges.flatMap((area) => movedArea(area, like)?.area ?? []),
+    merges: plan.merges.flatMap((range) => movedRange(range, like)?.range ?? []),
     validations: plan.validations.flatMap((one) => {
-      const moved = movedArea(one.area, like);
-      return moved ? [{ ...one, area: moved.area }] : [];
+      const moved = movedRange(one.range, like);
+      return moved ? [{ ...one, range: moved.range }] : [];
     }),
     conditionalFormats: plan.conditionalFormats.flatMap((one): SheetPlan["conditionalFormats"] => {
-      const moved = movedArea(one.area, like);
+      const moved = movedRange(one.range, like);
       if (!moved) return [];
-      const { area } = moved;
-      if (one.kind !== "formula") return [{ ...one, area }];
-      return [{ ...one, area, formula: movedFormula(one.formula, moved.by) }];
+      const { range } = moved;
+      if (one.kind !== "formula") return [{ ...one, range }];
+      return [{ ...one, range, formula: movedFormula(one.formula, moved.by) }];
     }),
   };
 }
 
-function movedArea(area: string, like: readonly (number | undefined)[]) {
-  const { top, left, bottom, right } = areaPlace(area);
+function movedRange(range: string, like: readonly (number | undefined)[]) {
+  const { top, left, bottom, right } = rangePlace(range);
   const [first, last] = [like.indexOf(top), like.lastIndexOf(bottom)];
   if (first < 0 || last < first) return undefined;
   const corner = (row: number, column: number) => cellAddress({ row, column });
   const start = corner(first, left);
   return {
-    area: area.includes(":") ? `${start}:${corner(last, right)}` : start,
+    range: range.includes(":") ? `${start}:${corner(last, right)}` : start,
     by: first - top,
   };
 }

@@ -4,7 +4,7 @@ import { notAlike } from "../../src/plans/plan-faults.js";
 import type { PlanCell, PlanName, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { type Cell, type CellTable, isCellError, isCellTable } from "../downfeed.js";
 import { answersOf } from "./lines/call-answer.js";
-import type { CallPart, FormulaTree, SheetArea } from "./lines/call-tree.js";
+import type { CallPart, FormulaTree, SheetRange } from "./lines/call-tree.js";
 import {
   type CopiedCell,
   type CopiedSheet,
@@ -21,7 +21,7 @@ export interface NamedBudget {
   readonly id: string;
   readonly stem: string;
   /** By the part of the name behind the stem. */
-  readonly names: Readonly<Record<string, SheetArea>>;
+  readonly names: Readonly<Record<string, SheetRange>>;
 }
 
 /** Every sheet of the request that a name of the budget lies on; others are shared with the first one. */
@@ -42,7 +42,7 @@ export function wholeCopy(request: CopyRequest, { id, stem, names }: NamedBudget
     names: Object.entries(names).map(([name, { sheet, address }]): PlanName => ({
       name,
       sheet: keyOf.get(sheet.toLowerCase())!,
-      area: address,
+      range: address,
     })),
   };
 }
@@ -148,14 +148,14 @@ class SheetCopy {
     const tree = this.treeAt(address);
     if (!tree) return undefined;
     const around: Surroundings = {
-      area: (area, text) => this.named(area, text),
+      range: (range, text) => this.named(range, text),
       result: (call) => callText(call, around),
     };
     const text = partNative(tree.whole, around);
     return notAlike(text).length > 0 || formula.includes("{") ? undefined : text;
   }
 
-  private named({ sheet }: SheetArea, address: string): string {
+  private named({ sheet }: SheetRange, address: string): string {
     if (sheet.toLowerCase() === this.sheet.name.toLowerCase()) return address;
     const key = this.keyOf.get(sheet.toLowerCase());
     return key === undefined ? `${quotedSheet(sheet)}!${address}` : `{${key}}!${address}`;

@@ -4,7 +4,7 @@
  */
 import { InputError, NoAnswerError, requireAbove } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Quantities, StepsWith } from "../quantities/steps.js";
+import type { Caveat, Quantities, StepsWith } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type { Amperes, Celsius, Kelvins, OhmsPerMetre } from "../quantities/units.js";
 import type { ConductorWorking } from "./conductor.js";
@@ -17,7 +17,7 @@ import {
   factorAt,
   surfaceAt,
 } from "./heat-balance.js";
-import { balanceNotes } from "./heat-notes.js";
+import { balanceCaveats } from "./heat-caveats.js";
 import { balanceWorking, coolingSteps, hotSteps } from "./heat-balance-steps.js";
 
 export interface LimitedCable extends CableInAir {
@@ -41,7 +41,7 @@ export interface ConductorAmpacity extends CableCurrent {
   readonly surface: SurfaceCooling;
   /** Rise of the conductor as found less as asked. */
   readonly residual: Kelvins;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError | NoAnswerError} for an input out of bounds, or where no current keeps the limit. */
@@ -71,7 +71,7 @@ export function conductorAmpacity(cable: LimitedCable): ConductorAmpacity {
       insulationResistance * (surface.cooling - setting.sunHeat) -
       temperatureLimitC +
       ambientC,
-    notes: balanceNotes(setting, surface, temperatureLimitC),
+    caveats: balanceCaveats(setting, surface, temperatureLimitC),
   };
 }
 

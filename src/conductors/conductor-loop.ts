@@ -4,7 +4,7 @@
  * Left out: joints and terminals (a `series` item of a feed), and the heating of the conductor by its own loss.
  */
 import { InputError, requireAbove, requireWhole } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type { Celsius, Metres, Ohms } from "../quantities/units.js";
 import type { ConductorChoice } from "./conductor-build.js";
@@ -28,7 +28,7 @@ export interface ConductorLoop {
   readonly referenceResistance: Ohms;
   readonly temperatureFactor: number;
   readonly resistance: Ohms;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** How far from the reference temperature the straight-line law holds. [linear-temperature] */
@@ -51,14 +51,14 @@ export function conductorLoop(run: ConductorRun): ConductorLoop {
   if (!Number.isFinite(resistance))
     throw new InputError("length", length, "short enough to have a resistance");
 
-  const notes = [...core.notes, ...linearRangeNotes(run.temperatureC)];
+  const caveats = [...core.caveats, ...linearRangeCaveats(run.temperatureC)];
   return {
     core,
     loopLength,
     referenceResistance,
     temperatureFactor,
     resistance,
-    notes,
+    caveats,
   };
 }
 
@@ -75,7 +75,7 @@ function temperatureFactorOf({ material, temperatureC }: ConductorRun): number {
   );
 }
 
-export function linearRangeNotes(temperatureC: Celsius): Note[] {
+export function linearRangeCaveats(temperatureC: Celsius): Caveat[] {
   const away = Math.abs(temperatureC - REFERENCE_TEMPERATURE_C);
   if (away <= LINEAR_RANGE_KELVIN) return [];
   return [

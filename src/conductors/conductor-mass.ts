@@ -1,6 +1,6 @@
 /** Mass of a run of conductor as laid: metal of all cores, and whatever else a metre of route weighs. */
 import { InputError, requireAbove, requireAtLeast, requireWhole } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Kilograms, Metres } from "../quantities/units.js";
 import type { ConductorMaterial } from "./conductor-materials.js";
 import {
@@ -27,7 +27,7 @@ export interface ConductorMass {
   readonly density: number;
   readonly metalMass: Kilograms;
   readonly mass: Kilograms;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -42,12 +42,12 @@ export function conductorMass(run: WeighedRun): ConductorMass {
   const { density } = materialDensity(material);
   const metalMass = conductors * parallel * section.area * length * density;
   const mass = metalMass + insulation * length;
-  const notes = [...section.notes, ...notesOn(run)];
-  return { section, density, metalMass, mass, notes };
+  const caveats = [...section.caveats, ...notesOn(run)];
+  return { section, density, metalMass, mass, caveats };
 }
 
-function notesOn({ insulation }: WeighedRun): Note[] {
-  const notes: Note[] = [
+function notesOn({ insulation }: WeighedRun): Caveat[] {
+  const caveats: Caveat[] = [
     {
       code: "without-lay",
       field: "metalMass",
@@ -56,13 +56,13 @@ function notesOn({ insulation }: WeighedRun): Note[] {
     },
   ];
   if (insulation === 0)
-    notes.push({
+    caveats.push({
       code: "metal-only",
       field: "mass",
       text: "metal only: no insulation, sheath or filling given",
       cite: "definition",
     });
-  return notes;
+  return caveats;
 }
 
 export const weighedRunGivens: QuantitiesOf<WeighedRun> = {

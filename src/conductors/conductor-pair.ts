@@ -1,7 +1,7 @@
 /** Inductance and capacitance of a pair of round conductors side by side, out and back. Left out: anything else near them. */
 import { InputError, requireAbove } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Farads, Henries, Metres } from "../quantities/units.js";
 
 export interface ConductorPair {
@@ -14,7 +14,7 @@ export interface ConductorPair {
 export interface PairInductance {
   readonly radius: Metres;
   readonly inductance: Henries;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** µ₀/π, in H/m. */
@@ -27,7 +27,7 @@ export function pairInductance(pair: ConductorPair): PairInductance {
   if (spacing < diameter) throw tooClose(pair);
   const radius = diameter / 2;
   const inductance = PERMEABILITY_BY_PI * length * (Math.log(spacing / radius) + 0.25);
-  return { radius, inductance, notes: [ALONE_NOTE] };
+  return { radius, inductance, caveats: [ALONE_NOTE] };
 }
 
 export interface PairInDielectric extends ConductorPair {
@@ -36,7 +36,7 @@ export interface PairInDielectric extends ConductorPair {
 
 export interface PairCapacitance {
   readonly capacitance: Farads;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** ε₀, in F/m (CODATA 2018, from memory). */
@@ -52,10 +52,10 @@ export function pairCapacitance(pair: PairInDielectric): PairCapacitance {
   const capacitance =
     (Math.PI * VACUUM_PERMITTIVITY * relativePermittivity * length) /
     Math.acosh(spacing / diameter);
-  return { capacitance, notes: [ALONE_NOTE] };
+  return { capacitance, caveats: [ALONE_NOTE] };
 }
 
-const ALONE_NOTE: Note = {
+const ALONE_NOTE: Caveat = {
   code: "alone",
   field: "length",
   text: "two round conductors alone: metal, earth and other cores near them change it",

@@ -1,6 +1,6 @@
 /** Metal area of one conductor, from the way its size is named. */
 import { InputError, NoAnswerError } from "../quantities/errors.js";
-import type { Note, Quantities, StepsOf } from "../quantities/steps.js";
+import type { Caveat, Quantities, StepsOf } from "../quantities/steps.js";
 import { METRES_PER_INCH, SQUARE_METRES_PER_CIRCULAR_MIL } from "../quantities/units.js";
 import type { Metres, SquareMetres } from "../quantities/units.js";
 import { STANDARD_SIZES_MM2 } from "./conductor-classes.js";
@@ -30,7 +30,7 @@ export type ConductorSize =
 interface BareSection {
   readonly sizing: "bare metal" | "metric name";
   readonly area: SquareMetres;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 interface GaugeSection {
@@ -38,14 +38,14 @@ interface GaugeSection {
   readonly gauge: number;
   readonly diameter: Metres;
   readonly area: SquareMetres;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 interface KcmilSection {
   readonly sizing: "kcmil";
   readonly kcmil: number;
   readonly area: SquareMetres;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 export type ConductorSection = BareSection | GaugeSection | KcmilSection;
@@ -79,14 +79,14 @@ function bareSection(areaMm2: number): ConductorSection {
       'above 0 mm² of metal, or text like "2.5 mm²", "AWG 12" or "250 kcmil"',
     );
   }
-  const note: Note = {
+  const caveat: Caveat = {
     code: "ideal-metal",
     field: "area",
     text: idealMetalText(areaMm2),
     cite: "iec-60228",
   };
-  const notes = isStandardSize(areaMm2) ? [note] : [];
-  return { sizing: "bare metal", area, notes };
+  const caveats = isStandardSize(areaMm2) ? [caveat] : [];
+  return { sizing: "bare metal", area, caveats };
 }
 
 /** A number that is a nominal size too was perhaps meant as one. */
@@ -107,13 +107,13 @@ function metricSection(nominalMm2: number, written: string): ConductorSection {
         `for bare metal area give the number ${nominalMm2} without a unit`,
     );
   }
-  const note: Note = {
+  const caveat: Caveat = {
     code: "nominal-area",
     field: "area",
     text: "nominal: IEC 60228 fixes the greatest resistance of this size, not its metal area",
     cite: "iec-60228",
   };
-  return { sizing: "metric name", area: nominalMm2 / 1e6, notes: [note] };
+  return { sizing: "metric name", area: nominalMm2 / 1e6, caveats: [caveat] };
 }
 
 function nearestSizes(nominalMm2: number): string {
@@ -134,13 +134,13 @@ function gaugeSection(gauge: number, written: string): ConductorSection {
   }
   const diameter = DIAMETER_OF_36_AWG * 92 ** ((36 - gauge) / 39);
   const area = (Math.PI / 4) * diameter ** 2;
-  return { sizing: "AWG", gauge, diameter, area, notes: [] };
+  return { sizing: "AWG", gauge, diameter, area, caveats: [] };
 }
 
 function kcmilSection(kcmil: number, written: string): ConductorSection {
   const area = kcmil * 1000 * SQUARE_METRES_PER_CIRCULAR_MIL;
   if (!(area > 0 && Number.isFinite(area))) throw new InputError("size", written, "above 0 kcmil");
-  return { sizing: "kcmil", kcmil, area, notes: [] };
+  return { sizing: "kcmil", kcmil, area, caveats: [] };
 }
 
 export function sectionGivens({ sizing }: ConductorSection): Quantities {

@@ -1,7 +1,7 @@
 /** The smallest standard size of conductor whose drop stays within a limit and that carries its current in free air. */
 import { InputError, NoAnswerError, requireAbove } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Amperes, Volts, Watts } from "../quantities/units.js";
 import { STANDARD_SIZES_MM2 } from "./conductor-classes.js";
 import { type ConductorLoss, conductorLoss, type LoadedRun } from "./conductor-loss.js";
@@ -27,7 +27,7 @@ export interface ConductorSizeChoice {
   readonly loss: Watts;
   /** Of one core of that size. */
   readonly freeAir: FreeAirCurrent;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 const METRIC_SIZES: readonly ConductorSize[] = STANDARD_SIZES_MM2.map((nominalMm2) => ({
@@ -80,10 +80,10 @@ export function conductorSizeChoice(run: SizedRun): ConductorSizeChoice {
       heating.push({ name, freeAir });
       continue;
     }
-    const decided = decidingNote({ name, freeAir }, coreCurrent, heating[0]);
-    const notes = [...loaded.notes, decided];
+    const decided = decidingCaveat({ name, freeAir }, coreCurrent, heating[0]);
+    const caveats = [...loaded.caveats, decided];
     const sizeNumber = numberOf(size);
-    return { size, name, sizeNumber, loaded, drop, loss, freeAir, notes };
+    return { size, name, sizeNumber, loaded, drop, loss, freeAir, caveats };
   }
   const hottest = heating.at(-1);
   throw hottest ? noneCoolEnough(hottest, coreCurrent) : noneLargeEnough(run, dropping);
@@ -105,7 +105,7 @@ function loadedWith(size: ConductorSize, run: SizedRun): ConductorLoss | undefin
 }
 
 /** Which of the two asked for the size; `byDrop` is the one that the drop alone would have taken, where it is another. */
-function decidingNote(chosen: Heated, coreCurrent: Amperes, byDrop: Heated | undefined): Note {
+function decidingCaveat(chosen: Heated, coreCurrent: Amperes, byDrop: Heated | undefined): Caveat {
   const [code, decides] =
     byDrop === undefined
       ? ["drop-decides", `the drop decides: ${heatText(chosen)}`]

@@ -9,7 +9,7 @@
  */
 import { NoAnswerError, requireAbove } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Quantities, Steps, StepsWith } from "../quantities/steps.js";
+import type { Caveat, Quantities, Steps, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Celsius, OhmsPerMetre } from "../quantities/units.js";
 import { currentAt } from "./conductor-ampacity.js";
 import type { ConductorWorking } from "./conductor.js";
@@ -24,7 +24,7 @@ import {
   surfaceAt,
   surfaceCooling,
 } from "./heat-balance.js";
-import { balanceNotes } from "./heat-notes.js";
+import { balanceCaveats } from "./heat-caveats.js";
 import { balanceWorking, coolingSteps, hotSteps } from "./heat-balance-steps.js";
 
 export interface LoadedCable extends CableInAir {
@@ -46,7 +46,7 @@ export interface ConductorTemperature {
   readonly hotResistance: OhmsPerMetre;
   /** W/m, given off less brought in. */
   readonly residual: number;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError | NoAnswerError} for an input out of bounds, or a current at which there is no balance. */
@@ -83,7 +83,7 @@ export function conductorTemperature(cable: LoadedCable): ConductorTemperature {
     temperatureFactor,
     hotResistance: core.resistancePerMetre * temperatureFactor,
     residual: excess(cooled),
-    notes: balanceNotes(setting, cooled, conductorTemperatureC),
+    caveats: balanceCaveats(setting, cooled, conductorTemperatureC),
   };
 }
 

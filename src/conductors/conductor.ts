@@ -5,7 +5,7 @@
  * AWG), and is ρ/A where the size is geometric (AWG, kcmil, bare metal), with 2 % on top for stranding: then it is the
  * least that such a size can have, and a note says what a table has for it.
  */
-import type { Note, Quantities, Step, StepsWith } from "../quantities/steps.js";
+import type { Caveat, Quantities, Step, StepsWith } from "../quantities/steps.js";
 import type { OhmsPerMetre } from "../quantities/units.js";
 import {
   type ConductorBuild,
@@ -38,7 +38,7 @@ interface OneCore {
   readonly section: ConductorSection;
   /** Of one core, at 20 °C. */
   readonly resistancePerMetre: OhmsPerMetre;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 export type Conductor = OneCore &
@@ -62,27 +62,27 @@ export function conductor(choice: ConductorChoice): Conductor {
   const { size, material } = choice;
   const section = conductorSection(size);
   const build = choice.build ?? usualBuild(size);
-  const notes = notesOn(choice, build);
+  const caveats = notesOn(choice, build);
   if (isTabled(build)) {
     const found = foundInTable(choice, build);
     const { resistancePerMetre } = found;
     const basis = "table";
-    return { choice, section, basis, found, resistancePerMetre, notes };
+    return { choice, section, basis, found, resistancePerMetre, caveats };
   }
   const solid = material.resistivity / section.area;
   if (build !== "stranded") {
     const resistancePerMetre = solid;
-    return { choice, section, basis: "solid", resistancePerMetre, notes };
+    return { choice, section, basis: "solid", resistancePerMetre, caveats };
   }
   const resistancePerMetre = STRANDING_FACTOR * solid;
-  return { choice, section, basis: "stranded", resistancePerMetre, notes };
+  return { choice, section, basis: "stranded", resistancePerMetre, caveats };
 }
 
-function notesOn(choice: ConductorChoice, build: ConductorBuild): Note[] {
+function notesOn(choice: ConductorChoice, build: ConductorBuild): Caveat[] {
   const { size, material } = choice;
-  const notes = [...bestCaseNotes(choice), ...tinnedWireNotes(choice, build)];
-  const about = (code: string, text: string, cite: Note["cite"]) =>
-    notes.push({ code, field: "resistancePerMetre", text, cite });
+  const caveats = [...bestCaseCaveats(choice), ...tinnedWireCaveats(choice, build)];
+  const about = (code: string, text: string, cite: Caveat["cite"]) =>
+    caveats.push({ code, field: "resistancePerMetre", text, cite });
   if (size.sizing === "metric name" && !isTabled(build)) {
     about(
       "nominal-area",
@@ -104,11 +104,11 @@ function notesOn(choice: ConductorChoice, build: ConductorBuild): Note[] {
       "common-practice",
     );
   }
-  return notes;
+  return caveats;
 }
 
 /** By how much a size that was taken as ideal metal, unasked, may have more resistance. */
-function bestCaseNotes({ size, material, build }: ConductorChoice): Note[] {
+function bestCaseCaveats({ size, material, build }: ConductorChoice): Caveat[] {
   const field = "resistancePerMetre";
   if (size.sizing === "AWG" && build === undefined)
     return [
@@ -160,12 +160,12 @@ function percentAbove(ratio: number): number {
 }
 
 /** Where the table's figure is not the greatest that a stranded wire of the gauge can have. */
-function tinnedWireNotes({ size }: ConductorChoice, build: ConductorBuild): Note[] {
+function tinnedWireCaveats({ size }: ConductorChoice, build: ConductorBuild): Caveat[] {
   if (size.sizing !== "AWG" || build !== "stranded tinned") return [];
   const { gauge } = size;
   const rounding = tinnedWire(gauge)?.rounding ?? 0;
   const stranded = STRANDING_FACTOR / (tinnedAboveSolid(gauge) ?? 1);
-  const about = (code: string, text: string): Note => ({
+  const about = (code: string, text: string): Caveat => ({
     code,
     field: "resistancePerMetre",
     text,

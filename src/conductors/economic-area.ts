@@ -4,11 +4,11 @@ import {
   presentWorth,
   presentWorthGivens,
   presentWorthSteps,
-  rateNotes,
+  rateCaveats,
   type YearlyPayment,
 } from "../economics/present-worth.js";
 import { InputError, requireAbove } from "../quantities/errors.js";
-import type { Note, Quantities, StepsWith } from "../quantities/steps.js";
+import type { Caveat, Quantities, StepsWith } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type { Amperes, Celsius, OhmMetres, SquareMetres } from "../quantities/units.js";
 import { type ConductorMaterial, REFERENCE_TEMPERATURE_C } from "./conductor-materials.js";
@@ -32,7 +32,7 @@ export interface EconomicArea extends PresentWorth {
   /** Present cost of what one metre of route and one m² would lose. */
   readonly lossCost: number;
   readonly area: SquareMetres;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 const HOURS_PER_YEAR = 8760;
@@ -59,8 +59,8 @@ export function economicArea(conductor: PricedConductor): EconomicArea {
     price *
     worth.presentWorthFactor;
   const area = Math.sqrt(lossCost / priceSlope);
-  const notes = [...notesOn(hoursPerYear), ...rateNotes(conductor)];
-  return { ...worth, hotResistivity, lossCost, area, notes };
+  const caveats = [...notesOn(hoursPerYear), ...rateCaveats(conductor)];
+  return { ...worth, hotResistivity, lossCost, area, caveats };
 }
 
 function requireHot(temperatureC: Celsius, hotResistivity: OhmMetres): void {
@@ -72,8 +72,8 @@ function requireHot(temperatureC: Celsius, hotResistivity: OhmMetres): void {
     );
 }
 
-function notesOn(hoursPerYear: number): Note[] {
-  const notes: Note[] = [
+function notesOn(hoursPerYear: number): Caveat[] {
+  const caveats: Caveat[] = [
     {
       code: "cost-only",
       field: "area",
@@ -82,13 +82,13 @@ function notesOn(hoursPerYear: number): Note[] {
     },
   ];
   if (hoursPerYear > HOURS_PER_YEAR)
-    notes.push({
+    caveats.push({
       code: "more-than-a-year",
       field: "lossCost",
       text: `a year has ${HOURS_PER_YEAR} hours`,
       cite: "definition",
     });
-  return notes;
+  return caveats;
 }
 
 export const pricedConductorGivens = {

@@ -1,5 +1,5 @@
 /** Heat that still air takes from a long horizontal cylinder, by the correlation of Churchill and Chu. */
-import type { Note, StepsOf } from "../quantities/steps.js";
+import type { Caveat, StepsOf } from "../quantities/steps.js";
 import type { Kelvins, Metres } from "../quantities/units.js";
 import type { AirProperties } from "./air-properties.js";
 
@@ -52,7 +52,7 @@ export function naturalConvection({
   };
 }
 
-export function convectionNotes({ rayleigh }: NaturalConvection): Note[] {
+export function convectionCaveats({ rayleigh }: NaturalConvection): Caveat[] {
   if (rayleigh >= LEAST_RAYLEIGH && rayleigh <= GREATEST_RAYLEIGH) return [];
   return [
     {

@@ -1,6 +1,6 @@
 /** Current of a printed-board trace for a rise of temperature, by the curve fit of IPC-2221. */
 import { requireAbove } from "../quantities/errors.js";
-import type { Cited, Note, Quantities, StepsWith } from "../quantities/steps.js";
+import type { Cited, Caveat, Quantities, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Kelvins, Metres } from "../quantities/units.js";
 
 export type TraceLayer = "outer" | "inner";
@@ -18,7 +18,7 @@ export interface TraceCurrent {
   readonly areaSquareMils: number;
   readonly layerFactor: number;
   readonly current: Amperes;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** Exact: a thousandth of an inch. */
@@ -40,17 +40,17 @@ export function traceCurrent(trace: Trace): TraceCurrent {
   const areaSquareMils = (widthMils * thickness) / MIL;
   const layerFactor = LAYER_FACTORS[layer];
   const current = layerFactor * temperatureRise ** 0.44 * areaSquareMils ** 0.725;
-  const notes = notesOn(widthMils, current, trace);
-  return { widthMils, areaSquareMils, layerFactor, current, notes };
+  const caveats = notesOn(widthMils, current, trace);
+  return { widthMils, areaSquareMils, layerFactor, current, caveats };
 }
 
-function notesOn(widthMils: number, current: Amperes, { temperatureRise, layer }: Trace): Note[] {
+function notesOn(widthMils: number, current: Amperes, { temperatureRise, layer }: Trace): Caveat[] {
   const outside = [
     ...(current > 35 ? ["35 A"] : []),
     ...(temperatureRise < 10 || temperatureRise > 100 ? ["10 to 100 K"] : []),
     ...(widthMils > 400 ? ["10.16 mm of width"] : []),
   ];
-  const about = (code: string, text: string, cite: Cited): Note => ({
+  const about = (code: string, text: string, cite: Cited): Caveat => ({
     code,
     field: "current",
     text,

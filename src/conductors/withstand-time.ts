@@ -1,7 +1,7 @@
 /** How long a conductor stands a fault current before it is too hot, if no heat leaves it meanwhile. */
 import { InputError, requireAbove } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type { Amperes, Celsius, Seconds } from "../quantities/units.js";
 import type { ConductorMaterial } from "./conductor-materials.js";
@@ -26,7 +26,7 @@ export interface WithstandTime extends AdiabaticConstants {
   /** In A·√s for a m² of metal. */
   readonly adiabaticConstant: number;
   readonly time: Seconds;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -43,8 +43,8 @@ export function withstandTime(fault: FaultedConductor): WithstandTime {
       Math.log1p((endC - startC) / (zeroResistanceC + startC)),
   );
   const time = (adiabaticConstant * section.area) ** 2 / faultCurrent ** 2;
-  const notes = [...section.notes, ...notesOn(time, fault)];
-  return { ...constants, section, adiabaticConstant, time, notes };
+  const caveats = [...section.caveats, ...notesOn(time, fault)];
+  return { ...constants, section, adiabaticConstant, time, caveats };
 }
 
 /** Beyond this heat leaves the conductor in earnest. [iec-60364-5-54] */
@@ -56,9 +56,9 @@ const HOTTEST_TABLED_C: Readonly<Record<string, Celsius>> = {
   aluminium: 300,
 };
 
-function notesOn(time: Seconds, { endC, material: { name } }: FaultedConductor): Note[] {
+function notesOn(time: Seconds, { endC, material: { name } }: FaultedConductor): Caveat[] {
   const hottest = HOTTEST_TABLED_C[name];
-  const about = (code: string, text: string): Note => ({
+  const about = (code: string, text: string): Caveat => ({
     code,
     field: "time",
     text,

@@ -6,7 +6,7 @@ import {
   requireTolerance,
 } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Amperes, Fraction, Ohms, Volts } from "../quantities/units.js";
 
 export interface RatioWindows {
@@ -39,7 +39,7 @@ export interface RatioChoice {
 export interface RatioChoices {
   /** From the highest output down. */
   readonly choices: readonly RatioChoice[];
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** Common practice: a stage of a larger ratio is hardly built, and a longer list helps nobody. */
@@ -53,7 +53,7 @@ export function ratioChoices(windows: RatioWindows): RatioChoices {
     ({ lowerMargin, upperMargin }) => lowerMargin >= 0 && upperMargin >= 0,
   );
   if (choices.length === 0) throw noneFits(candidates, windows);
-  return { choices, notes: notesOn(windows) };
+  return { choices, caveats: notesOn(windows) };
 }
 
 function requireWindows(windows: RatioWindows): void {
@@ -115,7 +115,7 @@ function noneFits(
   );
 }
 
-function notesOn({ outputCurrent, outputResistance }: RatioWindows): Note[] {
+function notesOn({ outputCurrent, outputResistance }: RatioWindows): Caveat[] {
   const missing = [
     ...(outputCurrent === 0 ? ["output current"] : []),
     ...(outputResistance === 0 ? ["output resistance"] : []),

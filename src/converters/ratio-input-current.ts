@@ -1,6 +1,6 @@
 /** Input current of a fixed-ratio stage: the output current times the ratio, and what the stage draws by itself. */
 import { requireAbove, requireAtLeast } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Amperes, Volts, Watts } from "../quantities/units.js";
 
 export interface RatioDraw {
@@ -15,7 +15,7 @@ export interface RatioInputCurrent {
   readonly reflectedCurrent: Amperes;
   readonly noLoadCurrent: Amperes;
   readonly inputCurrent: Amperes;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -36,7 +36,7 @@ export function ratioInputCurrent(draw: RatioDraw): RatioInputCurrent {
     reflectedCurrent,
     noLoadCurrent,
     inputCurrent,
-    notes: notesOn(draw),
+    caveats: notesOn(draw),
   };
 }
 
@@ -76,21 +76,21 @@ export const ratioInputCurrentSteps: StepsOf<RatioInputCurrent> = {
   },
 };
 
-function notesOn({ outputCurrent, noLoad }: RatioDraw): Note[] {
-  const notes: Note[] = [];
+function notesOn({ outputCurrent, noLoad }: RatioDraw): Caveat[] {
+  const caveats: Caveat[] = [];
   if (outputCurrent === 0)
-    notes.push({
+    caveats.push({
       code: "no-load",
       field: "inputCurrent",
       text: "at no load: no output current given",
       cite: "definition",
     });
   if (!noLoad || noLoad.noLoadPower === 0)
-    notes.push({
+    caveats.push({
       code: "ideal-no-load",
       field: "inputCurrent",
       text: "ideal: no no-load power given",
       cite: "definition",
     });
-  return notes;
+  return caveats;
 }

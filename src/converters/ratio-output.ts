@@ -5,7 +5,7 @@
  */
 import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Amperes, Ohms, Volts } from "../quantities/units.js";
 
 export interface RatioFeed {
@@ -21,7 +21,7 @@ export interface RatioOutput {
   readonly idealVoltage: Volts;
   readonly droop: Volts;
   readonly outputVoltage: Volts;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError | NoAnswerError} the latter where the droop leaves no output. */
@@ -37,7 +37,7 @@ export function ratioOutput(feed: RatioFeed): RatioOutput {
   const outputVoltage = idealVoltage - droop;
   if (!(outputVoltage > 0)) throw noOutput(feed, idealVoltage, droop);
 
-  return { idealVoltage, droop, outputVoltage, notes: notesOn(feed) };
+  return { idealVoltage, droop, outputVoltage, caveats: notesOn(feed) };
 }
 
 export const ratioFeedGivens: QuantitiesOf<RatioFeed> = {
@@ -87,7 +87,7 @@ function noOutput(
   );
 }
 
-function notesOn({ outputCurrent, outputResistance }: RatioFeed): Note[] {
+function notesOn({ outputCurrent, outputResistance }: RatioFeed): Caveat[] {
   if (outputCurrent === 0)
     return [
       {

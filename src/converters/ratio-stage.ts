@@ -3,7 +3,7 @@
  *
  * The no-load power is taken as the same at every load, and the output resistance as all of the loss that grows with it.
  */
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Amperes, Watts } from "../quantities/units.js";
 import {
   type RatioInputCurrent,
@@ -29,7 +29,7 @@ export interface RatioOperation extends RatioOutput, RatioInputCurrent {
   readonly outputPower: Watts;
   readonly resistiveLoss: Watts;
   readonly loss: Watts;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError | NoAnswerError} the latter where the droop leaves no output. */
@@ -43,7 +43,7 @@ export function ratioOperation(stage: RatioStage): RatioOperation {
   const resistiveLoss = outputCurrent ** 2 * outputResistance;
   const loss = noLoadPower + resistiveLoss;
 
-  const notes = notesOn(stage);
+  const caveats = notesOn(stage);
   return {
     ...output,
     ...input,
@@ -51,7 +51,7 @@ export function ratioOperation(stage: RatioStage): RatioOperation {
     outputPower,
     resistiveLoss,
     loss,
-    notes,
+    caveats,
   };
 }
 
@@ -98,7 +98,7 @@ export const ratioStageSteps: StepsOf<RatioOperation> = {
 };
 
 /** About the loss, where the notes of output and input are about theirs. */
-function notesOn({ outputResistance, noLoadPower }: RatioStage): Note[] {
+function notesOn({ outputResistance, noLoadPower }: RatioStage): Caveat[] {
   const missing = [
     ...(outputResistance === 0 ? ["output resistance"] : []),
     ...(noLoadPower === 0 ? ["no-load power"] : []),

@@ -1,6 +1,6 @@
 /** Power that a stage may give in warm surroundings: its rating up to a knee, then on a straight line down to none. */
 import { InputError, requireAbove } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import { ABSOLUTE_ZERO_C } from "../quantities/units.js";
 import type { Celsius, Fraction, Watts } from "../quantities/units.js";
 
@@ -15,7 +15,7 @@ export interface WarmStage {
 export interface StageDerated {
   readonly part: Fraction;
   readonly power: Watts;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -27,10 +27,10 @@ export function stageDerated(stage: WarmStage): StageDerated {
   if (!(zeroC > kneeC)) throw new InputError("zeroC", zeroC, `above the knee, ${kneeC} °C`);
   const line = (zeroC - ambientC) / (zeroC - kneeC);
   const part = Math.max(0, Math.min(1, line));
-  return { part, power: ratedPower * part, notes: notesOn(part) };
+  return { part, power: ratedPower * part, caveats: notesOn(part) };
 }
 
-function notesOn(part: Fraction): Note[] {
+function notesOn(part: Fraction): Caveat[] {
   if (part > 0) return [];
   return [
     {

@@ -4,7 +4,7 @@
  */
 import { InputError, requireAbove, requireFraction } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Amperes, Fraction, Ohms, Volts, Watts } from "../quantities/units.js";
 import { leastSquaresNonNegative } from "./non-negative-least-squares.js";
 
@@ -29,7 +29,7 @@ export interface StageFit {
   readonly quadraticLoss: Ohms;
   readonly worstMisfit: Fraction;
   readonly points: readonly FittedPoint[];
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** Three coefficients need three loads. */
@@ -61,8 +61,8 @@ export function stageFit(stage: MeasuredStage): StageFit {
     };
   });
   const worstMisfit = Math.max(...points.map(({ misfit }) => misfit));
-  const notes = notesOn({ fixedLoss, worstMisfit }, currents, losses);
-  return { fixedLoss, linearLoss, quadraticLoss, worstMisfit, points, notes };
+  const caveats = notesOn({ fixedLoss, worstMisfit }, currents, losses);
+  return { fixedLoss, linearLoss, quadraticLoss, worstMisfit, points, caveats };
 }
 
 function requireMeasured({ outputVoltage, loads, efficiencies }: MeasuredStage): void {
@@ -97,9 +97,9 @@ function notesOn(
   { fixedLoss, worstMisfit }: Pick<StageFit, "fixedLoss" | "worstMisfit">,
   currents: readonly Amperes[],
   losses: readonly Watts[],
-): Note[] {
+): Caveat[] {
   const [least, most] = [Math.min(...currents), Math.max(...currents)];
-  const notes: Note[] = [
+  const caveats: Caveat[] = [
     {
       code: "fitted-range",
       field: "fixedLoss",
@@ -108,25 +108,25 @@ function notesOn(
     },
   ];
   if (losses.every((loss) => loss === 0))
-    notes.push({
+    caveats.push({
       code: "ideal-loss",
       field: "fixedLoss",
       text: "ideal: no point has any loss",
       cite: "definition",
     });
   else if (fixedLoss <= NO_LOSS * Math.max(...losses))
-    notes.push({
+    caveats.push({
       code: "no-fixed-loss",
       field: "fixedLoss",
       text: "no no-load loss found: a feed with this stage draws nothing at no load; add points of light load, or enter the no-load loss of the datasheet",
       cite: "loss-quadratic",
     });
   if (worstMisfit > GREAT_MISFIT)
-    notes.push({
+    caveats.push({
       code: "great-misfit",
       field: "worstMisfit",
       text: `one point lies ${figure(worstMisfit)} of efficiency off the curve: are all points of one input voltage?`,
       cite: "common-practice",
     });
-  return notes;
+  return caveats;
 }

@@ -5,7 +5,7 @@
  * The three figures belong to one input voltage and temperature.
  */
 import { requireAtLeast } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Amperes, Ohms, Volts, Watts } from "../quantities/units.js";
 
 export interface LossyStage {
@@ -21,7 +21,7 @@ export interface StageLoss {
   readonly linearPart: Watts;
   readonly quadraticPart: Watts;
   readonly loss: Watts;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -36,7 +36,7 @@ export function stageLoss(stage: LossyStage): StageLoss {
   const quadraticPart = quadraticLoss * outputCurrent ** 2;
   const loss = fixedLoss + linearPart + quadraticPart;
 
-  return { linearPart, quadraticPart, loss, notes: notesOn(stage) };
+  return { linearPart, quadraticPart, loss, caveats: notesOn(stage) };
 }
 
 export const lossyStageGivens: QuantitiesOf<LossyStage> = {
@@ -73,7 +73,7 @@ export const stageLossSteps: StepsOf<StageLoss> = {
   },
 };
 
-function notesOn({ fixedLoss, linearLoss, quadraticLoss }: LossyStage): Note[] {
+function notesOn({ fixedLoss, linearLoss, quadraticLoss }: LossyStage): Caveat[] {
   if (fixedLoss + linearLoss + quadraticLoss > 0) return [];
   return [
     {

@@ -1,7 +1,7 @@
 /** Energy lost over a profile: a loss for so many hours, then the next. */
 import { InputError, requireAtLeast } from "../quantities/errors.js";
 import { numbered, placesOf } from "../quantities/numbered.js";
-import type { Note, Quantities, StepsWith } from "../quantities/steps.js";
+import type { Caveat, Quantities, StepsWith } from "../quantities/steps.js";
 import type { Watts } from "../quantities/units.js";
 
 export interface LossProfile {
@@ -14,7 +14,7 @@ export interface EnergyLoss {
   readonly totalHours: number;
   /** In kWh. */
   readonly energy: number;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 const HOURS_PER_YEAR = 8760;
@@ -36,10 +36,10 @@ export function energyLoss({ losses, hours }: LossProfile): EnergyLoss {
     totalHours += lasting;
     energy += (loss * lasting) / 1000;
   });
-  return { totalHours, energy, notes: notesOn(totalHours) };
+  return { totalHours, energy, caveats: notesOn(totalHours) };
 }
 
-function notesOn(totalHours: number): Note[] {
+function notesOn(totalHours: number): Caveat[] {
   if (totalHours <= HOURS_PER_YEAR) return [];
   return [
     {

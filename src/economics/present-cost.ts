@@ -1,12 +1,12 @@
 /** Present cost of energy that is lost every year, paid at year end. */
 import { requireAtLeast } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import {
   type PresentWorth,
   presentWorth,
   presentWorthGivens,
   presentWorthSteps,
-  rateNotes,
+  rateCaveats,
   type YearlyPayment,
 } from "./present-worth.js";
 
@@ -20,7 +20,7 @@ export interface YearlyEnergy extends YearlyPayment {
 export interface PresentCost extends PresentWorth {
   readonly yearlyCost: number;
   readonly presentCost: number;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -34,7 +34,7 @@ export function presentCost(energy: YearlyEnergy): PresentCost {
     yearlyCost,
     ...worth,
     presentCost: yearlyCost * worth.presentWorthFactor,
-    notes: rateNotes(energy),
+    caveats: rateCaveats(energy),
   };
 }
 

@@ -1,6 +1,6 @@
 /** What a payment at the end of each year is worth today: years' worth of the first payment. */
 import { InputError, requireAbove, requireAtLeast } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Fraction } from "../quantities/units.js";
 
 export interface YearlyPayment {
@@ -61,8 +61,8 @@ function requireFewYears({ years, discountRate, priceRise }: YearlyPayment): voi
 }
 
 /** Of rates that look like per cent typed as they are spoken, and of a price that is taken not to rise. */
-export function rateNotes({ discountRate, priceRise }: YearlyPayment): Note[] {
-  const about = (code: string, text: string): Note => ({
+export function rateCaveats({ discountRate, priceRise }: YearlyPayment): Caveat[] {
+  const about = (code: string, text: string): Caveat => ({
     code,
     field: "presentWorthFactor",
     text,

@@ -71,12 +71,12 @@ export function thickerCable(
   columns: FeedColumns,
   met: (changed: FeedColumns) => string | undefined,
 ): Change | undefined {
-  const { row, units } = cable;
+  const { row, inParallel } = cable;
   const ohms = columns.figures.resistance[row]!;
   const { size } = cable.details;
   if (size === undefined || cable.figure("corePerMetre") !== undefined)
     for (let more = 1; more <= MORE_CABLES; more++) {
-      const count = units + more;
+      const count = inParallel + more;
       const text = met(withFigure(columns, row, "inParallel", count));
       if (text !== undefined)
         return changeOf(cable, "inParallel", `${count}`, text + moreOf(cable, count));
@@ -91,13 +91,13 @@ export function thickerCable(
 }
 
 /** One and two units more of a row, until `met` says what it comes to. */
-export function moreUnits(
+export function moreInParallel(
   place: Place,
   columns: FeedColumns,
   met: (changed: FeedColumns) => string | undefined,
 ): Change | undefined {
-  const { row, units } = place;
-  for (const count of [units + 1, units + 2]) {
+  const { row, inParallel } = place;
+  for (const count of [inParallel + 1, inParallel + 2]) {
     const text = met(withFigure(columns, row, "inParallel", count));
     if (text !== undefined)
       return changeOf(place, "inParallel", `${count}`, text + moreOf(place, count));
@@ -112,7 +112,7 @@ const TOLD = ["price", "mass"] as const;
 function moreOf(place: Place, count: number): string {
   return added(place, (field) => {
     const all = place.figure(field);
-    return all && all * (count / place.units - 1);
+    return all && all * (count / place.inParallel - 1);
   });
 }
 
@@ -131,14 +131,14 @@ function insteadOf(cable: Place, size: ConductorSize): string {
   const like = Array.from({ length: count }, (_, row) => cable.at(row)).filter(isLike);
   const perMetre = (of: Place, field: (typeof TOLD)[number]) => {
     const [all, metres] = [of.figure(field), of.figure("length")];
-    return all === undefined || metres === undefined ? undefined : all / (metres * of.units);
+    return all === undefined || metres === undefined ? undefined : all / (metres * of.inParallel);
   };
   return added(cable, (field) => {
     const [other] = like.flatMap((one) => perMetre(one, field) ?? []);
     const own = perMetre(cable, field);
     return other === undefined || own === undefined || length === undefined
       ? undefined
-      : (other - own) * length * cable.units;
+      : (other - own) * length * cable.inParallel;
   });
 }
 
@@ -148,11 +148,11 @@ function added(
   more: (field: (typeof TOLD)[number]) => number | undefined,
 ): string {
   const currency = tree.requirements.get("Currency");
-  const units = { price: typeof currency === "string" ? currency : "in price", mass: "kg" };
+  const shownUnits = { price: typeof currency === "string" ? currency : "in price", mass: "kg" };
   return TOLD.flatMap((field) => {
     const value = more(field);
     if (value === undefined || value === 0) return [];
-    return [`, ${value < 0 ? "−" : "+"} ${figure(Math.abs(value))} ${units[field]}`];
+    return [`, ${value < 0 ? "−" : "+"} ${figure(Math.abs(value))} ${shownUnits[field]}`];
   }).join("");
 }
 

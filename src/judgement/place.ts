@@ -76,7 +76,7 @@ export class Place {
     return this.tree.feed.details[this.row]!;
   }
 
-  get units(): number {
+  get inParallel(): number {
     return this.figure("inParallel")!;
   }
 
@@ -105,7 +105,7 @@ export class Place {
 
   /** Of one unit, times the units side by side. @throws {MissingFigure} */
   needOfAll(field: FeedFigure | DetailFigure): number {
-    return this.need(field) * this.units;
+    return this.need(field) * this.inParallel;
   }
 
   /** Hot with worn contacts, all units side by side; 0 where none is given. */
@@ -120,7 +120,7 @@ export class Place {
   }
 
   private resistanceIn(resistance: Float64Array): number {
-    return (resistance[this.row]! || 0) / this.units;
+    return (resistance[this.row]! || 0) / this.inParallel;
   }
 
   /** Of one cable, out and back. */

@@ -106,16 +106,16 @@ export class TreeContext {
   }
 
   /** Whether one unit of the row may be lost. */
-  losesUnit(row: number): boolean {
+  losesOne(row: number): boolean {
     const { columns, details } = this.feed;
     const { role } = KINDS[columns.kind[row]!]!;
-    const units = columns.figures.inParallel[row]!;
-    if (units < 2 || (role !== "stage" && role !== "supply")) return false;
+    const inParallel = columns.figures.inParallel[row]!;
+    if (inParallel < 2 || (role !== "stage" && role !== "supply")) return false;
     const asked = this.requirements.figure("Units lost");
     if (asked === 1) return true;
     if (asked !== "not given") return false;
     const needed = details[row]!.figures.unitsNeeded;
-    return needed !== undefined && needed < units;
+    return needed !== undefined && needed < inParallel;
   }
 
   /** The worst over every search; of a row's own unit lost only where `own` asks for it. */
@@ -228,7 +228,7 @@ export class TreeContext {
       if (!(error instanceof NoAnswerError)) throw error;
       return { row: this.root, error, text: "" };
     }
-    const losing = Array.from(feed.columns.kind.keys()).filter((row) => this.losesUnit(row));
+    const losing = Array.from(feed.columns.kind.keys()).filter((row) => this.losesOne(row));
     for (const row of losing) {
       try {
         const worst = feedWorstWithout(hot.columns, row, losing.length);

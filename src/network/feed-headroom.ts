@@ -4,7 +4,7 @@
  * a window does not, and is worst at no load (the worst case of the feed).
  */
 import { NoAnswerError } from "../quantities/errors.js";
-import type { Note, Step } from "../quantities/steps.js";
+import type { Caveat, Step } from "../quantities/steps.js";
 import { collapseOf, loadScale, MOST_MULTIPLE } from "./collapse.js";
 import { type CompiledFeed, compiledFeed, enterTree } from "./compiled-feed.js";
 import { type FeedColumns, itemAt } from "./feed-columns.js";
@@ -19,7 +19,7 @@ export interface FeedHeadroom {
   readonly collapse: CollapsePoint | undefined;
   /** Not there where no item has a window or rating that it leaves before the collapse. */
   readonly limit: LimitPoint | undefined;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 export type GrowingLoads = (typeof GROWING_LOADS)[number];
@@ -66,7 +66,7 @@ export function feedHeadroom(columns: FeedColumns, supply: SupplyCase): FeedHead
   );
   const collapse = least(found.map((tree) => tree.collapse));
   const limit = least(found.map((tree) => tree.limit));
-  return { collapse, limit, notes: notesOn(collapse, limit) };
+  return { collapse, limit, caveats: notesOn(collapse, limit) };
 }
 
 function drawsAnything(columns: FeedColumns, loads: GrowingLoads): boolean {
@@ -199,16 +199,16 @@ function isExceeded({ quantity, reached, allowed }: Limit): boolean {
   return quantity === "lowestVoltage" ? reached < allowed : reached > allowed;
 }
 
-function notesOn(collapse: CollapsePoint | undefined, limit: LimitPoint | undefined): Note[] {
-  const add = (code: string, field: string, text: string): Note => ({
+function notesOn(collapse: CollapsePoint | undefined, limit: LimitPoint | undefined): Caveat[] {
+  const add = (code: string, field: string, text: string): Caveat => ({
     code,
     field,
     text,
     cite: "two-roots",
   });
-  const notes: Note[] = [];
+  const caveats: Caveat[] = [];
   if (collapse === undefined)
-    notes.push(
+    caveats.push(
       add(
         "no-collapse",
         "collapseMultiple",
@@ -216,7 +216,7 @@ function notesOn(collapse: CollapsePoint | undefined, limit: LimitPoint | undefi
       ),
     );
   else if (collapse.loads !== "nominal")
-    notes.push(
+    caveats.push(
       add(
         "counted-from-peak",
         "collapseMultiple",
@@ -224,15 +224,15 @@ function notesOn(collapse: CollapsePoint | undefined, limit: LimitPoint | undefi
       ),
     );
   if (collapse && collapse.multiple < 1)
-    notes.push(
+    caveats.push(
       add("overloaded", "collapseMultiple", "the loads as given are more than the feed carries"),
     );
   if (limit !== undefined)
-    notes.push({
+    caveats.push({
       ...add("limit", "limitMultiple", limitText(limit)),
       cite: "definition",
     });
-  return notes;
+  return caveats;
 }
 
 /** Said only where the loads are not the nominal ones, which people expect. */

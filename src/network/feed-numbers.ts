@@ -31,7 +31,7 @@ export function enterRow(
   voltage: number,
   load: number,
   factor = 1,
-  units = feed.figures.inParallel[row]!,
+  inParallel = feed.figures.inParallel[row]!,
 ): void {
   const { figures } = feed;
   const place = feed.kind[row]!;
@@ -43,15 +43,15 @@ export function enterRow(
   const quadratic = orElse(figures.quadraticLoss[row]!, isRatio ? resistance : 0);
   numbers.equation[row] = equation;
   numbers.voltage[row] = voltage * (moved.voltage ? factor : 1);
-  numbers.resistance[row] = resistance / units;
+  numbers.resistance[row] = resistance / inParallel;
   numbers.ratio[row] = orElse(figures.ratio[row]!, 1) * (moved.ratio ? factor : 1);
-  numbers.fixedLoss[row] = units * orElse(figures.fixedLoss[row]!, 0);
+  numbers.fixedLoss[row] = inParallel * orElse(figures.fixedLoss[row]!, 0);
   numbers.linearLoss[row] = orElse(figures.linearLoss[row]!, 0);
-  numbers.quadraticLoss[row] = (isRatio ? quadratic - resistance : quadratic) / units;
+  numbers.quadraticLoss[row] = (isRatio ? quadratic - resistance : quadratic) / inParallel;
   numbers.efficiency[row] = orElse(figures.efficiency[row]!, 1);
   const demand = load * (moved.load ? factor : 1);
-  if (equation !== EQUATION.conductance) numbers.demand[row] = demand * units;
-  else numbers.demand[row] = demand === 0 ? 0 : units / demand;
+  if (equation !== EQUATION.conductance) numbers.demand[row] = demand * inParallel;
+  else numbers.demand[row] = demand === 0 ? 0 : inParallel / demand;
 }
 
 /** What a tolerance moves, by the place of the kind in `FEED_KINDS`. */

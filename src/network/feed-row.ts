@@ -1,11 +1,11 @@
 /** One row of a feed at its operating point. */
 import type { InputError, NoAnswerError } from "../quantities/errors.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Amperes, Fraction, Ohms, Volts, Watts } from "../quantities/units.js";
 import type { CompiledFeed } from "./compiled-feed.js";
 import { itemAt } from "./feed-columns.js";
 import type { FeedItem } from "./feed-item.js";
-import { rowNotes } from "./feed-notes.js";
+import { rowCaveats } from "./feed-caveats.js";
 import { EQUATION, KINDS } from "./row-kinds.js";
 import { loadingAt, lossAt } from "./row-flow.js";
 
@@ -24,7 +24,7 @@ export interface SolvedRow {
   /** Current as a part of the rated one; not there where none is given. */
   readonly loading: number | undefined;
   readonly coefficients: RowCoefficients;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 export interface RowOutput {
@@ -75,7 +75,7 @@ export function solvedRow(feed: CompiledFeed, row: number): SolvedRow {
     efficiency: output && inputPower > 0 ? output.power / inputPower : undefined,
     loading: loadingAt(feed, row),
     coefficients: coefficientsAt(feed, row),
-    notes: rowNotes(feed, row),
+    caveats: rowCaveats(feed, row),
   };
 }
 

@@ -38,7 +38,7 @@ import {
   MOST_FOR_EVERY_CORNER,
   togetherShifts,
 } from "./worst-corners.js";
-import { worstNotes } from "./worst-notes.js";
+import { worstCaveats } from "./worst-caveats.js";
 
 export interface FeedWorst {
   readonly columns: FeedColumns;
@@ -90,11 +90,11 @@ export function feedWorstWithout(columns: FeedColumns, row: number, among: numbe
 }
 
 /** Rows of a tree of which one unit is lost, one after the other; undefined for none. */
-type LostUnits = readonly (number | undefined)[];
+type LostRows = readonly (number | undefined)[];
 
 function searched(
   columns: FeedColumns,
-  lostOf: (order: Int32Array) => LostUnits,
+  lostOf: (order: Int32Array) => LostRows,
   owners: "every row" | "on the way of the lost unit" = "every row",
   mostBeside = MOST_BESIDE,
 ): FeedWorst {
@@ -185,7 +185,7 @@ class TreeSearch {
     this.proven = new Uint8Array(count).fill(1);
   }
 
-  run(lost: LostUnits): void {
+  run(lost: LostRows): void {
     const { order } = this.tree;
     const { columns } = this.feed;
     const supplies = CORNER_SUPPLIES.filter(
@@ -241,7 +241,7 @@ class TreeSearch {
   private lastDrawsMore: Int8Array = new Int8Array(0);
 
   /** Corners that all rows share: what people expect to be tried, and all there is for a row of which nothing is proven. */
-  private tryBeside(supplies: readonly CornerSupply[], lost: LostUnits): void {
+  private tryBeside(supplies: readonly CornerSupply[], lost: LostRows): void {
     const { order } = this.tree;
     const { feed } = this;
     const { columns } = feed;
@@ -308,7 +308,7 @@ class TreeSearch {
       at: hasMargin ? tried[worst.leastMarginCase[row]!]! : extremes.lowestVoltage.at,
       proven: this.isProven(row),
     };
-    return { ...found, notes: worstNotes(found, feed.columns, tried.length) };
+    return { ...found, caveats: worstCaveats(found, feed.columns, tried.length) };
   }
 
   met(row: number, name: Extreme): MetExtreme {
@@ -389,8 +389,8 @@ function keepWorst(
   raise(greatest.highestLevelDrop, row, fallen, index);
   const rated = columns.figures.ratedCurrent[row]!;
   if (!Number.isNaN(rated)) {
-    const units = columns.figures.inParallel[row]! - (row === lost ? 1 : 0);
-    const loading = carried / (rated * units);
+    const inParallel = columns.figures.inParallel[row]! - (row === lost ? 1 : 0);
+    const loading = carried / (rated * inParallel);
     if (loading > worst.highestLoading[row]!) worst.highestLoading[row] = loading;
   }
   const lowest = -greatest.lowestVoltage.value[row]!;

@@ -169,9 +169,9 @@ function rowRanges(
   const ranges = new Array<RowRange>(columns.count);
   for (const row of order) {
     const voltage = figures.voltage[row] || 0;
-    const units = figures.inParallel[row]! - (row === lost ? 1 : 0);
+    const inParallel = figures.inParallel[row]! - (row === lost ? 1 : 0);
     const load = loadOf(columns, row, loads);
-    enterRow(numbers, columns, row, voltage, load, 1, units);
+    enterRow(numbers, columns, row, voltage, load, 1, inParallel);
     const tolerance = isToleranced(columns, row) ? figures.tolerance[row]! : 0;
     const { toleranced, equation } = KINDS[columns.kind[row]!]!;
     const ends = (name: "voltage" | "resistance" | "ratio"): Interval => {

@@ -1,5 +1,5 @@
 /** The worst that one row of a feed sees. */
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Amperes, Fraction, Volts, Watts } from "../quantities/units.js";
 import type { FeedCorner } from "./feed-corner.js";
 
@@ -45,5 +45,5 @@ export interface WorstRow {
   readonly at: FeedCorner;
   /** No case within the tolerances, loads and supply window is worse. */
   readonly proven: boolean;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }

@@ -23,7 +23,7 @@ export interface BusLoad {
   readonly size: number;
 }
 
-export interface BusUnit {
+export interface BusConverter {
   readonly setVoltage: Volts;
   readonly resistance: Ohms;
 }
@@ -36,11 +36,11 @@ interface Group {
 
 /** @throws {NoAnswerError} where there is no operating point above 0 V, saying by how much. */
 export function busVoltage(
-  units: readonly BusUnit[],
+  converters: readonly BusConverter[],
   load: BusLoad,
   reverseFlow: "blocked" | "allowed",
 ): Volts {
-  const nested = groupsFromHighest(units);
+  const nested = groupsFromHighest(converters);
   const groups = reverseFlow === "blocked" ? nested : nested.slice(-1);
   const voltage = groups.reduce(
     (highest, group) => Math.max(highest, meetingVoltage(group, load)),
@@ -51,8 +51,8 @@ export function busVoltage(
 }
 
 /** The highest unit, the two highest, and so on to all. V₀ is counted from the highest: equal units leave no rounding. */
-function groupsFromHighest(units: readonly BusUnit[]): Group[] {
-  const falling = [...units].sort((a, b) => b.setVoltage - a.setVoltage);
+function groupsFromHighest(converters: readonly BusConverter[]): Group[] {
+  const falling = [...converters].sort((a, b) => b.setVoltage - a.setVoltage);
   const highest = falling[0]?.setVoltage ?? 0;
   let conductance = 0;
   let shortfall = 0;

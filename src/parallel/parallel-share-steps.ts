@@ -2,7 +2,7 @@
 import { numbered, placesOf } from "../quantities/numbered.js";
 import type { Quantities, Quantity, Steps } from "../quantities/steps.js";
 import type { LoadKind } from "./bus-voltage.js";
-import type { ParallelShare, ParallelUnits } from "./parallel-share.js";
+import type { ParallelShare, ParallelConverters } from "./parallel-share.js";
 
 const LOAD: Readonly<Record<LoadKind, Quantity>> = {
   current: { label: "Load", symbol: "IL", unit: "A" },
@@ -16,33 +16,33 @@ const LOAD_CURRENT: Readonly<Record<LoadKind, string>> = {
   resistance: "busVoltage / load",
 };
 
-export function parallelShareGivens({ setVoltages, loadKind }: ParallelUnits): Quantities {
-  const ofUnit = (unit: number): [string, Quantity][] => [
+export function parallelShareGivens({ setVoltages, loadKind }: ParallelConverters): Quantities {
+  const ofConverter = (converter: number): [string, Quantity][] => [
     [
-      `setVoltage${unit}`,
+      `setVoltage${converter}`,
       {
-        label: `Set voltage of unit ${unit}`,
-        symbol: `V${subscript(unit)}`,
+        label: `Set voltage of unit ${converter}`,
+        symbol: `V${subscript(converter)}`,
         unit: "V",
       },
     ],
     [
-      `resistance${unit}`,
+      `resistance${converter}`,
       {
-        label: `Resistance of unit ${unit}`,
-        symbol: `R${subscript(unit)}`,
+        label: `Resistance of unit ${converter}`,
+        symbol: `R${subscript(converter)}`,
         unit: "Ω",
       },
     ],
   ];
   return {
-    ...Object.fromEntries(placesOf(setVoltages).flatMap(ofUnit)),
+    ...Object.fromEntries(placesOf(setVoltages).flatMap(ofConverter)),
     load: LOAD[loadKind],
   };
 }
 
-export function parallelShareSteps(parallel: ParallelUnits): Steps {
-  const units = placesOf(parallel.setVoltages);
+export function parallelShareSteps(parallel: ParallelConverters): Steps {
+  const converters = placesOf(parallel.setVoltages);
   const loadCurrent = LOAD_CURRENT[parallel.loadKind];
   return {
     busVoltage: {
@@ -50,18 +50,18 @@ export function parallelShareSteps(parallel: ParallelUnits): Steps {
       symbol: "V",
       unit: "V",
       kind: "solved",
-      residual: `${units.map((unit) => currentFormula(unit, parallel)).join(" + ")} - ${loadCurrent}`,
+      residual: `${converters.map((converter) => currentFormula(converter, parallel)).join(" + ")} - ${loadCurrent}`,
       cite: parallel.loadKind === "power" ? "two-roots" : "parallel-generators",
     },
     ...Object.fromEntries(
-      units.map((unit) => [
-        `current${unit}`,
+      converters.map((converter) => [
+        `current${converter}`,
         {
-          label: `Current of unit ${unit}`,
-          symbol: `I${subscript(unit)}`,
+          label: `Current of unit ${converter}`,
+          symbol: `I${subscript(converter)}`,
           unit: "A",
           kind: "formula",
-          formula: currentFormula(unit, parallel),
+          formula: currentFormula(converter, parallel),
           cite: "parallel-generators",
         },
       ]),
@@ -71,7 +71,7 @@ export function parallelShareSteps(parallel: ParallelUnits): Steps {
       symbol: "ΣI",
       unit: "A",
       kind: "formula",
-      formula: units.map((unit) => `current${unit}`).join(" + "),
+      formula: converters.map((converter) => `current${converter}`).join(" + "),
       cite: "definition",
     },
     loadCurrent: {
@@ -90,20 +90,20 @@ export function parallelShareSteps(parallel: ParallelUnits): Steps {
       formula: "totalCurrent - loadCurrent",
       cite: "definition",
     },
-    ...(parallel.load > 0 ? shareSteps(units) : {}),
+    ...(parallel.load > 0 ? shareSteps(converters) : {}),
   };
 }
 
-function shareSteps(units: readonly number[]): Steps {
+function shareSteps(converters: readonly number[]): Steps {
   return Object.fromEntries(
-    units.map((unit) => [
-      `share${unit}`,
+    converters.map((converter) => [
+      `share${converter}`,
       {
-        label: `Share of unit ${unit}`,
-        symbol: `s${subscript(unit)}`,
+        label: `Share of unit ${converter}`,
+        symbol: `s${subscript(converter)}`,
         unit: "1",
         kind: "formula",
-        formula: `current${unit} / totalCurrent`,
+        formula: `current${converter} / totalCurrent`,
         cite: "definition",
       },
     ]),
@@ -112,8 +112,8 @@ function shareSteps(units: readonly number[]): Steps {
 
 /** Every given and every result by the names that givens and steps use. */
 export function parallelShareValues(
-  { setVoltages, resistances, load }: ParallelUnits,
-  { busVoltage, units, totalCurrent, loadCurrent, residual }: ParallelShare,
+  { setVoltages, resistances, load }: ParallelConverters,
+  { busVoltage, converters, totalCurrent, loadCurrent, residual }: ParallelShare,
 ): Readonly<Record<string, number>> {
   return {
     ...numbered("setVoltage", setVoltages),
@@ -122,23 +122,23 @@ export function parallelShareValues(
     busVoltage,
     ...numbered(
       "current",
-      units.map(({ current }) => current),
+      converters.map(({ current }) => current),
     ),
     totalCurrent,
     loadCurrent,
     residual,
     ...numbered(
       "share",
-      units.map(({ share }) => share),
+      converters.map(({ share }) => share),
     ),
   };
 }
 
-function currentFormula(unit: number, { reverseFlow }: ParallelUnits): string {
-  const flow = `(setVoltage${unit} - busVoltage) / resistance${unit}`;
+function currentFormula(converter: number, { reverseFlow }: ParallelConverters): string {
+  const flow = `(setVoltage${converter} - busVoltage) / resistance${converter}`;
   return reverseFlow === "blocked" ? `max(0, ${flow})` : flow;
 }
 
-function subscript(unit: number): string {
-  return String(unit).replace(/\d/g, (digit) => String.fromCharCode(0x2080 + Number(digit)));
+function subscript(converter: number): string {
+  return String(converter).replace(/\d/g, (digit) => String.fromCharCode(0x2080 + Number(digit)));
 }

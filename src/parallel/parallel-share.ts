@@ -6,7 +6,7 @@
  */
 import { InputError, NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Amperes, Fraction, Ohms, Volts } from "../quantities/units.js";
 import { type LoadKind, busVoltage } from "./bus-voltage.js";
 
@@ -15,7 +15,7 @@ export const LOAD_KINDS = ["current", "power", "resistance"] as const satisfies 
 export const REVERSE_FLOWS = ["blocked", "allowed"] as const;
 export type ReverseFlow = (typeof REVERSE_FLOWS)[number];
 
-export interface ParallelUnits {
+export interface ParallelConverters {
   readonly setVoltages: readonly Volts[];
   /** One for each set voltage, at its place. */
   readonly resistances: readonly Ohms[];
@@ -26,7 +26,7 @@ export interface ParallelUnits {
   readonly reverseFlow: ReverseFlow;
 }
 
-export interface UnitShare {
+export interface ConverterShare {
   /** Out of the unit; below 0 where the others feed it. */
   readonly current: Amperes;
   /** Of the sum of currents; undefined where there is no load, or one so small that rounding hides it. */
@@ -36,20 +36,20 @@ export interface UnitShare {
 export interface ParallelShare {
   readonly busVoltage: Volts;
   /** In the order of the set voltages. */
-  readonly units: readonly UnitShare[];
+  readonly converters: readonly ConverterShare[];
   readonly totalCurrent: Amperes;
   readonly loadCurrent: Amperes;
   /** What the sum of the units' currents leaves over of the load's. */
   readonly residual: Amperes;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** Part of a current beyond which what the sum leaves over shows that rounding has eaten it. */
 const LOST = 1e-6;
 
 /** @throws {InputError | NoAnswerError} the latter where the units cannot carry the load at any bus voltage, and where resistances are too small for their currents to be told. */
-export function parallelShare(parallel: ParallelUnits): ParallelShare {
-  requireUnits(parallel);
+export function parallelShare(parallel: ParallelConverters): ParallelShare {
+  requireConverters(parallel);
   requireLoad(parallel);
   const { load, loadKind, reverseFlow } = parallel;
 
@@ -67,18 +67,18 @@ export function parallelShare(parallel: ParallelUnits): ParallelShare {
   const residual = totalCurrent - loadCurrent;
   requireTold(currents, residual);
   const isShared = load > 0 && Math.abs(residual) <= LOST * loadCurrent;
-  const units = currents.map((current) => ({
+  const converters = currents.map((current) => ({
     current,
     share: isShared ? current / totalCurrent : undefined,
   }));
 
   return {
     busVoltage: voltage,
-    units,
+    converters,
     totalCurrent,
     loadCurrent,
     residual,
-    notes: notesOn(parallel, currents),
+    caveats: notesOn(parallel, currents),
   };
 }
 
@@ -94,7 +94,7 @@ function requireTold(currents: readonly Amperes[], residual: Amperes): void {
 
 function currentsAt(
   bus: Volts,
-  { setVoltages, resistances, reverseFlow }: ParallelUnits,
+  { setVoltages, resistances, reverseFlow }: ParallelConverters,
 ): Amperes[] {
   const least = reverseFlow === "blocked" ? 0 : -Infinity;
   return setVoltages.map((setVoltage, index) =>
@@ -102,7 +102,7 @@ function currentsAt(
   );
 }
 
-function loadCurrentAt(bus: Volts, { load, loadKind }: ParallelUnits): Amperes {
+function loadCurrentAt(bus: Volts, { load, loadKind }: ParallelConverters): Amperes {
   switch (loadKind) {
     case "current":
       return load;
@@ -113,7 +113,7 @@ function loadCurrentAt(bus: Volts, { load, loadKind }: ParallelUnits): Amperes {
   }
 }
 
-function requireUnits({ setVoltages, resistances }: ParallelUnits): void {
+function requireConverters({ setVoltages, resistances }: ParallelConverters): void {
   if (setVoltages.length === 0)
     throw new InputError("setVoltages", 0, "a list of one or more voltages");
   if (resistances.length !== setVoltages.length) {
@@ -134,15 +134,18 @@ function requireEachAbove(field: string, values: readonly number[]): void {
   });
 }
 
-function requireLoad({ load, loadKind }: ParallelUnits): void {
+function requireLoad({ load, loadKind }: ParallelConverters): void {
   if (loadKind === "resistance") requireAbove("load", load, 0);
   else requireAtLeast("load", load, 0);
 }
 
-function notesOn({ load, reverseFlow }: ParallelUnits, currents: readonly Amperes[]): Note[] {
-  const notes: Note[] = [];
+function notesOn(
+  { load, reverseFlow }: ParallelConverters,
+  currents: readonly Amperes[],
+): Caveat[] {
+  const caveats: Caveat[] = [];
   if (load === 0)
-    notes.push({
+    caveats.push({
       code: "no-load",
       field: "load",
       text:
@@ -153,19 +156,19 @@ function notesOn({ load, reverseFlow }: ParallelUnits, currents: readonly Ampere
     });
   currents.forEach((current, index) => {
     if (current < 0)
-      notes.push({
+      caveats.push({
         code: "fed-backwards",
         field: `current${index + 1}`,
         text: `unit ${index + 1} is fed backwards with ${figure(-current)} A`,
         cite: "parallel-generators",
       });
     if (current === 0 && reverseFlow === "blocked" && load > 0)
-      notes.push({
+      caveats.push({
         code: "carries-nothing",
         field: `current${index + 1}`,
         text: `unit ${index + 1} carries nothing: its set voltage is not above the bus`,
         cite: "parallel-generators",
       });
   });
-  return notes;
+  return caveats;
 }

@@ -9,23 +9,23 @@
  */
 import { NoAnswerError, requireWhole } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, StepsWith } from "../quantities/steps.js";
+import type { Caveat, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Ohms } from "../quantities/units.js";
 import {
-  type LikeUnits,
-  requireLikeUnits,
-  type UnitExtremes,
-  unitExtremes,
-  unitExtremesSteps,
-} from "./like-units.js";
+  type LikeConverters,
+  requireLikeConverters,
+  type ConverterExtremes,
+  converterExtremes,
+  converterExtremesSteps,
+} from "./like-converters.js";
 import type { ReverseFlow } from "./parallel-share.js";
 
-export interface LikeUnitsInParallel extends LikeUnits {
-  readonly units: number;
+export interface LikeConvertersInParallel extends LikeConverters {
+  readonly converters: number;
   readonly reverseFlow: ReverseFlow;
 }
 
-export interface ParallelWorst extends UnitExtremes {
+export interface ParallelWorst extends ConverterExtremes {
   readonly evenShare: Amperes;
   /** Beside others of the highest resistance, if currents could flow back into them. */
   readonly besideHighest: Amperes;
@@ -34,15 +34,15 @@ export interface ParallelWorst extends UnitExtremes {
   readonly worstCurrent: Amperes;
   /** That the others can drive back into one unit; undefined where reverse flow is blocked. */
   readonly mostFed: Amperes | undefined;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError}; {NoAnswerError} where the load leaves no voltage on the bus. */
-export function parallelWorst(parallel: LikeUnitsInParallel): ParallelWorst {
-  const { load, units, reverseFlow } = parallel;
-  requireLikeUnits(parallel);
-  requireWhole("units", units, 1);
-  const extremes = unitExtremes(parallel);
+export function parallelWorst(parallel: LikeConvertersInParallel): ParallelWorst {
+  const { load, converters, reverseFlow } = parallel;
+  requireLikeConverters(parallel);
+  requireWhole("converters", converters, 1);
+  const extremes = converterExtremes(parallel);
   const { highestVoltage, lowestResistance, highestResistance } = extremes;
   const besideHighest = currentBeside(highestResistance, parallel, extremes);
   const besideLowest = currentBeside(lowestResistance, parallel, extremes);
@@ -52,34 +52,34 @@ export function parallelWorst(parallel: LikeUnitsInParallel): ParallelWorst {
   if (!(highestVoltage - worstCurrent * lowestResistance > 0))
     throw new NoAnswerError(
       "load",
-      `no operating point: ${load} A leave no voltage on the bus of ${units} ${units === 1 ? "unit" : "units"}`,
+      `no operating point: ${load} A leave no voltage on the bus of ${converters} ${converters === 1 ? "unit" : "units"}`,
     );
   return {
     ...extremes,
-    evenShare: load / units,
+    evenShare: load / converters,
     besideHighest,
     besideLowest,
     worstCurrent,
     mostFed,
-    notes: notesOn(freeCurrent, mostFed, parallel),
+    caveats: notesOn(freeCurrent, mostFed, parallel),
   };
 }
 
 function mostFedOf(
-  { units, load }: LikeUnitsInParallel,
-  { highestVoltage, lowestVoltage, lowestResistance }: UnitExtremes,
+  { converters, load }: LikeConvertersInParallel,
+  { highestVoltage, lowestVoltage, lowestResistance }: ConverterExtremes,
 ): Amperes {
   const driven = highestVoltage - lowestVoltage;
-  return Math.max(0, ((units - 1) * (driven / lowestResistance) - load) / units);
+  return Math.max(0, ((converters - 1) * (driven / lowestResistance) - load) / converters);
 }
 
 /** Of the worst-placed unit, all others having one resistance. */
 function currentBeside(
   othersResistance: Ohms,
-  { units, load }: LikeUnitsInParallel,
-  { highestVoltage, lowestVoltage, lowestResistance }: UnitExtremes,
+  { converters, load }: LikeConvertersInParallel,
+  { highestVoltage, lowestVoltage, lowestResistance }: ConverterExtremes,
 ): Amperes {
-  const others = (units - 1) / othersResistance;
+  const others = (converters - 1) / othersResistance;
   return (load + others * (highestVoltage - lowestVoltage)) / (1 + others * lowestResistance);
 }
 
@@ -89,18 +89,18 @@ const ROUNDING = 1e-9;
 function notesOn(
   freeCurrent: Amperes,
   mostFed: Amperes | undefined,
-  { load, reverseFlow }: LikeUnitsInParallel,
-): Note[] {
-  const about = (code: string, field: string, text: string): Note => ({
+  { load, reverseFlow }: LikeConvertersInParallel,
+): Caveat[] {
+  const about = (code: string, field: string, text: string): Caveat => ({
     code,
     field,
     text,
     cite: "parallel-generators",
   });
-  const notes: Note[] = [];
+  const caveats: Caveat[] = [];
   const beyond = freeCurrent - load;
   if (beyond > ROUNDING * load)
-    notes.push(
+    caveats.push(
       reverseFlow === "blocked"
         ? about(
             "carries-all",
@@ -114,27 +114,27 @@ function notesOn(
           ),
     );
   if (mostFed !== undefined && mostFed > ROUNDING * load)
-    notes.push(
+    caveats.push(
       about(
         "takes-back",
         "mostFed",
         `the unit placed the other way is fed backwards with up to ${figure(mostFed)} A, which it has to stand`,
       ),
     );
-  return notes;
+  return caveats;
 }
 
 export function parallelWorstSteps({
   reverseFlow,
-}: LikeUnitsInParallel): StepsWith<"worstCurrent"> {
+}: LikeConvertersInParallel): StepsWith<"worstCurrent"> {
   return {
-    ...unitExtremesSteps,
+    ...converterExtremesSteps,
     evenShare: {
       label: "Even share",
       symbol: "I/n",
       unit: "A",
       kind: "formula",
-      formula: "load / units",
+      formula: "load / converters",
       cite: "definition",
     },
     besideHighest: {
@@ -175,11 +175,11 @@ const MOST_FED: StepsWith<"mostFed"> = {
     unit: "A",
     kind: "formula",
     formula:
-      "max(0, ((units - 1) * ((highestVoltage - lowestVoltage) / lowestResistance) - load) / units)",
+      "max(0, ((converters - 1) * ((highestVoltage - lowestVoltage) / lowestResistance) - load) / converters)",
     cite: "parallel-generators",
   },
 };
 
-function currentFormula(others: keyof UnitExtremes): string {
-  return `(load + (units - 1) / ${others} * (highestVoltage - lowestVoltage)) / (1 + (units - 1) / ${others} * lowestResistance)`;
+function currentFormula(others: keyof ConverterExtremes): string {
+  return `(load + (converters - 1) / ${others} * (highestVoltage - lowestVoltage)) / (1 + (converters - 1) / ${others} * lowestResistance)`;
 }

@@ -5,7 +5,7 @@ export interface CellPlace {
 }
 
 /** Both ends belong to it. */
-export interface AreaPlace {
+export interface RangePlace {
   readonly top: number;
   readonly left: number;
   readonly bottom: number;
@@ -27,9 +27,9 @@ export function cellPlace(address: string): CellPlace {
 }
 
 /** Of `B2:D9`, or of the lone cell `B2`. @throws {RangeError} */
-export function areaPlace(address: string): AreaPlace {
+export function rangePlace(address: string): RangePlace {
   const [first = "", last = first, ...more] = address.split(":");
-  if (more.length > 0) throw new RangeError(`"${address}" is not a cell area`);
+  if (more.length > 0) throw new RangeError(`"${address}" is not a cell range`);
   const [from, to] = [cellPlace(first), cellPlace(last)];
   return {
     top: Math.min(from.row, to.row),
@@ -44,7 +44,7 @@ export function cellAddress({ row, column }: CellPlace): string {
 }
 
 /** A lone cell is written `B2`, not `B2:B2`. */
-export function areaAddress({ top, left, bottom, right }: AreaPlace): string {
+export function rangeAddress({ top, left, bottom, right }: RangePlace): string {
   const first = cellAddress({ row: top, column: left });
   const last = cellAddress({ row: bottom, column: right });
   return first === last ? first : `${first}:${last}`;

@@ -1,5 +1,5 @@
 /** What is wrong with a plan, in sentences; none for a plan that every host can write. */
-import { type AreaPlace, areaPlace, cellAddress, cellPlace } from "./addresses.js";
+import { type RangePlace, rangePlace, cellAddress, cellPlace } from "./addresses.js";
 import { fillPlaceholders, plainNames } from "./placeholders.js";
 import type { PlanCell, PlanChart, PlanPicture, SheetPlan, WorkbookPlan } from "./sheet-plan.js";
 
@@ -16,12 +16,12 @@ export function planFaults(plan: WorkbookPlan): readonly string[] {
       ? []
       : [`the stem "${plan.stem}" is not a word of letters`]),
     ...plan.sheets.flatMap((sheet) => sheetFaults(plan, sheet)),
-    ...plan.names.flatMap(({ name, sheet, area }) => [
+    ...plan.names.flatMap(({ name, sheet, range }) => [
       ...(plan.sheets.some(({ key }) => key === sheet)
         ? []
         : [`the name ${name} points to an unknown sheet ${sheet}`]),
       ...(/^[A-Za-z][A-Za-z0-9]*$/.test(name) ? [] : [`"${name}" cannot be a name`]),
-      ...areaFaults(`the name ${name}`, area),
+      ...rangeFaults(`the name ${name}`, range),
     ]),
   ];
 }
@@ -35,20 +35,20 @@ function sheetFaults(plan: WorkbookPlan, sheet: SheetPlan): readonly string[] {
     ...repeated(sheet.cells.map(({ at }) => at)).map((at) => `${where(at)} is written twice`),
     ...sheet.cells.flatMap((cell) => cellFaults(plan, where(cell.at), cell)),
     ...spillFaults(sheet),
-    ...sheet.merges.flatMap((area) => areaFaults(`${sheet.key} merge`, area)),
+    ...sheet.merges.flatMap((range) => rangeFaults(`${sheet.key} merge`, range)),
     ...sheet.validations.flatMap((validation) => [
-      ...areaFaults(`${sheet.key} validation`, validation.area),
+      ...rangeFaults(`${sheet.key} validation`, validation.range),
       ...(validation.kind === "offer"
-        ? formulaFaults(plan, `${sheet.key} validation on ${validation.area}`, validation.source)
+        ? formulaFaults(plan, `${sheet.key} validation on ${validation.range}`, validation.source)
         : []),
     ]),
     ...sheet.conditionalFormats.flatMap((rule) => [
-      ...areaFaults(`${sheet.key} rule`, rule.area),
+      ...rangeFaults(`${sheet.key} rule`, rule.range),
       ...(rule.kind === "formula"
         ? [
-            ...formulaFaults(plan, `${sheet.key} rule on ${rule.area}`, rule.formula),
+            ...formulaFaults(plan, `${sheet.key} rule on ${rule.range}`, rule.formula),
             ...(/FEED/i.test(rule.formula)
-              ? [`${sheet.key} rule on ${rule.area} holds a cell function`]
+              ? [`${sheet.key} rule on ${rule.range} holds a cell function`]
               : []),
           ]
         : []),
@@ -65,7 +65,7 @@ function pictureFaults(
   { at, size, svg, alternative }: PlanPicture,
 ): readonly string[] {
   return [
-    ...areaFaults(`${key} picture`, at),
+    ...rangeFaults(`${key} picture`, at),
     ...sizeFaults(`${key} picture at ${at}`, size),
     ...(svg.startsWith("<svg ") ? [] : [`${key} picture at ${at} is no svg`]),
     ...(alternative.trim() === ""
@@ -83,12 +83,12 @@ function sizeFaults(where: string, size: readonly number[]): string[] {
 /** A chart takes its numbers from cells of its own sheet: a heading and numbers for each series. */
 function chartFaults(
   { key, cells }: SheetPlan,
-  { area, series, title, chartSize }: PlanChart,
+  { range, series, title, chartSize }: PlanChart,
 ): readonly string[] {
   const where = `${key} chart "${title}"`;
-  const unplaced = areaFaults(where, area);
+  const unplaced = rangeFaults(where, range);
   if (unplaced.length > 0) return unplaced;
-  const { top, left, bottom, right } = areaPlace(area);
+  const { top, left, bottom, right } = rangePlace(range);
   const filled = new Set(
     cells.filter(({ value, formula }) => (value ?? formula) !== undefined).map(({ at }) => at),
   );
@@ -112,7 +112,7 @@ function cellFaults(
   { at, value, formula, spill }: PlanCell,
 ): readonly string[] {
   return [
-    ...areaFaults(where, at),
+    ...rangeFaults(where, at),
     ...(value !== undefined && formula !== undefined
       ? [`${where} has both a value and a formula`]
       : []),
@@ -162,7 +162,7 @@ function spillFaults({ key, cells }: SheetPlan): readonly string[] {
     .filter(({ spill }) => spill !== undefined)
     .flatMap(({ at, spill: [rows, columns] = [1, 1] }) => {
       const { row, column } = cellPlace(at);
-      const reach: AreaPlace = {
+      const reach: RangePlace = {
         top: row,
         left: column,
         bottom: row + rows - 1,
@@ -179,14 +179,14 @@ function spillFaults({ key, cells }: SheetPlan): readonly string[] {
     });
 }
 
-function isInside(at: string, { top, left, bottom, right }: AreaPlace) {
+function isInside(at: string, { top, left, bottom, right }: RangePlace) {
   const { row, column } = cellPlace(at);
   return row >= top && row <= bottom && column >= left && column <= right;
 }
 
-function areaFaults(where: string, area: string): readonly string[] {
+function rangeFaults(where: string, range: string): readonly string[] {
   try {
-    areaPlace(area);
+    rangePlace(range);
     return [];
   } catch (error) {
     return [`${where}: ${(error as RangeError).message}`];

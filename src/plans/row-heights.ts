@@ -2,7 +2,7 @@
  * How tall rows must be for wrapped text and large type. Spreadsheets measure that themselves at best for single cells, never for
  * merged ones, so it is reckoned here from the widths: a little generous, since no font is the same everywhere.
  */
-import { areaPlace, cellPlace } from "./addresses.js";
+import { rangePlace, cellPlace } from "./addresses.js";
 import { cellStyles } from "./cell-styles.js";
 import type { PlanCell, SheetPlan } from "./sheet-plan.js";
 
@@ -48,7 +48,7 @@ function neededHeight(sheet: SheetPlan, { at, value, shows, style }: PlanCell): 
 /** Of the cell, or of all columns that it is merged over. */
 function widthAt({ columnWidths, merges }: SheetPlan, at: string): number {
   const { row, column } = cellPlace(at);
-  const merged = merges.map(areaPlace).find(({ top, left }) => top === row && left === column);
+  const merged = merges.map(rangePlace).find(({ top, left }) => top === row && left === column);
   const last = merged?.right ?? column;
   let width = 0;
   for (let index = column; index <= last; index += 1)

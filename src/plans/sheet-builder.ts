@@ -1,5 +1,5 @@
 /** Small pieces that plans are put together from. */
-import { areaAddress, cellAddress } from "./addresses.js";
+import { rangeAddress, cellAddress } from "./addresses.js";
 import type { CitationId } from "../quantities/citations.js";
 import type { PlanCell, StyleName } from "./sheet-plan.js";
 
@@ -34,11 +34,11 @@ export function fixedAt(column: number, row: number): string {
   return at(column, row).replace(/([A-Z]+)(\d+)/, "$$$1$$$2");
 }
 
-export function area(left: number, top: number, right: number, bottom: number): string {
-  return areaAddress({ left, top: top - 1, right, bottom: bottom - 1 });
+export function range(left: number, top: number, right: number, bottom: number): string {
+  return rangeAddress({ left, top: top - 1, right, bottom: bottom - 1 });
 }
 
-export function fixedArea(left: number, top: number, right: number, bottom: number): string {
+export function fixedRange(left: number, top: number, right: number, bottom: number): string {
   return `${fixedAt(left, top)}:${fixedAt(right, bottom)}`;
 }
 

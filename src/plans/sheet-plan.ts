@@ -21,7 +21,7 @@ export interface PlanName {
   readonly name: string;
   /** Key of the sheet. */
   readonly sheet: string;
-  readonly area: string;
+  readonly range: string;
 }
 
 export interface SheetPlan {
@@ -80,28 +80,28 @@ export type StyleName =
   | "unused";
 
 export type PlanValidation = {
-  readonly area: string;
+  readonly range: string;
   /** Shown when something else is typed. */
   readonly message: string;
 } & (
   | { readonly kind: "list"; readonly values: readonly string[] }
-  /** What stands in an area, `{table}!$A$5:$A$90`, is offered; what does not is marked at most, never refused. */
+  /** What stands in a range, `{table}!$A$5:$A$90`, is offered; what does not is marked at most, never refused. */
   | { readonly kind: "offer"; readonly source: string }
   | { readonly kind: "number"; readonly least: number; readonly most: number }
   | { readonly kind: "whole"; readonly least: number; readonly most: number }
 );
 
 /**
- * Paints each cell of `area` by what stands in it: a number above or below a limit, or a text. The workbench calculates
+ * Paints each cell of `range` by what stands in it: a number above or below a limit, or a text. The workbench calculates
  * that for every cell at every edit: a column is painted, no whole table.
  */
 export type PlanRule = {
-  readonly area: string;
+  readonly range: string;
   readonly paint: "warning" | "danger" | "good" | "unused";
 } & (
   | { readonly kind: "above" | "below"; readonly limit: number }
   | { readonly kind: "text"; readonly text: string }
-  /** Native, relative to the top left cell of `area`; true paints. Never a cell function. */
+  /** Native, relative to the top left cell of `range`; true paints. Never a cell function. */
   | { readonly kind: "formula"; readonly formula: string }
 );
 
@@ -118,7 +118,7 @@ export interface PlanChart extends PlanPicture {
   readonly kind: "line" | "column" | "scatter";
   readonly title: string;
   /** Headings, then rows: what each is or where it lies along the axis, then a value for each series. */
-  readonly area: string;
+  readonly range: string;
   readonly categoryTitle: string;
   readonly valueTitle: string;
   /** Equal factors are equal distances on the axis of values. */

@@ -5,7 +5,7 @@
  * through the protective conductor, and the second fault of a supply that is not earthed, are not computed.
  */
 import { requireAbove } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Seconds, Volts } from "../quantities/units.js";
 
 /** Final: with socket-outlets up to 63 A, or fixed equipment only up to 32 A; any other circuit counts as distribution. */
@@ -20,7 +20,7 @@ export type DisconnectedCircuit = (typeof DISCONNECTED_CIRCUITS)[number];
 export interface DisconnectionTime {
   /** Undefined where none is asked for against shock. */
   readonly time: Seconds | undefined;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 interface Row {
@@ -51,18 +51,18 @@ export function disconnectionTime(voltage: Volts, circuit: DisconnectedCircuit):
   requireAbove("voltage", voltage, 0);
   const row = ROWS.find(({ upTo }) => voltage <= upTo);
   return voltage <= NONE_UP_TO
-    ? { time: undefined, notes: [NONE_ASKED_NOTE, POLES_NOTE] }
-    : { time: row?.times[circuit], notes: [POLES_NOTE] };
+    ? { time: undefined, caveats: [NONE_ASKED_NOTE, POLES_NOTE] }
+    : { time: row?.times[circuit], caveats: [POLES_NOTE] };
 }
 
-const POLES_NOTE: Note = {
+const POLES_NOTE: Caveat = {
   code: "fault-between-poles",
   field: "time",
   text: "from memory, check it against the standard and the local code; a fault to earth through the protective conductor and a second fault of an unearthed supply have loops of their own, which are not computed",
   cite: "iec-60364-4-41-table-41-1",
 };
 
-const NONE_ASKED_NOTE: Note = {
+const NONE_ASKED_NOTE: Caveat = {
   code: "none-asked",
   field: "time",
   text: `up to ${NONE_UP_TO} V dc no disconnection is asked for against shock; heat may ask for it`,

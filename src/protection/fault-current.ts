@@ -1,8 +1,8 @@
 /** Current of a short circuit at the end of a loop, steady: the least that a fuse must clear, or the greatest that has to be broken and withstood. */
 import { InputError, requireAbove, requireAtLeast } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Ohms, Volts } from "../quantities/units.js";
-import { promptClearingNote } from "./prompt-clearing.js";
+import { promptClearingCaveat } from "./prompt-clearing.js";
 
 /**
  * `least`: after the supply's capacitors are empty and its limiter has acted; does it clear the fuse? `greatest`: before
@@ -26,7 +26,7 @@ export interface FaultCurrent {
   /** That the resistances alone would let flow. */
   readonly prospectiveCurrent: Amperes;
   readonly current: Amperes;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} naming a field; resistances of 0 together let no figure be told. */
@@ -41,7 +41,7 @@ export function faultCurrent(loop: FaultLoop): FaultCurrent {
     throw new InputError("loopResistance", loopResistance, "above 0 where supply resistance is 0");
   const prospectiveCurrent = voltage / resistance;
   const current = Math.min(prospectiveCurrent, limitOf(loop) ?? Infinity);
-  return { prospectiveCurrent, current, notes: notesOn(current, loop) };
+  return { prospectiveCurrent, current, caveats: notesOn(current, loop) };
 }
 
 /** The limit that counts: an electronic one takes time to act, and capacitors behind it none. */
@@ -50,14 +50,14 @@ function limitOf({ currentLimit, faultCase }: FaultLoop): Amperes | undefined {
 }
 
 /** Without it the current comes out as large as it can be, which is not the safe side. */
-export const NO_LIMIT_NOTE: Note = {
+export const NO_LIMIT_NOTE: Caveat = {
   code: "no-limit-given",
   field: "current",
   text: "no current limit of the supply given: an electronic supply holds far less, and the fuse may then never clear",
   cite: "common-practice",
 };
 
-const CASE_NOTES: Readonly<Record<FaultCase, Note>> = {
+const CASE_NOTES: Readonly<Record<FaultCase, Caveat>> = {
   least: {
     code: "least-case",
     field: "current",
@@ -72,13 +72,13 @@ const CASE_NOTES: Readonly<Record<FaultCase, Note>> = {
   },
 };
 
-function notesOn(current: Amperes, loop: FaultLoop): Note[] {
+function notesOn(current: Amperes, loop: FaultLoop): Caveat[] {
   const { currentLimit, faultCase } = loop;
   const asked = faultCase === undefined ? [] : [CASE_NOTES[faultCase]];
   if (faultCase === "greatest") return asked;
   if (currentLimit === undefined) return [...asked, NO_LIMIT_NOTE];
   if (current < currentLimit) return asked;
-  return [...asked, promptClearingNote(currentLimit)];
+  return [...asked, promptClearingCaveat(currentLimit)];
 }
 
 export const faultLoopGivens: QuantitiesOf<

@@ -2,7 +2,7 @@
 import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import type { CitationId } from "../quantities/citations.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, QuantitiesOf, StepsWith } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Amperes } from "../quantities/units.js";
 
 /** `as made`: miniature fuses follow R10, power fuses IEC 60269-1, which has no 31.5 A but 32 A. */
@@ -19,7 +19,7 @@ export interface FusedLoad {
 export interface FuseRating {
   readonly leastRating: Amperes;
   readonly rating: Amperes;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** Typed as printed, never made by rounding powers of ten. [iso-3] */
@@ -80,10 +80,10 @@ export function fuseRating({ loadCurrent, factor, series }: FusedLoad): FuseRati
       "loadCurrent",
       `no rating of the series "${series}" is ${figure(leastRating)} A or more: it ends at ${ratings.at(-1)} A`,
     );
-  return { leastRating, rating, notes: [VOLTAGE_NOTE] };
+  return { leastRating, rating, caveats: [VOLTAGE_NOTE] };
 }
 
-const VOLTAGE_NOTE: Note = {
+const VOLTAGE_NOTE: Caveat = {
   code: "dc-voltage",
   field: "rating",
   text: "the fuse's dc voltage rating must cover the supply's highest voltage; its breaking capacity the greatest fault current (FAULT_CURRENT, case greatest) and what capacitors add to it",

@@ -3,14 +3,14 @@
  * minutes, so a supply that holds the current near the rating may never blow it.
  */
 import { figure } from "../quantities/figures.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Amperes } from "../quantities/units.js";
 
 /** In the middle of the 4 to 6 times at which fuses of class gG take 5 s. [iec-60269-1-gates] */
 export const PROMPT_MULTIPLE = 5;
 
 /** Where a supply holds a fault's current at its limit. */
-export function promptClearingNote(currentLimit: Amperes): Note {
+export function promptClearingCaveat(currentLimit: Amperes): Caveat {
   const rating = figure(currentLimit / PROMPT_MULTIPLE);
   return {
     code: "limit-rules",

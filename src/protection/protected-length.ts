@@ -6,7 +6,7 @@ import {
 } from "../conductors/conductor-loop.js";
 import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Quantities, Steps, StepsWith } from "../quantities/steps.js";
+import type { Caveat, Quantities, Steps, StepsWith } from "../quantities/steps.js";
 import type { Amperes, Metres, Ohms, Volts } from "../quantities/units.js";
 import { NO_LIMIT_NOTE } from "./fault-current.js";
 
@@ -25,7 +25,7 @@ export interface ProtectedLength {
   /** That the run may have. */
   readonly resistanceLeft: Ohms;
   readonly protectedLength: Metres;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError | NoAnswerError} */
@@ -56,12 +56,12 @@ export function protectedLength(run: ProtectedRun): ProtectedLength {
     resistanceOfOneMetre,
     resistanceLeft,
     protectedLength: reach,
-    notes: [...metre.notes, ...notesOn(run)],
+    caveats: [...metre.caveats, ...notesOn(run)],
   };
 }
 
-function notesOn({ currentLimit }: ProtectedRun): Note[] {
-  const notes: Note[] = [
+function notesOn({ currentLimit }: ProtectedRun): Caveat[] {
+  const caveats: Caveat[] = [
     {
       code: "hot-conductor",
       field: "protectedLength",
@@ -69,8 +69,8 @@ function notesOn({ currentLimit }: ProtectedRun): Note[] {
       cite: "common-practice",
     },
   ];
-  if (currentLimit === undefined) notes.push({ ...NO_LIMIT_NOTE, field: "protectedLength" });
-  return notes;
+  if (currentLimit === undefined) caveats.push({ ...NO_LIMIT_NOTE, field: "protectedLength" });
+  return caveats;
 }
 
 /** Beside the givens of the run. */

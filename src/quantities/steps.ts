@@ -38,8 +38,8 @@ export type Steps = Readonly<Record<string, Step>>;
 export type StepsWith<Name extends string> = Steps & Readonly<Record<Name, Step>>;
 export type Quantities = Readonly<Record<string, Quantity>>;
 
-/** A value that is right as arithmetic but that its reader should doubt: outside a source's range, or resting on an assumption. */
-export interface Note {
+/** A value that is calculated correctly but may not apply: outside a source's range, or resting on an assumption. */
+export interface Caveat {
   readonly code: string;
   /** The number that the note is about, by its name in the record. */
   readonly field: string;

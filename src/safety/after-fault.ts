@@ -8,11 +8,11 @@
  */
 import type { Isolation } from "../network/feed-item.js";
 import { requireAbove } from "../quantities/errors.js";
-import type { Note, Quantities, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, Quantities, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
 import { type BandJudgement, bandJudgement, NOT_DETERMINED } from "./band-judgement.js";
 import { voltsText } from "./band-words.js";
-import { NO_RIPPLE_COUNTED } from "./judgement-notes.js";
+import { NO_RIPPLE_COUNTED } from "./judgement-caveats.js";
 import type { FrameworkName, TouchCondition } from "./touch-bands.js";
 
 export interface StageInFault {
@@ -38,7 +38,7 @@ export interface StageAfterFault {
   /** The band that the output may still be counted to where its framework lets the fault rise above it. */
   readonly mayStay: string | undefined;
   readonly text: string;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** The one place that says what an isolation is worth. */
@@ -69,7 +69,7 @@ export function stageAfterFault(stage: StageInFault): StageAfterFault {
     judgement,
     mayStay,
     text: afterFaultText(stage, judgement, notDetermined, mayStay),
-    notes: [...stageNotes(stage), ...judgement.notes],
+    caveats: [...stageCaveats(stage), ...judgement.caveats],
   };
 }
 
@@ -165,38 +165,38 @@ function provisoTexts(stage: StageInFault): string[] {
   ];
 }
 
-function stageNotes(stage: StageInFault): Note[] {
+function stageCaveats(stage: StageInFault): Caveat[] {
   const { outputVoltage, isolation, tripVoltage } = stage;
-  const notes: Note[] = [];
+  const caveats: Caveat[] = [];
   if (isolation === undefined)
-    notes.push({
+    caveats.push({
       code: "isolation-unknown",
       field: "voltage",
       text: "isolation not given: counted as none",
       cite: "definition",
     });
   if (tripVoltage === undefined && !stepsUp(stage) && isIsolated(isolation))
-    notes.push({
+    caveats.push({
       code: "lost-regulation",
       field: "voltage",
       text: "behind a transformer lost regulation can go above the input: give trip V",
       cite: "definition",
     });
   if (tripVoltage !== undefined && tripVoltage < outputVoltage)
-    notes.push({
+    caveats.push({
       code: "trips-in-service",
       field: "tripVoltage",
       text: `trip V ${voltsText(tripVoltage)} is below the output in service ${voltsText(outputVoltage)}`,
       cite: "definition",
     });
   if (stepsUp(stage) && isolation !== "reinforced")
-    notes.push({
+    caveats.push({
       code: "step-up",
       field: "voltage",
       text: `the same fault puts ${voltsText(Math.max(outputVoltage, tripVoltage ?? 0))}${tripVoltage === undefined ? " or more" : ""} on the input and on all that shares it`,
       cite: "touch-voltage-faults",
     });
-  return notes;
+  return caveats;
 }
 
 /** A transformer stands between input and output. */

@@ -4,10 +4,10 @@
  */
 import type { FoundBand, TouchVoltage } from "./touch-voltage.js";
 import { InputError, requireAbove } from "../quantities/errors.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
 import { relationText, voltsText } from "./band-words.js";
-import { judgementNotes, NO_RIPPLE_COUNTED, noRippleCounted } from "./judgement-notes.js";
+import { judgementCaveats, NO_RIPPLE_COUNTED, noRippleCounted } from "./judgement-caveats.js";
 import {
   isWithin,
   type LimitCheck,
@@ -37,7 +37,7 @@ interface Judged {
   readonly relation: string;
   /** The whole answer: the band, ` · `, the rest. */
   readonly text: string;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 export interface DeterminedBand extends Judged {
@@ -72,7 +72,7 @@ export function bandJudgement(touch: TouchVoltage): BandJudgement {
     condition,
     check,
     relation,
-    notes: judgementNotes(touch, band, judged),
+    caveats: judgementCaveats(touch, band, judged),
   };
   if (reason === undefined) {
     const ripple = noRippleCounted(touch, band) ? [NO_RIPPLE_COUNTED] : [];

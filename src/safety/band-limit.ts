@@ -1,6 +1,6 @@
 /** The limit of one band, as its framework publishes it. */
 import { InputError, NoAnswerError } from "../quantities/errors.js";
-import type { Note, StepsOf } from "../quantities/steps.js";
+import type { Caveat, StepsOf } from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
 import {
   type FrameworkName,
@@ -22,7 +22,7 @@ export interface BandQuestion {
 export interface BandLimit {
   readonly limit: Volts;
   readonly clause: string;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /**
@@ -43,7 +43,7 @@ export function bandLimitOf(question: BandQuestion): BandLimit {
       "condition",
       `${framework.name} gives no limit for ${question.condition}`,
     );
-  const notes: Note[] =
+  const caveats: Caveat[] =
     framework.boundary === "inclusive"
       ? []
       : [
@@ -54,7 +54,7 @@ export function bandLimitOf(question: BandQuestion): BandLimit {
             cite: band.cite,
           },
         ];
-  return { limit, clause: band.clause, notes };
+  return { limit, clause: band.clause, caveats };
 }
 
 function requireBand(framework: TouchFramework, name: string): TouchBand {

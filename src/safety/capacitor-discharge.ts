@@ -1,7 +1,7 @@
 /** How long a capacitor takes to discharge through a resistor. Left out: dielectric absorption, by which voltage returns. */
 import { InputError, requireAbove } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Farads, Ohms, Seconds, Volts, Watts } from "../quantities/units.js";
 
 export interface DischargingCapacitor {
@@ -18,7 +18,7 @@ export interface CapacitorDischarge {
   readonly time: Seconds;
   /** In the resistor, at the start. */
   readonly startPower: Watts;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -38,8 +38,8 @@ export function capacitorDischarge(capacitor: DischargingCapacitor): CapacitorDi
   const timeConstant = resistance * capacitance;
   const time = timeConstant * Math.log1p(excess);
   const startPower = startVoltage ** 2 / resistance;
-  const notes = notesOn(timeConstant, startVoltage);
-  return { timeConstant, excess, time, startPower, notes };
+  const caveats = notesOn(timeConstant, startVoltage);
+  return { timeConstant, excess, time, startPower, caveats };
 }
 
 /** Nearer than this, as a part of the end, some spreadsheets take 1 + excess for 1, and the step divides by 0. */
@@ -49,8 +49,8 @@ const NEAR = 1e-13;
 const MACHINE_TIME = 5;
 const MACHINE_VOLTAGE = 60;
 
-function notesOn(timeConstant: Seconds, startVoltage: Volts): Note[] {
-  const notes: Note[] = [
+function notesOn(timeConstant: Seconds, startVoltage: Volts): Caveat[] {
+  const caveats: Caveat[] = [
     {
       code: "verify",
       field: "time",
@@ -61,13 +61,13 @@ function notesOn(timeConstant: Seconds, startVoltage: Volts): Note[] {
   // Whatever end was asked for: from a lower start the time is below 0.
   const toMachineVoltage = timeConstant * Math.log(startVoltage / MACHINE_VOLTAGE);
   if (toMachineVoltage > MACHINE_TIME)
-    notes.push({
+    caveats.push({
       code: "over-five-seconds",
       field: "time",
       text: `comes to ${MACHINE_VOLTAGE} V after ${figure(toMachineVoltage)} s, more than the ${MACHINE_TIME} s that machinery may take above 60 µC; other rules ask for 1 or 2 s`,
       cite: "iec-60204-1-discharge",
     });
-  return notes;
+  return caveats;
 }
 
 export const capacitorDischargeGivens: QuantitiesOf<DischargingCapacitor> = {

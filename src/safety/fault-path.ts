@@ -24,7 +24,7 @@
 import type { FeedColumns } from "../network/feed-columns.js";
 import type { FeedItem } from "../network/feed-item.js";
 import { ROW_KINDS } from "../network/row-kinds.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import { voltageAfterFault } from "./after-fault.js";
 import {
   type Circuit,
@@ -36,13 +36,13 @@ import {
   stageOutput,
   whyUnusable,
 } from "./circuits.js";
-import { faultNotes, type SideVoltages } from "./fault-notes.js";
+import { faultCaveats, type SideVoltages } from "./fault-caveats.js";
 import type { StageFault } from "./stage-fault.js";
 
 /** Of an item's output; of a load, its input. */
 export interface NodeVoltages extends SideVoltages {
   readonly item: string;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** One answer per row, in the table's order. */
@@ -56,7 +56,7 @@ export function faultPath(
   for (const circuit of feed.circuits) faults.get(circuit)!.fromAbove = fromAbove(circuit, faults);
   return columns.item.map((item, row) => {
     const circuit = feed.ofRow[row]!;
-    if ("outcome" in circuit) return { item, normal: circuit, afterFault: circuit, notes: [] };
+    if ("outcome" in circuit) return { item, normal: circuit, afterFault: circuit, caveats: [] };
     const { fromAbove: above, lift } = faults.get(circuit)!;
     const voltages = {
       normal: circuit.normal,
@@ -66,7 +66,7 @@ export function faultPath(
     return {
       item,
       ...voltages,
-      notes: own ? faultNotes(circuit.item, inputVoltages(circuit, faults), voltages) : [],
+      caveats: own ? faultCaveats(circuit.item, inputVoltages(circuit, faults), voltages) : [],
     };
   });
 }

@@ -3,7 +3,7 @@ import { ROW_KINDS } from "../network/row-kinds.js";
 import type { Quantities, Step, Steps } from "../quantities/steps.js";
 import type { Circuit } from "./circuits.js";
 import type { ItemBand, ItemBands } from "./feed-bands.js";
-import { ripplePeakCite } from "./judgement-notes.js";
+import { ripplePeakCite } from "./judgement-caveats.js";
 import { checkGivens, checkSteps } from "./limit-check-steps.js";
 
 export interface BandsWorking {

@@ -5,13 +5,13 @@
 import type { TouchVoltage } from "./touch-voltage.js";
 import type { FeedColumns } from "../network/feed-columns.js";
 import type { InputError } from "../quantities/errors.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Fraction, Volts } from "../quantities/units.js";
 import { bandCheck, bandJudgement, type DeterminedBand } from "./band-judgement.js";
 import { circuitRipples, type FoundRipple, greatestRipple } from "./circuit-ripple.js";
 import { type Circuit, feedCircuits, type HighestVoltage } from "./circuits.js";
 import { faultPath, type NodeVoltages } from "./fault-path.js";
-import { NO_RIPPLE_COUNTED } from "./judgement-notes.js";
+import { NO_RIPPLE_COUNTED } from "./judgement-caveats.js";
 import type { LimitCheck } from "./limit-check.js";
 import {
   bandLimit,
@@ -87,7 +87,7 @@ export function feedBands(columns: FeedColumns, question: BandsQuestion): FeedBa
       circuit,
       inService,
       inFault: bandOf(afterFault, risen, question),
-      notes: [...node.notes, ...rippleNotes(ripple, isOwn), ...bandNotes(inService)],
+      caveats: [...node.caveats, ...rippleCaveats(ripple, isOwn), ...bandCaveats(inService)],
     };
   });
   const { framework, condition = "wet" } = question;
@@ -148,19 +148,19 @@ function noBand(why: NoBand["why"]): NoBand {
   return { outcome: "not determined", why };
 }
 
-function rippleNotes(ripple: FoundRipple, isOwn: boolean): Note[] {
+function rippleCaveats(ripple: FoundRipple, isOwn: boolean): Caveat[] {
   if (ripple && "outcome" in ripple) return [];
-  const note = (code: string, text: string, cite: Note["cite"]): Note => ({
+  const caveat = (code: string, text: string, cite: Caveat["cite"]): Caveat => ({
     code,
     field: "inService",
     text,
     cite,
   });
-  if (!ripple) return [note("no-ripple", NO_RIPPLE_COUNTED, "definition")];
+  if (!ripple) return [caveat("no-ripple", NO_RIPPLE_COUNTED, "definition")];
   return [
     ...(ripple.passedOn && isOwn
       ? [
-          note(
+          caveat(
             "ripple-passed-on",
             "ripple of what feeds it counted, none of its own",
             "ratio-circuit",
@@ -168,17 +168,17 @@ function rippleNotes(ripple: FoundRipple, isOwn: boolean): Note[] {
         ]
       : []),
     ...(ripple.peakAssumed && isOwn
-      ? [note("ripple-peak-assumed", "ripple peak taken as √3 × rms", "common-practice")]
+      ? [caveat("ripple-peak-assumed", "ripple peak taken as √3 × rms", "common-practice")]
       : []),
   ];
 }
 
 /** Of the band itself; what ripple there is, is said above. */
-function bandNotes(found: ItemBand | NoBand): Note[] {
+function bandCaveats(found: ItemBand | NoBand): Caveat[] {
   if (found.outcome !== "determined") return [];
-  const { band, notes } = found.judgement;
+  const { band, caveats } = found.judgement;
   return [
-    ...notes.filter(({ code }) => BAND_NOTES.has(code)),
+    ...caveats.filter(({ code }) => BAND_NOTES.has(code)),
     {
       code: "provided",
       field: "inService",

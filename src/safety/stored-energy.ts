@@ -1,7 +1,7 @@
 /** Energy in a charged capacitor, and which published limits on stored energy it crosses. */
 import type { CitationId } from "../quantities/citations.js";
 import { requireAbove } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Farads, Joules, Volts } from "../quantities/units.js";
 
 export interface ChargedCapacitor {
@@ -11,7 +11,7 @@ export interface ChargedCapacitor {
 
 export interface StoredEnergy {
   readonly energy: Joules;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -19,7 +19,7 @@ export function storedEnergy({ capacitance, voltage }: ChargedCapacitor): Stored
   requireAbove("capacitance", capacitance, 0);
   requireAbove("voltage", voltage, 0);
   const energy = 0.5 * capacitance * voltage ** 2;
-  return { energy, notes: notesOn(energy, voltage) };
+  return { energy, caveats: notesOn(energy, voltage) };
 }
 
 interface EnergyLimit {
@@ -76,7 +76,7 @@ const ENERGY_LIMITS: readonly EnergyLimit[] = [
   },
 ];
 
-function notesOn(energy: Joules, voltage: Volts): Note[] {
+function notesOn(energy: Joules, voltage: Volts): Caveat[] {
   return ENERGY_LIMITS.filter(({ isCrossed }) => isCrossed(energy, voltage)).map(
     ({ code, text, cite }) => ({ code, field: "energy", text, cite }),
   );

@@ -58,10 +58,10 @@ export function stageCells(made: RowMaker, type: ScheduleRow): void {
 }
 
 function requireUnits(row: ScheduleRow): void {
-  const units = figureOf(row, "inParallel") ?? 1;
+  const inParallel = figureOf(row, "inParallel") ?? 1;
   const needed = figureOf(row, "unitsNeeded");
-  if (needed !== undefined && needed > units)
-    throw refused(row, "unitsNeeded", `at most the ${units} In parallel`);
+  if (needed !== undefined && needed > inParallel)
+    throw refused(row, "unitsNeeded", `at most the ${inParallel} In parallel`);
 }
 
 function isolationCell(made: RowMaker, type: ScheduleRow): void {
@@ -128,7 +128,7 @@ function ofAllUnits(made: RowMaker, type: ScheduleRow, field: "mass" | "price"):
   const one = figureOf(type, field);
   if (one === undefined) return;
   const { source: row } = made;
-  const units = figureOf(row, "inParallel") ?? 1;
+  const inParallel = figureOf(row, "inParallel") ?? 1;
   const working = made.work(() =>
     new Givens()
       .add("one", OF_ONE[field], type, field)
@@ -151,8 +151,8 @@ function ofAllUnits(made: RowMaker, type: ScheduleRow, field: "mass" | "price"):
             cite: "definition",
           },
         },
-        { [field]: one * units },
+        { [field]: one * inParallel },
       ),
   );
-  made.derive(field, one * units, working, field);
+  made.derive(field, one * inParallel, working, field);
 }

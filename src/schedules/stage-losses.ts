@@ -98,7 +98,7 @@ function fittedCells(made: RowMaker, type: ScheduleRow, measured: MeasuredStage)
   made.note(
     `loss fitted to ${measured.loads.length} points, at most ${percent(fit.worstMisfit)} of efficiency off`,
   );
-  made.noteAll(fit.notes.filter(({ code }) => code !== "fitted-range"));
+  made.noteAll(fit.caveats.filter(({ code }) => code !== "fitted-range"));
 }
 
 function pointFields(type: ScheduleRow) {

@@ -1,7 +1,7 @@
 /** One row of the feed table while it is made: its cells, where each comes from, and what its reader is to know. */
 import type { FeedKind } from "../network/feed-item.js";
 import { FEED_FIGURES } from "../network/feed-columns.js";
-import type { Note, Quantities, Quantity, Steps } from "../quantities/steps.js";
+import type { Caveat, Quantities, Quantity, Steps } from "../quantities/steps.js";
 import { type TableField } from "./columns.js";
 import {
   type CellPlace,
@@ -97,7 +97,7 @@ export class RowMaker {
     if (!this.notes.includes(text)) this.notes.push(text);
   }
 
-  noteAll(notes: readonly Note[]): void {
+  noteAll(notes: readonly Caveat[]): void {
     for (const { text } of notes) this.note(text);
   }
 

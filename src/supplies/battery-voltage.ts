@@ -7,9 +7,9 @@
 import type { Battery } from "./battery.js";
 import { InputError, NoAnswerError, requireAbove, requireWhole } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, Quantities, QuantitiesOf, StepsWith } from "../quantities/steps.js";
+import type { Caveat, Quantities, QuantitiesOf, StepsWith } from "../quantities/steps.js";
 import type { Fraction, Volts } from "../quantities/units.js";
-import { batteryNotes } from "./battery-notes.js";
+import { batteryCaveats } from "./battery-caveats.js";
 import { openCircuitCurves, pointsAround } from "./open-circuit-curves.js";
 
 export interface BatteryVoltage {
@@ -20,7 +20,7 @@ export interface BatteryVoltage {
   readonly cellOpenVoltage: Volts;
   readonly cellVoltage: Volts;
   readonly voltage: Volts;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError}; {NoAnswerError} where the current drops all of the voltage. */
@@ -53,7 +53,7 @@ export function batteryVoltage(battery: Battery): BatteryVoltage {
     cellOpenVoltage,
     cellVoltage,
     voltage: cellsInSeries * cellVoltage,
-    notes: batteryNotes(battery, cellVoltage),
+    caveats: batteryCaveats(battery, cellVoltage),
   };
 }
 

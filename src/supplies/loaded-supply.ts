@@ -1,7 +1,7 @@
 /** A supply behind its resistance with a load that holds its power: the voltage at the load, the upper of two roots. */
 import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Amperes, Ohms, Volts, Watts } from "../quantities/units.js";
 
 export interface SupplyWithLoad {
@@ -18,7 +18,7 @@ export interface LoadedSupply {
   /** Also the lower root: the two add up to the open-circuit voltage. */
   readonly drop: Volts;
   readonly loss: Watts;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError}; {NoAnswerError} where the load is more than V²/4R, with the voltage collapsed. */
@@ -38,7 +38,7 @@ export function loadedSupply(supply: SupplyWithLoad): LoadedSupply {
     current,
     drop: current * resistance,
     loss: current ** 2 * resistance,
-    notes: notesOn(supply),
+    caveats: notesOn(supply),
   };
 }
 
@@ -52,8 +52,8 @@ function requireServed(supply: SupplyWithLoad): void {
     );
 }
 
-function notesOn({ resistance, load }: SupplyWithLoad): Note[] {
-  const about = (code: string, text: string): Note => ({
+function notesOn({ resistance, load }: SupplyWithLoad): Caveat[] {
+  const about = (code: string, text: string): Caveat => ({
     code,
     field: "voltage",
     text,

@@ -1,6 +1,6 @@
 /** The dc that a rectified line reaches: its peak at the high line, with no load and no drop in the rectifier. */
 import { requireAbove, requireTolerance } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Fraction, Volts } from "../quantities/units.js";
 
 export interface RectifiedLine {
@@ -13,7 +13,7 @@ export interface RectifiedLine {
 export interface RectifiedPeak {
   readonly nominalPeak: Volts;
   readonly peak: Volts;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -23,10 +23,10 @@ export function rectifiedPeak(line: RectifiedLine): RectifiedPeak {
   requireTolerance("tolerance", tolerance);
   const nominalPeak = lineVoltage * Math.SQRT2;
   const peak = nominalPeak * (1 + tolerance);
-  return { nominalPeak, peak, notes: [PEAK_NOTE] };
+  return { nominalPeak, peak, caveats: [PEAK_NOTE] };
 }
 
-const PEAK_NOTE: Note = {
+const PEAK_NOTE: Caveat = {
   code: "no-load",
   field: "peak",
   text: "no load and no drop in the rectifier: the highest it can be short of surges; a controlled rectifier may hold more",

@@ -1,6 +1,6 @@
 /** The most power that arrives behind a resistance, at half the open-circuit voltage. */
 import { requireAbove } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Ohms, Volts, Watts } from "../quantities/units.js";
 
 export interface SupplyBehindResistance {
@@ -11,7 +11,7 @@ export interface SupplyBehindResistance {
 export interface SupplyLimit {
   readonly power: Watts;
   readonly voltage: Volts;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -24,11 +24,11 @@ export function supplyLimit({
   return {
     power: openCircuitVoltage ** 2 / (4 * resistance),
     voltage: openCircuitVoltage / 2,
-    notes: [HALF_NOTE],
+    caveats: [HALF_NOTE],
   };
 }
 
-const HALF_NOTE: Note = {
+const HALF_NOTE: Caveat = {
   code: "half-is-lost",
   field: "power",
   text: "at this limit half of the power is lost and a load that holds its power is about to collapse: stay below half of it",

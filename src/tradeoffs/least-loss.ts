@@ -15,16 +15,16 @@ export interface LeastLossTally {
 }
 
 export function leastLossTally(space: TradeSpace): LeastLossTally {
-  const { supplies, cables, mostUnits } = space;
-  const places = supplies.length * cables.length * mostUnits;
+  const { supplies, cables, mostInParallel } = space;
+  const places = supplies.length * cables.length * mostInParallel;
   const least: LeastLosses = {
     loss: new Float64Array(places).fill(Infinity),
     index: new Float64Array(places).fill(-1),
   };
   return {
     offer(index, loss) {
-      const { supply, cable, units } = tradePlace(space, index);
-      const at = leastLossAt(space, supply, cable, units);
+      const { supply, cable, inParallel } = tradePlace(space, index);
+      const at = leastLossAt(space, supply, cable, inParallel);
       if (loss >= least.loss[at]!) return;
       least.loss[at] = loss;
       least.index[at] = index;
@@ -34,12 +34,12 @@ export function leastLossTally(space: TradeSpace): LeastLossTally {
 }
 
 function leastLossAt(
-  { cables, mostUnits }: TradeSpace,
+  { cables, mostInParallel }: TradeSpace,
   supply: number,
   cable: number,
-  units: number,
+  inParallel: number,
 ): number {
-  return (supply * cables.length + cable) * mostUnits + units;
+  return (supply * cables.length + cable) * mostInParallel + inParallel;
 }
 
 export interface KeptLoss {
@@ -74,7 +74,7 @@ export function lossByVoltage(
       place &&
       (place.supply === supply
         ? chosen
-        : kept(leastLossAt(space, supply, place.cable, place.units)));
+        : kept(leastLossAt(space, supply, place.cable, place.inParallel)));
     return { supply, least: kept(best), alike };
   });
 }

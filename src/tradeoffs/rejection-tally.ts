@@ -2,7 +2,7 @@
 import { TRADE_VERDICTS, type TradeVerdict } from "./trade-evaluation.js";
 import { type TradePlace, tradePlace, type TradeSpace } from "./trade-space.js";
 
-export const TRADE_AXES = ["supply", "cable", "arrangement", "units"] as const;
+export const TRADE_AXES = ["supply", "cable", "arrangement", "inParallel"] as const;
 export type TradeAxis = (typeof TRADE_AXES)[number];
 
 /** Candidates by verdict. */
@@ -23,7 +23,7 @@ export function rejectionTally(space: TradeSpace): RejectionTally {
     supply: space.supplies.length,
     cable: space.cables.length,
     arrangement: space.arrangements.length,
-    units: space.mostUnits,
+    inParallel: space.mostInParallel,
   };
   const counts = Object.fromEntries(
     TRADE_AXES.map((axis) => [axis, new Float64Array(lengths[axis] * VERDICT_COUNT)]),

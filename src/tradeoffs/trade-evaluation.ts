@@ -101,11 +101,14 @@ function judged(request: TradeRequest, candidate: TradeCandidate, feed: Compiled
   return { verdict, loss, mass: bought.mass, cost };
 }
 
-function boughtOf({ length, unit }: TradeRequest, { cable, arrangement, units }: TradeCandidate) {
-  const count = arrangement.length * units;
+function boughtOf(
+  { length, converter }: TradeRequest,
+  { cable, arrangement, inParallel }: TradeCandidate,
+) {
+  const count = arrangement.length * inParallel;
   return {
-    mass: cable.massPerMetre * length + unit.mass * count,
-    cost: cable.pricePerMetre * length + unit.price * count,
+    mass: cable.massPerMetre * length + converter.mass * count,
+    cost: cable.pricePerMetre * length + converter.price * count,
   };
 }
 
@@ -117,14 +120,14 @@ export function lostEnergyCost({ energy }: TradeRequest, loss: number): number {
 }
 
 function limitBeforeSolving(
-  { limits, load, unit }: TradeRequest,
+  { limits, load, converter }: TradeRequest,
   { supply, arrangement }: TradeCandidate,
   { mass, cost }: { readonly mass: number; readonly cost: number },
 ): TradeVerdict | undefined {
   const beyond = (value: number, limit: number | undefined) => limit !== undefined && value > limit;
   if (beyond(supply.highestVoltage, limits.distributionBand)) return "distribution band";
   const ratio = arrangement.reduce((product, step) => product / step, 1);
-  const tolerance = (1 + unit.tolerance) ** arrangement.length - 1;
+  const tolerance = (1 + converter.tolerance) ** arrangement.length - 1;
   const supplyHighest = supply.highestVoltage;
   const { voltage: noLoad } = worstVoltage({ supplyHighest, ratio, tolerance });
   if (beyond(noLoad, limits.loadBand)) return "load band";
@@ -140,20 +143,20 @@ function enterCandidate(
   candidate: TradeCandidate,
   { numbers }: CompiledFeed,
 ): void {
-  const { supply, arrangement, units } = candidate;
+  const { supply, arrangement, inParallel } = candidate;
   numbers.resistance[SUPPLY] = supply.resistance;
   numbers.resistance[CABLE] = loopResistance(request, candidate);
   arrangement.forEach((_, stage) => {
     const row = FIRST_STAGE + stage;
-    const figures = stageFigures(request.unit, outputAt(candidate, stage));
-    numbers.resistance[row] = figures.resistance / units;
-    numbers.fixedLoss[row] = units * figures.fixedLoss;
+    const figures = stageFigures(request.converter, outputAt(candidate, stage));
+    numbers.resistance[row] = figures.resistance / inParallel;
+    numbers.fixedLoss[row] = inParallel * figures.fixedLoss;
   });
 }
 
 function solvedAt(
   at: TradeCase,
-  { unit, load }: TradeRequest,
+  { converter, load }: TradeRequest,
   { supply, arrangement }: TradeCandidate,
   feed: CompiledFeed,
 ): boolean {
@@ -166,7 +169,7 @@ function solvedAt(
         ? supply.highestVoltage
         : supply.voltage;
   arrangement.forEach((step, stage) => {
-    numbers.ratio[FIRST_STAGE + stage] = ratioAt(step, unit, at);
+    numbers.ratio[FIRST_STAGE + stage] = ratioAt(step, converter, at);
   });
   numbers.demand[FIRST_STAGE + arrangement.length] = load[at];
   const { outcome } = solveTree(feed.trees[0]!.order, feed);
@@ -180,8 +183,8 @@ function verdictAtPeak(
 ): TradeVerdict | undefined {
   if (!solvedAt("peak", request, candidate, feed)) return "collapse";
   const { state } = feed;
-  const { arrangement, cable, units } = candidate;
-  const { load, limits, unit } = request;
+  const { arrangement, cable, inParallel } = candidate;
+  const { load, limits, converter } = request;
   const stages = arrangement.length;
   if (state.inputVoltage[FIRST_STAGE + stages]! < load.lowestVoltage) return "load window at peak";
   const current = state.outputCurrent[CABLE]!;
@@ -190,8 +193,8 @@ function verdictAtPeak(
   if (limits.drop !== undefined && dropped > limits.drop * nearEnd) return "drop";
   if (current > cable.ampacity) return "conductor temperature";
   for (let stage = 0; stage < stages; stage++) {
-    const { ratedCurrent } = stageFigures(unit, outputAt(candidate, stage));
-    if (state.outputCurrent[FIRST_STAGE + stage]! > ratedCurrent * units) return "unit rating";
+    const { ratedCurrent } = stageFigures(converter, outputAt(candidate, stage));
+    if (state.outputCurrent[FIRST_STAGE + stage]! > ratedCurrent * inParallel) return "unit rating";
   }
   return undefined;
 }

@@ -2,7 +2,7 @@
 import type { FeedConditions } from "../network/feed-conditions.js";
 import type { FeedItem } from "../network/feed-item.js";
 import type { Amperes, Ohms, Watts } from "../quantities/units.js";
-import type { TradeRequest, UnitOption } from "./trade-request.js";
+import type { TradeRequest, ConverterOption } from "./trade-request.js";
 import type { TradeCandidate } from "./trade-space.js";
 
 /** The three cases that a candidate is solved in; each stands at the end of the ratio's tolerance that is worse there. */
@@ -28,8 +28,8 @@ export function tradeFeed(
   candidate: TradeCandidate,
   at: TradeCase,
 ): readonly FeedItem[] {
-  const { supply, cable, units } = candidate;
-  const { load, unit } = request;
+  const { supply, cable, inParallel } = candidate;
+  const { load, converter } = request;
   const rows: FeedItem[] = [
     {
       ...NOTHING,
@@ -52,16 +52,16 @@ export function tradeFeed(
   let feeding = "Cable";
   candidate.arrangement.forEach((step, stage) => {
     const item = STAGE_NAMES[stage]!;
-    const figures = stageFigures(unit, outputAt(candidate, stage));
+    const figures = stageFigures(converter, outputAt(candidate, stage));
     rows.push({
       ...NOTHING,
       item,
       fedFrom: feeding,
       kind: "ratio",
-      ratio: ratioAt(step, unit, at),
+      ratio: ratioAt(step, converter, at),
       resistance: figures.resistance,
       fixedLoss: figures.fixedLoss,
-      inParallel: units,
+      inParallel: inParallel,
       ratedCurrent: figures.ratedCurrent,
     });
     feeding = item;
@@ -85,7 +85,7 @@ export function loopResistance({ length }: TradeRequest, { cable }: TradeCandida
   return 2 * length * cable.resistancePerMetre;
 }
 
-export function ratioAt(step: number, { tolerance }: UnitOption, at: TradeCase) {
+export function ratioAt(step: number, { tolerance }: ConverterOption, at: TradeCase) {
   return (1 + TOLERANCE_SIGN[at] * tolerance) / step;
 }
 
@@ -98,18 +98,18 @@ export function outputAt({ supply, arrangement }: TradeCandidate, stage: number)
 
 /** Of one unit that is made for an output voltage. */
 export function stageFigures(
-  unit: UnitOption,
+  converter: ConverterOption,
   outputVoltage: number,
 ): {
   readonly ratedCurrent: Amperes;
   readonly resistance: Ohms;
   readonly fixedLoss: Watts;
 } {
-  const ratedCurrent = unit.ratedPower / outputVoltage;
+  const ratedCurrent = converter.ratedPower / outputVoltage;
   return {
     ratedCurrent,
-    resistance: (unit.droop * outputVoltage) / ratedCurrent,
-    fixedLoss: unit.noLoadLoss * unit.ratedPower,
+    resistance: (converter.droop * outputVoltage) / ratedCurrent,
+    fixedLoss: converter.noLoadLoss * converter.ratedPower,
   };
 }
 

@@ -59,7 +59,7 @@ export interface CableMake {
 }
 
 /** One unit of a stage; every stage of a candidate is made of as many of them in parallel. */
-export interface UnitOption {
+export interface ConverterOption {
   readonly ratedPower: Watts;
   /** Part of the output voltage that droops at the rated current. */
   readonly droop: Fraction;
@@ -103,9 +103,9 @@ export interface TradeRequest {
   /** Steps down of one stage: 8 is the ratio 1/8. */
   readonly stepsDown: readonly number[];
   readonly mostStages: 1 | 2;
-  readonly unit: UnitOption;
+  readonly converter: ConverterOption;
   /** Units in parallel that are tried: 1 to this. */
-  readonly mostUnits: number;
+  readonly mostInParallel: number;
   readonly energy: EnergyPrice | undefined;
   readonly limits: TradeLimits;
 }
@@ -115,7 +115,7 @@ const MOST_TOLERANCE = 0.2;
 
 /** @throws {InputError} naming a field, `load.peak`. */
 export function requireTradeRequest(request: TradeRequest): void {
-  const { load, unit, energy } = request;
+  const { load, converter, energy } = request;
   requireAbove("length", request.length, 0);
   requireAbove("load.nominal", load.nominal, 0);
   requireAtLeast("load.light", load.light, 0);
@@ -127,14 +127,18 @@ export function requireTradeRequest(request: TradeRequest): void {
   for (const supply of request.supplies) requireSupply(supply);
   for (const cable of request.cables) requireCable(cable);
   for (const step of request.stepsDown) requireAbove("stepsDown", step, 0);
-  requireWhole("mostUnits", request.mostUnits, 1);
-  requireAbove("unit.ratedPower", unit.ratedPower, 0);
-  requireAtLeast("unit.droop", unit.droop, 0);
-  requireAtLeast("unit.noLoadLoss", unit.noLoadLoss, 0);
-  if (!(unit.tolerance >= 0 && unit.tolerance <= MOST_TOLERANCE))
-    throw new InputError("unit.tolerance", unit.tolerance, `0 to ${MOST_TOLERANCE}, a fraction`);
-  requireAtLeast("unit.mass", unit.mass, 0);
-  requireAtLeast("unit.price", unit.price, 0);
+  requireWhole("mostUnits", request.mostInParallel, 1);
+  requireAbove("converter.ratedPower", converter.ratedPower, 0);
+  requireAtLeast("converter.droop", converter.droop, 0);
+  requireAtLeast("converter.noLoadLoss", converter.noLoadLoss, 0);
+  if (!(converter.tolerance >= 0 && converter.tolerance <= MOST_TOLERANCE))
+    throw new InputError(
+      "converter.tolerance",
+      converter.tolerance,
+      `0 to ${MOST_TOLERANCE}, a fraction`,
+    );
+  requireAtLeast("converter.mass", converter.mass, 0);
+  requireAtLeast("converter.price", converter.price, 0);
   for (const [name, limit] of Object.entries(request.limits))
     if (limit !== undefined) requireAbove(`limits.${name}`, limit, 0);
   if (energy) {

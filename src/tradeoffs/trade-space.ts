@@ -9,7 +9,7 @@ export interface TradeSpace {
   readonly cables: readonly CableOption[];
   readonly arrangements: readonly Arrangement[];
   /** Units in parallel, from 1 on. */
-  readonly mostUnits: number;
+  readonly mostInParallel: number;
   readonly count: number;
 }
 
@@ -19,14 +19,14 @@ export interface TradePlace {
   readonly cable: number;
   readonly arrangement: number;
   /** Units in parallel less one. */
-  readonly units: number;
+  readonly inParallel: number;
 }
 
 export function tradeSpace(request: TradeRequest): TradeSpace {
-  const { supplies, cables, mostUnits } = request;
+  const { supplies, cables, mostInParallel } = request;
   const arrangements = arrangementsOf(request);
-  const count = supplies.length * cables.length * arrangements.length * mostUnits;
-  return { supplies, cables, arrangements, mostUnits, count };
+  const count = supplies.length * cables.length * arrangements.length * mostInParallel;
+  return { supplies, cables, arrangements, mostInParallel, count };
 }
 
 function arrangementsOf({ stepsDown, mostStages }: TradeRequest): Arrangement[] {
@@ -40,13 +40,13 @@ function arrangementsOf({ stepsDown, mostStages }: TradeRequest): Arrangement[] 
 
 /** @param index From 0 to below the space's count. */
 export function tradePlace(space: TradeSpace, index: number): TradePlace {
-  const { cables, arrangements, mostUnits } = space;
-  const units = index % mostUnits;
-  let rest = (index - units) / mostUnits;
+  const { cables, arrangements, mostInParallel } = space;
+  const inParallel = index % mostInParallel;
+  let rest = (index - inParallel) / mostInParallel;
   const arrangement = rest % arrangements.length;
   rest = (rest - arrangement) / arrangements.length;
   const cable = rest % cables.length;
-  return { supply: (rest - cable) / cables.length, cable, arrangement, units };
+  return { supply: (rest - cable) / cables.length, cable, arrangement, inParallel };
 }
 
 /** The options that stand at a place. */
@@ -54,7 +54,7 @@ export interface TradeCandidate {
   readonly supply: SupplyOption;
   readonly cable: CableOption;
   readonly arrangement: Arrangement;
-  readonly units: number;
+  readonly inParallel: number;
 }
 
 export function tradeCandidate(space: TradeSpace, index: number): TradeCandidate {
@@ -63,6 +63,6 @@ export function tradeCandidate(space: TradeSpace, index: number): TradeCandidate
     supply: space.supplies[place.supply]!,
     cable: space.cables[place.cable]!,
     arrangement: space.arrangements[place.arrangement]!,
-    units: place.units + 1,
+    inParallel: place.inParallel + 1,
   };
 }

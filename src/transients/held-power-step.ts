@@ -18,7 +18,7 @@
  */
 import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Amperes, Coulombs, Seconds, Volts, Watts } from "../quantities/units.js";
 import { IDEAL_NOTE, type SteppedLoad } from "./load-step-sag.js";
 
@@ -57,7 +57,7 @@ interface Followed {
 export type HeldPowerSag = Ends & {
   readonly lowestVoltage: Volts;
   readonly sag: Volts;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 } & (
     ({ readonly deepest: "ringing" } & Followed) | { readonly deepest: "at rest" | "at the step" }
   );
@@ -72,7 +72,7 @@ export function heldPowerSag(load: HeldPowerStep): HeldPowerSag {
   requireAtLeast("capacitorResistance", capacitorResistance, 0);
   requireAbove("busVoltage", busVoltage, 0);
   const ends = endsOf(load);
-  const notes = capacitorResistance === 0 ? [HELD_NOTE, IDEAL_NOTE] : [HELD_NOTE];
+  const caveats = capacitorResistance === 0 ? [HELD_NOTE, IDEAL_NOTE] : [HELD_NOTE];
   const lowest = isDeepestAtAnEnd(load) ? undefined : deepestPlace(load, ends);
   const least = Math.min(ends.restVoltage, ends.stepVoltage);
   if (lowest && lowest.voltage < least)
@@ -82,11 +82,11 @@ export function heldPowerSag(load: HeldPowerStep): HeldPowerSag {
       ...followed(lowest),
       lowestVoltage: lowest.voltage,
       sag: busVoltage - lowest.voltage,
-      notes,
+      caveats,
     };
   const deepest = ends.stepVoltage < ends.restVoltage ? "at the step" : "at rest";
   const sag = busVoltage - least;
-  return { deepest, ...ends, lowestVoltage: least, sag, notes };
+  return { deepest, ...ends, lowestVoltage: least, sag, caveats };
 }
 
 function endsOf(load: HeldPowerStep): Ends {
@@ -295,7 +295,7 @@ function followed({ time, state }: Moment): Followed {
   };
 }
 
-const HELD_NOTE: Note = {
+const HELD_NOTE: Caveat = {
   code: "held-power",
   field: "sag",
   text: "an ideal load that holds its power, switched on beside loads of constant current only: count another one that holds its power into the step",

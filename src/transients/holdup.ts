@@ -1,8 +1,8 @@
 /** Hold-up: a capacitor alone feeds a load that holds its power, from one voltage down to another. */
 import { InputError, requireAbove, requireFraction } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Farads, Fraction, Joules, Seconds, Volts, Watts } from "../quantities/units.js";
-import { CHARGED_NOTE } from "./charged-note.js";
+import { CHARGED_NOTE } from "./charged-caveat.js";
 
 interface HeldUp {
   /** At the load. */
@@ -22,7 +22,7 @@ export interface HoldupCapacitance {
   /** Out of the capacitor. */
   readonly energy: Joules;
   readonly capacitance: Farads;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -32,7 +32,7 @@ export function holdupCapacitance(need: HoldupNeed): HoldupCapacitance {
   requireAbove("time", time, 0);
   const energy = (power * time) / efficiency;
   const capacitance = (2 * energy) / ((startVoltage - endVoltage) * (startVoltage + endVoltage));
-  return { energy, capacitance, notes: [AGE_NOTE, CHARGED_NOTE] };
+  return { energy, capacitance, caveats: [AGE_NOTE, CHARGED_NOTE] };
 }
 
 export interface HoldupStore extends HeldUp {
@@ -42,7 +42,7 @@ export interface HoldupStore extends HeldUp {
 export interface HoldupTime {
   readonly energy: Joules;
   readonly time: Seconds;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -54,7 +54,7 @@ export function holdupTime(store: HoldupStore): HoldupTime {
   return {
     energy,
     time: (efficiency * energy) / power,
-    notes: [AGE_NOTE, CHARGED_NOTE],
+    caveats: [AGE_NOTE, CHARGED_NOTE],
   };
 }
 
@@ -67,7 +67,7 @@ function requireHeldUp({ power, startVoltage, endVoltage, efficiency }: HeldUp):
     throw new InputError("endVoltage", endVoltage, `below start V, ${startVoltage}`);
 }
 
-const AGE_NOTE: Note = {
+const AGE_NOTE: Caveat = {
   code: "least-capacitance",
   field: "capacitance",
   text: "the capacitance that is left at the low end of its tolerance, at the end of its life and in the cold",

@@ -12,7 +12,7 @@
  *   no more than (a − b)² where it rings, a ≤ 1.
  */
 import { requireAbove, requireAtLeast } from "../quantities/errors.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Amperes, Farads, Henries, Ohms, Seconds, Volts } from "../quantities/units.js";
 
 export interface SteppedLoad {
@@ -47,7 +47,7 @@ export type LoadStepSag = Circuit & {
   readonly staticSag: Volts;
   readonly stepSag: Volts;
   readonly sag: Volts;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 } & (({ readonly deepest: "ringing" } & Ringing) | { readonly deepest: "at rest" | "at the step" });
 
 /** @throws {InputError} */
@@ -61,16 +61,16 @@ export function loadStepSag(load: SteppedLoad): LoadStepSag {
   const circuit = circuitOf(load);
   const staticSag = currentStep * resistance;
   const stepSag = currentStep * capacitorResistance;
-  const notes = notesOn(load);
+  const caveats = notesOn(load);
   if (isEverDeeper(circuit)) {
     const rung = ringingOf(load, circuit);
     const sag = Math.max(staticSag + rung.overshoot, stepSag);
     const deepest = "ringing";
-    return { deepest, ...circuit, ...rung, staticSag, stepSag, sag, notes };
+    return { deepest, ...circuit, ...rung, staticSag, stepSag, sag, caveats };
   }
   const deepest = stepSag > staticSag ? "at the step" : "at rest";
   const sag = Math.max(staticSag, stepSag);
-  return { deepest, ...circuit, staticSag, stepSag, sag, notes };
+  return { deepest, ...circuit, staticSag, stepSag, sag, caveats };
 }
 
 function circuitOf(load: SteppedLoad): Circuit {
@@ -116,20 +116,20 @@ function ringingOf(
   };
 }
 
-const LINEAR_NOTE: Note = {
+const LINEAR_NOTE: Caveat = {
   code: "linear",
   field: "sag",
   text: "a step of current: a load that holds its power draws more as it sags, sags further, and can collapse the bus where STABILITY_MARGIN is below about 1.5; give bus V to have such a load followed",
   cite: "constant-power-stability",
 };
 
-export const IDEAL_NOTE: Note = {
+export const IDEAL_NOTE: Caveat = {
   code: "ideal-capacitor",
   field: "sag",
   text: "ideal: no series resistance of the capacitor given, so no sag at the step itself",
   cite: "definition",
 };
 
-function notesOn({ capacitorResistance }: SteppedLoad): Note[] {
+function notesOn({ capacitorResistance }: SteppedLoad): Caveat[] {
   return capacitorResistance === 0 ? [LINEAR_NOTE, IDEAL_NOTE] : [LINEAR_NOTE];
 }

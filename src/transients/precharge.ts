@@ -1,8 +1,8 @@
 /** Precharge of a capacitance through a resistor, with no load meanwhile: the resistance for a time, and the energy it takes up. */
 import { InputError, requireAbove } from "../quantities/errors.js";
-import type { Note, QuantitiesOf, StepsOf } from "../quantities/steps.js";
+import type { Caveat, QuantitiesOf, StepsOf } from "../quantities/steps.js";
 import type { Farads, Fraction, Joules, Ohms, Seconds, Volts } from "../quantities/units.js";
-import { CHARGED_NOTE } from "./charged-note.js";
+import { CHARGED_NOTE } from "./charged-caveat.js";
 
 export interface PrechargeInTime {
   readonly capacitance: Farads;
@@ -14,7 +14,7 @@ export interface PrechargeInTime {
 export interface PrechargeResistance {
   readonly timeConstants: number;
   readonly resistance: Ohms;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -28,7 +28,7 @@ export function prechargeResistance({
   requireReached(fractionReached);
   const timeConstants = -Math.log1p(-fractionReached);
   const resistance = time / (capacitance * timeConstants);
-  return { timeConstants, resistance, notes: [LOAD_NOTE] };
+  return { timeConstants, resistance, caveats: [LOAD_NOTE] };
 }
 
 export interface PrechargeToVoltage {
@@ -41,7 +41,7 @@ export interface PrechargeToVoltage {
 export interface PrechargeEnergy {
   /** In the resistor. */
   readonly energy: Joules;
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError} */
@@ -54,7 +54,7 @@ export function prechargeEnergy({
   requireAbove("voltage", voltage, 0);
   requireReached(fractionReached);
   const energy = 0.5 * capacitance * voltage ** 2 * (fractionReached * (2 - fractionReached));
-  return { energy, notes: [LOAD_NOTE, PULSE_NOTE, CHARGED_NOTE] };
+  return { energy, caveats: [LOAD_NOTE, PULSE_NOTE, CHARGED_NOTE] };
 }
 
 function requireReached(fractionReached: Fraction): void {
@@ -66,14 +66,14 @@ function requireReached(fractionReached: Fraction): void {
     );
 }
 
-const LOAD_NOTE: Note = {
+const LOAD_NOTE: Caveat = {
   code: "no-load",
   field: "capacitance",
   text: "no load may draw while precharging; capacitance behind a ratio counts × ratio²",
   cite: "common-practice",
 };
 
-const PULSE_NOTE: Note = {
+const PULSE_NOTE: Caveat = {
   code: "pulse",
   field: "energy",
   text: "the resistor must stand this energy as a pulse, and the whole supply if the precharge never ends",

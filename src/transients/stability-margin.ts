@@ -9,7 +9,7 @@
  * critical power, and g = 1/R is the collapse, V₀²/4R. Without r the second is P = V²·R·C/L [negative-impedance].
  */
 import { NoAnswerError, requireAbove, requireAtLeast } from "../quantities/errors.js";
-import type { Cited, Note, Quantities, Steps, StepsWith } from "../quantities/steps.js";
+import type { Cited, Caveat, Quantities, Steps, StepsWith } from "../quantities/steps.js";
 import type { Farads, Henries, Ohms, Volts, Watts } from "../quantities/units.js";
 import { loadedSupply, loadedSupplySteps } from "../supplies/loaded-supply.js";
 import { heldPowerSag } from "./held-power-step.js";
@@ -45,13 +45,13 @@ export interface CriticalPower {
 
 /** With what a large disturbance does, in its notes: that is followed step by step in time. */
 export interface StabilityMargin extends CriticalPower {
-  readonly notes: readonly Note[];
+  readonly caveats: readonly Caveat[];
 }
 
 /** @throws {InputError}; {NoAnswerError} where the load has no operating point at all. */
 export function stabilityMargin(bus: ConstantPowerBus): StabilityMargin {
   const found = criticalPower(bus);
-  return { ...found, notes: [...notesOn(found.margin), ...switchedOn(bus)] };
+  return { ...found, caveats: [...notesOn(found.margin), ...switchedOn(bus)] };
 }
 
 /** @throws as `stabilityMargin`. */
@@ -85,7 +85,7 @@ export function criticalPower(bus: ConstantPowerBus): CriticalPower {
 }
 
 /** A large disturbance: all of the load at once. LOAD_STEP_SAG with the bus voltage gives the sag itself. */
-function switchedOn(bus: ConstantPowerBus): Note[] {
+function switchedOn(bus: ConstantPowerBus): Caveat[] {
   const { openCircuitVoltage, load } = bus;
   try {
     heldPowerSag({
@@ -125,8 +125,8 @@ function firstLimit(
 /** Below this a change of temperature or age may take what damping there is. */
 const COMMON_MARGIN = 2;
 
-function notesOn(margin: number): Note[] {
-  const about = (code: string, text: string): Note => ({
+function notesOn(margin: number): Caveat[] {
+  const about = (code: string, text: string): Caveat => ({
     code,
     field: "margin",
     text,

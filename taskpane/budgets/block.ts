@@ -1,10 +1,10 @@
 /** A block of typed cells on a sheet: header, rows, and the grey row that closes it inside its range. */
 import type { PlanCell, PlanRule, PlanValidation } from "../../src/plans/sheet-plan.js";
 import {
-  area,
+  range,
   at,
   bareCell,
-  fixedArea,
+  fixedRange,
   fixedAt,
   formulaCell,
   valueCell,
@@ -74,12 +74,12 @@ export class Block {
     return this.row + this.rows.length + 1;
   }
 
-  get areaHere(): string {
-    return fixedArea(0, this.row, this.columns.length - 1, this.closing);
+  get rangeHere(): string {
+    return fixedRange(0, this.row, this.columns.length - 1, this.closing);
   }
 
-  get area(): string {
-    return `{${this.sheet}}!${this.areaHere}`;
+  get range(): string {
+    return `{${this.sheet}}!${this.rangeHere}`;
   }
 
   /** @throws {RangeError} for an item or a header that it does not have. */
@@ -111,9 +111,9 @@ export class Block {
     ];
   }
 
-  /** @param items Area of the names of all items. */
+  /** @param items Range of the names of all items. */
   validations(items: string): PlanValidation[] {
-    const rows = (place: number) => area(place, this.row + 1, place, this.closing);
+    const rows = (place: number) => range(place, this.row + 1, place, this.closing);
     const feeding = this.columns.findIndex(({ column }) => column?.field === "fedFrom");
     const offered: PlanValidation[] =
       feeding < 0
@@ -122,7 +122,7 @@ export class Block {
             {
               kind: "offer",
               source: items,
-              area: rows(feeding),
+              range: rows(feeding),
               message: "Fed from: the name of an item, as it stands in a schedule",
             },
           ];
@@ -132,7 +132,7 @@ export class Block {
             {
               kind: "list" as const,
               values: column.content.words,
-              area: rows(place),
+              range: rows(place),
               message: `${header}: one of ${column.content.words.join(", ")}`,
             },
           ]
@@ -151,7 +151,7 @@ export class Block {
       const others = column.kinds.map((word) => `${own}<>"${word}"`);
       return [
         {
-          area: area(place, first, place, this.closing - 1),
+          range: range(place, first, place, this.closing - 1),
           kind: "formula",
           formula: `AND(${own}<>"",${others.join(",")})`,
           paint: "unused",

@@ -3,9 +3,9 @@ import type { PlanName, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-pl
 import { BLOCK_AREAS } from "./names.js";
 import { DOCUMENT_ROW, Places } from "./places.js";
 import type { BudgetSample } from "./sample.js";
-import { answerReach, answersArea, answersSheet } from "./sheets/answers-sheet.js";
-import { balanceArea, budgetSheet } from "./sheets/budget-sheet.js";
-import { dayArea, daySheet } from "./sheets/day-sheet.js";
+import { answerReach, answersRange, answersSheet } from "./sheets/answers-sheet.js";
+import { balanceRange, budgetSheet } from "./sheets/budget-sheet.js";
+import { dayRange, daySheet } from "./sheets/day-sheet.js";
 import { inputsSheet } from "./sheets/inputs-sheet.js";
 import { notesSheet } from "./sheets/notes-sheet.js";
 import { scheduleSheet } from "./sheets/schedule-sheets.js";
@@ -46,20 +46,20 @@ export function budgetPlan(sample: BudgetSample): WorkbookPlan {
       ...SPILLS.map((key): PlanName => ({
         name: SPILL_NAMES[key],
         sheet: places[key].sheet,
-        area: plain(places[key].areaHere),
+        range: plain(places[key].rangeHere),
       })),
-      ...(day ? [{ name: "Day", sheet: "day", area: dayArea(places) }] : []),
-      ...(answers ? [{ name: "Answers", sheet: "answers", area: answersArea(answers) }] : []),
-      { name: "Balance", sheet: "budget", area: balanceArea(places) },
-      { name: "Title", sheet: "inputs", area: `B${DOCUMENT_ROW}` },
-      { name: "Asked", sheet: "inputs", area: plain(places.askedHere) },
-      ...places.blocks.map(({ name, sheet, areaHere }) => ({
+      ...(day ? [{ name: "Day", sheet: "day", range: dayRange(places) }] : []),
+      ...(answers ? [{ name: "Answers", sheet: "answers", range: answersRange(answers) }] : []),
+      { name: "Balance", sheet: "budget", range: balanceRange(places) },
+      { name: "Title", sheet: "inputs", range: `B${DOCUMENT_ROW}` },
+      { name: "Asked", sheet: "inputs", range: plain(places.askedHere) },
+      ...places.blocks.map(({ name, sheet, rangeHere }) => ({
         name: BLOCK_AREAS[name],
         sheet,
-        area: plain(areaHere),
+        range: plain(rangeHere),
       })),
-      { name: "Accepted", sheet: "notes", area: notes.accepted },
-      { name: "About", sheet: "notes", area: notes.about },
+      { name: "Accepted", sheet: "notes", range: notes.accepted },
+      { name: "About", sheet: "notes", range: notes.about },
     ],
   };
 }

@@ -7,13 +7,13 @@
  */
 import { BLOCK_NAMES } from "../../src/schedules/columns.js";
 import { BLOCK_AREAS } from "./names.js";
-import { errorOf, textOf } from "./reading/area-table.js";
+import { errorOf, textOf } from "./reading/range-table.js";
 import type { FoundBudget, ReadValue } from "./reading/found-budget.js";
 
 /** Hexadecimal, in capitals. */
-export function fingerprint({ areas }: Pick<FoundBudget, "areas">): string {
+export function fingerprint({ ranges }: Pick<FoundBudget, "ranges">): string {
   const blocks = BLOCK_NAMES.map((block) => {
-    const rows = areas[BLOCK_AREAS[block]]?.values ?? [];
+    const rows = ranges[BLOCK_AREAS[block]]?.values ?? [];
     return [block, rows.map((row) => row.map(written)).filter((row) => row.some(Boolean))];
   });
   return crc32(JSON.stringify(blocks)).toString(16).toUpperCase().padStart(8, "0");

@@ -4,7 +4,7 @@ import { CASES_COLUMNS } from "../../functions/families/chain-cases.js";
 import { WORST_COLUMNS } from "../../functions/families/chain-limits.js";
 import { SCHEDULE_COLUMNS } from "../../functions/families/chain-schedule.js";
 import { SOLVED_COLUMNS } from "../../functions/families/chain.js";
-import { fixedArea, fixedAt } from "../../src/plans/sheet-builder.js";
+import { fixedRange, fixedAt } from "../../src/plans/sheet-builder.js";
 import { CHECKS_COLUMNS } from "../../src/judgement/check-row.js";
 import { type Label, LABELS } from "../../src/judgement/requirements.js";
 import { headerText, TABLE_COLUMNS } from "../../src/schedules/columns.js";
@@ -103,7 +103,7 @@ export class Places {
   }
 
   get askedHere(): string {
-    return fixedArea(0, ASKED_ROW, 3, ASKED_ROW + LABELS.length + 1);
+    return fixedRange(0, ASKED_ROW, 3, ASKED_ROW + LABELS.length + 1);
   }
 
   requirement(label: Label): string {

@@ -102,8 +102,8 @@ export type AnswerTable = {
   | {
       /** Below the headings; nothing stands below it. */
       readonly spill: {
-        /** May be made of the areas of the table above it: a column of its values, from 0. */
-        readonly formula: string | ((above: ColumnArea) => string);
+        /** May be made of the ranges of the table above it: a column of its values, from 0. */
+        readonly formula: string | ((above: ColumnRange) => string);
         readonly rows: number;
         readonly format: string;
       };
@@ -118,10 +118,10 @@ export interface AnswerRow {
 }
 
 export interface AnswerValue {
-  /** May be made of the table's own areas: a column of its values, from 0. */
-  readonly formula: string | ((column: ColumnArea) => string);
+  /** May be made of the table's own ranges: a column of its values, from 0. */
+  readonly formula: string | ((column: ColumnRange) => string);
   readonly format: string;
 }
 
-/** Area of a column of a table's values, from 0. */
-export type ColumnArea = (column: number) => string;
+/** Range of a column of a table's values, from 0. */
+export type ColumnRange = (column: number) => string;

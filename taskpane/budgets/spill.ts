@@ -1,6 +1,6 @@
 /** Where a cell function spills on a sheet, and how other formulas read it. */
 import type { PlanCell } from "../../src/plans/sheet-plan.js";
-import { bareCell, fixedArea, fixedAt, formulaCell } from "../../src/plans/sheet-builder.js";
+import { bareCell, fixedRange, fixedAt, formulaCell } from "../../src/plans/sheet-builder.js";
 
 /** Ranges over a spill reach so many rows beyond the rows that it has at first. */
 export const SPARE_ROWS = 200;
@@ -29,18 +29,18 @@ export class Spill {
   }
 
   /** With its header and all spare rows. */
-  get area(): string {
-    return this.onSheet(this.areaHere);
+  get range(): string {
+    return this.onSheet(this.rangeHere);
   }
 
-  get areaHere(): string {
-    return fixedArea(this.left, this.row, this.left + this.columns.length - 1, this.last);
+  get rangeHere(): string {
+    return fixedRange(this.left, this.row, this.left + this.columns.length - 1, this.last);
   }
 
   /** One column without its header. @throws {RangeError} for a heading that the function does not give. */
   column(heading: string): string {
     const at = this.placeOf(heading);
-    return this.onSheet(fixedArea(at, this.row + 1, at, this.last));
+    return this.onSheet(fixedRange(at, this.row + 1, at, this.last));
   }
 
   /** A cell, `index` rows below the first row of figures. */

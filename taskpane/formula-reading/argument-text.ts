@@ -1,8 +1,8 @@
 /** From what is typed beside an argument to what stands in the formula. */
 import { parseA1Ref } from "@borgar/fx";
 import { isRepeating, type Parameter } from "../../functions/downfeed.js";
-import { areaAddress, areaPlace, quotedSheet } from "../../src/plans/addresses.js";
-import type { Area, HostName } from "../hosts/host.js";
+import { rangeAddress, rangePlace, quotedSheet } from "../../src/plans/addresses.js";
+import type { CellRange, HostName } from "../hosts/host.js";
 import { formulaTree } from "./formula-tree.js";
 import { typedNumber } from "../words/shown-numbers.js";
 import { words } from "../words/words.js";
@@ -111,7 +111,7 @@ function quoted(text: string): string {
   return `"${(bare ?? text).replaceAll('"', '""')}"`;
 }
 
-export function areaText({ sheet, address }: Area): string {
+export function rangeText({ sheet, address }: CellRange): string {
   return /^[A-Za-z_][A-Za-z0-9_]*$/.test(sheet) && !looksLikeCell(sheet)
     ? `${sheet}!${address}`
     : `${quotedSheet(sheet)}!${address}`;
@@ -135,12 +135,12 @@ export function callText(namespace: string, id: string, args: readonly string[])
   return `=${namespace}.${id}(${given.join(",")})`;
 }
 
-/** The area that a result of this size takes when its first cell is `at`. */
-export function spillArea(at: Area, rows: number, columns: number): Area {
-  const { top, left } = areaPlace(at.address);
+/** The range that a result of this size takes when its first cell is `at`. */
+export function spillRange(at: CellRange, rows: number, columns: number): CellRange {
+  const { top, left } = rangePlace(at.address);
   const [bottom, right] = [top + rows - 1, left + columns - 1];
   return {
     sheet: at.sheet,
-    address: areaAddress({ top, left, bottom, right }),
+    address: rangeAddress({ top, left, bottom, right }),
   };
 }

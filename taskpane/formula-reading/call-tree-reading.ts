@@ -4,7 +4,7 @@ import type {
   ExpressionPart,
   FormulaPart,
   FormulaTree,
-  SheetArea,
+  SheetRange,
 } from "../../functions/working/lines/call-tree.js";
 import { UnreadError, type Value } from "./cell-arithmetic.js";
 import { type FormulaNode, calledName, childrenOf, partSpan, partText } from "./formula-tree.js";
@@ -13,14 +13,14 @@ import { untakenNodes } from "./taken-branch.js";
 
 export interface TreeSurroundings extends FormulaSurroundings {
   /** Where a reference or a name points, or why it cannot be followed. */
-  readonly area: (reference: string) => SheetArea | UnreadError;
+  readonly range: (reference: string) => SheetRange | UnreadError;
 }
 
 /** @param at The cell that the formula stands in. */
 export function callTree(
   formula: string,
   tree: FormulaNode,
-  at: SheetArea,
+  at: SheetRange,
   around: TreeSurroundings,
 ): FormulaTree {
   return {
@@ -56,9 +56,9 @@ class PartReader {
       case "ArrayExpression":
         return { kind: "literal", text, value: value ?? null };
       case "ReferenceIdentifier": {
-        const area = this.around.area(node.value as string);
-        const followed = area instanceof UnreadError ? undefined : area;
-        return { kind: "reference", text, area: followed, value };
+        const range = this.around.range(node.value as string);
+        const followed = range instanceof UnreadError ? undefined : range;
+        return { kind: "reference", text, range: followed, value };
       }
       default:
         return this.expression(node, value);

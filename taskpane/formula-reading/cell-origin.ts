@@ -2,15 +2,15 @@
  * Where the number of a cell without a cell function comes from: the cells that its formula repeats, finds, sums or
  * counts, each by its row and column, and on to the call that one of them shows.
  */
-import { areaAddress, areaPlace, cellPlace } from "../../src/plans/addresses.js";
-import type { Area, Host, HostValue } from "../hosts/host.js";
+import { rangeAddress, rangePlace, cellPlace } from "../../src/plans/addresses.js";
+import type { CellRange, Host, HostValue } from "../hosts/host.js";
 import { UnreadError } from "./cell-arithmetic.js";
 import { type Evaluate, firstCell, readFormulaAround } from "./cell-reading.js";
 import { type CellSources, type SourcePart, cellSources } from "./cell-sources.js";
 import { type ReadWorking, readWorking } from "./read-working.js";
 
 export interface NamedSource {
-  readonly cell: Area;
+  readonly cell: CellRange;
   /** Its row and its column, as the sheet heads them: `Summit stage, Input W`. */
   readonly name: string;
   readonly value: HostValue;
@@ -21,7 +21,7 @@ export interface OriginPart extends Pick<SourcePart, "way" | "text"> {
 }
 
 export interface CellOrigin {
-  readonly at: Area;
+  readonly at: CellRange;
   readonly value: HostValue;
   /** The formula, without the branches that are not taken. */
   readonly taken: string;
@@ -42,7 +42,7 @@ const MOST_STEPS = 8;
 
 export async function readTrail(
   host: Host,
-  selected: Area,
+  selected: CellRange,
   evaluate?: Evaluate,
 ): Promise<CellTrail> {
   const origins: CellOrigin[] = [];
@@ -61,7 +61,7 @@ export async function readTrail(
 }
 
 /** Undefined where the cell holds no formula. */
-async function readOrigin(host: Host, at: Area): Promise<CellOrigin | undefined> {
+async function readOrigin(host: Host, at: CellRange): Promise<CellOrigin | undefined> {
   const [content] = await host.read([at]);
   const formula = content?.formulas[0]?.[0] ?? "";
   const value = content?.values[0]?.[0] ?? "";
@@ -95,14 +95,14 @@ async function named(host: Host, { way, text, cells }: SourcePart): Promise<Orig
   const places = cells.map(({ cell }) => cellPlace(cell.address));
   const bottom = Math.max(...places.map(({ row }) => row));
   const right = Math.max(...places.map(({ column }) => column));
-  const address = areaAddress({ top: 0, left: 0, bottom, right });
+  const address = rangeAddress({ top: 0, left: 0, bottom, right });
   const [content] = await host.read([{ sheet, address }]);
   const values = content?.values ?? [];
   return {
     way,
     text,
     cells: cells.map(({ cell }) => {
-      const { top, left } = areaPlace(cell.address);
+      const { top, left } = rangePlace(cell.address);
       return { cell, name: nameOf(values, top, left), value: values[top]?.[left] ?? "" };
     }),
   };

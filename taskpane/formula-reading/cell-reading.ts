@@ -7,10 +7,10 @@ import {
   evaluate as engineEvaluate,
 } from "../../functions/downfeed.js";
 import type { FormulaTree } from "../../functions/working/lines/call-tree.js";
-import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import { rangePlace, cellAddress } from "../../src/plans/addresses.js";
 import {
-  type Area,
-  type AreaContent,
+  type CellRange,
+  type RangeContent,
   type Host,
   HostError,
   type HostName,
@@ -30,12 +30,12 @@ import { type FormulaReading, readFormula } from "./formula-value.js";
 import { type SpilledCell, readSpilledCell } from "./spill-reading.js";
 
 export type CellReading =
-  | { readonly kind: "no call"; readonly at: Area }
-  | ({ readonly kind: "spilled"; readonly at: Area } & SpilledCell)
-  | { readonly kind: "not a formula"; readonly at: Area; readonly why: string }
+  | { readonly kind: "no call"; readonly at: CellRange }
+  | ({ readonly kind: "spilled"; readonly at: CellRange } & SpilledCell)
+  | { readonly kind: "not a formula"; readonly at: CellRange; readonly why: string }
   | {
       readonly kind: "read";
-      readonly at: Area;
+      readonly at: CellRange;
       /** What the cell itself shows. */
       readonly shown: HostValue;
       readonly reading: FormulaReading;
@@ -47,14 +47,14 @@ export type Evaluate = (id: string, args: readonly Argument[]) => Outcome;
 const MOST_CELLS = 100_000;
 
 /** The cell at the top left of the selection. */
-export function firstCell({ sheet, address }: Area): Area {
-  const { top, left } = areaPlace(address);
+export function firstCell({ sheet, address }: CellRange): CellRange {
+  const { top, left } = rangePlace(address);
   return { sheet, address: cellAddress({ row: top, column: left }) };
 }
 
 export async function readCell(
   host: Host,
-  selected: Area,
+  selected: CellRange,
   evaluate: Evaluate = engineEvaluate,
 ): Promise<CellReading> {
   const at = firstCell(selected);
@@ -75,7 +75,7 @@ export async function readCell(
   }
 }
 
-async function readSpilled(host: Host, at: Area, evaluate: Evaluate): Promise<CellReading> {
+async function readSpilled(host: Host, at: CellRange, evaluate: Evaluate): Promise<CellReading> {
   const spilled = await readSpilledCell(host, at, async (formula, anchor) => {
     try {
       return await readFormulaText(host, formula, anchor.sheet, evaluate);
@@ -126,13 +126,13 @@ async function surroundingsOf(
   const references = [...new Set(referencesIn(tree).map(({ value }) => value))];
   const needsNames = referencesIn(tree).some(({ kind }) => kind === "name");
   const names = needsNames ? await host.names() : [];
-  const areas = references.map((value) => areaOf(value, sheet, names));
-  const values = await cellsAt(host, areas);
+  const ranges = references.map((value) => rangeOf(value, sheet, names));
+  const values = await cellsAt(host, ranges);
   const found = new Map(references.map((value, index) => [value, values[index]]));
   return {
     namespace: host.namespace,
     evaluate,
-    area: (reference) => areaOf(reference, sheet, names),
+    range: (reference) => rangeOf(reference, sheet, names),
     cells(reference) {
       const value = found.get(reference);
       if (value instanceof UnreadError) throw value;
@@ -144,7 +144,7 @@ async function surroundingsOf(
 /** The formula of a cell with its calls, for its working; undefined where it holds no call or is no formula. */
 export async function readCellTree(
   host: Host,
-  selected: Area,
+  selected: CellRange,
   evaluate: Evaluate = engineEvaluate,
 ): Promise<FormulaTree | undefined> {
   const at = firstCell(selected);
@@ -168,21 +168,21 @@ export async function readFormulaAround(
 
 /** The same for every formula of sheets that were read whole, from A1 on; by sheet and address, `Budget!B4`. */
 export function formulaTrees(
-  contents: readonly AreaContent[],
+  contents: readonly RangeContent[],
   names: readonly HostName[],
   namespace: string,
   evaluate: Evaluate = engineEvaluate,
 ): ReadonlyMap<string, FormulaTree> {
   const trees = new Map<string, FormulaTree>();
-  for (const { area, formulas } of contents) {
-    const around = surroundingsIn(contents, names, namespace, area, evaluate);
+  for (const { range, formulas } of contents) {
+    const around = surroundingsIn(contents, names, namespace, range, evaluate);
     formulas.forEach((row, rowIndex) =>
       row.forEach((formula, column) => {
         const address = cellAddress({ row: rowIndex, column });
         const tree = formula === "" ? undefined : parsedTree(formula);
         if (!tree) return;
-        const at = { sheet: area.sheet, address };
-        trees.set(`${area.sheet}!${address}`, callTree(formula, tree, at, around));
+        const at = { sheet: range.sheet, address };
+        trees.set(`${range.sheet}!${address}`, callTree(formula, tree, at, around));
       }),
     );
   }
@@ -206,22 +206,22 @@ function calledTree(formula: string, namespace: string): FormulaNode | undefined
 }
 
 function surroundingsIn(
-  contents: readonly AreaContent[],
+  contents: readonly RangeContent[],
   names: readonly HostName[],
   namespace: string,
-  { sheet }: Area,
+  { sheet }: CellRange,
   evaluate: Evaluate,
 ): TreeSurroundings {
-  const area = (reference: string) => areaOf(reference, sheet, names);
+  const range = (reference: string) => rangeOf(reference, sheet, names);
   return {
     namespace,
     evaluate,
-    area,
+    range,
     cells(reference) {
-      const found = area(reference);
+      const found = range(reference);
       if (found instanceof UnreadError) throw found;
       const wanted = found.sheet.toLowerCase();
-      const content = contents.find((one) => one.area.sheet.toLowerCase() === wanted);
+      const content = contents.find((one) => one.range.sheet.toLowerCase() === wanted);
       if (!content) throw new UnreadError("lies on a sheet that was not read");
       return cellsWithin(content, found);
     },
@@ -229,8 +229,8 @@ function surroundingsIn(
 }
 
 /** Of a sheet read from A1 on; what lies beyond what was read is empty. */
-function cellsWithin({ values, formulas }: AreaContent, { address }: Area): Value {
-  const { top, left, bottom, right } = areaPlace(address);
+function cellsWithin({ values, formulas }: RangeContent, { address }: CellRange): Value {
+  const { top, left, bottom, right } = rangePlace(address);
   const cells = [];
   for (let row = top; row <= bottom; row += 1) {
     const line: Cell[] = [];
@@ -242,11 +242,11 @@ function cellsWithin({ values, formulas }: AreaContent, { address }: Area): Valu
 }
 
 /** Where a reference or a name points, or why it cannot be followed. */
-export function areaOf(
+export function rangeOf(
   reference: string,
   sheet: string,
   names: readonly HostName[],
-): Area | UnreadError {
+): CellRange | UnreadError {
   const parsed = parseA1Ref(reference);
   if (!parsed) return new UnreadError("is not a plain range of cells");
   const context = parsed.context ?? [];
@@ -255,7 +255,7 @@ export function areaOf(
   if ("name" in parsed) {
     const wanted = parsed.name.toLowerCase();
     const named = names.find(({ name }) => name.toLowerCase() === wanted);
-    return named?.area ?? new UnreadError("is not the name of a plain range");
+    return named?.range ?? new UnreadError("is not the name of a plain range");
   }
   const { top, left, bottom, right } = parsed.range;
   if (top === null || left === null || bottom == null || right == null)
@@ -271,29 +271,31 @@ export function areaOf(
 /** One reading for all; a sheet that is not there spoils only the reference that names it. */
 async function cellsAt(
   host: Host,
-  areas: readonly (Area | UnreadError)[],
+  ranges: readonly (CellRange | UnreadError)[],
 ): Promise<(Value | UnreadError)[]> {
-  const wanted = areas.filter(isArea);
+  const wanted = ranges.filter(isRange);
   try {
     const contents = [...(wanted.length > 0 ? await host.read(wanted) : [])];
-    return areas.map((area) => (area instanceof UnreadError ? area : cellTable(contents.shift())));
+    return ranges.map((range) =>
+      range instanceof UnreadError ? range : cellTable(contents.shift()),
+    );
   } catch (error) {
     if (!(error instanceof HostError)) throw error;
-    if (areas.length === 1) return [unreadable(error)];
-    const each = await Promise.all(areas.map((area) => cellsAt(host, [area])));
+    if (ranges.length === 1) return [unreadable(error)];
+    const each = await Promise.all(ranges.map((range) => cellsAt(host, [range])));
     return each.flat();
   }
 }
 
-function isArea(area: Area | UnreadError): area is Area {
-  return !(area instanceof UnreadError);
+function isRange(range: CellRange | UnreadError): range is CellRange {
+  return !(range instanceof UnreadError);
 }
 
 function unreadable({ message }: HostError): UnreadError {
   return new UnreadError(`cannot be read (${message})`);
 }
 
-function cellTable(content: AreaContent | undefined): Value | UnreadError {
+function cellTable(content: RangeContent | undefined): Value | UnreadError {
   if (!content) return new UnreadError("cannot be read");
   const { values, formulas } = content;
   return values.map((row, rowIndex) =>

@@ -3,8 +3,8 @@
  * in it, of a condition the branch that is taken. What is merely looked through or asked about does not count.
  */
 import { type Cell, isCellError } from "../../functions/downfeed.js";
-import type { SheetArea } from "../../functions/working/lines/call-tree.js";
-import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import type { SheetRange } from "../../functions/working/lines/call-tree.js";
+import { rangePlace, cellAddress } from "../../src/plans/addresses.js";
 import { UnreadError, type Value, cellsOf, numberIn, singleCell } from "./cell-arithmetic.js";
 import type { TreeSurroundings } from "./call-tree-reading.js";
 import { type FormulaNode, calledName, childrenOf, partSpan, partText } from "./formula-tree.js";
@@ -13,7 +13,7 @@ import { countedPlaces } from "./native-functions.js";
 import { takenBranch } from "./taken-branch.js";
 
 export interface SourceCell {
-  readonly cell: SheetArea;
+  readonly cell: SheetRange;
   readonly value: Cell;
 }
 
@@ -139,10 +139,10 @@ class SourceReader {
   }
 
   private found(node: Call): SourcePart[] {
-    const [range, row, column] = argumentsOf(node);
-    if (!range || range.type !== "ReferenceIdentifier" || !row) return [];
-    const area = this.areaOf(range);
-    const { top, left, bottom, right } = areaPlace(area.address);
+    const [searched, row, column] = argumentsOf(node);
+    if (!searched || searched.type !== "ReferenceIdentifier" || !row) return [];
+    const range = this.rangeOf(searched);
+    const { top, left, bottom, right } = rangePlace(range.address);
     const number = (one: FormulaNode | undefined, none: number): number => {
       const value = one ? numberIn(singleCell(this.value(one))) : none;
       if (isCellError(value)) throw new UnreadError(`gives ${value.error}`, this.text(node));
@@ -156,7 +156,7 @@ class SourceReader {
       throw new UnreadError("gives a whole row or column", this.text(node));
     const address = cellAddress({ row: top + down - 1, column: left + across - 1 });
     const value = this.value(node);
-    const cells = [{ cell: { sheet: area.sheet, address }, value: singleCell(value) }];
+    const cells = [{ cell: { sheet: range.sheet, address }, value: singleCell(value) }];
     return [{ way: "found", text: this.text(node), value, cells }];
   }
 
@@ -168,8 +168,8 @@ class SourceReader {
   ): SourcePart {
     if (node.type !== "ReferenceIdentifier")
       throw new UnreadError("is no range of cells", this.text(node));
-    const { sheet, address } = this.areaOf(node);
-    const { top, left, right } = areaPlace(address);
+    const { sheet, address } = this.rangeOf(node);
+    const { top, left, right } = rangePlace(address);
     const wide = right - left + 1;
     const cells = cellsOf(this.value(node)).flatMap((value, at): SourceCell[] => {
       const place = { row: top + Math.floor(at / wide), column: left + (at % wide) };
@@ -182,10 +182,10 @@ class SourceReader {
     return takenBranch(node, (one) => this.value(one));
   }
 
-  private areaOf(node: Reference): SheetArea {
-    const area = this.around.area(node.value);
-    if (area instanceof UnreadError) throw new UnreadError(area.why, this.text(node));
-    return area;
+  private rangeOf(node: Reference): SheetRange {
+    const range = this.around.range(node.value);
+    if (range instanceof UnreadError) throw new UnreadError(range.why, this.text(node));
+    return range;
   }
 
   private value(node: FormulaNode): Value {

@@ -1,13 +1,13 @@
 /** The formula behind a cell, also of one that another cell spills into. */
 import type { FormulaTree } from "../../functions/working/lines/call-tree.js";
-import { areaPlace } from "../../src/plans/addresses.js";
-import type { Area, Host } from "../hosts/host.js";
+import { rangePlace } from "../../src/plans/addresses.js";
+import type { CellRange, Host } from "../hosts/host.js";
 import { type Evaluate, readCell, readCellTree } from "./cell-reading.js";
 
 export interface ReadWorking {
-  readonly at: Area;
+  readonly at: CellRange;
   /** Where the formula stands; of a spilled cell, its anchor. */
-  readonly anchor: Area;
+  readonly anchor: CellRange;
   /** Of a spilled cell, the item whose row it stands in. */
   readonly item: string | undefined;
   /** Row of the cell in its spill, from 0. */
@@ -18,7 +18,7 @@ export interface ReadWorking {
 /** Nothing where the cell calls no function. */
 export async function readWorking(
   host: Host,
-  selected: Area,
+  selected: CellRange,
   evaluate?: Evaluate,
 ): Promise<ReadWorking | undefined> {
   const reading = await readCell(host, selected, evaluate);
@@ -27,6 +27,6 @@ export async function readWorking(
   const anchor = reading.kind === "spilled" ? reading.anchor : at;
   const item = reading.kind === "spilled" ? reading.item : undefined;
   const tree = await readCellTree(host, anchor);
-  const row = areaPlace(at.address).top - areaPlace(anchor.address).top;
+  const row = rangePlace(at.address).top - rangePlace(anchor.address).top;
   return tree && { at, anchor, item, row, tree };
 }

@@ -10,7 +10,7 @@ export interface RowShift {
   readonly count: number;
 }
 
-/** The rows of an area after the shift; undefined where all of them are gone. */
+/** The rows of a range after the shift; undefined where all of them are gone. */
 export function shiftedSpan(
   top: number,
   bottom: number,

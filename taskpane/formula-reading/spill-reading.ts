@@ -1,12 +1,12 @@
 /** A cell without a formula of its own that may be part of a spilled result: which call it comes from, and its row's Note. */
 import { type Cell, type CellTable, catalogue, isCellTable } from "../../functions/downfeed.js";
-import { areaAddress, areaPlace, cellAddress } from "../../src/plans/addresses.js";
-import type { Area, AreaContent, Host } from "../hosts/host.js";
+import { rangeAddress, rangePlace, cellAddress } from "../../src/plans/addresses.js";
+import type { CellRange, RangeContent, Host } from "../hosts/host.js";
 import type { FormulaReading } from "./formula-value.js";
 
 export interface SpilledCell {
   readonly id: string;
-  readonly anchor: Area;
+  readonly anchor: CellRange;
   readonly value: Cell;
   /** Of its column, "" where the result has no header row or this is it. */
   readonly heading: string;
@@ -22,13 +22,13 @@ const COLUMNS_LEFT = 80;
 
 export async function readSpilledCell(
   host: Host,
-  at: Area,
-  read: (formula: string, anchor: Area) => Promise<FormulaReading | undefined>,
+  at: CellRange,
+  read: (formula: string, anchor: CellRange) => Promise<FormulaReading | undefined>,
 ): Promise<SpilledCell | undefined> {
-  const { bottom, right } = areaPlace(at.address);
+  const { bottom, right } = rangePlace(at.address);
   const top = Math.max(0, bottom - ROWS_ABOVE);
   const left = Math.max(0, right - COLUMNS_LEFT);
-  const address = areaAddress({ top, left, bottom, right });
+  const address = rangeAddress({ top, left, bottom, right });
   const [content] = await host.read([{ sheet: at.sheet, address }]);
   if (!content) return undefined;
   for (const { row, column, formula } of anchors(content, host.namespace)) {
@@ -50,7 +50,7 @@ interface Anchor {
 }
 
 /** Nearest row first, since a later result blocks an earlier one. Only calls that may spill, and a few of them, are tried. */
-function anchors({ formulas }: AreaContent, namespace: string): Anchor[] {
+function anchors({ formulas }: RangeContent, namespace: string): Anchor[] {
   return formulas
     .flatMap((cells, row) => cells.map((formula, column) => ({ row, column, formula })))
     .filter(({ formula }) => maySpill(formula, namespace))

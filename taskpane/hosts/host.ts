@@ -1,7 +1,7 @@
 /** The port to a spreadsheet: what the pane asks of whichever host it runs in. Types and the two errors only; each adapter stands beside it. */
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 
-export interface Area {
+export interface CellRange {
   readonly sheet: string;
   /** A1 without sheet, `B2:D9`. */
   readonly address: string;
@@ -10,8 +10,8 @@ export interface Area {
 /** A value as the host holds it: a number unformatted, an error as its code, an empty cell as "". */
 export type HostValue = string | number | boolean | { readonly error: string };
 
-export interface AreaContent {
-  readonly area: Area;
+export interface RangeContent {
+  readonly range: CellRange;
   readonly values: readonly (readonly HostValue[])[];
   /** en-US with `=`; "" where the cell holds no formula (spilled cells too). */
   readonly formulas: readonly (readonly string[])[];
@@ -29,7 +29,7 @@ export interface InsertedBudget {
 
 export interface HostName {
   readonly name: string;
-  readonly area: Area;
+  readonly range: CellRange;
 }
 
 export type Feature = "notes" | "pictures" | "charts" | "single undo";
@@ -42,7 +42,7 @@ export type SheetEdit =
   /** Whatever stands there goes; "" empties a cell. */
   | {
       readonly kind: "write";
-      readonly area: Area;
+      readonly range: CellRange;
       readonly cells: readonly (readonly CellWrite[])[];
     }
   | {
@@ -64,7 +64,7 @@ export interface Host {
   insert(plan: WorkbookPlan): Promise<InsertedBudget>;
 
   /** @throws {HostError} when a sheet is not there. */
-  read(areas: readonly Area[]): Promise<readonly AreaContent[]>;
+  read(ranges: readonly CellRange[]): Promise<readonly RangeContent[]>;
 
   /** Names of all sheets, in their order. */
   sheets(): Promise<readonly string[]>;
@@ -73,23 +73,23 @@ export interface Host {
    * From A1 to the last row and the last column that hold something, spilled cells too; A1 for an empty sheet.
    * @throws {HostError} when the sheet is not there.
    */
-  used(sheet: string): Promise<Area>;
+  used(sheet: string): Promise<CellRange>;
 
   /** Names of plain ranges; names of constants and formulas are left out. */
   names(): Promise<readonly HostName[]>;
 
   /** The active cell or the selected range. */
-  selection(): Promise<Area>;
+  selection(): Promise<CellRange>;
 
-  /** Selects the area and shows it; keyboard focus goes to the sheet where the host allows it. */
-  goTo(area: Area): Promise<void>;
+  /** Selects the range and shows it; keyboard focus goes to the sheet where the host allows it. */
+  goTo(range: CellRange): Promise<void>;
 
   /**
    * Writes cells; refuses to overwrite anything that is not empty unless `overwrite` is given.
    * @throws {OccupiedError} naming the first occupied cell.
    */
   write(
-    area: Area,
+    range: CellRange,
     cells: readonly (readonly CellWrite[])[],
     options?: { readonly overwrite: boolean },
   ): Promise<void>;
@@ -106,7 +106,7 @@ export interface Host {
   onChange(listener: () => void): () => void;
 
   /** Called with the new selection. Returns its stop. */
-  onSelection(listener: (area: Area) => void): () => void;
+  onSelection(listener: (range: CellRange) => void): () => void;
 
   can(feature: Feature): boolean;
 }
@@ -120,7 +120,7 @@ export class HostError extends Error {
 export class OccupiedError extends HostError {
   override readonly name = "OccupiedError";
 
-  constructor(readonly at: Area) {
+  constructor(readonly at: CellRange) {
     super(`${at.sheet}!${at.address} is not empty`);
   }
 }

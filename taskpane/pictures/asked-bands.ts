@@ -5,7 +5,7 @@ import {
   FRAMEWORKS,
   touchFrameworks,
 } from "../../src/safety/touch-bands.js";
-import { areaRows, sameItem, textOf } from "../budgets/reading/area-table.js";
+import { rangeRows, sameItem, textOf } from "../budgets/reading/range-table.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
 
 export interface BandLine {
@@ -15,8 +15,8 @@ export interface BandLine {
 }
 
 /** From the lower one up; none where no framework is asked for, or it prints no limit for the place. */
-export function askedBands({ areas }: FoundBudget): readonly BandLine[] {
-  const rows = areas["Asked"] ? areaRows(areas["Asked"]) : [];
+export function askedBands({ ranges }: FoundBudget): readonly BandLine[] {
+  const rows = ranges["Asked"] ? rangeRows(ranges["Asked"]) : [];
   const asked = (label: string) =>
     textOf(rows.find(({ item }) => sameItem(item, label))?.value("Value"));
   const name = FRAMEWORKS.find((one) => sameItem(one, asked("Framework")));

@@ -4,15 +4,15 @@ import { answersOf } from "../../functions/working/lines/call-answer.js";
 import {
   type FormulaTree,
   referencesOf,
-  type SheetArea,
+  type SheetRange,
 } from "../../functions/working/lines/call-tree.js";
 
 export interface CallReading {
-  readonly at: SheetArea;
+  readonly at: SheetRange;
   readonly args: readonly Argument[];
   readonly outcome: Extract<Outcome, { ok: true }>;
   /** What its arguments refer to, in their order. */
-  readonly references: readonly SheetArea[];
+  readonly references: readonly SheetRange[];
 }
 
 /** In the order of the formulas, each once: the same call in several cells is one. */
@@ -22,7 +22,7 @@ export function callReadings(trees: Iterable<FormulaTree>, id: string): readonly
     for (const { call, args, outcome } of answersOf(tree).values()) {
       const key = JSON.stringify(args);
       if (call.id !== id || !outcome.ok || found.has(key)) continue;
-      const references = referencesOf(call).flatMap(({ area }) => area ?? []);
+      const references = referencesOf(call).flatMap(({ range }) => range ?? []);
       found.set(key, { at: tree.at, args, outcome, references });
     }
   return [...found.values()];

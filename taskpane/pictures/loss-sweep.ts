@@ -2,8 +2,8 @@
 import { area, line } from "d3-shape";
 import type { Cell, CellTable } from "../../functions/downfeed.js";
 import { evaluate, isCellTable } from "../../functions/downfeed.js";
-import { areaRows, numberOf } from "../budgets/reading/area-table.js";
-import type { ReadArea } from "../budgets/reading/found-budget.js";
+import { rangeRows, numberOf } from "../budgets/reading/range-table.js";
+import type { ReadRange } from "../budgets/reading/found-budget.js";
 import { words } from "../words/words.js";
 import { volts, watts } from "./parts/figures.js";
 import { hatches, hatchFill } from "./parts/hatches.js";
@@ -23,7 +23,7 @@ export interface SweepPoint {
 }
 
 export interface SweptFeed {
-  readonly feed: ReadArea;
+  readonly feed: ReadRange;
   /** As the sheet's own call says: light, nominal or peak. */
   readonly loads: Cell;
 }
@@ -44,12 +44,12 @@ export function lossSweep(
   }).flatMap((voltage) => sweepPoint(cells, loads, voltage, feed));
 }
 
-function sweepPoint(cells: CellTable, loads: Cell, voltage: number, feed: ReadArea): SweepPoint[] {
+function sweepPoint(cells: CellTable, loads: Cell, voltage: number, feed: ReadRange): SweepPoint[] {
   const outcome = evaluate("CHAIN_SOLVE", [cells, loads, voltage]);
   if (!outcome.ok || !isCellTable(outcome.value)) return [];
   const values = outcome.value.map((row) => row.map((value) => value ?? ""));
-  const solved = areaRows({ ...feed, values });
-  const losses = areaRows(feed).map((row, index) => ({
+  const solved = rangeRows({ ...feed, values });
+  const losses = rangeRows(feed).map((row, index) => ({
     kind: String(row.value("Kind")).trim().toLowerCase(),
     loss: numberOf(solved[index]?.value("Loss W") ?? ""),
   }));

@@ -2,11 +2,11 @@
 import { type Cell, isCellTable } from "../../functions/downfeed.js";
 import { answersOf } from "../../functions/working/lines/call-answer.js";
 import type { FormulaTree } from "../../functions/working/lines/call-tree.js";
-import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
-import { textOf } from "../budgets/reading/area-table.js";
-import type { FoundBudget, ReadArea } from "../budgets/reading/found-budget.js";
+import { rangePlace, cellAddress } from "../../src/plans/addresses.js";
+import { textOf } from "../budgets/reading/range-table.js";
+import type { FoundBudget, ReadRange } from "../budgets/reading/found-budget.js";
 import { readBudgetSheets, type ReadingHost } from "../workbook/budget-copying.js";
-import type { AreaContent } from "../hosts/host.js";
+import type { RangeContent } from "../hosts/host.js";
 import { words } from "../words/words.js";
 import { askedBands } from "./asked-bands.js";
 import { callReadings } from "./call-readings.js";
@@ -16,7 +16,7 @@ import type { OfferedPictures, Picture, PictureOffer, PictureVariant } from "./p
 import { onlySupply, solvedFeed, type SolvedItem } from "./solved-feed.js";
 import { efficiencyPictures } from "./stage-efficiency.js";
 import { typePictures } from "./stage-types.js";
-import { type ItemOf, sharePictures, worstUnitPictures } from "./unit-share.js";
+import { type ItemOf, sharePictures, worstConverterPictures } from "./converter-share.js";
 import { voltagePaths } from "./voltage-path.js";
 import { wattFlow } from "./watt-flow.js";
 
@@ -27,7 +27,7 @@ export async function readPictures(
   const items = solvedFeed(budget);
   if (!items) return { solvedFor: "", offers: [] };
   const { contents, trees } = await readBudgetSheets(host, budget);
-  const loads = solvedLoads(budget.areas["Solved"], trees);
+  const loads = solvedLoads(budget.ranges["Solved"], trees);
   const supply = onlySupply(items);
   return {
     solvedFor: words.pictures.solvedFor(
@@ -45,10 +45,10 @@ function pictureOffers(
   budget: FoundBudget,
   items: readonly SolvedItem[],
   loads: Cell | undefined,
-  contents: readonly AreaContent[],
+  contents: readonly RangeContent[],
   trees: ReadonlyMap<string, FormulaTree>,
 ): readonly PictureOffer[] {
-  const feed = budget.areas["Feed"];
+  const feed = budget.ranges["Feed"];
   const itemOf = itemByRow(items, contents);
   const readings = (id: string) => callReadings(trees.values(), id);
   const offers: PictureOffer[] = [
@@ -66,12 +66,12 @@ function pictureOffers(
     },
     {
       id: "worst",
-      variants: worstUnitPictures(readings("PARALLEL_WORST"), itemOf),
+      variants: worstConverterPictures(readings("PARALLEL_WORST"), itemOf),
     },
     {
       id: "efficiency",
       variants: [
-        ...typePictures(budget.areas["Types"]),
+        ...typePictures(budget.ranges["Types"]),
         ...efficiencyPictures(readings("STAGE_FIT")),
       ],
     },
@@ -85,11 +85,11 @@ function alone(picture: Picture | undefined): PictureVariant[] {
 
 /** What the call that spills the solved rows is asked for: light, nominal or peak. */
 function solvedLoads(
-  solved: ReadArea | undefined,
+  solved: ReadRange | undefined,
   trees: ReadonlyMap<string, FormulaTree>,
 ): Cell | undefined {
   if (!solved) return undefined;
-  const { top, left } = areaPlace(solved.address);
+  const { top, left } = rangePlace(solved.address);
   const anchor = cellAddress({ row: top, column: left });
   const tree = trees.get(`${solved.sheet}!${anchor}`);
   const call = tree && [...answersOf(tree).values()].find(({ call }) => call.id === "CHAIN_SOLVE");
@@ -99,13 +99,13 @@ function solvedLoads(
 }
 
 /** Arguments that stand in the row of one item alone are about it: the budget's tables begin with its name. */
-function itemByRow(items: readonly SolvedItem[], contents: readonly AreaContent[]): ItemOf {
+function itemByRow(items: readonly SolvedItem[], contents: readonly RangeContent[]): ItemOf {
   const byName = new Map(items.map((item) => [item.item.trim().toLowerCase(), item]));
   return ({ references }) => {
     const found = new Set<SolvedItem>();
     for (const { sheet, address } of references) {
-      const { top, bottom } = areaPlace(address);
-      const content = contents.find(({ area }) => area.sheet === sheet);
+      const { top, bottom } = rangePlace(address);
+      const content = contents.find(({ range }) => range.sheet === sheet);
       const name = textOf(content?.values[top]?.[0]);
       const item = byName.get(name.toLowerCase());
       if (item && top === bottom) found.add(item);

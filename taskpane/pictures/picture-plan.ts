@@ -1,6 +1,6 @@
 /** A picture as a sheet of its own: its finding, where it comes from, the picture, and below it its numbers as values. */
 import {
-  area,
+  range,
   at,
   bareCell,
   headingRow,
@@ -9,7 +9,7 @@ import {
 } from "../../src/plans/sheet-builder.js";
 import type { PlanCell, PlanChart, PlanPicture, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
-import { areaText } from "../formula-reading/argument-text.js";
+import { rangeText } from "../formula-reading/argument-text.js";
 import { words } from "../words/words.js";
 import { framedPart } from "./parts/drawing.js";
 import { SHEET_PALETTE } from "./parts/palettes.js";
@@ -34,11 +34,11 @@ export interface PictureSource {
 
 export function picturePlan(
   picture: Picture,
-  { areas }: FoundBudget,
+  { ranges }: FoundBudget,
   { title: budgetTitle, solvedFor }: PictureSource,
 ): WorkbookPlan {
   const { title, alternative, table } = picture;
-  const cells = [areas["Feed"], areas["Solved"]].flatMap((one) => (one ? [areaText(one)] : []));
+  const cells = [ranges["Feed"], ranges["Solved"]].flatMap((one) => (one ? [rangeText(one)] : []));
   const lines = [
     said.from(budgetTitle, cells.join(", ")),
     said.values(solvedFor),
@@ -133,7 +133,7 @@ function chartOf(
     chartSize: CHART_SIZE,
     kind,
     title,
-    area: area(0, headRow, columns.length - 1, headRow + rows.length),
+    range: range(0, headRow, columns.length - 1, headRow + rows.length),
     series,
   };
 }

@@ -6,7 +6,7 @@ import { kindOf } from "../../src/network/row-kinds.js";
 import { IN_LINE_KINDS } from "../../src/schedules/columns.js";
 import type { FeedItem } from "../budgets/reading/feed-figures.js";
 import type { ItemBlock } from "../budgets/reading/feed-outline.js";
-import { sameItem } from "../budgets/reading/area-table.js";
+import { sameItem } from "../budgets/reading/range-table.js";
 import { feedWords } from "../words/feed-words.js";
 import { amperes, volts, watts } from "./parts/figures.js";
 import { circuitSymbol, type CircuitSymbol, SYMBOL_HEIGHT } from "./parts/circuit-symbols.js";

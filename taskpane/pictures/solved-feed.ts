@@ -1,12 +1,12 @@
 /** A budget's feed as solved on its sheet: what the pictures are drawn from, cell by cell. */
 import { kindOf } from "../../src/network/row-kinds.js";
 import {
-  type AreaRow,
-  areaRows,
+  type RangeRow,
+  rangeRows,
   numberOf,
   sameItem,
   textOf,
-} from "../budgets/reading/area-table.js";
+} from "../budgets/reading/range-table.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
 
 export interface SolvedItem {
@@ -24,11 +24,11 @@ export interface SolvedItem {
 }
 
 /** Every item, or nothing where one of them is not solved. */
-export function solvedFeed({ areas }: FoundBudget): readonly SolvedItem[] | undefined {
-  const { Feed: feed, Solved: solved } = areas;
+export function solvedFeed({ ranges }: FoundBudget): readonly SolvedItem[] | undefined {
+  const { Feed: feed, Solved: solved } = ranges;
   if (!feed || !solved) return undefined;
-  const results = areaRows(solved);
-  const items = areaRows(feed).map((row) =>
+  const results = rangeRows(solved);
+  const items = rangeRows(feed).map((row) =>
     solvedItem(
       row,
       results.find(({ item }) => sameItem(item, row.item)),
@@ -38,8 +38,8 @@ export function solvedFeed({ areas }: FoundBudget): readonly SolvedItem[] | unde
   return whole.length > 0 && whole.length === items.length ? whole : undefined;
 }
 
-function solvedItem(entered: AreaRow, solved: AreaRow | undefined): SolvedItem | undefined {
-  const of = (row: AreaRow, heading: string) => numberOf(row.value(heading));
+function solvedItem(entered: RangeRow, solved: RangeRow | undefined): SolvedItem | undefined {
+  const of = (row: RangeRow, heading: string) => numberOf(row.value(heading));
   if (!solved) return undefined;
   const [inputVoltage, inputPower, loss] = [
     of(solved, "Input V"),

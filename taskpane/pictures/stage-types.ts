@@ -5,7 +5,7 @@ import { stageFit } from "../../src/converters/stage-fit.js";
 import { InputError } from "../../src/quantities/errors.js";
 import { EFFICIENCY_POINTS } from "../../src/schedules/columns.js";
 import { figureOf, type ScheduleRow } from "../../src/schedules/schedule-row.js";
-import type { ReadArea } from "../budgets/reading/found-budget.js";
+import type { ReadRange } from "../budgets/reading/found-budget.js";
 import type { PictureVariant } from "./parts/picture.js";
 import {
   efficiencyAt,
@@ -14,10 +14,10 @@ import {
   type FittedStage,
 } from "./stage-efficiency.js";
 
-/** @param area Of the schedule; a type that is not in order has no picture, and its stages say why in Table. */
-export function typePictures(area: ReadArea | undefined): readonly PictureVariant[] {
-  if (!area) return [];
-  const types = orNothing(() => readBlocks([area.values as readonly (readonly Cell[])[]]));
+/** @param range Of the schedule; a type that is not in order has no picture, and its stages say why in Table. */
+export function typePictures(range: ReadRange | undefined): readonly PictureVariant[] {
+  if (!range) return [];
+  const types = orNothing(() => readBlocks([range.values as readonly (readonly Cell[])[]]));
   return (types?.rows["Stage type"] ?? []).flatMap((type) => {
     const stage = type.refusal ? undefined : orNothing(() => typedStage(type));
     return stage ? [{ name: type.name, picture: efficiencyPicture(stage) }] : [];

@@ -3,7 +3,7 @@
  * heat. Ends stand in the order of the tree, so that no two ribbons cross; the largest flow of each item goes straight on.
  */
 import { hierarchy, type HierarchyRectangularNode, partition } from "d3-hierarchy";
-import { sameItem } from "../budgets/reading/area-table.js";
+import { sameItem } from "../budgets/reading/range-table.js";
 import { isLoad, isSupply, type SolvedItem } from "./solved-feed.js";
 
 export interface FlowBar {

@@ -1,14 +1,14 @@
 /** The report of a budget: one page that prints to PDF, from the cover to be signed to the sources of its figures. */
 import { heading, list, text } from "../../functions/documents/markup.js";
-import { areaPlace } from "../../src/plans/addresses.js";
+import { rangePlace } from "../../src/plans/addresses.js";
 import { BOUNDS, CAUTIONS } from "../budgets/cautions.js";
 import { fingerprint } from "../budgets/fingerprint.js";
-import { textOf } from "../budgets/reading/area-table.js";
+import { textOf } from "../budgets/reading/range-table.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import { RESTS_ON } from "../budgets/sheets/notes-sheet.js";
 import { judgedWarnings } from "../budgets/warnings/acceptances.js";
 import { warningsOf } from "../budgets/warnings/warnings.js";
-import type { Area, Host } from "../hosts/host.js";
+import type { CellRange, Host } from "../hosts/host.js";
 import { readForCopy } from "../workbook/budget-copying.js";
 import { checks } from "./checks.js";
 import { cover } from "./cover.js";
@@ -25,7 +25,7 @@ import { workings } from "./workings.js";
 export async function budgetReport(
   host: Host,
   budget: FoundBudget,
-  workingsOf: readonly Area[],
+  workingsOf: readonly CellRange[],
 ): Promise<string> {
   const { title, sheets } = await readForCopy(host, budget);
   const source: ReportSource = { budget, title, sheets };
@@ -56,12 +56,12 @@ function section(kind: string, content: string): string {
 
 /** Sources of the functions that calculate the sheets, as Notes lists them. */
 function restsOn({ budget, sheets }: ReportSource): string[] {
-  const about = budget.areas["About"];
+  const about = budget.ranges["About"];
   const notes = sheets
     .find(({ name }) => name === about?.sheet)
     ?.values.map(([first]) => textOf(first));
   if (!notes || !about) return [];
-  const from = notes.indexOf(RESTS_ON, areaPlace(about.address).bottom) + 1;
+  const from = notes.indexOf(RESTS_ON, rangePlace(about.address).bottom) + 1;
   const end = notes.indexOf("", from);
   return from === 0 ? [] : notes.slice(from, end < 0 ? undefined : end);
 }

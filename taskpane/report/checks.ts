@@ -1,11 +1,11 @@
 /** What does not hold, open before accepted, and then every check as its sheet shows it. */
 import { heading, paragraph } from "../../functions/documents/markup.js";
 import { VERDICTS } from "../../src/judgement/check-row.js";
-import type { ReadArea } from "../budgets/reading/found-budget.js";
+import type { ReadRange } from "../budgets/reading/found-budget.js";
 import { type Accepted, findingLine, type JudgedWarning } from "../budgets/warnings/acceptances.js";
 import { words as said } from "../words/words.js";
 import type { References } from "./references.js";
-import { type ReportSource, shownArea } from "./report-source.js";
+import { type ReportSource, shownRange } from "./report-source.js";
 import {
   LANDSCAPE,
   type ReportCell,
@@ -23,12 +23,12 @@ export function checks(
 ): string {
   const lines = judged.flatMap(findingLines);
   const [open, accepted] = [false, true].map((is) => lines.filter(({ holds }) => holds === is));
-  const area = source.budget.areas["Checks"];
+  const range = source.budget.ranges["Checks"];
   return [
     heading(2, "Checks that do not hold"),
     warningTable("Open: fails, is not determined, or is worth a look", open ?? []),
     warningTable("Accepted with a reason", accepted ?? []),
-    ...(area ? [heading(2, "Every check"), everyCheck(source, area, references)] : []),
+    ...(range ? [heading(2, "Every check"), everyCheck(source, range, references)] : []),
   ].join("\n");
 }
 
@@ -79,14 +79,14 @@ const SHOWN = [
 ];
 
 /** By item as the sheet has them; what fails is first. */
-function everyCheck(source: ReportSource, area: ReadArea, references: References): string {
-  const [head = [], ...rows] = shownArea(source, area);
+function everyCheck(source: ReportSource, range: ReadRange, references: References): string {
+  const [head = [], ...rows] = shownRange(source, range);
   const labels = head.map(({ text }) => text);
   const [citation, verdict] = [labels.indexOf("Citation"), labels.indexOf("Verdict")];
   const kept = SHOWN.map((label) => labels.indexOf(label)).filter((column) => column >= 0);
   const rank = (row: readonly ReportCell[]) => ORDER.indexOf(row[verdict]?.text ?? "");
   return reportTable({
-    caption: `Sheet ${area.sheet}, what fails first`,
+    caption: `Sheet ${range.sheet}, what fails first`,
     head: kept.map((column) => (column === citation ? "Source" : labels[column]!)),
     rows: [...rows]
       .sort((one, other) => rank(one) - rank(other))

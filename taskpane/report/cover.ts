@@ -1,7 +1,7 @@
 /** The first page of a report: what the document is, who answers for it, what it covers. */
 import { text } from "../../functions/documents/markup.js";
 import { ENGINE_VERSION } from "../../functions/downfeed.js";
-import { textOf } from "../budgets/reading/area-table.js";
+import { textOf } from "../budgets/reading/range-table.js";
 import { DOCUMENT_LINES } from "../budgets/places.js";
 import { blank } from "../budgets/samples/blank.js";
 import { documentLine, inputsSheet, type ReportSource } from "./report-source.js";
@@ -23,7 +23,7 @@ export function cover(source: ReportSource, fingerprint: string, printed: string
   const lines = DOCUMENT_LINES.filter(([line]) => !isSigned(line)).map(
     ([line, label]) => [label, documentLine(source, line)] as const,
   );
-  const versions = textOf(budget.areas["About"]?.values[0]?.[1]);
+  const versions = textOf(budget.ranges["About"]?.values[0]?.[1]);
   return `<section class="cover">
 <h1>${text(title)}</h1>
 ${story === "" ? "" : `<p>${text(story)}</p>`}

@@ -1,9 +1,9 @@
 /** What a report is made from: a budget as it was read, with the number format of every cell. */
 import type { CopiedSheet } from "../../functions/working/copy/copied-sheet.js";
-import { areaPlace } from "../../src/plans/addresses.js";
+import { rangePlace } from "../../src/plans/addresses.js";
 import { DOCUMENT_LINES } from "../budgets/places.js";
-import { errorOf, sameItem, textOf } from "../budgets/reading/area-table.js";
-import type { FoundBudget, ReadArea, ReadValue } from "../budgets/reading/found-budget.js";
+import { errorOf, sameItem, textOf } from "../budgets/reading/range-table.js";
+import type { FoundBudget, ReadRange, ReadValue } from "../budgets/reading/found-budget.js";
 import { formattedNumber } from "../words/formatted-number.js";
 import type { ReportCell } from "./report-table.js";
 
@@ -21,9 +21,9 @@ export function shownCell(value: ReadValue | undefined, format = ""): ReportCell
   return { text: errorOf(value) ?? textOf(value), isNumber: false };
 }
 
-/** An area as its cells show it, with its headings; empty rows are left out. */
-export function shownArea(source: ReportSource, area: ReadArea): ReportCell[][] {
-  return shownRows(source, area).filter(isFilled);
+/** A range as its cells show it, with its headings; empty rows are left out. */
+export function shownRange(source: ReportSource, range: ReadRange): ReportCell[][] {
+  return shownRows(source, range).filter(isFilled);
 }
 
 /** A table that stands among others: what is written above it, and its rows with their headings. */
@@ -33,12 +33,12 @@ export interface ShownBlock {
   readonly rows: readonly (readonly ReportCell[])[];
 }
 
-/** The tables of an area, which empty rows part; a line that stands alone is the caption of what follows. */
-export function shownBlocks(source: ReportSource, area: ReadArea): readonly ShownBlock[] {
+/** The tables of a range, which empty rows part; a line that stands alone is the caption of what follows. */
+export function shownBlocks(source: ReportSource, range: ReadRange): readonly ShownBlock[] {
   const blocks: { caption: string; rows: ReportCell[][] }[] = [];
   let caption = "";
   let isOpen = false;
-  for (const row of shownRows(source, area)) {
+  for (const row of shownRows(source, range)) {
     const filled = row.filter(({ text }) => text !== "");
     if (filled.length === 0) isOpen = false;
     else if (!isOpen && filled.length === 1) caption = filled[0]!.text;
@@ -56,10 +56,10 @@ export function shownBlocks(source: ReportSource, area: ReadArea): readonly Show
   }));
 }
 
-function shownRows({ sheets }: ReportSource, area: ReadArea): ReportCell[][] {
-  const { top, left } = areaPlace(area.address);
-  const formats = sheets.find(({ name }) => name === area.sheet)?.formats;
-  return area.values.map((row, down) =>
+function shownRows({ sheets }: ReportSource, range: ReadRange): ReportCell[][] {
+  const { top, left } = rangePlace(range.address);
+  const formats = sheets.find(({ name }) => name === range.sheet)?.formats;
+  return range.values.map((row, down) =>
     row.map((value, right) => shownCell(value, formats?.[top + down]?.[left + right])),
   );
 }
@@ -81,5 +81,5 @@ export function inputsSheet({
   budget,
   sheets,
 }: Pick<ReportSource, "budget" | "sheets">): CopiedSheet | undefined {
-  return sheets.find(({ name }) => name === budget.areas["Title"]?.sheet);
+  return sheets.find(({ name }) => name === budget.ranges["Title"]?.sheet);
 }

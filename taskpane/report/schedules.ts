@@ -1,10 +1,10 @@
 /** What is typed: every schedule with the basis of each row, what is asked for, and the other figures. */
 import { heading, paragraph } from "../../functions/documents/markup.js";
-import { areaPlace } from "../../src/plans/addresses.js";
+import { rangePlace } from "../../src/plans/addresses.js";
 import { BLOCK_NAMES } from "../../src/schedules/columns.js";
 import { BLOCK_AREAS } from "../budgets/names.js";
-import type { ReadArea } from "../budgets/reading/found-budget.js";
-import { inputsSheet, type ReportSource, shownArea, shownBlocks } from "./report-source.js";
+import type { ReadRange } from "../budgets/reading/found-budget.js";
+import { inputsSheet, type ReportSource, shownRange, shownBlocks } from "./report-source.js";
 import {
   LANDSCAPE,
   type ReportCell,
@@ -18,8 +18,8 @@ const WANTED = ["Basis", "Value"];
 
 export function schedules(source: ReportSource): string {
   const tables = BLOCK_NAMES.flatMap((block) => {
-    const area = source.budget.areas[BLOCK_AREAS[block]];
-    return area ? scheduleTable(block, source, area) : [];
+    const range = source.budget.ranges[BLOCK_AREAS[block]];
+    return range ? scheduleTable(block, source, range) : [];
   });
   return [
     heading(2, "Schedules, and what is asked for"),
@@ -29,8 +29,8 @@ export function schedules(source: ReportSource): string {
   ].join("\n");
 }
 
-function scheduleTable(block: string, source: ReportSource, area: ReadArea): string[] {
-  const [head = [], ...rows] = shownArea(source, area).filter(([item]) => item?.text !== "");
+function scheduleTable(block: string, source: ReportSource, range: ReadRange): string[] {
+  const [head = [], ...rows] = shownRange(source, range).filter(([item]) => item?.text !== "");
   if (rows.length === 0) return [];
   const kept = head.flatMap(({ text: label }, column) => {
     const isTyped = rows.some((row) => row[column]?.text !== "");
@@ -55,10 +55,10 @@ function scheduleTable(block: string, source: ReportSource, area: ReadArea): str
 function otherFigures(source: ReportSource): string[] {
   const { budget } = source;
   const inputs = inputsSheet(source);
-  const asked = budget.areas["Asked"];
+  const asked = budget.ranges["Asked"];
   if (!inputs || !asked || asked.sheet !== inputs.name) return [];
-  const from = areaPlace(asked.address).bottom + 1;
-  const rest: ReadArea = {
+  const from = rangePlace(asked.address).bottom + 1;
+  const rest: ReadRange = {
     sheet: inputs.name,
     address: `A${from + 1}`,
     values: inputs.values.slice(from),

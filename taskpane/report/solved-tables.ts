@@ -1,6 +1,6 @@
 /** What the sheets calculate, as they show it: items, cases, bands, a day, answers. */
 import { heading } from "../../functions/documents/markup.js";
-import type { ReadArea } from "../budgets/reading/found-budget.js";
+import type { ReadRange } from "../budgets/reading/found-budget.js";
 import { type ReportSource, shownBlocks } from "./report-source.js";
 import { LANDSCAPE, reportTable, withoutEmptyColumns } from "./report-table.js";
 
@@ -14,17 +14,17 @@ const SECTIONS = [
 
 export function solvedTables(source: ReportSource): string {
   return SECTIONS.flatMap(([title, part]) => {
-    const area = source.budget.areas[part];
-    return area ? [heading(2, title), ...areaTables(source, area, title)] : [];
+    const range = source.budget.ranges[part];
+    return range ? [heading(2, title), ...rangeTables(source, range, title)] : [];
   }).join("\n");
 }
 
-function areaTables(source: ReportSource, area: ReadArea, title: string): string[] {
-  return shownBlocks(source, area).map(({ caption, ...block }) =>
+function rangeTables(source: ReportSource, range: ReadRange, title: string): string[] {
+  return shownBlocks(source, range).map(({ caption, ...block }) =>
     reportTable(
       withoutEmptyColumns({
         ...block,
-        caption: caption || `${title}, on sheet ${area.sheet}`,
+        caption: caption || `${title}, on sheet ${range.sheet}`,
         room: LANDSCAPE,
       }),
     ),

@@ -1,19 +1,19 @@
 /** The feed on one page: its power, the worst of every question, where the losses are, how many checks hold. */
 import { heading, paragraph } from "../../functions/documents/markup.js";
 import { type CheckName, type Verdict, VERDICTS } from "../../src/judgement/check-row.js";
-import { areaPlace } from "../../src/plans/addresses.js";
+import { rangePlace } from "../../src/plans/addresses.js";
 import { EVERYWHERE } from "../../src/schedules/columns.js";
 import {
-  type AreaRow,
-  areaRows,
+  type RangeRow,
+  rangeRows,
   numberOf,
   sameItem,
   textOf,
-} from "../budgets/reading/area-table.js";
-import type { ReadArea } from "../budgets/reading/found-budget.js";
+} from "../budgets/reading/range-table.js";
+import type { ReadRange } from "../budgets/reading/found-budget.js";
 import { headingFormat } from "../budgets/formats.js";
 import { type JudgedWarning } from "../budgets/warnings/acceptances.js";
-import { shownArea, shownCell, type ReportSource } from "./report-source.js";
+import { shownRange, shownCell, type ReportSource } from "./report-source.js";
 import { type ReportCell, reportTable, withoutEmptyColumns, words } from "./report-table.js";
 
 /** In the order in which a reviewer asks. */
@@ -31,20 +31,20 @@ const ASKED_FIRST: readonly CheckName[] = [
 ];
 
 export function summary(source: ReportSource, judged: readonly JudgedWarning[]): string {
-  const { areas } = source.budget;
+  const { ranges } = source.budget;
   return [
     heading(2, "Summary"),
-    counts(areas["Checks"], judged),
+    counts(ranges["Checks"], judged),
     power(source),
-    lossByLocation(areas["Feed"], areas["Solved"]),
-    worst(areas["Checks"]),
+    lossByLocation(ranges["Feed"], ranges["Solved"]),
+    worst(ranges["Checks"]),
   ].join("\n");
 }
 
 /** Of the rows of Checks, and of what stands accepted. */
-function counts(checks: ReadArea | undefined, judged: readonly JudgedWarning[]): string {
+function counts(checks: ReadRange | undefined, judged: readonly JudgedWarning[]): string {
   if (!checks) return paragraph("The budget has no sheet of checks: nothing is judged.");
-  const rows = areaRows(checks);
+  const rows = rangeRows(checks);
   const accepted = judged.flatMap(({ holds, findings }) =>
     findings.filter((finding) => holds || finding.holds),
   );
@@ -65,23 +65,23 @@ function counts(checks: ReadArea | undefined, judged: readonly JudgedWarning[]):
 
 /** Supply windows, and every case of the feed with the loads that it is solved for. */
 function power(source: ReportSource): string {
-  const { areas } = source.budget;
-  const figure = (row: AreaRow, column: string) =>
+  const { ranges } = source.budget;
+  const figure = (row: RangeRow, column: string) =>
     shownCell(row.value(column), headingFormat(column));
-  const supplies = areas["Supplies"] ? areaRows(areas["Supplies"]) : [];
+  const supplies = ranges["Supplies"] ? rangeRows(ranges["Supplies"]) : [];
   const windows = supplies.map((row) => [
     words(row.item),
     ...["Lowest V", "Voltage", "Highest V", "Rated A", "Rated W"].map((column) =>
       shownCell(row.value(column), headingFormat(column) ?? "0.00"),
     ),
   ]);
-  const cases = areas["Cases"] ? caseRows(areas["Cases"]) : [];
+  const cases = ranges["Cases"] ? caseRows(ranges["Cases"]) : [];
   const unsolved = cases.filter((row) => numberOf(row.value("Supply W")) === undefined);
   const most = greatest(cases, "Supply W");
   const installed = greatest(cases, "Load W");
   const loaded = cases.filter((row) => (numberOf(row.value("Load W")) ?? 0) > 0);
   const least = greatest(loaded, "Efficiency", -1);
-  const line = (label: string, row: AreaRow | undefined, column: string) =>
+  const line = (label: string, row: RangeRow | undefined, column: string) =>
     row ? [words(label), figure(row, column), words(row.item)] : [];
   const lines = [
     line("Loads at the most, with their margin, W", installed, "Load W"),
@@ -113,11 +113,11 @@ function power(source: ReportSource): string {
 }
 
 function balance(source: ReportSource): string {
-  const area = source.budget.areas["Balance"];
-  if (!area) return "";
-  const [, ...rows] = shownArea(source, area);
+  const range = source.budget.ranges["Balance"];
+  if (!range) return "";
+  const [, ...rows] = shownRange(source, range);
   return reportTable({
-    caption: `Balance of ${area.sheet}: ${solvedFor(source, area)}`,
+    caption: `Balance of ${range.sheet}: ${solvedFor(source, range)}`,
     head: ["Figure", "Value", "Unit"],
     // Checks are counted above, of all cases.
     rows: rows.filter(([label]) => !/^Checks /.test(label?.text ?? "")),
@@ -125,20 +125,20 @@ function balance(source: ReportSource): string {
 }
 
 /** What the sheet itself says above the balance: which loads and supply voltage. */
-function solvedFor({ sheets }: ReportSource, { sheet, address }: ReadArea): string {
-  const { top } = areaPlace(address);
+function solvedFor({ sheets }: ReportSource, { sheet, address }: ReadRange): string {
+  const { top } = rangePlace(address);
   const above = sheets.find(({ name }) => name === sheet)?.values[top - 1] ?? [];
   return textOf(above[0]) || "as its sheet is solved";
 }
 
 /** The nine operating points; what else stands below them is another table. */
-export function caseRows(cases: ReadArea): AreaRow[] {
+export function caseRows(cases: ReadRange): RangeRow[] {
   const end = cases.values.findIndex((row) => textOf(row[0]) === "");
   const values = end < 0 ? cases.values : cases.values.slice(0, end);
-  return [...areaRows({ ...cases, values })];
+  return [...rangeRows({ ...cases, values })];
 }
 
-function greatest(rows: readonly AreaRow[], column: string, sign = 1): AreaRow | undefined {
+function greatest(rows: readonly RangeRow[], column: string, sign = 1): RangeRow | undefined {
   const ranked = rows.flatMap((row) => {
     const value = numberOf(row.value(column));
     return value === undefined ? [] : [{ row, value: sign * value }];
@@ -147,9 +147,9 @@ function greatest(rows: readonly AreaRow[], column: string, sign = 1): AreaRow |
 }
 
 /** Of each question what fails, else the least margin; beside it what is not determined, which no margin may hide. */
-function worst(checks: ReadArea | undefined): string {
+function worst(checks: ReadRange | undefined): string {
   if (!checks) return "";
-  const all = areaRows(checks);
+  const all = rangeRows(checks);
   const lines = ASKED_FIRST.flatMap((check) => {
     const rows = all.filter((row) => textOf(row.value("Check")) === check);
     const of = (verdict: Verdict) => rows.filter((row) => textOf(row.value("Verdict")) === verdict);
@@ -162,7 +162,7 @@ function worst(checks: ReadArea | undefined): string {
   return reportTable({ caption: "Worst of each check, in all cases", head, rows: lines });
 }
 
-function line(row: AreaRow): ReportCell[] {
+function line(row: RangeRow): ReportCell[] {
   const said = (column: string) => shownCell(row.value(column), headingFormat(column));
   const [found, asked, limit, unit] = ["Found", "Asked", "Limit", "Unit"].map(said);
   return [
@@ -177,12 +177,12 @@ function line(row: AreaRow): ReportCell[] {
 }
 
 /** As the sheet Budget is solved. What lies in several locations is a line of its own, so that the sum is that of all. */
-function lossByLocation(feed: ReadArea | undefined, solved: ReadArea | undefined): string {
+function lossByLocation(feed: ReadRange | undefined, solved: ReadRange | undefined): string {
   if (!feed || !solved) return "";
-  const items = areaRows(feed);
+  const items = rangeRows(feed);
   const losses = new Map<string, number>();
   let without = 0;
-  for (const row of areaRows(solved)) {
+  for (const row of rangeRows(solved)) {
     const watts = numberOf(row.value("Loss W"));
     if (watts === undefined) {
       without += 1;

@@ -8,14 +8,14 @@ import {
   type WorkingRow,
 } from "../../functions/working/text/working-of.js";
 import { readWorking } from "../formula-reading/read-working.js";
-import type { Area, Host } from "../hosts/host.js";
+import type { CellRange, Host } from "../hosts/host.js";
 import { formulaNumber, shownNumber } from "../words/shown-numbers.js";
 import type { References } from "./references.js";
 import { LANDSCAPE, phrase, type ReportCell, reportTable, words } from "./report-table.js";
 
 export async function workings(
   host: Host,
-  cells: readonly Area[],
+  cells: readonly CellRange[],
   references: References,
 ): Promise<string> {
   const sections: string[] = [];
@@ -56,10 +56,10 @@ function blocksAbout(
 }
 
 /** Notes that name another item of the spill are left to its own working. */
-function notesAbout(item: string | undefined, { notes, blocks }: CallSteps): readonly string[] {
-  if (item === undefined) return notes;
+function notesAbout(item: string | undefined, { caveats, blocks }: CallSteps): readonly string[] {
+  if (item === undefined) return caveats;
   const others = blocks.map(({ title }) => title).filter((title) => title !== item);
-  return notes.filter((note) => !others.some((other) => note.startsWith(`${other}: `)));
+  return caveats.filter((note) => !others.some((other) => note.startsWith(`${other}: `)));
 }
 
 function workingCells(row: WorkingRow, references: References): ReportCell[] {

@@ -14,10 +14,10 @@ export interface CandidateFigures {
   readonly cableLoading: number;
   readonly dropShare: number;
   /** Of the stage that is loaded most, at peak load. */
-  readonly unitLoading: number;
+  readonly converterLoading: number;
   /** W at nominal load. */
   readonly cableLoss: number;
-  readonly unitLoss: number;
+  readonly converterLoss: number;
   readonly supplyLoss: number;
 }
 
@@ -41,13 +41,13 @@ export function candidateFigures(
     cableCurrent: cable.inputCurrent,
     cableLoading: cable.loading ?? 0,
     dropShare: dropped / cable.inputVoltage,
-    unitLoading: Math.max(
+    converterLoading: Math.max(
       ...(peak ?? [])
         .filter(({ item }) => item.kind === "ratio")
         .map(({ loading }) => loading ?? 0),
     ),
     cableLoss: lossOf("run"),
-    unitLoss: lossOf("ratio"),
+    converterLoss: lossOf("ratio"),
     supplyLoss: lossOf("supply"),
   };
 }

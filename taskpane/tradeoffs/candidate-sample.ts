@@ -133,15 +133,15 @@ function cableRow(
 function stageRow(
   stage: string,
   fedFrom: string,
-  { unit }: TradeRequest,
-  { units }: TradeCandidate,
+  { converter }: TradeRequest,
+  { inParallel }: TradeCandidate,
 ): ScheduleRow {
   return {
     Stage: stage,
     "Fed from": fedFrom,
     Type: typeName(stage),
-    "In parallel": units,
-    Tolerance: unit.tolerance === 0 ? "exact" : unit.tolerance,
+    "In parallel": inParallel,
+    Tolerance: converter.tolerance === 0 ? "exact" : converter.tolerance,
     Isolation: "none",
     Basis: `units found by the trade-off; isolation ${LEFT_OPEN}, and unknown counts as none`,
   };
@@ -154,13 +154,13 @@ function typeName(stage: string): string {
 function typeRow(
   stage: string,
   at: number,
-  { unit }: TradeRequest,
+  { converter }: TradeRequest,
   { supply, arrangement }: TradeCandidate,
 ): ScheduleRow {
   const output = arrangement
     .slice(0, at + 1)
     .reduce((voltage, steps) => voltage / steps, supply.voltage);
-  const { ratedPower, droop, noLoadLoss, mass, price } = unit;
+  const { ratedPower, droop, noLoadLoss, mass, price } = converter;
   return {
     "Stage type": typeName(stage),
     Kind: "ratio",

@@ -44,7 +44,7 @@ const COLUMNS: readonly FrontColumn[] = [
     heading: "Units in parallel",
     width: 130,
     format: "0",
-    of: ({ units }) => units,
+    of: ({ inParallel }) => inParallel,
   },
   {
     heading: "Loss (W)",
@@ -143,7 +143,7 @@ function rowCells(row: number, candidate: TradeCandidate, point: FrontPoint): Pl
 function jobLines({
   load,
   length,
-  unit,
+  converter,
   limits,
 }: TradeRequest): readonly (readonly [string, number, string])[] {
   const limit = (
@@ -158,7 +158,7 @@ function jobLines({
     ["Load, lowest", load.lowestVoltage, "V"],
     ["Load, highest", load.highestVoltage, "V"],
     ["Route, one way", length, "m"],
-    ["Rating of one unit", unit.ratedPower, "W"],
+    ["Rating of one unit", converter.ratedPower, "W"],
     ...limit("Load side, no load, at most", limits.loadBand, "V"),
     ...limit("Distribution at most", limits.distributionBand, "V"),
     ...limit("Drop of the cable at peak, at most", limits.drop, SHARE),

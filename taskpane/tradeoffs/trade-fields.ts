@@ -132,7 +132,7 @@ export const startTexts: ReadonlyMap<string, string> = new Map(
 
 /** Larger ratios are hardly built, and the pairs of two stages in line grow with the square. */
 const MOST_STEPS = 100;
-const MOST_UNITS = 64;
+const MOST_IN_PARALLEL = 64;
 
 /** Stranding makes a conductor wider than solid metal of its area. Common practice, no source. */
 const STRANDED_WIDTH = 1.15;
@@ -200,7 +200,7 @@ export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
     cables: cables(number, numbers, word),
     stepsDown: Array.from({ length: whole("mostSteps", MOST_STEPS) }, (_, index) => index + 1),
     mostStages: whole("stages", 2) === 2 ? 2 : 1,
-    unit: {
+    converter: {
       ratedPower: number("rated"),
       droop: part("droop"),
       noLoadLoss: part("noLoad"),
@@ -208,7 +208,7 @@ export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
       mass: number("unitMass"),
       price: number("unitPrice"),
     },
-    mostUnits: whole("units", MOST_UNITS),
+    mostInParallel: whole("units", MOST_IN_PARALLEL),
     energy: {
       hoursPerYear: number("hours"),
       pricePerKwh: number("energyPrice"),

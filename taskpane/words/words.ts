@@ -99,8 +99,8 @@ export const words = {
     laidOut: (sheet: string) =>
       `Laid out on ${sheet} as native formulas. Its last row says whether they come to the same as the function.`,
     layOutBeside: "Lay out beside, on the same sheet",
-    laidOutBeside: (area: string) =>
-      `Laid out in ${area}, right of what the sheet holds, as native formulas. Its last row says whether they come to the same as the function.`,
+    laidOutBeside: (range: string) =>
+      `Laid out in ${range}, right of what the sheet holds, as native formulas. Its last row says whether they come to the same as the function.`,
     notLaidOut: (why: string) => `Not laid out: ${why}.`,
     toReport: "Add to the report",
     inReport: (cell: string) => `${cell} is among the workings of the report.`,
@@ -208,31 +208,31 @@ export const words = {
       worstTitle: (item: string | undefined) =>
         item === undefined ? "Worst-placed unit" : `Worst-placed unit: ${item}`,
       unit: (number: number) => `Unit ${String(number)}`,
-      unitCount: (units: number) => count(units, "unit"),
-      worstOf: (units: number) =>
-        units === 1 ? "The only unit" : `Worst of ${String(units)} units`,
-      evenOf: (units: number) => `Even share of ${count(units, "unit")}`,
+      converterCount: (converters: number) => count(converters, "unit"),
+      worstOf: (converters: number) =>
+        converters === 1 ? "The only unit" : `Worst of ${String(converters)} units`,
+      evenOf: (converters: number) => `Even share of ${count(converters, "unit")}`,
       evenMark: (current: string) => `even share ${current}`,
       ratedMark: (current: string) => `rated ${current}`,
       columns: {
         unit: "Unit",
-        units: "Units",
+        converters: "Units",
         current: "Current (A)",
         worst: "Worst unit (A)",
         even: "Even share (A)",
         rated: "Rated (A)",
       },
       alternative: (
-        units: number,
+        converters: number,
         sum: string,
         even: string,
         unit: string,
         most: string,
         above: string,
       ) =>
-        `${count(units, "unit")} share ${sum}, evenly ${even} each. ${unit} carries the most: ${most}, ${above} above its even share.`,
-      worstAlternative: (units: number, worst: string, even: string) =>
-        `Of ${count(units, "unit")} the worst-placed carries ${worst}, with an even share of ${even}.`,
+        `${count(converters, "unit")} share ${sum}, evenly ${even} each. ${unit} carries the most: ${most}, ${above} above its even share.`,
+      worstAlternative: (converters: number, worst: string, even: string) =>
+        `Of ${count(converters, "unit")} the worst-placed carries ${worst}, with an even share of ${even}.`,
       aloneAlternative: (current: string) => `A unit alone carries ${current}.`,
       belowRating: (rated: string, part: string) =>
         `The greatest is ${part} of the rated ${rated}.`,
@@ -311,9 +311,9 @@ export const words = {
       mass: "Mass",
       cost: "Cost",
     },
-    candidate: (volts: number, cable: string, ratio: string, units: number) =>
-      `${String(volts)} V, ${cable}, ${ratio}, ${count(units, "unit")}`,
-    units: (units: number) => count(units, "unit"),
+    candidate: (volts: number, cable: string, ratio: string, converters: number) =>
+      `${String(volts)} V, ${cable}, ${ratio}, ${count(converters, "unit")}`,
+    converters: (converters: number) => count(converters, "unit"),
     told: (name: string, loss: string, mass: string, cost: string) =>
       `${name}: loss ${loss}, mass ${mass}, cost ${cost}`,
     picked: (name: string) => `Chosen: ${name}.`,
@@ -341,15 +341,15 @@ export const words = {
       title: "Chosen candidate",
       beaten: "Another candidate is at least as good in loss, mass and cost together.",
       loss: "Loss at nominal load",
-      lossOf: (cable: string, units: string, supply: string) =>
-        `cable ${cable}, units ${units}, supply ${supply}`,
+      lossOf: (cable: string, converters: string, supply: string) =>
+        `cable ${cable}, units ${converters}, supply ${supply}`,
       mass: "Mass of cable and units",
       cost: "Cost, with lost energy",
       atLoad: "At the load, peak to light load",
       drop: "Drop of the cable at peak",
       current: "Current of the cable at peak",
       ofRating: (percent: string) => `${percent} of what it may carry`,
-      units: "Loading of the units at peak",
+      converters: "Loading of the units at peak",
       percent: (share: number) => `${(100 * share).toFixed(1)} %`,
       framework: "Framework of the voltage bands",
       condition: "Place where people can touch",
@@ -478,8 +478,8 @@ export const words = {
     overwrite: "Overwrite",
     keep: "Keep what is there",
     kept: (cell: string) => `${cell} is as it was.`,
-    blocked: (area: string, cell: string) =>
-      `The result needs ${area}, and ${cell} in it is not empty. Select a cell with free cells below and beside it.`,
+    blocked: (range: string, cell: string) =>
+      `The result needs ${range}, and ${cell} in it is not empty. Select a cell with free cells below and beside it.`,
     ownCell: (cell: string) =>
       `${cell} is one of the arguments. Select the cell that the result is to stand in.`,
   },

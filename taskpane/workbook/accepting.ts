@@ -1,8 +1,8 @@
 /** Writes into a budget's own sheet that a warning is accepted, and takes it out again. */
-import { areaAddress, areaPlace } from "../../src/plans/addresses.js";
-import type { FoundBudget, ReadArea } from "../budgets/reading/found-budget.js";
+import { rangeAddress, rangePlace } from "../../src/plans/addresses.js";
+import type { FoundBudget, ReadRange } from "../budgets/reading/found-budget.js";
 import { type Acceptance, acceptances, freeRow } from "../budgets/warnings/acceptances.js";
-import { type Area, type Host, HostError } from "../hosts/host.js";
+import { type CellRange, type Host, HostError } from "../hosts/host.js";
 import { words } from "../words/words.js";
 
 const said = words.warnings;
@@ -26,38 +26,38 @@ export async function accept(
   { id, line }: Acceptable,
   { reason, by }: GivenReason,
 ): Promise<void> {
-  const area = await acceptedArea(host, budget);
-  const own = acceptances(area).find((one) => one.id === id)?.row;
-  const row = own ?? freeRow(area);
-  if (row === undefined) throw new HostError(said.acceptedFull(area.sheet));
+  const range = await acceptedRange(host, budget);
+  const own = acceptances(range).find((one) => one.id === id)?.row;
+  const row = own ?? freeRow(range);
+  if (row === undefined) throw new HostError(said.acceptedFull(range.sheet));
   const accepted = said.acceptedBy(by, new Date());
-  await host.write(rowOf(area, row), [[id, accepted, plain(reason), plain(line)]], {
+  await host.write(rowOf(range, row), [[id, accepted, plain(reason), plain(line)]], {
     overwrite: true,
   });
 }
 
 export async function withdraw(host: Host, budget: FoundBudget, { id }: Acceptance): Promise<void> {
-  const area = await acceptedArea(host, budget);
-  const own = acceptances(area).find((one) => one.id === id);
+  const range = await acceptedRange(host, budget);
+  const own = acceptances(range).find((one) => one.id === id);
   if (own)
-    await host.write(rowOf(area, own.row), [["", "", "", ""]], {
+    await host.write(rowOf(range, own.row), [["", "", "", ""]], {
       overwrite: true,
     });
 }
 
 /** As it is now: something may have been written since the warnings were read. */
-async function acceptedArea(host: Host, { areas, stem }: FoundBudget): Promise<ReadArea> {
-  const known = areas["Accepted"];
+async function acceptedRange(host: Host, { ranges, stem }: FoundBudget): Promise<ReadRange> {
+  const known = ranges["Accepted"];
   if (!known) throw new HostError(said.noPlaceForAcceptance(stem));
   const [content] = await host.read([known]);
   return { ...known, values: content?.values ?? known.values };
 }
 
-function rowOf({ sheet, address }: ReadArea, row: number): Area {
-  const { left, top, right } = areaPlace(address);
+function rowOf({ sheet, address }: ReadRange, row: number): CellRange {
+  const { left, top, right } = rangePlace(address);
   return {
     sheet,
-    address: areaAddress({
+    address: rangeAddress({
       left,
       top: top + row,
       right,

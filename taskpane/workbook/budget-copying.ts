@@ -8,7 +8,7 @@ import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import { formulaTrees } from "../formula-reading/cell-reading.js";
 import { planIdOf, titleOf } from "./found-budgets.js";
-import type { AreaContent, Host } from "../hosts/host.js";
+import type { RangeContent, Host } from "../hosts/host.js";
 import { plansOf } from "./known-plans.js";
 
 export type ReadingHost = Pick<Host, "namespace" | "names" | "read" | "used">;
@@ -25,14 +25,14 @@ export async function readForCopy(host: ReadingHost, budget: FoundBudget): Promi
 }
 
 /** The sheets that the budget's names lie on, and every sheet that formulas there refer to. */
-export async function readBudgetSheets(host: ReadingHost, { areas }: FoundBudget) {
+export async function readBudgetSheets(host: ReadingHost, { ranges }: FoundBudget) {
   const names = await host.names();
   const wanted = new Map<string, string>();
   const want = (sheet: string) => {
     if (!wanted.has(sheet.toLowerCase())) wanted.set(sheet.toLowerCase(), sheet);
   };
-  for (const area of Object.values(areas)) if (area) want(area.sheet);
-  const contents: AreaContent[] = [];
+  for (const range of Object.values(ranges)) if (range) want(range.sheet);
+  const contents: RangeContent[] = [];
   let trees: ReadonlyMap<string, FormulaTree> = new Map();
   while (contents.length < wanted.size) {
     const next = [...wanted.values()].slice(contents.length);
@@ -40,23 +40,23 @@ export async function readBudgetSheets(host: ReadingHost, { areas }: FoundBudget
     contents.push(...(await host.read(used)));
     trees = formulaTrees(contents, names, host.namespace);
     for (const { whole } of trees.values())
-      for (const { area } of referencesOf(whole)) if (area) want(area.sheet);
+      for (const { range } of referencesOf(whole)) if (range) want(range.sheet);
   }
   return { contents, trees };
 }
 
 /** In the plan's order, so that a reader finds the inputs first. */
 function copiedSheets(
-  contents: readonly AreaContent[],
+  contents: readonly RangeContent[],
   plans: readonly WorkbookPlan[],
 ): CopiedSheet[] {
   const planned = plans.flatMap(({ sheets }) => sheets);
-  const sheets = contents.map(({ area, values, formulas, formats }) => {
+  const sheets = contents.map(({ range, values, formulas, formats }) => {
     const looks = planned.flatMap((sheet) => movedLook(sheet, values) ?? []);
     // One that nothing was inserted into comes before one that only some rows are like.
     const own = looks.find((look) => planned.includes(look)) ?? looks[0];
     return {
-      name: area.sheet,
+      name: range.sheet,
       values,
       formulas,
       formats,

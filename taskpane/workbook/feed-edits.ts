@@ -1,14 +1,14 @@
 /** Changes to a feed as its user thinks of them: an item added, renamed, fed from elsewhere, copied, taken out. */
 import type { BlockName } from "../../src/schedules/columns.js";
 import { ACCEPTANCE_COLUMNS } from "../budgets/warnings/acceptances.js";
-import { cellAt, sameItem, textOf } from "../budgets/reading/area-table.js";
+import { cellAt, sameItem, textOf } from "../budgets/reading/range-table.js";
 import {
   fedBy,
   FED_FROM_COLUMN,
   type TypedItem,
   withAllItFeeds,
 } from "../budgets/reading/feed-outline.js";
-import type { ReadArea } from "../budgets/reading/found-budget.js";
+import type { ReadRange } from "../budgets/reading/found-budget.js";
 import type { SheetEdit } from "../hosts/host.js";
 import type { TypedCell, TypedSheets } from "./typed-sheets.js";
 
@@ -128,7 +128,7 @@ export function removeItem(
 
 /** Acceptances follow a renamed item: what was accepted is the same finding under another name. */
 export function renamedAcceptances(
-  accepted: ReadArea | undefined,
+  accepted: ReadRange | undefined,
   old: string,
   name: string,
 ): readonly SheetEdit[] {
@@ -140,7 +140,7 @@ export function renamedAcceptances(
       const before = textOf(cells[column]);
       const after = column === 0 ? renamedKey(before, old, name) : renamedIn(before, old, name);
       if (after === before) return [];
-      return [{ kind: "write", area: cellAt(accepted, row, column), cells: [[after]] }];
+      return [{ kind: "write", range: cellAt(accepted, row, column), cells: [[after]] }];
     });
   });
 }

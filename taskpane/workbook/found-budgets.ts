@@ -1,15 +1,15 @@
 /** Budgets in a workbook, found by the names that their insertion wrote. */
 import { BLOCK_AREAS, CANDIDATE_ID, MOVED_ID } from "../budgets/names.js";
-import { textOf } from "../budgets/reading/area-table.js";
-import type { FoundBudget, ReadArea } from "../budgets/reading/found-budget.js";
+import { textOf } from "../budgets/reading/range-table.js";
+import type { FoundBudget, ReadRange } from "../budgets/reading/found-budget.js";
 import { samples } from "../budgets/samples/samples.js";
-import type { AreaContent, Host, HostName } from "../hosts/host.js";
+import type { RangeContent, Host, HostName } from "../hosts/host.js";
 
 export interface BudgetSearch {
   readonly budgets: readonly FoundBudget[];
   /** Budgets that an earlier version made: they calculate, and are judged by their own sheets. */
   readonly old: readonly FoundBudget[];
-  /** Names of `_About` areas that hold no plan id known here. */
+  /** Names of `_About` ranges that hold no plan id known here. */
   readonly unknown: readonly string[];
 }
 
@@ -25,7 +25,7 @@ export async function findBudgets(host: Host): Promise<BudgetSearch> {
   const names = await host.names();
   const stems = names.flatMap(({ name }) => ABOUT.exec(name)?.[1] ?? []);
   const ours = names.filter(({ name }) => stemOf(name, stems) !== undefined);
-  const contents = ours.length > 0 ? await host.read(ours.map(({ area }) => area)) : [];
+  const contents = ours.length > 0 ? await host.read(ours.map(({ range }) => range)) : [];
   const found = stems.map((stem) => foundBudget(stem, stems, ours, contents));
   const known = found.filter((budget) => KNOWN.has(planIdOf(budget)));
   return {
@@ -36,18 +36,18 @@ export async function findBudgets(host: Host): Promise<BudgetSearch> {
 }
 
 /** From the first cell of `_About`. */
-export function planIdOf({ areas }: FoundBudget): string {
-  return textOf(areas["About"]?.values[0]?.[0]);
+export function planIdOf({ ranges }: FoundBudget): string {
+  return textOf(ranges["About"]?.values[0]?.[0]);
 }
 
 /** Schedules came with version 2 of every budget. */
-function isOld({ areas }: FoundBudget): boolean {
-  return textOf(areas["About"]?.values[0]?.[1]).startsWith("1.");
+function isOld({ ranges }: FoundBudget): boolean {
+  return textOf(ranges["About"]?.values[0]?.[1]).startsWith("1.");
 }
 
 /** As it stands on its Inputs, else the stem of its names. */
-export function titleOf({ areas, stem }: FoundBudget): string {
-  return textOf(areas["Title"]?.values[0]?.[0]) || stem;
+export function titleOf({ ranges, stem }: FoundBudget): string {
+  return textOf(ranges["Title"]?.values[0]?.[0]) || stem;
 }
 
 /** The longest stem wins, so that `Ridge` does not claim what belongs to `Ridge_East`. */
@@ -61,16 +61,16 @@ function foundBudget(
   stem: string,
   stems: readonly string[],
   names: readonly HostName[],
-  contents: readonly AreaContent[],
+  contents: readonly RangeContent[],
 ): FoundBudget {
-  const areas: Record<string, ReadArea> = {};
+  const ranges: Record<string, ReadRange> = {};
   names.forEach(({ name }, index) => {
     const content = contents[index];
     if (!content || stemOf(name, stems) !== stem) return;
-    const { area, values, formulas } = content;
-    areas[partName(name.slice(stem.length + 1))] = { ...area, values, formulas };
+    const { range, values, formulas } = content;
+    ranges[partName(name.slice(stem.length + 1))] = { ...range, values, formulas };
   });
-  return { stem, areas };
+  return { stem, ranges };
 }
 
 const PARTS = [

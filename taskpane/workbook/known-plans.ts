@@ -34,7 +34,7 @@ function candidateShape(arrangement: Arrangement): WorkbookPlan {
   if (!supply || !cable) throw new Error("a shape needs a supply and a cable");
   return candidatePlan(
     request,
-    { supply, cable, arrangement, units: 2 },
+    { supply, cable, arrangement, inParallel: 2 },
     { framework: "IEC 62368-1", condition: "dry" },
     "Trade-off candidate",
   );

@@ -1,5 +1,5 @@
 /** A budget of 0.2 moved into schedules on new sheets; its own sheets stay as they are. */
-import { areaAddress, areaPlace } from "../../src/plans/addresses.js";
+import { rangeAddress, rangePlace } from "../../src/plans/addresses.js";
 import { readBudgetSheets } from "./budget-copying.js";
 import { budgetPlan } from "../budgets/budget-plan.js";
 import { movedAcceptances } from "../budgets/moving/moved-acceptances.js";
@@ -20,7 +20,7 @@ export interface Moved {
 /** @throws {HostError} where it cannot be read or written. */
 export async function moveBudget(host: Host, old: FoundBudget): Promise<Moved> {
   const { contents } = await readBudgetSheets(host, old);
-  const sheets = contents.map(({ area, ...cells }) => ({ name: area.sheet, ...cells }));
+  const sheets = contents.map(({ range, ...cells }) => ({ name: range.sheet, ...cells }));
   const { sample, lost } = movedBudget(old, sheets);
   const inserted = await host.insert(budgetPlan(sample));
   const moved = (await findBudgets(host)).budgets.find(({ stem }) => stem === inserted.stem);
@@ -36,16 +36,16 @@ export async function moveBudget(host: Host, old: FoundBudget): Promise<Moved> {
 
 async function writeAcceptances(
   host: Host,
-  { areas }: FoundBudget,
+  { ranges }: FoundBudget,
   carried: ReturnType<typeof movedAcceptances>["carried"],
 ): Promise<void> {
-  const { Accepted: area } = areas;
-  const first = area && freeRow(area);
-  if (!area || first === undefined || carried.length === 0) return;
-  const { left, top, right } = areaPlace(area.address);
+  const { Accepted: range } = ranges;
+  const first = range && freeRow(range);
+  if (!range || first === undefined || carried.length === 0) return;
+  const { left, top, right } = rangePlace(range.address);
   const place = { left, top: top + first, right, bottom: top + first + carried.length - 1 };
   await host.write(
-    { sheet: area.sheet, address: areaAddress(place) },
+    { sheet: range.sheet, address: rangeAddress(place) },
     carried.map(({ id, accepted, reason, finding }) => [id, accepted, reason, finding]),
     { overwrite: true },
   );

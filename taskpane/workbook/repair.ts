@@ -1,15 +1,15 @@
 /** Cells whose Downfeed formulas do not calculate after a workbook was opened: why, and what they should read. */
 import { catalogue, evaluate } from "../../functions/downfeed.js";
-import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import { rangePlace, cellAddress } from "../../src/plans/addresses.js";
 import { readFormulaText } from "../formula-reading/cell-reading.js";
 import { innermostRefusal } from "../formula-reading/formula-value.js";
-import type { Area, Host, HostValue } from "../hosts/host.js";
+import type { CellRange, Host, HostValue } from "../hosts/host.js";
 import { words } from "../words/words.js";
 
 const said = words.repair;
 
 export interface BrokenCell {
-  readonly at: Area;
+  readonly at: CellRange;
   readonly formula: string;
   readonly why: string;
   /** What to write in its place; nothing where the formula is right and its arguments are not. */
@@ -22,12 +22,12 @@ export async function brokenCells(host: Host): Promise<readonly BrokenCell[]> {
   const used = await Promise.all(sheets.map((sheet) => host.used(sheet)));
   const contents = await host.read(used);
   const broken: BrokenCell[] = [];
-  for (const { area, values, formulas } of contents) {
-    const { top, left } = areaPlace(area.address);
+  for (const { range, values, formulas } of contents) {
+    const { top, left } = rangePlace(range.address);
     for (const [row, cells] of formulas.entries())
       for (const [column, formula] of cells.entries()) {
         const at = {
-          sheet: area.sheet,
+          sheet: range.sheet,
           address: cellAddress({ row: top + row, column: left + column }),
         };
         const found = await brokenCell(host, at, formula, values[row]?.[column]);
@@ -39,7 +39,7 @@ export async function brokenCells(host: Host): Promise<readonly BrokenCell[]> {
 
 async function brokenCell(
   host: Host,
-  at: Area,
+  at: CellRange,
   formula: string,
   value: HostValue | undefined,
 ): Promise<BrokenCell | undefined> {

@@ -2,7 +2,7 @@
 import { type Cell, type CellTable, evaluate, isCellTable } from "../../functions/downfeed.js";
 import { type BlockName, tablePlace } from "../../src/schedules/columns.js";
 import { BLOCK_AREAS } from "../budgets/names.js";
-import { textOf } from "../budgets/reading/area-table.js";
+import { textOf } from "../budgets/reading/range-table.js";
 import type { FoundBudget, ReadValue } from "../budgets/reading/found-budget.js";
 import type { TypedCell } from "./typed-sheets.js";
 
@@ -12,7 +12,7 @@ import type { TypedCell } from "./typed-sheets.js";
  * @returns The table's note on the row, or why there is no table; "" where there is nothing to say.
  */
 export function triedRow(
-  { areas }: Pick<FoundBudget, "areas">,
+  { ranges }: Pick<FoundBudget, "ranges">,
   block: BlockName,
   row: number | undefined,
   cells: readonly TypedCell[],
@@ -20,9 +20,9 @@ export function triedRow(
   // What a formula comes to is known to the sheet alone: nothing is said of a row that holds one.
   if (cells.some(isFormula)) return "";
   const blocks = (Object.keys(BLOCK_AREAS) as BlockName[]).flatMap((name): CellTable[] => {
-    const area = areas[BLOCK_AREAS[name]];
-    if (!area) return [];
-    const values = area.values.map((line) => line.map(cellOf));
+    const range = ranges[BLOCK_AREAS[name]];
+    if (!range) return [];
+    const values = range.values.map((line) => line.map(cellOf));
     if (name === block) {
       const tried = cells.map(cellOf);
       if (row === undefined) values.push(tried);

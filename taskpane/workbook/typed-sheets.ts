@@ -1,12 +1,12 @@
 /** The schedules of a budget as typed, and changes to them as edits of their sheets: each one sees what those before it left. */
 import { translateFormulaToA1, translateFormulaToR1C1 } from "@borgar/fx";
-import { areaAddress, areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import { rangeAddress, rangePlace, cellAddress } from "../../src/plans/addresses.js";
 import type { BlockName } from "../../src/schedules/columns.js";
 import { BLOCK_AREAS } from "../budgets/names.js";
-import { textOf } from "../budgets/reading/area-table.js";
+import { textOf } from "../budgets/reading/range-table.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import { type RowShift, shiftedFormula } from "../formula-reading/shifted-formula.js";
-import type { AreaContent, CellWrite, Host, SheetEdit } from "../hosts/host.js";
+import type { RangeContent, CellWrite, Host, SheetEdit } from "../hosts/host.js";
 
 /** What stands in a cell: a formula, a value, or "". */
 export type TypedCell = CellWrite;
@@ -23,19 +23,19 @@ export class TypedSheets {
   readonly edits: SheetEdit[] = [];
   private readonly blocks: ReadonlyMap<BlockName, TypedBlock>;
 
-  constructor(contents: ReadonlyMap<BlockName, AreaContent>) {
+  constructor(contents: ReadonlyMap<BlockName, RangeContent>) {
     this.blocks = new Map([...contents].map(([name, content]) => [name, typedBlock(content)]));
   }
 
   static async read(
     host: Pick<Host, "read">,
-    { areas }: Pick<FoundBudget, "areas">,
+    { ranges }: Pick<FoundBudget, "ranges">,
   ): Promise<TypedSheets> {
     const names = (Object.keys(BLOCK_AREAS) as BlockName[]).flatMap((name) => {
-      const area = areas[BLOCK_AREAS[name]];
-      return area ? [{ name, area: { sheet: area.sheet, address: area.address } }] : [];
+      const range = ranges[BLOCK_AREAS[name]];
+      return range ? [{ name, range: { sheet: range.sheet, address: range.address } }] : [];
     });
-    const contents = await host.read(names.map(({ area }) => area));
+    const contents = await host.read(names.map(({ range }) => range));
     return new TypedSheets(new Map(names.map(({ name }, index) => [name, contents[index]!])));
   }
 
@@ -82,7 +82,7 @@ export class TypedSheets {
     if (!cells || cells[column] === content) return;
     cells[column] = content;
     const address = cellAddress({ row: top + row, column: left + column });
-    this.edits.push({ kind: "write", area: { sheet, address }, cells: [[content]] });
+    this.edits.push({ kind: "write", range: { sheet, address }, cells: [[content]] });
   }
 
   /** A row to type in: the first empty one behind those that are filled, else a new one above the closing row. */
@@ -146,10 +146,10 @@ export class TypedSheets {
   }
 
   /** Where the block stands now. */
-  areaOf(block: BlockName): { readonly sheet: string; readonly address: string } {
+  rangeOf(block: BlockName): { readonly sheet: string; readonly address: string } {
     const { sheet, top, left, rows } = this.block(block);
     const right = left + (rows[0]?.length ?? 1) - 1;
-    return { sheet, address: areaAddress({ top, left, right, bottom: top + rows.length - 1 }) };
+    return { sheet, address: rangeAddress({ top, left, right, bottom: top + rows.length - 1 }) };
   }
 
   private block(name: BlockName): TypedBlock {
@@ -159,10 +159,10 @@ export class TypedSheets {
   }
 }
 
-function typedBlock({ area, values, formulas }: AreaContent): TypedBlock {
-  const { top, left } = areaPlace(area.address);
+function typedBlock({ range, values, formulas }: RangeContent): TypedBlock {
+  const { top, left } = rangePlace(range.address);
   return {
-    sheet: area.sheet,
+    sheet: range.sheet,
     top,
     left,
     rows: values.map((cells, row) =>

@@ -1,7 +1,7 @@
 /** Acceptances as a budget's own sheet keeps them: of a warning as a whole, or of one of its items. */
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
-import type { FoundBudget, ReadArea } from "../../taskpane/budgets/reading/found-budget.js";
+import type { FoundBudget, ReadRange } from "../../taskpane/budgets/reading/found-budget.js";
 import {
   ACCEPTANCE_COLUMNS,
   acceptances,
@@ -45,7 +45,7 @@ function drop(...findings: readonly Finding[]): Warning {
 
 type Row = readonly [id: string, accepted: string, reason: string, finding: string];
 
-function accepted(...rows: readonly Row[]): ReadArea {
+function accepted(...rows: readonly Row[]): ReadRange {
   const empty = ["", "", "", ""];
   return {
     sheet: "Notes",
@@ -55,8 +55,8 @@ function accepted(...rows: readonly Row[]): ReadArea {
 }
 
 function judged(warning: Warning, ...rows: readonly Row[]) {
-  const areas: FoundBudget["areas"] = { Accepted: accepted(...rows) };
-  const [one] = judgedWarnings([warning], { stem: "Hut", areas });
+  const ranges: FoundBudget["ranges"] = { Accepted: accepted(...rows) };
+  const [one] = judgedWarnings([warning], { stem: "Hut", ranges });
   assert.ok(one);
   return one;
 }
@@ -129,14 +129,14 @@ describe("an acceptance", () => {
 describe("the rows of acceptances", () => {
   it("are read with the row that they stand in, and filled from the first that is free", () => {
     const gap: Row = ["", "", "", ""];
-    const area = accepted(gap, whole);
+    const range = accepted(gap, whole);
     assert.deepEqual(
-      acceptances(area).map(({ id, row }) => [id, row]),
+      acceptances(range).map(({ id, row }) => [id, row]),
       [[KEY, 2]],
     );
-    assert.equal(freeRow(area), 1);
+    assert.equal(freeRow(range), 1);
     const full = [ACCEPTANCE_COLUMNS, whole];
-    assert.equal(freeRow({ ...area, values: full }), undefined);
+    assert.equal(freeRow({ ...range, values: full }), undefined);
   });
 
   it("are none where the budget has no place for them", () => {

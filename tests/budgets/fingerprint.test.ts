@@ -16,13 +16,13 @@ const ASKED = [
 ];
 
 function printOf(cables: ReadValue[][], asked: ReadValue[][] = ASKED): string {
-  const area = (values: ReadValue[][]) => ({ sheet: "Feed", address: "A1:D3", values });
-  const areas: FoundBudget["areas"] = {
-    Cables: area(cables),
-    Asked: area(asked),
-    Title: area([["Anything"]]),
+  const range = (values: ReadValue[][]) => ({ sheet: "Feed", address: "A1:D3", values });
+  const ranges: FoundBudget["ranges"] = {
+    Cables: range(cables),
+    Asked: range(asked),
+    Title: range([["Anything"]]),
   };
-  return fingerprint({ areas });
+  return fingerprint({ ranges });
 }
 
 describe("the fingerprint of a budget", () => {

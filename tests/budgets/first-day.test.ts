@@ -235,7 +235,7 @@ describe("a feed of one's own", () => {
   it("is called by its title wherever the budget speaks of itself", () => {
     for (const { name } of budget.plan.sheets)
       assert.match(String(budget.rows(name)[0]?.[0]), /^Trackside hut 7: /, name);
-    const title = budget.found().areas["Title"]?.values[0]?.[0];
+    const title = budget.found().ranges["Title"]?.values[0]?.[0];
     assert.equal(title, "Trackside hut 7");
   });
 });
@@ -265,7 +265,7 @@ describe("the sheets of a schedule", () => {
     // Stage, Cable, In line; a supply is fed from nothing.
     assert.equal(offers.length, 3);
     for (const offer of offers) {
-      assert.match(offer.area, /^B\d+:B\d+$/);
+      assert.match(offer.range, /^B\d+:B\d+$/);
       assert.ok(offer.kind === "offer" && offer.source.startsWith("{table}!$A$"));
     }
   });
@@ -277,7 +277,7 @@ describe("the sheets of a schedule", () => {
     // Only a heater has watts at a voltage of its own.
     const [column] = /[A-Z]+/.exec(own("Load", "Radio", "Rated V")[1])!;
     const formulas = grey.flatMap((rule) =>
-      rule.kind === "formula" && rule.area.startsWith(column) ? [rule.formula] : [],
+      rule.kind === "formula" && rule.range.startsWith(column) ? [rule.formula] : [],
     );
     const rule = formulas.find((formula) => /heater/.test(formula));
     assert.match(rule ?? "", /^AND\(\$D\d+<>"",\$D\d+<>"heater"\)$/);
@@ -290,7 +290,7 @@ describe("what nobody has entered", () => {
     async () => {
       const budget = await openBudget(budgetPlan(riverFerry));
       const { workbook, found } = budget;
-      const day = () => found().areas["Day"]!.values;
+      const day = () => found().ranges["Day"]!.values;
       try {
         const head = day()[0]!.indexOf("Energy lost (kWh)");
         assert.ok(Number(day()[1]?.[head]) > 0);

@@ -1,9 +1,9 @@
 /** What a plan's formulas wait for: how many cell functions stand behind each other, and whether a spill is read only once it is there. */
-import { areaPlace } from "../../src/plans/addresses.js";
+import { rangePlace } from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 
-interface Area {
+interface CellRange {
   readonly sheet: string;
   readonly top: number;
   readonly left: number;
@@ -12,14 +12,14 @@ interface Area {
 }
 
 /** A formula and what it fills: of a spill all of it. */
-export interface PlacedFormula extends Area {
+export interface PlacedFormula extends CellRange {
   /** `budget!B7` */
   readonly where: string;
   readonly at: string;
   readonly formula: string;
   /** Its own cell. */
-  readonly anchor: Area;
-  readonly reads: readonly Area[];
+  readonly anchor: CellRange;
+  readonly reads: readonly CellRange[];
 }
 
 export function placedFormulas(plan: WorkbookPlan): readonly PlacedFormula[] {
@@ -27,7 +27,7 @@ export function placedFormulas(plan: WorkbookPlan): readonly PlacedFormula[] {
   return plan.sheets.flatMap(({ key, name: sheet, cells }) =>
     cells.flatMap(({ at, formula, spill: [rows, columns] = [1, 1] }) => {
       if (formula === undefined) return [];
-      const { top, left } = areaPlace(at);
+      const { top, left } = rangePlace(at);
       const filled = `=${fillPlaceholders(formula, used)}`;
       return [
         {
@@ -37,7 +37,7 @@ export function placedFormulas(plan: WorkbookPlan): readonly PlacedFormula[] {
           sheet,
           ...{ top, left, bottom: top + rows - 1, right: left + columns - 1 },
           anchor: { sheet, top, left, bottom: top, right: left },
-          reads: areasIn(filled, sheet),
+          reads: rangesIn(filled, sheet),
         },
       ];
     }),
@@ -46,15 +46,15 @@ export function placedFormulas(plan: WorkbookPlan): readonly PlacedFormula[] {
 
 const REFERENCE = /(?:'([^']+)'!)?(\$?[A-Z]{1,3}\$?\d+(?::\$?[A-Z]{1,3}\$?\d+)?)/g;
 
-function areasIn(formula: string, own: string): Area[] {
+function rangesIn(formula: string, own: string): CellRange[] {
   const bare = formula.replace(/"[^"]*"/g, "");
   return [...bare.matchAll(REFERENCE)].map(([, sheet = own, address = ""]) => ({
     sheet,
-    ...areaPlace(address),
+    ...rangePlace(address),
   }));
 }
 
-function meets(a: Area, b: Area): boolean {
+function meets(a: CellRange, b: CellRange): boolean {
   return (
     a.sheet === b.sheet &&
     a.top <= b.bottom &&
@@ -81,7 +81,7 @@ function depths(plan: WorkbookPlan): ReadonlyMap<PlacedFormula, number> {
     if (found !== undefined) return found;
     known.set(one, 0);
     const below = formulas.filter(
-      (other) => other !== one && one.reads.some((area) => meets(area, other)),
+      (other) => other !== one && one.reads.some((range) => meets(range, other)),
     );
     const own = /\bFEED\./.test(one.formula) ? 1 : 0;
     const depth = own + Math.max(0, ...below.map(depthOf));
@@ -103,7 +103,7 @@ export function unawaitedSpills(plan: WorkbookPlan): readonly string[] {
     awaited.set(one, found);
     for (const other of formulas) {
       if (other === one) continue;
-      if (!one.reads.some((area) => meets(area, other.anchor))) continue;
+      if (!one.reads.some((range) => meets(range, other.anchor))) continue;
       found.add(other);
       for (const more of awaits(other)) found.add(more);
     }
@@ -114,7 +114,9 @@ export function unawaitedSpills(plan: WorkbookPlan): readonly string[] {
     spills
       .filter(
         (spill) =>
-          spill !== one && one.reads.some((area) => meets(area, spill)) && !awaits(one).has(spill),
+          spill !== one &&
+          one.reads.some((range) => meets(range, spill)) &&
+          !awaits(one).has(spill),
       )
       .map((spill) => `${one.where}: ${spill.where}`),
   );

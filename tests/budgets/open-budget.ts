@@ -64,10 +64,10 @@ export async function openBudget(plan: WorkbookPlan): Promise<OpenBudget> {
     read: (label, value = 0) => workbook.value("Inputs", inputAt(label, value)),
     found: () => ({
       stem: plan.stem,
-      areas: Object.fromEntries(
+      ranges: Object.fromEntries(
         workbook
           .names()
-          .map(({ name, area: { sheet, address } }) => [
+          .map(({ name, range: { sheet, address } }) => [
             name.slice(name.indexOf("_") + 1),
             { sheet, address, ...workbook.read(sheet, address) },
           ]),

@@ -37,7 +37,7 @@ async function addRow(
 ): Promise<void> {
   const block = sheets.places.block(name);
   const [first] = block.names;
-  const sheet = addressOf(block.area)[0];
+  const sheet = addressOf(block.range)[0];
   const closing = block.closing + above;
   await sheets.workbook.insertRow(sheet, closing);
   for (const [header, value] of Object.entries(row)) {
@@ -140,13 +140,13 @@ describe("the ridge-top observatory", () => {
     async () => {
       const sheets = await openSheets(ridgeTop);
       const { places, workbook } = sheets;
-      const area = (spill: typeof places.table) => {
-        const [sheet, address] = addressOf(spill.area);
+      const range = (spill: typeof places.table) => {
+        const [sheet, address] = addressOf(spill.range);
         return workbook.values(sheet, address) as CellTable;
       };
       try {
         const [sheet, asked] = addressOf(places.asked);
-        const table = area(places.table);
+        const table = range(places.table);
         const requirements = workbook.values(sheet, asked) as CellTable;
         for (const [id, spill, args] of [
           ["CHAIN_SOLVE", places.solved, [table, "nominal", "nominal"]],
@@ -159,7 +159,7 @@ describe("the ridge-top observatory", () => {
           const outcome = evaluate(id, args);
           assert.ok(outcome.ok, id);
           const value = outcome.value as CellTable;
-          const shown = area(spill).slice(0, value.length);
+          const shown = range(spill).slice(0, value.length);
           // A sheet has one 0, whatever its sign.
           assert.deepEqual(
             shown.map((row) => row.slice(0, value[0]!.length)),
@@ -180,7 +180,7 @@ function valuesOf({ plan, places, workbook }: OpenSheets) {
   const spilled = [
     ...[places.table, places.solved, places.bands, places.cases],
     ...[places.worst, places.checks, places.schedule],
-  ].map((spill) => workbook.values(...addressOf(spill.area)));
+  ].map((spill) => workbook.values(...addressOf(spill.range)));
   const cells = plan.sheets.flatMap(({ key, name, cells: planned }) =>
     planned.flatMap(({ at, formula }) =>
       formula === undefined ? [] : [[`${key}!${at}`, workbook.value(name, at)]],

@@ -65,20 +65,20 @@ function asShown(cell: Cell): Cell {
 
 /** @param inserted Rows that the loads have more than when they were opened. */
 function assertSpilled({ places, workbook }: OpenSheets, inserted = 0): void {
-  const area = (where: string) => {
+  const range = (where: string) => {
     const [, key = "", address = ""] = /^\{(\w+)\}!(.+)$/.exec(where) ?? [];
     const sheet = key.charAt(0).toUpperCase() + key.slice(1);
     return workbook.values(sheet, address.replaceAll("$", "")) as CellTable;
   };
   const blocks = places.blocks.map((block) =>
-    area(
+    range(
       block.name === "Load"
-        ? block.area.replace(/\d+$/, String(block.closing + inserted))
-        : block.area,
+        ? block.range.replace(/\d+$/, String(block.closing + inserted))
+        : block.range,
     ),
   );
-  const table = area(places.table.area);
-  const asked = area(places.asked);
+  const table = range(places.table.range);
+  const asked = range(places.asked);
   const calls: readonly (readonly [string, typeof places.table, readonly Argument[]])[] = [
     ["CHAIN_TABLE", places.table, [...blocks, asked]],
     ["CHAIN_SOLVE", places.solved, [table, "nominal", "nominal"]],
@@ -92,7 +92,7 @@ function assertSpilled({ places, workbook }: OpenSheets, inserted = 0): void {
     const outcome = evaluate(id, args);
     assert.ok(outcome.ok, `${id}: ${JSON.stringify(outcome)}`);
     const value = outcome.value as CellTable;
-    const shown = area(spill.area);
+    const shown = range(spill.range);
     assert.deepEqual(
       shown.slice(0, value.length),
       value.map((row) => row.map(asShown)),

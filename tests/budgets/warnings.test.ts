@@ -12,7 +12,7 @@ import {
 import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import type {
   FoundBudget,
-  ReadArea,
+  ReadRange,
   ReadValue,
 } from "../../taskpane/budgets/reading/found-budget.js";
 import type { BudgetSample, ScheduleName } from "../../taskpane/budgets/sample.js";
@@ -22,7 +22,7 @@ import { warningsOf } from "../../taskpane/budgets/warnings/warnings.js";
 import { type OpenBudget, openBudget } from "./open-budget.js";
 
 type Row = Partial<Record<(typeof CHECKS_COLUMNS)[number], ReadValue>>;
-type Areas = FoundBudget["areas"];
+type Ranges = FoundBudget["ranges"];
 
 const FAILS: Row = {
   Item: "Tail",
@@ -51,7 +51,7 @@ const OPEN: Row = {
   "Enter or try": "enter Rated V of Tail",
 };
 
-function checks(rows: readonly Row[]): ReadArea {
+function checks(rows: readonly Row[]): ReadRange {
   return {
     sheet: "Checks",
     address: `A7:N${7 + rows.length}`,
@@ -62,15 +62,15 @@ function checks(rows: readonly Row[]): ReadArea {
   };
 }
 
-const HEAD: Areas = {
+const HEAD: Ranges = {
   Feed: { sheet: "Table", address: "A4:A4", values: [["Item"]] },
   Solved: { sheet: "Budget", address: "A24:A24", values: [["Item"]] },
 };
 
-function warningsFor(rows: readonly Row[], areas: Areas = {}) {
+function warningsFor(rows: readonly Row[], ranges: Ranges = {}) {
   return warningsOf({
     stem: "Hut",
-    areas: { ...HEAD, Checks: checks(rows), ...areas },
+    ranges: { ...HEAD, Checks: checks(rows), ...ranges },
   });
 }
 
@@ -207,8 +207,8 @@ describe("the warnings of a table of checks", () => {
 
 describe("a budget that is not whole", () => {
   it.each(["Feed", "Solved", "Checks"])("misses its name %s", (part) => {
-    const areas = { ...HEAD, Checks: checks([]), [part]: undefined };
-    const [found, ...others] = warningsOf({ stem: "Hut", areas });
+    const ranges = { ...HEAD, Checks: checks([]), [part]: undefined };
+    const [found, ...others] = warningsOf({ stem: "Hut", ranges });
     assert.deepEqual(others, []);
     const [finding] = found?.findings ?? [];
     assert.match(finding?.remedy ?? "", new RegExp(`^The name Hut_${part} `));

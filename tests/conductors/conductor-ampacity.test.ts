@@ -183,7 +183,7 @@ describe("the CDA's formula for round copper bars", () => {
 describe("a thick bare copper rod", () => {
   it("of 50 mm gets 11 % more than the CDA's formula, and a note", () => {
     const areaMm2 = (Math.PI / 4) * 50 ** 2;
-    const { current, notes } = conductorAmpacity({
+    const { current, caveats } = conductorAmpacity({
       ...cable,
       size: metal(areaMm2),
       outerDiameter: 0.05,
@@ -194,7 +194,7 @@ describe("a thick bare copper rod", () => {
     });
     const printed = 8.63 * Math.sqrt(areaMm2) * (Math.PI * 50) ** 0.36;
     assert.equal((current / printed).toFixed(2), "1.11");
-    assert.ok(notes.some(({ code }) => code === "thick-bare"));
+    assert.ok(caveats.some(({ code }) => code === "thick-bare"));
   });
 });
 

@@ -258,11 +258,11 @@ describe("conductorSizeChoice", () => {
   // IEC 60364-5-52:2009, Table B.52.10, method F, from memory: 131 A for two PVC cores of 25 mm² that touch in air of 30 °C;
   // one core alone is within 10 % of that.
   it("takes no size that 100 A overheat: 25 mm² where 0.5 mm² would meet the drop", () => {
-    const { name, freeAir, notes, drop } = conductorSizeChoice(short);
+    const { name, freeAir, caveats, drop } = conductorSizeChoice(short);
     expect(name).toBe("25 mm²");
     assert.ok(freeAir.current > 100 && Math.abs(freeAir.current / 131 - 1) < 0.1);
     assert.ok(drop < 0.02);
-    const { code, text } = notes.at(-1) ?? { code: "", text: "" };
+    const { code, text } = caveats.at(-1) ?? { code: "", text: "" };
     expect(code).toBe("heat-decides");
     expect(text).toMatch(
       /0\.5 mm² would meet the drop, but a core of 0\.5 mm² alone in free air of 30 °C reaches 70 °C at 11\.79 A, here 100 A/,
@@ -490,7 +490,7 @@ describe("withstandTime", () => {
 
   it("notes what is no longer adiabatic, and an end hotter than the tables'", () => {
     const codes = (over: object) =>
-      withstandTime({ ...fault, size: bare(1.1), ...over }).notes.map(({ code }) => code);
+      withstandTime({ ...fault, size: bare(1.1), ...over }).caveats.map(({ code }) => code);
     expect(codes({})).toEqual([]);
     expect(codes({ size: bare(1) })).toEqual(["ideal-metal"]);
     expect(codes({ size: bare(10.5) })).toEqual(["not-adiabatic"]);

@@ -267,7 +267,7 @@ describe("traceCurrent", () => {
         temperatureRise: 20,
         layer: "outer",
         ...over,
-      }).notes.map(({ code }) => code);
+      }).caveats.map(({ code }) => code);
     const outside = ["outside-charts", "outer-layer"];
     expect(codes({})).toEqual(["outer-layer"]);
     expect(codes({ temperatureRise: 5 })).toEqual(outside);
@@ -280,16 +280,16 @@ describe("traceCurrent", () => {
 
   // The measurements behind IPC-2152 (from memory): 2.54 mm of 35 µm, 20 K above a board without planes, about 4.5 A.
   it("says that an outer trace without planes stays well below the curve", () => {
-    const { current, notes } = traceCurrent({
+    const { current, caveats } = traceCurrent({
       width: 2.54e-3,
       thickness: 35e-6,
       temperatureRise: 20,
       layer: "outer",
     });
     assertPrinted(current, "6.38");
-    const [note] = notes;
-    assert.equal(note?.cite, "ipc-2152");
-    expect(note?.text).toMatch(
+    const [caveat] = caveats;
+    assert.equal(caveat?.cite, "ipc-2152");
+    expect(caveat?.text).toMatch(
       /without copper planes.*about 0\.7 of it, 4\.5 A where this gives 6\.38 A/,
     );
     assertPrinted(4.5 / current, "0.7");

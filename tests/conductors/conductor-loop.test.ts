@@ -116,7 +116,7 @@ describe("resistance with temperature against textbooks", () => {
     const material = ownMaterial(1.68e-8, 0.0039);
     const hot = conductorLoop({ ...run, material, temperatureC: 276.4 });
     assertPrinted(hot.temperatureFactor, "2.000");
-    assert.equal(hot.notes[0]?.code, "outside-linear-range");
+    assert.equal(hot.caveats[0]?.code, "outside-linear-range");
   });
 
   // IEC 60228:2004, Annex A: factors k that take a measured resistance to 20 °C, R₂₀ = k·R. They are of 0.004 per K.
@@ -267,7 +267,7 @@ describe("conductorLoop", () => {
   it("takes 0 °C as a temperature: copper has 234.5/254.5 of its resistance at 20 °C", () => {
     const factor = conductorLoop({ ...run, temperatureC: 0 }).temperatureFactor;
     assertPrinted(factor, (234.5 / 254.5).toFixed(4));
-    assert.deepEqual(conductorLoop({ ...run, size: metric(1), temperatureC: 0 }).notes, []);
+    assert.deepEqual(conductorLoop({ ...run, size: metric(1), temperatureC: 0 }).caveats, []);
   });
 
   it("doubts what is more than 100 K from 20 °C, both ways, and nothing nearer", () => {
@@ -276,7 +276,7 @@ describe("conductorLoop", () => {
         ...run,
         size: metal(1.1),
         temperatureC,
-      }).notes.map(({ code }) => code);
+      }).caveats.map(({ code }) => code);
     assert.deepEqual(codes(120), []);
     assert.deepEqual(codes(-80), []);
     assert.deepEqual(codes(120.1), ["outside-linear-range"]);
@@ -285,9 +285,9 @@ describe("conductorLoop", () => {
 
   it("passes on the notes of the core", () => {
     const size = { sizing: "AWG", gauge: 12, written: "AWG 12" } as const;
-    const { notes } = conductorLoop({ ...run, size, temperatureC: 150 });
+    const { caveats } = conductorLoop({ ...run, size, temperatureC: 150 });
     assert.deepEqual(
-      notes.map(({ code }) => code),
+      caveats.map(({ code }) => code),
       ["taken-as-solid", "outside-linear-range"],
     );
   });

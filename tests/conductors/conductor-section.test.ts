@@ -137,18 +137,18 @@ const metric = (nominalMm2: number): ConductorSize => ({
 
 describe("conductorSection", () => {
   it("takes a number as bare metal and says nothing", () => {
-    const { area, notes } = conductorSection({
+    const { area, caveats } = conductorSection({
       sizing: "bare metal",
       areaMm2: 3,
     });
     assert.equal(area, 3e-6);
-    assert.deepEqual(notes, []);
+    assert.deepEqual(caveats, []);
   });
 
   it("says that a metric name's area is nominal", () => {
-    const { area, notes } = conductorSection(metric(2.5));
+    const { area, caveats } = conductorSection(metric(2.5));
     assert.equal(area, 2.5e-6);
-    assert.equal(notes[0]?.code, "nominal-area");
+    assert.equal(caveats[0]?.code, "nominal-area");
   });
 
   it("refuses sizes that no standard lists, and says which it does", () => {

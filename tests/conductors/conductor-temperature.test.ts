@@ -247,7 +247,7 @@ describe("what conductorTemperature refuses", () => {
 
 describe("the notes of conductorTemperature", () => {
   const codes = (change: Partial<LoadedCable>) =>
-    temperatureOf(change).notes.map(({ code }) => code);
+    temperatureOf(change).caveats.map(({ code }) => code);
   const always = ["still-air", "local-code"];
 
   it("say what was assumed", () => {

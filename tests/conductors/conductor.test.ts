@@ -106,11 +106,11 @@ describe("copper-clad aluminium against the wire table", () => {
 
 describe("which resistance a size takes", () => {
   it("takes a number as bare metal: ρ/A", () => {
-    const { basis, notes } = core(bare);
+    const { basis, caveats } = core(bare);
     assert.equal(basis, "solid");
     assertPrinted(ohmsPerKilometre(bare), "6.8964"); // 17.241 / 2.5
     assert.deepEqual(
-      notes.map(({ code }) => code),
+      caveats.map(({ code }) => code),
       ["ideal-metal"],
     );
   });
@@ -121,7 +121,7 @@ describe("which resistance a size takes", () => {
     const noted = (
       areaMm2: number,
       ...rest: [build?: ConductorBuild, material?: ConductorMaterial]
-    ) => core({ sizing: "bare metal", areaMm2 }, ...rest).notes.map(({ text }) => text);
+    ) => core({ sizing: "bare metal", areaMm2 }, ...rest).caveats.map(({ text }) => text);
     assert.deepEqual(noted(4), [
       'ideal metal of 4 mm²; for the standard size write "4 mm²" (class 2: up to 7 % more resistance)',
     ]);
@@ -147,19 +147,19 @@ describe("which resistance a size takes", () => {
   });
 
   it("takes AWG as solid and says so, unless told", () => {
-    const { basis, notes } = core(awg(12));
+    const { basis, caveats } = core(awg(12));
     assert.equal(basis, "solid");
     // 2.02 Ω/kft (below) where 12 AWG as solid has 1.588.
     assert.equal(
-      notes[0]?.text,
+      caveats[0]?.text,
       "taken as solid, the best case; stranded: 2 % more, stranded tinned: up to 28 % more",
     );
     assert.equal(
-      core(awg(12), undefined, aluminium).notes[0]?.text,
+      core(awg(12), undefined, aluminium).caveats[0]?.text,
       "taken as solid, the best case; stranded: 2 % more",
     );
-    assert.deepEqual(core(awg(12), "solid").notes, []);
-    assert.deepEqual(core(awg(12), "stranded").notes, []);
+    assert.deepEqual(core(awg(12), "solid").caveats, []);
+    assert.deepEqual(core(awg(12), "stranded").caveats, []);
   });
 
   it("takes kcmil as stranded", () => {
@@ -183,19 +183,19 @@ describe("which resistance a size takes", () => {
 
   it("computes ρ/A of a metric name where asked, and doubts it", () => {
     for (const build of ["geometric", "solid", "stranded"] as const)
-      assert.equal(core(metric(2.5), build).notes[0]?.code, "nominal-area");
+      assert.equal(core(metric(2.5), build).caveats[0]?.code, "nominal-area");
     assertPrinted(ohmsPerKilometre(metric(2.5), "geometric"), "6.8964");
   });
 
   it("notes solid copper of 25 mm² and more, as IEC 60228 does, and not of less or of aluminium", () => {
-    assert.equal(core(metric(25), "class 1").notes[0]?.code, "special-cables");
-    assert.deepEqual(core(metric(16), "class 1").notes, []);
-    assert.deepEqual(core(metric(25), "class 1", aluminium).notes, []);
+    assert.equal(core(metric(25), "class 1").caveats[0]?.code, "special-cables");
+    assert.deepEqual(core(metric(16), "class 1").caveats, []);
+    assert.deepEqual(core(metric(25), "class 1", aluminium).caveats, []);
   });
 
   it("doubts a resistivity that is unlike a metal's", () => {
     const noted = (resistivity: number) =>
-      core(bare, undefined, ownMaterial(resistivity, 0.004)).notes[0]?.code;
+      core(bare, undefined, ownMaterial(resistivity, 0.004)).caveats[0]?.code;
     assert.equal(noted(17.241), "unlike-a-metal");
     assert.equal(noted(0.017241), "unlike-a-metal");
     assert.equal(noted(1.7241e-9), "unlike-a-metal");
@@ -250,7 +250,7 @@ describe("tin-plated stranded wire by its gauge", () => {
   });
 
   it("is told at a gauge taken as solid, whatever the gauge", () => {
-    const noted = (gauge: number) => core(awg(gauge)).notes[0]?.text ?? "";
+    const noted = (gauge: number) => core(awg(gauge)).caveats[0]?.text ?? "";
     for (const [gauge, printed] of PRINTED) {
       const above = Number(printed) / 304.8 / core(awg(gauge)).resistancePerMetre;
       const told = Number(/tinned: up to (\d+) % more/.exec(noted(gauge))?.[1]);
@@ -263,16 +263,16 @@ describe("tin-plated stranded wire by its gauge", () => {
 
   it("doubts rows of few digits, and rows whose wire has more metal than the gauge", () => {
     const codes = (gauge: number) =>
-      core(awg(gauge), "stranded tinned").notes.map(({ code }) => code);
+      core(awg(gauge), "stranded tinned").caveats.map(({ code }) => code);
     assert.deepEqual(codes(14), []);
     assert.deepEqual(codes(8), []);
     // 0.005 of 0.44 is 1.1 %, of 0.06 8.3 %.
     assert.deepEqual(codes(6), ["coarse-table"]);
-    assert.match(String(core(awg(-3), "stranded tinned").notes[0]?.text), /up to 9 % more/);
+    assert.match(String(core(awg(-3), "stranded tinned").caveats[0]?.text), /up to 9 % more/);
     // 1216 circular mils of wire where 20 AWG has 1022: 9.88 Ω/kft, solid 10.15, stranded 10.36.
     assert.deepEqual(codes(20), ["more-metal"]);
     assert.match(
-      String(core(awg(20), "stranded tinned").notes[0]?.text),
+      String(core(awg(20), "stranded tinned").caveats[0]?.text),
       /about 5 % more resistance \(build "stranded"\)/,
     );
   });

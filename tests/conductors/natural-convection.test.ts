@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, it } from "vitest";
 import { airPressure, airProperties } from "../../src/conductors/air-properties.js";
 import {
-  convectionNotes,
+  convectionCaveats,
   convectionSteps,
   naturalConvection,
 } from "../../src/conductors/natural-convection.js";
@@ -128,7 +128,7 @@ describe("natural convection", () => {
 
   it("says where its correlation was not measured", () => {
     const at = (outerDiameter: number) =>
-      convectionNotes(
+      convectionCaveats(
         naturalConvection({
           outerDiameter,
           surfaceRise: 40,

@@ -154,7 +154,7 @@ describe("ratioChoices", () => {
         tolerance: 0.01,
         outputCurrent,
         outputResistance,
-      }).notes.map(({ text }) => text);
+      }).caveats.map(({ text }) => text);
     expect(texts(10, 0.01)).toEqual([]);
     expect(texts(10, 0)).toEqual(["without droop: no output resistance given"]);
     expect(texts(0, 0)).toEqual([

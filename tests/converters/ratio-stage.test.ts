@@ -101,7 +101,7 @@ describe("ratioOperation", () => {
     assertPrinted(operation.loss, "42");
     assertPrinted(operation.inputPower, "1938");
     assertPrinted(operation.outputPower, "1896");
-    assert.deepEqual(operation.notes, []);
+    assert.deepEqual(operation.caveats, []);
   });
 
   const numbers = (min: number, max: number) => fc.double({ min, max, noNaN: true });
@@ -146,13 +146,13 @@ describe("ratioOperation", () => {
   });
 
   it("notes a loss that rests on parts not given", () => {
-    const { notes } = ratioOperation({
+    const { caveats } = ratioOperation({
       ...stage,
       outputResistance: 0,
       noLoadPower: 0,
     });
     assert.deepEqual(
-      notes.map(({ text }) => text),
+      caveats.map(({ text }) => text),
       ["ideal: no output resistance and no no-load power given"],
     );
   });

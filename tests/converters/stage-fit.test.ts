@@ -232,7 +232,7 @@ describe("stageFit", () => {
     };
     const fit = stageFit(stage);
     assert.deepEqual([...coefficients(fit), fit.worstMisfit], [0, 0, 0, 0]);
-    assert.ok(fit.notes.some(({ text }) => text.startsWith("ideal")));
+    assert.ok(fit.caveats.some(({ text }) => text.startsWith("ideal")));
     assertSteps(stageFitSteps(stage, fit), stageFitValues(stage, fit));
   });
 
@@ -245,20 +245,20 @@ describe("stageFit", () => {
     });
     assert.equal(fit.fixedLoss, 0);
     expect(fit.linearLoss).toBeCloseTo(2, 12);
-    const note = fit.notes.find(
+    const caveat = fit.caveats.find(
       ({ field, text }) => field === "fixedLoss" && /no no-load loss found/.test(text),
     );
-    assert.match(note?.text ?? "", /feed with this stage draws nothing/);
-    for (const { text } of stageFit(measured(6, 0.1, 0.01)).notes)
+    assert.match(caveat?.text ?? "", /feed with this stage draws nothing/);
+    for (const { text } of stageFit(measured(6, 0.1, 0.01)).caveats)
       assert.doesNotMatch(text, /no-load loss/);
   });
 
   it("says between which currents it holds, and a misfit above half a point", () => {
     const codes = (off: readonly number[]) =>
-      stageFit(measured(6, 0.1, 0.01, off)).notes.map(({ code }) => code);
+      stageFit(measured(6, 0.1, 0.01, off)).caveats.map(({ code }) => code);
     assert.deepEqual(codes([]), ["fitted-range"]);
     assert.deepEqual(codes([0.5]), ["fitted-range", "great-misfit"]);
-    assert.match(stageFit(measured(6, 0.1, 0.01)).notes[0]!.text, /from 2 to 35 A/);
+    assert.match(stageFit(measured(6, 0.1, 0.01)).caveats[0]!.text, /from 2 to 35 A/);
   });
 
   it("says the worst misfit of efficiency, by the loss polynomial itself", () => {

@@ -99,10 +99,10 @@ describe("stageLoss and stageEfficiency", () => {
     const ideal = { fixedLoss: 0, linearLoss: 0, quadraticLoss: 0 };
     assert.equal(stageLoss({ ...stage, ...ideal }).loss, 0);
     assert.deepEqual(
-      stageLoss({ ...stage, ...ideal }).notes.map(({ text }) => text),
+      stageLoss({ ...stage, ...ideal }).caveats.map(({ text }) => text),
       ["ideal: no losses given"],
     );
-    assert.deepEqual(stageLoss(stage).notes, []);
+    assert.deepEqual(stageLoss(stage).caveats, []);
   });
 
   it("peak where fixed and quadratic loss are equal, whatever the linear one", () => {

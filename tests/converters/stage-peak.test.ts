@@ -174,7 +174,7 @@ describe("stageDerated", () => {
     expect(at(60).power).toBeCloseTo(450, 12);
     expect(at(90).power).toBe(0);
     expect(at(120).power).toBe(0);
-    expect(at(90).notes.map(({ code }) => code)).toEqual(["no-power"]);
+    expect(at(90).caveats.map(({ code }) => code)).toEqual(["no-power"]);
     for (const ambientC of [20, 70, 100])
       assertSteps(stageDeratedSteps, {
         ratedPower: 600,

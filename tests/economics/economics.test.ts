@@ -230,7 +230,7 @@ describe("presentCost", () => {
         years: 10,
         discountRate,
         priceRise,
-      }).notes.map(({ code }) => code);
+      }).caveats.map(({ code }) => code);
     expect(codes(8, 0.02)).toEqual(["rate-in-per-cent"]);
     expect(codes(0.08, 2)).toEqual(["rate-in-per-cent"]);
     expect(codes(0.08, 0.02)).toEqual([]);
@@ -240,7 +240,7 @@ describe("presentCost", () => {
   it("notes that a price taken not to rise stays where it is", () => {
     const outcome = evaluate("PRESENT_COST", [1000, 0.25, 2, 0.1]);
     assert.ok(outcome.ok);
-    expect(outcome.notes.map(({ text }) => text)).toEqual([
+    expect(outcome.caveats.map(({ text }) => text)).toEqual([
       "at a constant price: no yearly rise given",
     ]);
   });
@@ -318,8 +318,8 @@ describe("energyLoss", () => {
   });
 
   it("notes more hours than a year has, and refuses lists of unequal length", () => {
-    expect(energyLoss({ losses: [1], hours: [8761] }).notes[0]?.code).toBe("more-than-a-year");
-    expect(energyLoss({ losses: [1], hours: [8760] }).notes).toEqual([]);
+    expect(energyLoss({ losses: [1], hours: [8761] }).caveats[0]?.code).toBe("more-than-a-year");
+    expect(energyLoss({ losses: [1], hours: [8760] }).caveats).toEqual([]);
     assert.throws(() => energyLoss({ losses: [1, 2], hours: [1] }), /hours must be as many/);
   });
 });

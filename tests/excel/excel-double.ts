@@ -2,9 +2,9 @@
  * A workbook in memory that answers Office.js as Excel does, for as much of Excel as the adapter uses; anything else it
  * refuses by name. Formulas are worked out as in the host in memory.
  */
-import { areaAddress, areaPlace, cellPlace, quotedSheet } from "../../src/plans/addresses.js";
+import { rangeAddress, rangePlace, cellPlace, quotedSheet } from "../../src/plans/addresses.js";
 import type { HostValue } from "../../taskpane/hosts/host.js";
-import { plainArea } from "../../taskpane/hosts/areas.js";
+import { plainRange } from "../../taskpane/hosts/ranges.js";
 import {
   addressesIn,
   type CalculatedCells,
@@ -34,10 +34,10 @@ interface SheetState {
   id: string;
   name: string;
   cells: Map<string, StoredCell>;
-  /** What was set on which area and has no effect on values: `Format.Font.Bold A1:B1` → true. */
+  /** What was set on which range and has no effect on values: `Format.Font.Bold A1:B1` → true. */
   settings: Map<string, unknown>;
   shapes: Record<string, unknown>[];
-  /** Kind and area, then what was set, by path: `Title.Text`, `Series 0.MarkerStyle`. */
+  /** Kind and range, then what was set, by path: `Title.Text`, `Series 0.MarkerStyle`. */
   charts: Record<string, unknown>[];
 }
 
@@ -316,7 +316,7 @@ export class ExcelDouble {
         FreezePanes: () => ({
           methods: {
             FreezeRows: (count: number) => void settings("FrozenRows", count),
-            FreezeAt: (area: string) => void settings("FrozenAt", area),
+            FreezeAt: (range: string) => void settings("FrozenAt", range),
           },
         }),
         PageLayout: () => ({
@@ -343,8 +343,8 @@ export class ExcelDouble {
         Charts: () => ({
           methods: {
             Add: (kind: string, source: Target, seriesBy: string) => {
-              const area = String(source.values?.["Address"]?.());
-              sheet().charts.push({ kind, area, seriesBy });
+              const range = String(source.values?.["Address"]?.());
+              sheet().charts.push({ kind, range, seriesBy });
               return this.chartTarget(id, sheet().charts.length - 1);
             },
           },
@@ -368,10 +368,10 @@ export class ExcelDouble {
         GetRanges: (addresses: string) => this.settingsTarget(id, addresses),
         GetUsedRangeOrNullObject: () => {
           const filled = [...(this.values.get(sheet().name) ?? [])].flatMap(([at, value]) =>
-            value === "" ? [] : [areaPlace(at)],
+            value === "" ? [] : [rangePlace(at)],
           );
           if (filled.length === 0) return NULL_OBJECT;
-          const address = areaAddress({
+          const address = rangeAddress({
             top: Math.min(...filled.map(({ top }) => top)),
             left: Math.min(...filled.map(({ left }) => left)),
             bottom: Math.max(...filled.map(({ bottom }) => bottom)),
@@ -418,7 +418,7 @@ export class ExcelDouble {
     };
   }
 
-  /** Whatever is set on an area without effect on values is kept under its path. */
+  /** Whatever is set on a range without effect on values is kept under its path. */
   private settingsTarget(id: string, address: string, path = ""): Target {
     const part = (name: string) => () => this.settingsTarget(id, address, `${path}${name}.`);
     return {
@@ -447,8 +447,8 @@ export class ExcelDouble {
           this.state.sheets.find((one) => one.id === id),
           "the sheet",
         );
-        for (const area of address.split(","))
-          sheet.settings.set(`${path}${property} ${area}`, value);
+        for (const range of address.split(","))
+          sheet.settings.set(`${path}${property} ${range}`, value);
       },
     };
   }
@@ -473,10 +473,10 @@ export class ExcelDouble {
       },
       values: {
         Address: () => `${shownSheet(sheet().name)}!${address}`,
-        RowIndex: () => areaPlace(address).top,
-        ColumnIndex: () => areaPlace(address).left,
-        Left: () => 48 * areaPlace(address).left,
-        Top: () => 15 * areaPlace(address).top,
+        RowIndex: () => rangePlace(address).top,
+        ColumnIndex: () => rangePlace(address).left,
+        Left: () => 48 * rangePlace(address).left,
+        Top: () => 15 * rangePlace(address).top,
         Values: () => cells((at) => shownValue(valueAt(at))),
         ValueTypes: () => cells((at) => valueType(valueAt(at))),
         Formulas: () => cells((at) => this.formulaAt(sheet(), at)),
@@ -490,19 +490,19 @@ export class ExcelDouble {
         ...settings.methods,
         // The library writes more than 1500 cells in several blocks of rows.
         _ValidateArraySize: (rows: number, columns: number) => {
-          const { top, left, bottom, right } = areaPlace(address);
+          const { top, left, bottom, right } = rangePlace(address);
           if (rows !== bottom - top + 1 || columns !== right - left + 1)
             throw new Refusal("InvalidArgument", `shape of ${address}`);
         },
         GetRow: (row: number) => {
-          const { top, left, right } = areaPlace(address);
+          const { top, left, right } = rangePlace(address);
           const line = { top: top + row, bottom: top + row, left, right };
-          return this.rangeTarget(id, areaAddress(line));
+          return this.rangeTarget(id, rangeAddress(line));
         },
         GetBoundingRect: (other: Target) => {
           const shown = String(other.values?.["Address"]?.());
-          const both = [address, required(plainArea(shown), shown).address];
-          const places = both.map(areaPlace);
+          const both = [address, required(plainRange(shown), shown).address];
+          const places = both.map(rangePlace);
           const all = (side: "top" | "left" | "bottom" | "right") =>
             places.map((place) => place[side]);
           const bounds = {
@@ -511,7 +511,7 @@ export class ExcelDouble {
             bottom: Math.max(...all("bottom")),
             right: Math.max(...all("right")),
           };
-          return this.rangeTarget(id, areaAddress(bounds));
+          return this.rangeTarget(id, rangeAddress(bounds));
         },
         Insert: () => this.shiftRows(id, address, "insert rows"),
         Delete: () => this.shiftRows(id, address, "remove rows"),
@@ -601,13 +601,13 @@ export class ExcelDouble {
           const found = find(key);
           return found ? this.nameTarget(found.name) : NULL_OBJECT;
         },
-        Add: (name: string, range: Target) => {
+        Add: (name: string, target: Target) => {
           if (find(name)) throw new Refusal("ItemAlreadyExists", `a name ${name} is there`);
-          const address = String(range.values?.["Address"]?.());
-          const { sheet, address: area } = required(plainArea(address), address);
+          const address = String(target.values?.["Address"]?.());
+          const { sheet, address: range } = required(plainRange(address), address);
           this.state.names.push({
             name,
-            formula: `=${shownSheet(sheet)}!${area.replace(/([A-Z]+)(\d+)/g, "$$$1$$$2")}`,
+            formula: `=${shownSheet(sheet)}!${range.replace(/([A-Z]+)(\d+)/g, "$$$1$$$2")}`,
           });
           return this.nameTarget(name);
         },
@@ -627,7 +627,7 @@ export class ExcelDouble {
       values: {
         _Id: () => name,
         Name: () => own().name,
-        Type: () => (plainArea(own().formula) ? "Range" : "Double"),
+        Type: () => (plainRange(own().formula) ? "Range" : "Double"),
         Formula: () => own().formula,
       },
       methods: {
@@ -653,8 +653,8 @@ export class ExcelDouble {
 
   private recalculate(): void {
     const names = this.state.names.flatMap(({ name, formula }) => {
-      const area = plainArea(formula);
-      return area ? [{ name, area }] : [];
+      const range = plainRange(formula);
+      return range ? [{ name, range }] : [];
     });
     const sheets = new Map(this.state.sheets.map(({ name, cells }) => [name, cells]));
     if (this.way.calculates) this.values = calculated({ sheets, names }, this.namespace);

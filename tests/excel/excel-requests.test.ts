@@ -114,8 +114,8 @@ describe("an insertion in Excel", () => {
   });
 
   it("leaves a bound out that is no bound", async () => {
-    const area = { area: "A1", kind: "number", message: "more" } as const;
-    await host.insert(onlySheet({ validations: [{ ...area, least: 0, most: Infinity }] }));
+    const range = { range: "A1", kind: "number", message: "more" } as const;
+    await host.insert(onlySheet({ validations: [{ ...range, least: 0, most: Infinity }] }));
     assert.deepEqual(excel.setting("One", "DataValidation.Rule A1"), {
       decimal: { formula1: 0, operator: "GreaterThanOrEqualTo" },
     });
@@ -130,7 +130,7 @@ describe("an insertion in Excel", () => {
     });
     await host.insert(
       onlySheet({
-        conditionalFormats: [{ area: "A1", kind: "text", text: 'so "called"', paint: "good" }],
+        conditionalFormats: [{ range: "A1", kind: "text", text: 'so "called"', paint: "good" }],
       }),
     );
     assert.deepEqual(excel.setting("One", `${path}.Rule A1`), {
@@ -144,7 +144,7 @@ describe("an insertion in Excel", () => {
   });
 
   it("refuses a list that Excel cannot offer before anything is written", async () => {
-    const list = { area: "A1", kind: "list", message: "one of them" } as const;
+    const list = { range: "A1", kind: "list", message: "one of them" } as const;
     for (const values of [["2,5 mm²"], ["x".repeat(256)]])
       await assert.rejects(
         host.insert(onlySheet({ validations: [{ ...list, values }] })),
@@ -197,7 +197,7 @@ describe("a chart of a plan in Excel", () => {
     kind: "scatter",
     chartSize: [800, 400],
     title: "Efficiency",
-    area: "A5:C8",
+    range: "A5:C8",
     categoryTitle: "Output (W)",
     valueTitle: "Efficiency",
     series: ["line", "points"],
@@ -210,7 +210,7 @@ describe("a chart of a plan in Excel", () => {
     const [chart] = excel.charts("One");
     assert.ok(chart);
     assert.deepEqual(
-      [chart["kind"], chart["area"], chart["seriesBy"]],
+      [chart["kind"], chart["range"], chart["seriesBy"]],
       ["XYScatterLinesNoMarkers", "One!A5:C8", "Columns"],
     );
     assert.equal(chart["Title.Text"], "Efficiency");
@@ -257,7 +257,7 @@ describe("a chart of a plan in Excel", () => {
 
   it("is refused before anything is written where its table is none", async () => {
     await assert.rejects(
-      host.insert(planOf({ ...scatter, area: "A5:D8" })),
+      host.insert(planOf({ ...scatter, range: "A5:D8" })),
       /3 columns for 2 series/,
     );
     assert.equal(excel.requests.length, 0);

@@ -122,7 +122,7 @@ describe("CHAIN_SOLVE", () => {
     expect(noteOf(solved(table, 1, "highest"), "Motor")).not.toMatch(/no load/);
     const total = evaluate("CHAIN_TOTAL", [table, "supply power", 0]);
     assert.ok(total.ok && total.value === 0);
-    assert.equal(total.notes.filter(({ code }) => code === "no-load").length, 3);
+    assert.equal(total.caveats.filter(({ code }) => code === "no-load").length, 3);
   });
 
   it("finds columns by header in any order, without case and spaces, and leaves others alone", () => {

@@ -24,9 +24,9 @@ function refused(id: string, ...args: Argument[]): Refusal {
   return outcome;
 }
 
-function notes(id: string, ...args: Argument[]): string[] {
+function caveats(id: string, ...args: Argument[]): string[] {
   const outcome = evaluate(id, args);
-  return outcome.ok ? outcome.notes.map(({ code }) => code) : [];
+  return outcome.ok ? outcome.caveats.map(({ code }) => code) : [];
 }
 
 /** The one spilled row of CONDUCTOR_SIZE. */
@@ -226,11 +226,11 @@ describe("CONDUCTOR_SIZE", () => {
   });
 
   it("notes what decided, and that it is not all", () => {
-    assert.deepEqual(notes("CONDUCTOR_SIZE", 10, 100, 3, 20, "AWG"), [
+    assert.deepEqual(caveats("CONDUCTOR_SIZE", 10, 100, 3, 20, "AWG"), [
       "taken-as-solid",
       "drop-decides",
     ]);
-    assert.deepEqual(notes("CONDUCTOR_SIZE", 100, 0.1, 1, 70), ["heat-decides"]);
+    assert.deepEqual(caveats("CONDUCTOR_SIZE", 100, 0.1, 1, 70), ["heat-decides"]);
   });
 
   it("gives a size whose own current CONDUCTOR_AMPACITY gives, too", () => {

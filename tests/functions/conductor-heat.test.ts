@@ -23,9 +23,9 @@ function refused(id: string, ...args: Argument[]): Refusal {
   return outcome;
 }
 
-function notes(id: string, ...args: Argument[]): string[] {
+function caveats(id: string, ...args: Argument[]): string[] {
   const outcome = evaluate(id, args);
-  return outcome.ok ? outcome.notes.map(({ code }) => code) : [];
+  return outcome.ok ? outcome.caveats.map(({ code }) => code) : [];
 }
 
 describe("the functions of a cable in still air", () => {
@@ -132,7 +132,7 @@ describe("CONDUCTOR_AMPACITY and CONDUCTOR_TEMPERATURE", () => {
     for (const blank of ["", null, undefined]) {
       const args = [...bare, blank, blank, blank, blank, blank, blank];
       assert.equal(given(AMPACITY, ...args), expected);
-      assert.deepEqual(notes(AMPACITY, ...args), [
+      assert.deepEqual(caveats(AMPACITY, ...args), [
         "several-cores",
         "below-tables",
         "still-air",
@@ -148,7 +148,7 @@ describe("CONDUCTOR_AMPACITY and CONDUCTOR_TEMPERATURE", () => {
     const texts = (...args: Argument[]) => {
       const outcome = evaluate(AMPACITY, args);
       assert.ok(outcome.ok, outcome.ok ? "" : outcome.message);
-      return outcome.notes.map(({ text }) => text).join("\n");
+      return outcome.caveats.map(({ text }) => text).join("\n");
     };
     assert.match(
       texts("4 mm²", 70, 30, 12, 2),
@@ -171,7 +171,7 @@ describe("CONDUCTOR_AMPACITY and CONDUCTOR_TEMPERATURE", () => {
     for (const { id, example } of conductorHeatEntries) {
       const outcome = evaluate(id, example.args);
       assert.ok(outcome.ok);
-      const texts = outcome.notes.map(({ text }) => text).join("\n");
+      const texts = outcome.caveats.map(({ text }) => text).join("\n");
       assert.match(texts, /on a drum/);
       assert.match(texts, /installation tables of the local code govern/);
     }

@@ -23,9 +23,9 @@ function refused(id: string, ...args: Argument[]): Refusal {
   return outcome;
 }
 
-function notes(id: string, ...args: Argument[]): string[] {
+function caveats(id: string, ...args: Argument[]): string[] {
   const outcome = evaluate(id, args);
-  return outcome.ok ? outcome.notes.map(({ code }) => code) : [];
+  return outcome.ok ? outcome.caveats.map(({ code }) => code) : [];
 }
 
 describe("the conductor functions of the catalogue", () => {
@@ -161,7 +161,7 @@ describe("the shared optional arguments", () => {
           const run: Argument[] = [undefined, undefined, undefined, undefined];
           run[at] = blank;
           assert.equal(given(id, ...args, ...run), expected);
-          assert.deepEqual(notes(id, ...args, ...run), ["taken-as-solid"]);
+          assert.deepEqual(caveats(id, ...args, ...run), ["taken-as-solid"]);
         }
       }
     });

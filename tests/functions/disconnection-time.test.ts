@@ -10,7 +10,7 @@ describe("DISCONNECTION_TIME", () => {
     assert.ok(found.ok);
     assert.equal(found.value, 0.4);
     assert.match(
-      found.notes.map(({ text }) => text).join(),
+      found.caveats.map(({ text }) => text).join(),
       /from memory.*second fault of an unearthed supply.*not computed/,
     );
   });

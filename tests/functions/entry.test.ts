@@ -30,7 +30,7 @@ const told = {
   example: { args: [2, 3], gives: 6 },
   citations: [],
   validity: [],
-  notes: () => [],
+  caveats: () => [],
 } as const;
 
 interface Run {

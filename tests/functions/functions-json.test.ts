@@ -37,7 +37,7 @@ function entryWith(parameters: Parameters, told: Partial<Entry> = {}): Entry {
       read: () => ({}),
       calculate: () => ({}),
       cells: () => 1,
-      notes: () => [],
+      caveats: () => [],
       working: () => [],
     }),
     ...told,

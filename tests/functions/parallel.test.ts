@@ -96,7 +96,7 @@ describe("PARALLEL_SHARE", () => {
     );
     assertPrinted(Number(table[0]?.[0]), "0.50000000");
     assertPrinted(Number(table[1]?.[0]), "-0.50000000");
-    assert.ok(outcome.notes.some(({ code }) => code === "no-load"));
+    assert.ok(outcome.caveats.some(({ code }) => code === "no-load"));
     assert.equal(refused(...units, null, "power"), "#VALUE! load: load must be given, got nothing");
   });
 

@@ -18,7 +18,8 @@ function refused(id: string, ...args: Argument[]): string {
   return `${outcome.code} ${outcome.argument}: ${outcome.message}`;
 }
 
-const notes = (id: string, ...args: Argument[]) => given(id, ...args).notes.map(({ text }) => text);
+const caveats = (id: string, ...args: Argument[]) =>
+  given(id, ...args).caveats.map(({ text }) => text);
 
 const NOTHING: readonly Argument[] = ["", null, undefined];
 /** Of an optional argument for which 0 is a value and the default. */
@@ -58,17 +59,17 @@ describe("RATIO_OUTPUT", () => {
       for (const resistance of BLANKS) {
         const call = [384, 1 / 8, current, resistance] as const;
         assert.equal(given("RATIO_OUTPUT", ...call).value, 48);
-        assert.deepEqual(notes("RATIO_OUTPUT", ...call), ["at no load: no output current given"]);
+        assert.deepEqual(caveats("RATIO_OUTPUT", ...call), ["at no load: no output current given"]);
       }
     assert.equal(given("RATIO_OUTPUT", 384, 1 / 8).value, 48);
   });
 
   it("notes a current without a resistance, and nothing where both are there", () => {
     for (const resistance of BLANKS)
-      assert.deepEqual(notes("RATIO_OUTPUT", 384, 1 / 8, 40, resistance), [
+      assert.deepEqual(caveats("RATIO_OUTPUT", 384, 1 / 8, 40, resistance), [
         "ideal: no output resistance given",
       ]);
-    assert.deepEqual(notes("RATIO_OUTPUT", 384, 1 / 8, 40, 0.015), []);
+    assert.deepEqual(caveats("RATIO_OUTPUT", 384, 1 / 8, 40, 0.015), []);
   });
 
   it("says that there is no output, and by how much", () => {
@@ -109,7 +110,9 @@ describe("RATIO_INPUT_CURRENT", () => {
         const [told] = working();
         assert.ok(told);
         assertSteps(told.steps, told.values);
-        assert.deepEqual(notes("RATIO_INPUT_CURRENT", ...call), ["ideal: no no-load power given"]);
+        assert.deepEqual(caveats("RATIO_INPUT_CURRENT", ...call), [
+          "ideal: no no-load power given",
+        ]);
       }
     assert.equal(given("RATIO_INPUT_CURRENT", 25, 4).value, 100);
   });
@@ -117,7 +120,7 @@ describe("RATIO_INPUT_CURRENT", () => {
   it("gives the current at no load, and says so", () => {
     const call = [0, 1 / 8, 400, 18] as const;
     assertPrinted(Number(given("RATIO_INPUT_CURRENT", ...call).value), "0.045");
-    assert.deepEqual(notes("RATIO_INPUT_CURRENT", ...call), [
+    assert.deepEqual(caveats("RATIO_INPUT_CURRENT", ...call), [
       "at no load: no output current given",
     ]);
     assert.equal(
@@ -156,11 +159,11 @@ describe("RATIO_INPUT_CURRENT", () => {
 describe("RATIO_LOSS", () => {
   it("takes 0 as a value in its last three arguments, and notes an ideal stage", () => {
     assert.equal(given("RATIO_LOSS", 384, 1 / 8, 0, 0.015, 18).value, 18);
-    assert.deepEqual(notes("RATIO_LOSS", 384, 1 / 8, 0, 0.015, 18), []);
-    assert.deepEqual(notes("RATIO_LOSS", 384, 1 / 8, 40, 0, 18), [
+    assert.deepEqual(caveats("RATIO_LOSS", 384, 1 / 8, 0, 0.015, 18), []);
+    assert.deepEqual(caveats("RATIO_LOSS", 384, 1 / 8, 40, 0, 18), [
       "ideal: no output resistance given",
     ]);
-    assert.deepEqual(notes("RATIO_LOSS", 384, 1 / 8, 40, 0.015, 0), [
+    assert.deepEqual(caveats("RATIO_LOSS", 384, 1 / 8, 40, 0.015, 0), [
       "ideal: no no-load power given",
     ]);
     for (const blank of ["", null])

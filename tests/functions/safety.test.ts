@@ -153,7 +153,7 @@ describe("SAFETY_BAND", () => {
     const outcome = evaluate("SAFETY_BAND", [48, "IEC 62368-1", "dry", "", 2]);
     assert.ok(outcome.ok);
     assert.deepEqual(
-      outcome.notes.map(({ code }) => code),
+      outcome.caveats.map(({ code }) => code),
       ["ripple-peak-assumed"],
     );
   });

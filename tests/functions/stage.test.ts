@@ -58,7 +58,7 @@ describe("STAGE_LOSS", () => {
     assert.ok(outcome.ok);
     assert.equal(outcome.value, 0);
     assert.deepEqual(
-      outcome.notes.map(({ text }) => text),
+      outcome.caveats.map(({ text }) => text),
       ["ideal: no losses given"],
     );
     const idle = evaluate("STAGE_LOSS", [0, 6, 0.1, 0.01]);
@@ -142,7 +142,7 @@ describe("STAGE_FIT, STAGE_EFFICIENCY, STAGE_PEAK and STAGE_DERATED", () => {
       assert.ok(outcome.ok);
       assert.equal(outcome.value, 0);
       assert.deepEqual(
-        outcome.notes.map(({ text }) => text),
+        outcome.caveats.map(({ text }) => text),
         ["too warm to give any power"],
       );
     }

@@ -14,7 +14,7 @@ function answered(id: string, ...args: readonly Argument[]) {
   assert.ok(outcome.ok, JSON.stringify(outcome));
   return {
     value: Number(outcome.value),
-    notes: outcome.notes.map(({ text }) => text).join("; "),
+    caveats: outcome.caveats.map(({ text }) => text).join("; "),
   };
 }
 
@@ -35,14 +35,14 @@ describe("the supply functions in a cell", () => {
   it("take a resistance, load, charge or current of 0 and say so, and refuse a blank one by name", () => {
     expect(answered("SUPPLY_VOLTAGE", 400, 0, 5000)).toEqual({
       value: 400,
-      notes: "ideal: no resistance given",
+      caveats: "ideal: no resistance given",
     });
-    expect(answered("SUPPLY_VOLTAGE", 400, 4, 0).notes).toBe("at no load: no load given");
+    expect(answered("SUPPLY_VOLTAGE", 400, 4, 0).caveats).toBe("at no load: no load given");
     // 100 cells at 2.5 V, less 50 A · 2 mΩ each.
     const empty = answered("SUPPLY_BATTERY", 100, 0, 50, 0.002);
     expect(empty.value).toBeCloseTo(240, 9);
-    expect(empty.notes).toMatch(/empty: the state of charge is 0/);
-    expect(answered("SUPPLY_BATTERY", 100, 0.5, 0, 0.002).notes).toMatch(
+    expect(empty.caveats).toMatch(/empty: the state of charge is 0/);
+    expect(answered("SUPPLY_BATTERY", 100, 0.5, 0, 0.002).caveats).toMatch(
       /at rest: no current given/,
     );
     for (const blank of ["", null, undefined]) {
@@ -82,6 +82,6 @@ describe("the supply functions in a cell", () => {
       });
     const exact = answered("SUPPLY_RECTIFIED", 230, "exact");
     expect(exact.value).toBeCloseTo(325.269, 3);
-    expect(exact.notes).toMatch(/no load and no drop in the rectifier/);
+    expect(exact.caveats).toMatch(/no load and no drop in the rectifier/);
   });
 });

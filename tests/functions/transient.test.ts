@@ -21,7 +21,7 @@ function refused(id: string, ...args: Argument[]): string {
 function noted(id: string, ...args: Argument[]): string[] {
   const outcome = evaluate(id, args);
   assert.ok(outcome.ok);
-  return outcome.notes.map(({ code }) => code);
+  return outcome.caveats.map(({ code }) => code);
 }
 
 const ARGUMENTS: Readonly<Record<string, readonly string[]>> = {
@@ -134,7 +134,7 @@ describe("STABILITY_MARGIN", () => {
     const text = (...args: Argument[]) => {
       const outcome = evaluate("STABILITY_MARGIN", args);
       assert.ok(outcome.ok);
-      return outcome.notes.map((note) => note.text).join("\n");
+      return outcome.caveats.map((note) => note.text).join("\n");
     };
     const collapses = /all of the load at once: the bus collapses/;
     assert.match(text(400, 25e3, 0.5, 1e-3, 400e-6), collapses);

@@ -5,7 +5,7 @@ import type {
   FormulaTree,
   ReferencePart,
 } from "../../functions/working/lines/call-tree.js";
-import { areaAddress, cellAddress, quotedSheet } from "../../src/plans/addresses.js";
+import { rangeAddress, cellAddress, quotedSheet } from "../../src/plans/addresses.js";
 
 export interface PlacedCall {
   readonly tree: FormulaTree;
@@ -24,7 +24,7 @@ export function callOverCells(
   const parts = args.map((argument) => {
     if (argument === undefined) return undefined;
     const table: CellTable = isCellTable(argument) ? argument : [[argument]];
-    const address = areaAddress({
+    const address = rangeAddress({
       top,
       left: 1,
       bottom: top + table.length - 1,
@@ -40,7 +40,7 @@ export function callOverCells(
     const part: ReferencePart = {
       kind: "reference",
       text: `${quotedSheet(sheets.inputs)}!${address}`,
-      area: { sheet: sheets.inputs, address },
+      range: { sheet: sheets.inputs, address },
       value: argument,
     };
     return part;

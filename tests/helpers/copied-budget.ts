@@ -1,10 +1,10 @@
 /** A budget of the headless workbench as a plain copy reads it, and a plan as cells to calculate elsewhere. */
 import { type CopyRequest, plainCopy } from "../../functions/working/copy/plain-copy.js";
-import { areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import { rangePlace, cellAddress } from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { readForCopy, type ReadingHost } from "../../taskpane/workbook/budget-copying.js";
-import type { Area, AreaContent } from "../../taskpane/hosts/host.js";
+import type { CellRange, RangeContent } from "../../taskpane/hosts/host.js";
 import type { OpenBudget } from "../budgets/open-budget.js";
 import type { SheetContent } from "./iron-calc.js";
 
@@ -19,14 +19,14 @@ export function budgetHost(budget: OpenBudget): ReadingHost {
     namespace: "FEED",
     names: async () => workbook.names(),
     used: async (sheet: string) => workbook.used(sheet),
-    read: async (areas: readonly Area[]) => areas.map((area) => contentAt(budget, area)),
+    read: async (ranges: readonly CellRange[]) => ranges.map((range) => contentAt(budget, range)),
   };
 }
 
-function contentAt({ plan, workbook }: OpenBudget, area: Area): AreaContent {
-  const own = plan.sheets.find(({ name }) => name === area.sheet);
+function contentAt({ plan, workbook }: OpenBudget, range: CellRange): RangeContent {
+  const own = plan.sheets.find(({ name }) => name === range.sheet);
   const formats = new Map(own?.cells.map(({ at, format }) => [at, format]));
-  const { top, left, bottom, right } = areaPlace(area.address);
+  const { top, left, bottom, right } = rangePlace(range.address);
   const each = <T>(read: (address: string) => T) =>
     Array.from({ length: bottom - top + 1 }, (_, row) =>
       Array.from({ length: right - left + 1 }, (_, column) =>
@@ -34,9 +34,9 @@ function contentAt({ plan, workbook }: OpenBudget, area: Area): AreaContent {
       ),
     );
   return {
-    area,
-    values: workbook.values(area.sheet, area.address),
-    formulas: each((at) => workbook.formula(area.sheet, at)),
+    range,
+    values: workbook.values(range.sheet, range.address),
+    formulas: each((at) => workbook.formula(range.sheet, at)),
     formats: each((at) => formats.get(at) ?? "General"),
   };
 }

@@ -1,9 +1,9 @@
 /** A host whose every budget is a calculated workbook of its own; the second one's sheets have a number behind their names. */
-import { areaPlace, cellAddress, columnLetters } from "../../src/plans/addresses.js";
+import { rangePlace, cellAddress, columnLetters } from "../../src/plans/addresses.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type {
-  Area,
-  AreaContent,
+  CellRange,
+  RangeContent,
   CellWrite,
   Host,
   HostName,
@@ -16,7 +16,7 @@ export class HeadlessHost implements Host {
   readonly namespace = "FEED";
   readonly opened: OpenBudget[] = [];
   /** Where the user was sent. */
-  shown: Area = { sheet: "", address: "A1" };
+  shown: CellRange = { sheet: "", address: "A1" };
 
   dispose(): void {
     for (const { workbook } of this.opened) workbook.dispose();
@@ -34,16 +34,16 @@ export class HeadlessHost implements Host {
     };
   }
 
-  async read(areas: readonly Area[]): Promise<readonly AreaContent[]> {
-    return areas.map((area) => {
-      const { workbook, plan } = this.withSheet(area.sheet);
-      const values = workbook.values(area.sheet, area.address);
-      const cells = plan.sheets.find(({ name }) => name === area.sheet)?.cells ?? [];
+  async read(ranges: readonly CellRange[]): Promise<readonly RangeContent[]> {
+    return ranges.map((range) => {
+      const { workbook, plan } = this.withSheet(range.sheet);
+      const values = workbook.values(range.sheet, range.address);
+      const cells = plan.sheets.find(({ name }) => name === range.sheet)?.cells ?? [];
       const planned = new Map(cells.map(({ at, format }) => [at, format]));
-      const { top, left } = areaPlace(area.address);
+      const { top, left } = rangePlace(range.address);
       const formulas = values.map((row, down) =>
         row.map((_, right) =>
-          workbook.formula(area.sheet, cellAddress({ row: top + down, column: left + right })),
+          workbook.formula(range.sheet, cellAddress({ row: top + down, column: left + right })),
         ),
       );
       // As the plan gave them: where rows were inserted, those below keep the format of the row that stood there.
@@ -53,7 +53,7 @@ export class HeadlessHost implements Host {
             planned.get(cellAddress({ row: top + down, column: left + right })) ?? "General",
         ),
       );
-      return { area, values, formulas, formats };
+      return { range, values, formulas, formats };
     });
   }
 
@@ -61,35 +61,35 @@ export class HeadlessHost implements Host {
     return this.opened.flatMap(({ plan }) => plan.sheets.map(({ name }) => name));
   }
 
-  async used(sheet: string): Promise<Area> {
+  async used(sheet: string): Promise<CellRange> {
     const rows = this.withSheet(sheet).rows(sheet);
     return { sheet, address: `A1:${columnLetters((rows[0]?.length ?? 1) - 1)}${rows.length}` };
   }
 
   async names(): Promise<readonly HostName[]> {
     return this.opened.flatMap(({ plan }) =>
-      plan.names.map(({ name, sheet, area }) => ({
+      plan.names.map(({ name, sheet, range }) => ({
         name: `${plan.stem}_${name}`,
-        area: { sheet: plan.sheets.find(({ key }) => key === sheet)!.name, address: area },
+        range: { sheet: plan.sheets.find(({ key }) => key === sheet)!.name, address: range },
       })),
     );
   }
 
-  async selection(): Promise<Area> {
+  async selection(): Promise<CellRange> {
     return this.shown;
   }
 
-  async goTo(area: Area): Promise<void> {
-    this.shown = area;
+  async goTo(range: CellRange): Promise<void> {
+    this.shown = range;
   }
 
-  async write(area: Area, cells: readonly (readonly CellWrite[])[]): Promise<void> {
-    const { workbook } = this.withSheet(area.sheet);
-    const { top, left } = areaPlace(area.address);
+  async write(range: CellRange, cells: readonly (readonly CellWrite[])[]): Promise<void> {
+    const { workbook } = this.withSheet(range.sheet);
+    const { top, left } = rangePlace(range.address);
     for (const [down, row] of cells.entries())
       for (const [right, content] of row.entries())
         await workbook.set(
-          area.sheet,
+          range.sheet,
           cellAddress({ row: top + down, column: left + right }),
           content,
         );
@@ -98,7 +98,7 @@ export class HeadlessHost implements Host {
   async edit(edits: readonly SheetEdit[]): Promise<void> {
     for (const each of edits) {
       if (each.kind === "write") {
-        await this.write(each.area, each.cells);
+        await this.write(each.range, each.cells);
         continue;
       }
       const { workbook } = this.withSheet(each.sheet);

@@ -35,12 +35,12 @@ import {
 import "@univerjs/engine-formula/facade";
 import "@univerjs/sheets-formula/facade";
 import "@univerjs/sheets/facade";
-import { plainArea } from "../../taskpane/hosts/areas.js";
-import type { Area, AreaContent, HostName, HostValue } from "../../taskpane/hosts/host.js";
+import { plainRange } from "../../taskpane/hosts/ranges.js";
+import type { CellRange, RangeContent, HostName, HostValue } from "../../taskpane/hosts/host.js";
 import { watchCalculation } from "../../taskpane/hosts/workbench/calculation.js";
 import { type FormulaParts, registerFunctions } from "../../taskpane/hosts/workbench/functions.js";
 import { orderBySpills, type SpillOrderParts } from "../../taskpane/hosts/workbench/spill-order.js";
-import { readCells, usedArea } from "../../taskpane/hosts/workbench/cells.js";
+import { readCells, usedRange } from "../../taskpane/hosts/workbench/cells.js";
 import { workbookData } from "../../taskpane/hosts/workbench/snapshots/snapshot.js";
 import { cellAddress } from "../../src/plans/addresses.js";
 import { plainNames } from "../../src/plans/placeholders.js";
@@ -49,20 +49,20 @@ import type { PlanCell, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 export interface HeadlessWorkbook {
   /** Of one cell, spilled or not: an error as its code, an empty cell as "". */
   value(sheet: string, address: string): HostValue;
-  values(sheet: string, area: string): readonly (readonly HostValue[])[];
+  values(sheet: string, range: string): readonly (readonly HostValue[])[];
   formula(sheet: string, address: string): string;
   /** As a host tells them: where names lie now, and how far a sheet is filled. */
   names(): readonly HostName[];
-  used(sheet: string): Area;
-  /** As a host reads an area. */
-  read(sheet: string, area: string): Pick<AreaContent, "values" | "formulas">;
+  used(sheet: string): CellRange;
+  /** As a host reads a range. */
+  read(sheet: string, range: string): Pick<RangeContent, "values" | "formulas">;
   /** A value, or a formula with `=`; resolves when everything that depends on it is calculated. */
   set(sheet: string, address: string, content: string | number | boolean): Promise<void>;
   clear(sheet: string, address: string): Promise<void>;
   /** Values of several cells, as one edit; "" leaves a cell empty. */
   paste(
     sheet: string,
-    area: string,
+    range: string,
     rows: readonly (readonly (string | number)[])[],
   ): Promise<void>;
   /** Empty rows above the given one, counted from 1. */
@@ -135,18 +135,18 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
     return sheet;
   };
   const spills = injector.get(FormulaDataModel);
-  const values = (sheet: string, area: string) => readCells(sheetOf(sheet), spills, area).values;
+  const values = (sheet: string, range: string) => readCells(sheetOf(sheet), spills, range).values;
   return {
     values,
     value: (sheet, address) => values(sheet, address)[0]?.[0] ?? "",
     names: () =>
       workbook.getDefinedNames().flatMap((defined) => {
-        const area = plainArea(defined.getFormulaOrRefString());
-        return area ? [{ name: defined.getName(), area }] : [];
+        const range = plainRange(defined.getFormulaOrRefString());
+        return range ? [{ name: defined.getName(), range }] : [];
       }),
-    used: (sheet) => usedArea(sheetOf(sheet), spills),
-    read(sheet, area) {
-      const { values: read, formulas } = readCells(sheetOf(sheet), spills, area);
+    used: (sheet) => usedRange(sheetOf(sheet), spills),
+    read(sheet, range) {
+      const { values: read, formulas } = readCells(sheetOf(sheet), spills, range);
       return { values: read, formulas };
     },
     formula: (sheet, address) => sheetOf(sheet).getRange(address).getFormula(),
@@ -160,10 +160,10 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
       sheetOf(sheet).getRange(address).clearContent();
       await calculated;
     },
-    async paste(sheet, area, rows) {
+    async paste(sheet, range, rows) {
       const calculated = settled();
       sheetOf(sheet)
-        .getRange(area)
+        .getRange(range)
         .setValues(rows.map((row) => row.map((value) => (value === "" ? {} : { v: value }))));
       await calculated;
     },

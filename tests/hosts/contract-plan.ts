@@ -27,9 +27,9 @@ export const contractPlan: WorkbookPlan = {
   title: "Contract",
   stem: "Ridge",
   names: [
-    { name: "Feed", sheet: "budget", area: "A10:F13" },
-    { name: "Solved", sheet: "budget", area: "H10:S13" },
-    { name: "About", sheet: "inputs", area: "A1" },
+    { name: "Feed", sheet: "budget", range: "A10:F13" },
+    { name: "Solved", sheet: "budget", range: "H10:S13" },
+    { name: "About", sheet: "inputs", range: "A1" },
   ],
   sheets: [
     {
@@ -55,20 +55,20 @@ export const contractPlan: WorkbookPlan = {
       merges: ["A1:B1"],
       validations: [
         {
-          area: "B3",
+          range: "B3",
           kind: "whole",
           least: 1,
           most: 4,
           message: "1 to 4 cores",
         },
         {
-          area: "B4",
+          range: "B4",
           kind: "list",
           values: ["1/8", "1/16"],
           message: "One of the list",
         },
       ],
-      conditionalFormats: [{ area: "B2:B3", kind: "above", limit: 300, paint: "warning" }],
+      conditionalFormats: [{ range: "B2:B3", kind: "above", limit: 300, paint: "warning" }],
       pictures: [],
     },
     {

@@ -1,11 +1,11 @@
 /** What every host must do alike, whatever spreadsheet is behind it. */
 import assert from "node:assert/strict";
 import { afterEach, beforeEach, describe, it } from "vitest";
-import { areaAddress, areaPlace } from "../../src/plans/addresses.js";
+import { rangeAddress, rangePlace } from "../../src/plans/addresses.js";
 import { ENGINE_VERSION } from "../../functions/downfeed.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import {
-  type Area,
+  type CellRange,
   type Host,
   HostError,
   type HostValue,
@@ -27,13 +27,13 @@ export interface ContractHost {
   /** A name with a constant behind it. */
   defineConstant(name: string, value: number): Promise<void>;
   /** The note of a cell; nothing where there is none. */
-  noteAt(area: Area): Promise<string | undefined>;
+  noteAt(range: CellRange): Promise<string | undefined>;
   /** Lets the next insertion fail after its first sheet was written. */
   breakNextInsertion(): Promise<void>;
   close(): Promise<void>;
 }
 
-const AT_START: Area = { sheet: "Start", address: "B2" };
+const AT_START: CellRange = { sheet: "Start", address: "B2" };
 
 // The upper root of V·(V − 400)/2 + 1000 = 0: one supply, one run, one load of constant power, worked by hand.
 const LOAD_VOLTS = (SUPPLY_VOLTS + Math.sqrt(SUPPLY_VOLTS ** 2 - 4 * RUN_OHMS * LOAD_WATTS)) / 2;
@@ -153,11 +153,11 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
           one.name.localeCompare(other.name),
         );
         assert.deepEqual(byName, [
-          { name: "Ridge_About", area: { sheet: "Inputs", address: "A1" } },
-          { name: "Ridge_Feed", area: { sheet: "Budget", address: "A10:F13" } },
+          { name: "Ridge_About", range: { sheet: "Inputs", address: "A1" } },
+          { name: "Ridge_Feed", range: { sheet: "Budget", address: "A10:F13" } },
           {
             name: "Ridge_Solved",
-            area: { sheet: "Budget", address: "H10:S13" },
+            range: { sheet: "Budget", address: "H10:S13" },
           },
         ]);
       });
@@ -208,7 +208,7 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
       it("refuses a plan with a fault and writes nothing of it", async () => {
         const faulty: WorkbookPlan = {
           ...contractPlan,
-          names: [{ name: "Feed", sheet: "nowhere", area: "A1" }],
+          names: [{ name: "Feed", sheet: "nowhere", range: "A1" }],
         };
         await assert.rejects(() => host.insert(faulty), HostError);
         assert.deepEqual(await opened.sheetNames(), ["Start"]);
@@ -237,13 +237,13 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
 
       it("refuses to write over a cell that is not empty, naming the first", async () => {
         await host.write(AT_START, [[1]]);
-        const area = { sheet: "Start", address: "A1:B2" };
+        const range = { sheet: "Start", address: "A1:B2" };
         const cells = [
           [7, 7],
           [7, 7],
         ];
         await assert.rejects(
-          () => host.write(area, cells),
+          () => host.write(range, cells),
           (error) => {
             assert.ok(error instanceof OccupiedError);
             assert.deepEqual(error.at, AT_START);
@@ -251,7 +251,7 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
           },
         );
         assert.equal(await valueAt("Start", "A1"), "");
-        await host.write(area, cells, { overwrite: true });
+        await host.write(range, cells, { overwrite: true });
         assert.equal(await valueAt("Start", "B2"), 7);
       });
 
@@ -289,15 +289,15 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
     });
 
     describe("editing", () => {
-      const at = (address: string): Area => ({ sheet: "Inputs", address });
-      const feedArea = async () =>
-        (await host.names()).find(({ name }) => name === "Ridge_Feed")?.area.address;
+      const at = (address: string): CellRange => ({ sheet: "Inputs", address });
+      const feedRange = async () =>
+        (await host.names()).find(({ name }) => name === "Ridge_Feed")?.range.address;
 
       it("writes over what stands there, and empties cells", async () => {
         await host.insert(contractPlan);
         await host.edit([
-          { kind: "write", area: at("B2:B3"), cells: [[100], [3]] },
-          { kind: "write", area: at("A2"), cells: [[""]] },
+          { kind: "write", range: at("B2:B3"), cells: [[100], [3]] },
+          { kind: "write", range: at("A2"), cells: [[""]] },
         ]);
         assert.equal(await valueAt("Budget", "A1"), 300);
         assert.equal(await valueAt("Inputs", "A2"), "");
@@ -305,9 +305,9 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
 
       it("inserts rows: formulas and names follow", async () => {
         await host.insert(contractPlan);
-        const before = await feedArea();
+        const before = await feedRange();
         assert.ok(before);
-        const { top, bottom, left, right } = areaPlace(before);
+        const { top, bottom, left, right } = rangePlace(before);
         const sheet = "Budget";
         await host.edit([
           { kind: "insert rows", sheet: "Inputs", row: 1, count: 2 },
@@ -317,7 +317,7 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
         const { formulas } = await contentAt(sheet, "A1");
         assert.equal(plainFormula(formulas[0]?.[0] ?? ""), "=Inputs!B4*Inputs!B5");
         assert.equal(await valueAt(sheet, "A1"), 700);
-        assert.equal(await feedArea(), areaAddress({ top, left, right, bottom: bottom + 1 }));
+        assert.equal(await feedRange(), rangeAddress({ top, left, right, bottom: bottom + 1 }));
         if (!opened.calculatesMovedNames) return;
         assert.equal(await valueAt(sheet, "A2"), bottom - top + 2);
         const solved = await contentAt(sheet, "H10:H14");
@@ -338,7 +338,7 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
         const before = await contentAt("Inputs", "A1:B8");
         await host.edit([
           { kind: "insert rows", sheet: "Inputs", row: 1, count: 1 },
-          { kind: "write", area: at("A2:B2"), cells: [["New", 12]] },
+          { kind: "write", range: at("A2:B2"), cells: [["New", 12]] },
           { kind: "remove rows", sheet: "Inputs", row: 3, count: 1 },
         ]);
         assert.equal(await valueAt("Inputs", "B2"), 12);
@@ -351,8 +351,8 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
         await host.insert(contractPlan);
         await assert.rejects(
           host.edit([
-            { kind: "write", area: at("B2"), cells: [[1]] },
-            { kind: "write", area: { sheet: "Nowhere", address: "A1" }, cells: [[1]] },
+            { kind: "write", range: at("B2"), cells: [[1]] },
+            { kind: "write", range: { sheet: "Nowhere", address: "A1" }, cells: [[1]] },
           ]),
           HostError,
         );
@@ -368,7 +368,7 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
           { sheet: "Inputs", address: "A2:B2" },
         ]);
         assert.deepEqual(
-          contents.map(({ area, values }) => [area.sheet, values]),
+          contents.map(({ range, values }) => [range.sheet, values]),
           [
             ["Budget", [[700]]],
             ["Inputs", [["Length", 350]]],
@@ -384,8 +384,8 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
 
       it("goes to an area, on another sheet too, and tells who listens", async () => {
         await host.insert(contractPlan);
-        const heard: Area[] = [];
-        const stop = host.onSelection((area) => heard.push(area));
+        const heard: CellRange[] = [];
+        const stop = host.onSelection((range) => heard.push(range));
         await host.goTo({ sheet: "Inputs", address: "B2:B3" });
         assert.deepEqual(await host.selection(), {
           sheet: "Inputs",

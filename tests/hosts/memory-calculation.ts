@@ -8,10 +8,10 @@ import {
   isCellTable,
 } from "../../functions/downfeed.js";
 import { UnreadError } from "../../taskpane/formula-reading/cell-arithmetic.js";
-import { areaOf } from "../../taskpane/formula-reading/cell-reading.js";
+import { rangeOf } from "../../taskpane/formula-reading/cell-reading.js";
 import { formulaTree } from "../../taskpane/formula-reading/formula-tree.js";
 import { readFormula } from "../../taskpane/formula-reading/formula-value.js";
-import { areaAddress, areaPlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
+import { rangeAddress, rangePlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import type { CellWrite, HostName, HostValue } from "../../taskpane/hosts/host.js";
 
 export interface StoredCell {
@@ -63,7 +63,7 @@ function onePass(
         }
         const value = formulaValue(workbook, namespace, before, name, content);
         const table: CellTable = isCellTable(value) ? value : [[value]];
-        addressesIn(spillArea(address, table)).forEach((row, rowIndex) =>
+        addressesIn(spillRange(address, table)).forEach((row, rowIndex) =>
           row.forEach((at, column) => values.set(at, hostValue(table[rowIndex]?.[column] ?? null))),
         );
       }
@@ -83,10 +83,10 @@ function formulaValue(
     namespace,
     evaluate,
     cells(reference) {
-      const area = areaOf(reference, sheet, workbook.names);
-      if (area instanceof UnreadError) throw area;
-      return addressesIn(area.address).map((row) =>
-        row.map((at) => cellOf(cells.get(area.sheet)?.get(at))),
+      const range = rangeOf(reference, sheet, workbook.names);
+      if (range instanceof UnreadError) throw range;
+      return addressesIn(range.address).map((row) =>
+        row.map((at) => cellOf(cells.get(range.sheet)?.get(at))),
       );
     },
   });
@@ -111,7 +111,7 @@ export function isFormula(content: unknown): content is `=${string}` {
 }
 
 export function addressesIn(address: string): readonly (readonly string[])[] {
-  const { top, left, bottom, right } = areaPlace(address);
+  const { top, left, bottom, right } = rangePlace(address);
   return Array.from({ length: bottom - top + 1 }, (_, row) =>
     Array.from({ length: right - left + 1 }, (_, column) =>
       cellAddress({ row: top + row, column: left + column }),
@@ -120,9 +120,9 @@ export function addressesIn(address: string): readonly (readonly string[])[] {
 }
 
 /** The cells that a table reaches from its first cell. */
-export function spillArea(anchor: string, table: CellTable): string {
+export function spillRange(anchor: string, table: CellTable): string {
   const { row, column } = cellPlace(anchor);
-  return areaAddress({
+  return rangeAddress({
     top: row,
     left: column,
     bottom: row + table.length - 1,

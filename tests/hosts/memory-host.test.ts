@@ -11,7 +11,7 @@ describeHost("the workbook in memory", async () => {
     undo: async () => host.undo(),
     // This workbook keeps no constants, so there is none to leave out.
     defineConstant: async () => undefined,
-    noteAt: async (area) => host.noteAt(area),
+    noteAt: async (range) => host.noteAt(range),
     breakNextInsertion: async () => {
       host.beforeSheet = (index) => {
         if (index === 0) return;

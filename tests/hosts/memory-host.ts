@@ -2,14 +2,14 @@
  * A host without a spreadsheet: cells in memory, calculated by the pane's own reading of formulas. It stands in for one
  * in tests of the pane, and shows that the contract asks for nothing that only one spreadsheet does.
  */
-import { sheetOf } from "../../taskpane/hosts/areas.js";
-import { areaAddress, areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import { sheetOf } from "../../taskpane/hosts/ranges.js";
+import { rangeAddress, rangePlace, cellAddress } from "../../src/plans/addresses.js";
 import { fillPlaceholders, freshNames, type UsedNames } from "../../src/plans/placeholders.js";
 import { planFaults } from "../../src/plans/plan-faults.js";
 import type { SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import {
-  type Area,
-  type AreaContent,
+  type CellRange,
+  type RangeContent,
   type CellWrite,
   type Feature,
   type Host,
@@ -28,7 +28,7 @@ import {
   type StoredSheet,
   type StoredWorkbook,
 } from "./memory-calculation.js";
-import { shiftedArea, shiftedSheets } from "./shifted-rows.js";
+import { shiftedRange, shiftedSheets } from "./shifted-rows.js";
 
 const FEATURES: readonly Feature[] = ["notes", "single undo"];
 
@@ -40,9 +40,9 @@ export class MemoryHost implements Host {
   };
   private cells: CalculatedCells = new Map();
   private readonly undone: StoredWorkbook[] = [];
-  private selected: Area = { sheet: "Start", address: "A1" };
+  private selected: CellRange = { sheet: "Start", address: "A1" };
   private readonly changeListeners = new Set<() => void>();
-  private readonly selectionListeners = new Set<(area: Area) => void>();
+  private readonly selectionListeners = new Set<(range: CellRange) => void>();
   /** Called before each sheet of an insertion is written, so that a test can let one fail. */
   beforeSheet: (index: number) => void = () => undefined;
 
@@ -58,63 +58,63 @@ export class MemoryHost implements Host {
       this.beforeSheet(index);
       sheets.set(used.sheets[sheet.key] ?? "", storedSheet(sheet, used));
     }
-    const names = plan.names.map(({ name, sheet, area }) => ({
+    const names = plan.names.map(({ name, sheet, range }) => ({
       name: used.names[name] ?? name,
-      area: { sheet: used.sheets[sheet] ?? sheet, address: area },
+      range: { sheet: used.sheets[sheet] ?? sheet, address: range },
     }));
     this.change({ sheets, names: [...this.workbook.names, ...names] });
     return { stem, sheets: used.sheets, names: used.names };
   }
 
-  async read(areas: readonly Area[]): Promise<readonly AreaContent[]> {
-    return areas.map((area) => this.content(area));
+  async read(ranges: readonly CellRange[]): Promise<readonly RangeContent[]> {
+    return ranges.map((range) => this.content(range));
   }
 
   async sheets(): Promise<readonly string[]> {
     return [...this.workbook.sheets.keys()];
   }
 
-  async used(sheet: string): Promise<Area> {
+  async used(sheet: string): Promise<CellRange> {
     this.sheet(sheet);
     const places = [...(this.cells.get(sheet) ?? [])].flatMap(([at, value]) =>
-      value === "" ? [] : [areaPlace(at)],
+      value === "" ? [] : [rangePlace(at)],
     );
     const bottom = Math.max(0, ...places.map((place) => place.bottom));
     const right = Math.max(0, ...places.map((place) => place.right));
-    return { sheet, address: areaAddress({ top: 0, left: 0, bottom, right }) };
+    return { sheet, address: rangeAddress({ top: 0, left: 0, bottom, right }) };
   }
 
   async names(): Promise<readonly HostName[]> {
     return this.workbook.names;
   }
 
-  async selection(): Promise<Area> {
+  async selection(): Promise<CellRange> {
     return this.selected;
   }
 
-  async goTo(area: Area): Promise<void> {
-    this.sheet(area.sheet);
-    this.selected = area;
-    for (const listener of [...this.selectionListeners]) listener(area);
+  async goTo(range: CellRange): Promise<void> {
+    this.sheet(range.sheet);
+    this.selected = range;
+    for (const listener of [...this.selectionListeners]) listener(range);
   }
 
   async write(
-    area: Area,
+    range: CellRange,
     cells: readonly (readonly CellWrite[])[],
     options?: { readonly overwrite: boolean },
   ): Promise<void> {
-    const addresses = addressesIn(area.address);
+    const addresses = addressesIn(range.address);
     const fits =
       addresses.length === cells.length &&
       addresses.every((row, index) => row.length === cells[index]?.length);
-    if (!fits) throw new HostError(`cells do not fit ${area.address}`);
-    const { values, formulas } = this.content(area);
+    if (!fits) throw new HostError(`cells do not fit ${range.address}`);
+    const { values, formulas } = this.content(range);
     const occupied = addresses
       .flat()
       .find((_, index) => values.flat()[index] !== "" || formulas.flat()[index] !== "");
     if (occupied !== undefined && !options?.overwrite)
-      throw new OccupiedError({ sheet: area.sheet, address: occupied });
-    this.change(edited(this.workbook, { kind: "write", area, cells }));
+      throw new OccupiedError({ sheet: range.sheet, address: occupied });
+    this.change(edited(this.workbook, { kind: "write", range, cells }));
   }
 
   async edit(edits: readonly SheetEdit[]): Promise<void> {
@@ -128,8 +128,8 @@ export class MemoryHost implements Host {
     return () => this.changeListeners.delete(own);
   }
 
-  onSelection(listener: (area: Area) => void): () => void {
-    const own = (area: Area) => listener(area);
+  onSelection(listener: (range: CellRange) => void): () => void {
+    const own = (range: CellRange) => listener(range);
     this.selectionListeners.add(own);
     return () => this.selectionListeners.delete(own);
   }
@@ -142,7 +142,7 @@ export class MemoryHost implements Host {
     return [...this.workbook.sheets.keys()];
   }
 
-  noteAt({ sheet, address }: Area): string | undefined {
+  noteAt({ sheet, address }: CellRange): string | undefined {
     return this.sheet(sheet).get(address)?.note;
   }
 
@@ -151,13 +151,13 @@ export class MemoryHost implements Host {
     if (before) this.show(before);
   }
 
-  private content(area: Area): AreaContent {
-    const sheet = this.sheet(area.sheet);
-    const addresses = addressesIn(area.address);
+  private content(range: CellRange): RangeContent {
+    const sheet = this.sheet(range.sheet);
+    const addresses = addressesIn(range.address);
     const each = <T>(read: (address: string) => T) => addresses.map((row) => row.map(read));
     return {
-      area,
-      values: each((address): HostValue => this.cells.get(area.sheet)?.get(address) ?? ""),
+      range,
+      values: each((address): HostValue => this.cells.get(range.sheet)?.get(address) ?? ""),
       formulas: each((address) => {
         const content = sheet.get(address)?.content;
         return isFormula(content) ? content : "";
@@ -188,22 +188,22 @@ function edited(workbook: StoredWorkbook, edit: SheetEdit): StoredWorkbook {
   if (edit.kind !== "write")
     return {
       sheets: shiftedSheets(workbook.sheets, edit),
-      names: workbook.names.flatMap(({ name, area }) => {
-        if (area.sheet !== edit.sheet) return [{ name, area }];
-        const address = shiftedArea(area.address, edit);
-        return address === undefined ? [] : [{ name, area: { ...area, address } }];
+      names: workbook.names.flatMap(({ name, range }) => {
+        if (range.sheet !== edit.sheet) return [{ name, range }];
+        const address = shiftedRange(range.address, edit);
+        return address === undefined ? [] : [{ name, range: { ...range, address } }];
       }),
     };
-  const { area, cells } = edit;
-  const { top, left } = areaPlace(area.address);
-  const sheet = new Map(workbook.sheets.get(area.sheet));
+  const { range, cells } = edit;
+  const { top, left } = rangePlace(range.address);
+  const sheet = new Map(workbook.sheets.get(range.sheet));
   cells.forEach((row, rowIndex) =>
     row.forEach((content, columnIndex) => {
       const address = cellAddress({ row: top + rowIndex, column: left + columnIndex });
       sheet.set(address, { ...sheet.get(address), content });
     }),
   );
-  return { ...workbook, sheets: new Map(workbook.sheets).set(area.sheet, sheet) };
+  return { ...workbook, sheets: new Map(workbook.sheets).set(range.sheet, sheet) };
 }
 
 function storedSheet(sheet: SheetPlan, used: UsedNames): StoredSheet {

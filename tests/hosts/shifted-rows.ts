@@ -1,11 +1,11 @@
 /** Rows inserted into a workbook in memory or removed from it: cells, formulas and names follow. */
-import { areaAddress, areaPlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
+import { rangeAddress, rangePlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import {
   type RowShift,
   shiftedFormula,
   shiftedSpan,
 } from "../../taskpane/formula-reading/shifted-formula.js";
-import { plainArea } from "../../taskpane/hosts/areas.js";
+import { plainRange } from "../../taskpane/hosts/ranges.js";
 import { isFormula, type StoredCell, type StoredSheet } from "./memory-calculation.js";
 
 export function shiftedSheets(
@@ -27,17 +27,17 @@ export function shiftedSheets(
   );
 }
 
-/** A name's area after the shift; undefined where all of it is gone. */
-export function shiftedArea(address: string, shift: RowShift): string | undefined {
-  const place = areaPlace(address);
+/** A name's range after the shift; undefined where all of it is gone. */
+export function shiftedRange(address: string, shift: RowShift): string | undefined {
+  const place = rangePlace(address);
   const rows = shiftedSpan(place.top, place.bottom, shift);
-  return rows && areaAddress({ ...place, ...rows });
+  return rows && rangeAddress({ ...place, ...rows });
 }
 
-/** As a spreadsheet writes a name's area: the sheet in front, `$` everywhere. */
+/** As a spreadsheet writes a name's range: the sheet in front, `$` everywhere. */
 export function shiftedReference(formula: string, shift: RowShift): string {
-  const area = plainArea(formula);
-  return area?.sheet === shift.sheet ? shiftedFormula(formula, shift.sheet, shift) : formula;
+  const range = plainRange(formula);
+  return range?.sheet === shift.sheet ? shiftedFormula(formula, shift.sheet, shift) : formula;
 }
 
 /** New rows look like the one above them. */

@@ -3,7 +3,7 @@ import { isDeepStrictEqual } from "node:util";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import { type Area, type Host, HostError, OccupiedError } from "../../taskpane/hosts/host.js";
+import { type CellRange, type Host, HostError, OccupiedError } from "../../taskpane/hosts/host.js";
 import type { CellSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
@@ -19,7 +19,7 @@ import type { Answer } from "./workbench-page.js";
 class PageHost implements Host {
   readonly namespace = "FEED";
   readonly #changes = new Set<() => void>();
-  readonly #selections = new Set<(area: Area) => void>();
+  readonly #selections = new Set<(range: CellRange) => void>();
 
   constructor(
     private readonly page: Page,
@@ -44,15 +44,15 @@ class PageHost implements Host {
     return () => void this.call("stop", ["change"]);
   }
 
-  onSelection(listener: (area: Area) => void): () => void {
+  onSelection(listener: (range: CellRange) => void): () => void {
     this.#selections.add(listener);
     void this.call("listenToSelection", []);
     return () => void this.call("stop", ["selection"]);
   }
 
-  told(event: "change" | "selection", area?: Area): void {
+  told(event: "change" | "selection", range?: CellRange): void {
     if (event === "change") for (const listener of this.#changes) listener();
-    else if (area) for (const listener of this.#selections) listener(area);
+    else if (range) for (const listener of this.#selections) listener(range);
   }
 
   private async call(method: string, args: readonly unknown[]): Promise<unknown> {
@@ -79,7 +79,9 @@ describe("in Chromium", () => {
   async function openHost(): Promise<ContractHost & { readonly page: Page }> {
     const { page, faults } = await openVendorPage(browser, files);
     let host: PageHost | undefined;
-    await page.exposeFunction("told", (event: "change", area?: Area) => host?.told(event, area));
+    await page.exposeFunction("told", (event: "change", range?: CellRange) =>
+      host?.told(event, range),
+    );
     await page.evaluate((addresses) => openContractPage(addresses), VENDOR_ADDRESSES);
     const features = await page.evaluate(() => contractPage.features);
     host = new PageHost(page, features);
@@ -94,7 +96,7 @@ describe("in Chromium", () => {
           name,
           value,
         ] as const),
-      noteAt: (area) => page.evaluate((at) => contractPage.noteAt(at), area),
+      noteAt: (range) => page.evaluate((at) => contractPage.noteAt(at), range),
       breakNextInsertion: () => page.evaluate(() => contractPage.breakNextInsertion()),
       async close() {
         await page.close();
@@ -107,7 +109,7 @@ describe("in Chromium", () => {
 
   it("reads and saves what follows a spill that shrank, without another edit", async () => {
     const { page, host, close } = await openHost();
-    const at = (address: string): Area => ({ sheet: "Start", address });
+    const at = (address: string): CellRange => ({ sheet: "Start", address });
     const read = async () => {
       const [spill, natives] = await host.read([at("C1:C4"), at("E1:E2")]);
       return [spill?.values.flat(), natives?.values.flat()];

@@ -1,6 +1,6 @@
 /** What runs in the browser page of the contract test: a workbench with one empty sheet, reached from the test by name. */
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import type { Area, Host } from "../../taskpane/hosts/host.js";
+import type { CellRange, Host } from "../../taskpane/hosts/host.js";
 import {
   openWorkbench,
   type VendorAddresses,
@@ -13,7 +13,7 @@ export type Answer =
       readonly error: {
         readonly name: string;
         readonly message: string;
-        readonly at?: Area;
+        readonly at?: CellRange;
       };
     };
 
@@ -23,7 +23,7 @@ export interface ContractPage {
   sheetNames(): string[];
   undo(): Promise<void>;
   defineConstant(name: string, value: number): void;
-  noteAt(area: Area): string | undefined;
+  noteAt(range: CellRange): string | undefined;
   breakNextInsertion(): void;
 }
 
@@ -31,7 +31,7 @@ declare global {
   var openContractPage: (addresses: VendorAddresses) => Promise<void>;
   var contractPage: ContractPage;
   /** Given by the test. */
-  var told: (event: "change" | "selection", area?: Area) => void;
+  var told: (event: "change" | "selection", range?: CellRange) => void;
 }
 
 const EMPTY: WorkbookPlan = {
@@ -79,7 +79,7 @@ globalThis.openContractPage = async (addresses) => {
     listenToSelection: () =>
       listeners.set(
         "selection",
-        host.onSelection((area) => told("selection", area)),
+        host.onSelection((range) => told("selection", range)),
       ),
     async savedCells() {
       const { snapshot } = await opened.takeSnapshot();
@@ -97,7 +97,7 @@ globalThis.openContractPage = async (addresses) => {
         if (!run) throw new Error(`the page has no ${method}`);
         return { value: await run(...(args as never[])) };
       } catch (error) {
-        const { name, message, at } = error as Error & { at?: Area };
+        const { name, message, at } = error as Error & { at?: CellRange };
         return { error: { name, message, ...(at && { at }) } };
       }
     },

@@ -26,7 +26,7 @@ const figures = fc.record({
   outer: between(13, 22),
   hottest: between(10, 55),
   ratio: fc.constantFrom(1 / 4, 1 / 8),
-  units: fc.constantFrom(2, 3),
+  inParallel: fc.constantFrom(2, 3),
   spread: between(0.001, 0.02),
   tolerance: fc.constantFrom<Cell>("exact", 0.02),
   second: between(0.005, 0.1),
@@ -119,8 +119,8 @@ function table(f: Figures): CellTable {
       Ratio: f.ratio,
       "Resistance (Ω)": 0.02,
       "Fixed loss (W)": 4,
-      "In parallel": f.units,
-      "Units needed": f.units - 1,
+      "In parallel": f.inParallel,
+      "Units needed": f.inParallel - 1,
       "Lowest V": 250,
       "Highest V": 500,
       "Rated A": 20,
@@ -359,7 +359,7 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
             power,
             f.ohms + f.fuse + f.cable * part,
             f.inductance * 1e-6,
-            f.micro * f.units * 1e-6,
+            f.micro * f.inParallel * 1e-6,
             0,
           ]),
         );
@@ -374,7 +374,7 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
         );
         near(
           row("Bus", "Stored energy"),
-          once("SAFETY_STORED_ENERGY", f.micro * f.units * 1e-6, f.highest),
+          once("SAFETY_STORED_ENERGY", f.micro * f.inParallel * 1e-6, f.highest),
         );
         near(row("Supply", "Headroom to collapse"), once("CHAIN_HEADROOM", feed, "lowest"));
 
@@ -391,13 +391,13 @@ describe("CHAIN_CHECKS beside the functions that compute each check singly", () 
           const volts = inputs[amperes.indexOf(load)]! * f.ratio;
           near(
             row("Bus", "Share of the worst unit"),
-            once("PARALLEL_WORST", load, f.units, volts, f.spread, 0.02, 0.1),
+            once("PARALLEL_WORST", load, f.inParallel, volts, f.spread, 0.02, 0.1),
           );
         }
         const losingOne = judged(feed, askedWith(ASKED, { "Units lost": 1 }));
         const losing = rowsBelow(spill("CHAIN_WORST", [feed, 1]));
         const left = found(losingOne, "Bus", "One unit lost");
-        if (f.units === 2)
+        if (f.inParallel === 2)
           near(
             left,
             number(

@@ -96,7 +96,7 @@ describe("feedHeadroom", () => {
   it("is below 1, with a note, where the loads as given are too much", () => {
     const found = feedHeadroom(cable(400, 4, 12_500), "nominal");
     expect(found.collapse?.multiple).toBeCloseTo(0.8, 9);
-    expect(found.notes.map(({ code }) => code)).toContain("overloaded");
+    expect(found.caveats.map(({ code }) => code)).toContain("overloaded");
   });
 
   it("takes the supply voltage asked for", () => {
@@ -117,7 +117,7 @@ describe("feedHeadroom", () => {
     );
     const found = feedHeadroom(items, "nominal");
     expect(found.collapse).toBeUndefined();
-    expect(found.notes.map(({ code }) => code)).toContain("no-collapse");
+    expect(found.caveats.map(({ code }) => code)).toContain("no-collapse");
     const lamps = cable(400, 4, 5000).map((item) =>
       item.item === "camp" ? { ...item, kind: "resistance load" as const, load: 50 } : item,
     );
@@ -144,10 +144,10 @@ describe("feedHeadroom", () => {
       }),
       feedItem("L", "S", "power load", { load: 280, peakLoad: 700 }),
     ];
-    const { collapse, notes } = feedHeadroom(items, "lowest");
+    const { collapse, caveats } = feedHeadroom(items, "lowest");
     expect(collapse?.multiple).toBeCloseTo(605 / 700, 9);
     expect(collapse?.loads).toBe("peak");
-    expect(notes.map(({ code }) => code)).toEqual(["counted-from-peak", "overloaded"]);
+    expect(caveats.map(({ code }) => code)).toEqual(["counted-from-peak", "overloaded"]);
     const lighter = items.map((item) =>
       item.kind === "supply" ? item : { ...item, peakLoad: 140 },
     );

@@ -41,7 +41,7 @@ describe("rows with several items in parallel", () => {
     expect(
       feed(1)
         .row("Run")
-        .notes.map(({ text }) => text),
+        .caveats.map(({ text }) => text),
     ).toEqual(["at 1.5 of its rated current"]);
   });
 
@@ -89,7 +89,7 @@ describe("a ratio row", () => {
   it("by efficiency draws the output power over it, and says that light-load loss is not counted", () => {
     const { row } = feed({ efficiency: 0.96 });
     expect(row("Stage").inputPower).toBeCloseTo(1000 / 0.96, 9);
-    expect(row("Stage").notes.map(({ code }) => code)).toEqual(["efficiency"]);
+    expect(row("Stage").caveats.map(({ code }) => code)).toEqual(["efficiency"]);
   });
 
   it.each<[string, Partial<FeedItem>, RegExp]>([
@@ -146,7 +146,7 @@ describe("a start that may latch", () => {
       feedItem("Load", "Stage", "power load", { load: 500, lowestVoltage: 13 }),
     ]);
     expect(row("Load").inputVoltage).toBeCloseTo(25 + Math.sqrt(125), 9);
-    expect(row("Load").notes.map(({ text }) => text)).toEqual(["may latch at 13.82 V on start"]);
+    expect(row("Load").caveats.map(({ text }) => text)).toEqual(["may latch at 13.82 V on start"]);
   });
 
   /** 48 V behind 1 Ω feeding two loads of 250 W, each on above `lowest`. */
@@ -165,8 +165,10 @@ describe("a start that may latch", () => {
 
   it("is judged with all loads coming up together", () => {
     // V² − 48·V + 500 = 0: 32.72 V and 15.28 V.
-    expect(pair(10)("A").notes.map(({ text }) => text)).toEqual(["may latch at 15.28 V on start"]);
-    expect(pair(20)("A").notes).toEqual([]);
+    expect(pair(10)("A").caveats.map(({ text }) => text)).toEqual([
+      "may latch at 15.28 V on start",
+    ]);
+    expect(pair(20)("A").caveats).toEqual([]);
     expect(pair(20)("A").inputVoltage).toBeCloseTo(24 + Math.sqrt(76), 9);
   });
 
@@ -198,7 +200,7 @@ describe("a start that may latch", () => {
       feedItem("c", "S", "run", { resistance: 1.8 }),
       feedItem("l", "c", "power load", { load: 290 }),
     ]);
-    expect(row("l").notes.map(({ text }) => text)).toEqual([
+    expect(row("l").caveats.map(({ text }) => text)).toEqual([
       "may latch at 18.29 V on start: no Lowest V is given below which it draws nothing",
     ]);
   });
@@ -209,7 +211,7 @@ describe("a start that may latch", () => {
       feedItem("Cable", "Bus", "run", { resistance: 64 }),
       feedItem("Load", "Cable", "current load", { load: 4, lowestVoltage: 20 }),
     ]);
-    expect(row("Load").notes.map(({ code }) => code)).toEqual([]);
+    expect(row("Load").caveats.map(({ code }) => code)).toEqual([]);
   });
 });
 
@@ -225,7 +227,7 @@ describe("a voltage that nearly all drops", () => {
       const amperes = 400 / (1 + ohms);
       expect(row("L").inputCurrent / amperes - 1).toBeCloseTo(0, 14);
       expect(row("L").inputVoltage / (ohms * amperes) - 1).toBeCloseTo(0, 13);
-      expect(row("L").notes.map(({ code }) => code)).toEqual(ohms < 1e-7 ? ["little-left"] : []);
+      expect(row("L").caveats.map(({ code }) => code)).toEqual(ohms < 1e-7 ? ["little-left"] : []);
     },
   );
 });
@@ -251,10 +253,10 @@ describe("several in parallel", () => {
       }),
     ]);
     expect(row("G").loading).toBeCloseTo(0.958, 3);
-    expect(row("G").notes.map(({ text }) => text)).toContain(
+    expect(row("G").caveats.map(({ text }) => text)).toContain(
       "2 in parallel without resistance: how they share is not determined, counted as even",
     );
-    expect(row("L").notes).toEqual([]);
+    expect(row("L").caveats).toEqual([]);
   });
 });
 

@@ -235,11 +235,11 @@ describe("feedWorst", () => {
 
   it("loses one of two units in its turn: twice the droop, the rating of one", () => {
     const items = pair({ highestVoltage: 60 });
-    const [, units, thrusters] = worstOf(items, 1);
+    const [, inParallel, thrusters] = worstOf(items, 1);
     // One of two left at the lowest supply and ratio: 760 · 0.99/16 = 47.025 V behind 30 mΩ feeding 2400 W.
     const volts = (47.025 + Math.sqrt(47.025 ** 2 - 4 * 0.03 * 2400)) / 2;
     expect(thrusters?.lowestInputVoltage).toBeCloseTo(volts, 9);
-    expect(units?.highestLoading).toBeCloseTo(2400 / volts / 70, 9);
+    expect(inParallel?.highestLoading).toBeCloseTo(2400 / volts / 70, 9);
     expect(thrusters?.at.lost).toBe(1);
     const both = worstOf(items, 0)[2]!;
     expect(both.lowestInputVoltage).toBeGreaterThan(volts);
@@ -256,7 +256,7 @@ describe("feedWorst", () => {
 
   it("says what it took for granted: no tolerance, no window of the supply", () => {
     const codes = (items: readonly FeedItem[], row: number) =>
-      worstOf(items, 0)[row]!.notes.map(({ code }) => code);
+      worstOf(items, 0)[row]!.caveats.map(({ code }) => code);
     expect(codes(pair({ tolerance: undefined }), 2)).toContain("no-tolerance");
     expect(codes(pair(), 2)).not.toContain("no-tolerance");
     const narrow = pair().map((item) =>
@@ -317,7 +317,7 @@ describe("feedWorst", () => {
     expect(cable?.highestInputCurrent).toBeCloseTo(500 / volts, 9);
     expect(cable?.highestLoading).toBeCloseTo(1.168, 3);
     expect(load?.lowestInputVoltage).toBeCloseTo(42.82, 2);
-    expect(load?.notes.map(({ code }) => code)).toContain("below-window");
+    expect(load?.caveats.map(({ code }) => code)).toContain("below-window");
   });
 
   it("lets a resistance draw its most with the other loads off", () => {
@@ -354,7 +354,7 @@ describe("feedWorst", () => {
     const [supply, , load] = worstOf(items, 0);
     expect(supply?.highestInputVoltage).toBeCloseTo(52.8, 12);
     expect(supply?.lowestInputVoltage).toBeCloseTo(43.2, 12);
-    expect(load?.notes.map(({ code }) => code)).toContain("above-window");
+    expect(load?.caveats.map(({ code }) => code)).toContain("above-window");
     // A window that is given and wider stands.
     const given = items.map((item) =>
       item.kind === "supply" ? { ...item, highestVoltage: 60 } : item,
@@ -390,14 +390,14 @@ describe("feedWorst", () => {
   });
 
   it("says that units in parallel are counted as sharing evenly", () => {
-    const note = (figures: Partial<FeedItem>) =>
+    const caveat = (figures: Partial<FeedItem>) =>
       worstOf(
         pair().map((item) => (item.kind === "ratio" ? { ...item, ...figures } : item)),
         0,
-      )[1]!.notes.find(({ code }) => code === "even-sharing")?.text;
-    expect(note({})).toBe("2 in parallel counted as sharing evenly");
-    expect(note({ resistance: undefined })).toMatch(/not determined/);
-    expect(note({ inParallel: 1 })).toBeUndefined();
+      )[1]!.caveats.find(({ code }) => code === "even-sharing")?.text;
+    expect(caveat({})).toBe("2 in parallel counted as sharing evenly");
+    expect(caveat({ resistance: undefined })).toMatch(/not determined/);
+    expect(caveat({ inParallel: 1 })).toBeUndefined();
   });
 
   it("names the case in which there is no operating point", () => {

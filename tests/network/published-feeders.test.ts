@@ -125,12 +125,12 @@ describe("operatingPoint at two roots", () => {
   });
 
   it("warns of latching where the lower root lies above the load's window", () => {
-    const notes = (lowestVoltage: number) => {
+    const caveats = (lowestVoltage: number) => {
       const [supply, cable, load] = camp(5000, { voltage: 400 }, 4);
       const { rows } = operatingPoint([supply!, cable!, { ...load!, lowestVoltage }]);
-      return requireSolved(rows[2]).notes.map(({ text }) => text);
+      return requireSolved(rows[2]).caveats.map(({ text }) => text);
     };
-    expect(notes(58)).toContain("may latch at 58.58 V on start");
-    expect(notes(59)).toEqual([]);
+    expect(caveats(58)).toContain("may latch at 58.58 V on start");
+    expect(caveats(59)).toEqual([]);
   });
 });

@@ -1,14 +1,14 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, it } from "vitest";
-import { type ParallelUnits, parallelShare } from "../../src/parallel/parallel-share.js";
+import { type ParallelConverters, parallelShare } from "../../src/parallel/parallel-share.js";
 import { NGSPICE_OPTIONS, operatingPoint } from "../helpers/ngspice.js";
 import { ALIKE, shareCases } from "./share-cases.js";
 
 /** Each unit a voltage source and a resistor; behind an ideal diode, a current source that does not go below 0. */
-function netlistOf(parallel: ParallelUnits): string {
+function netlistOf(parallel: ParallelConverters): string {
   const { setVoltages, resistances, load, loadKind, reverseFlow } = parallel;
-  const units = setVoltages.flatMap((volts, index) => {
+  const converters = setVoltages.flatMap((volts, index) => {
     const ohms = resistances[index] ?? 0;
     return reverseFlow === "allowed"
       ? [`v${index} u${index} 0 ${volts}`, `r${index} u${index} bus ${ohms}`]
@@ -21,10 +21,10 @@ function netlistOf(parallel: ParallelUnits): string {
   };
   // Above the lowest set voltage a blocked unit has no slope, and ngspice may slide past to the lower root.
   const start = 0.95 * Math.min(...setVoltages);
-  return [NGSPICE_OPTIONS, ...units, loads[loadKind], `.nodeset v(bus)=${start}`].join("\n");
+  return [NGSPICE_OPTIONS, ...converters, loads[loadKind], `.nodeset v(bus)=${start}`].join("\n");
 }
 
-async function assertAgrees(parallel: ParallelUnits): Promise<void> {
+async function assertAgrees(parallel: ParallelConverters): Promise<void> {
   const share = parallelShare(parallel);
   const other = await operatingPoint(netlistOf(parallel));
   const bus = other["v(bus)"] ?? Number.NaN;
@@ -33,7 +33,7 @@ async function assertAgrees(parallel: ParallelUnits): Promise<void> {
     `${share.busVoltage} V, ngspice ${bus} V`,
   );
   // A positive current of a voltage source flows into its positive terminal.
-  share.units.forEach(({ current }, index) => {
+  share.converters.forEach(({ current }, index) => {
     const theirs = -(other[`i(v${index})`] ?? Number.NaN);
     assert.ok(
       Math.abs(current - theirs) <= 1e-6 * share.loadCurrent,

@@ -6,7 +6,7 @@ import {
   parallelShareSteps,
   parallelShareValues,
 } from "../../src/parallel/parallel-share-steps.js";
-import { type ParallelUnits, parallelShare } from "../../src/parallel/parallel-share.js";
+import { type ParallelConverters, parallelShare } from "../../src/parallel/parallel-share.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import { fieldsOf } from "../../src/quantities/formulas.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
@@ -27,10 +27,10 @@ interface Case {
   };
 }
 
-function unitsOf(
+function convertersOf(
   { network: { sources, loads } }: Case,
   reverseFlow: "blocked" | "allowed",
-): ParallelUnits {
+): ParallelConverters {
   const [load] = loads;
   return {
     setVoltages: sources.map(({ V }) => V),
@@ -41,40 +41,40 @@ function unitsOf(
   };
 }
 
-function assertCurrents(parallel: ParallelUnits, printed: readonly string[]): void {
-  const { units } = parallelShare(parallel);
-  assert.equal(units.length, printed.length);
-  units.forEach(({ current }, index) => assertPrinted(current, printed[index] ?? ""));
+function assertCurrents(parallel: ParallelConverters, printed: readonly string[]): void {
+  const { converters } = parallelShare(parallel);
+  assert.equal(converters.length, printed.length);
+  converters.forEach(({ current }, index) => assertPrinted(current, printed[index] ?? ""));
 }
 
 // I. L. Kosow, Electric Machinery and Transformers, example 7-3: as computed in a public companion notebook
 // (github.com/FOSSEE/Python-Textbook-Companions, commit d34b2ae7, seen; the page not seen).
 describe("parallelShare against Kosow 7-3: 127, 120 and 119 V behind 0.1 Ω each on 2 Ω", () => {
   it("gives 70, 0 and −10 A at 120 V where reverse flow is allowed", () => {
-    const parallel = unitsOf(kosow, "allowed");
+    const parallel = convertersOf(kosow, "allowed");
     assertPrinted(parallelShare(parallel).busVoltage, "120.0");
     assertPrinted(parallelShare(parallel).loadCurrent, "60.0");
     assertCurrents(parallel, ["70.0", "0.0", "-10.0"]);
   });
 
   it("names the unit that is fed backwards", () => {
-    const { notes } = parallelShare(unitsOf(kosow, "allowed"));
-    assert.ok(notes.some(({ text }) => text === "unit 3 is fed backwards with 10 A"));
+    const { caveats } = parallelShare(convertersOf(kosow, "allowed"));
+    assert.ok(caveats.some(({ text }) => text === "unit 3 is fed backwards with 10 A"));
   });
 
   // By hand: only the 127 V unit is above the bus, 127 V · 2/2.1 = 120.952 V, 127 V / 2.1 Ω = 60.476 A.
   it("gives 0 to the −10 A unit, and all the load to the highest, where it is blocked", () => {
-    const parallel = unitsOf(kosow, "blocked");
+    const parallel = convertersOf(kosow, "blocked");
     assertPrinted(parallelShare(parallel).busVoltage, "120.952");
     assertCurrents(parallel, ["60.476", "0", "0"]);
-    assert.equal(parallelShare(parallel).units[2]?.current, 0);
+    assert.equal(parallelShare(parallel).converters[2]?.current, 0);
   });
 
   // By hand: (127 − V)/0.1 + (120 − V)/0.1 = 100 gives V = 118.5 without the third unit, below its 119 V; with it
   // 366 − 3V = 10, V = 118.667 V: 83.333, 13.333 and 3.333 A.
   it("brings every unit in at a load of 100 A", () => {
     const parallel = {
-      ...unitsOf(kosow, "blocked"),
+      ...convertersOf(kosow, "blocked"),
       load: 100,
       loadKind: "current",
     } as const;
@@ -86,7 +86,7 @@ describe("parallelShare against Kosow 7-3: 127, 120 and 119 V behind 0.1 Ω each
 describe("parallelShare against Verma and Ahuja 2.1: droops of 6 % and 4 %, 250 A", () => {
   for (const reverseFlow of ["blocked", "allowed"] as const)
     it(`gives 62.5 and 187.5 A at 481.25 V, reverse flow ${reverseFlow}`, () => {
-      const parallel = unitsOf(verma, reverseFlow);
+      const parallel = convertersOf(verma, reverseFlow);
       assertPrinted(parallelShare(parallel).busVoltage, "481.25");
       assertCurrents(parallel, ["62.5", "187.5"]);
     });
@@ -95,7 +95,7 @@ describe("parallelShare against Verma and Ahuja 2.1: droops of 6 % and 4 %, 250 
 // C. R. Robertson, Fundamental Electrical and Electronic Principles, example 2.9: the same companion (seen).
 describe("parallelShare against Robertson 2.9: 10 V behind 3 Ω and 4 V behind 2 Ω on 10 Ω", () => {
   it("gives 1.429 and −0.857 A at 5.71 V where reverse flow is allowed", () => {
-    const parallel = unitsOf(robertson, "allowed");
+    const parallel = convertersOf(robertson, "allowed");
     assertPrinted(parallelShare(parallel).busVoltage, "5.71");
     assertPrinted(parallelShare(parallel).loadCurrent, "0.571");
     assertCurrents(parallel, ["1.429", "-0.857"]);
@@ -103,7 +103,7 @@ describe("parallelShare against Robertson 2.9: 10 V behind 3 Ω and 4 V behind 2
 
   // By hand: 10 V · 10/13.
   it("gives 0.769 and 0 A at 7.692 V where it is blocked", () => {
-    const parallel = unitsOf(robertson, "blocked");
+    const parallel = convertersOf(robertson, "blocked");
     assertPrinted(parallelShare(parallel).busVoltage, "7.692");
     assertCurrents(parallel, ["0.769", "0"]);
   });
@@ -111,7 +111,7 @@ describe("parallelShare against Robertson 2.9: 10 V behind 3 Ω and 4 V behind 2
 
 // Own numbers, solved as a linear circuit in Python.
 describe("parallelShare of three units and a spare", () => {
-  const parallel: ParallelUnits = {
+  const parallel: ParallelConverters = {
     setVoltages: spare.inputs.V0,
     resistances: spare.inputs.Rd_ohm,
     load: spare.inputs.I_load_A,
@@ -128,9 +128,9 @@ describe("parallelShare of three units and a spare", () => {
       [parallel, spare.expected.I_4, spare.expected.V_bus_4],
       [lost, spare.expected.I_3, spare.expected.V_bus_3],
     ] as const) {
-      const { units, busVoltage } = parallelShare(given);
+      const { converters, busVoltage } = parallelShare(given);
       assert.ok(Math.abs(busVoltage - volts) < 1e-11);
-      units.forEach(({ current }, index) =>
+      converters.forEach(({ current }, index) =>
         assert.ok(Math.abs(current - (expected[index] ?? 0)) < 1e-9),
       );
     }
@@ -140,7 +140,7 @@ describe("parallelShare of three units and a spare", () => {
 // By hand: V² − V₀V + RP = 0. A unit of 100 V behind 10 Ω gives 250 W at most, at 50 V; one of 50 V behind 0.01 Ω helps
 // below 50 V only, so V·ΣI(V) has two peaks.
 describe("parallelShare at constant power", () => {
-  const two = (load: number): ParallelUnits => ({
+  const two = (load: number): ParallelConverters => ({
     setVoltages: [50, 100],
     resistances: [0.01, 10],
     load,
@@ -163,9 +163,9 @@ describe("parallelShare at constant power", () => {
   });
 
   it("falls to the next unit where it does not: 260 W just below 50 V", () => {
-    const { busVoltage, units } = parallelShare(two(260));
+    const { busVoltage, converters } = parallelShare(two(260));
     assert.ok(busVoltage < 50 && busVoltage > 49.99);
-    assert.ok(units.every(({ current }) => current > 0));
+    assert.ok(converters.every(({ current }) => current > 0));
   });
 
   // By hand: together (50/0.01 + 100/10)² / (4 · (100 + 0.1)) = 5010²/400.4 = 62 687.56 W, on the lower peak.
@@ -189,7 +189,7 @@ describe("parallelShare at constant power", () => {
 
 describe("parallelShare of a current that no bus voltage is left for", () => {
   it("is refused, saying by how much", () => {
-    const parallel: ParallelUnits = {
+    const parallel: ParallelConverters = {
       setVoltages: [48, 50],
       resistances: [0.5, 1],
       load: 150,
@@ -209,7 +209,7 @@ describe("parallelShare of a current that no bus voltage is left for", () => {
 });
 
 describe("parallelShare without a load", () => {
-  const idle: ParallelUnits = {
+  const idle: ParallelConverters = {
     setVoltages: [12, 10],
     resistances: [1, 3],
     load: 0,
@@ -220,11 +220,11 @@ describe("parallelShare without a load", () => {
   // By hand: 2 V across 4 Ω.
   it("has half an ampere circulate between 12 V behind 1 Ω and 10 V behind 3 Ω", () => {
     for (const loadKind of ["current", "power"] as const) {
-      const { units, busVoltage } = parallelShare({ ...idle, loadKind });
+      const { converters, busVoltage } = parallelShare({ ...idle, loadKind });
       assertPrinted(busVoltage, "11.500000000");
-      assertPrinted(units[0]?.current ?? 0, "0.500000000");
-      assertPrinted(units[1]?.current ?? 0, "-0.500000000");
-      assert.ok(units.every(({ share }) => share === undefined));
+      assertPrinted(converters[0]?.current ?? 0, "0.500000000");
+      assertPrinted(converters[1]?.current ?? 0, "-0.500000000");
+      assert.ok(converters.every(({ share }) => share === undefined));
     }
   });
 
@@ -232,7 +232,7 @@ describe("parallelShare without a load", () => {
     const blocked = parallelShare({ ...idle, reverseFlow: "blocked" });
     assert.equal(blocked.busVoltage, 12);
     assert.deepEqual(
-      blocked.units.map(({ current }) => current),
+      blocked.converters.map(({ current }) => current),
       [0, 0],
     );
   });
@@ -254,10 +254,10 @@ describe("parallelShare over random units", () => {
         fc.property(cases, (parallel) => {
           const share = parallelShare(parallel);
           const tolerance = currentTolerance(parallel);
-          const sum = share.units.reduce((all, { current }) => all + current, 0);
+          const sum = share.converters.reduce((all, { current }) => all + current, 0);
           assert.ok(Math.abs(sum - loadCurrentOf(parallel, share.busVoltage)) <= tolerance);
           assert.ok(Math.abs(share.residual) <= tolerance);
-          const shares = share.units.reduce((all, unit) => all + (unit.share ?? 0), 0);
+          const shares = share.converters.reduce((all, unit) => all + (unit.share ?? 0), 0);
           assert.ok(Math.abs(shares - 1) <= 1e-9);
         }),
       );
@@ -268,8 +268,8 @@ describe("parallelShare over random units", () => {
       fc.assert(
         fc.property(cases, (drawn) => {
           const parallel = { ...drawn, reverseFlow: "blocked" } as const;
-          const { units, busVoltage } = parallelShare(parallel);
-          units.forEach(({ current }, index) => {
+          const { converters, busVoltage } = parallelShare(parallel);
+          converters.forEach(({ current }, index) => {
             const volts = parallel.setVoltages[index] ?? 0;
             const drop = current * (parallel.resistances[index] ?? 0);
             assert.ok(current >= 0);
@@ -287,7 +287,7 @@ describe("parallelShare over random units", () => {
           const load = sureWatts(parallel, 0.7);
           const { busVoltage } = parallelShare({ ...parallel, load });
           for (const volts of above(busVoltage, parallel))
-            assert.ok(volts * unitsCurrent(parallel, volts) < load * (1 + 1e-9));
+            assert.ok(volts * convertersCurrent(parallel, volts) < load * (1 + 1e-9));
         }),
       );
     });
@@ -303,7 +303,7 @@ describe("parallelShare over random units", () => {
           } catch (error) {
             assert.ok(error instanceof NoAnswerError);
             for (const volts of above(0, parallel))
-              assert.ok(volts * unitsCurrent(parallel, volts) < load);
+              assert.ok(volts * convertersCurrent(parallel, volts) < load);
           }
         }),
       );
@@ -363,12 +363,12 @@ describe("parallelShare over random units", () => {
           loadKind: "current",
           reverseFlow: "blocked",
         } as const;
-        const load = unitsCurrent(parallel, 0) * 0.99;
+        const load = convertersCurrent(parallel, 0) * 0.99;
         const full = parallelShare({ ...parallel, load });
         const lighter = parallelShare({ ...parallel, load: load * part });
         assert.ok(lighter.busVoltage > full.busVoltage);
         const most = load + currentTolerance(parallel);
-        assert.ok(full.units.every(({ current }) => current <= most));
+        assert.ok(full.converters.every(({ current }) => current <= most));
       }),
     );
   });
@@ -384,7 +384,7 @@ describe("parallelShare over random units", () => {
           const volts = 48;
           const ohms = 0.02;
           const load = 20 * count;
-          const { units } = parallelShare({
+          const { converters } = parallelShare({
             setVoltages: Array.from(
               { length: count },
               (_, index) => volts * (1 + (index === 0 ? mismatch : -mismatch)),
@@ -395,7 +395,7 @@ describe("parallelShare over random units", () => {
             reverseFlow: "allowed",
           });
           const worst = load / count + (2 * mismatch * volts * (count - 1)) / (count * ohms);
-          assert.ok(Math.abs((units[0]?.current ?? 0) - worst) <= 1e-9 * worst);
+          assert.ok(Math.abs((converters[0]?.current ?? 0) - worst) <= 1e-9 * worst);
         },
       ),
     );
@@ -403,15 +403,15 @@ describe("parallelShare over random units", () => {
 
   for (const count of [64, 1000])
     it(`shares alike between ${count} alike`, () => {
-      const { units, notes } = parallelShare({
+      const { converters, caveats } = parallelShare({
         setVoltages: Array.from({ length: count }, () => 54),
         resistances: Array.from({ length: count }, () => 0.01),
         load: 10 * count,
         loadKind: "current",
         reverseFlow: "blocked",
       });
-      for (const { share } of units) assert.ok(Math.abs((share ?? 0) - 1 / count) <= 1e-12);
-      assert.deepEqual(notes, []);
+      for (const { share } of converters) assert.ok(Math.abs((share ?? 0) - 1 / count) <= 1e-12);
+      assert.deepEqual(caveats, []);
     });
 });
 
@@ -432,7 +432,7 @@ describe("parallelShare against bisection", () => {
 });
 
 describe("resistances that leave no digits of the currents", () => {
-  const at = (resistance: number, load = 10): ParallelUnits => ({
+  const at = (resistance: number, load = 10): ParallelConverters => ({
     setVoltages: [12, 12],
     resistances: [resistance, resistance],
     load,
@@ -458,7 +458,7 @@ describe("resistances that leave no digits of the currents", () => {
       setVoltages: [12.1, 12],
       reverseFlow: "allowed" as const,
     };
-    expect(parallelShare(circulating).units[0]?.current).toBeCloseTo(5, 9);
+    expect(parallelShare(circulating).converters[0]?.current).toBeCloseTo(5, 9);
   });
 });
 
@@ -485,15 +485,15 @@ describe("the working of a share", () => {
   });
 
   it("catches a bus voltage that is not the answer", () => {
-    const parallel = unitsOf(verma, "blocked");
+    const parallel = convertersOf(verma, "blocked");
     const values = parallelShareValues(parallel, parallelShare(parallel));
     assert.throws(() => assertSteps(parallelShareSteps(parallel), { ...values, busVoltage: 481 }));
   });
 });
 
 describe("parallelShare refuses", () => {
-  const units = unitsOf(verma, "blocked");
-  const refused: readonly (readonly [Partial<ParallelUnits>, InputError])[] = [
+  const converters = convertersOf(verma, "blocked");
+  const refused: readonly (readonly [Partial<ParallelConverters>, InputError])[] = [
     [
       { setVoltages: [], resistances: [] },
       new InputError("setVoltages", 0, "a list of one or more voltages"),
@@ -510,17 +510,17 @@ describe("parallelShare refuses", () => {
   ];
   for (const [change, error] of refused)
     it(error.message, () => {
-      assert.throws(() => parallelShare({ ...units, ...change }), error);
+      assert.throws(() => parallelShare({ ...converters, ...change }), error);
     });
 });
 
-function loadCurrentOf({ load, loadKind }: ParallelUnits, volts: number): number {
+function loadCurrentOf({ load, loadKind }: ParallelConverters, volts: number): number {
   if (loadKind === "current") return load;
   return loadKind === "power" ? load / volts : volts / load;
 }
 
 /** What the units deliver at a bus voltage, from what they are. */
-function unitsCurrent(parallel: ParallelUnits, volts: number): number {
+function convertersCurrent(parallel: ParallelConverters, volts: number): number {
   return parallel.setVoltages.reduce((sum, set, index) => {
     const current = (set - volts) / (parallel.resistances[index] ?? 0);
     return sum + (parallel.reverseFlow === "blocked" && current < 0 ? 0 : current);
@@ -528,14 +528,14 @@ function unitsCurrent(parallel: ParallelUnits, volts: number): number {
 }
 
 /** Times the V²/4R of all units as one at the lowest of their set voltages. */
-function sureWatts(parallel: ParallelUnits, times: number): number {
+function sureWatts(parallel: ParallelConverters, times: number): number {
   const lowest = Math.min(...parallel.setVoltages);
   const conductance = parallel.resistances.reduce((sum, ohms) => sum + 1 / ohms, 0);
   return (times * lowest ** 2 * conductance) / 4;
 }
 
 /** Voltages between one and the highest set voltage. */
-function above(volts: number, { setVoltages }: ParallelUnits): number[] {
+function above(volts: number, { setVoltages }: ParallelConverters): number[] {
   const highest = Math.max(...setVoltages);
   return Array.from(
     { length: 2000 },
@@ -543,8 +543,8 @@ function above(volts: number, { setVoltages }: ParallelUnits): number[] {
   );
 }
 
-function bisected(parallel: ParallelUnits, load: number): number {
-  const surplus = (volts: number) => volts * unitsCurrent(parallel, volts) - load;
+function bisected(parallel: ParallelConverters, load: number): number {
+  const surplus = (volts: number) => volts * convertersCurrent(parallel, volts) - load;
   let high = Math.max(...parallel.setVoltages);
   let low =
     above(0, parallel)

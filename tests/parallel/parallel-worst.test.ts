@@ -1,10 +1,13 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type ParallelUnits, parallelShare } from "../../src/parallel/parallel-share.js";
-import { parallelUnits, parallelUnitsSteps } from "../../src/parallel/parallel-units.js";
+import { type ParallelConverters, parallelShare } from "../../src/parallel/parallel-share.js";
 import {
-  type LikeUnitsInParallel,
+  parallelConverters,
+  parallelConvertersSteps,
+} from "../../src/parallel/parallel-converters.js";
+import {
+  type LikeConvertersInParallel,
   parallelWorst,
   parallelWorstSteps,
 } from "../../src/parallel/parallel-worst.js";
@@ -27,26 +30,26 @@ const LIKE = {
   resistanceMismatch: figure(0, 0.3),
 };
 
-const parallel: fc.Arbitrary<LikeUnitsInParallel> = fc.record({
+const parallel: fc.Arbitrary<LikeConvertersInParallel> = fc.record({
   ...LIKE,
-  units: fc.integer({ min: 2, max: 64 }),
+  converters: fc.integer({ min: 2, max: 64 }),
   reverseFlow: fc.constantFrom("blocked", "allowed"),
 });
 
 /** Chosen so that a bus voltage is left. */
 const carried = parallel.filter(
-  ({ load, units, setVoltage, outputResistance }) =>
-    (load / units) * outputResistance < setVoltage / 4,
+  ({ load, converters, setVoltage, outputResistance }) =>
+    (load / converters) * outputResistance < setVoltage / 4,
 );
 
 /** The worst-placed unit first; the others the opposite, but of lowest resistance too where it feeds them backwards. */
-function worstSet(asked: LikeUnitsInParallel): ParallelUnits {
-  const { load, units, setVoltage, mismatch, reverseFlow } = asked;
+function worstSet(asked: LikeConvertersInParallel): ParallelConverters {
+  const { load, converters, setVoltage, mismatch, reverseFlow } = asked;
   const { outputResistance, resistanceMismatch } = asked;
   const lowest = outputResistance * (1 - resistanceMismatch);
   const highest = outputResistance * (1 + resistanceMismatch);
   const isFeeding = 2 * mismatch * setVoltage > load * lowest;
-  const others = Array.from({ length: units - 1 });
+  const others = Array.from({ length: converters - 1 });
   return {
     setVoltages: [setVoltage * (1 + mismatch), ...others.map(() => setVoltage * (1 - mismatch))],
     resistances: [lowest, ...others.map(() => (isFeeding ? lowest : highest))],
@@ -58,11 +61,11 @@ function worstSet(asked: LikeUnitsInParallel): ParallelUnits {
 
 /** Units placed within their tolerances: by a part of each, -1 to 1. */
 function placed(
-  asked: LikeUnitsInParallel,
+  asked: LikeConvertersInParallel,
   voltageAt: (unit: number) => number,
   resistanceAt: (unit: number) => number,
-): ParallelUnits {
-  const at = Array.from({ length: asked.units }, (_, unit) => unit);
+): ParallelConverters {
+  const at = Array.from({ length: asked.converters }, (_, unit) => unit);
   return {
     setVoltages: at.map((unit) => asked.setVoltage * (1 + asked.mismatch * voltageAt(unit))),
     resistances: at.map(
@@ -84,7 +87,7 @@ describe("parallelWorst", () => {
           resistanceMismatch: 0,
           reverseFlow: "allowed" as const,
         };
-        const { load, units: n, setVoltage, mismatch, outputResistance } = asked;
+        const { load, converters: n, setVoltage, mismatch, outputResistance } = asked;
         const byHand = load / n + (2 * mismatch * setVoltage * (n - 1)) / (n * outputResistance);
         assert.ok(Math.abs(parallelWorst(asked).worstCurrent / byHand - 1) <= 1e-12);
       }),
@@ -96,12 +99,12 @@ describe("parallelWorst", () => {
       fc.property(carried, (asked) => {
         const worst = parallelWorst(asked);
         const share = parallelShare(worstSet(asked));
-        const [first] = share.units;
+        const [first] = share.converters;
         assert.ok(Math.abs(first!.current - worst.worstCurrent) <= 1e-9 * worst.worstCurrent);
         assert.ok(Math.abs(share.totalCurrent / asked.load - 1) <= 1e-9);
         if (asked.reverseFlow === "blocked") {
           assert.ok(worst.worstCurrent <= asked.load);
-          assert.ok(share.units.every(({ current }) => current >= 0));
+          assert.ok(share.converters.every(({ current }) => current >= 0));
         }
         assertSteps(parallelWorstSteps(asked), { ...asked, ...worst });
       }),
@@ -114,17 +117,17 @@ describe("parallelWorst", () => {
         carried,
         fc.array(figure(-1, 1), { minLength: 128, maxLength: 128 }),
         (asked, place) => {
-          const { units } = parallelShare(
+          const { converters } = parallelShare(
             placed(
               asked,
               (unit) => place[unit]!,
               (unit) => place[64 + unit]!,
             ),
           );
-          const most = Math.max(...units.map(({ current }) => current));
+          const most = Math.max(...converters.map(({ current }) => current));
           const { worstCurrent, mostFed } = parallelWorst(asked);
           assert.ok(most <= worstCurrent * (1 + 1e-9));
-          const least = Math.min(...units.map(({ current }) => current));
+          const least = Math.min(...converters.map(({ current }) => current));
           assert.ok(-least <= (mostFed ?? 0) + 1e-9 * worstCurrent);
         },
       ),
@@ -136,18 +139,18 @@ describe("parallelWorst", () => {
   it("is the most that any set of units at the ends of their tolerances gives", () => {
     const few = carried.map((asked) => ({
       ...asked,
-      units: 2 + (asked.units % 3),
+      converters: 2 + (asked.converters % 3),
     }));
     let feeding = 0;
     let fed = 0;
     fc.assert(
       fc.property(few, (asked) => {
-        const { units, load } = asked;
-        const sets = Array.from({ length: 4 ** units }, (_, set) => {
+        const { converters, load } = asked;
+        const sets = Array.from({ length: 4 ** converters }, (_, set) => {
           const end = (bit: number) => ((set >> bit) & 1 ? 1 : -1);
-          return placed(asked, end, (unit) => end(units + unit));
+          return placed(asked, end, (unit) => end(converters + unit));
         });
-        const currents = sets.flatMap((set) => parallelShare(set).units);
+        const currents = sets.flatMap((set) => parallelShare(set).converters);
         const most = Math.max(...currents.map(({ current }) => current));
         const { worstCurrent, mostFed } = parallelWorst(asked);
         assert.ok(
@@ -175,7 +178,7 @@ describe("parallelWorst", () => {
   it("takes the others' resistance as the lowest where it feeds them backwards", () => {
     const asked = {
       load: 1,
-      units: 2,
+      converters: 2,
       setVoltage: 54,
       mismatch: 0.02,
       outputResistance: 0.01,
@@ -185,12 +188,12 @@ describe("parallelWorst", () => {
     const allowed = parallelWorst(asked);
     assertPrinted(allowed.worstCurrent, "154.79");
     assertPrinted(allowed.besideHighest, "108.65");
-    expect(allowed.notes.map(({ code }) => code)).toEqual(["fed-backwards", "takes-back"]);
-    for (const { text } of allowed.notes) expect(text).toContain("153.8 A");
+    expect(allowed.caveats.map(({ code }) => code)).toEqual(["fed-backwards", "takes-back"]);
+    for (const { text } of allowed.caveats) expect(text).toContain("153.8 A");
     const blocked = parallelWorst({ ...asked, reverseFlow: "blocked" });
     expect(blocked.worstCurrent).toBe(1);
-    expect(blocked.notes.map(({ code }) => code)).toEqual(["carries-all"]);
-    expect(parallelWorst({ ...asked, load: 400 }).notes).toEqual([]);
+    expect(blocked.caveats.map(({ code }) => code)).toEqual(["carries-all"]);
+    expect(parallelWorst({ ...asked, load: 400 }).caveats).toEqual([]);
   });
 
   // By hand: units 0.48 V apart behind 10 mΩ each, (2 · 0.48/0.01 − 5)/3 = 30.333 A into the low one; 33.667 A out of the high one.
@@ -200,7 +203,7 @@ describe("parallelWorst", () => {
     assert.ok(allowed.ok);
     assertPrinted(Number(allowed.value), "33.667");
     assert.match(
-      allowed.notes.map(({ text }) => text).join("\n"),
+      allowed.caveats.map(({ text }) => text).join("\n"),
       /is fed backwards with up to 30\.33 A, which it has to stand/,
     );
     const [told] = allowed.working();
@@ -216,7 +219,7 @@ describe("parallelWorst", () => {
     assertPrinted(-Number((share.value as number[][])[1]?.[0]), "30.333");
     const blocked = evaluate("PARALLEL_WORST", args);
     assert.ok(blocked.ok);
-    for (const { text } of blocked.notes) assert.doesNotMatch(text, /is fed/);
+    for (const { text } of blocked.caveats) assert.doesNotMatch(text, /is fed/);
   });
 
   // What units differ by drives the more between them the less resistance they have: copper at −20 °C has 0.843 of that at
@@ -236,17 +239,17 @@ describe("parallelWorst", () => {
   it("is the load where one unit is alone, whatever it differs by", () => {
     fc.assert(
       fc.property(carried, (drawn) => {
-        const asked = { ...drawn, units: 1 };
+        const asked = { ...drawn, converters: 1 };
         fc.pre(asked.load * asked.outputResistance * 1.3 < asked.setVoltage * 0.98);
-        const { worstCurrent, notes } = parallelWorst(asked);
+        const { worstCurrent, caveats } = parallelWorst(asked);
         assert.equal(worstCurrent, asked.load);
-        assert.deepEqual(notes, []);
+        assert.deepEqual(caveats, []);
       }),
     );
   });
 
   // Behind an ideal diode: a current source that does not go below 0.
-  const netlistOf = (set: ParallelUnits) =>
+  const netlistOf = (set: ParallelConverters) =>
     [
       ...set.setVoltages.flatMap((volts, unit) =>
         set.reverseFlow === "allowed"
@@ -267,17 +270,17 @@ describe("parallelWorst", () => {
       const drawn = fc.sample(carried, { numRuns: 14, seed: 9 });
       const counts = [2, 3, 4, 8, 16, 32, 63, 64];
       for (const [index, one] of drawn.entries()) {
-        const units = counts[index] ?? one.units;
+        const converters = counts[index] ?? one.converters;
         const { setVoltage, outputResistance } = one;
-        const most = (units * setVoltage) / outputResistance / 4;
+        const most = (converters * setVoltage) / outputResistance / 4;
         const load = Math.min(one.load, most);
-        const asked = { ...one, units, load, reverseFlow };
+        const asked = { ...one, converters, load, reverseFlow };
         const { worstCurrent } = parallelWorst(asked);
         const circuit = await ngspice(netlistOf(worstSet(asked)));
         const theirs = -circuit["i(v0)"]!;
         assert.ok(
           Math.abs(theirs / worstCurrent - 1) <= 1e-6,
-          `${units} units: ${worstCurrent} A, ngspice ${theirs} A`,
+          `${converters} units: ${worstCurrent} A, ngspice ${theirs} A`,
         );
       }
     });
@@ -285,7 +288,7 @@ describe("parallelWorst", () => {
   it("refuses a load that leaves no voltage, and mismatches in per cent", () => {
     const asked = {
       load: 100,
-      units: 2,
+      converters: 2,
       setVoltage: 48,
       mismatch: 0,
       outputResistance: 1,
@@ -299,24 +302,24 @@ describe("parallelWorst", () => {
 
 describe("parallelUnits", () => {
   // Of these draws all three ends are met: one unit, many, and no number.
-  const ratedUnits = fc.record({
+  const ratedConverters = fc.record({
     ...LIKE,
     setVoltage: figure(200, 600),
     mismatch: figure(0, 0.001),
     rating: figure(5, 120),
-    spareUnits: fc.integer({ min: 0, max: 3 }),
+    spareConverters: fc.integer({ min: 0, max: 3 }),
   });
 
   it("is the least number with which the worst-placed unit stays within its rating", () => {
     const met = { one: 0, more: 0, none: 0 };
     fc.assert(
-      fc.property(ratedUnits, (rated) => {
-        const worstOf = (units: number) =>
-          parallelWorst({ ...rated, units, reverseFlow: "blocked" }).worstCurrent;
-        const { rating, spareUnits } = rated;
+      fc.property(ratedConverters, (rated) => {
+        const worstOf = (converters: number) =>
+          parallelWorst({ ...rated, converters, reverseFlow: "blocked" }).worstCurrent;
+        const { rating, spareConverters } = rated;
         let count;
         try {
-          count = parallelUnits(rated);
+          count = parallelConverters(rated);
         } catch (error) {
           assert.ok(error instanceof NoAnswerError);
           assert.equal(error.field, "mismatch");
@@ -325,18 +328,18 @@ describe("parallelUnits", () => {
           assert.ok(worstOf(1e9) >= rating * (1 - 1e-6));
           return;
         }
-        const { neededUnits, units, worstCurrent } = count;
-        assert.equal(units, neededUnits + spareUnits);
-        assert.equal(worstCurrent, worstOf(neededUnits));
+        const { neededConverters, converters, worstCurrent } = count;
+        assert.equal(converters, neededConverters + spareConverters);
+        assert.equal(worstCurrent, worstOf(neededConverters));
         assert.ok(worstCurrent <= rating * (1 + 1e-9));
         // With any of the spare ones lost, or none.
-        for (let lost = 0; lost <= spareUnits; lost++)
-          assert.ok(worstOf(units - lost) <= rating * (1 + 1e-9));
-        if (neededUnits > 1) {
+        for (let lost = 0; lost <= spareConverters; lost++)
+          assert.ok(worstOf(converters - lost) <= rating * (1 + 1e-9));
+        if (neededConverters > 1) {
           met.more++;
-          assert.ok(worstOf(neededUnits - 1) > rating * (1 - 1e-9));
+          assert.ok(worstOf(neededConverters - 1) > rating * (1 - 1e-9));
         } else met.one++;
-        assertSteps(parallelUnitsSteps(rated), { ...rated, ...count });
+        assertSteps(parallelConvertersSteps(rated), { ...rated, ...count });
       }),
       { numRuns: 300, seed: 4 },
     );
@@ -345,29 +348,29 @@ describe("parallelUnits", () => {
 
   it("holds in the circuit: the units needed stay within the rating, one fewer does not", () => {
     fc.assert(
-      fc.property(ratedUnits, (drawn) => {
+      fc.property(ratedConverters, (drawn) => {
         let count;
         try {
-          count = parallelUnits(drawn);
+          count = parallelConverters(drawn);
         } catch {
           return;
         }
-        const most = (units: number) => {
+        const most = (converters: number) => {
           const { setVoltage, mismatch, load } = drawn;
           const { outputResistance, resistanceMismatch } = drawn;
           const set = worstSet({
-            ...{ load, units, setVoltage, mismatch },
+            ...{ load, converters, setVoltage, mismatch },
             ...{ outputResistance, resistanceMismatch, reverseFlow: "blocked" },
           });
           const share = parallelShare(set);
-          assert.ok(share.units.every(({ current }) => current >= 0));
+          assert.ok(share.converters.every(({ current }) => current >= 0));
           assert.ok(Math.abs(share.totalCurrent / load - 1) <= 1e-9);
-          return Math.max(...share.units.map(({ current }) => current));
+          return Math.max(...share.converters.map(({ current }) => current));
         };
-        fc.pre(count.neededUnits <= 200);
-        assert.ok(most(count.neededUnits) <= drawn.rating * (1 + 1e-9));
-        if (count.neededUnits > 1)
-          assert.ok(most(count.neededUnits - 1) > drawn.rating * (1 - 1e-9));
+        fc.pre(count.neededConverters <= 200);
+        assert.ok(most(count.neededConverters) <= drawn.rating * (1 + 1e-9));
+        if (count.neededConverters > 1)
+          assert.ok(most(count.neededConverters - 1) > drawn.rating * (1 - 1e-9));
       }),
     );
   });
@@ -378,12 +381,14 @@ describe("parallelUnits", () => {
       mismatch: 0,
       outputResistance: 0.01,
       resistanceMismatch: 0,
-      spareUnits: 0,
+      spareConverters: 0,
     };
-    expect(parallelUnits({ ...like, load: 210, rating: 70 }).units).toBe(3);
-    expect(parallelUnits({ ...like, load: 211, rating: 70 }).units).toBe(4);
-    expect(parallelUnits({ ...like, load: 70, rating: 70 }).units).toBe(1);
-    expect(parallelUnits({ ...like, load: 210, rating: 70, spareUnits: 2 }).units).toBe(5);
+    expect(parallelConverters({ ...like, load: 210, rating: 70 }).converters).toBe(3);
+    expect(parallelConverters({ ...like, load: 211, rating: 70 }).converters).toBe(4);
+    expect(parallelConverters({ ...like, load: 70, rating: 70 }).converters).toBe(1);
+    expect(
+      parallelConverters({ ...like, load: 210, rating: 70, spareConverters: 2 }).converters,
+    ).toBe(5);
   });
 
   it("has no answer where the difference of voltages alone drives a rating", () => {
@@ -394,9 +399,9 @@ describe("parallelUnits", () => {
       mismatch: 0.001,
       outputResistance: 0.01,
       resistanceMismatch: 0,
-      spareUnits: 0,
+      spareConverters: 0,
     };
-    assert.throws(() => parallelUnits(rated), /no number of units is enough: .* drive 10.8 A/);
+    assert.throws(() => parallelConverters(rated), /no number of units is enough: .* drive 10.8 A/);
   });
 
   // By hand: 48 V through 1 Ω drive 48 A into a short circuit, so no 1000 A, whatever the rating says.
@@ -408,10 +413,10 @@ describe("parallelUnits", () => {
       mismatch: 0,
       outputResistance: 1,
       resistanceMismatch: 0,
-      spareUnits: 0,
+      spareConverters: 0,
     };
-    assert.throws(() => parallelUnits(rated), /48 V through 1 Ω drive 48 A/);
-    expect(parallelUnits({ ...rated, load: 1 }).units).toBe(1);
+    assert.throws(() => parallelConverters(rated), /48 V through 1 Ω drive 48 A/);
+    expect(parallelConverters({ ...rated, load: 1 }).converters).toBe(1);
   });
 
   it("counts to a million units, and refuses spare ones that are no whole number", () => {
@@ -422,12 +427,15 @@ describe("parallelUnits", () => {
       mismatch: 0,
       outputResistance: 0.01,
       resistanceMismatch: 0,
-      spareUnits: 0,
+      spareConverters: 0,
     };
-    expect(parallelUnits(rated).units).toBe(1e6);
-    assert.throws(() => parallelUnits({ ...rated, load: 2e6 }), NoAnswerError);
-    for (const spareUnits of [-1, 0.5, Infinity])
-      assert.throws(() => parallelUnits({ ...rated, spareUnits }), /spareUnits must be/);
+    expect(parallelConverters(rated).converters).toBe(1e6);
+    assert.throws(() => parallelConverters({ ...rated, load: 2e6 }), NoAnswerError);
+    for (const spareConverters of [-1, 0.5, Infinity])
+      assert.throws(
+        () => parallelConverters({ ...rated, spareConverters }),
+        /spareConverters must be/,
+      );
   });
 
   it("notes units that may not be lost and units that share badly", () => {
@@ -438,10 +446,11 @@ describe("parallelUnits", () => {
       mismatch: 0,
       outputResistance: 0.01,
       resistanceMismatch: 0,
-      spareUnits: 0,
+      spareConverters: 0,
     };
-    const codes = (asked: typeof rated) => parallelUnits(asked).notes.map(({ code }) => code);
+    const codes = (asked: typeof rated) =>
+      parallelConverters(asked).caveats.map(({ code }) => code);
     expect(codes(rated)).toEqual(["no-spare"]);
-    expect(codes({ ...rated, mismatch: 0.004, spareUnits: 1 })).toEqual(["poor-sharing"]);
+    expect(codes({ ...rated, mismatch: 0.004, spareConverters: 1 })).toEqual(["poor-sharing"]);
   });
 });

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import type { ParallelUnits } from "../../src/parallel/parallel-share.js";
+import type { ParallelConverters } from "../../src/parallel/parallel-share.js";
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
@@ -28,14 +28,14 @@ export function shareCases(spread: Spread, most: number) {
   });
   return fc
     .record({
-      units: fc.array(unit, { minLength: 1, maxLength: 8 }),
+      converters: fc.array(unit, { minLength: 1, maxLength: 8 }),
       part: between(0.001, most),
       loadKind: loadKinds,
       reverseFlow: reverseFlows,
     })
-    .map(({ units, part, loadKind, reverseFlow }): ParallelUnits => {
-      const setVoltages = units.map(({ setVoltage }) => setVoltage);
-      const resistances = units.map(({ resistance }) => resistance);
+    .map(({ converters, part, loadKind, reverseFlow }): ParallelConverters => {
+      const setVoltages = converters.map(({ setVoltage }) => setVoltage);
+      const resistances = converters.map(({ resistance }) => resistance);
       const lowest = Math.min(...setVoltages);
       const conductance = resistances.reduce((sum, ohms) => sum + 1 / ohms, 0);
       const sure = {
@@ -49,7 +49,7 @@ export function shareCases(spread: Spread, most: number) {
 }
 
 /** A at which currents count as equal: rounding of the short-circuit currents that they are differences of. */
-export function currentTolerance({ setVoltages, resistances }: ParallelUnits): number {
+export function currentTolerance({ setVoltages, resistances }: ParallelConverters): number {
   return (
     1e-12 * setVoltages.reduce((sum, volts, index) => sum + volts / (resistances[index] ?? 0), 0)
   );

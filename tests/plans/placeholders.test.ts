@@ -1,8 +1,8 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import {
-  areaAddress,
-  areaPlace,
+  rangeAddress,
+  rangePlace,
   cellAddress,
   cellPlace,
   fixedAddress,
@@ -22,7 +22,7 @@ function planWith(...cells: readonly PlanCell[]): WorkbookPlan {
     id: "sample",
     title: "Sample",
     stem: "Ridge",
-    names: [{ name: "Feed", sheet: "budget", area: "A1:B2" }],
+    names: [{ name: "Feed", sheet: "budget", range: "A1:B2" }],
     sheets: ["inputs", "budget"].map((key) => ({
       key,
       name: key === "inputs" ? "Inputs" : "Budget",
@@ -56,8 +56,8 @@ describe("addresses", () => {
         column,
       });
     }
-    assert.equal(areaAddress(areaPlace("D9:B2")), "B2:D9");
-    assert.equal(areaAddress(areaPlace("C3")), "C3");
+    assert.equal(rangeAddress(rangePlace("D9:B2")), "B2:D9");
+    assert.equal(rangeAddress(rangePlace("C3")), "C3");
     assert.equal(fixedAddress("B2:D9"), "$B$2:$D$9");
   });
 });
@@ -138,7 +138,7 @@ describe("planFaults", () => {
     kind: "line",
     chartSize: [300, 200],
     title: "Volts",
-    area: "A1:B2",
+    range: "A1:B2",
     categoryTitle: "Item",
     valueTitle: "V",
     series: ["line"],
@@ -171,9 +171,9 @@ describe("planFaults", () => {
   });
 
   it.each([
-    [{ area: "A1:C2" }, "2 columns for 1 series"],
-    [{ area: "A1:B1" }, "no rows"],
-    [{ area: "nowhere" }, "nowhere"],
+    [{ range: "A1:C2" }, "2 columns for 1 series"],
+    [{ range: "A1:B1" }, "no rows"],
+    [{ range: "nowhere" }, "nowhere"],
     [{ chartSize: [300, 0] as const }, "300 by 0 pixels"],
     [{ alternative: "" }, "says nothing"],
   ])("refuses a chart with %o", (wrong, meaning) => {

@@ -91,7 +91,7 @@ describe("callFaults", () => {
     const faults = callFaults(
       planWith(
         [{ at: "A1", value: "moist", style: "inputText" }, formula(text)],
-        [{ area: "A1", message: "", kind: "list", values: ["dry", "soaked"] }],
+        [{ range: "A1", message: "", kind: "list", values: ["dry", "soaked"] }],
       ),
     );
     assert.equal(faults.length, 2);
@@ -119,7 +119,7 @@ describe("the other rules", () => {
   it("find texts that are too long for a formula or a validation", () => {
     const long = "x".repeat(256);
     assert.equal(lengthFaults(planWith([formula(quoted(long))])).length, 1);
-    const validation = { area: "A1", message: long } as const;
+    const validation = { range: "A1", message: long } as const;
     assert.equal(
       lengthFaults(planWith([], [{ ...validation, kind: "list", values: [long] }])).length,
       2,

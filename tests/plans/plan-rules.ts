@@ -2,7 +2,7 @@
 import { requireChoice } from "../../functions/arguments.js";
 import { catalogue } from "../../functions/catalogue.js";
 import { type Entry, type Parameter, requiredCount } from "../../functions/entry.js";
-import { areaPlace, cellPlace } from "../../src/plans/addresses.js";
+import { rangePlace, cellPlace } from "../../src/plans/addresses.js";
 import { fillPlaceholders, plainNames } from "../../src/plans/placeholders.js";
 import type { PlanCell, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import {
@@ -108,15 +108,15 @@ function wordsOf(plan: WorkbookPlan, arg: FormulaNode): string[] {
   if (!sheet || address === undefined || address.includes(":")) return [];
   const at = address.replaceAll("$", "");
   const value = sheet.cells.find((cell) => cell.at === at)?.value;
-  const allowed = sheet.validations.find(({ area }) => covers(area, at));
+  const allowed = sheet.validations.find(({ range }) => covers(range, at));
   return [
     ...(typeof value === "string" ? [value] : []),
     ...(allowed?.kind === "list" ? allowed.values : []),
   ];
 }
 
-function covers(area: string, at: string): boolean {
-  const { top, left, bottom, right } = areaPlace(area);
+function covers(range: string, at: string): boolean {
+  const { top, left, bottom, right } = rangePlace(range);
   const { row, column } = cellPlace(at);
   return row >= top && row <= bottom && column >= left && column <= right;
 }
@@ -174,10 +174,10 @@ export function lengthFaults(plan: WorkbookPlan): string[] {
     ...plan.sheets.flatMap(({ key, validations }) =>
       validations.flatMap((validation) => [
         ...(validation.message.length > 255
-          ? [`${key}!${validation.area} has too long a message`]
+          ? [`${key}!${validation.range} has too long a message`]
           : []),
         ...(validation.kind === "list" && validation.values.join(",").length > 255
-          ? [`${key}!${validation.area} has too long a list`]
+          ? [`${key}!${validation.range} has too long a list`]
           : []),
       ]),
     ),

@@ -27,9 +27,9 @@ describe("disconnectionTime", () => {
 
   it("asks for none against shock up to 120 V, and says that heat may", () => {
     for (const circuit of DISCONNECTED_CIRCUITS) {
-      const { time, notes } = disconnectionTime(120, circuit);
+      const { time, caveats } = disconnectionTime(120, circuit);
       expect(time).toBe(undefined);
-      assert.match(notes[0]?.text ?? "", /120 V dc no disconnection .* heat/);
+      assert.match(caveats[0]?.text ?? "", /120 V dc no disconnection .* heat/);
       expect(disconnectionTime(120.001, circuit).time).toBeGreaterThan(0);
     }
   });
@@ -47,8 +47,8 @@ describe("disconnectionTime", () => {
 
   it("says that it is from memory and that only faults between poles are computed", () => {
     expect(citations["iec-60364-4-41-table-41-1"].standing).toBe("from memory");
-    const { notes } = disconnectionTime(400, "TN final");
-    assert.match(notes[0]?.text ?? "", /from memory.*fault to earth/);
+    const { caveats } = disconnectionTime(400, "TN final");
+    assert.match(caveats[0]?.text ?? "", /from memory.*fault to earth/);
     assert.throws(() => disconnectionTime(0, "TN final"), /voltage must be/);
   });
 });

@@ -75,10 +75,10 @@ describe("faultCurrent", () => {
     const limited = faultCurrent({ ...loop, currentLimit: 20 });
     expect(limited.current).toBe(20);
     expect(limited.prospectiveCurrent).toBe(100);
-    expect(limited.notes.map(({ code }) => code)).toEqual(["limit-rules"]);
+    expect(limited.caveats.map(({ code }) => code)).toEqual(["limit-rules"]);
     const free = faultCurrent({ ...loop, currentLimit: 120 });
     expect(free.current).toBe(100);
-    expect(free.notes).toEqual([]);
+    expect(free.caveats).toEqual([]);
     assertSteps(faultCurrentSteps({ ...loop, currentLimit: 20 }), {
       ...loop,
       currentLimit: 20,
@@ -91,22 +91,22 @@ describe("faultCurrent", () => {
       ...{ voltage: 400, supplyResistance: 0, loopResistance: 4 },
       faultCase: undefined,
     };
-    const { current, notes } = faultCurrent({
+    const { current, caveats } = faultCurrent({
       ...loop,
       currentLimit: undefined,
     });
     expect(current).toBe(100);
-    expect(notes.map(({ code }) => code)).toEqual(["no-limit-given"]);
+    expect(caveats.map(({ code }) => code)).toEqual(["no-limit-given"]);
   });
 
   // Gates of class gG, IEC 60269-1, from memory: current at which each rating clears within 5 s.
   it("says that a fuse above a fifth of the limit that rules does not clear promptly, as the printed gates of 5 s have it", () => {
-    const { notes } = faultCurrent({
+    const { caveats } = faultCurrent({
       ...{ voltage: 400, supplyResistance: 0.1, loopResistance: 1 },
       currentLimit: 20,
       faultCase: undefined,
     });
-    assert.match(notes[0]?.text ?? "", /above about 1\/5 of it, 4 A, will not/);
+    assert.match(caveats[0]?.text ?? "", /above about 1\/5 of it, 4 A, will not/);
     for (const [rating, current] of [
       [16, 65],
       [32, 150],
@@ -127,8 +127,9 @@ describe("faultCurrent", () => {
       for (const { steps, values } of outcome.working()) assertSteps(steps, values);
       return outcome;
     };
-    const codes = (...args: Parameters<typeof call>) => call(...args).notes.map(({ code }) => code);
-    const text = (...args: Parameters<typeof call>) => call(...args).notes[0]?.text ?? "";
+    const codes = (...args: Parameters<typeof call>) =>
+      call(...args).caveats.map(({ code }) => code);
+    const text = (...args: Parameters<typeof call>) => call(...args).caveats[0]?.text ?? "";
     expect(call(undefined, 20).value).toBe(20);
     expect(call("least", 20).value).toBe(20);
     expect(call("greatest", 20).value).toBe(400);
@@ -214,8 +215,8 @@ describe("fuseRating", () => {
   });
 
   it("sends for its breaking capacity to the greatest fault current", () => {
-    const { notes } = fuseRating({ loadCurrent: 1, factor: 1, series: "R10" });
-    assert.match(notes[0]?.text ?? "", /greatest fault current .*capacitors/);
+    const { caveats } = fuseRating({ loadCurrent: 1, factor: 1, series: "R10" });
+    assert.match(caveats[0]?.text ?? "", /greatest fault current .*capacitors/);
   });
 
   it("is the least of the series that is enough", () => {
@@ -338,7 +339,7 @@ describe("protectedLength", () => {
       () => protectedLength({ ...run, supplyResistance: 6 }),
       /own resistance lets no more than 60 A flow, which leaves nothing for a run at the 60 A needed/,
     );
-    expect(protectedLength(run).notes.map(({ code }) => code)).toContain("no-limit-given");
+    expect(protectedLength(run).caveats.map(({ code }) => code)).toContain("no-limit-given");
   });
 
   // 30 A are needed of a supply that holds 50 A: the current needed is the one that clears, whatever the limit above it.
@@ -347,7 +348,7 @@ describe("protectedLength", () => {
       const args = [400, 0.1, 30, "4 mm²", 160, ...Array<undefined>(4), limit];
       const outcome = evaluate("PROTECTED_LENGTH", args);
       assert.ok(outcome.ok);
-      for (const { text } of outcome.notes) assert.doesNotMatch(text, /limit|promptly/);
+      for (const { text } of outcome.caveats) assert.doesNotMatch(text, /limit|promptly/);
     }
   });
 

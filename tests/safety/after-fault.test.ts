@@ -86,7 +86,7 @@ describe("stageAfterFault", () => {
   it("counts unknown isolation as none and says so", () => {
     const record = after(400, 48, undefined);
     assert.equal(record.voltage, 400);
-    assert.equal(record.notes[0]?.code, "isolation-unknown");
+    assert.equal(record.caveats[0]?.code, "isolation-unknown");
   });
 
   it("counts an unknown condition as wet", () => {
@@ -116,7 +116,7 @@ describe("stageAfterFault", () => {
 
   it("says that a step-up puts its output on its input, unless its isolation is reinforced", () => {
     const noteOf = (isolation: Isolation, trip?: number) =>
-      after(57, 465, isolation, "IEC 62368-1", trip).notes.find(({ code }) => code === "step-up")
+      after(57, 465, isolation, "IEC 62368-1", trip).caveats.find(({ code }) => code === "step-up")
         ?.text;
     const rest = "on the input and on all that shares it";
     assert.equal(noteOf("basic", 470), `the same fault puts 470.0 V ${rest}`);
@@ -130,7 +130,7 @@ describe("stageAfterFault", () => {
     assert.match(record.text, / · lost regulation counts as the input at the output · /);
     const codes = (isolation: Isolation, trip?: number) =>
       after(57, 12, isolation, "IEC 62368-1", trip)
-        .notes.map(({ code }) => code)
+        .caveats.map(({ code }) => code)
         .filter((code) => /regulation|trips/.test(code));
     assert.deepEqual(codes("none"), []);
     assert.deepEqual(codes("basic"), ["lost-regulation"]);

@@ -193,9 +193,9 @@ describe("the ES1 sum rule, computed rows for sine ripple", () => {
     const judgement = withRipple(48, 2);
     assertPrinted(sumOf(judgement).peak, "3.464");
     assertPrinted(sumOf(judgement).sum, "0.882");
-    assert.ok(judgement.notes.some((n) => n.code === "ripple-peak-assumed"));
+    assert.ok(judgement.caveats.some((n) => n.code === "ripple-peak-assumed"));
     assert.deepEqual(
-      withRipple(48, 2, 3).notes.map((n) => n.code),
+      withRipple(48, 2, 3).caveats.map((n) => n.code),
       [],
     );
   });
@@ -204,12 +204,12 @@ describe("the ES1 sum rule, computed rows for sine ripple", () => {
     const dry = judge(59.42);
     assert.equal(bandOf(dry), "ES1");
     assert.match(dry.text, /^ES1 · 59\.42 V ≤ 60 V dc · no ripple counted · /);
-    assert.deepEqual(dry.notes.map(({ code }) => code).slice(0, 1), ["no-ripple"]);
+    assert.deepEqual(dry.caveats.map(({ code }) => code).slice(0, 1), ["no-ripple"]);
     // 59.42/60 + 0.35/30 = 1.002
     const rippled = withRipple(59.42, 0.35);
     assert.equal(bandOf(rippled), "ES2");
     assert.doesNotMatch(rippled.text, /no ripple counted/);
-    assert.ok(rippled.notes.every(({ code }) => code !== "no-ripple"));
+    assert.ok(rippled.caveats.every(({ code }) => code !== "no-ripple"));
     const ac = bandJudgement({ ...plain, kind: "ac rms", voltage: 20 });
     assert.doesNotMatch(ac.text, /ripple/);
     assert.doesNotMatch(judge(400).text, /ripple/);
@@ -223,7 +223,7 @@ describe("the ES1 sum rule, computed rows for sine ripple", () => {
 
   it("notes that ES2 with ripple is read off a figure", () => {
     const judgement = withRipple(57, 5.7);
-    assert.ok(judgement.notes.some((n) => n.code === "sum-beyond-first-band"));
+    assert.ok(judgement.caveats.some((n) => n.code === "sum-beyond-first-band"));
     assert.equal(bandOf(withRipple(110, 20)), "ES3");
   });
 
@@ -267,7 +267,7 @@ describe("ripple in the other frameworks", () => {
     const wet = at(29.9, "wet");
     assert.equal(bandOf(wet), "bare");
     const own = (judgement: BandJudgement) =>
-      judgement.notes.filter(({ code }) => code === "ripple-peak-own");
+      judgement.caveats.filter(({ code }) => code === "ripple-peak-own");
     assert.deepEqual(
       own(wet).map(({ text, cite }) => [text, cite]),
       [
@@ -428,13 +428,13 @@ describe("bandJudgement", () => {
     });
     assert.equal(bandOf(judgement), "extra-low");
     assert.equal(judgement.condition, "wet");
-    assert.equal(judgement.notes[0]?.code, "condition-unknown");
+    assert.equal(judgement.caveats[0]?.code, "condition-unknown");
   });
 
   it("notes the strictest limit that is crossed elsewhere", () => {
     const codes = (voltage: number) =>
       judge(voltage)
-        .notes.filter(({ code }) => code === "crossed-elsewhere")
+        .caveats.filter(({ code }) => code === "crossed-elsewhere")
         .map(({ cite }) => cite);
     assert.deepEqual(codes(56.1), ["osha-50-v"]);
     assert.deepEqual(codes(49), []);

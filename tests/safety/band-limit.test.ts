@@ -24,7 +24,7 @@ describe("bandLimitOf", () => {
       condition: "dry",
     });
     assert.equal(workplace.limit, 50);
-    assert.equal(workplace.notes[0]?.code, "limit-excluded");
+    assert.equal(workplace.caveats[0]?.code, "limit-excluded");
   });
 
   it("has no answer for a band without a limit, or a framework without a figure for wet", () => {

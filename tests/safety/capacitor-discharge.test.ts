@@ -170,7 +170,7 @@ describe("capacitorDischarge", () => {
         resistance: tau / 1e-3,
         startVoltage,
         endVoltage,
-      }).notes.map(({ code }) => code);
+      }).caveats.map(({ code }) => code);
     // ln(400/60) = 1.897, ln(400/200) = 0.693.
     expect(codes(400, 200, 3)).toContain("over-five-seconds");
     expect(codes(400, 20, 3)).toContain("over-five-seconds");
@@ -186,7 +186,7 @@ describe("capacitorDischarge", () => {
       endVoltage: 60,
     };
     const codes = (over: object) =>
-      capacitorDischarge({ ...capacitor, ...over }).notes.map(({ code }) => code);
+      capacitorDischarge({ ...capacitor, ...over }).caveats.map(({ code }) => code);
     expect(codes({})).toEqual(["verify", "over-five-seconds"]);
     expect(codes({ resistance: 2635 })).toEqual(["verify"]);
     assert.throws(
@@ -239,19 +239,19 @@ describe("storedEnergy", () => {
       capacitance: (2 * energy) / voltage ** 2,
       voltage,
     });
-    expect(record.notes.map(({ code }) => code)).toEqual(wanted);
+    expect(record.caveats.map(({ code }) => code)).toEqual(wanted);
   });
 
   it("notes the shock of 9.8 J: ½ · 1 mF · (140 V)²", () => {
-    const { energy, notes } = storedEnergy({ capacitance: 1e-3, voltage: 140 });
+    const { energy, caveats } = storedEnergy({ capacitance: 1e-3, voltage: 140 });
     assertPrinted(energy, "9.8");
-    expect(notes.find(({ code }) => code === "shock-energy")?.cite).toBe("nfpa-70e-360");
+    expect(caveats.find(({ code }) => code === "shock-energy")?.cite).toBe("nfpa-70e-360");
   });
 
   it("takes 20 J itself for hazardous", () => {
     // ½ · 0.1 F · (20 V)²
-    const { notes } = storedEnergy({ capacitance: 0.1, voltage: 20 });
-    expect(notes.map(({ code }) => code)).toContain("hazardous-energy");
+    const { caveats } = storedEnergy({ capacitance: 0.1, voltage: 20 });
+    expect(caveats.map(({ code }) => code)).toContain("hazardous-energy");
   });
 
   // By hand: 0.2 J are 111 µF at 60 V, 2.5 µF at 400 V and 0.625 µF at 800 V; 1 mF at 60 V still holds 1.8 J.

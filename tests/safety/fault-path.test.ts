@@ -155,7 +155,7 @@ describe("faultPath after one fault", () => {
     assert.equal(voltsOf(second.afterFault), 220);
     assert.equal(failedOf(second.afterFault), "first");
     assert.deepEqual(
-      second.notes.map(({ text }) => text),
+      second.caveats.map(({ text }) => text),
       [
         'its insulation is to be reinforced for 440.0 V, not 56.1 V: a fault of "first" puts that on its input',
       ],
@@ -172,12 +172,12 @@ describe("faultPath after one fault", () => {
     const second = nodeOf(items, "second");
     assert.equal(voltsOf(second.afterFault), 30);
     assert.equal(failedOf(second.afterFault), "second");
-    assert.equal(second.notes[0]?.code, "insulation-for-upstream");
+    assert.equal(second.caveats[0]?.code, "insulation-for-upstream");
   });
 
   it("a reinforced stage below another reinforced one needs no such note", () => {
     const items = [supply(), ratio("first", "hut"), ratio("second", "first")];
-    assert.deepEqual(nodeOf(items, "second").notes, []);
+    assert.deepEqual(nodeOf(items, "second").caveats, []);
   });
 
   it("a regulated stage rises to Trip V whatever its isolation, and without one is not determined", () => {
@@ -215,14 +215,14 @@ describe("faultPath after one fault", () => {
 
   it("notes a Trip V below the highest set point, and takes the set point", () => {
     const items = [supply(), regulated("lights", "hut", { tripVoltage: 25 })];
-    const { afterFault, notes } = nodeOf(items, "lights");
+    const { afterFault, caveats } = nodeOf(items, "lights");
     assertPrinted(voltsOf(afterFault), "25.2");
-    assert.equal(notes[0]?.code, "trips-in-service");
+    assert.equal(caveats[0]?.code, "trips-in-service");
   });
 
   it("notes isolation that is not given", () => {
     const items = [supply(), ratio("stage", "hut", { isolation: undefined })];
-    assert.equal(nodeOf(items, "stage").notes[0]?.code, "isolation-unknown");
+    assert.equal(nodeOf(items, "stage").caveats[0]?.code, "isolation-unknown");
   });
 });
 
@@ -319,7 +319,7 @@ describe("faultPath of a stage that steps up", () => {
     assertPrinted(voltsOf(nodeOf(items, "sibling").afterFault), "112.2");
     assert.equal(voltsOf(nodeOf(items, "lights").afterFault), 30);
     assert.deepEqual(
-      nodeOf(items, "lights").notes.map(({ text }) => text),
+      nodeOf(items, "lights").caveats.map(({ text }) => text),
       [
         'its insulation is to be reinforced for 224.4 V, not 56.1 V: a fault of "up" puts that on its input',
       ],
@@ -334,7 +334,7 @@ describe("faultPath of a stage that steps up", () => {
     ].map((row) => (row.kind === "supply" ? { ...row, voltage: 100 } : row));
     assert.equal(voltsOf(nodeOf(items, "hut").afterFault), 100);
     assert.deepEqual(
-      nodeOf(items, "bus").notes.map(({ text }) => text),
+      nodeOf(items, "bus").caveats.map(({ text }) => text),
       [
         'its insulation is to be reinforced for 800.0 V, not 100.0 V: a fault of "up" puts that on its output',
       ],

@@ -139,7 +139,7 @@ describe("an umbilical with two stages one behind the other", () => {
     );
     const outcome = evaluate("CHAIN_SOLVE", [table]);
     assert.ok(outcome.ok);
-    const told = outcome.notes.filter(({ text }) => text.includes("one Efficiency"));
+    const told = outcome.caveats.filter(({ text }) => text.includes("one Efficiency"));
     expect(told).toHaveLength(1);
   });
 });

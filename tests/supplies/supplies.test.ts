@@ -144,7 +144,7 @@ describe("loadedSupply", () => {
 
   it("notes what was taken for nothing", () => {
     const codes = (resistance: number, load: number) =>
-      loadedSupply({ openCircuitVoltage: 48, resistance, load }).notes.map(({ code }) => code);
+      loadedSupply({ openCircuitVoltage: 48, resistance, load }).caveats.map(({ code }) => code);
     expect(codes(1, 10)).toEqual([]);
     expect(codes(0, 10)).toEqual(["ideal-resistance"]);
     expect(codes(1, 0)).toEqual(["no-load"]);
@@ -274,7 +274,7 @@ describe("batteryVoltage", () => {
 
   it("notes a cell outside its window, and what to use for bands", () => {
     const codes = (over: object) =>
-      batteryVoltage({ ...battery, ...over }).notes.map(({ code }) => code);
+      batteryVoltage({ ...battery, ...over }).caveats.map(({ code }) => code);
     expect(codes({ current: 1 })).toEqual(["bands"]);
     expect(codes({ current: 70 })).toEqual(["bands", "below-cell-window"]);
     expect(codes({ stateOfCharge: 1, current: -1 })).toContain("above-cell-window");
@@ -283,7 +283,7 @@ describe("batteryVoltage", () => {
   it("notes a charge or current that may not have been given, and where the curve is steep", () => {
     const codes = (stateOfCharge: number, current: number) =>
       batteryVoltage({ ...battery, stateOfCharge, current })
-        .notes.map(({ code }) => code)
+        .caveats.map(({ code }) => code)
         .filter((code) => code !== "bands");
     expect(codes(0.5, 0)).toEqual(["at-rest"]);
     expect(codes(0, -1)).toEqual(["empty"]);

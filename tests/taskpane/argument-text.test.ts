@@ -2,10 +2,10 @@ import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import type { Parameter } from "../../functions/downfeed.js";
 import {
-  areaText,
+  rangeText,
   argumentText,
   callText,
-  spillArea,
+  spillRange,
   withoutOwnSheet,
 } from "../../taskpane/formula-reading/argument-text.js";
 
@@ -22,7 +22,7 @@ const list = { ...told, kind: "numbers", each: "given" } as const;
 const numbers: Parameter = list;
 const repeating: Parameter = { ...list, repeating: true };
 const cells: Parameter = { ...told, unit: "", kind: "cells" };
-const names = [{ name: "Ridge_Feed", area: { sheet: "Budget", address: "A1:F9" } }];
+const names = [{ name: "Ridge_Feed", range: { sheet: "Budget", address: "A1:F9" } }];
 
 describe("argumentText", () => {
   const right: readonly (readonly [Parameter, string, string])[] = [
@@ -76,7 +76,7 @@ describe("argumentText", () => {
 
 describe("texts of references and calls", () => {
   it("quotes a sheet's name where a formula needs it", () => {
-    const at = (sheet: string) => areaText({ sheet, address: "B4" });
+    const at = (sheet: string) => rangeText({ sheet, address: "B4" });
     assert.equal(at("Inputs"), "Inputs!B4");
     assert.equal(at("My sheet"), "'My sheet'!B4");
     assert.equal(at("Bob's"), "'Bob''s'!B4");
@@ -97,6 +97,6 @@ describe("texts of references and calls", () => {
 
   it("measures a spill from its first cell", () => {
     const at = { sheet: "S", address: "Z9" };
-    assert.deepEqual(spillArea(at, 3, 2), { sheet: "S", address: "Z9:AA11" });
+    assert.deepEqual(spillRange(at, 3, 2), { sheet: "S", address: "Z9:AA11" });
   });
 });

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import { areaPlace } from "../../src/plans/addresses.js";
+import { rangePlace } from "../../src/plans/addresses.js";
 import type { SheetPlan } from "../../src/plans/sheet-plan.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import { startTexts, tradeRequest } from "../../taskpane/tradeoffs/trade-fields.js";
@@ -30,9 +30,9 @@ describe("a budget read for copying", () => {
     const { sheets } = await copyRequest({
       ...budget,
       found() {
-        const { stem, areas } = budget.found();
-        const named = Object.entries(areas).filter(([, area]) => area?.sheet !== "Inputs");
-        return { stem, areas: Object.fromEntries(named) };
+        const { stem, ranges } = budget.found();
+        const named = Object.entries(ranges).filter(([, range]) => range?.sheet !== "Inputs");
+        return { stem, ranges: Object.fromEntries(named) };
       },
     });
     assert.equal(sheets.at(0)?.name, "Inputs");
@@ -43,7 +43,7 @@ describe("a budget read for copying", () => {
     const look = async (name: string) =>
       (await copyRequest(budget)).sheets.find((sheet) => sheet.name === name)?.plan;
     const loads = budget.plan.names.find(({ name }) => name === "Loads")!;
-    const { top, bottom } = areaPlace(loads.area);
+    const { top, bottom } = rangePlace(loads.range);
     await workbook.insertRow("Loads", top + 3);
     const [before, now] = [plan.sheets.find(({ key }) => key === "loads")!, await look("Loads")];
     assert.ok(now);
@@ -58,7 +58,8 @@ describe("a budget read for copying", () => {
     ] as const)
       assert.equal(styleAt(now, at), styleAt(before, was), at);
     assert.equal(styleAt(now, `B${bottom + 2}`), "closing");
-    const kinds = (sheet: SheetPlan) => sheet.validations.find(({ kind }) => kind === "list")?.area;
+    const kinds = (sheet: SheetPlan) =>
+      sheet.validations.find(({ kind }) => kind === "list")?.range;
     assert.equal(kinds(now), kinds(before)?.replace(/\d+$/, String(bottom + 2)));
     await workbook.set("Loads", `A${top + 1}`, "Consumers");
     assert.equal(await look("Loads"), undefined);
@@ -78,7 +79,7 @@ describe("a candidate read for copying", () => {
           supply: request.supplies.at(-1)!,
           cable: request.cables.at(-1)!,
           arrangement,
-          units: 3,
+          inParallel: 3,
         },
         { framework: "ISO 6469-3", condition: "wet" },
         "Another name",

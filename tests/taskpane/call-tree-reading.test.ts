@@ -6,7 +6,7 @@ import { planFaults } from "../../src/plans/plan-faults.js";
 import { type CallSteps, workingOf } from "../../functions/working/text/working-of.js";
 import { cellAddress } from "../../src/plans/addresses.js";
 import { formulaTrees, readCellTree } from "../../taskpane/formula-reading/cell-reading.js";
-import type { AreaContent, CellWrite } from "../../taskpane/hosts/host.js";
+import type { RangeContent, CellWrite } from "../../taskpane/hosts/host.js";
 import { type HeadlessWorkbook, openHeadlessCells } from "../helpers/headless-workbook.js";
 import { MemoryHost } from "../hosts/memory-host.js";
 
@@ -49,10 +49,10 @@ type Cells = Readonly<Record<string, string | number | boolean>>;
 /** A formula in A1 laid out below in the workbench's own sheet, and what the last row says. */
 async function laid(formula: string, inputs: Cells) {
   const before = await openHeadlessCells({ ...inputs, A1: formula });
-  const [area, rows] = ["A1:J20", 20];
-  const content: AreaContent = {
-    area: { sheet: "Sheet", address: area },
-    values: before.values("Sheet", area),
+  const [range, rows] = ["A1:J20", 20];
+  const content: RangeContent = {
+    range: { sheet: "Sheet", address: range },
+    values: before.values("Sheet", range),
     formulas: Array.from({ length: rows }, (_, row) =>
       Array.from({ length: 10 }, (_, column) =>
         before.formula("Sheet", cellAddress({ row, column })),
@@ -110,7 +110,7 @@ describe("the calls of a formula", () => {
     assert.deepEqual(resistance.args[0], {
       kind: "reference",
       text: "B1",
-      area: { sheet: "Start", address: "B1" },
+      range: { sheet: "Start", address: "B1" },
       value: [[384]],
     });
   });
@@ -262,7 +262,7 @@ describe("the layout in the workbench", () => {
     assert.equal(grid[0]?.[0], "Working of Start!A20");
     const filled = grid.flat().filter((content) => content !== "");
     assert.equal(filled.length, laid.cells.length);
-    assert.equal(laid.area.split(":")[0], "C5");
+    assert.equal(laid.range.split(":")[0], "C5");
     // The original formula stands in it as text, or the cell would call the add-in again.
     assert.ok(grid.flat().includes("FEED.RATIO_OUTPUT(384,1/8)"));
     const formulas = grid.flat().filter((one) => String(one).startsWith("="));

@@ -3,14 +3,14 @@ import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { type Outcome, evaluate } from "../../functions/downfeed.js";
 import { workingOf } from "../../functions/working/text/working-of.js";
-import { areaAddress, areaPlace, cellAddress } from "../../src/plans/addresses.js";
+import { rangeAddress, rangePlace, cellAddress } from "../../src/plans/addresses.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import {
   type CellOrigin,
   type CellTrail,
   readTrail,
 } from "../../taskpane/formula-reading/cell-origin.js";
-import type { Area, AreaContent, Host, HostValue } from "../../taskpane/hosts/host.js";
+import type { CellRange, RangeContent, Host, HostValue } from "../../taskpane/hosts/host.js";
 import type { ReadingHost } from "../../taskpane/workbook/budget-copying.js";
 import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
 import { budgetHost } from "../helpers/copied-budget.js";
@@ -29,22 +29,22 @@ afterAll(() => budget.workbook.dispose());
 
 /** Nothing is changed here, so that every sheet is read once; reading is all that is asked of the host. */
 function readOnce(reading: ReadingHost): Host {
-  const contents = new Map<string, AreaContent>();
-  const whole = async (sheet: string): Promise<AreaContent> => {
+  const contents = new Map<string, RangeContent>();
+  const whole = async (sheet: string): Promise<RangeContent> => {
     const known = contents.get(sheet);
     if (known) return known;
-    const used = areaPlace((await reading.used(sheet)).address);
-    const address = areaAddress({ ...used, top: 0, left: 0 });
+    const used = rangePlace((await reading.used(sheet)).address);
+    const address = rangeAddress({ ...used, top: 0, left: 0 });
     const [content] = await reading.read([{ sheet, address }]);
     assert.ok(content);
     contents.set(sheet, content);
     return content;
   };
-  const read = (areas: readonly Area[]) =>
+  const read = (ranges: readonly CellRange[]) =>
     Promise.all(
-      areas.map(async (area): Promise<AreaContent> => {
-        const { top, left, bottom, right } = areaPlace(area.address);
-        const { values, formulas, formats } = await whole(area.sheet);
+      ranges.map(async (range): Promise<RangeContent> => {
+        const { top, left, bottom, right } = rangePlace(range.address);
+        const { values, formulas, formats } = await whole(range.sheet);
         const cut = <T>(rows: readonly (readonly T[])[], empty: T) =>
           Array.from({ length: bottom - top + 1 }, (_, row) =>
             Array.from(
@@ -53,7 +53,7 @@ function readOnce(reading: ReadingHost): Host {
             ),
           );
         return {
-          area,
+          range,
           values: cut<HostValue>(values, ""),
           formulas: cut(formulas, ""),
           formats: cut(formats, "General"),
@@ -232,9 +232,9 @@ describe("where a number of any sheet comes from", () => {
 
   it("says what cannot be followed", async () => {
     const memory = new MemoryHost();
-    memory.read = async (areas) =>
-      areas.map((area) => ({
-        area,
+    memory.read = async (ranges) =>
+      ranges.map((range) => ({
+        range,
         values: [[5]],
         formulas: [["=SUM(A:A)"]],
         formats: [["General"]],

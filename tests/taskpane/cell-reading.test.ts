@@ -23,9 +23,9 @@ async function put(address: string, content: CellWrite): Promise<void> {
 
 /** A spreadsheet whose cells all hold this; it may show what the pane would not work out, or not any more. */
 function hold(formula: string, shown: HostValue): void {
-  host.read = async (areas) =>
-    areas.map((area) => ({
-      area,
+  host.read = async (ranges) =>
+    ranges.map((range) => ({
+      range,
       values: [[shown]],
       formulas: [[formula]],
       formats: [["General"]],
@@ -156,7 +156,7 @@ describe("findBudgets", () => {
     await host.insert(first);
     const { budgets, unknown } = await findBudgets(host);
     assert.deepEqual(
-      budgets.map(({ stem, areas }) => [stem, Object.keys(areas)]),
+      budgets.map(({ stem, ranges }) => [stem, Object.keys(ranges)]),
       [
         ["Lookout", first.names.map(({ name }) => name)],
         ["Lookout2", first.names.map(({ name }) => name)],

@@ -7,14 +7,14 @@ import { evaluate } from "../../functions/runner.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import { BLOCK_AREAS } from "../../taskpane/budgets/names.js";
-import { sameItem } from "../../taskpane/budgets/reading/area-table.js";
+import { sameItem } from "../../taskpane/budgets/reading/range-table.js";
 import {
   feedOutline,
   type TypedItem,
   typedItems,
   withAllItFeeds,
 } from "../../taskpane/budgets/reading/feed-outline.js";
-import type { ReadArea } from "../../taskpane/budgets/reading/found-budget.js";
+import type { ReadRange } from "../../taskpane/budgets/reading/found-budget.js";
 import { blank } from "../../taskpane/budgets/samples/blank.js";
 import { ridgeTop } from "../../taskpane/budgets/samples/ridge-top.js";
 import {
@@ -57,33 +57,33 @@ class TypedFeed {
     return feed;
   }
 
-  async areas(): Promise<Readonly<Record<string, ReadArea>>> {
+  async ranges(): Promise<Readonly<Record<string, ReadRange>>> {
     const names = await this.host.names();
-    const contents = await this.host.read(names.map(({ area }) => area));
+    const contents = await this.host.read(names.map(({ range }) => range));
     return Object.fromEntries(
       names.map(({ name }, index) => {
-        const { area, values } = contents[index]!;
-        return [name.slice(this.stem.length + 1), { ...area, values }];
+        const { range, values } = contents[index]!;
+        return [name.slice(this.stem.length + 1), { ...range, values }];
       }),
     );
   }
 
   async items(): Promise<readonly TypedItem[]> {
-    return typedItems({ areas: await this.areas() });
+    return typedItems({ ranges: await this.ranges() });
   }
 
   async change(make: (sheets: TypedSheets, items: readonly TypedItem[]) => void): Promise<void> {
-    const areas = await this.areas();
-    const sheets = await TypedSheets.read(this.host, { areas });
-    make(sheets, typedItems({ areas }));
+    const ranges = await this.ranges();
+    const sheets = await TypedSheets.read(this.host, { ranges });
+    make(sheets, typedItems({ ranges }));
     await this.host.edit(sheets.edits);
   }
 
   /** Input volts and amperes of every item. */
   async solved(): Promise<ReadonlyMap<string, readonly unknown[]>> {
-    const areas = await this.areas();
+    const ranges = await this.ranges();
     const blocks = Object.values(BLOCK_AREAS).map((name) =>
-      areas[name]!.values.map((row) => row.map((cell) => (cell === "" ? null : cell))),
+      ranges[name]!.values.map((row) => row.map((cell) => (cell === "" ? null : cell))),
     ) as unknown as CellTable[];
     const table = evaluate("CHAIN_TABLE", blocks);
     assert.ok(table.ok, JSON.stringify(table));
@@ -105,7 +105,7 @@ describe("a typed feed", () => {
       addRow(sheets, "Cable", { Cable: "Run", "Fed from": "Supply", Resistance: 1 });
       addRow(sheets, "Load", { Load: "Spare" });
     });
-    const outline = feedOutline({ areas: await feed.areas() });
+    const outline = feedOutline({ ranges: await feed.ranges() });
     assert.deepEqual(
       outline.map(({ name, depth, isFed }) => [name, depth, isFed]),
       [
@@ -119,12 +119,12 @@ describe("a typed feed", () => {
 
   it("takes more rows than stood empty: the block grows above its closing row", async () => {
     const feed = await TypedFeed.of(blank);
-    const before = (await feed.areas())["Loads"]!.values.length;
+    const before = (await feed.ranges())["Loads"]!.values.length;
     await feed.change((sheets) => {
       for (let index = 1; index <= before + 5; index += 1)
         addRow(sheets, "Load", { Load: `Lamp ${index}`, "Fed from": "Supply" });
     });
-    const { values } = (await feed.areas())["Loads"]!;
+    const { values } = (await feed.ranges())["Loads"]!;
     assert.equal(values.length, before + 5 + 2);
     assert.equal((await feed.items()).length, before + 5 + 1);
     assert.ok(values.at(-1)!.every((cell) => cell === ""));
@@ -150,7 +150,7 @@ describe("a typed feed", () => {
       renameShared(sheets, "Stage type", 1, "Another type");
     });
     assert.deepEqual(await feed.solved(), before);
-    assert.equal((await feed.areas())["Types"]!.values[1]![0], "Another type");
+    assert.equal((await feed.ranges())["Types"]!.values[1]![0], "Another type");
   });
 
   it("gives a copy of a supply and all that it feeds the same figures", async () => {
@@ -170,12 +170,12 @@ describe("a typed feed", () => {
 
   it("is undone as one step", async () => {
     const feed = await TypedFeed.of(ridgeTop);
-    const before = await feed.areas();
+    const before = await feed.ranges();
     const [supply] = await feed.items();
     await feed.change((sheets, all) => removeItem(sheets, all, supply!, "goes too"));
     assert.equal((await feed.items()).length, 0);
     feed.host.undo();
-    assert.deepEqual(await feed.areas(), before);
+    assert.deepEqual(await feed.ranges(), before);
   });
 
   it("keeps a formula where it feeds by one", async () => {
@@ -197,13 +197,13 @@ describe("a typed feed", () => {
     await feed.change((sheets) => {
       addRow(sheets, "Load", { Load: "Lamp", "Fed from": "Supply", Nominal: 40, Peak: "=H5*2" });
     });
-    const areas = await feed.areas();
-    const header = areas["Loads"]!.values[0]!.map(String);
+    const ranges = await feed.ranges();
+    const header = ranges["Loads"]!.values[0]!.map(String);
     assert.ok(header[7]!.startsWith("Nominal"), header.join());
     await feed.change((sheets, all) => {
       duplicateItem(sheets, all, named(all, "Lamp"));
     });
-    const sheets = await TypedSheets.read(feed.host, { areas: await feed.areas() });
+    const sheets = await TypedSheets.read(feed.host, { ranges: await feed.ranges() });
     assert.equal(sheets.cells("Load", 2)[sheets.columnOf("Load", "Peak")], "=H6*2");
   });
 
@@ -287,7 +287,7 @@ describe("a typed feed", () => {
 
 describe("an acceptance", () => {
   it("follows a renamed item, in its key and in what was found", () => {
-    const accepted: ReadArea = {
+    const accepted: ReadRange = {
       sheet: "Notes",
       address: "A1:D3",
       values: [
@@ -304,12 +304,12 @@ describe("an acceptance", () => {
     assert.deepEqual(renamedAcceptances(accepted, "Bus", "Rail $1"), [
       {
         kind: "write",
-        area: { sheet: "Notes", address: "A2" },
+        range: { sheet: "Notes", address: "A2" },
         cells: [["Loading|fails|Rail $1|0.8|Rail $1"]],
       },
       {
         kind: "write",
-        area: { sheet: "Notes", address: "D2" },
+        range: { sheet: "Notes", address: "D2" },
         cells: [["Rail $1: 0.93 against 0.8, in peak, one Rail $1 unit lost"]],
       },
     ]);

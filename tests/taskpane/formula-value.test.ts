@@ -4,7 +4,7 @@ import { createRequire } from "node:module";
 import { Model, initSync } from "@ironcalc/wasm";
 import { beforeAll, describe, it } from "vitest";
 import { type Cell, type CellTable, isCellError, isCellTable } from "../../functions/downfeed.js";
-import { areaPlace } from "../../src/plans/addresses.js";
+import { rangePlace } from "../../src/plans/addresses.js";
 import type { Value } from "../../taskpane/formula-reading/cell-arithmetic.js";
 import { formulaTree } from "../../taskpane/formula-reading/formula-tree.js";
 import { readFormula } from "../../taskpane/formula-reading/formula-value.js";
@@ -18,7 +18,7 @@ const grid: readonly (readonly Cell[])[] = [
 ];
 
 function cells(reference: string): Value {
-  const { top, left, bottom, right } = areaPlace(reference.replaceAll("$", ""));
+  const { top, left, bottom, right } = rangePlace(reference.replaceAll("$", ""));
   return grid.slice(top, bottom + 1).map((row) => row.slice(left, right + 1)) as CellTable;
 }
 

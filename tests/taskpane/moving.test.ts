@@ -120,7 +120,7 @@ describe("a budget of 0.2 in the workbook", () => {
       [["Ridge"], ["RidgeMoved"]],
     );
     const [moved] = budgets;
-    const accepted = acceptances(moved!.areas["Accepted"]);
+    const accepted = acceptances(moved!.ranges["Accepted"]);
     assert.deepEqual(
       accepted.map(({ accepted: by, reason }) => [by, reason]),
       [["R. Amsel, 2026-03-02", "covers are interlocked"]],

@@ -56,15 +56,15 @@ function plan(
     title,
     stem,
     names: [
-      { name: "Title", sheet: "inputs", area: "A1" },
-      { name: "About", sheet: "inputs", area: "A20:C20" },
-      { name: "Accepted", sheet: "inputs", area: "A30:D33" },
-      { name: "Feed", sheet: "budget", area: "A2" },
-      { name: "Solved", sheet: "budget", area: "A2" },
+      { name: "Title", sheet: "inputs", range: "A1" },
+      { name: "About", sheet: "inputs", range: "A20:C20" },
+      { name: "Accepted", sheet: "inputs", range: "A30:D33" },
+      { name: "Feed", sheet: "budget", range: "A2" },
+      { name: "Solved", sheet: "budget", range: "A2" },
       {
         name: "Checks",
         sheet: "budget",
-        area: `A${CHECKS_ROW}:N${CHECKS_ROW + CHECK_ROWS}`,
+        range: `A${CHECKS_ROW}:N${CHECKS_ROW + CHECK_ROWS}`,
       },
     ],
     sheets: [

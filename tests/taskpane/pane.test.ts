@@ -3,7 +3,7 @@ import axe from "axe-core";
 import type { AxeResults } from "axe-core";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
-import type { Area, CellWrite } from "../../taskpane/hosts/host.js";
+import type { CellRange, CellWrite } from "../../taskpane/hosts/host.js";
 import { launchChromium } from "../helpers/chromium.js";
 import { bundlePane, openPane, type PaneBundle, type PanePage } from "./open-pane.js";
 import "./pane-page-window.js";
@@ -40,25 +40,25 @@ const insertBudget = (index: number) =>
   }, index);
 
 const goTo = (sheet: string, address: string) =>
-  page.evaluate((area: Area) => window.paneTest.host.goTo(area), {
+  page.evaluate((range: CellRange) => window.paneTest.host.goTo(range), {
     sheet,
     address,
   });
 
 const put = (sheet: string, address: string, content: CellWrite) =>
   page.evaluate(
-    ([area, value]) => window.paneTest.host.write(area, [[value]], { overwrite: true }),
+    ([range, value]) => window.paneTest.host.write(range, [[value]], { overwrite: true }),
     [{ sheet, address }, content] as const,
   );
 
 const formulaAt = (sheet: string, address: string) =>
-  page.evaluate(async (area) => (await window.paneTest.host.read([area]))[0]?.formulas[0]?.[0], {
+  page.evaluate(async (range) => (await window.paneTest.host.read([range]))[0]?.formulas[0]?.[0], {
     sheet,
     address,
   });
 
 const valueAt = (sheet: string, address: string) =>
-  page.evaluate(async (area) => (await window.paneTest.host.read([area]))[0]?.values[0]?.[0], {
+  page.evaluate(async (range) => (await window.paneTest.host.read([range]))[0]?.values[0]?.[0], {
     sheet,
     address,
   });

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { describe, expect, it } from "vitest";
-import type { AreaContent, HostValue } from "../../taskpane/hosts/host.js";
+import type { RangeContent, HostValue } from "../../taskpane/hosts/host.js";
 import { brokenCells, repairCells, withOwnPrefix } from "../../taskpane/workbook/repair.js";
 import { MemoryHost } from "../hosts/memory-host.js";
 
@@ -41,8 +41,8 @@ class JustOpened extends MemoryHost {
   shown = new Map<string, HostValue>();
   stored = new Map<string, string>();
 
-  override async read(areas: Parameters<MemoryHost["read"]>[0]): Promise<readonly AreaContent[]> {
-    const contents = await super.read(areas);
+  override async read(ranges: Parameters<MemoryHost["read"]>[0]): Promise<readonly RangeContent[]> {
+    const contents = await super.read(ranges);
     return contents.map((content) => ({
       ...content,
       formulas: content.formulas.map((row, at) =>

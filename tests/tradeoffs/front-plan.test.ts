@@ -23,11 +23,11 @@ describe("frontPlan", () => {
     assert.equal(cells.get(`H${row}`), "Loss (W)");
     assert.equal(cells.get(`I${row}`), "Mass (kg)");
     findings.front.forEach(({ index, loss, mass, cost }, place) => {
-      const { supply, cable, units } = tradeCandidate(search.space, index);
+      const { supply, cable, inParallel } = tradeCandidate(search.space, index);
       const at = row + 1 + place;
       assert.equal(cells.get(`A${at}`), supply.voltage);
       assert.equal(cells.get(`C${at}`), cable.size);
-      assert.equal(cells.get(`G${at}`), units);
+      assert.equal(cells.get(`G${at}`), inParallel);
       assert.deepEqual(
         ["H", "I", "J"].map((column) => cells.get(`${column}${at}`)),
         [loss, mass, cost],

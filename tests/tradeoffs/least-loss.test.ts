@@ -48,7 +48,9 @@ describe("lossByVoltage", () => {
           leastOf((index) => {
             const place = tradePlace(space, index);
             return (
-              place.supply === supply && place.cable === own.cable && place.units === own.units
+              place.supply === supply &&
+              place.cable === own.cable &&
+              place.inParallel === own.inParallel
             );
           }),
         );

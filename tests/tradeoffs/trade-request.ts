@@ -47,7 +47,7 @@ export const request: TradeRequest = {
   cables,
   stepsDown: [1, 2, 3, 4, 5, 6, 8, 10, 12, 14, 16],
   mostStages: 2,
-  unit: {
+  converter: {
     ratedPower: 1200,
     droop: 0.015,
     noLoadLoss: 0.006,
@@ -55,7 +55,7 @@ export const request: TradeRequest = {
     mass: 0.9,
     price: 140,
   },
-  mostUnits: 4,
+  mostInParallel: 4,
   energy: { hoursPerYear: 4000, pricePerKwh: 0.2, presentWorthFactor: 8 },
   limits: {
     loadBand: 60,

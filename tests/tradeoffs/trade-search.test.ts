@@ -59,7 +59,7 @@ describe("tradeEvaluation", () => {
       ...request,
       load: { ...request.load, lowestVoltage: 1, highestVoltage: 2000 },
       cables: request.cables.map((cable) => ({ ...cable, ampacity: 1e6 })),
-      unit: { ...request.unit, ratedPower: 4000 },
+      converter: { ...request.converter, ratedPower: 4000 },
       limits: NO_LIMITS,
     };
     const judge = tradeEvaluation(free, space);
@@ -115,7 +115,7 @@ describe("tradeEvaluation", () => {
       ],
       stepsDown: [8],
       mostStages: 1,
-      unit: {
+      converter: {
         ratedPower: 4000,
         droop: 0,
         noLoadLoss: 0,
@@ -123,7 +123,7 @@ describe("tradeEvaluation", () => {
         mass: 0,
         price: 0,
       },
-      mostUnits: 1,
+      mostInParallel: 1,
       limits: { ...NO_LIMITS, drop },
     });
     const verdict = (drop: number) => tradeEvaluation(one(drop), tradeSpace(one(drop)))(0).verdict;
@@ -151,14 +151,14 @@ describe("tradeEvaluation", () => {
 /** The same limits, judged on whole solved feeds and worked out anew. */
 function verdictBySolving(asked: TradeRequest, index: number): string {
   const candidate = tradeCandidate(space, index);
-  const { supply, cable, arrangement, units } = candidate;
-  const { limits, load, unit, energy } = asked;
+  const { supply, cable, arrangement, inParallel } = candidate;
+  const { limits, load, converter, energy } = asked;
   const noLoad =
     supply.highestVoltage *
-    arrangement.reduce((ratio, step) => (ratio * (1 + unit.tolerance)) / step, 1);
-  const count = units * arrangement.length;
-  const mass = 300 * cable.massPerMetre + count * unit.mass;
-  const bought = 300 * cable.pricePerMetre + count * unit.price;
+    arrangement.reduce((ratio, step) => (ratio * (1 + converter.tolerance)) / step, 1);
+  const count = inParallel * arrangement.length;
+  const mass = 300 * cable.massPerMetre + count * converter.mass;
+  const bought = 300 * cable.pricePerMetre + count * converter.price;
   if (noLoad > limits.loadBand!) return "load band";
   if (noLoad > load.highestVoltage) return "load window at no load";
   if (mass > limits.mass!) return "mass";
@@ -189,7 +189,7 @@ describe("tradeSearch", () => {
       ...request,
       cables: request.cables.filter((_, index) => index % 2 === 1),
       stepsDown: [2, 4, 8, 12, 16],
-      mostUnits: 3,
+      mostInParallel: 3,
       limits: { ...request.limits, cost: 30_000 },
     };
     const search = tradeSearch(small);
@@ -261,23 +261,24 @@ describe("tradeSearch", () => {
     const found = rejected.find(({ axis, option }) => axis === "cable" && option === 0);
     expect(found?.furthest).toBe("conductor temperature");
     // One unit of 1200 W never carries 2400 W.
-    const alone = rejected.find(({ axis, option }) => axis === "units" && option === 0);
+    const alone = rejected.find(({ axis, option }) => axis === "inParallel" && option === 0);
     expect(alone?.furthest).toBe("unit rating");
   });
 
   it("counts candidates by their number and back", () => {
     for (const index of [0, 1, 999, space.count - 1]) {
-      const { supply, cable, arrangement, units } = tradePlace(space, index);
-      const { cables, arrangements, mostUnits } = space;
+      const { supply, cable, arrangement, inParallel } = tradePlace(space, index);
+      const { cables, arrangements, mostInParallel } = space;
       expect(
-        ((supply * cables.length + cable) * arrangements.length + arrangement) * mostUnits + units,
+        ((supply * cables.length + cable) * arrangements.length + arrangement) * mostInParallel +
+          inParallel,
       ).toBe(index);
     }
   });
 
   it("comes close to Kelvin's law where the size may be anything", () => {
     // 8 A for certain: a stiff supply, one ideal stage, no tolerance; price of the cable 0.2 for a metre and mm².
-    const areas = Array.from({ length: 3000 }, (_, index) => 1 + index * 0.01);
+    const ranges = Array.from({ length: 3000 }, (_, index) => 1 + index * 0.01);
     const perMetre = (areaMm2: number) => (17.241e-9 / (areaMm2 * 1e-6)) * 1.1965;
     const wide: TradeRequest = {
       ...request,
@@ -297,7 +298,7 @@ describe("tradeSearch", () => {
           resistance: 0,
         },
       ],
-      cables: areas.map((areaMm2) => ({
+      cables: ranges.map((areaMm2) => ({
         material: "copper",
         size: `${areaMm2}`,
         make: request.cables[0]!.make,
@@ -308,7 +309,7 @@ describe("tradeSearch", () => {
       })),
       stepsDown: [8],
       mostStages: 1,
-      unit: {
+      converter: {
         ratedPower: 1e4,
         droop: 0,
         noLoadLoss: 0,
@@ -316,18 +317,18 @@ describe("tradeSearch", () => {
         mass: 0,
         price: 0,
       },
-      mostUnits: 1,
+      mostInParallel: 1,
       energy: { hoursPerYear: 8760, pricePerKwh: 0.2, presentWorthFactor: 10 },
       limits: NO_LIMITS,
     };
     const judge = tradeEvaluation(wide, tradeSpace(wide));
     let best = 0;
-    areas.forEach((_, index) => {
+    ranges.forEach((_, index) => {
       if (judge(index).cost < judge(best).cost) best = index;
     });
     // S = I·√(2·ρ·hours·price·PV/(1000·slope)), with 1 A in 400 V and 400 W.
     const kelvin = Math.sqrt((2 * 0.017241 * 1.1965 * 8760 * 0.2 * 10) / (1000 * 0.2));
-    assert.ok(Math.abs(areas[best]! / kelvin - 1) < 0.01, `${areas[best]} for ${kelvin}`);
+    assert.ok(Math.abs(ranges[best]! / kelvin - 1) < 0.01, `${ranges[best]} for ${kelvin}`);
   });
 
   it("refuses what cannot be by the name of its field", () => {

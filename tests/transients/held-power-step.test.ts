@@ -215,7 +215,7 @@ describe("a load that holds its power, switched on", () => {
     const circuit = [0.5, 1e-3, 400e-6];
     const current = call(62.5, ...circuit);
     assert.ok(current.ok);
-    assert.match(current.notes[0]?.text ?? "", /can collapse the bus .* 1\.5/);
+    assert.match(current.caveats[0]?.text ?? "", /can collapse the bus .* 1\.5/);
     const collapsed = call(62.5, ...circuit, undefined, 400);
     assert.ok(!collapsed.ok);
     expect(collapsed.code).toBe("#N/A");

@@ -95,7 +95,7 @@ describe("hold-up", () => {
 
   it("says that the capacitor ages and that it stays charged", () => {
     assert.deepEqual(
-      holdupCapacitance(need).notes.map(({ code }) => code),
+      holdupCapacitance(need).caveats.map(({ code }) => code),
       ["least-capacitance", "stays-charged"],
     );
   });

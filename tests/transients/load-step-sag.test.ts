@@ -209,7 +209,7 @@ describe("loadStepSag", () => {
 
   it("notes a capacitor without series resistance, and that it is linear", () => {
     const codes = (capacitorResistance: number) =>
-      loadStepSag({ ...unit, capacitorResistance }).notes.map(({ code }) => code);
+      loadStepSag({ ...unit, capacitorResistance }).caveats.map(({ code }) => code);
     expect(codes(0)).toEqual(["linear", "ideal-capacitor"]);
     expect(codes(0.1)).toEqual(["linear"]);
   });

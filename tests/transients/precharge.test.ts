@@ -166,10 +166,10 @@ describe("precharge", () => {
       voltage: 400,
       fractionReached: 0.95,
     };
-    const [load] = prechargeResistance(asked).notes;
+    const [load] = prechargeResistance(asked).caveats;
     assert.match(load?.text ?? "", /no load may draw .* × ratio²/);
     assert.deepEqual(
-      prechargeEnergy(asked).notes.map(({ code }) => code),
+      prechargeEnergy(asked).caveats.map(({ code }) => code),
       ["no-load", "pulse", "stays-charged"],
     );
   });

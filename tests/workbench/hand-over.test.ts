@@ -4,7 +4,7 @@ import { readFile } from "node:fs/promises";
 import axe, { type AxeResults } from "axe-core";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
-import { areaPlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
+import { rangePlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import { tablePlace } from "../../src/schedules/columns.js";
 import { readXlsx } from "../../taskpane/hosts/files/read/xlsx-reader.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
@@ -131,7 +131,7 @@ describe("the working of a cell", () => {
     await told.waitFor();
     await picture(page, "laid-out-beside");
     const [, address = ""] = /Table!([A-Z0-9:]+)/.exec(await told.innerText())!;
-    const { left, bottom } = areaPlace(address);
+    const { left, bottom } = rangePlace(address);
     const [download] = await Promise.all([
       page.waitForEvent("download"),
       page.getByRole("button", { name: "Save as .xlsx" }).click(),

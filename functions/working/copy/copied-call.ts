@@ -1,9 +1,9 @@
 /** How one call of a cell function is copied into sheets that need no add-in. */
-import { areaPlace, cellAddress, fixedAddress } from "../../../src/plans/addresses.js";
+import { rangePlace, cellAddress, fixedAddress } from "../../../src/plans/addresses.js";
 import { type Cell, type CellTable, isCellTable } from "../../downfeed.js";
 import { cellWithin } from "../lines/call-answer.js";
 import type { CallBlock } from "../native/call-block.js";
-import { type FormulaTree, referencesOf, type SheetArea } from "../lines/call-tree.js";
+import { type FormulaTree, referencesOf, type SheetRange } from "../lines/call-tree.js";
 import type { CallWorking } from "../lines/call-working.js";
 import type { FeedSpill } from "./feed-spill.js";
 import { type HeldCell, isEmptyCell } from "./held-inputs.js";
@@ -46,20 +46,20 @@ export function isByWords({ answer: { entry } }: CallWorking): boolean {
 /** Whether a copy's formulas do not follow a cell, so that it has to be what it was. */
 export function isHeld({ groups, results }: CallWorking) {
   const followed = new Set<string>();
-  const add = (area: SheetArea) => followed.add(keyOf(area));
+  const add = (range: SheetRange) => followed.add(keyOf(range));
   for (const { link } of groups.flatMap(({ lines }) => lines).filter(isGiven))
     if (link.kind === "linked" && link.origin.kind === "cell")
-      if (link.word === undefined) add(link.origin.area);
+      if (link.word === undefined) add(link.origin.range);
   for (const source of results.flat()) if (source && "cell" in source) add(source.cell);
-  return ({ area, value }: HeldCell): boolean =>
-    typeof value !== "number" || !followed.has(keyOf(area));
+  return ({ range, value }: HeldCell): boolean =>
+    typeof value !== "number" || !followed.has(keyOf(range));
 }
 
 function isGiven(line: Line): line is GivenLine {
   return line.kind === "given";
 }
 
-function keyOf({ sheet, address }: SheetArea): string {
+function keyOf({ sheet, address }: SheetRange): string {
   return `${sheet.toLowerCase()}!${address}`;
 }
 
@@ -90,7 +90,7 @@ export function wayTold(
 export function blockConditions({ checks }: CallBlock): string[] {
   const byColumn = new Map<number, number[]>();
   for (const { at: address } of checks) {
-    const { left, top } = areaPlace(address);
+    const { left, top } = rangePlace(address);
     byColumn.set(left, [...(byColumn.get(left) ?? []), top]);
   }
   return [...byColumn].map(([column, rows]) => {
@@ -100,39 +100,39 @@ export function blockConditions({ checks }: CallBlock): string[] {
   });
 }
 
-/** Every cell that the call's arguments name; those that stand empty beside or below each other as one area. */
+/** Every cell that the call's arguments name; those that stand empty beside or below each other as one range. */
 export function cellsNamed({ answer: { call } }: CallWorking): HeldCell[] {
-  return referencesOf(call).flatMap(({ area, value }) =>
-    area && value !== undefined ? heldIn(area, tableOf(value)) : [],
+  return referencesOf(call).flatMap(({ range, value }) =>
+    range && value !== undefined ? heldIn(range, tableOf(value)) : [],
   );
 }
 
-function heldIn(area: SheetArea, table: CellTable): HeldCell[] {
+function heldIn(range: SheetRange, table: CellTable): HeldCell[] {
   const empty = [...table].reverse().findIndex((row) => !row.every(isEmptyCell));
   const filled = empty < 0 ? 0 : table.length - empty;
   const width = table[0]?.length ?? 0;
-  const held = table.slice(0, filled).flatMap((row, index) => heldInRow(area, row, index));
+  const held = table.slice(0, filled).flatMap((row, index) => heldInRow(range, row, index));
   if (filled === table.length || width === 0) return held;
   const last = [table.length - 1, width - 1] as const;
-  return [...held, emptyArea(area, [filled, 0], last)];
+  return [...held, emptyRange(range, [filled, 0], last)];
 }
 
-function heldInRow(area: SheetArea, cells: readonly Cell[], row: number): HeldCell[] {
+function heldInRow(range: SheetRange, cells: readonly Cell[], row: number): HeldCell[] {
   return cells.flatMap((cell, column): HeldCell[] => {
-    if (!isEmptyCell(cell)) return [{ area: cellWithin(area, row, column), value: cell }];
+    if (!isEmptyCell(cell)) return [{ range: cellWithin(range, row, column), value: cell }];
     if (column > 0 && isEmptyCell(cells[column - 1] ?? null)) return [];
     const next = cells.findIndex((one, at) => at > column && !isEmptyCell(one));
     const end = (next < 0 ? cells.length : next) - 1;
-    return [emptyArea(area, [row, column], [row, end])];
+    return [emptyRange(range, [row, column], [row, end])];
   });
 }
 
-function emptyArea(
-  area: SheetArea,
+function emptyRange(
+  range: SheetRange,
   first: readonly [row: number, column: number],
   last: readonly [row: number, column: number],
 ): HeldCell {
-  const [from, to] = [first, last].map(([row, column]) => cellWithin(area, row, column).address);
+  const [from, to] = [first, last].map(([row, column]) => cellWithin(range, row, column).address);
   const address = from === to ? from! : `${from}:${to}`;
-  return { area: { sheet: area.sheet, address }, value: null };
+  return { range: { sheet: range.sheet, address }, value: null };
 }

@@ -1,7 +1,7 @@
 /** The spilled result of a solved feed table held against its table: which cell is which number, and what must hold. */
 import { type CellTable, isCellTable } from "../../downfeed.js";
 import { cellWithin } from "../lines/call-answer.js";
-import type { SheetArea } from "../lines/call-tree.js";
+import type { SheetRange } from "../lines/call-tree.js";
 import type { CallWorking } from "../lines/call-working.js";
 import { feedFigure, feedLinks } from "../lines/feed-links.js";
 import { near } from "../native/native-writing.js";
@@ -22,7 +22,7 @@ export class FeedSpill {
 
   constructor(
     private readonly working: CallWorking,
-    readonly anchor: SheetArea,
+    readonly anchor: SheetRange,
   ) {
     const { outcome } = working.answer;
     const isTable = outcome.ok && isCellTable(outcome.value);
@@ -52,7 +52,7 @@ export class FeedSpill {
   }
 
   /** Where a number of a row's equations stands. */
-  solvedAt(line: string): SheetArea | undefined {
+  solvedAt(line: string): SheetRange | undefined {
     const { results } = this.working;
     const row = results.findIndex((cells) => cells.some((shown) => lineOf(shown) === line));
     const column = results[row]?.findIndex((shown) => lineOf(shown) === line);
@@ -61,7 +61,7 @@ export class FeedSpill {
 
   /** Columns that no equation of a row is solved for, and each row's link to the one that feeds it. */
   conditions(
-    nameOf: (area: SheetArea) => string,
+    nameOf: (range: SheetRange) => string,
     lineAt: (line: string) => string,
     nativeOf: (native: Native) => string,
   ): SpillCondition[] {
@@ -101,7 +101,7 @@ export class FeedSpill {
     });
   }
 
-  private lossRange(nameOf: (area: SheetArea) => string): string {
+  private lossRange(nameOf: (range: SheetRange) => string): string {
     const first = this.cell(1, "Loss W");
     const last = this.cell(this.table.length - 1, "Loss W");
     return nameOf({
@@ -110,7 +110,7 @@ export class FeedSpill {
     });
   }
 
-  private cell(row: number, column: string): SheetArea {
+  private cell(row: number, column: string): SheetRange {
     return cellWithin(this.anchor, row, this.header.indexOf(column));
   }
 }

@@ -2,19 +2,19 @@
  * Inputs of values that a plain copy does not work out anew: each with what it was, and whether it still is. A sheet of
  * its own, one row for each cell.
  */
-import { areaPlace } from "../../../src/plans/addresses.js";
+import { rangePlace } from "../../../src/plans/addresses.js";
 import { formulaCell, valueCell } from "../../../src/plans/sheet-builder.js";
 import type { PlanCell } from "../../../src/plans/sheet-plan.js";
 import { type Cell, isCellError } from "../../downfeed.js";
-import type { SheetArea } from "../lines/call-tree.js";
+import type { SheetRange } from "../lines/call-tree.js";
 import { yesOrNo } from "../native/native-writing.js";
 
 const FIRST_ROW = 5;
 const SAME = 3;
 
-/** Cells that stand empty may be held together: their area is then one of several cells. */
+/** Cells that stand empty may be held together: their range is then one of several cells. */
 export interface HeldCell {
-  readonly area: SheetArea;
+  readonly range: SheetRange;
   readonly value: Cell;
 }
 
@@ -24,7 +24,7 @@ export class HeldInputs {
 
   constructor(
     /** The cell as a formula on this sheet names it. */
-    private readonly nameOf: (area: SheetArea) => string,
+    private readonly nameOf: (range: SheetRange) => string,
   ) {}
 
   /** Rows of the cells, in order. */
@@ -50,18 +50,18 @@ export class HeldInputs {
     ];
   }
 
-  private rowOf({ area, value }: HeldCell): number {
-    const key = `${area.sheet.toLowerCase()}!${area.address}`;
+  private rowOf({ range, value }: HeldCell): number {
+    const key = `${range.sheet.toLowerCase()}!${range.address}`;
     const known = this.rows.get(key);
     if (known !== undefined) return known;
     const row = FIRST_ROW + this.rows.size;
     this.rows.set(key, row);
-    const name = this.nameOf(area);
+    const name = this.nameOf(range);
     this.written.push(
-      valueCell(0, row, `${area.sheet}!${area.address}`, "label"),
+      valueCell(0, row, `${range.sheet}!${range.address}`, "label"),
       ...wasCell(row, value),
       ...(isEmptyCell(value) ? [] : [formulaCell(2, row, name, "result")]),
-      formulaCell(SAME, row, yesOrNo(sameAs(name, row, value, cellCount(area))), "resultText"),
+      formulaCell(SAME, row, yesOrNo(sameAs(name, row, value, cellCount(range))), "resultText"),
     );
     return row;
   }
@@ -89,8 +89,8 @@ function wasCell(row: number, value: Cell): PlanCell[] {
   return [valueCell(1, row, value, "result")];
 }
 
-function cellCount({ address }: SheetArea): number {
-  const { top, left, bottom, right } = areaPlace(address);
+function cellCount({ address }: SheetRange): number {
+  const { top, left, bottom, right } = rangePlace(address);
   return (bottom - top + 1) * (right - left + 1);
 }
 

@@ -9,7 +9,7 @@ import type { PlanCell, SheetPlan, WorkbookPlan } from "../../../src/plans/sheet
 import { type Cell, type CellTable, isCellTable } from "../../downfeed.js";
 import { type Answers, answersOf, cellWithin } from "../lines/call-answer.js";
 import { constantCell } from "../native/block-rows.js";
-import type { FormulaTree, SheetArea } from "../lines/call-tree.js";
+import type { FormulaTree, SheetRange } from "../lines/call-tree.js";
 import type { CopiedCall } from "./copied-call.js";
 import {
   type CopiedCell,
@@ -57,7 +57,7 @@ class Copier {
       if (answers.size > 0) this.answers.set(where, answers);
     }
     this.workings = new WorkingsSheet(request.trees, this.answers, {
-      named: (area, address, from) => this.named(area, address, from),
+      named: (range, address, from) => this.named(range, address, from),
       isFree: (sheet, cells) => this.isFree(sheet, cells),
     });
   }
@@ -154,7 +154,7 @@ class Copier {
     try {
       const native = notTooLong(
         partNative(tree.whole, {
-          area: (area, address) => this.named(area, address, sheet),
+          range: (range, address) => this.named(range, address, sheet),
           result: (call) => this.workings.resultOf(this.workings.callOf(call), sheet),
         }),
       );
@@ -169,7 +169,7 @@ class Copier {
   }
 
   /** On the copy where the sheet was copied, in the workbook where not. */
-  private named({ sheet }: SheetArea, address: string, from: string): string {
+  private named({ sheet }: SheetRange, address: string, from: string): string {
     if (sheet.toLowerCase() === from.toLowerCase()) return address;
     const key = this.key(sheet);
     return key === undefined ? `${quotedSheet(sheet)}!${address}` : `{${key}}!${address}`;
@@ -180,7 +180,7 @@ class Copier {
   }
 
   /** Whether the cells beside a spill hold nothing. */
-  private isFree(sheet: string, cells: readonly SheetArea[]): boolean {
+  private isFree(sheet: string, cells: readonly SheetRange[]): boolean {
     const read = this.request.sheets.find(({ name }) => name === sheet);
     if (!read) return false;
     const wanted = new Set(cells.map(({ address }) => address));
@@ -206,7 +206,7 @@ function spilledValues({ whole }: FormulaTree): CellTable | undefined {
 }
 
 function tableCells(
-  anchor: SheetArea,
+  anchor: SheetRange,
   table: CellTable,
   look: Pick<PlanCell, "note">,
   formulaAt: (row: number, column: number) => string | undefined = () => undefined,

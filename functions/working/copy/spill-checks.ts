@@ -4,7 +4,7 @@ import type { PlanCell } from "../../../src/plans/sheet-plan.js";
 import { BlockRows, COLUMN } from "../native/block-rows.js";
 import { cellWithin } from "../lines/call-answer.js";
 import type { CallBlock } from "../native/call-block.js";
-import type { SheetArea } from "../lines/call-tree.js";
+import type { SheetRange } from "../lines/call-tree.js";
 import type { FeedSpill } from "./feed-spill.js";
 import { type Surroundings, nativeText } from "../native/native-writing.js";
 
@@ -16,7 +16,7 @@ export function withSpillChecks(
 ): CallBlock {
   const rows = new BlockRows(0, block.next);
   const conditions = spill.conditions(
-    (area) => around.area(area, area.address),
+    (range) => around.range(range, range.address),
     block.lineAt,
     (native) => nativeText(native, around, block.lineAt),
   );
@@ -34,7 +34,7 @@ export function withSpillChecks(
 }
 
 /** The cells right of a spill, row by row. */
-export function cellsBeside({ anchor, rows, columns }: FeedSpill): SheetArea[] {
+export function cellsBeside({ anchor, rows, columns }: FeedSpill): SheetRange[] {
   return Array.from({ length: rows }, (_, row) => cellWithin(anchor, row, columns));
 }
 

@@ -8,7 +8,7 @@ import type { PlanCell, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import { BLOCK_COLUMNS, BLOCK_WIDTHS, COLUMN, constantCell } from "../native/block-rows.js";
 import type { Answers } from "../lines/call-answer.js";
 import { type CallBlock, callBlock } from "../native/call-block.js";
-import type { CallPart, FormulaTree, SheetArea } from "../lines/call-tree.js";
+import type { CallPart, FormulaTree, SheetRange } from "../lines/call-tree.js";
 import { type CallWorking, callWorking } from "../lines/call-working.js";
 import {
   type CopiedCall,
@@ -37,10 +37,10 @@ const HOLDS_ROW = 4;
 const LIST_ROW = 8;
 
 export interface CopySurroundings {
-  /** An area as a formula on a sheet of the copy names it. */
-  readonly named: (area: SheetArea, address: string, from: string) => string;
+  /** A range as a formula on a sheet of the copy names it. */
+  readonly named: (range: SheetRange, address: string, from: string) => string;
   /** Whether the cells hold nothing. */
-  readonly isFree: (sheet: string, cells: readonly SheetArea[]) => boolean;
+  readonly isFree: (sheet: string, cells: readonly SheetRange[]) => boolean;
 }
 
 export class WorkingsSheet {
@@ -58,9 +58,9 @@ export class WorkingsSheet {
     answers: ReadonlyMap<string, Answers>,
     private readonly copy: CopySurroundings,
   ) {
-    this.held = new HeldInputs((area) => copy.named(area, area.address, HERE));
+    this.held = new HeldInputs((range) => copy.named(range, range.address, HERE));
     this.around = {
-      area: (area, address) => copy.named(area, address, HERE),
+      range: (range, address) => copy.named(range, address, HERE),
       result: (call) => this.resultOf(this.callOf(call), HERE),
     };
     const ofCells = [...answers].flatMap(([where, ofCell]) => {
@@ -214,12 +214,12 @@ export class WorkingsSheet {
     const follows = how === "native here" && isByWords(working);
     const cells = cellsNamed(working);
     const rows = this.held.rowsOf(follows ? cells.filter(isHeld(working)) : cells);
-    return sameRanges(rows).map((range) => `COUNTIF({${HELD}}!${range},"no")=0`);
+    return sameRanges(rows).map((listed) => `COUNTIF({${HELD}}!${listed},"no")=0`);
   }
 
   private head(): PlanCell[] {
     const last = LIST_ROW + Math.max(1, this.calls.size) - 1;
-    const range = `$I$${LIST_ROW}:$I$${last}`;
+    const listed = `$I$${LIST_ROW}:$I$${last}`;
     const holds = BLOCK_COLUMNS[COLUMN.holds];
     return [
       valueCell(0, 1, "Workings of this plain copy", "title"),
@@ -227,7 +227,7 @@ export class WorkingsSheet {
       valueCell(0, HOLDS_ROW, "Solved values still hold", "label"),
       {
         at: at(COLUMN.value, HOLDS_ROW),
-        formula: `IF(COUNTIF(${range},"no")=0,"yes","${STALE}")`,
+        formula: `IF(COUNTIF(${listed},"no")=0,"yes","${STALE}")`,
         style: "key",
       },
       ...["Cell", "Function", "Here", "Value"].map((heading, column) =>

@@ -1,5 +1,5 @@
 /** What each call of a formula gives, with its arguments by parameter and every cell of them by where it comes from. */
-import { areaPlace, cellAddress } from "../../../src/plans/addresses.js";
+import { rangePlace, cellAddress } from "../../../src/plans/addresses.js";
 import type { CellPlace } from "../../../src/schedules/schedule-row.js";
 import {
   type Argument,
@@ -19,13 +19,13 @@ import {
   type CellValue,
   type FormulaPart,
   type FormulaTree,
-  type SheetArea,
+  type SheetRange,
   callsIn,
 } from "./call-tree.js";
 
 /** Where the value of one cell of an argument stands. */
 export type Origin =
-  | { readonly kind: "cell"; readonly area: SheetArea }
+  | { readonly kind: "cell"; readonly range: SheetRange }
   | { readonly kind: "part"; readonly part: FormulaPart }
   /** One cell of several that an expression or a call gives; row and column from 0. */
   | {
@@ -48,7 +48,7 @@ export interface UsedArgument {
   /** Columns of the range that was given. */
   readonly width: number;
   /** The cells and ranges of the workbook that were given. */
-  readonly areas: readonly SheetArea[];
+  readonly ranges: readonly SheetRange[];
 }
 
 export interface CallAnswer {
@@ -126,8 +126,8 @@ function usedArguments(
     const cells = parts.flatMap((part) => (part ? cellsOf(part, valueOf(part, answers)) : []));
     const given = parts[0] && valueOf(parts[0], answers);
     const width = isCellTable(given) ? (given[0]?.length ?? 1) : 1;
-    const areas = parts.flatMap(areaOf);
-    return [{ key, parameter, cells, width, areas }];
+    const ranges = parts.flatMap(rangeOf);
+    return [{ key, parameter, cells, width, ranges }];
   });
 }
 
@@ -143,12 +143,12 @@ function usedRanges(
     if (!part || isBlank(given)) return [];
     const width = isCellTable(given) ? (given[0]?.length ?? 1) : 1;
     const cells = cellsOf(part, given);
-    return [{ key, parameter, cells, width, areas: areaOf(part) }];
+    return [{ key, parameter, cells, width, ranges: rangeOf(part) }];
   });
 }
 
-function areaOf(part: FormulaPart | undefined): SheetArea[] {
-  return part?.kind === "reference" && part.area ? [part.area] : [];
+function rangeOf(part: FormulaPart | undefined): SheetRange[] {
+  return part?.kind === "reference" && part.range ? [part.range] : [];
 }
 
 /** The cell of a repeating argument's range. */
@@ -156,23 +156,23 @@ export function cellAtPlace(
   { used }: CallAnswer,
   { block, row, column }: CellPlace,
 ): ArgumentCell | undefined {
-  const range = used.filter(
+  const given = used.filter(
     ({ parameter }) => parameter.kind === "cells" && isRepeating(parameter),
   )[block];
-  return range?.cells[row * range.width + column];
+  return given?.cells[row * given.width + column];
 }
 
 function cellsOf(part: FormulaPart, value: CellValue | undefined): ArgumentCell[] {
   if (value === undefined) return [];
   const rows = isCellTable(value) ? value : [[value]];
   const alone = rows.length === 1 && rows[0]?.length === 1;
-  const area = part.kind === "reference" ? part.area : undefined;
+  const range = part.kind === "reference" ? part.range : undefined;
   return rows.flatMap((row, rowIndex) =>
     row.map((cell, column): ArgumentCell => {
-      if (area)
+      if (range)
         return {
           value: cell,
-          origin: { kind: "cell", area: cellWithin(area, rowIndex, column) },
+          origin: { kind: "cell", range: cellWithin(range, rowIndex, column) },
         };
       if (alone || part.kind === "literal") return { value: cell, origin: { kind: "part", part } };
       const within = { part, row: rowIndex, column };
@@ -181,9 +181,13 @@ function cellsOf(part: FormulaPart, value: CellValue | undefined): ArgumentCell[
   );
 }
 
-/** A cell of an area by its row and column, counted from 0. */
-export function cellWithin({ sheet, address }: SheetArea, row: number, column: number): SheetArea {
-  const { top, left } = areaPlace(address);
+/** A cell of a range by its row and column, counted from 0. */
+export function cellWithin(
+  { sheet, address }: SheetRange,
+  row: number,
+  column: number,
+): SheetRange {
+  const { top, left } = rangePlace(address);
   return {
     sheet,
     address: cellAddress({ row: top + row, column: left + column }),

@@ -153,7 +153,7 @@ function leftBlank(key: string, name: string, origin: Origin): GivenLine {
 }
 
 /** A number written later into a blank cell of a list has no place in the formulas. */
-function listLength({ key, parameter, cells, areas }: UsedArgument): GivenLine[] {
+function listLength({ key, parameter, cells, ranges }: UsedArgument): GivenLine[] {
   const fromCells = cells.filter(({ origin }) => origin.kind === "cell");
   const numbers = fromCells.filter(({ value }) => typeof value === "number");
   const count = numbers.length;
@@ -162,7 +162,7 @@ function listLength({ key, parameter, cells, areas }: UsedArgument): GivenLine[]
   const label = `${parameter.name}, numbers in the cells`;
   const native: Native = [
     "COUNT(",
-    ...areas.flatMap((cell, index) => (index > 0 ? [",", { cell }] : [{ cell }])),
+    ...ranges.flatMap((cell, index) => (index > 0 ? [",", { cell }] : [{ cell }])),
     ")",
   ];
   const line = givenLine(own, { label, symbol: "", unit: "1" }, count, {

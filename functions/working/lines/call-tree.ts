@@ -4,7 +4,7 @@
  */
 import type { Cell, CellTable } from "../../downfeed.js";
 
-export interface SheetArea {
+export interface SheetRange {
   readonly sheet: string;
   /** A1 without sheet, `B2:D9`. */
   readonly address: string;
@@ -25,7 +25,7 @@ export interface LiteralPart extends Written {
 export interface ReferencePart extends Written {
   readonly kind: "reference";
   /** Undefined where the reference cannot be followed: another workbook, a whole column, an unknown name. */
-  readonly area: SheetArea | undefined;
+  readonly range: SheetRange | undefined;
   readonly value: CellValue | undefined;
 }
 
@@ -51,7 +51,7 @@ export type FormulaPart = LiteralPart | ReferencePart | ExpressionPart | CallPar
 
 export interface FormulaTree {
   /** The cell that the formula stands in. */
-  readonly at: SheetArea;
+  readonly at: SheetRange;
   /** en-US, with `=`. */
   readonly text: string;
   readonly whole: FormulaPart;

@@ -10,7 +10,7 @@ import { readKind } from "../../reading/feed-table.js";
 import type { FeedField } from "../../reading/feed-columns.js";
 import { feedColumnOf } from "../../reading/feed-headers.js";
 import type { ArgumentCell, CallAnswer, UsedArgument } from "./call-answer.js";
-import type { SheetArea } from "./call-tree.js";
+import type { SheetRange } from "./call-tree.js";
 import { type GivenLink, type Native, lineKey, placeOf } from "./working-lines.js";
 
 export type FeedLinks = readonly Readonly<Record<string, GivenLink>>[];
@@ -100,10 +100,10 @@ function figuresTold(
     const toSi = cells.columns.get(field as FeedField)?.toSi ?? 1;
     return typeof cell === "number" ? cell * toSi : 0;
   };
-  const reads = (...fields: (keyof FeedItem)[]): SheetArea[] =>
+  const reads = (...fields: (keyof FeedItem)[]): SheetRange[] =>
     fields.flatMap((field) => {
       const origin = value(field) === 0 ? undefined : cellOf(cells, row, field)?.origin;
-      return origin?.kind === "cell" ? [origin.area] : [];
+      return origin?.kind === "cell" ? [origin.range] : [];
     });
   const count = value("inParallel");
   const several = count > 1;

@@ -2,7 +2,7 @@
 import { type Cell, type CellTable, isCellTable } from "../../downfeed.js";
 import type { ShownTyped } from "../../entry.js";
 import { type CallAnswer, cellAtPlace } from "./call-answer.js";
-import type { SheetArea } from "./call-tree.js";
+import type { SheetRange } from "./call-tree.js";
 import { lineKey } from "./working-lines.js";
 
 /** The cell shows the line's value times `factor`. */
@@ -13,7 +13,7 @@ export interface ResultLine {
 
 /** The cell repeats what is typed in another, times `factor`. */
 export interface RepeatedCell {
-  readonly cell: SheetArea;
+  readonly cell: SheetRange;
   readonly factor: number;
 }
 
@@ -43,7 +43,7 @@ export function resultLines(answer: CallAnswer): ResultLines {
 /** Undefined where the range stands in no cells. */
 function repeated(answer: CallAnswer, { place, factor }: ShownTyped): RepeatedCell | undefined {
   const origin = cellAtPlace(answer, place)?.origin;
-  return origin?.kind === "cell" ? { cell: origin.area, factor } : undefined;
+  return origin?.kind === "cell" ? { cell: origin.range, factor } : undefined;
 }
 
 export function lineOf(source: ResultSource | undefined): string | undefined {

@@ -4,12 +4,12 @@
  */
 import type { Quantity, Step } from "../../../src/quantities/steps.js";
 import type { Origin } from "./call-answer.js";
-import type { FormulaPart, SheetArea } from "./call-tree.js";
+import type { FormulaPart, SheetRange } from "./call-tree.js";
 
 /** A piece of a native formula: text, a cell of the workbook, another line of the call, or a part of the formula. */
 export type NativePiece =
   | string
-  | { readonly cell: SheetArea }
+  | { readonly cell: SheetRange }
   | { readonly line: string }
   | { readonly part: FormulaPart };
 
@@ -44,7 +44,7 @@ export type GivenLink =
   | {
       readonly kind: "native";
       readonly native: Native;
-      readonly reads?: readonly SheetArea[];
+      readonly reads?: readonly SheetRange[];
       readonly told?: readonly (string | number)[];
     }
   /** A number that the function reads a word as: `exact` as 0. */
@@ -120,7 +120,7 @@ export function nativeNumber(value: number): string {
 
 /** Where a value stands in the workbook; undefined for one that is written in the formula itself. */
 export function placeOf(origin: Origin): NativePiece | undefined {
-  if (origin.kind === "cell") return { cell: origin.area };
+  if (origin.kind === "cell") return { cell: origin.range };
   if (origin.kind === "within" || origin.part.kind === "literal") return undefined;
   return { part: origin.part };
 }

@@ -117,7 +117,7 @@ export class BlockLines {
   }
 
   private originPlace(origin: Origin): string | undefined {
-    if (origin.kind === "cell") return this.place.area(origin.area, origin.area.address);
+    if (origin.kind === "cell") return this.place.range(origin.range, origin.range.address);
     const { part } = origin;
     if (origin.kind === "within")
       return part.kind === "call"
@@ -134,7 +134,7 @@ export class BlockLines {
     const elsewhere = this.place.solvedAt?.(key);
     if (step.kind === "formula") this.formula(asNative(step.formula, this.cellIn(line)));
     else if (step.kind === "solved" && elsewhere)
-      this.formula(this.place.area(elsewhere, elsewhere.address));
+      this.formula(this.place.range(elsewhere, elsewhere.address));
     else this.rows.constant(COLUMN.value, value);
     this.shown(line);
     if (step.cite !== "definition") {

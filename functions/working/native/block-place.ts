@@ -1,5 +1,5 @@
 /** Where a call is laid out, and how its block finds what it rests on. */
-import type { CallPart, SheetArea } from "../lines/call-tree.js";
+import type { CallPart, SheetRange } from "../lines/call-tree.js";
 import type { Surroundings } from "./native-writing.js";
 
 export interface BlockPlace extends Surroundings {
@@ -9,7 +9,7 @@ export interface BlockPlace extends Surroundings {
   /** One cell of an inner call's result. */
   readonly resultCell: (call: CallPart, row: number, column: number) => string;
   /** Where a solved number of a spilled result stands already; the block then holds no result of its own. */
-  readonly solvedAt?: (line: string) => SheetArea | undefined;
+  readonly solvedAt?: (line: string) => SheetRange | undefined;
   /** The result, or what of it solved numbers enter, as the values that it had, each held against the line that gives it. */
   readonly resultAsItWas?: "all" | "solved";
   /** The cell that says `no` once the formulas of the block are no longer those that the inputs call for. */

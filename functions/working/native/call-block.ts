@@ -141,7 +141,7 @@ function writeResultRow(
 }
 
 function sourceAt(source: ResultSource, place: BlockPlace, lines: BlockLines): string {
-  return "line" in source ? lines.at(source.line) : place.area(source.cell, source.cell.address);
+  return "line" in source ? lines.at(source.line) : place.range(source.cell, source.cell.address);
 }
 
 /** What another formula would give is no result: it is void, whatever this one comes to. */
@@ -151,7 +151,7 @@ function whileItHolds(result: string, { holdsAt }: BlockPlace): string {
 
 function writeNotes({ answer }: CallWorking, rows: BlockRows): void {
   if (!answer.outcome.ok) return;
-  for (const note of new Set(answer.outcome.notes.map(({ text }) => text))) {
+  for (const note of new Set(answer.outcome.caveats.map(({ text }) => text))) {
     rows.text(COLUMN.label, "Note", "label");
     rows.text(COLUMN.from, note, "text");
     rows.row += 1;

@@ -3,14 +3,14 @@
  * reads, and in the last row whether they still come to the same as the function. No cell of it needs the add-in.
  */
 import type { BlockPlace } from "./block-place.js";
-import { areaPlace, cellAddress, quotedSheet } from "../../../src/plans/addresses.js";
+import { rangePlace, cellAddress, quotedSheet } from "../../../src/plans/addresses.js";
 import { at } from "../../../src/plans/sheet-builder.js";
 import type { PlanCell, PlanRule, StyleName, WorkbookPlan } from "../../../src/plans/sheet-plan.js";
 import { type CellTable, isCellTable } from "../../downfeed.js";
 import { type Answers, answersOf, cellWithin } from "../lines/call-answer.js";
 import { BLOCK_WIDTHS, COLUMN } from "./block-rows.js";
 import { type CallBlock, callBlock } from "./call-block.js";
-import type { CallPart, FormulaTree, SheetArea } from "../lines/call-tree.js";
+import type { CallPart, FormulaTree, SheetRange } from "../lines/call-tree.js";
 import { type CallKind, callWorking } from "../lines/call-working.js";
 import { TooLongError, notTooLong, partNative, sameCell, yesOrNo } from "./native-writing.js";
 import { shownCall } from "../lines/shown-call.js";
@@ -31,7 +31,7 @@ export type LaidOut =
       /** Formulas refer to other cells of the layout without a sheet, and to the workbook's with one. */
       readonly cells: readonly PlanCell[];
       /** All cells lie in it. */
-      readonly area: string;
+      readonly range: string;
       readonly columnWidths: readonly number[];
       /** Cell that says `yes` or `no`: the same as the function. */
       readonly sameAt: string;
@@ -81,12 +81,12 @@ export function laidOutPlan(tree: FormulaTree): LaidOutPlan {
   return { ok: true, plan, sameAt: laid.sameAt };
 }
 
-/** Every cell of the layout's area, row by row, to write beside other cells: formulas with `=`, "" for nothing. */
+/** Every cell of the layout's range, row by row, to write beside other cells: formulas with `=`, "" for nothing. */
 export function layoutGrid({
   cells,
-  area,
+  range,
 }: LaidOut & { readonly ok: true }): (string | number | boolean)[][] {
-  const { top, left, bottom, right } = areaPlace(area);
+  const { top, left, bottom, right } = rangePlace(range);
   const byAddress = new Map(cells.map((cell) => [cell.at, cell]));
   return Array.from({ length: bottom - top + 1 }, (_, row) =>
     Array.from({ length: right - left + 1 }, (_, column) => {
@@ -114,7 +114,7 @@ class Layout {
   ) {
     this.row = place.top;
     this.around = {
-      area: ({ sheet }, address) => `${quotedSheet(sheet)}!${address}`,
+      range: ({ sheet }, address) => `${quotedSheet(sheet)}!${address}`,
       result: (call) => this.result(call),
       resultCell: (call, row, column) => this.blocks.get(call)?.resultAt(row, column) ?? "NA()",
     };
@@ -144,11 +144,11 @@ class Layout {
     return {
       ok: true,
       cells: this.cells,
-      area: areaOf(this.cells),
+      range: rangeOf(this.cells),
       columnWidths: BLOCK_WIDTHS,
       sameAt,
-      rules: [...this.checkColumns(), sameAt].map((area) => ({
-        area,
+      rules: [...this.checkColumns(), sameAt].map((range) => ({
+        range,
         kind: "text",
         text: "no",
         paint: "danger",
@@ -175,7 +175,7 @@ class Layout {
   private checkColumns(): string[] {
     const columns = new Map<number, number[]>();
     for (const check of [...this.blocks.values()].flatMap(({ checks }) => checks)) {
-      const { left, top } = areaPlace(check.at);
+      const { left, top } = rangePlace(check.at);
       columns.set(left, [...(columns.get(left) ?? []), top]);
     }
     return [...columns].map(([column, rows]) => {
@@ -214,7 +214,7 @@ class Layout {
 
   private sameTable(block: CallBlock, table: CellTable): string {
     const checks = table.flatMap((cells, row) => {
-      const behind = areaPlace(block.resultAt(row, block.columns - 1));
+      const behind = rangePlace(block.resultAt(row, block.columns - 1));
       const same = cells.map((_, column) =>
         sameCell(
           this.original(cellWithin(this.tree.at, row, column)),
@@ -234,7 +234,7 @@ class Layout {
         return { at: check };
       });
     });
-    const all = areaOf(checks);
+    const all = rangeOf(checks);
     this.formula(8, `IF(COUNTIF(${all},"no")=0,"yes","no")`, "key");
     return this.here(8);
   }
@@ -244,8 +244,8 @@ class Layout {
     return this.kinds.includes("solved") ? "1E-9" : "1E-12";
   }
 
-  private original(cell: SheetArea): string {
-    return this.around.area(cell, cell.address);
+  private original(cell: SheetRange): string {
+    return this.around.range(cell, cell.address);
   }
 
   private here(column: number): string {
@@ -279,8 +279,8 @@ function inCells(conditions: readonly string[]): string[][] {
   return cells;
 }
 
-function areaOf(cells: readonly Pick<PlanCell, "at">[]): string {
-  const places = cells.map((cell) => areaPlace(cell.at));
+function rangeOf(cells: readonly Pick<PlanCell, "at">[]): string {
+  const places = cells.map((cell) => rangePlace(cell.at));
   const first = cellAddress({
     row: Math.min(...places.map(({ top }) => top)),
     column: Math.min(...places.map(({ left }) => left)),

@@ -1,6 +1,6 @@
 /** Native formulas out of their pieces: where each piece stands in the workbook that is written. */
 import { fixedAddress } from "../../../src/plans/addresses.js";
-import type { CallPart, FormulaPart, SheetArea } from "../lines/call-tree.js";
+import type { CallPart, FormulaPart, SheetRange } from "../lines/call-tree.js";
 import type { Native, NativePiece } from "../lines/working-lines.js";
 
 /** The longest formula that spreadsheets take. */
@@ -11,9 +11,9 @@ export class TooLongError extends RangeError {
 }
 
 export interface Surroundings {
-  /** An area as a formula here names it. `dollars` keeps the `$` of the original text. */
-  readonly area: (area: SheetArea, address: string) => string;
-  /** What stands for the result of a call: a cell, an area, or `NA()`. */
+  /** A range as a formula here names it. `dollars` keeps the `$` of the original text. */
+  readonly range: (range: SheetRange, address: string) => string;
+  /** What stands for the result of a call: a cell, a range, or `NA()`. */
   readonly result: (call: CallPart) => string;
 }
 
@@ -23,7 +23,7 @@ export function partNative(part: FormulaPart, around: Surroundings): string {
     case "literal":
       return part.text;
     case "reference":
-      return part.area ? around.area(part.area, addressIn(part.text, part.area)) : part.text;
+      return part.range ? around.range(part.range, addressIn(part.text, part.range)) : part.text;
     case "expression":
       return part.pieces
         .map((piece) => (typeof piece === "string" ? piece : partNative(piece, around)))
@@ -35,8 +35,8 @@ export function partNative(part: FormulaPart, around: Surroundings): string {
 
 const PLAIN_ADDRESS = /^\$?[A-Z]{1,3}\$?\d+(:\$?[A-Z]{1,3}\$?\d+)?$/i;
 
-/** With the `$` that the formula has; a name's area stays in place when the formula is copied. */
-function addressIn(text: string, { address }: SheetArea): string {
+/** With the `$` that the formula has; a name's range stays in place when the formula is copied. */
+function addressIn(text: string, { address }: SheetRange): string {
   const behind = text.slice(text.lastIndexOf("!") + 1);
   return PLAIN_ADDRESS.test(behind) ? behind : fixedAddress(address);
 }
@@ -56,7 +56,7 @@ function pieceText(
   lineAt: (line: string) => string,
 ): string {
   if (typeof piece === "string") return piece;
-  if ("cell" in piece) return around.area(piece.cell, piece.cell.address);
+  if ("cell" in piece) return around.range(piece.cell, piece.cell.address);
   if ("line" in piece) return lineAt(piece.line);
   const text = partNative(piece.part, around);
   return piece.part.kind === "expression" ? `(${text})` : text;

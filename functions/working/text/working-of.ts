@@ -2,7 +2,7 @@
 import type { Quantity, Step } from "../../../src/quantities/steps.js";
 import { type Cell, type CellTable, citationLine } from "../../downfeed.js";
 import { type CallAnswer, type Origin, answersOf } from "../lines/call-answer.js";
-import type { FormulaTree, SheetArea } from "../lines/call-tree.js";
+import type { FormulaTree, SheetRange } from "../lines/call-tree.js";
 import { type CallKind, callWorking } from "../lines/call-working.js";
 import { resultLines } from "../lines/result-lines.js";
 import { shownCall } from "../lines/shown-call.js";
@@ -26,8 +26,8 @@ export interface WorkingRow {
   /** Where a given comes from, a table's name and key; "default" for what was not given. */
   readonly origin: string;
   /** The cells that count in a given. */
-  readonly cells: readonly SheetArea[];
-  readonly notes: readonly string[];
+  readonly cells: readonly SheetRange[];
+  readonly caveats: readonly string[];
 }
 
 export interface WorkingBlock {
@@ -52,7 +52,7 @@ export interface CallSteps {
     | { readonly ok: false; readonly code: string; readonly message: string };
   readonly blocks: readonly WorkingBlock[];
   /** Of the result as a whole; those about one number stand in its row. */
-  readonly notes: readonly string[];
+  readonly caveats: readonly string[];
 }
 
 export interface WorkingOptions {
@@ -77,7 +77,7 @@ export function repeatedCell(
   tree: FormulaTree,
   row: number,
   column: number,
-): SheetArea | undefined {
+): SheetRange | undefined {
   const answers = answersOf(tree);
   const shown = shownCall(tree, answers);
   const answer = shown && answers.get(shown);
@@ -100,7 +100,7 @@ function callSteps(answer: CallAnswer, number: ShowNumber): CallSteps {
   const { call, depth, entry, outcome } = answer;
   const { groups, kind } = callWorking(answer);
   const rows = groups.map((group) => blockOf(group, groups, answer, number));
-  const told = new Set(rows.flatMap((block) => block.rows.flatMap((row) => row.notes)));
+  const told = new Set(rows.flatMap((block) => block.rows.flatMap((row) => row.caveats)));
   return {
     id: call.id,
     text: call.text,
@@ -110,14 +110,14 @@ function callSteps(answer: CallAnswer, number: ShowNumber): CallSteps {
       ? { ok: true, value: outcome.value, unit: entry?.result.unit ?? "" }
       : { ok: false, code: outcome.code, message: outcome.message },
     blocks: rows,
-    notes: notesOf(answer)
+    caveats: notesOf(answer)
       .map(({ text }) => text)
       .filter((text) => !told.has(text)),
   };
 }
 
 function notesOf({ outcome }: CallAnswer) {
-  return outcome.ok ? outcome.notes : [];
+  return outcome.ok ? outcome.caveats : [];
 }
 
 function blockOf(
@@ -157,11 +157,11 @@ function givenRow(line: GivenLine, number: ShowNumber): WorkingRow {
     citation: "",
     origin: originText(line),
     cells: cellsOf(line),
-    notes: [],
+    caveats: [],
   };
 }
 
-function cellsOf({ link }: GivenLine): readonly SheetArea[] {
+function cellsOf({ link }: GivenLine): readonly SheetRange[] {
   if (link.kind === "native") {
     const named = link.native.flatMap((piece) =>
       typeof piece === "object" && "cell" in piece ? [piece.cell] : [],
@@ -169,7 +169,7 @@ function cellsOf({ link }: GivenLine): readonly SheetArea[] {
     return link.reads ?? named;
   }
   const origin = link.kind === "linked" || link.kind === "default" ? link.origin : undefined;
-  return origin?.kind === "cell" ? [origin.area] : [];
+  return origin?.kind === "cell" ? [origin.range] : [];
 }
 
 /** Where a given comes from, in words. */
@@ -195,7 +195,7 @@ export function originText({ link }: GivenLine): string {
 }
 
 function originOf(origin: Origin): string {
-  if (origin.kind === "cell") return `${origin.area.sheet}!${origin.area.address}`;
+  if (origin.kind === "cell") return `${origin.range.sheet}!${origin.range.address}`;
   const { part } = origin;
   if (part.kind === "call") return `result of ${part.id}`;
   if (part.kind === "literal") return "written in the formula";
@@ -227,7 +227,7 @@ function stepRow(
     citation: step.cite === "definition" ? "" : citationLine(step.cite),
     origin: step.kind === "lookup" ? lookupText(step, read(step.key)) : "",
     cells: [],
-    notes: notesOf(answer)
+    caveats: notesOf(answer)
       .filter((note) => note.field === field)
       .map(({ text }) => text),
   };

@@ -146,7 +146,7 @@ function cableOf(place: Place, current: number): LoadedCable {
   const cores = place.cores;
   return {
     ...place.conductor,
-    current: current / place.units / place.coresPerPole,
+    current: current / place.inParallel / place.coresPerPole,
     ambientC: place.need("hottestC"),
     outerDiameter: place.need("outerDiameter"),
     loadedCores: cores,

@@ -59,7 +59,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         worstIn: `${loadFuseCable(fuse, extreme.value)}: ${extreme.text}`,
         field: "ratedCurrent",
         ...(unless && { unless }),
-        mend: () => largerFuse(fuse, extreme.value / part / fuse.units),
+        mend: () => largerFuse(fuse, extreme.value / part / fuse.inParallel),
         working: caseWorking(fuse, extreme),
       };
     },
@@ -188,14 +188,14 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
       );
       const clears = fuse.needOfAll("clearsAt");
       const [own, its] = [fuse.need("within"), source.need("within")];
-      const stays = fault.current < shutsDown * source.units;
+      const stays = fault.current < shutsDown * source.inParallel;
       const blows = fault.current >= clears;
       const late = blows && !stays && own > its;
       return {
         found: late ? `${figure(own)} s` : fault.current,
         limit: late ? `${figure(its)} s` : clears,
         unit: late ? "" : "A",
-        worstIn: `fault at the end of ${end.name}: the fuse needs ${figure(clears)} A for ${figure(fuse.need("within"))} s, ${source.name} shuts down at ${figure(shutsDown * source.units)} A within ${figure(source.need("within"))} s`,
+        worstIn: `fault at the end of ${end.name}: the fuse needs ${figure(clears)} A for ${figure(fuse.need("within"))} s, ${source.name} shuts down at ${figure(shutsDown * source.inParallel)} A within ${figure(source.need("within"))} s`,
         holds: blows && !late,
         field: "clearsAt",
         working: faultWorking(end, fault),
@@ -262,7 +262,7 @@ function loadFuseCable(fuse: Place, load: number): string {
   const rated = fuse.figure("ratedCurrent");
   return [
     `load ${figure(load)} A`,
-    `fuse ${rated === undefined ? "not given" : `${figure(rated * fuse.units)} A`}`,
+    `fuse ${rated === undefined ? "not given" : `${figure(rated * fuse.inParallel)} A`}`,
     ...cable,
   ].join(", ");
 }
@@ -297,16 +297,16 @@ function faultWorking(
 function largerFuse(fuse: Place, least: number): Change | undefined {
   const rating = FUSE_RATINGS["as made"].find((one) => one >= least);
   const ratings = cablesBehind(fuse).flatMap(
-    (cable) => (cable.figure("ratedCurrent") ?? Infinity) * cable.units,
+    (cable) => (cable.figure("ratedCurrent") ?? Infinity) * cable.inParallel,
   );
-  if (rating === undefined || rating * fuse.units > Math.min(...ratings)) return undefined;
+  if (rating === undefined || rating * fuse.inParallel > Math.min(...ratings)) return undefined;
   return changeOf(fuse, "ratedCurrent", `${rating} A`);
 }
 
 /** Between load and cable. */
 function smallerFuse(fuse: Place, load: number, cable: number): Change | undefined {
-  const rating = FUSE_RATINGS["as made"].filter((one) => one * fuse.units <= cable).at(-1);
-  return rating !== undefined && rating * fuse.units >= load
+  const rating = FUSE_RATINGS["as made"].filter((one) => one * fuse.inParallel <= cable).at(-1);
+  return rating !== undefined && rating * fuse.inParallel >= load
     ? changeOf(fuse, "ratedCurrent", `${rating} A`)
     : undefined;
 }
@@ -332,9 +332,9 @@ function foundEnd(cable: Place): EndOfFault {
   const at = `fault at its far end, ${leastWords(cable)}`;
   const working = faultWorking(cable, fault);
   const clearsAt = fuse?.figure("clearsAt");
-  const clears = clearsAt === undefined ? undefined : clearsAt * fuse!.units;
+  const clears = clearsAt === undefined ? undefined : clearsAt * fuse!.inParallel;
   const shutsDown = source.figure("shutsDownAt");
-  const stops = shutsDown === undefined ? undefined : shutsDown * source.units;
+  const stops = shutsDown === undefined ? undefined : shutsDown * source.inParallel;
   if (fuse && clears !== undefined && current >= clears) {
     const finding = {
       found: current,

@@ -7,7 +7,7 @@ import {
   capacitorDischargeSteps,
 } from "../../safety/capacitor-discharge.js";
 import { storedEnergy, storedEnergyGivens, storedEnergySteps } from "../../safety/stored-energy.js";
-import { likeUnitsGivens } from "../../parallel/like-units.js";
+import { likeConvertersGivens } from "../../parallel/like-converters.js";
 import { parallelWorst, parallelWorstSteps } from "../../parallel/parallel-worst.js";
 import {
   type ConstantPowerBus,
@@ -18,7 +18,7 @@ import {
 import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { changeOf, floor, moreUnits, percent, rowInCase } from "../changes.js";
+import { changeOf, floor, moreInParallel, percent, rowInCase } from "../changes.js";
 import { type Change, askedPart, type Check, type Finding } from "../check.js";
 import { allWorkings, caseWorking, stepsWorking } from "../finding-working.js";
 import { MissingFigure, MissingRequirement, type Place } from "../place.js";
@@ -75,9 +75,9 @@ export const STAGE_CHECKS: Readonly<Record<StageCheck, Check>> = {
     means: "one unit carries more than is asked of its rating",
     cite: "parallel-generators",
     find(place) {
-      if (!isStage(place) || place.units < 2) return undefined;
+      if (!isStage(place) || place.inParallel < 2) return undefined;
       const extreme = place.tree.extreme(place.row, "highestFlow", "own units kept");
-      return sharing(place, extreme, place.units);
+      return sharing(place, extreme, place.inParallel);
     },
   },
   "One unit lost": {
@@ -88,14 +88,14 @@ export const STAGE_CHECKS: Readonly<Record<StageCheck, Check>> = {
     find(place) {
       const { tree, row } = place;
       const { role } = place.kind;
-      const many = place.units > 1 && (role === "stage" || role === "supply");
+      const many = place.inParallel > 1 && (role === "stage" || role === "supply");
       if (!many) return undefined;
       const asked = tree.requirements.figure("Units lost");
-      const redundant = (place.figure("unitsNeeded") ?? place.units) < place.units;
+      const redundant = (place.figure("unitsNeeded") ?? place.inParallel) < place.inParallel;
       if (redundant && (asked === "not asked" || asked === 0))
         throw new MissingRequirement("Units lost", "not asked");
-      if (!tree.losesUnit(row)) return undefined;
-      return unitLost(place);
+      if (!tree.losesOne(row)) return undefined;
+      return oneLost(place);
     },
   },
   "Stage in its ambient": {
@@ -169,7 +169,7 @@ function rippleOf(place: Place): CircuitRipple | undefined {
 }
 
 /** Of the worst-placed of some units of a stage that are left. @throws {MissingFigure} */
-function sharing(place: Place, extreme: FoundExtreme, units: number): Finding {
+function sharing(place: Place, extreme: FoundExtreme, inParallel: number): Finding {
   const rated = place.need("ratedCurrent");
   const { part, unless } = askedPart(place, "Largest loading of a stage", 1);
   needEach(place, ["setPointSpread", "resistanceSpread"]);
@@ -182,7 +182,7 @@ function sharing(place: Place, extreme: FoundExtreme, units: number): Finding {
     mismatch: place.need("setPointSpread"),
     outputResistance: Math.min(resistance, place.figure("leastResistance") ?? resistance),
     resistanceMismatch: place.need("resistanceSpread"),
-    units,
+    converters: inParallel,
     reverseFlow: "blocked" as const,
   };
   const limit = rated * part;
@@ -199,24 +199,24 @@ function sharing(place: Place, extreme: FoundExtreme, units: number): Finding {
     ...common,
     found: found.worstCurrent,
     mend: () =>
-      moreUnits(place, extreme.columns, (changed) => {
+      moreInParallel(place, extreme.columns, (changed) => {
         const output = rowInCase(extreme, changed, place.row)?.output;
         if (!output) return undefined;
-        const more = changed.figures.inParallel[place.row]! - place.units;
+        const more = changed.figures.inParallel[place.row]! - place.inParallel;
         const { worstCurrent } = parallelWorst({
           ...like,
           load: output.current,
-          units: units + more,
+          converters: inParallel + more,
         });
         return worstCurrent <= limit ? `${figure(worstCurrent)} A in the worst unit` : undefined;
       }),
     working: allWorkings(
       caseWorking(place, extreme),
       stepsWorking(
-        `Worst-placed of ${units} units of ${place.name}`,
+        `Worst-placed of ${inParallel} units of ${place.name}`,
         {
-          ...likeUnitsGivens,
-          units: { label: "Units", symbol: "n", unit: "1" },
+          ...likeConvertersGivens,
+          converters: { label: "Units", symbol: "n", unit: "1" },
         },
         parallelWorstSteps(like),
         like,
@@ -226,15 +226,15 @@ function sharing(place: Place, extreme: FoundExtreme, units: number): Finding {
   };
 }
 
-function unitLost(place: Place): Finding {
-  const { tree, row, units } = place;
+function oneLost(place: Place): Finding {
+  const { tree, row, inParallel } = place;
   const failed = tree.notCarried.get(row);
   const { part, unless } = askedPart(
     place,
     place.kind.role === "supply" ? "Largest loading of a supply" : "Largest loading of a stage",
     1,
   );
-  const left = units - 1;
+  const left = inParallel - 1;
   const common = {
     limit: part,
     field: "inParallel",
@@ -274,7 +274,7 @@ function unitLost(place: Place): Finding {
       byWorst === found && uneven ? `of ${figure(ratedA!)} A, worst-placed unit` : `of ${rating}`,
     worstIn: extreme.text,
     mend: () =>
-      moreUnits(place, extreme.columns, (changed) => {
+      moreInParallel(place, extreme.columns, (changed) => {
         const output = rowInCase(extreme, changed, row)?.output;
         const many = changed.figures.inParallel[row]! - 1;
         const loading =
@@ -320,7 +320,7 @@ function inItsAmbient(place: Place): Finding {
     field: "inParallel",
     mend: () => {
       const rated = place.need(field);
-      return moreUnits(place, extreme.columns, (changed) => {
+      return moreInParallel(place, extreme.columns, (changed) => {
         const output = rowInCase(extreme, changed, row)?.output;
         if (!output) return undefined;
         const given = field === "ratedPower" ? output.power : output.current;
@@ -334,7 +334,7 @@ function inItsAmbient(place: Place): Finding {
 
 /** The stage as a constant power behind all that lies between it and what feeds its level, hot and cold; the lesser counts. */
 function stability(place: Place): Finding | undefined {
-  const { tree, row, source, units } = place;
+  const { tree, row, source, inParallel } = place;
   const way = tree
     .wayTo(row)
     .map((at) => place.at(at))
@@ -344,7 +344,10 @@ function stability(place: Place): Finding | undefined {
   if (cables.length === 0) return undefined;
   const limit = place.asked("Stability margin");
   requireFilter(place, cables);
-  const inductance = cables.reduce((sum, cable) => sum + cable.need("inductance") / cable.units, 0);
+  const inductance = cables.reduce(
+    (sum, cable) => sum + cable.need("inductance") / cable.inParallel,
+    0,
+  );
   const volts = tree.extreme(row, "lowestVoltage");
   const amperes = tree.extreme(row, "highestCurrent");
   const bus = (resistance: (one: Place) => number): ConstantPowerBus => ({
@@ -353,7 +356,7 @@ function stability(place: Place): Finding | undefined {
     resistance: way.reduce((sum, one) => sum + resistance(one), resistance(source)),
     inductance,
     capacitance: place.needOfAll("inputCapacitance"),
-    capacitorResistance: (place.figure("inputSeriesResistance") ?? 0) / units,
+    capacitorResistance: (place.figure("inputSeriesResistance") ?? 0) / inParallel,
   });
   const hot = bus((one) => one.hotResistance);
   const cold = bus((one) => one.coldResistance);

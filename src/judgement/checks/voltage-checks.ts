@@ -7,7 +7,7 @@ import {
   ceiling,
   changeOf,
   lowerVoltage,
-  moreUnits,
+  moreInParallel,
   mostDropping,
   percent,
   rowInCase,
@@ -275,16 +275,16 @@ export interface RatedPart {
 
 /** What is used of the rated current or the rated power of all units, whichever is more. @throws {MissingFigure} */
 export function ratedPart(place: Place): RatedPart {
-  const { tree, row, units } = place;
+  const { tree, row, inParallel } = place;
   const parts = RATINGS.flatMap(([field, extreme, unit]): RatedPart[] => {
     const rated = place.figure(field);
     if (rated === undefined) return [];
     const found = tree.extreme(row, extreme, "own units kept");
-    const part = found.value / (rated * units);
+    const part = found.value / (rated * inParallel);
     return [
       {
         part,
-        rating: `${figure(rated * units)} ${unit}`,
+        rating: `${figure(rated * inParallel)} ${unit}`,
         field,
         extreme: found,
       },
@@ -323,7 +323,7 @@ function mendLoading(
     const part = flow / (rated * changed.figures.inParallel[place.row]!);
     return part <= limit ? `loading ${percent(part)}` : undefined;
   };
-  return moreUnits(place, extreme.columns, loadingIn) ?? ratingFor(place, field, used / limit);
+  return moreInParallel(place, extreme.columns, loadingIn) ?? ratingFor(place, field, used / limit);
 }
 
 function mendLowVoltage(place: Place, extreme: FoundExtreme, limit: number): Change | undefined {

@@ -135,7 +135,7 @@ function loopBySize(cable: CableSetting, temperatureC: Celsius): LoopFound {
   const core = conductorWorking(loop.core);
   return {
     resistance: loop.resistance,
-    notes: loop.notes.filter(({ code }) => code !== "nominal-area"),
+    notes: loop.caveats.filter(({ code }) => code !== "nominal-area"),
     givens: { ...core.givens, ...conductorLoopGivens },
     steps: { ...core.steps, ...conductorLoopSteps },
     values: { ...core.values, ...numbersOf(run), ...numbersOf(loop) },

@@ -1,7 +1,7 @@
 /** Acceptances of the checks of 0.2 for the same check of the same item, where it finds what was accepted then. */
 import { CHECK_NAMES, type CheckName } from "../../../src/judgement/check-row.js";
 import { figure } from "../../../src/quantities/figures.js";
-import { sameItem } from "../reading/area-table.js";
+import { sameItem } from "../reading/range-table.js";
 import type { FoundBudget } from "../reading/found-budget.js";
 import { type Acceptance, acceptances, findingLine } from "../warnings/acceptances.js";
 import type { Finding } from "../warnings/warning.js";
@@ -18,8 +18,8 @@ export interface MovedAcceptances {
 }
 
 /** Of what is no check: such warnings have no like among schedules. A line each. */
-export function otherAcceptances({ areas }: FoundBudget): readonly string[] {
-  return acceptances(areas["Accepted"])
+export function otherAcceptances({ ranges }: FoundBudget): readonly string[] {
+  return acceptances(ranges["Accepted"])
     .filter(({ id }) => aboutCheck(id) === undefined)
     .map(inWords);
 }
@@ -34,7 +34,7 @@ export function movedAcceptances(old: FoundBudget, moved: FoundBudget): MovedAcc
     .flatMap(({ check, findings }) => findings.map((finding) => ({ check, finding })));
   const carried: CarriedAcceptance[] = [];
   const lost: string[] = [];
-  for (const one of acceptances(old.areas["Accepted"])) {
+  for (const one of acceptances(old.ranges["Accepted"])) {
     const about = aboutCheck(one.id);
     if (!about) continue;
     const now = failing.find(

@@ -1,7 +1,7 @@
 /** A budget of 0.2 as schedules: what is asked of it, its items, its day; and in words what could not be carried. */
 import type { Label } from "../../../src/judgement/requirements.js";
 import { MOVED_ID } from "../names.js";
-import { textOf } from "../reading/area-table.js";
+import { textOf } from "../reading/range-table.js";
 import type { FoundBudget } from "../reading/found-budget.js";
 import type { Asked, BudgetSample, Day, DayPeriod } from "../sample.js";
 import { otherAcceptances } from "./moved-acceptances.js";
@@ -17,7 +17,7 @@ export interface MovedBudget {
 
 /** @throws {RangeError} where the sheets of the budget are not all there. */
 export function movedBudget(found: FoundBudget, sheets: readonly OldSheet[]): MovedBudget {
-  const { Feed: feed } = found.areas;
+  const { Feed: feed } = found.ranges;
   const sheet = sheets.find(({ name }) => name === feed?.sheet);
   const typed = sheets.find(OldInputs.isInputs);
   if (!feed || !sheet || !typed) throw new RangeError("its feed table or its Inputs are not there");
@@ -34,7 +34,7 @@ export function movedBudget(found: FoundBudget, sheets: readonly OldSheet[]): Mo
   const day = dayOf(inputs);
   lost.push(...inputs.left().map((line) => `Inputs: ${line}`));
   lost.push(...otherAcceptances(found));
-  if (found.areas["Answers"]) lost.push("Answers: its own questions; they stay on the old sheets");
+  if (found.ranges["Answers"]) lost.push("Answers: its own questions; they stay on the old sheets");
   return {
     lost,
     sample: {

@@ -1,6 +1,6 @@
 /** Rows of an old feed table as rows of schedules: the figures that solve it first, then what its Inputs say beside them. */
 import type { Entered, ScheduleName, ScheduleRow } from "../sample.js";
-import { areaRows, numberOf, sameItem, textOf } from "../reading/area-table.js";
+import { rangeRows, numberOf, sameItem, textOf } from "../reading/range-table.js";
 import type { FoundBudget } from "../reading/found-budget.js";
 import type { OldRow } from "./old-feed.js";
 import type { OldInput, OldInputs } from "./old-inputs.js";
@@ -35,8 +35,8 @@ export class MovedRows {
   }
 
   /** @param checks Of the old budget: which item each of its checks is about. */
-  finish({ areas }: FoundBudget): MovedSchedules {
-    const checks = areas["Checks"] ? areaRows(areas["Checks"]) : [];
+  finish({ ranges }: FoundBudget): MovedSchedules {
+    const checks = ranges["Checks"] ? rangeRows(ranges["Checks"]) : [];
     const about = (check: string) =>
       checks.find((row) => textOf(row.value("Check")) === check) ?? undefined;
     const found = (check: string) => numberOf(about(check)?.value("Found") ?? "");
@@ -58,33 +58,33 @@ export class MovedRows {
     };
     put(block, item);
     if (fedFrom !== "") put("Fed from", fedFrom);
-    const units = figures.inParallel;
+    const inParallel = figures.inParallel;
     const type: Cells | undefined =
       block === "Stage" ? { "Stage type": `${item}, type` } : undefined;
     const ohms = figures.resistance;
-    if (block !== "Cable" && block !== "Stage" && block !== "Load" && units > 1)
+    if (block !== "Cable" && block !== "Stage" && block !== "Load" && inParallel > 1)
       this.lost(
-        `${item}: ${units} in parallel are one row, with their resistance and rating together`,
+        `${item}: ${inParallel} in parallel are one row, with their resistance and rating together`,
       );
     switch (block) {
       case "Supply":
         for (const [header, field] of WINDOW) put(header, figures[field]);
         put("Voltage", figures.voltage);
-        put("Resistance", ohms && ohms / units);
-        put("Rated A", figures.ratedCurrent && figures.ratedCurrent * units);
+        put("Resistance", ohms && ohms / inParallel);
+        put("Rated A", figures.ratedCurrent && figures.ratedCurrent * inParallel);
         if (figures.tolerance) this.lost(`${item}: Tolerance ${figures.tolerance} of the supply`);
         break;
       case "In line":
         put("Kind", figures.voltage ? "diode" : "other");
-        put("Resistance", ohms && (ohms / units) * 1000);
+        put("Resistance", ohms && (ohms / inParallel) * 1000);
         put("Drop", figures.voltage);
-        put("Rated A", figures.ratedCurrent && figures.ratedCurrent * units);
+        put("Rated A", figures.ratedCurrent && figures.ratedCurrent * inParallel);
         put("Tolerance", tolerance(figures.tolerance));
         break;
       case "Cable":
-        if (units > 1) put("Cables", units);
+        if (inParallel > 1) put("Cables", inParallel);
         if (!this.size(row, cells)) {
-          put("Resistance", ohms && ohms / units);
+          put("Resistance", ohms && ohms / inParallel);
           this.lost(`${item}: its length and size; its resistance is carried as a measured loop`);
         }
         put("Rated A", figures.ratedCurrent);
@@ -92,7 +92,7 @@ export class MovedRows {
         break;
       case "Stage":
         put("Type", type!["Stage type"]);
-        if (units > 1) put("In parallel", units);
+        if (inParallel > 1) put("In parallel", inParallel);
         put("Tolerance", tolerance(figures.tolerance));
         put("Overvoltage trip", figures.tripVoltage);
         put("Kind", kind, type);
@@ -110,7 +110,7 @@ export class MovedRows {
         break;
       case "Load": {
         put("Kind", LOAD_KIND[kind]);
-        if (units > 1) put("Quantity", units);
+        if (inParallel > 1) put("Quantity", inParallel);
         for (const [header, heading, field] of LOADS) {
           const factor = kind === "resistance load" ? 1 / (1 + this.margin) : 1 + this.margin;
           const value = figures[field];
@@ -191,8 +191,8 @@ export class MovedRows {
     this.put(item, /^Capacitance at the stage's input$/, "Input capacitance", 1e6);
     this.put(item, /^Series resistance of that capacitance$/, "Input series resistance", 1e3);
     this.put(item, /^Resistor that discharges it$/, "Bleed");
-    const units = [...this.rows.values()].find((row) => Number(row.cells["In parallel"]) > 1);
-    const name = units && textOf(units.cells["Stage"]);
+    const parallel = [...this.rows.values()].find((row) => Number(row.cells["In parallel"]) > 1);
+    const name = parallel && textOf(parallel.cells["Stage"]);
     this.put(name, /^Units differ in ratio by$/, "Set-point spread");
     this.put(name, /^Units differ in resistance by$/, "Resistance spread");
   }

@@ -3,9 +3,9 @@ import type { Cell } from "../../../functions/cells.js";
 import { feedTable } from "../../../functions/reading/feed-table.js";
 import { type FeedFigure, itemAt, kindAt } from "../../../src/network/feed-columns.js";
 import type { FeedItem, FeedKind } from "../../../src/network/feed-item.js";
-import { areaPlace } from "../../../src/plans/addresses.js";
-import { textOf } from "../reading/area-table.js";
-import type { ReadArea, ReadValue } from "../reading/found-budget.js";
+import { rangePlace } from "../../../src/plans/addresses.js";
+import { textOf } from "../reading/range-table.js";
+import type { ReadRange, ReadValue } from "../reading/found-budget.js";
 import type { OldInputs, OldSheet } from "./old-inputs.js";
 
 export interface OldRow {
@@ -26,13 +26,13 @@ const MORE_COLUMNS = 2;
 
 /** @param unread Told of each row that cannot be read. */
 export function oldRows(
-  area: ReadArea,
+  range: ReadRange,
   sheet: OldSheet,
   inputs: OldInputs,
   unread: (line: string) => void,
 ): readonly OldRow[] {
-  const { top, left, right } = areaPlace(area.address);
-  const [headings = [], ...below] = area.values.map((row) => row.map(cellOf));
+  const { top, left, right } = rangePlace(range.address);
+  const [headings = [], ...below] = range.values.map((row) => row.map(cellOf));
   const filled = below.flatMap((row, at) =>
     row.some((cell) => cell !== "" && cell !== 0) ? [at] : [],
   );

@@ -1,5 +1,5 @@
 /** The sheet Inputs of a budget of 0.2: labels with up to three values, a unit and what they rest on, in groups. */
-import { textOf } from "../reading/area-table.js";
+import { textOf } from "../reading/range-table.js";
 import type { ReadValue } from "../reading/found-budget.js";
 
 /** A sheet as it stands, from A1 on. */

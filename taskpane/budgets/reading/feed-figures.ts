@@ -1,5 +1,5 @@
 /** What the sheets of a budget say of each item: solved figures, and the worst of its checks. */
-import { areaRows, numberOf, sameItem, textOf } from "./area-table.js";
+import { rangeRows, numberOf, sameItem, textOf } from "./range-table.js";
 import type { FoundBudget } from "./found-budget.js";
 import { feedOutline, type OutlineItem } from "./feed-outline.js";
 
@@ -24,11 +24,11 @@ export interface FeedItem extends OutlineItem {
   readonly count: number;
 }
 
-export function feedItems(budget: Pick<FoundBudget, "areas">): readonly FeedItem[] {
-  const { Feed: feed, Solved: solved, Checks: checks } = budget.areas;
-  const rows = feed ? areaRows(feed) : [];
-  const figures = solved ? areaRows(solved) : [];
-  const judged = checks ? areaRows(checks) : [];
+export function feedItems(budget: Pick<FoundBudget, "ranges">): readonly FeedItem[] {
+  const { Feed: feed, Solved: solved, Checks: checks } = budget.ranges;
+  const rows = feed ? rangeRows(feed) : [];
+  const figures = solved ? rangeRows(solved) : [];
+  const judged = checks ? rangeRows(checks) : [];
   return feedOutline(budget).map((item) => {
     const row = rows.find((one) => sameItem(one.item, item.name));
     const own = figures.find((one) => sameItem(one.item, item.name));

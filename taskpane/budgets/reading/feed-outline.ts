@@ -1,8 +1,8 @@
 /** The items of a budget as its schedules name them, in feeding order: what the pane lists, and what can be edited. */
 import { ITEM_BLOCKS } from "../../../src/schedules/schedule.js";
 import { BLOCK_AREAS } from "../names.js";
-import { cellAt, sameItem, textOf } from "./area-table.js";
-import type { CellPlace, FoundBudget, ReadArea } from "./found-budget.js";
+import { cellAt, sameItem, textOf } from "./range-table.js";
+import type { CellPlace, FoundBudget, ReadRange } from "./found-budget.js";
 
 export type ItemBlock = (typeof ITEM_BLOCKS)[number];
 
@@ -27,19 +27,19 @@ export interface OutlineItem extends TypedItem {
 /** Column of `Fed from` in every block. */
 export const FED_FROM_COLUMN = 1;
 
-export function typedItems(budget: Pick<FoundBudget, "areas">): readonly TypedItem[] {
+export function typedItems(budget: Pick<FoundBudget, "ranges">): readonly TypedItem[] {
   return ITEM_BLOCKS.flatMap((block) => {
-    const area = budget.areas[BLOCK_AREAS[block]];
-    return area ? rowsOf(block, area) : [];
+    const range = budget.ranges[BLOCK_AREAS[block]];
+    return range ? rowsOf(block, range) : [];
   });
 }
 
-function rowsOf(block: ItemBlock, area: ReadArea): readonly TypedItem[] {
-  return area.values.flatMap((cells, row) => {
+function rowsOf(block: ItemBlock, range: ReadRange): readonly TypedItem[] {
+  return range.values.flatMap((cells, row) => {
     const name = textOf(cells[0]);
     if (row === 0 || name === "") return [];
     const fedFrom = block === "Supply" ? "" : textOf(cells[FED_FROM_COLUMN]);
-    return [{ block, row, name, fedFrom, at: cellAt(area, row, 0) }];
+    return [{ block, row, name, fedFrom, at: cellAt(range, row, 0) }];
   });
 }
 
@@ -47,7 +47,7 @@ function rowsOf(block: ItemBlock, area: ReadArea): readonly TypedItem[] {
  * Depth first below each supply, what one item feeds in the order of typing; then what hangs on nothing, and what feeds
  * itself in a circle.
  */
-export function feedOutline(budget: Pick<FoundBudget, "areas">): readonly OutlineItem[] {
+export function feedOutline(budget: Pick<FoundBudget, "ranges">): readonly OutlineItem[] {
   const items = typedItems(budget);
   const listed = new Set<TypedItem>();
   const outline: OutlineItem[] = [];

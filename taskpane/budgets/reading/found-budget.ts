@@ -3,9 +3,9 @@
 /** What a sheet holds, as a host reads it: an error by its code, an empty cell as "". */
 export type ReadValue = string | number | boolean | { readonly error: string };
 
-export interface ReadArea {
+export interface ReadRange {
   readonly sheet: string;
-  /** A1 of the area, `B2:M30`. */
+  /** A1 of the range, `B2:M30`. */
   readonly address: string;
   readonly values: readonly (readonly ReadValue[])[];
   /** With `=`; "" where a cell holds none. */
@@ -18,10 +18,10 @@ export interface CellPlace {
 }
 
 /**
- * A budget found in a workbook by its names: stem `Ridge`, and each area by the part of its name behind the stem
+ * A budget found in a workbook by its names: stem `Ridge`, and each range by the part of its name behind the stem
  * (`Feed`, `Solved`, `Checks`, `Cables`, `Accepted`, `About`, …). A missing one is a warning, not a crash.
  */
 export interface FoundBudget {
   readonly stem: string;
-  readonly areas: Readonly<Partial<Record<string, ReadArea>>>;
+  readonly ranges: Readonly<Partial<Record<string, ReadRange>>>;
 }

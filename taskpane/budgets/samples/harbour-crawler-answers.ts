@@ -11,7 +11,7 @@ const UMBILICAL = "Umbilical";
 export const SONAR = "24 V sonar stage, 8 A";
 
 export function crawlerAnswers(reach: AnswerReach): AnswerTable[] {
-  return [umbilicals(reach), pull(reach), lostUnit(reach), ...sharing(reach), ...sonar(reach)];
+  return [umbilicals(reach), pull(reach), lostOne(reach), ...sharing(reach), ...sonar(reach)];
 }
 
 /** Sizes that an umbilical of this kind is made with. */
@@ -77,7 +77,7 @@ function pull({ typed, figure }: AnswerReach): AnswerTable {
   };
 }
 
-function lostUnit({ solved, typed, entered }: AnswerReach): AnswerTable {
+function lostOne({ solved, typed, entered }: AnswerReach): AnswerTable {
   const unit = (header: string) => typed("Stage", UNITS, header);
   // What units differ by drives the more current, the less resistance there is; an empty cell is passed over.
   const [hot, cold] = ["Resistance", "Least resistance"].map((header) =>

@@ -1,6 +1,6 @@
 /** What else the ferry is asked: its ratio beside another, its discharge, ratios that fit. */
 import { call } from "../../../src/plans/sheet-builder.js";
-import type { AnswerReach, AnswerTable, ColumnArea } from "../sample.js";
+import type { AnswerReach, AnswerTable, ColumnRange } from "../sample.js";
 
 const PACK = "Traction pack";
 const STAGE = "Hotel stage";
@@ -26,13 +26,13 @@ function ratios(reach: AnswerReach): AnswerTable {
   const droop = `${solved(STAGE, "Output A")}*${entered(STAGE, "Resistance")}`;
   const steps = [typed("Stage type", TYPE, "Steps down by"), figure(OTHER_RATIO)];
   const row = (label: string, index: number) => {
-    const [by, own] = [steps[index]!, (area: string) => `INDEX(${area},${index + 1})`];
+    const [by, own] = [steps[index]!, (range: string) => `INDEX(${range},${index + 1})`];
     return {
       label,
       values: [
         { formula: lowestAtStage(reach), format: "0.0" },
         {
-          formula: (column: ColumnArea) => `${own(column(0))}/${by}*(1-${tolerance})-${droop}`,
+          formula: (column: ColumnRange) => `${own(column(0))}/${by}*(1-${tolerance})-${droop}`,
           format: "0.0",
         },
         { formula: `${pack("Voltage")}/${by}`, format: "0.0" },
@@ -41,11 +41,11 @@ function ratios(reach: AnswerReach): AnswerTable {
           format: "0.0",
         },
         {
-          formula: (column: ColumnArea) => `${own(column(1))}-${galley("Lowest V")}`,
+          formula: (column: ColumnRange) => `${own(column(1))}-${galley("Lowest V")}`,
           format: "0.0",
         },
         {
-          formula: (column: ColumnArea) => `${galley("Highest V")}-${own(column(3))}`,
+          formula: (column: ColumnRange) => `${galley("Highest V")}-${own(column(3))}`,
           format: "0.0",
         },
       ],

@@ -1,16 +1,16 @@
 /** What a sample is asked beside its budget: small tables of formulas, each with how it is found. */
 import type { PlanCell, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import {
-  area,
+  range,
   bareCell,
-  fixedArea,
+  fixedRange,
   formulaCell,
   headingRow,
   valueCell,
 } from "../../../src/plans/sheet-builder.js";
 import { TABLE_COLUMNS, headerText } from "../../../src/schedules/columns.js";
 import type { Places } from "../places.js";
-import type { AnswerReach, AnswerTable, ColumnArea } from "../sample.js";
+import type { AnswerReach, AnswerTable, ColumnRange } from "../sample.js";
 import { sheetPlan } from "./sheet.js";
 
 const FIRST_ROW = 4;
@@ -22,7 +22,7 @@ const BETWEEN = 2;
 export function answersSheet(places: Places, tables: readonly AnswerTable[]): SheetPlan {
   const cells: PlanCell[] = [];
   let row = FIRST_ROW;
-  let above: ColumnArea = () => {
+  let above: ColumnRange = () => {
     throw new RangeError("the first table has none above it");
   };
   for (const table of tables) {
@@ -34,7 +34,7 @@ export function answersSheet(places: Places, tables: readonly AnswerTable[]): Sh
         ? spillCells(places, table, row + 3, above)
         : tableCells(places, table, row + 3)),
     );
-    if (!table.spill) above = columnAreas(row + 3, table.rows.length);
+    if (!table.spill) above = columnRanges(row + 3, table.rows.length);
     row += (table.spill ? table.spill.rows : table.rows.length) + 5;
   }
   return sheetPlan(places, {
@@ -53,15 +53,15 @@ function rowsOf({ spill, rows }: AnswerTable): number {
 }
 
 /** All of its tables. */
-export function answersArea(tables: readonly AnswerTable[]): string {
+export function answersRange(tables: readonly AnswerTable[]): string {
   const rows = tables.reduce((sum, table) => sum + rowsOf(table), 0);
   const columns = Math.max(...tables.map(({ headings }) => headings.length));
-  return area(0, FIRST_ROW, columns - 1, FIRST_ROW + rows - BETWEEN - 1);
+  return range(0, FIRST_ROW, columns - 1, FIRST_ROW + rows - BETWEEN - 1);
 }
 
 /** Of values, which stand beside their labels. */
-function columnAreas(top: number, rows: number): ColumnArea {
-  return (column) => fixedArea(column + 1, top, column + 1, top + rows - 1);
+function columnRanges(top: number, rows: number): ColumnRange {
+  return (column) => fixedRange(column + 1, top, column + 1, top + rows - 1);
 }
 
 /** Looks items up by the cell that names them, so that a renamed item is still found. */
@@ -70,7 +70,7 @@ export function answerReach(places: Places): AnswerReach {
   const cellOf = (item: string, column: string, items: string) =>
     `INDEX(${column},MATCH(${nameOf(places, item)},${items},0))`;
   return {
-    table: table.area,
+    table: table.range,
     solved: (item, heading) => cellOf(item, solved.column(heading), solved.column("Item")),
     entered(item, header) {
       const column = TABLE_COLUMNS.find((one) => one.header === header);
@@ -93,7 +93,7 @@ function spillCells(
   places: Places,
   { spill: { formula, rows, format }, headings }: Spilled,
   top: number,
-  above: ColumnArea,
+  above: ColumnRange,
 ): PlanCell[] {
   const called = guarded(places, typeof formula === "string" ? formula : formula(above));
   return Array.from({ length: rows * headings.length }, (_, index) => {
@@ -113,7 +113,7 @@ function tableCells(
   { rows }: Extract<AnswerTable, { readonly rows: object }>,
   top: number,
 ): PlanCell[] {
-  const columnArea = columnAreas(top, rows.length);
+  const columnRange = columnRanges(top, rows.length);
   return rows.flatMap(({ label, values }, index) => [
     valueCell(0, top + index, label, "label"),
     ...values.map((value, column) =>
@@ -124,7 +124,7 @@ function tableCells(
             top + index,
             guarded(
               places,
-              typeof value.formula === "string" ? value.formula : value.formula(columnArea),
+              typeof value.formula === "string" ? value.formula : value.formula(columnRange),
             ),
             "result",
             { format: value.format },

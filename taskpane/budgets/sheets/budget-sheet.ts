@@ -1,7 +1,7 @@
 /** The budget at the loads and the supply voltage that Inputs chooses: its balance, and every item solved. */
 import type { PlanCell, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import {
-  area,
+  range,
   call,
   fixedAt,
   formulaCell,
@@ -26,7 +26,7 @@ interface Line {
 
 export function budgetSheet(places: Places): SheetPlan {
   const { solved, table } = places;
-  const solve = call("CHAIN_SOLVE", table.area, places.loads, places.supply);
+  const solve = call("CHAIN_SOLVE", table.range, places.loads, places.supply);
   const lines = [...verdictLines(places), ...balanceLines(places)];
   return sheetPlan(places, {
     key: "budget",
@@ -44,14 +44,14 @@ export function budgetSheet(places: Places): SheetPlan {
       ...solved.cells(solve),
       ...handCheckCells(places),
     ],
-    conditionalFormats: [{ area: `B${HEAD}`, kind: "above", limit: 0, paint: "warning" }],
+    conditionalFormats: [{ range: `B${HEAD}`, kind: "above", limit: 0, paint: "warning" }],
   });
 }
 
 /** Headings, then a line for each figure of the whole feed. */
-export function balanceArea(places: Places): string {
+export function balanceRange(places: Places): string {
   const count = verdictLines(places).length + balanceLines(places).length;
-  return area(0, HEAD - 1, 2, HEAD + count - 1);
+  return range(0, HEAD - 1, 2, HEAD + count - 1);
 }
 
 /** Items that wait for a figure are in no sum. */

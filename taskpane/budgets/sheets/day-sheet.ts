@@ -1,9 +1,9 @@
 /** A day in periods: each solved with its own loads and supply voltage, and what its losses come to. */
 import type { PlanCell, PlanValidation, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import {
-  area,
+  range,
   call,
-  fixedArea,
+  fixedRange,
   fixedAt,
   formulaCell,
   headingRow,
@@ -54,7 +54,7 @@ export function dayInputs({ sample: { day }, dayRow: head }: Places): DayInputs 
       {
         kind: "list",
         values: ["lowest", "nominal", "highest"],
-        area: area(1, head + INPUT_LINES.length, count, head + INPUT_LINES.length),
+        range: range(1, head + INPUT_LINES.length, count, head + INPUT_LINES.length),
         message: "Supply voltage: one of lowest, nominal, highest",
       },
     ],
@@ -88,8 +88,8 @@ export function daySheet(places: Places, { periods }: Day): SheetPlan {
 }
 
 /** Without the solved rows of each period: where those are an error, so are its figures. */
-export function dayArea({ periods: [first] }: Places): string {
-  return area(0, HEAD, HEADINGS.length - 1, first!.row - 2);
+export function dayRange({ periods: [first] }: Places): string {
+  return range(0, HEAD, HEADINGS.length - 1, first!.row - 2);
 }
 
 function given({ dayRow }: Places, key: keyof DayPeriod, period: number) {
@@ -131,7 +131,7 @@ function periodCells(places: Places, period: number): PlanCell[] {
 /** Energies of the day, mean powers, and what the losses cost. */
 function totalCells(places: Places, count: number): PlanCell[] {
   const row = HEAD + count + 1;
-  const all = (column: number) => fixedArea(column, HEAD + 1, column, HEAD + count);
+  const all = (column: number) => fixedRange(column, HEAD + 1, column, HEAD + count);
   const [hours, loadEnergy, lossEnergy] = [1, 4, 5].map((column) => fixedAt(column, row)) as [
     string,
     string,
@@ -187,7 +187,7 @@ function solvedCells(places: Places, period: number): PlanCell[] {
   const solved = places.periods[period]!;
   const solve = call(
     "CHAIN_SOLVE",
-    places.table.area,
+    places.table.range,
     given(places, "loads", period),
     given(places, "supply", period),
   );

@@ -1,7 +1,7 @@
 /** Every solved item beside what a pocket calculator makes of its own input: closed forms, native formulas. */
 import type { PlanCell } from "../../../src/plans/sheet-plan.js";
 import {
-  fixedArea,
+  fixedRange,
   fixedAt,
   formulaCell,
   headingRow,
@@ -32,7 +32,7 @@ export function handCheckCells(places: Places): PlanCell[] {
   const head = solved.row;
   const rows = rowCount(places);
   const apart = (column: number) => {
-    const range = fixedArea(column, head + 1, column, head + rows);
+    const range = fixedRange(column, head + 1, column, head + rows);
     return solved.guarded(`MAX(MAX(${range}),-MIN(${range}))`);
   };
   const line = (row: number, label: string, formula: string, format: string) => [

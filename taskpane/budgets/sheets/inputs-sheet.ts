@@ -1,6 +1,6 @@
 /** What is typed once for all of a budget: its document, what is solved, what is asked for, other figures, a day. */
 import type { PlanCell, PlanValidation, SheetPlan } from "../../../src/plans/sheet-plan.js";
-import { area, bareCell, headingRow, valueCell } from "../../../src/plans/sheet-builder.js";
+import { range, bareCell, headingRow, valueCell } from "../../../src/plans/sheet-builder.js";
 import { LABELS, NOT_ASKED, REQUIREMENTS } from "../../../src/judgement/requirements.js";
 import { enteredCell } from "../block.js";
 import { ASKED_ROW, DOCUMENT_LINES, DOCUMENT_ROW, type Places, SOLVED_ROW } from "../places.js";
@@ -56,7 +56,7 @@ function solvedValidations(): PlanValidation[] {
   return SOLVED_CHOICES.map(([label, values], index) => ({
     kind: "list",
     values,
-    area: area(1, SOLVED_ROW + index, 1, SOLVED_ROW + index),
+    range: range(1, SOLVED_ROW + index, 1, SOLVED_ROW + index),
     message: `${label}: one of ${values.join(", ")}`,
   }));
 }
@@ -111,7 +111,7 @@ function askedValidations(): PlanValidation[] {
       {
         kind: "list" as const,
         values,
-        area: area(1, row, 1, row),
+        range: range(1, row, 1, row),
         message: `${label}: one of ${values.join(", ")}`,
       },
     ];

@@ -2,7 +2,7 @@
 import { catalogue } from "../../../functions/catalogue.js";
 import type { PlanCell, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import {
-  area,
+  range,
   bareCell,
   call,
   formulaCell,
@@ -57,7 +57,7 @@ export function notesSheet(places: Places, called: ReadonlySet<string>): NotesSh
     for (const line of lines) {
       row += 1;
       texts.push(valueCell(0, row, line, style));
-      merges.push(area(0, row, 2, row));
+      merges.push(range(0, row, 2, row));
     }
     row += 2;
   }
@@ -72,8 +72,8 @@ export function notesSheet(places: Places, called: ReadonlySet<string>): NotesSh
       cells: [...aboutCells(places), ...texts, ...acceptedCells(accepted)],
       merges,
     }),
-    about: area(0, ABOUT_ROW, 2, ABOUT_ROW),
-    accepted: area(0, accepted, ACCEPTANCE_COLUMNS.length - 1, accepted + ACCEPTED_ROWS),
+    about: range(0, ABOUT_ROW, 2, ABOUT_ROW),
+    accepted: range(0, accepted, ACCEPTANCE_COLUMNS.length - 1, accepted + ACCEPTED_ROWS),
   };
 }
 

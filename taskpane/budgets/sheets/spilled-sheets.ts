@@ -1,7 +1,7 @@
 /** Sheets that are what one function spills, with a few counts and sums above: Table, Bands, Cases, Checks, Schedule. */
 import type { PlanRule, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import {
-  area,
+  range,
   bareCell,
   call,
   formulaCell,
@@ -22,7 +22,7 @@ function widths(columns: number, words: Readonly<Record<number, number>>) {
 /** All that is typed, as one table; out of print. */
 export function tableSheet(places: Places): SheetPlan {
   const { table, blocks, asked } = places;
-  const areas = [...blocks.map((block) => block.area), asked];
+  const ranges = [...blocks.map((block) => block.range), asked];
   return sheetPlan(places, {
     key: "table",
     name: "Table",
@@ -30,14 +30,14 @@ export function tableSheet(places: Places): SheetPlan {
       "CHAIN_TABLE of the schedules: one row for each item, in feeding order; figures of one item, mass and price of the row. Everything else reads it.",
     columnWidths: widths(72, { 1: 180, 2: 110, 70: 220, 71: 420 }),
     frozenRows: table.row,
-    cells: table.cells(call("CHAIN_TABLE", ...areas)),
+    cells: table.cells(call("CHAIN_TABLE", ...ranges)),
   });
 }
 
 export function bandsSheet(places: Places): SheetPlan {
   const { bands, table, asked } = places;
   const beyond = ["Margin in service", "Margin after one fault"].map((heading): PlanRule => ({
-    area: columnArea(bands, heading),
+    range: columnRange(bands, heading),
     kind: "below",
     limit: 0,
     paint: "warning",
@@ -49,7 +49,7 @@ export function bandsSheet(places: Places): SheetPlan {
       "Highest voltage of every item in service and after one fault, without load or drop, against the band of the framework that Inputs names.",
     columnWidths: widths(11, { 3: 110, 4: 110, 8: 260, 9: 120, 10: 620 }),
     frozenRows: bands.row,
-    cells: bands.cells(call("CHAIN_BANDS", table.area, asked)),
+    cells: bands.cells(call("CHAIN_BANDS", table.range, asked)),
     conditionalFormats: beyond,
   });
 }
@@ -72,14 +72,14 @@ export function casesSheet(places: Places): SheetPlan {
       "All nine operating points; how far the loads can grow on the lowest supply; the worst of every item with its tolerances.",
     columnWidths: widths(11, { 6: 170, 7: 300, 8: 420, 10: 420 }),
     cells: [
-      ...cases.cells(call("CHAIN_CASES", table.area)).slice(0, caseCells(cases)),
+      ...cases.cells(call("CHAIN_CASES", table.range)).slice(0, caseCells(cases)),
       valueCell(0, headroom - 2, "Headroom on the lowest supply", "heading"),
       ...headingRow(0, headroom - 1, HEADROOM_COLUMNS),
       {
         ...formulaCell(
           0,
           headroom,
-          call("CHAIN_HEADROOM", table.area, quoted("lowest")),
+          call("CHAIN_HEADROOM", table.range, quoted("lowest")),
           "result",
           { format: "0.00" },
         ),
@@ -94,7 +94,7 @@ export function casesSheet(places: Places): SheetPlan {
         ),
       ),
       valueCell(0, worst.row - 2, "The worst that every item sees", "heading"),
-      ...worst.cells(call("CHAIN_WORST", table.area, `IF(N(${unitsLost})=1,1,0)`)),
+      ...worst.cells(call("CHAIN_WORST", table.range, `IF(N(${unitsLost})=1,1,0)`)),
     ],
   });
 }
@@ -136,10 +136,10 @@ export function checksSheet(places: Places): SheetPlan {
           { format: "0" },
         ),
       ),
-      ...checks.cells(call("CHAIN_CHECKS", table.area, asked)),
+      ...checks.cells(call("CHAIN_CHECKS", table.range, asked)),
     ],
     conditionalFormats: [
-      { area: columnArea(checks, "Verdict"), kind: "text", text: FAILS, paint: "warning" },
+      { range: columnRange(checks, "Verdict"), kind: "text", text: FAILS, paint: "warning" },
     ],
   });
 }
@@ -147,9 +147,9 @@ export function checksSheet(places: Places): SheetPlan {
 const FAILS: Verdict = "fails";
 
 /** Where a column of a spill stands, on its own sheet. */
-function columnArea(spill: Spill, heading: string): string {
+function columnRange(spill: Spill, heading: string): string {
   const column = spill.placeOf(heading);
-  return area(column, spill.row + 1, column, spill.last);
+  return range(column, spill.row + 1, column, spill.last);
 }
 
 const SUMMED = ["Mass (kg)", "Volume (l)", "Price"] as const;
@@ -196,7 +196,7 @@ export function proposalSheet(places: Places): SheetPlan {
       ...headingRow(0, head, ["Sums", ...SUMMED]),
       formulaCell(4, head, `${places.requirement("Currency")}&""`, "unit"),
       ...sums,
-      ...schedule.cells(call("CHAIN_SCHEDULE", table.area)),
+      ...schedule.cells(call("CHAIN_SCHEDULE", table.range)),
     ],
   });
 }

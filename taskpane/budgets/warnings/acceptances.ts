@@ -3,8 +3,8 @@
  * A reason was given for what was found then: when its figure or its case changes, the acceptance does not hold any more.
  */
 import { figure } from "../../../src/quantities/figures.js";
-import { areaRows, textOf } from "../reading/area-table.js";
-import type { FoundBudget, ReadArea } from "../reading/found-budget.js";
+import { rangeRows, textOf } from "../reading/range-table.js";
+import type { FoundBudget, ReadRange } from "../reading/found-budget.js";
 import { counts, type Finding, type Warning } from "./warning.js";
 
 export const ACCEPTANCE_COLUMNS = ["Warning", "Accepted", "Reason", "As it was found"] as const;
@@ -16,7 +16,7 @@ export interface Acceptance {
   readonly accepted: string;
   readonly reason: string;
   readonly finding: string;
-  /** Its row in the area, from 0 with the headings. */
+  /** Its row in the range, from 0 with the headings. */
   readonly row: number;
 }
 
@@ -39,9 +39,9 @@ export interface JudgedWarning extends Accepted {
 
 export function judgedWarnings(
   warnings: readonly Warning[],
-  { areas }: FoundBudget,
+  { ranges }: FoundBudget,
 ): readonly JudgedWarning[] {
-  const all = acceptances(areas["Accepted"]);
+  const all = acceptances(ranges["Accepted"]);
   const acceptedOf = (id: string, line: string): Accepted => {
     const acceptance = all.find((one) => one.id === id);
     return { acceptance, holds: acceptance?.finding === line };
@@ -66,14 +66,14 @@ export function openCount(judged: readonly JudgedWarning[]): number {
   return judged.filter(({ warning, isAccepted }) => counts(warning) && !isAccepted).length;
 }
 
-export function acceptances(area: ReadArea | undefined): readonly Acceptance[] {
-  if (!area) return [];
-  return areaRows(area).flatMap((row) => {
+export function acceptances(range: ReadRange | undefined): readonly Acceptance[] {
+  if (!range) return [];
+  return rangeRows(range).flatMap((row) => {
     const [, accepted, reason, finding] = ACCEPTANCE_COLUMNS.map((heading) =>
       textOf(row.value(heading)),
     );
     if (!reason) return [];
-    const at = area.values.findIndex(([id]) => textOf(id) === row.item);
+    const at = range.values.findIndex(([id]) => textOf(id) === row.item);
     return [
       {
         id: row.item,
@@ -101,8 +101,8 @@ export function warningLine({ findings }: Warning): string {
   return findings.map(findingLine).join("; ");
 }
 
-/** The first row of the area that holds nothing, from 0 with the headings; undefined when it is full. */
-export function freeRow({ values }: ReadArea): number | undefined {
+/** The first row of the range that holds nothing, from 0 with the headings; undefined when it is full. */
+export function freeRow({ values }: ReadRange): number | undefined {
   const row = values.findIndex(
     (cells, index) => index > 0 && cells.every((cell) => textOf(cell) === ""),
   );

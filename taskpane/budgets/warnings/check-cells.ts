@@ -1,17 +1,17 @@
 /** From a row of a budget's checks to the cell of a schedule that its figure stands in. */
 import { ASKED_FOR, WHOLE_FEED } from "../../../src/judgement/check-row.js";
 import { type BlockName, BLOCKS } from "../../../src/schedules/columns.js";
-import { type AreaRow, areaRows, cellAt, sameItem, textOf } from "../reading/area-table.js";
-import type { CellPlace, FoundBudget, ReadArea } from "../reading/found-budget.js";
+import { type RangeRow, rangeRows, cellAt, sameItem, textOf } from "../reading/range-table.js";
+import type { CellPlace, FoundBudget, ReadRange } from "../reading/found-budget.js";
 import { BLOCK_AREAS } from "../names.js";
 
 /** Finds cells to change; made once for each reading of a budget. */
 export class CheckCells {
-  private readonly feed: readonly AreaRow[];
+  private readonly feed: readonly RangeRow[];
 
   constructor(private readonly budget: FoundBudget) {
-    const { Feed: feed } = budget.areas;
-    this.feed = feed ? areaRows(feed) : [];
+    const { Feed: feed } = budget.ranges;
+    this.feed = feed ? rangeRows(feed) : [];
   }
 
   /**
@@ -20,8 +20,8 @@ export class CheckCells {
    */
   toChange(item: string, column: string): CellPlace | undefined {
     if (column === "") return undefined;
-    const { areas } = this.budget;
-    if (item === ASKED_FOR) return labelled(areas["Asked"], column);
+    const { ranges } = this.budget;
+    if (item === ASKED_FOR) return labelled(ranges["Asked"], column);
     if (item === WHOLE_FEED) return undefined;
     const row = this.feed.find((one) => sameItem(one.item, item));
     const block = textOf(row?.value("Block"));
@@ -35,32 +35,32 @@ export class CheckCells {
   }
 
   private inBlock(block: BlockName, row: number, column: string): CellPlace | undefined {
-    const area = this.budget.areas[BLOCK_AREAS[block]];
-    if (!area || !(row >= 1)) return undefined;
-    const place = headingPlace(area, column);
-    return place === undefined ? undefined : cellAt(area, row, place);
+    const range = this.budget.ranges[BLOCK_AREAS[block]];
+    if (!range || !(row >= 1)) return undefined;
+    const place = headingPlace(range, column);
+    return place === undefined ? undefined : cellAt(range, row, place);
   }
 
   /** A figure of a stage stands with its type, unless the stage has a column for it. */
-  private ofType(row: AreaRow, column: string): CellPlace | undefined {
+  private ofType(row: RangeRow, column: string): CellPlace | undefined {
     return this.named("Stage type", textOf(row.value("Type")), column);
   }
 
   /** Of several locations the one whose figure counts for the row, else the first. */
-  private ofLocation(row: AreaRow, column: string): CellPlace | undefined {
-    const { Locations: area } = this.budget.areas;
+  private ofLocation(row: RangeRow, column: string): CellPlace | undefined {
+    const { Locations: range } = this.budget.ranges;
     const names = textOf(row.value("Location")).split(";");
     const counting = names.find((name) => {
-      const [of] = (area ? areaRows(area) : []).filter(({ item }) => sameItem(item, name));
+      const [of] = (range ? rangeRows(range) : []).filter(({ item }) => sameItem(item, name));
       return of?.value(column) === row.value(column);
     });
     return this.named("Location", counting ?? names[0]!, column);
   }
 
   private named(block: BlockName, name: string, column: string): CellPlace | undefined {
-    const area = this.budget.areas[BLOCK_AREAS[block]];
-    if (!area || name === "") return undefined;
-    const row = area.values.findIndex(([first]) => sameItem(textOf(first), name));
+    const range = this.budget.ranges[BLOCK_AREAS[block]];
+    if (!range || name === "") return undefined;
+    const row = range.values.findIndex(([first]) => sameItem(textOf(first), name));
     return row < 1 ? undefined : this.inBlock(block, row, column);
   }
 }
@@ -77,7 +77,7 @@ const IN_BLOCKS: Readonly<Record<string, readonly string[]>> = {
   Inductance: ["Inductance", "Core spacing"],
 };
 
-function headingPlace({ values: [headings = []] }: ReadArea, column: string): number | undefined {
+function headingPlace({ values: [headings = []] }: ReadRange, column: string): number | undefined {
   const plain = (text: string) => text.replace(/\s*\([^()]*\)$/, "").toLowerCase();
   const wanted = (IN_BLOCKS[plainHeader(column)] ?? [column]).map(plain);
   const place = headings.findIndex(
@@ -90,7 +90,7 @@ function plainHeader(column: string): string {
   return column.replace(/\s*\([^()]*\)$/, "");
 }
 
-function labelled(area: ReadArea | undefined, label: string): CellPlace | undefined {
-  const row = area?.values.findIndex(([first]) => sameItem(textOf(first), label));
-  return area && row !== undefined && row > 0 ? cellAt(area, row, 1) : undefined;
+function labelled(range: ReadRange | undefined, label: string): CellPlace | undefined {
+  const row = range?.values.findIndex(([first]) => sameItem(textOf(first), label));
+  return range && row !== undefined && row > 0 ? cellAt(range, row, 1) : undefined;
 }

@@ -1,14 +1,14 @@
 /** Everything that a budget in a workbook gives to warn of. The judgement is CHAIN_CHECKS; here it is read and put together. */
 import { ASKED_FOR, WHOLE_FEED } from "../../../src/judgement/check-row.js";
 import {
-  type AreaRow,
-  areaRows,
+  type RangeRow,
+  rangeRows,
   cellAt,
   errorOf,
   numberOf,
   textOf,
-} from "../reading/area-table.js";
-import type { FoundBudget, ReadArea, ReadValue } from "../reading/found-budget.js";
+} from "../reading/range-table.js";
+import type { FoundBudget, ReadRange, ReadValue } from "../reading/found-budget.js";
 import { CheckCells } from "./check-cells.js";
 import { type Finding, SEVERITIES, type Severity, type Warning } from "./warning.js";
 
@@ -24,11 +24,11 @@ export function warningsOf(budget: FoundBudget): readonly Warning[] {
 }
 
 function checkWarnings(budget: FoundBudget): Warning[] {
-  const area = budget.areas["Checks"];
-  if (!area) return [];
+  const range = budget.ranges["Checks"];
+  if (!range) return [];
   const cells = new CheckCells(budget);
   const groups = new Map<string, { first: Warning; findings: Finding[] }>();
-  const rows = areaRows(area);
+  const rows = rangeRows(range);
   for (const row of rows) {
     const severity = severityOf(row);
     if (severity === undefined || isUnasked(row)) continue;
@@ -50,12 +50,12 @@ function checkWarnings(budget: FoundBudget): Warning[] {
 }
 
 /** Waits for a requirement, not for a figure of the feed. */
-function isUnasked(row: AreaRow): boolean {
+function isUnasked(row: RangeRow): boolean {
   return text(row, "Verdict") === "not determined" && text(row, "Cause") === ASKED_FOR;
 }
 
 /** All in one, a line for each requirement that has no value yet: a new feed has some twenty, and as many checks of each. */
-function unaskedWarnings(rows: readonly AreaRow[], cells: CheckCells): Warning[] {
+function unaskedWarnings(rows: readonly RangeRow[], cells: CheckCells): Warning[] {
   const [first] = rows;
   if (!first) return [];
   const id = [ASKED_FOR, "not determined"].join("|");
@@ -86,7 +86,7 @@ function unaskedWarnings(rows: readonly AreaRow[], cells: CheckCells): Warning[]
 }
 
 /** Undefined for what holds and for what is not asked. */
-function severityOf(row: AreaRow): Severity | undefined {
+function severityOf(row: RangeRow): Severity | undefined {
   const verdict = text(row, "Verdict");
   if (verdict === "not determined") return "not determined";
   if (verdict !== "fails") return undefined;
@@ -95,7 +95,7 @@ function severityOf(row: AreaRow): Severity | undefined {
 }
 
 /** Rows of one key say the same, each of its item. */
-function keyOf(row: AreaRow, severity: Severity): string {
+function keyOf(row: RangeRow, severity: Severity): string {
   const headings =
     severity === "not determined"
       ? ["Check", "Verdict", "Column"]
@@ -103,7 +103,7 @@ function keyOf(row: AreaRow, severity: Severity): string {
   return headings.map((heading) => shown(row.value(heading))).join("|");
 }
 
-function warningOf(row: AreaRow, id: string, severity: Severity): Warning {
+function warningOf(row: RangeRow, id: string, severity: Severity): Warning {
   return {
     id,
     severity,
@@ -116,7 +116,7 @@ function warningOf(row: AreaRow, id: string, severity: Severity): Warning {
   };
 }
 
-function findingOf(row: AreaRow, id: string, cells: CheckCells): Finding {
+function findingOf(row: RangeRow, id: string, cells: CheckCells): Finding {
   const cause = text(row, "Cause");
   return {
     id: `${id}|${row.item}`,
@@ -132,7 +132,7 @@ function findingOf(row: AreaRow, id: string, cells: CheckCells): Finding {
   };
 }
 
-function text(row: AreaRow, heading: string): string {
+function text(row: RangeRow, heading: string): string {
   return textOf(row.value(heading));
 }
 
@@ -152,11 +152,11 @@ const PARTS = {
   Checks: "checks",
 } as const;
 
-function missingNames({ stem, areas }: FoundBudget): Warning[] {
-  const [any] = Object.values(areas).filter((area) => area !== undefined);
+function missingNames({ stem, ranges }: FoundBudget): Warning[] {
+  const [any] = Object.values(ranges).filter((range) => range !== undefined);
   const at = any ? cellAt(any, 0, 0) : { sheet: "", address: "A1" };
   return Object.entries(PARTS)
-    .filter(([part]) => areas[part] === undefined)
+    .filter(([part]) => ranges[part] === undefined)
     .map(([part, without]) =>
       plain(`missing ${part}`, `The name ${stem}_${part} is not there: no ${without}.`, at),
     );
@@ -167,21 +167,21 @@ const SPILLS = ["Feed", "Solved", "Bands", "Cases", "Checks", "Schedule"];
 const TABLES = ["Day", "Answers"];
 
 /** Cells that show an error: what stands there is not known. One for each part: cells beside each other mostly fail together. */
-function errorWarnings({ areas }: FoundBudget): Warning[] {
+function errorWarnings({ ranges }: FoundBudget): Warning[] {
   return [...SPILLS, ...TABLES].flatMap((part) => {
-    const area = areas[part];
-    if (!area) return [];
-    const rows = SPILLS.includes(part) ? area.values.slice(0, 1) : area.values;
-    return firstError(area, rows);
+    const range = ranges[part];
+    if (!range) return [];
+    const rows = SPILLS.includes(part) ? range.values.slice(0, 1) : range.values;
+    return firstError(range, rows);
   });
 }
 
-function firstError(area: ReadArea, rows: readonly (readonly ReadValue[])[]): Warning[] {
+function firstError(range: ReadRange, rows: readonly (readonly ReadValue[])[]): Warning[] {
   for (const [row, cells] of rows.entries())
     for (const [column, cell] of cells.entries()) {
       const error = errorOf(cell);
       if (error === undefined) continue;
-      const at = cellAt(area, row, column);
+      const at = cellAt(range, row, column);
       return [
         plain(
           `error ${at.sheet} ${at.address}`,
@@ -194,14 +194,14 @@ function firstError(area: ReadArea, rows: readonly (readonly ReadValue[])[]): Wa
 }
 
 /** Figures of the budget that are no formulas any more: they follow nothing. */
-function typedOver({ areas }: FoundBudget): Warning[] {
-  const anchors = SPILLS.map((part) => ({ area: areas[part], column: 0, from: 0, to: 1 }));
-  const balance = { area: areas["Balance"], column: 1, from: 1, to: Infinity };
-  return [...anchors, balance].flatMap(({ area, column, from, to }) => {
-    const rows = area?.formulas?.slice(from, to) ?? [];
+function typedOver({ ranges }: FoundBudget): Warning[] {
+  const anchors = SPILLS.map((part) => ({ range: ranges[part], column: 0, from: 0, to: 1 }));
+  const balance = { range: ranges["Balance"], column: 1, from: 1, to: Infinity };
+  return [...anchors, balance].flatMap(({ range, column, from, to }) => {
+    const rows = range?.formulas?.slice(from, to) ?? [];
     return rows.flatMap((formulas, index) => {
-      if (!area || formulas[column] !== "") return [];
-      const at = cellAt(area, from + index, column);
+      if (!range || formulas[column] !== "") return [];
+      const at = cellAt(range, from + index, column);
       const where = `${at.sheet}!${at.address}`;
       return [
         plain(

@@ -1,7 +1,13 @@
 /** Reading and writing of cells in Excel. */
-import { areaAddress, areaPlace, cellAddress } from "../../../src/plans/addresses.js";
-import { plainArea } from "../areas.js";
-import { type Area, type AreaContent, type CellWrite, HostError, type HostValue } from "../host.js";
+import { rangeAddress, rangePlace, cellAddress } from "../../../src/plans/addresses.js";
+import { plainRange } from "../ranges.js";
+import {
+  type CellRange,
+  type RangeContent,
+  type CellWrite,
+  HostError,
+  type HostValue,
+} from "../host.js";
 
 /** Text that Excel would take for a number, a date, a formula or a truth value, as if it had been typed. */
 const TAKEN_OTHERWISE = /\d|^[=+\-@'#]|^\s*(true|false)\s*$/i;
@@ -17,25 +23,28 @@ export function writtenCell(content: CellWrite): CellWrite {
   return isFormula ? content : writtenValue(content);
 }
 
-export function areaRange(context: Excel.RequestContext, { sheet, address }: Area): Excel.Range {
+export function hostRange(
+  context: Excel.RequestContext,
+  { sheet, address }: CellRange,
+): Excel.Range {
   return context.workbook.worksheets.getItem(sheet).getRange(address);
 }
 
-export async function readAreas(
+export async function readRanges(
   context: Excel.RequestContext,
-  areas: readonly Area[],
-): Promise<readonly AreaContent[]> {
-  const ranges = areas.map((area) => areaRange(context, area));
-  for (const range of ranges) range.load("values,valueTypes,formulas,numberFormat");
+  ranges: readonly CellRange[],
+): Promise<readonly RangeContent[]> {
+  const targets = ranges.map((range) => hostRange(context, range));
+  for (const target of targets) target.load("values,valueTypes,formulas,numberFormat");
   await context.sync();
-  const own = await ownFormulas(context, areas, ranges.map(formulasOf));
-  return ranges.map((range, index) => ({
-    area: areas[index] as Area,
-    values: range.values.map((row, rowIndex) =>
-      row.map((value: unknown, column) => hostValue(value, range.valueTypes[rowIndex]?.[column])),
+  const own = await ownFormulas(context, ranges, targets.map(formulasOf));
+  return targets.map((target, index) => ({
+    range: ranges[index] as CellRange,
+    values: target.values.map((row, rowIndex) =>
+      row.map((value: unknown, column) => hostValue(value, target.valueTypes[rowIndex]?.[column])),
     ),
     formulas: own[index] ?? [],
-    formats: range.numberFormat as string[][],
+    formats: target.numberFormat as string[][],
   }));
 }
 
@@ -56,24 +65,24 @@ function formulasOf({ formulas, values }: Excel.Range): Formulas {
 
 /**
  * A spilled cell may show the formula of the cell that it spills from. It holds none of its own, and Excel tells one cell
- * at a time, so only cells are asked whose formula stands elsewhere in the area too, and cells that are read alone.
+ * at a time, so only cells are asked whose formula stands elsewhere in the range too, and cells that are read alone.
  */
 async function ownFormulas(
   context: Excel.RequestContext,
-  areas: readonly Area[],
+  ranges: readonly CellRange[],
   read: readonly Formulas[],
 ): Promise<readonly Formulas[]> {
   const asked = new Map<string, Excel.Range>();
   const keyOf = (index: number, address: string) => `${index} ${address}`;
-  areas.forEach((area, index) => {
+  ranges.forEach((range, index) => {
     const formulas = read[index]?.flat() ?? [];
-    for (const { address, formula } of addressed(area, read[index] ?? [])) {
+    for (const { address, formula } of addressed(range, read[index] ?? [])) {
       const isDoubtful =
         formula !== "" &&
         (formulas.length === 1 || formulas.indexOf(formula) !== formulas.lastIndexOf(formula));
       if (!isDoubtful) continue;
-      const anchor = areaRange(context, {
-        sheet: area.sheet,
+      const anchor = hostRange(context, {
+        sheet: range.sheet,
         address,
       }).getSpillParentOrNullObject();
       anchor.load("address");
@@ -82,28 +91,28 @@ async function ownFormulas(
   });
   if (asked.size === 0) return read;
   await context.sync();
-  return areas.map((area, index) =>
-    rows(area, (address, row, column) => {
+  return ranges.map((range, index) =>
+    rows(range, (address, row, column) => {
       const anchor = asked.get(keyOf(index, address));
       const isSpilled =
-        anchor?.isNullObject === false && excelArea(anchor.address).address !== address;
+        anchor?.isNullObject === false && excelRange(anchor.address).address !== address;
       return isSpilled ? "" : (read[index]?.[row]?.[column] ?? "");
     }),
   );
 }
 
-function addressed(area: Area, formulas: Formulas) {
-  return rows(area, (address, row, column) => ({
+function addressed(range: CellRange, formulas: Formulas) {
+  return rows(range, (address, row, column) => ({
     address,
     formula: formulas[row]?.[column] ?? "",
   })).flat();
 }
 
 function rows<T>(
-  { address }: Area,
+  { address }: CellRange,
   read: (address: string, row: number, column: number) => T,
 ): T[][] {
-  const { top, left, bottom, right } = areaPlace(address);
+  const { top, left, bottom, right } = rangePlace(address);
   return Array.from({ length: bottom - top + 1 }, (_, row) =>
     Array.from({ length: right - left + 1 }, (__, column) =>
       read(cellAddress({ row: top + row, column: left + column }), row, column),
@@ -119,13 +128,13 @@ function hostValue(value: unknown, type: Excel.RangeValueType | undefined): Host
 const LAST_ROW = 1_048_575;
 const LAST_COLUMN = 16_383;
 
-/** Excel's `Inputs!B2:D9` as an area; whole columns and rows by their corners. @throws {HostError} */
-export function excelArea(reference: string): Area {
+/** Excel's `Inputs!B2:D9` as a range; whole columns and rows by their corners. @throws {HostError} */
+export function excelRange(reference: string): CellRange {
   const mark = reference.lastIndexOf("!");
   const sheet = reference.slice(0, mark + 1);
-  const area = plainArea(sheet + withCorners(reference.slice(mark + 1)));
-  if (!area) throw new HostError(`Excel named an area "${reference}"`);
-  return area;
+  const range = plainRange(sheet + withCorners(reference.slice(mark + 1)));
+  if (!range) throw new HostError(`Excel named a range "${reference}"`);
+  return range;
 }
 
 function withCorners(address: string): string {
@@ -133,7 +142,7 @@ function withCorners(address: string): string {
   if (firstColumn && lastColumn) return `${firstColumn}1:${lastColumn}${LAST_ROW + 1}`;
   const [, firstRow, lastRow] = /^\$?(\d+):\$?(\d+)$/.exec(address) ?? [];
   if (!firstRow || !lastRow) return address;
-  return areaAddress({
+  return rangeAddress({
     top: Number(firstRow) - 1,
     left: 0,
     bottom: Number(lastRow) - 1,

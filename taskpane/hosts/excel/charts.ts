@@ -13,9 +13,9 @@ const MARKS = ["Circle", "Triangle", "Diamond", "Square"] as const;
 
 /** @param cell Where its top left corner comes to lie, with its place loaded. */
 export function addChart(sheet: Excel.Worksheet, plan: PlanChart, cell: Excel.Range): void {
-  const { kind, area, title, chartSize, series } = plan;
+  const { kind, range, title, chartSize, series } = plan;
   const [width, height] = chartSize;
-  const chart = sheet.charts.add(TYPES[kind], sheet.getRange(area), "Columns");
+  const chart = sheet.charts.add(TYPES[kind], sheet.getRange(range), "Columns");
   chart.name = title;
   chart.title.text = title;
   chart.legend.position = "Bottom";

@@ -1,12 +1,12 @@
 /** Excel as a host of the pane, through Office.js: the base set that the manifest asks for, and later sets where they are there. */
-import { areaAddress, areaPlace, cellAddress } from "../../../src/plans/addresses.js";
-import { plainArea, requireShape, sheetOf } from "../areas.js";
-import { areaRange, excelArea, readAreas, writtenCell } from "./cells.js";
+import { rangeAddress, rangePlace, cellAddress } from "../../../src/plans/addresses.js";
+import { plainRange, requireShape, sheetOf } from "../ranges.js";
+import { hostRange, excelRange, readRanges, writtenCell } from "./cells.js";
 import { excelCan, excelCode, inExcel, onSheets } from "./commands.js";
 import { listenToChanges, listenToSelection, messageOf, type Warn } from "./events.js";
 import { insertPlan } from "./insertion.js";
 import {
-  type Area,
+  type CellRange,
   type CellWrite,
   type Host,
   type HostName,
@@ -28,27 +28,27 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
       await loadWithWorkbook(warn);
       return inserted;
     },
-    async read(areas) {
-      if (areas.length === 0) return [];
-      const sheets = areas.map(({ sheet }) => sheet);
-      return onSheets(sheets, (context) => readAreas(context, areas));
+    async read(ranges) {
+      if (ranges.length === 0) return [];
+      const sheets = ranges.map(({ sheet }) => sheet);
+      return onSheets(sheets, (context) => readRanges(context, ranges));
     },
     sheets: sheetNames,
-    used: usedArea,
+    used: usedRange,
     names: definedNames,
-    selection: selectedArea,
-    async goTo(area) {
-      await onSheets([area.sheet], async (context) => {
-        const range = areaRange(context, area);
-        range.worksheet.activate();
-        range.select();
+    selection: selectedRange,
+    async goTo(range) {
+      await onSheets([range.sheet], async (context) => {
+        const target = hostRange(context, range);
+        target.worksheet.activate();
+        target.select();
         await context.sync();
       });
     },
     write: writeCells,
     edit: editSheets,
     onChange: (listener) => listenToChanges(listener, warn),
-    onSelection: (listener) => listenToSelection(async () => listener(await selectedArea()), warn),
+    onSelection: (listener) => listenToSelection(async () => listener(await selectedRange()), warn),
     can: excelCan,
   };
 }
@@ -62,14 +62,14 @@ async function sheetNames(): Promise<readonly string[]> {
   });
 }
 
-async function usedArea(sheet: string): Promise<Area> {
+async function usedRange(sheet: string): Promise<CellRange> {
   return onSheets([sheet], async (context) => {
-    const range = context.workbook.worksheets.getItem(sheet).getUsedRangeOrNullObject(true);
-    range.load("address");
+    const target = context.workbook.worksheets.getItem(sheet).getUsedRangeOrNullObject(true);
+    target.load("address");
     await context.sync();
-    if (range.isNullObject) return { sheet, address: "A1" };
-    const { bottom, right } = areaPlace(excelArea(range.address).address);
-    return { sheet, address: areaAddress({ top: 0, left: 0, bottom, right }) };
+    if (target.isNullObject) return { sheet, address: "A1" };
+    const { bottom, right } = rangePlace(excelRange(target.address).address);
+    return { sheet, address: rangeAddress({ top: 0, left: 0, bottom, right }) };
   });
 }
 
@@ -79,41 +79,41 @@ async function definedNames(): Promise<readonly HostName[]> {
     names.load("items/name,items/type,items/formula");
     await context.sync();
     return names.items.flatMap(({ name, type, formula }) => {
-      const area = type === "Range" ? plainArea(String(formula)) : undefined;
-      return area ? [{ name, area }] : [];
+      const range = type === "Range" ? plainRange(String(formula)) : undefined;
+      return range ? [{ name, range }] : [];
     });
   });
 }
 
-async function selectedArea(): Promise<Area> {
+async function selectedRange(): Promise<CellRange> {
   try {
     return await addressOf((workbook) => workbook.getSelectedRange());
   } catch (error) {
-    // Several areas at once, or a picture: the active cell is still one cell.
+    // Several ranges at once, or a picture: the active cell is still one cell.
     if (excelCode(error) !== "InvalidSelection") throw error;
     return addressOf((workbook) => workbook.getActiveCell());
   }
 }
 
-async function addressOf(choose: (workbook: Excel.Workbook) => Excel.Range): Promise<Area> {
+async function addressOf(choose: (workbook: Excel.Workbook) => Excel.Range): Promise<CellRange> {
   return inExcel(async (context) => {
-    const range = choose(context.workbook);
-    range.load("address");
+    const target = choose(context.workbook);
+    target.load("address");
     await context.sync();
-    return excelArea(range.address);
+    return excelRange(target.address);
   });
 }
 
 async function writeCells(
-  area: Area,
+  range: CellRange,
   cells: readonly (readonly CellWrite[])[],
   options?: { readonly overwrite: boolean },
 ): Promise<void> {
-  requireShape(area, cells);
-  await onSheets([area.sheet], async (context) => {
-    const range = areaRange(context, area);
-    if (!options?.overwrite) await requireEmpty(context, area);
-    range.formulas = cells.map((row) => row.map(writtenCell));
+  requireShape(range, cells);
+  await onSheets([range.sheet], async (context) => {
+    const target = hostRange(context, range);
+    if (!options?.overwrite) await requireEmpty(context, range);
+    target.formulas = cells.map((row) => row.map(writtenCell));
     await context.sync();
   });
 }
@@ -126,8 +126,8 @@ async function editSheets(edits: readonly SheetEdit[]): Promise<void> {
     await context.sync();
     for (const each of edits) {
       if (each.kind === "write") {
-        requireShape(each.area, each.cells);
-        areaRange(context, each.area).formulas = each.cells.map((row) => row.map(writtenCell));
+        requireShape(each.range, each.cells);
+        hostRange(context, each.range).formulas = each.cells.map((row) => row.map(writtenCell));
       } else {
         const rows = worksheets
           .getItem(each.sheet)
@@ -141,21 +141,21 @@ async function editSheets(edits: readonly SheetEdit[]): Promise<void> {
 }
 
 /** A spilled cell is not empty either: it has a value without a formula of its own. */
-async function requireEmpty(context: Excel.RequestContext, area: Area): Promise<void> {
-  const range = areaRange(context, area);
-  range.load("formulas,valueTypes,rowIndex,columnIndex");
+async function requireEmpty(context: Excel.RequestContext, range: CellRange): Promise<void> {
+  const target = hostRange(context, range);
+  target.load("formulas,valueTypes,rowIndex,columnIndex");
   await context.sync();
-  const rows = range.formulas.length;
+  const rows = target.formulas.length;
   for (let row = 0; row < rows; row += 1) {
-    const column = (range.formulas[row] ?? []).findIndex(
-      (formula: unknown, index) => formula !== "" || range.valueTypes[row]?.[index] !== "Empty",
+    const column = (target.formulas[row] ?? []).findIndex(
+      (formula: unknown, index) => formula !== "" || target.valueTypes[row]?.[index] !== "Empty",
     );
     if (column === -1) continue;
     const address = cellAddress({
-      row: range.rowIndex + row,
-      column: range.columnIndex + column,
+      row: target.rowIndex + row,
+      column: target.columnIndex + column,
     });
-    throw new OccupiedError({ sheet: area.sheet, address });
+    throw new OccupiedError({ sheet: range.sheet, address });
   }
 }
 

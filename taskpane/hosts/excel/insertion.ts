@@ -1,5 +1,5 @@
 /** Writes a plan into the open workbook as new sheets: all of it, or nothing. */
-import { areaAddress, cellPlace } from "../../../src/plans/addresses.js";
+import { rangeAddress, cellPlace } from "../../../src/plans/addresses.js";
 import { fillPlaceholders, freshNames, type UsedNames } from "../../../src/plans/placeholders.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import type { PlanCell, SheetPlan, WorkbookPlan } from "../../../src/plans/sheet-plan.js";
@@ -71,9 +71,9 @@ async function writePlan(
     ...prepared,
     sheet: workbook.worksheets.add(used.sheets[prepared.plan.key]),
   }));
-  for (const { name, sheet: key, area } of plan.names) {
+  for (const { name, sheet: key, range } of plan.names) {
     const on = added.find((one) => one.plan.key === key)?.sheet;
-    if (on) workbook.names.add(used.names[name] ?? name, on.getRange(area));
+    if (on) workbook.names.add(used.names[name] ?? name, on.getRange(range));
   }
   for (const one of added) writeSheet(one.sheet, one, used);
   const pictures = added.flatMap(({ pictures: drawn, sheet }) =>
@@ -125,9 +125,9 @@ function writeCells(sheet: Excel.Worksheet, cells: readonly PlanCell[], used: Us
     if (formula !== undefined) contentRow[column] = `=${fillPlaceholders(formula, used)}`;
     else if (value !== undefined) contentRow[column] = writtenValue(value);
   });
-  const range = sheet.getRange(areaAddress({ top: 0, left: 0, bottom, right }));
-  range.numberFormat = formats;
-  range.formulas = contents;
+  const target = sheet.getRange(rangeAddress({ top: 0, left: 0, bottom, right }));
+  target.numberFormat = formats;
+  target.formulas = contents;
 }
 
 function addPicture(

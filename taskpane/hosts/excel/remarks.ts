@@ -1,5 +1,5 @@
 /** A plan for an Excel that has no notes yet: their text goes into the sheet, in the row of the cell it is about. */
-import { areaPlace, cellAddress, cellPlace } from "../../../src/plans/addresses.js";
+import { rangePlace, cellAddress, cellPlace } from "../../../src/plans/addresses.js";
 import type { PlanCell, SheetPlan } from "../../../src/plans/sheet-plan.js";
 
 /** Into the row's own remark where it has one, else into a column behind everything that the plan writes. */
@@ -39,6 +39,6 @@ function firstFreeColumn({ cells, merges }: SheetPlan): number {
   const written = cells.map(
     ({ at, spill: [, columns] = [1, 1] }) => cellPlace(at).column + columns,
   );
-  const merged = merges.map((area) => areaPlace(area).right + 1);
+  const merged = merges.map((range) => rangePlace(range).right + 1);
   return Math.max(0, ...written, ...merged);
 }

@@ -5,7 +5,7 @@ import type { PlanRule, PlanValidation } from "../../../src/plans/sheet-plan.js"
 import { HostError } from "../host.js";
 
 export interface PreparedValidation {
-  readonly area: string;
+  readonly range: string;
   readonly message: string;
   readonly rule: (used: UsedNames) => Excel.DataValidationRule;
   /** Whether what is not allowed is refused. */
@@ -14,14 +14,14 @@ export interface PreparedValidation {
 
 /** @throws {HostError} for a list that Excel cannot offer. */
 export function preparedValidation(validation: PlanValidation): PreparedValidation {
-  const { area, message } = validation;
+  const { range, message } = validation;
   if (validation.kind !== "offer") {
     const rule = validationRule(validation);
-    return { area, message, rule: () => rule, stops: true };
+    return { range, message, rule: () => rule, stops: true };
   }
   const { source } = validation;
   return {
-    area,
+    range,
     message,
     rule: (used) => ({
       list: { inCellDropDown: true, source: `=${fillPlaceholders(source, used)}` },
@@ -32,10 +32,10 @@ export function preparedValidation(validation: PlanValidation): PreparedValidati
 
 export function addValidation(
   sheet: Excel.Worksheet,
-  { area, message, rule, stops }: PreparedValidation,
+  { range, message, rule, stops }: PreparedValidation,
   used: UsedNames,
 ): void {
-  const { dataValidation } = sheet.getRange(area);
+  const { dataValidation } = sheet.getRange(range);
   dataValidation.rule = rule(used);
   dataValidation.errorAlert = {
     message,
@@ -84,7 +84,7 @@ function bounds({
 }
 
 export function addRule(sheet: Excel.Worksheet, rule: PlanRule, used: UsedNames): void {
-  const { conditionalFormats } = sheet.getRange(rule.area);
+  const { conditionalFormats } = sheet.getRange(rule.range);
   if (rule.kind === "formula") {
     const { custom } = conditionalFormats.add(Excel.ConditionalFormatType.custom);
     custom.rule.formula = `=${fillPlaceholders(rule.formula, used)}`;

@@ -1,6 +1,6 @@
 /** How the cells of a plan look in Excel: one request for all cells of a style, not one for each cell. */
 import {
-  areaAddress,
+  rangeAddress,
   type CellPlace,
   cellAddress,
   cellPlace,
@@ -10,7 +10,7 @@ import { type CellStyle, cellStyles } from "../../../src/plans/cell-styles.js";
 import { rowHeights } from "../../../src/plans/row-heights.js";
 import type { PlanCell, SheetPlan, StyleName } from "../../../src/plans/sheet-plan.js";
 
-/** Excel takes some 8000 characters for a list of areas. */
+/** Excel takes some 8000 characters for a list of ranges. */
 const MOST_AREAS = 200;
 
 export const POINTS_PER_PIXEL = 72 / 96;
@@ -31,13 +31,13 @@ export function styleCells(sheet: Excel.Worksheet, cells: readonly PlanCell[]): 
 function styleAlike(sheet: Excel.Worksheet, cells: readonly PlanCell[], name: StyleName): void {
   const style = cellStyles[name];
   const alike = cells.filter((cell) => cell.style === name).map(({ at }) => cellPlace(at));
-  // A border goes round an area, so cells with one on every side are areas of their own.
-  const areas = style.border === "thin" ? alike.map(cellAddress) : rowRuns(alike);
-  for (let start = 0; start < areas.length; start += MOST_AREAS)
-    applyStyle(sheet.getRanges(areas.slice(start, start + MOST_AREAS).join(",")).format, style);
+  // A border goes round a range, so cells with one on every side are ranges of their own.
+  const ranges = style.border === "thin" ? alike.map(cellAddress) : rowRuns(alike);
+  for (let start = 0; start < ranges.length; start += MOST_AREAS)
+    applyStyle(sheet.getRanges(ranges.slice(start, start + MOST_AREAS).join(",")).format, style);
 }
 
-/** Cells side by side as one area. */
+/** Cells side by side as one range. */
 export function rowRuns(places: readonly CellPlace[]): readonly string[] {
   const ordered = [...places].sort(
     (one, other) => one.row - other.row || one.column - other.column,
@@ -49,7 +49,7 @@ export function rowRuns(places: readonly CellPlace[]): readonly string[] {
     else runs.push({ row, first: column, last: column });
   }
   return runs.map(({ row, first, last }) =>
-    areaAddress({ top: row, bottom: row, left: first, right: last }),
+    rangeAddress({ top: row, bottom: row, left: first, right: last }),
   );
 }
 
@@ -80,10 +80,10 @@ export function layOut(sheet: Excel.Worksheet, plan: SheetPlan): void {
     sheet.getRange(`${row + 1}:${row + 1}`).format.rowHeight = pixels * POINTS_PER_PIXEL;
   if (frozenRows > 0 && frozenColumns > 0) {
     const [bottom, right] = [frozenRows - 1, frozenColumns - 1];
-    const frozen = areaAddress({ top: 0, left: 0, bottom, right });
+    const frozen = rangeAddress({ top: 0, left: 0, bottom, right });
     sheet.freezePanes.freezeAt(frozen);
   } else if (frozenRows > 0) sheet.freezePanes.freezeRows(frozenRows);
-  for (const area of merges) sheet.getRange(area).merge(false);
+  for (const range of merges) sheet.getRange(range).merge(false);
   const { pageLayout } = sheet;
   pageLayout.orientation = "Landscape";
   pageLayout.zoom = { horizontalFitToPages: 1 };

@@ -41,7 +41,7 @@ export interface CellSnapshot {
   readonly value?: SnapshotValue;
   /** en-US without `=`; cell functions as they are typed, `FEED.NAME(…)`. */
   readonly formula?: string;
-  /** The area that the formula fills from this cell on; its other cells carry values only. */
+  /** The range that the formula fills from this cell on; its other cells carry values only. */
   readonly spill?: string;
   readonly look?: CellLook;
   readonly note?: string;
@@ -103,7 +103,7 @@ export const COMPARISONS = [
 export type Comparison = (typeof COMPARISONS)[number];
 
 export type ValidationSnapshot = {
-  readonly areas: readonly string[];
+  readonly ranges: readonly string[];
   readonly allowsBlank: boolean;
   readonly onFault: "stop" | "warning" | "information";
   readonly message?: string;
@@ -120,7 +120,7 @@ export type ValidationSnapshot = {
 );
 
 export type RuleSnapshot = {
-  readonly areas: readonly string[];
+  readonly ranges: readonly string[];
   readonly stops: boolean;
 } & (
   | {

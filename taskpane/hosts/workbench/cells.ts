@@ -2,16 +2,16 @@
 import type { ICellData, Nullable } from "@univerjs/core";
 import type { FormulaDataModel } from "@univerjs/engine-formula";
 import type { FWorksheet } from "@univerjs/sheets/facade";
-import { areaAddress, areaPlace, type CellPlace } from "../../../src/plans/addresses.js";
-import type { Area, AreaContent, CellWrite, HostValue } from "../host.js";
+import { rangeAddress, rangePlace, type CellPlace } from "../../../src/plans/addresses.js";
+import type { CellRange, RangeContent, CellWrite, HostValue } from "../host.js";
 
 /** A spill's values are kept beside the sheet: only its first cell is in the sheet itself. */
 export function readCells(
   sheet: FWorksheet,
   spills: FormulaDataModel,
   address: string,
-): AreaContent {
-  const { top, left, bottom, right } = areaPlace(address);
+): RangeContent {
+  const { top, left, bottom, right } = rangePlace(address);
   const unitId = sheet.getWorkbook().getUnitId();
   const spilled = spills.getArrayFormulaCellData()[unitId]?.[sheet.getSheetId()];
   const stored = sheet.getSheet().getCellMatrix();
@@ -19,7 +19,7 @@ export function readCells(
   const rows = counted(top, bottom);
   const columns = counted(left, right);
   return {
-    area: { sheet: sheet.getSheetName(), address },
+    range: { sheet: sheet.getSheetName(), address },
     values: rows.map((row) =>
       columns.map((column) => {
         const own = stored.getValue(row, column);
@@ -37,7 +37,7 @@ export function readCells(
 }
 
 /** From A1 to the last row and column that hold something or are reached by a spill. */
-export function usedArea(sheet: FWorksheet, spills: FormulaDataModel): Area {
+export function usedRange(sheet: FWorksheet, spills: FormulaDataModel): CellRange {
   const unitId = sheet.getWorkbook().getUnitId();
   const spilled = spills.getArrayFormulaCellData()[unitId]?.[sheet.getSheetId()] ?? {};
   let [bottom, right] = [0, 0];
@@ -50,17 +50,17 @@ export function usedArea(sheet: FWorksheet, spills: FormulaDataModel): Area {
   for (const [row, cells] of Object.entries(spilled))
     for (const [column, cell] of Object.entries(cells ?? {}))
       reach(Number(row), Number(column), cell as Nullable<ICellData>);
-  const address = areaAddress({ top: 0, left: 0, bottom, right });
+  const address = rangeAddress({ top: 0, left: 0, bottom, right });
   return { sheet: sheet.getSheetName(), address };
 }
 
-/** The first cell of the area, row by row, that holds something or is reached by a spill. */
+/** The first cell of the range, row by row, that holds something or is reached by a spill. */
 export function firstFilled(
   sheet: FWorksheet,
   spills: FormulaDataModel,
   address: string,
 ): CellPlace | undefined {
-  const { top, left } = areaPlace(address);
+  const { top, left } = rangePlace(address);
   const { values, formulas } = readCells(sheet, spills, address);
   for (const [row, cells] of values.entries()) {
     const column = cells.findIndex((value, index) => value !== "" || formulas[row]?.[index] !== "");
@@ -72,7 +72,7 @@ export function firstFilled(
 /** A cell's whole content anew: what stood there before, of any kind, goes. */
 /** A sheet here ends where somebody last needed it; what is written further out moves its end. */
 export function makeRoom(sheet: FWorksheet, address: string): void {
-  const { bottom, right } = areaPlace(address);
+  const { bottom, right } = rangePlace(address);
   if (bottom >= sheet.getMaxRows()) sheet.setRowCount(bottom + 1);
   if (right >= sheet.getMaxColumns()) sheet.setColumnCount(right + 1);
 }

@@ -3,7 +3,7 @@
  * order they insert the plan, their undoing in reverse order takes every trace of it away again.
  */
 import type { IMutationInfo, IWorksheetData } from "@univerjs/core";
-import { areaPlace, cellAddress, cellPlace } from "../../../src/plans/addresses.js";
+import { rangePlace, cellAddress, cellPlace } from "../../../src/plans/addresses.js";
 import { paintStyles } from "../../../src/plans/cell-styles.js";
 import { fillPlaceholders, type UsedNames } from "../../../src/plans/placeholders.js";
 import type {
@@ -127,7 +127,7 @@ const ARROW = 1;
 function validationRule(uid: string, validation: PlanValidation, used: UsedNames) {
   const common = {
     uid,
-    ranges: [rangeOf(validation.area)],
+    ranges: [rangeOf(validation.range)],
     allowBlank: true,
     showErrorMessage: true,
     errorStyle: STOP,
@@ -177,10 +177,10 @@ function ruleChanges(
 /** By a formula for each cell: the spreadsheet's rules by value do not see what is spilled. */
 function paintRule(cfId: string, rule: PlanRule, used: UsedNames) {
   const { colour, fill } = paintStyles[rule.paint];
-  const { top, left } = areaPlace(rule.area);
+  const { top, left } = rangePlace(rule.range);
   return {
     cfId,
-    ranges: [rangeOf(rule.area)],
+    ranges: [rangeOf(rule.range)],
     stopIfTrue: false,
     rule: {
       type: "highlightCell",

@@ -1,13 +1,13 @@
 /** Which cells of the workbench are selected. */
-import { areaAddress } from "../../../src/plans/addresses.js";
-import type { Area } from "../host.js";
+import { rangeAddress } from "../../../src/plans/addresses.js";
+import type { CellRange } from "../host.js";
 import type { Spreadsheet } from "./spreadsheet.js";
 
-export function selectedArea({ workbook }: Spreadsheet): Area {
+export function selectedRange({ workbook }: Spreadsheet): CellRange {
   const sheet = workbook.getActiveSheet();
   const range = sheet.getSelection()?.getActiveRange()?.getRange();
   const address = range
-    ? areaAddress({
+    ? rangeAddress({
         top: range.startRow,
         left: range.startColumn,
         bottom: range.endRow,
@@ -25,15 +25,15 @@ const OF_SELECTION: readonly string[] = [
 /** Tells of each new selection once. @returns its stop */
 export function listenToSelection(
   spreadsheet: Spreadsheet,
-  listener: (area: Area) => void,
+  listener: (range: CellRange) => void,
 ): () => void {
   const { vendor, injector, workbook } = spreadsheet;
   const commands = injector.get(vendor.ICommandService);
   let last = "";
   const tell = () => {
-    const area = selectedArea(spreadsheet);
-    const now = `${area.sheet}!${area.address}`;
-    if (now !== last) listener(area);
+    const range = selectedRange(spreadsheet);
+    const now = `${range.sheet}!${range.address}`;
+    if (now !== last) listener(range);
     last = now;
   };
   // The first is told of what the user does, also the first click; the second of what a program does.

@@ -1,10 +1,10 @@
 /** The workbench as a host of the pane: our own page with an open-source spreadsheet in it. */
 import type { IMutationInfo } from "@univerjs/core";
-import { areaPlace, cellAddress } from "../../../src/plans/addresses.js";
-import { plainArea, requireShape, sheetOf } from "../areas.js";
+import { rangePlace, cellAddress } from "../../../src/plans/addresses.js";
+import { plainRange, requireShape, sheetOf } from "../ranges.js";
 import {
-  type Area,
-  type AreaContent,
+  type CellRange,
+  type RangeContent,
   type CellWrite,
   type Feature,
   type Host,
@@ -13,12 +13,12 @@ import {
   OccupiedError,
   type SheetEdit,
 } from "../host.js";
-import { firstFilled, makeRoom, readCells, usedArea, writtenCell } from "./cells.js";
+import { firstFilled, makeRoom, readCells, usedRange, writtenCell } from "./cells.js";
 import { changeNotifier } from "./changes.js";
 import { drawOnceCalculated } from "./drawing.js";
 import { insertPlan } from "./insertion.js";
 import { returnRefused } from "./refused-entry.js";
-import { listenToSelection, selectedArea } from "./selection.js";
+import { listenToSelection, selectedRange } from "./selection.js";
 import type { Spreadsheet } from "./spreadsheet.js";
 
 /** What the page needs of its grid beyond a host. */
@@ -58,27 +58,29 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
 
   function definedNames(): readonly HostName[] {
     return workbook.getDefinedNames().flatMap((defined) => {
-      const area = plainArea(defined.getFormulaOrRefString());
-      return area && workbook.getSheetByName(area.sheet) ? [{ name: defined.getName(), area }] : [];
+      const range = plainRange(defined.getFormulaOrRefString());
+      return range && workbook.getSheetByName(range.sheet)
+        ? [{ name: defined.getName(), range }]
+        : [];
     });
   }
 
   async function write(
-    area: Area,
+    range: CellRange,
     cells: readonly (readonly CellWrite[])[],
     options?: { readonly overwrite: boolean },
   ): Promise<void> {
     await finishTyping();
-    const sheet = sheetCalled(area.sheet);
-    requireShape(area, cells);
-    makeRoom(sheet, area.address);
-    const occupied = firstFilled(sheet, spills, area.address);
+    const sheet = sheetCalled(range.sheet);
+    requireShape(range, cells);
+    makeRoom(sheet, range.address);
+    const occupied = firstFilled(sheet, spills, range.address);
     if (occupied && !options?.overwrite)
       throw new OccupiedError({
-        sheet: area.sheet,
+        sheet: range.sheet,
         address: cellAddress(occupied),
       });
-    sheet.getRange(area.address).setValues(cells.map((row) => row.map(writtenCell)));
+    sheet.getRange(range.address).setValues(cells.map((row) => row.map(writtenCell)));
     await calculation.settled();
   }
 
@@ -116,10 +118,10 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
 
   function editSheet(sheet: ReturnType<typeof sheetCalled>, one: SheetEdit): void {
     if (one.kind === "write") {
-      requireShape(one.area, one.cells);
-      makeRoom(sheet, one.area.address);
+      requireShape(one.range, one.cells);
+      makeRoom(sheet, one.range.address);
       const cells = one.cells.map((row) => row.map(writtenCell));
-      sheet.getRange(one.area.address).setValues(cells);
+      sheet.getRange(one.range.address).setValues(cells);
       return;
     }
     // The spreadsheet takes the sheet that is shown for the one whose rows move, and lets formulas follow there.
@@ -165,26 +167,26 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
     },
     isTyping: () => workbook.isCellEditing(),
     finishTyping,
-    async read(areas: readonly Area[]): Promise<readonly AreaContent[]> {
+    async read(ranges: readonly CellRange[]): Promise<readonly RangeContent[]> {
       if (calculation.isRunning()) await calculation.settled();
-      return areas.map(({ sheet, address }) => readCells(sheetCalled(sheet), spills, address));
+      return ranges.map(({ sheet, address }) => readCells(sheetCalled(sheet), spills, address));
     },
     async sheets() {
       return workbook.getSheets().map((sheet) => sheet.getSheetName());
     },
     async used(sheet) {
-      return usedArea(sheetCalled(sheet), spills);
+      return usedRange(sheetCalled(sheet), spills);
     },
     async names() {
       return definedNames();
     },
     async selection() {
-      return selectedArea(spreadsheet);
+      return selectedRange(spreadsheet);
     },
     async goTo({ sheet: name, address }) {
       await finishTyping();
       const sheet = sheetCalled(name);
-      const { top, left } = areaPlace(address);
+      const { top, left } = rangePlace(address);
       workbook.setActiveSheet(sheet);
       sheet.getRange(address).activate();
       sheet.scrollToCell(top, left);

@@ -47,15 +47,15 @@ function nothing(): HTMLElement {
   return element("p", {}, "There is no budget in this workbook.");
 }
 
-function sheetsOf({ areas }: FoundBudget): string[] {
-  return Object.values(areas).flatMap((area) => area?.sheet ?? []);
+function sheetsOf({ ranges }: FoundBudget): string[] {
+  return Object.values(ranges).flatMap((range) => range?.sheet ?? []);
 }
 
-function tablesOf({ stem, areas }: FoundBudget): HTMLElement[] {
+function tablesOf({ stem, ranges }: FoundBudget): HTMLElement[] {
   return Object.entries(TITLES).flatMap(([part, title]) => {
-    const area = areas[part];
-    if (!area) return [];
-    return [resultsTable(`${stem}: ${title}`, area.values)];
+    const range = ranges[part];
+    if (!range) return [];
+    return [resultsTable(`${stem}: ${title}`, range.values)];
   });
 }
 

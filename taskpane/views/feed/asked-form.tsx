@@ -8,7 +8,7 @@ import {
 } from "../../../src/judgement/requirements.js";
 import type { HeaderQuantity } from "../../../src/quantities/header-units.js";
 import type { BlockColumn } from "../../../src/schedules/columns.js";
-import { textOf } from "../../budgets/reading/area-table.js";
+import { textOf } from "../../budgets/reading/range-table.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { entryFor } from "../../workbook/entry-text.js";
 import { feedWords as said } from "../../words/feed-words.js";
@@ -95,8 +95,8 @@ export function AskedForm({ budget, commands }: AskedFormProps) {
   );
 }
 
-function valuesOf({ areas }: FoundBudget): Readonly<Record<Label, string>> {
-  const rows = areas["Asked"]?.values ?? [];
+function valuesOf({ ranges }: FoundBudget): Readonly<Record<Label, string>> {
+  const rows = ranges["Asked"]?.values ?? [];
   const of = (label: Label) => rows.find(([first]) => textOf(first) === label)?.[1];
   return Object.fromEntries(
     LABELS.map((label) => {

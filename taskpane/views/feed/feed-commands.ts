@@ -20,7 +20,7 @@ import { triedRow } from "../../workbook/tried-row.js";
 import { type TypedCell, TypedSheets } from "../../workbook/typed-sheets.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import { feedWords as said } from "../../words/feed-words.js";
-import { sameItem } from "../../budgets/reading/area-table.js";
+import { sameItem } from "../../budgets/reading/range-table.js";
 
 export interface FeedCommands {
   /** Each resolves with whether it was done. */
@@ -78,7 +78,7 @@ export function feedCommands(options: FeedCommandsOptions): FeedCommands {
       const done = await change(
         (sheets) => {
           addRow(sheets, block, filled(cells));
-          return sheets.areaOf(block).sheet;
+          return sheets.rangeOf(block).sheet;
         },
         (sheet) => said.written(name, block, sheet),
       );
@@ -94,10 +94,10 @@ export function feedCommands(options: FeedCommandsOptions): FeedCommands {
           else if (name !== before && (block === "Location" || block === "Stage type"))
             renameShared(sheets, block, row, name);
           changeRow(sheets, block, row, cells);
-          return sheets.areaOf(block).sheet;
+          return sheets.rangeOf(block).sheet;
         },
         (sheet) => said.written(name, block, sheet),
-        name === before ? [] : renamedAcceptances(budget.areas["Accepted"], before, name),
+        name === before ? [] : renamedAcceptances(budget.ranges["Accepted"], before, name),
       );
       return done !== undefined;
     },
@@ -108,7 +108,7 @@ export function feedCommands(options: FeedCommandsOptions): FeedCommands {
           return true;
         },
         () => said.renamed(item.name, name),
-        renamedAcceptances(budget.areas["Accepted"], item.name, name),
+        renamedAcceptances(budget.ranges["Accepted"], item.name, name),
       );
       return done !== undefined;
     },
@@ -146,7 +146,7 @@ export function feedCommands(options: FeedCommandsOptions): FeedCommands {
             const row = sheets.rowNamed("Asked for", label);
             sheets.write("Asked for", row, sheets.columnOf("Asked for", "Value"), content);
           }
-          return sheets.areaOf("Asked for").sheet;
+          return sheets.rangeOf("Asked for").sheet;
         },
         (sheet) => said.asked.written(sheet),
       );
@@ -164,8 +164,8 @@ export function feedCommands(options: FeedCommandsOptions): FeedCommands {
       );
     },
     tried(block, row, cells) {
-      const area = budget.areas[BLOCK_AREAS[block]];
-      const headers = (area?.values[0] ?? []).map((cell) =>
+      const range = budget.ranges[BLOCK_AREAS[block]];
+      const headers = (range?.values[0] ?? []).map((cell) =>
         String(cell).replace(/\s*\([^()]*\)$/, ""),
       );
       return triedRow(
@@ -197,6 +197,6 @@ function filled(cells: RowCells): RowCells {
   return Object.fromEntries(Object.entries(cells).filter(([, content]) => content !== ""));
 }
 
-function nameIn({ areas }: FoundBudget, block: BlockName, row: number): string {
-  return String(areas[BLOCK_AREAS[block]]?.values[row]?.[0] ?? "");
+function nameIn({ ranges }: FoundBudget, block: BlockName, row: number): string {
+  return String(ranges[BLOCK_AREAS[block]]?.values[row]?.[0] ?? "");
 }

@@ -3,7 +3,7 @@ import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { FeedItem } from "../../budgets/reading/feed-figures.js";
 import type { ItemBlock } from "../../budgets/reading/feed-outline.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
-import { areaRows, sameItem } from "../../budgets/reading/area-table.js";
+import { rangeRows, sameItem } from "../../budgets/reading/range-table.js";
 import { BLOCK_AREAS } from "../../budgets/names.js";
 import { freshName, possibleFeeders, type RowCells } from "../../workbook/feed-edits.js";
 import { feedWords as said } from "../../words/feed-words.js";
@@ -318,6 +318,6 @@ function firstFree(block: string, taken: readonly string[]): string {
 }
 
 export function namesOf(budget: FoundBudget, block: "Location" | "Stage type"): readonly string[] {
-  const area = budget.areas[BLOCK_AREAS[block]];
-  return area ? areaRows(area).map(({ item }) => item) : [];
+  const range = budget.ranges[BLOCK_AREAS[block]];
+  return range ? rangeRows(range).map(({ item }) => item) : [];
 }

@@ -1,6 +1,6 @@
 /** Places and stage types, which many items name: listed, added and changed beside the feed. */
 import { useState } from "preact/hooks";
-import { areaRows, textOf } from "../../budgets/reading/area-table.js";
+import { rangeRows, textOf } from "../../budgets/reading/range-table.js";
 import { BLOCK_AREAS } from "../../budgets/names.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import type { RowCells } from "../../workbook/feed-edits.js";
@@ -91,9 +91,9 @@ export function SharedRows({ budget, commands }: SharedRowsProps) {
 }
 
 function typedRows(budget: FoundBudget, block: (typeof SHARED)[number]) {
-  const area = budget.areas[BLOCK_AREAS[block]];
-  return (area ? areaRows(area) : []).map(({ item }) => ({
+  const range = budget.ranges[BLOCK_AREAS[block]];
+  return (range ? rangeRows(range) : []).map(({ item }) => ({
     name: item,
-    row: area!.values.findIndex(([first], index) => index > 0 && textOf(first) === item),
+    row: range!.values.findIndex(([first], index) => index > 0 && textOf(first) === item),
   }));
 }

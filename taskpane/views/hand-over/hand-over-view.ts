@@ -8,7 +8,7 @@ import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { readForCopy } from "../../workbook/budget-copying.js";
 import { fileName } from "../../workbook/file-name.js";
 import { type BudgetSearch, planIdOf, titleOf } from "../../workbook/found-budgets.js";
-import type { Area, Host } from "../../hosts/host.js";
+import type { CellRange, Host } from "../../hosts/host.js";
 import { budgetReport } from "../../report/budget-report.js";
 import { button, element } from "../parts/element.js";
 import { repairSection } from "../warnings/repair-section.js";
@@ -27,12 +27,12 @@ export interface HandOverView {
   readonly element: HTMLElement;
   refresh(): Promise<void>;
   /** Cells whose working the report shows, each once. */
-  addToReport(cell: Area): void;
+  addToReport(cell: CellRange): void;
 }
 
 export function handOverView(options: HandOverOptions): HandOverView {
   const { host, search, failed } = options;
-  const chosen = new Map<string, Area>();
+  const chosen = new Map<string, CellRange>();
   const groups = element("div", { class: "feed-groups" });
   const workings = element("p", { class: "feed-quiet" }, said.workings(0));
   const outcome = element("div", { class: "feed-outcome", role: "status" });
@@ -112,8 +112,8 @@ export function handOverView(options: HandOverOptions): HandOverView {
 
   async function copyWhole(found: FoundBudget): Promise<void> {
     const budget = await current(found);
-    const names = Object.entries(budget.areas).flatMap(([name, area]) =>
-      area ? [[name, area] as const] : [],
+    const names = Object.entries(budget.ranges).flatMap(([name, range]) =>
+      range ? [[name, range] as const] : [],
     );
     const plan = wholeCopy(await readForCopy(host, budget), {
       id: planIdOf(budget),

@@ -130,7 +130,7 @@ function noteLines(calls: readonly ReadCall[]): AnswerLine[] {
 
 function notesOf(outcome: ReadCall["outcome"]): string[] {
   return outcome.ok === true
-    ? (outcome as Outcome & { ok: true }).notes.map(({ text }) => text)
+    ? (outcome as Outcome & { ok: true }).caveats.map(({ text }) => text)
     : [];
 }
 

@@ -1,8 +1,8 @@
 /** The line above the views: what the selected cell's call gives, or why it was refused. */
 import { readCell } from "../../formula-reading/cell-reading.js";
-import type { Area, Host } from "../../hosts/host.js";
+import type { CellRange, Host } from "../../hosts/host.js";
 import { answerLine, spokenLine } from "./answer-line.js";
-import { areaText } from "../../formula-reading/argument-text.js";
+import { rangeText } from "../../formula-reading/argument-text.js";
 import { type AnswerLine, answerLines } from "./cell-answer-text.js";
 import { element } from "../parts/element.js";
 import { latestOnly } from "../parts/latest.js";
@@ -11,7 +11,7 @@ import { words } from "../../words/words.js";
 export interface CellAnswer {
   readonly element: HTMLElement;
   /** Reads the cell anew; gives what to say of it, "" where it holds no call. */
-  show(selected: Area): Promise<string>;
+  show(selected: CellRange): Promise<string>;
 }
 
 export function cellAnswer(host: Host): CellAnswer {
@@ -31,9 +31,9 @@ export function cellAnswer(host: Host): CellAnswer {
       const reading = await readCell(host, selected);
       if (!isNewest()) return "";
       const said = answerLines(reading, host.namespace);
-      place.textContent = areaText(reading.at);
+      place.textContent = rangeText(reading.at);
       lines.replaceChildren(...said.map(answerLine));
-      return spoken(areaText(reading.at), said);
+      return spoken(rangeText(reading.at), said);
     },
   };
 }

@@ -1,7 +1,7 @@
 /** Choosing a worked budget and putting it into the workbook. */
 import type { WorkbookPlan } from "../../../src/plans/sheet-plan.js";
 import type { Host, InsertedBudget } from "../../hosts/host.js";
-import { areaText } from "../../formula-reading/argument-text.js";
+import { rangeText } from "../../formula-reading/argument-text.js";
 import { button, element, freshId } from "../parts/element.js";
 import { words } from "../../words/words.js";
 
@@ -76,7 +76,7 @@ export function budgetChooser(
     if (sheet === undefined) return;
     const at = { sheet, address: "A1" };
     outcome.replaceChildren(
-      button(said.goToSheet(areaText(at)), () => {
+      button(said.goToSheet(rangeText(at)), () => {
         host.goTo(at).catch(failed);
       }),
     );

@@ -1,10 +1,10 @@
 /** Writing a call into a cell: a field for each argument, what the formula would give, and the insertion. */
 import type { Entry } from "../../../functions/downfeed.js";
 import { firstCell, readFormulaText } from "../../formula-reading/cell-reading.js";
-import { type Area, type Host, HostError, OccupiedError } from "../../hosts/host.js";
+import { type CellRange, type Host, HostError, OccupiedError } from "../../hosts/host.js";
 import { answerLine } from "../head/answer-line.js";
 import { type ArgumentField, argumentField } from "./argument-field.js";
-import { areaText, callText, withoutOwnSheet } from "../../formula-reading/argument-text.js";
+import { rangeText, callText, withoutOwnSheet } from "../../formula-reading/argument-text.js";
 import { formulaAnswer } from "../head/cell-answer-text.js";
 import { code, element } from "../parts/element.js";
 import { debounced, latestOnly } from "../parts/latest.js";
@@ -67,7 +67,7 @@ export function functionForm(
       ? formulaAnswer(await readFormulaText(host, read.formula, at.sheet), host.namespace)
       : undefined;
     if (!isNewest()) return;
-    target.textContent = said.at(areaText(at));
+    target.textContent = said.at(rangeText(at));
     preview.replaceChildren(
       ...(read.ok ? [formulaLine(read.formula)] : []),
       ...(answer ? [answerLine(answer)] : []),
@@ -75,7 +75,7 @@ export function functionForm(
   }
 
   async function fillFromSelection(field: ArgumentField): Promise<void> {
-    field.fill(areaText(await host.selection()));
+    field.fill(rangeText(await host.selection()));
     field.complain(undefined);
     field.focus();
   }
@@ -98,10 +98,10 @@ export function functionForm(
     else await write(at, read.formula, false);
   }
 
-  async function write(at: Area, formula: string, overwrite: boolean): Promise<void> {
+  async function write(at: CellRange, formula: string, overwrite: boolean): Promise<void> {
     try {
       await host.write(at, [[formula]], { overwrite });
-      status.textContent = said.inserted(areaText(at));
+      status.textContent = said.inserted(rangeText(at));
     } catch (error) {
       if (error instanceof OccupiedError) ask(at, formula);
       else if (error instanceof HostError) status.textContent = error.message;
@@ -109,11 +109,11 @@ export function functionForm(
     }
   }
 
-  function ask(at: Area, formula: string): void {
-    overwriteQuestion(question, areaText(at), (answer) => {
+  function ask(at: CellRange, formula: string): void {
+    overwriteQuestion(question, rangeText(at), (answer) => {
       insert.focus();
       if (answer === "overwrite") write(at, formula, true).catch(failed);
-      else status.textContent = said.kept(areaText(at));
+      else status.textContent = said.kept(rangeText(at));
     });
   }
 

@@ -99,7 +99,7 @@ function figures(request: TradeRequest, { candidate, point }: ShownCandidate): H
       number(point.loss, "W"),
       lossOf(
         number(found.cableLoss, "W"),
-        number(found.unitLoss, "W"),
+        number(found.converterLoss, "W"),
         number(found.supplyLoss, "W"),
       ),
     ],
@@ -108,7 +108,7 @@ function figures(request: TradeRequest, { candidate, point }: ShownCandidate): H
     [said.atLoad, `${number(found.lowestAtLoad, "V")} – ${number(found.highestAtLoad, "V")}`],
     [said.drop, percent(found.dropShare)],
     [said.current, number(found.cableCurrent, "A"), said.ofRating(percent(found.cableLoading))],
-    [said.units, percent(found.unitLoading)],
+    [said.converters, percent(found.converterLoading)],
   ];
   return element(
     "dl",

@@ -50,7 +50,7 @@ function optionName(space: TradeSpace, { axis, option }: RejectedOption): string
       return `${String(cable?.material)} ${String(cable?.size)}`;
     case "arrangement":
       return ratioText(space.arrangements[option] ?? []);
-    case "units":
-      return said.units(option + 1);
+    case "inParallel":
+      return said.converters(option + 1);
   }
 }

@@ -1,7 +1,7 @@
 /** Looks for Downfeed formulas that do not calculate, says why, and writes them anew when asked to. */
 import type { Host } from "../../hosts/host.js";
 import { type BrokenCell, brokenCells, repairCells } from "../../workbook/repair.js";
-import { areaText } from "../../formula-reading/argument-text.js";
+import { rangeText } from "../../formula-reading/argument-text.js";
 import { button, code, element } from "../parts/element.js";
 import { words } from "../../words/words.js";
 
@@ -50,7 +50,7 @@ export function repairSection(host: Host, failed: (error: unknown) => void): HTM
       "li",
       {},
       button(
-        areaText(at),
+        rangeText(at),
         () => {
           host.goTo(at).catch(failed);
         },

@@ -10,7 +10,7 @@ import type { CellPlace } from "../../budgets/reading/found-budget.js";
 import type { Finding, Warning } from "../../budgets/warnings/warning.js";
 import type { Acceptable, GivenReason } from "../../workbook/accepting.js";
 import { acceptanceForm } from "./acceptance-form.js";
-import { areaText } from "../../formula-reading/argument-text.js";
+import { rangeText } from "../../formula-reading/argument-text.js";
 import { button, element } from "../parts/element.js";
 import { FOLD, keepFolds } from "../parts/kept-list.js";
 import { shownNumber } from "../../words/shown-numbers.js";
@@ -154,7 +154,7 @@ function findingItem(
   const { finding } = judged;
   const { id, item, worstIn, remedy, at, toChange } = finding;
   const go = (place: CellPlace) => {
-    const cell = areaText(place);
+    const cell = rangeText(place);
     return button(
       said.goTo(cell),
       () => {

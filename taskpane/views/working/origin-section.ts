@@ -1,5 +1,5 @@
 /** A cell without a function: its formula as far as it is taken, and the cells that count in it, each with the way to it. */
-import { areaText } from "../../formula-reading/argument-text.js";
+import { rangeText } from "../../formula-reading/argument-text.js";
 import type { CellOrigin, NamedSource, OriginPart } from "../../formula-reading/cell-origin.js";
 import type { Host, HostValue } from "../../hosts/host.js";
 import { shownNumber } from "../../words/shown-numbers.js";
@@ -20,7 +20,7 @@ export function originSection(
   return element(
     "section",
     { class: "feed-working" },
-    element("h3", { class: "feed-group-heading" }, said.comesFrom(areaText(at))),
+    element("h3", { class: "feed-group-heading" }, said.comesFrom(rangeText(at))),
     element("p", {}, code(`= ${taken}`)),
     element("p", { class: "feed-result" }, said.gives(textOf(value))),
     unread === undefined ? undefined : element("p", { class: "feed-refused" }, said.unread(unread)),
@@ -56,7 +56,7 @@ function sourceRow(
     { class: "feed-step" },
     element("span", { class: "feed-step-label" }, name),
     element("span", { class: "feed-step-value" }, element("b", {}, textOf(value))),
-    button(said.goTo(areaText(cell)), follow, { class: "feed-link" }),
+    button(said.goTo(rangeText(cell)), follow, { class: "feed-link" }),
   );
 }
 

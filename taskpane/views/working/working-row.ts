@@ -1,7 +1,7 @@
 /** One line of a working: what it is, how it comes about in symbols and in numbers, its value and where it is from. */
 import type { WorkingRow } from "../../../functions/working/text/working-of.js";
 import type { Host } from "../../hosts/host.js";
-import { areaText } from "../../formula-reading/argument-text.js";
+import { rangeText } from "../../formula-reading/argument-text.js";
 import { button, element } from "../parts/element.js";
 import { shownNumber } from "../../words/shown-numbers.js";
 import { words } from "../../words/words.js";
@@ -13,7 +13,7 @@ export function workingRow(
   host: Host,
   failed: (error: unknown) => void,
 ): HTMLElement {
-  const { label, symbol, inSymbols, inNumbers, notes } = row;
+  const { label, symbol, inSymbols, inNumbers, caveats } = row;
   return element(
     "li",
     { class: `feed-step feed-step-${row.kind}` },
@@ -44,7 +44,7 @@ export function workingRow(
     row.citation === ""
       ? undefined
       : element("span", { class: "feed-step-citation" }, row.citation),
-    ...notes.map((note) => element("span", { class: "feed-note" }, words.answer.note(note))),
+    ...caveats.map((note) => element("span", { class: "feed-note" }, words.answer.note(note))),
   );
 }
 
@@ -63,7 +63,7 @@ function origins(
   if (cells.length > 0)
     return cells.map((cell) =>
       button(
-        said.goTo(areaText(cell)),
+        said.goTo(rangeText(cell)),
         () => {
           host.goTo(cell).catch(failed);
         },

@@ -7,13 +7,13 @@ import {
   type WorkingBlock,
   workingOf,
 } from "../../../functions/working/text/working-of.js";
-import { areaPlace } from "../../../src/plans/addresses.js";
+import { rangePlace } from "../../../src/plans/addresses.js";
 import type { FormulaTree } from "../../../functions/working/lines/call-tree.js";
 import { firstCell } from "../../formula-reading/cell-reading.js";
 import { type CellTrail, readTrail } from "../../formula-reading/cell-origin.js";
 import type { ReadWorking } from "../../formula-reading/read-working.js";
-import type { Area, Host } from "../../hosts/host.js";
-import { areaText } from "../../formula-reading/argument-text.js";
+import type { CellRange, Host } from "../../hosts/host.js";
+import { rangeText } from "../../formula-reading/argument-text.js";
 import { shownValue } from "../head/cell-answer-text.js";
 import { button, code, element } from "../parts/element.js";
 import { FOLD, keepFolds } from "../parts/kept-list.js";
@@ -28,13 +28,13 @@ const said = words.working;
 export interface WorkingView {
   readonly element: HTMLElement;
   /** Reads the cell at the top left of the selection anew. */
-  show(selected: Area): Promise<void>;
+  show(selected: CellRange): Promise<void>;
 }
 
 export interface WorkingViewOptions {
   readonly host: Host;
   /** Puts the cell's working among those of the report. */
-  readonly report: (cell: Area) => void;
+  readonly report: (cell: CellRange) => void;
   readonly failed: (error: unknown) => void;
 }
 
@@ -54,11 +54,11 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
   /** The cell whose working is shown. */
   let shownOf = "";
 
-  async function show(selected: Area): Promise<void> {
+  async function show(selected: CellRange): Promise<void> {
     const isNewest = newest();
     const trail = await readTrail(host, selected);
     if (!isNewest()) return;
-    const cell = areaText(firstCell(selected));
+    const cell = rangeText(firstCell(selected));
     if (cell !== sentTo) outcome.textContent = "";
     where.textContent = placeTold(trail, cell);
     const sections = sectionsOf(trail);
@@ -80,7 +80,7 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
     const head =
       origins.length === 0
         ? []
-        : [element("p", { class: "feed-quiet" }, callPlaceTold(end, areaText(at)))];
+        : [element("p", { class: "feed-quiet" }, callPlaceTold(end, rangeText(at)))];
     const steps = workingOf(tree, { number: formulaNumber, row });
     return [...before, ...head, ...steps.map((each) => callSection(each, item, host, failed))];
   }
@@ -95,7 +95,7 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
       }),
       button(said.toReport, () => {
         report(at);
-        outcome.textContent = said.inReport(areaText(at));
+        outcome.textContent = said.inReport(rangeText(at));
       }),
     ];
   }
@@ -114,19 +114,19 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
   /** Right of everything that the cell's sheet holds, so that nothing is overwritten. */
   async function layOutBeside(tree: FormulaTree): Promise<void> {
     const { sheet } = tree.at;
-    const { right } = areaPlace((await host.used(sheet)).address);
+    const { right } = rangePlace((await host.used(sheet)).address);
     const laid = laidOut(tree, { left: right + 2, top: 1 });
     if (!laid.ok) {
       outcome.textContent = said.notLaidOut(laid.why);
       return;
     }
-    await host.write({ sheet, address: laid.area }, layoutGrid(laid));
-    const [first = ""] = laid.area.split(":");
-    await send({ sheet, address: first }, said.laidOutBeside(`${sheet}!${laid.area}`));
+    await host.write({ sheet, address: laid.range }, layoutGrid(laid));
+    const [first = ""] = laid.range.split(":");
+    await send({ sheet, address: first }, said.laidOutBeside(`${sheet}!${laid.range}`));
   }
 
-  async function send(to: Area, text: string): Promise<void> {
-    sentTo = areaText(to);
+  async function send(to: CellRange, text: string): Promise<void> {
+    sentTo = rangeText(to);
     outcome.textContent = text;
     await host.goTo(to);
     outcome.textContent = text;
@@ -143,19 +143,19 @@ function placeTold({ origins, end }: CellTrail, cell: string): string {
 function callPlaceTold({ at, anchor, item, tree }: ReadWorking, cell: string): string {
   if (item === undefined) return said.of(cell);
   const typed = typedIn(tree, anchor, at);
-  const told = said.spilled(cell, areaText(anchor));
-  return typed ? `${told} ${said.asTyped(areaText(typed))}` : told;
+  const told = said.spilled(cell, rangeText(anchor));
+  return typed ? `${told} ${said.asTyped(rangeText(typed))}` : told;
 }
 
 /** Where a cell of a spill was typed, if it repeats one. */
-function typedIn(tree: FormulaTree, anchor: Area, at: Area): Area | undefined {
-  const first = areaPlace(anchor.address);
-  const { top, left } = areaPlace(at.address);
+function typedIn(tree: FormulaTree, anchor: CellRange, at: CellRange): CellRange | undefined {
+  const first = rangePlace(anchor.address);
+  const { top, left } = rangePlace(at.address);
   return repeatedCell(tree, top - first.top, left - first.left);
 }
 
 function callSection(
-  { text, depth, outcome, blocks, notes, kind }: CallSteps,
+  { text, depth, outcome, blocks, caveats, kind }: CallSteps,
   item: string | undefined,
   host: Host,
   failed: (error: unknown) => void,
@@ -178,7 +178,7 @@ function callSection(
     ),
     depth > 0 ? element("p", { class: "feed-quiet" }, said.inner) : undefined,
     kind === "solved" ? element("p", { class: "feed-quiet" }, said.solved) : undefined,
-    ...notes.map((note) => element("p", { class: "feed-note" }, words.answer.note(note))),
+    ...caveats.map((note) => element("p", { class: "feed-note" }, words.answer.note(note))),
     ...blocks.map((block) =>
       blockDetails(
         block,

@@ -72,7 +72,7 @@ function sheetsOf({ plan, rows, workbook }: OpenBudget): OldSheet[] {
 type Solved = Readonly<Record<string, HostValue>>;
 
 function solvedOf({ found }: OpenBudget): Solved[] {
-  const [headings = [], ...rows] = found().areas["Solved"]!.values;
+  const [headings = [], ...rows] = found().ranges["Solved"]!.values;
   return rows
     .filter(([item]) => item !== "")
     .map((row) => Object.fromEntries(row.map((cell, at) => [String(headings[at]), cell])));

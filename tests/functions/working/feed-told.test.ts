@@ -191,13 +191,13 @@ describe("the layout of a solved feed", () => {
 
   it("paints every no as a danger", () => {
     const { laid } = calculated();
-    const painted = laid.rules.map(({ area, paint, ...rule }) => ({ area, paint, rule }));
+    const painted = laid.rules.map(({ range, paint, ...rule }) => ({ range, paint, rule }));
     assert.ok(painted.length >= 2);
     for (const { paint, rule } of painted) {
       assert.equal(paint, "danger");
       assert.deepEqual(rule, { kind: "text", text: "no" });
     }
-    assert.ok(painted.some(({ area }) => area === laid.sameAt));
-    assert.ok(painted.some(({ area }) => area.startsWith("I")));
+    assert.ok(painted.some(({ range }) => range === laid.sameAt));
+    assert.ok(painted.some(({ range }) => range.startsWith("I")));
   });
 });

@@ -60,16 +60,16 @@ describe("the plain copy of a sheet", () => {
 
   beforeAll(async () => {
     workbook = await openHeadlessCells(CELLS);
-    const area = {
+    const range = {
       sheet: "Sheet",
       address: cellAddress({ row: HEIGHT - 1, column: WIDTH - 1 }),
     };
-    const values = workbook.values("Sheet", `A1:${area.address}`);
+    const values = workbook.values("Sheet", `A1:${range.address}`);
     const formulas = values.map((row, rowIndex) =>
       row.map((_, column) => workbook.formula("Sheet", cellAddress({ row: rowIndex, column }))),
     );
     const formats = values.map((row) => row.map(() => "General"));
-    const content = { area, values, formulas, formats };
+    const content = { range, values, formulas, formats };
     copy = plainCopy({
       title: "Sheet",
       sheets: [{ name: "Sheet", values, formulas, formats }],

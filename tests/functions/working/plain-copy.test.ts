@@ -11,7 +11,7 @@ import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { Places } from "../../../taskpane/budgets/places.js";
 import type { BudgetSample, ScheduleName } from "../../../taskpane/budgets/sample.js";
 import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";
-import { areaPlace, cellAddress, cellPlace } from "../../../src/plans/addresses.js";
+import { rangePlace, cellAddress, cellPlace } from "../../../src/plans/addresses.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import {
   emptyWorkbook,
@@ -241,9 +241,9 @@ describe("the plain copy of a feed of one's own", () => {
         return changed(cells, `${sheet} plain`, at, value);
       }, contents),
     );
-    const [headings = [], ...rows] = budget.found().areas["Feed"]!.values;
-    const { top, left } = areaPlace(
-      budget.plan.names.find(({ name }) => name === "Feed")?.area ?? "",
+    const [headings = [], ...rows] = budget.found().ranges["Feed"]!.values;
+    const { top, left } = rangePlace(
+      budget.plan.names.find(({ name }) => name === "Feed")?.range ?? "",
     );
     const worked = (item: string, heading: string) => {
       const row = rows.findIndex(([name]) => name === item);
@@ -305,13 +305,13 @@ describe("the plain copy of the ridge-top observatory with other inputs", () => 
   it("works out the cable anew, and says that the solved values no longer hold", async () => {
     const values = withLength(380);
     await budget.workbook.set(...length, 380);
-    const [headings = [], ...rows] = budget.found().areas["Feed"]?.values ?? [];
+    const [headings = [], ...rows] = budget.found().ranges["Feed"]?.values ?? [];
     const row = rows.findIndex(([item]) => item === CABLE);
     const column = headings.indexOf("Resistance (Ω)");
     const wanted = rows[row]?.[column];
     await budget.workbook.set(...length, 350);
     assert.ok(typeof wanted === "number");
-    const { top, left } = areaPlace(feedArea());
+    const { top, left } = rangePlace(feedRange());
     const at = cellAddress({ row: top + 1 + row, column: left + column });
     const found = values.get("Table plain")?.get(at);
     assert.ok(isSame(wanted, found), `${at} became ${String(found)}`);
@@ -319,15 +319,15 @@ describe("the plain copy of the ridge-top observatory with other inputs", () => 
     assert.match(holds, /^no: .*solve again with the add-in/);
   });
 
-  function feedArea(): string {
+  function feedRange(): string {
     const feed = budget.plan.names.find(({ name }) => name === "Feed");
-    return feed?.area ?? "";
+    return feed?.range ?? "";
   }
 
   /** What the column beside the solved table says, by item. */
   function rowsSaying(values: OfficeValues, word: string): string[] {
     const solved = budget.plan.names.find(({ name }) => name === "Solved");
-    const { top, bottom, right } = areaPlace(solved?.area ?? "");
+    const { top, bottom, right } = rangePlace(solved?.range ?? "");
     const cells = values.get("Budget plain");
     const said: string[] = [];
     for (let row = top + 1; row <= bottom; row += 1)

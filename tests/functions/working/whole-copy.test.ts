@@ -22,8 +22,8 @@ async function copied(
 ) {
   const budget = await openBudget(plan);
   await work(budget);
-  const names = Object.entries(budget.found().areas).flatMap(([name, area]) =>
-    area ? [[name, area] as const] : [],
+  const names = Object.entries(budget.found().ranges).flatMap(([name, range]) =>
+    range ? [[name, range] as const] : [],
   );
   const copy = wholeCopy(await copyRequest(budget), {
     id: plan.id,
@@ -88,7 +88,7 @@ describe("a copy of a budget", () => {
       new Set(budgetPlan(ownFeed).names.map(({ name }) => name)),
     );
     const loads = made.copy.names.find(({ name }) => name === "Loads")!;
-    assert.equal(cellPlace(loads.area.split(":")[1]!).row + 1, load.closing + 1);
+    assert.equal(cellPlace(loads.range.split(":")[1]!).row + 1, load.closing + 1);
   });
 
   it("shows what the first one shows, and calls its functions itself", () => {

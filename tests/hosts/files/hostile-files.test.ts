@@ -71,8 +71,8 @@ describe("a file that is broken or made to do harm", () => {
     assert.ok(typeof opened !== "string");
     const [sheet] = opened.snapshot.sheets;
     const whole = ["A1:ALL100000"];
-    assert.deepEqual(sheet?.rules[0]?.areas, whole);
-    assert.deepEqual(sheet?.validations[0]?.areas, whole);
+    assert.deepEqual(sheet?.rules[0]?.ranges, whole);
+    assert.deepEqual(sheet?.validations[0]?.ranges, whole);
     assert.equal(Object.keys(sheet?.columnWidths ?? {}).length, 1_000);
   });
 

@@ -7,7 +7,7 @@ import { join } from "node:path";
 import ExcelJS from "exceljs";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import { areaPlace, cellPlace } from "../../../src/plans/addresses.js";
+import { rangePlace, cellPlace } from "../../../src/plans/addresses.js";
 import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { storedFormula, worksThroughArrays } from "../../../taskpane/hosts/files/file-formulas.js";
 import { valuesOnly } from "../../../taskpane/hosts/files/values-only.js";
@@ -68,7 +68,7 @@ function isOfArray(sheet: SheetSnapshot, { at, formula }: CellSnapshot) {
   const { row, column } = cellPlace(at);
   return sheet.cells.some(({ spill }) => {
     if (spill === undefined) return false;
-    const { top, left, bottom, right } = areaPlace(spill);
+    const { top, left, bottom, right } = rangePlace(spill);
     return row >= top && row <= bottom && column >= left && column <= right;
   });
 }

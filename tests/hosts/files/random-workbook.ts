@@ -1,6 +1,6 @@
 /** Workbooks of every kind that a file may hold, by chance. */
 import fc from "fast-check";
-import { areaAddress, cellAddress } from "../../../src/plans/addresses.js";
+import { rangeAddress, cellAddress } from "../../../src/plans/addresses.js";
 import {
   BORDER_LINES,
   type CellLook,
@@ -119,21 +119,21 @@ const cells: fc.Arbitrary<CellSnapshot[]> = fc
       .map(([at, inside]) => ({ at: cellAddress(at), ...inside })),
   );
 
-const area = fc.tuple(place, place).map(([one, other]) =>
-  areaAddress({
+const range = fc.tuple(place, place).map(([one, other]) =>
+  rangeAddress({
     top: Math.min(one.row, other.row),
     bottom: Math.max(one.row, other.row),
     left: Math.min(one.column, other.column),
     right: Math.max(one.column, other.column),
   }),
 );
-const areas = fc.array(area, { minLength: 1, maxLength: 3 });
+const ranges = fc.array(range, { minLength: 1, maxLength: 3 });
 const bound = fc.integer({ min: -50, max: 50 }).map(String);
 const bounds = fc.tuple(bound, bound).map((both) => [...both]);
 const comparison = fc.constantFrom(...COMPARISONS);
 
 const inValidation = {
-  areas,
+  ranges,
   allowsBlank: fc.boolean(),
   onFault: fc.constantFrom("stop", "warning", "information"),
   message: text.map((words) => [...words].slice(0, 60).join("")).filter(isSomething),
@@ -168,7 +168,7 @@ const point = fc.oneof(
     value: fc.integer({ min: 0, max: 100 }),
   }),
 );
-const inRule = { areas, stops: fc.boolean() };
+const inRule = { ranges, stops: fc.boolean() };
 const rule = fc.oneof(
   fc.record({
     ...inRule,

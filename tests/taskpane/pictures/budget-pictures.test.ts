@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, it } from "vitest";
 import { type CellTable, evaluate, type Outcome } from "../../../functions/downfeed.js";
 import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
-import { areaRows } from "../../../taskpane/budgets/reading/area-table.js";
+import { rangeRows } from "../../../taskpane/budgets/reading/range-table.js";
 import { drawingPart } from "../../../taskpane/pictures/parts/drawing.js";
 import { PANE_PALETTE, SHEET_PALETTE } from "../../../taskpane/pictures/parts/palettes.js";
 import type {
@@ -77,10 +77,10 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
     });
 
     it("offer the path to every load, the one nearest to an end of its window first", () => {
-      const feed = budget.found().areas["Feed"];
+      const feed = budget.found().ranges["Feed"];
       assert.ok(feed);
       const solved = budget.table("Budget", "Item", "Input V");
-      const margins = areaRows(feed)
+      const margins = rangeRows(feed)
         .filter(({ value }) => String(value("Kind")).endsWith("load"))
         .map(({ item, value }) => {
           const row = solved.find((one) => one["Item"] === item);
@@ -117,11 +117,11 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
     });
 
     it("sweep the feed itself: every point is what CHAIN_TOTAL gives for that voltage", () => {
-      const feed = budget.found().areas["Feed"];
+      const feed = budget.found().ranges["Feed"];
       assert.ok(feed);
       const cells = feed.values as CellTable;
       const { rows } = picture("sweep").table;
-      const supply = areaRows(feed).find(({ value }) => value("Kind") === "supply");
+      const supply = rangeRows(feed).find(({ value }) => value("Kind") === "supply");
       const [low, high] = [supply?.value("Lowest V"), supply?.value("Highest V")];
       assert.ok(Number(high) > Number(low));
       near(rows[0]?.[0], low);

@@ -12,7 +12,10 @@ import {
 } from "../../../taskpane/pictures/stage-efficiency.js";
 import type { PictureVariant } from "../../../taskpane/pictures/parts/picture.js";
 import { typePictures } from "../../../taskpane/pictures/stage-types.js";
-import { sharePictures, worstUnitPicture } from "../../../taskpane/pictures/unit-share.js";
+import {
+  sharePictures,
+  worstConverterPicture,
+} from "../../../taskpane/pictures/converter-share.js";
 
 function treeOf(
   id: string,
@@ -177,7 +180,7 @@ describe("sharing between units", () => {
   it("sets the worst-placed unit of each count beside the even share", () => {
     const all = treeOf("PARALLEL_WORST", [40, 2, 50, 0, 0.03, 0]);
     const fewer = treeOf("PARALLEL_WORST", [40, 1, 50, 0, 0.03, 0]);
-    const picture = worstUnitPicture(callReadings([all, fewer], "PARALLEL_WORST"), nobody);
+    const picture = worstConverterPicture(callReadings([all, fewer], "PARALLEL_WORST"), nobody);
     // Without any mismatch every unit carries its even share.
     assert.deepEqual(picture?.table.rows, [
       ["2 units", 20, 20],

@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
 import { fingerprint } from "../../../taskpane/budgets/fingerprint.js";
-import { areaRows, textOf } from "../../../taskpane/budgets/reading/area-table.js";
+import { rangeRows, textOf } from "../../../taskpane/budgets/reading/range-table.js";
 import type { FoundBudget } from "../../../taskpane/budgets/reading/found-budget.js";
 import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";
 import { findingLine, judgedWarnings } from "../../../taskpane/budgets/warnings/acceptances.js";
@@ -109,7 +109,7 @@ describe("the report of a budget", () => {
   });
 
   it("counts the checks as their sheet does", () => {
-    const rows = areaRows(budget.areas["Checks"]!);
+    const rows = rangeRows(budget.ranges["Checks"]!);
     const [head = [], counted = []] = tableOf("Checks");
     const verdicts = head.slice(0, -1);
     assert.deepEqual(verdicts, ["holds", "fails", "not determined", "not asked"]);
@@ -123,7 +123,7 @@ describe("the report of a budget", () => {
   });
 
   it("gives the power that the cases give, with the case", () => {
-    const rows = areaRows(budget.areas["Cases"]!).filter(({ item }) => item.startsWith("supply"));
+    const rows = rangeRows(budget.ranges["Cases"]!).filter(({ item }) => item.startsWith("supply"));
     const most = rows.reduce((one, other) =>
       Number(other.value("Supply W")) > Number(one.value("Supply W")) ? other : one,
     );
@@ -136,7 +136,9 @@ describe("the report of a budget", () => {
   });
 
   it("gives the worst of each check with its item and case, as the sheet shows it", () => {
-    const drops = areaRows(budget.areas["Checks"]!).filter((row) => row.value("Check") === "Drop");
+    const drops = rangeRows(budget.ranges["Checks"]!).filter(
+      (row) => row.value("Check") === "Drop",
+    );
     const [worst] = drops.sort((a, b) => Number(a.value("Margin")) - Number(b.value("Margin")));
     const margins = tableOf("Worst of each check, in all cases");
     const drop = margins.find(([check]) => check === "Drop");
@@ -156,7 +158,7 @@ describe("the report of a budget", () => {
     const together = losses.at(-1);
     const sum = losses.slice(1, -1).reduce((all, [, watts]) => all + Number(watts), 0);
     assert.ok(Math.abs(sum - Number(together?.[1])) < 0.05 * losses.length);
-    const balance = areaRows(budget.areas["Balance"]!);
+    const balance = rangeRows(budget.ranges["Balance"]!);
     const all = balance.find(({ item }) => item.startsWith("All losses"));
     assert.equal(together?.[1], Number(all?.value("Value")).toFixed(1));
   });

@@ -3,10 +3,10 @@ import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import { CASES_COLUMNS } from "../../../functions/families/chain-cases.js";
 import { CHECKS_COLUMNS } from "../../../src/judgement/check-row.js";
-import type { ReadArea, ReadValue } from "../../../taskpane/budgets/reading/found-budget.js";
+import type { ReadRange, ReadValue } from "../../../taskpane/budgets/reading/found-budget.js";
 import { summary } from "../../../taskpane/report/summary.js";
 
-function area(headings: readonly string[], rows: readonly Record<string, ReadValue>[]): ReadArea {
+function range(headings: readonly string[], rows: readonly Record<string, ReadValue>[]): ReadRange {
   const values = rows.map((row) => headings.map((heading) => row[heading] ?? ""));
   return { sheet: "Sheet", address: "A1:Z9", values: [[...headings], ...values] };
 }
@@ -19,10 +19,13 @@ const check = (Item: string, Verdict: string, Margin: ReadValue) => ({
   Found: "–",
 });
 
-function told(checks: readonly Record<string, ReadValue>[], areas: Record<string, ReadArea> = {}) {
-  const Checks = area(CHECKS_COLUMNS, checks);
+function told(
+  checks: readonly Record<string, ReadValue>[],
+  ranges: Record<string, ReadRange> = {},
+) {
+  const Checks = range(CHECKS_COLUMNS, checks);
   return summary(
-    { budget: { stem: "Feed", areas: { Checks, ...areas } }, title: "", sheets: [] },
+    { budget: { stem: "Feed", ranges: { Checks, ...ranges } }, title: "", sheets: [] },
     [],
   );
 }
@@ -42,7 +45,7 @@ describe("the summary", () => {
 
   it("names the cases that are not solved beside the greatest of the others", () => {
     const [heading = ""] = CASES_COLUMNS;
-    const cases = area(CASES_COLUMNS, [
+    const cases = range(CASES_COLUMNS, [
       { [heading]: "supply lowest, loads peak", "Supply W": { error: "#N/A" } },
       { [heading]: "supply highest, loads peak", "Supply W": 120, "Load W": 100, "Loss W": 20 },
     ]);

@@ -1,7 +1,7 @@
 /** One cell of a file at a time: its value, formula and look. */
 import {
-  areaAddress,
-  areaPlace,
+  rangeAddress,
+  rangePlace,
   cellAddress,
   cellPlace,
   type CellPlace,
@@ -71,13 +71,13 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
     counted.formulas += 1;
     requireAtMost(counted.formulas, FILE_LIMITS.formulas, "formulas");
     countCharacters(formula);
-    const spill = kind === "array" ? spillArea(ref, place) : undefined;
+    const spill = kind === "array" ? spillRange(ref, place) : undefined;
     if (spill !== undefined) countSpilled(spill);
     return { formula, ...(spill !== undefined && { spill }) };
   }
 
-  function countSpilled(area: string): void {
-    const { top, left, bottom, right } = areaPlace(area);
+  function countSpilled(range: string): void {
+    const { top, left, bottom, right } = rangePlace(range);
     counted.spilled += (bottom - top + 1) * (right - left + 1);
     requireAtMost(counted.spilled, FILE_LIMITS.cells, "cells that its formulas fill");
   }
@@ -168,12 +168,14 @@ export function cellReader(sheet: string, context: CellContext): CellReader {
 }
 
 /** More than one cell, from this one on. */
-function spillArea(ref: string | undefined, place: CellPlace): string | undefined {
+function spillRange(ref: string | undefined, place: CellPlace): string | undefined {
   try {
-    const area = areaPlace(ref ?? "");
-    const isHere = area.top === place.row && area.left === place.column;
-    const isOne = area.bottom === area.top && area.right === area.left;
-    return isHere && !isOne && isWithin(area.bottom, area.right) ? areaAddress(area) : undefined;
+    const range = rangePlace(ref ?? "");
+    const isHere = range.top === place.row && range.left === place.column;
+    const isOne = range.bottom === range.top && range.right === range.left;
+    return isHere && !isOne && isWithin(range.bottom, range.right)
+      ? rangeAddress(range)
+      : undefined;
   } catch {
     return undefined;
   }

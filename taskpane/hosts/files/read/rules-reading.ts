@@ -1,5 +1,5 @@
 /** Validations and conditional formats of a sheet in a file. */
-import { areaAddress, areaPlace } from "../../../../src/plans/addresses.js";
+import { rangeAddress, rangePlace } from "../../../../src/plans/addresses.js";
 import type { ColourReader } from "./colours-reading.js";
 import { refusedFormula, typedFormula } from "../file-formulas.js";
 import { FILE_LIMITS, requireAtMost } from "../file-limits.js";
@@ -38,14 +38,14 @@ export function readValidations(
 
 function validationOf(element: XmlElement): ValidationSnapshot | undefined {
   const { type, operator, sqref, allowBlank, errorStyle, error } = element.attributes;
-  const areas = areasIn(sqref);
+  const ranges = rangesIn(sqref);
   const formulas = [childOf(element, "formula1"), childOf(element, "formula2")]
     .flatMap((each) => (each ? [typedText(each.text)] : []))
     .filter((text) => text !== "");
   const [first] = formulas;
-  if (!areas || first === undefined || formulas.some(refusedFormula)) return undefined;
+  if (!ranges || first === undefined || formulas.some(refusedFormula)) return undefined;
   const common = {
-    areas,
+    ranges,
     allowsBlank: allowBlank === "1" || allowBlank === "true",
     onFault: isOneOf(errorStyle, ["warning", "information"] as const)
       ? errorStyle
@@ -79,7 +79,7 @@ function listOf(
 export function readRules(root: XmlElement, context: RuleContext): readonly RuleSnapshot[] {
   const found = childrenOf(root, "conditionalFormatting").flatMap((format) =>
     childrenOf(format, "cfRule").map((element) => ({
-      areas: areasIn(format.attributes["sqref"]),
+      ranges: rangesIn(format.attributes["sqref"]),
       element,
       priority: Number(element.attributes["priority"] ?? 0),
     })),
@@ -87,8 +87,8 @@ export function readRules(root: XmlElement, context: RuleContext): readonly Rule
   requireAtMost(found.length, FILE_LIMITS.rules, "conditional formats on a sheet");
   return found
     .sort((one, other) => one.priority - other.priority)
-    .flatMap(({ areas, element }) => {
-      const rule = areas && ruleOf(areas, element, context);
+    .flatMap(({ ranges, element }) => {
+      const rule = ranges && ruleOf(ranges, element, context);
       if (!rule)
         context.leftOut.add(
           "conditional formats of a kind that the workbench has not",
@@ -99,13 +99,13 @@ export function readRules(root: XmlElement, context: RuleContext): readonly Rule
 }
 
 function ruleOf(
-  areas: readonly string[],
+  ranges: readonly string[],
   element: XmlElement,
   { styles, colourOf }: RuleContext,
 ): RuleSnapshot | undefined {
   const { type, operator, dxfId, stopIfTrue } = element.attributes;
   const stops = stopIfTrue === "1" || stopIfTrue === "true";
-  const common = { areas, stops };
+  const common = { ranges, stops };
   const formulas = childrenOf(element, "formula").map(({ text }) => typedText(text));
   const [first] = formulas;
   if (formulas.some(refusedFormula)) return undefined;
@@ -148,15 +148,15 @@ function pointOf({ attributes }: XmlElement): RulePoint | undefined {
 
 const MOST_AREAS = 1_000;
 
-/** Cut to what a sheet holds here; nothing where there is no proper area. */
-function areasIn(sqref: string | undefined): readonly string[] | undefined {
-  const areas = (sqref ?? "").split(/\s+/).filter((area) => area !== "");
-  requireAtMost(areas.length, MOST_AREAS, "areas under one rule");
+/** Cut to what a sheet holds here; nothing where there is no proper range. */
+function rangesIn(sqref: string | undefined): readonly string[] | undefined {
+  const ranges = (sqref ?? "").split(/\s+/).filter((range) => range !== "");
+  requireAtMost(ranges.length, MOST_AREAS, "areas under one rule");
   try {
-    const kept = areas.flatMap((area) => {
-      const { top, left, bottom, right } = areaPlace(area);
+    const kept = ranges.flatMap((range) => {
+      const { top, left, bottom, right } = rangePlace(range);
       if (top >= FILE_LIMITS.rows || left >= FILE_LIMITS.columns) return [];
-      return areaAddress({
+      return rangeAddress({
         top,
         left,
         bottom: Math.min(bottom, FILE_LIMITS.rows - 1),

@@ -1,5 +1,5 @@
 /** One sheet of a file. */
-import { areaAddress, areaPlace } from "../../../../src/plans/addresses.js";
+import { rangeAddress, rangePlace } from "../../../../src/plans/addresses.js";
 import { type CellContext, cellReader, isWithin, placeIn } from "./cells-reading.js";
 import type { ColourReader } from "./colours-reading.js";
 import { FILE_LIMITS, FileRefusedError, requireAtMost } from "../file-limits.js";
@@ -146,25 +146,25 @@ function frozenOf(pane: XmlElement | undefined): SheetSnapshot["frozen"] {
 function mergesOf(root: XmlElement, sheet: string, { leftOut }: SheetContext): readonly string[] {
   const elements = childrenOf(childOf(root, "mergeCells"), "mergeCell");
   requireAtMost(elements.length, FILE_LIMITS.merges, "merged areas on a sheet");
-  const areas = elements
+  const ranges = elements
     .flatMap(({ attributes }) => {
       try {
-        return [areaPlace(attributes["ref"] ?? "")];
+        return [rangePlace(attributes["ref"] ?? "")];
       } catch {
         throw damaged(`a merged area on ${sheet} has no proper address`);
       }
     })
     .sort((one, other) => one.top - other.top || one.left - other.left);
-  let near: typeof areas = [];
-  return areas.flatMap((area) => {
-    near = near.filter(({ bottom }) => bottom >= area.top);
-    const meets = near.some(({ left, right }) => left <= area.right && area.left <= right);
-    if (meets || !isWithin(area.bottom, area.right)) {
+  let near: typeof ranges = [];
+  return ranges.flatMap((range) => {
+    near = near.filter(({ bottom }) => bottom >= range.top);
+    const meets = near.some(({ left, right }) => left <= range.right && range.left <= right);
+    if (meets || !isWithin(range.bottom, range.right)) {
       leftOut.add("merged areas that meet others or reach too far", sheet);
       return [];
     }
-    near.push(area);
-    return [areaAddress(area)];
+    near.push(range);
+    return [rangeAddress(range)];
   });
 }
 
@@ -181,7 +181,7 @@ function withNotes(
     return note === undefined ? cell : { ...cell, note };
   });
   const order = (at: string) => {
-    const { top, left: column } = areaPlace(at);
+    const { top, left: column } = rangePlace(at);
     return top * FILE_LIMITS.columns + column;
   };
   const more = [...left].map(([at, note]) => ({ at, note }));

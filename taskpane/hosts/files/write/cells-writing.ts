@@ -1,5 +1,5 @@
 /** The rows and cells of a sheet as a file holds them. */
-import { areaPlace, cellAddress, cellPlace } from "../../../../src/plans/addresses.js";
+import { rangePlace, cellAddress, cellPlace } from "../../../../src/plans/addresses.js";
 import { refusedFormula, storedFormula, worksThroughArrays } from "../file-formulas.js";
 import { FILE_LIMITS } from "../file-limits.js";
 import type { LeftOutList } from "../left-out.js";
@@ -13,7 +13,7 @@ export interface WritingContext {
   readonly styles: StylesTable;
   readonly texts: TextsTable;
   readonly leftOut: LeftOutList;
-  /** Whether a formula was written that fills an area by itself, which a part of the file has to explain. */
+  /** Whether a formula was written that fills a range by itself, which a part of the file has to explain. */
   spills: boolean;
 }
 
@@ -102,7 +102,7 @@ function cellText(cell: CellSnapshot, sheet: string, context: WritingContext): s
   );
 }
 
-/** A formula that fills an area, or works through arrays on its way, is marked as one: a file would else take single cells out of its ranges. */
+/** A formula that fills a range, or works through arrays on its way, is marked as one: a file would else take single cells out of its ranges. */
 function formulaText(
   { at, formula, spill }: CellSnapshot,
   where: string,
@@ -159,7 +159,7 @@ export function usedAddress(cells: readonly CellSnapshot[]): string {
   if (cells.length === 0) return "A1";
   let [top, left, bottom, right] = [Infinity, Infinity, 0, 0];
   for (const { at, spill } of cells) {
-    const place = areaPlace(spill ?? at);
+    const place = rangePlace(spill ?? at);
     top = Math.min(top, place.top);
     left = Math.min(left, place.left);
     bottom = Math.max(bottom, place.bottom);

@@ -26,7 +26,7 @@ export function writeValidations(
 }
 
 function validationText(validation: ValidationSnapshot, formulas: readonly string[]): string {
-  const { kind, areas, allowsBlank, onFault, message } = validation;
+  const { kind, ranges, allowsBlank, onFault, message } = validation;
   return xml(
     "dataValidation",
     {
@@ -36,7 +36,7 @@ function validationText(validation: ValidationSnapshot, formulas: readonly strin
       allowBlank: allowsBlank ? 1 : undefined,
       showErrorMessage: 1,
       error: message?.slice(0, LONGEST_LIST),
-      sqref: areas.join(" "),
+      sqref: ranges.join(" "),
     },
     ...formulas.map((formula, index) => xml(`formula${index + 1}`, {}, xmlText(formula))),
   );
@@ -63,7 +63,7 @@ export function writeRules({ rules }: SheetSnapshot, { styles }: WritingContext)
     .map((rule, index) =>
       xml(
         "conditionalFormatting",
-        { sqref: rule.areas.join(" ") },
+        { sqref: rule.ranges.join(" ") },
         ruleText(rule, index + 1, styles),
       ),
     )

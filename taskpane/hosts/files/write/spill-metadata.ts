@@ -1,6 +1,6 @@
 /**
- * What a file says of cells whose formula fills an area by itself: they carry `cm="1"`, this is number 1. Without it a
- * formula is taken for one that was entered over a fixed area.
+ * What a file says of cells whose formula fills a range by itself: they carry `cm="1"`, this is number 1. Without it a
+ * formula is taken for one that was entered over a fixed range.
  */
 export const SPILL_METADATA =
   '<metadata xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" xmlns:xda="http://schemas.microsoft.com/office/spreadsheetml/2017/dynamicarray">' +

@@ -36,12 +36,12 @@ const ARROW = 1;
 export function validationSnapshot(stored: StoredValidation): ValidationSnapshot | undefined {
   const { type, ranges, formula1 = "", formula2 = "", operator } = stored;
   const common = {
-    areas: ranges.map(addressOf),
+    ranges: ranges.map(addressOf),
     allowsBlank: stored.allowBlank === true,
     onFault: FAULTS[stored.errorStyle ?? 1] ?? "stop",
     ...(stored.error && { message: stored.error }),
   };
-  if (common.areas.length === 0 || formula1 === "") return undefined;
+  if (common.ranges.length === 0 || formula1 === "") return undefined;
   if (type === "list")
     return formula1.startsWith("=")
       ? { ...common, kind: "range", formula: withoutUnit(formula1) }
@@ -56,7 +56,7 @@ export function validationSnapshot(stored: StoredValidation): ValidationSnapshot
 export function storedValidation(validation: ValidationSnapshot, uid: string): StoredValidation {
   const common = {
     uid,
-    ranges: validation.areas.map(rangeOf),
+    ranges: validation.ranges.map(rangeOf),
     allowBlank: validation.allowsBlank,
     showErrorMessage: true,
     errorStyle: FAULTS.indexOf(validation.onFault),
@@ -137,7 +137,7 @@ interface StoredStep {
 export function ruleSnapshot(stored: StoredRule): RuleSnapshot | undefined {
   const { type, subType, operator, value, style, config } = stored.rule;
   const common = {
-    areas: stored.ranges.map(addressOf),
+    ranges: stored.ranges.map(addressOf),
     stops: stored.stopIfTrue,
   };
   if (type === "highlightCell") {
@@ -177,7 +177,7 @@ function pointSnapshot({ type, value }: StoredPoint): RulePoint | undefined {
 export function storedRule(rule: RuleSnapshot, cfId: string): StoredRule {
   const common = {
     cfId,
-    ranges: rule.areas.map(rangeOf),
+    ranges: rule.ranges.map(rangeOf),
     stopIfTrue: rule.stops,
   };
   switch (rule.kind) {
@@ -213,7 +213,7 @@ type CompareRule = Extract<RuleSnapshot, { readonly kind: "compare" }>;
 
 /** The spreadsheet compares with numbers only: with anything else it asks a formula about the first cell. */
 function compareRule({
-  areas: [first = "A1"],
+  ranges: [first = "A1"],
   comparison,
   bounds,
   paint,

@@ -1,13 +1,13 @@
 /** A snapshot as the workbench's own workbook data, to open a workbook with. */
 import type { ICellData, IWorkbookData, IWorksheetData } from "@univerjs/core";
-import { areaPlace, cellAddress, cellPlace } from "../../../../src/plans/addresses.js";
+import { rangePlace, cellAddress, cellPlace } from "../../../../src/plans/addresses.js";
 import type {
   CellSnapshot,
   SheetSnapshot,
   SnapshotValue,
   WorkbookSnapshot,
 } from "../../files/workbook-snapshot.js";
-import { plainArea } from "../../areas.js";
+import { plainRange } from "../../ranges.js";
 import { storedImage } from "./file-images.js";
 import { storedRule, storedValidation } from "./file-rules.js";
 import { styleOf } from "../looks.js";
@@ -67,7 +67,7 @@ function namesData(
     const data = {
       id,
       name,
-      formulaOrRefString: plainArea(refersTo) ? refersTo : `=${refersTo}`,
+      formulaOrRefString: plainRange(refersTo) ? refersTo : `=${refersTo}`,
       localSheetId: sheet?.id ?? "AllDefaultWorkbook",
     };
     return [id, data] as const;
@@ -76,7 +76,7 @@ function namesData(
 }
 
 function sheetData(sheet: SheetSnapshot, id: string): Partial<IWorksheetData> {
-  const places = sheet.cells.map(({ at, spill }) => areaPlace(spill ?? at));
+  const places = sheet.cells.map(({ at, spill }) => rangePlace(spill ?? at));
   const last = (line: "bottom" | "right") =>
     places.reduce((most, place) => Math.max(most, place[line]), 0);
   const { rows, columns } = sheet.frozen;
@@ -132,7 +132,7 @@ function spilledPlaces(cells: readonly CellSnapshot[]): ReadonlySet<string> {
   const places = new Set<string>();
   for (const { at, spill } of cells) {
     if (spill === undefined) continue;
-    const { top, left, bottom, right } = areaPlace(spill);
+    const { top, left, bottom, right } = rangePlace(spill);
     for (let row = top; row <= bottom; row += 1)
       for (let column = left; column <= right; column += 1)
         places.add(cellAddress({ row, column }));

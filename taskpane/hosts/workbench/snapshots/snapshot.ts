@@ -1,8 +1,8 @@
 /** A plan as the workbench's own workbook data. */
 import type { ICellData, IRange, IStyleData, IWorkbookData, IWorksheetData } from "@univerjs/core";
 import {
-  areaAddress,
-  areaPlace,
+  rangeAddress,
+  rangePlace,
   cellPlace,
   fixedAddress,
   quotedSheet,
@@ -54,9 +54,9 @@ export function planNames(
   plan: WorkbookPlan,
   used: UsedNames,
 ): readonly { readonly name: string; readonly reference: string }[] {
-  return plan.names.map(({ name, sheet, area }) => ({
+  return plan.names.map(({ name, sheet, range }) => ({
     name: used.names[name] ?? name,
-    reference: `${quotedSheet(used.sheets[sheet] ?? sheet)}!${fixedAddress(area)}`,
+    reference: `${quotedSheet(used.sheets[sheet] ?? sheet)}!${fixedAddress(range)}`,
   }));
 }
 
@@ -98,8 +98,8 @@ export function lineSizes(sheet: SheetPlan): LineSizes {
   };
 }
 
-export function rangeOf(area: string): IRange {
-  const { top, left, bottom, right } = areaPlace(area);
+export function rangeOf(range: string): IRange {
+  const { top, left, bottom, right } = rangePlace(range);
   return {
     startRow: top,
     startColumn: left,
@@ -161,7 +161,7 @@ function borderData({ border, borderColour = "#000000" }: CellStyle) {
 
 /** `B2:D9`; a single cell as `B2`. */
 export function addressOf(range: IRange): string {
-  return areaAddress({
+  return rangeAddress({
     top: range.startRow,
     left: range.startColumn,
     bottom: range.endRow,

@@ -8,7 +8,7 @@ import type {
   Nullable,
 } from "@univerjs/core";
 import type { FWorksheet } from "@univerjs/sheets/facade";
-import { areaPlace, cellAddress } from "../../../../src/plans/addresses.js";
+import { rangePlace, cellAddress } from "../../../../src/plans/addresses.js";
 import { type LeftOut, leftOutList, type LeftOutList } from "../../files/left-out.js";
 import type {
   CellSnapshot,
@@ -17,7 +17,7 @@ import type {
   SnapshotValue,
   WorkbookSnapshot,
 } from "../../files/workbook-snapshot.js";
-import { readCells, usedArea } from "../cells.js";
+import { readCells, usedRange } from "../cells.js";
 import { imageSnapshot, type StoredImage } from "./file-images.js";
 import {
   ruleSnapshot,
@@ -179,9 +179,9 @@ function cellSnapshots(
 ): readonly CellSnapshot[] {
   const spills = injector.get(vendor.FormulaDataModel);
   const extents = spills.getArrayFormulaRange()[workbook.getId()]?.[sheet.getSheetId()] ?? {};
-  const { address } = usedArea(sheet, spills);
+  const { address } = usedRange(sheet, spills);
   const used = readCells(sheet, spills, address);
-  const { bottom, right } = areaPlace(address);
+  const { bottom, right } = rangePlace(address);
   const stored = (data.cellData ?? {}) as Record<string, Record<string, Nullable<ICellData>>>;
   const rows = linesUpTo(bottom, [stored, notes]);
   return rows.flatMap((row) => {
@@ -201,7 +201,7 @@ function cellSnapshots(
         at,
         ...((value !== "" || formula !== "") && { value }),
         ...(formula !== "" && { formula: formula.replace(/^=/, "") }),
-        ...(formula !== "" && isArea(extent) && { spill: addressOf(extent) }),
+        ...(formula !== "" && isRange(extent) && { spill: addressOf(extent) }),
         ...(look && { look }),
         ...(note && { note }),
       };
@@ -239,6 +239,6 @@ function valueOf(
   return body.dataStream.replace(/\r\n$/, "").replaceAll("\r", "\n");
 }
 
-function isArea(extent: Nullable<IRange>): extent is IRange {
+function isRange(extent: Nullable<IRange>): extent is IRange {
   return !!extent && (extent.startRow !== extent.endRow || extent.startColumn !== extent.endColumn);
 }

@@ -1,7 +1,7 @@
 /** What every capacitance large enough for these calculations asks for. */
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 
-export const CHARGED_NOTE: Note = {
+export const CHARGED_NOTE: Caveat = {
   code: "stays-charged",
   field: "energy",
   text: "the capacitor stays charged when the supply is off: discharge it, then verify by measurement before touching anything",

@@ -1,11 +1,11 @@
 /** What to know of a battery's voltage before it is used. */
 import type { Battery } from "./battery.js";
 import { figure } from "../quantities/figures.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
 import { openCircuitCurves } from "./open-circuit-curves.js";
 
-export function batteryNotes(battery: Battery, cellVoltage: Volts): Note[] {
+export function batteryCaveats(battery: Battery, cellVoltage: Volts): Caveat[] {
   const { points, cite } = openCircuitCurves[battery.chemistry];
   const full = points.at(-1)![1];
   return [
@@ -15,14 +15,14 @@ export function batteryNotes(battery: Battery, cellVoltage: Volts): Note[] {
       text: `for touch-voltage bands use the voltage at the end of charge, ${full} V a cell or more`,
       cite,
     },
-    ...windowNotes(battery, cellVoltage, full),
-    ...chargeNotes(battery),
+    ...windowCaveats(battery, cellVoltage, full),
+    ...chargeCaveats(battery),
   ];
 }
 
-function windowNotes({ chemistry }: Battery, cellVoltage: Volts, full: Volts): Note[] {
+function windowCaveats({ chemistry }: Battery, cellVoltage: Volts, full: Volts): Caveat[] {
   const { lowestVoltage, cite } = openCircuitCurves[chemistry];
-  const about = (code: string, text: string): Note[] => [{ code, field: "voltage", text, cite }];
+  const about = (code: string, text: string): Caveat[] => [{ code, field: "voltage", text, cite }];
   if (cellVoltage < lowestVoltage)
     return about(
       "below-cell-window",
@@ -36,9 +36,9 @@ function windowNotes({ chemistry }: Battery, cellVoltage: Volts, full: Volts): N
   return [];
 }
 
-function chargeNotes({ chemistry, stateOfCharge, current }: Battery): Note[] {
+function chargeCaveats({ chemistry, stateOfCharge, current }: Battery): Caveat[] {
   const { steepBelow, readsLowBy, cite } = openCircuitCurves[chemistry];
-  const given = (code: string, text: string): Note => ({
+  const given = (code: string, text: string): Caveat => ({
     code,
     field: "voltage",
     text,

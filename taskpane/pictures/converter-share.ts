@@ -27,13 +27,13 @@ export function sharePictures(
 /** The last row of the result is the bus. */
 function sharePicture({ outcome }: CallReading, item: SolvedItem | undefined): Picture | undefined {
   if (!isCellTable(outcome.value)) return undefined;
-  const units = outcome.value.slice(0, -1).map(([current]) => Number(current));
-  const sum = units.reduce((total, current) => total + current, 0);
-  if (units.length < 2 || !(sum > 0)) return undefined;
-  const even = sum / units.length;
-  const most = Math.max(...units);
+  const converters = outcome.value.slice(0, -1).map(([current]) => Number(current));
+  const sum = converters.reduce((total, current) => total + current, 0);
+  if (converters.length < 2 || !(sum > 0)) return undefined;
+  const even = sum / converters.length;
+  const most = Math.max(...converters);
   const rated = item?.ratedCurrent;
-  const bars = units.map((current, index): Bar => ({
+  const bars = converters.map((current, index): Bar => ({
     name: said.unit(index + 1),
     value: current,
     told: `${amperes(current)} (${percent(current / sum)})`,
@@ -42,10 +42,10 @@ function sharePicture({ outcome }: CallReading, item: SolvedItem | undefined): P
     title: said.title(item?.item),
     alternative: [
       said.alternative(
-        units.length,
+        converters.length,
         amperes(sum),
         amperes(even),
-        said.unit(units.indexOf(most) + 1),
+        said.unit(converters.indexOf(most) + 1),
         amperes(most),
         percent(most / even - 1),
       ),
@@ -59,7 +59,7 @@ function sharePicture({ outcome }: CallReading, item: SolvedItem | undefined): P
         { heading: said.columns.even, format: "0.00" },
         ...(rated === undefined ? [] : [{ heading: said.columns.rated, format: "0.0" }]),
       ],
-      rows: units.map((current, index) => [
+      rows: converters.map((current, index) => [
         said.unit(index + 1),
         current,
         even,
@@ -95,35 +95,35 @@ function ratedTold(most: number, rated: number | undefined): string[] {
   ];
 }
 
-interface WorstUnit {
-  readonly units: number;
+interface WorstConverter {
+  readonly converters: number;
   readonly load: number;
   readonly worst: number;
 }
 
 /** What each sheet asks, in a picture of its own: one may ask at the solved load, another at the worst case. */
-export function worstUnitPictures(
+export function worstConverterPictures(
   readings: readonly CallReading[],
   itemOf: ItemOf,
 ): readonly PictureVariant[] {
   const sheets = [...new Set(readings.map(({ at }) => at.sheet))];
   return sheets.flatMap((name) => {
     const own = readings.filter(({ at }) => at.sheet === name);
-    const picture = worstUnitPicture(own, itemOf);
+    const picture = worstConverterPicture(own, itemOf);
     return picture ? [{ name, picture }] : [];
   });
 }
 
 /** All such calls in one picture: with all units, with one lost, and so on. */
-export function worstUnitPicture(
+export function worstConverterPicture(
   readings: readonly CallReading[],
   itemOf: ItemOf,
 ): Picture | undefined {
-  const worst = readings.flatMap(({ args, outcome }): WorstUnit[] => {
-    const [load, units] = [numberIn(args[0]), numberIn(args[1])];
+  const worst = readings.flatMap(({ args, outcome }): WorstConverter[] => {
+    const [load, converters] = [numberIn(args[0]), numberIn(args[1])];
     const current = outcome.value;
-    if (load === undefined || units === undefined) return [];
-    return typeof current === "number" ? [{ load, units, worst: current }] : [];
+    if (load === undefined || converters === undefined) return [];
+    return typeof current === "number" ? [{ load, converters, worst: current }] : [];
   });
   const [first] = worst;
   const [reading] = readings;
@@ -131,47 +131,47 @@ export function worstUnitPicture(
   const item = itemOf(reading);
   const rated = item?.ratedCurrent;
   const most = Math.max(...worst.map((one) => one.worst));
-  const bars = worst.flatMap(({ units, load, worst: current }): Bar[] => {
-    const [own, even] = [current, load / units];
+  const bars = worst.flatMap(({ converters, load, worst: current }): Bar[] => {
+    const [own, even] = [current, load / converters];
     const worstBar = {
-      name: said.worstOf(units),
+      name: said.worstOf(converters),
       value: own,
       told: amperes(own),
     };
     // Alone it carries all: there is nothing to compare it with.
-    if (units === 1) return [worstBar];
-    const name = said.evenOf(units);
+    if (converters === 1) return [worstBar];
+    const name = said.evenOf(converters);
     return [worstBar, { name, value: even, told: amperes(even), isCompared: true }];
   });
   const ratedMarks = marks(0, rated).filter(({ kind }) => kind === "rated");
   return {
     title: said.worstTitle(item?.item),
     alternative: [
-      ...worst.map(({ units, load, worst: current }) =>
-        units === 1
+      ...worst.map(({ converters, load, worst: current }) =>
+        converters === 1
           ? said.aloneAlternative(amperes(current))
-          : said.worstAlternative(units, amperes(current), amperes(load / units)),
+          : said.worstAlternative(converters, amperes(current), amperes(load / converters)),
       ),
       ...ratedTold(most, rated),
     ].join(" "),
     draw: (surface) => barsDrawing(bars, ratedMarks, surface),
     table: {
       columns: [
-        { heading: said.columns.units },
+        { heading: said.columns.converters },
         { heading: said.columns.worst, format: "0.00" },
         { heading: said.columns.even, format: "0.00" },
         ...(rated === undefined ? [] : [{ heading: said.columns.rated, format: "0.0" }]),
       ],
-      rows: worst.map(({ units, load, worst: current }) => [
-        said.unitCount(units),
+      rows: worst.map(({ converters, load, worst: current }) => [
+        said.converterCount(converters),
         current,
-        load / units,
+        load / converters,
         ...(rated === undefined ? [] : [rated]),
       ]),
     },
     chart: {
       kind: "column",
-      categoryTitle: said.columns.units,
+      categoryTitle: said.columns.converters,
       valueTitle: said.columns.current,
       series: rated === undefined ? ["bars", "bars"] : ["bars", "bars", "bars"],
     },

@@ -1,12 +1,12 @@
 /** What the reader of a balance should doubt: outside the range of a source, or resting on an assumption. */
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import { figure } from "../quantities/figures.js";
 import type { Celsius, Metres, SquareMetres } from "../quantities/units.js";
 import type { CableCover } from "./cable-surface.js";
-import { linearRangeNotes } from "./conductor-loop.js";
+import { linearRangeCaveats } from "./conductor-loop.js";
 import type { CableInAir, CableSetting, SurfaceCooling } from "./heat-balance.js";
 import { insulations } from "./insulations.js";
-import { convectionNotes } from "./natural-convection.js";
+import { convectionCaveats } from "./natural-convection.js";
 
 /** Stranding makes a bare conductor about 15 % wider than a solid one. */
 const BARE_USUAL = 1.25;
@@ -16,23 +16,23 @@ const THICK_BARE: Metres = 0.03;
 /** From here on thin air is worth a word on how it is counted. */
 const HIGH_ALTITUDE: Metres = 3000;
 
-export function balanceNotes(
+export function balanceCaveats(
   { cable, core }: CableSetting,
   { convecting }: SurfaceCooling,
   conductorC: Celsius,
-): Note[] {
+): Caveat[] {
   return [
-    ...core.notes,
-    ...surfaceNotes(cable, core.section.area, conductorC),
-    ...convectionNotes(convecting),
-    ...linearRangeNotes(conductorC),
-    ...settingNotes(cable),
+    ...core.caveats,
+    ...surfaceCaveats(cable, core.section.area, conductorC),
+    ...convectionCaveats(convecting),
+    ...linearRangeCaveats(conductorC),
+    ...settingCaveats(cable),
   ];
 }
 
-function settingNotes(cable: CableInAir): Note[] {
+function settingCaveats(cable: CableInAir): Caveat[] {
   const { sun, grouping, altitude, loadedCores } = cable;
-  const about = (code: string, field: string, text: string): Note => ({
+  const about = (code: string, field: string, text: string): Caveat => ({
     code,
     field,
     text,
@@ -64,47 +64,47 @@ function settingNotes(cable: CableInAir): Note[] {
   ];
 }
 
-const THIN_AIR: Note = {
+const THIN_AIR: Caveat = {
   code: "thin-air",
   field: "pressure",
   text: "on the unsafe side for thin wires: at 6096 m (20,000 ft) an AWG 14 wire keeps 0.93 of its current here, 0.91 by the curve for aircraft wire",
   cite: "faa-altitude",
 };
 
-const THICK_BAR: Note = {
+const THICK_BAR: Caveat = {
   code: "thick-bare",
   field: "cooling",
   text: "on the unsafe side for thick bare bars: a copper rod of 50 mm gets 11 % more current here than by the formula for such bars",
   cite: "cda-round-bars",
 };
 
-function surfaceNotes(
+function surfaceCaveats(
   { insulation, outerDiameter, loadedCores }: CableCover,
   area: SquareMetres,
   conductorC: Celsius,
-): Note[] {
-  const notes: Note[] = [];
+): Caveat[] {
+  const caveats: Caveat[] = [];
   if (insulation === "none") {
     const solid = 2 * Math.sqrt(area / Math.PI);
     if (outerDiameter > BARE_USUAL * solid)
-      notes.push({
+      caveats.push({
         code: "wide-for-bare",
         field: "cooling",
         text: `bare metal of this size is about ${figure(solid * 1000)} mm across: a wider surface cools better only if the metal is hollow or flat`,
         cite: "common-practice",
       });
-    if (outerDiameter >= THICK_BARE) notes.push(THICK_BAR);
-    return notes;
+    if (outerDiameter >= THICK_BARE) caveats.push(THICK_BAR);
+    return caveats;
   }
   if (loadedCores > 1)
-    notes.push({
+    caveats.push({
       code: "several-cores",
       field: "insulationResistance",
       text: "heat of several cores taken as made in the middle of the cable, about the hottest that they can lie; fillers and gaps between them are not counted",
       cite: "hottest-of-several",
     });
   if (loadedCores === 2)
-    notes.push({
+    caveats.push({
       code: "below-tables",
       field: "cooling",
       text: "on the safe side for two cores in one cable: 7 to 24 % less current than tables of such cables in free air (1.5 to 120 mm², from memory)",
@@ -113,11 +113,11 @@ function surfaceNotes(
   const { usualLimitC } = insulations[insulation];
   // A limit that was typed is met to the last digits only.
   if (conductorC > usualLimitC + 1e-6)
-    notes.push({
+    caveats.push({
       code: "above-insulation-limit",
       field: "temperatureFactor",
       text: `above ${usualLimitC} °C, the usual limit of ${insulation}: the insulation's own data rule`,
       cite: "insulation-limits",
     });
-  return notes;
+  return caveats;
 }

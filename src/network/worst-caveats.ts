@@ -1,34 +1,34 @@
 /** What a reader of a row's worst case should know beside its numbers. */
 import type { WorstRow } from "./worst-row.js";
 import { figure } from "../quantities/figures.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { FeedColumns } from "./feed-columns.js";
 import { supplyWindow } from "./feed-conditions.js";
-import { sharingNote, zeroNotes } from "./feed-notes.js";
+import { sharingCaveat, zeroCaveats } from "./feed-caveats.js";
 import { KINDS } from "./row-kinds.js";
 
-type Found = Omit<WorstRow, "notes">;
+type Found = Omit<WorstRow, "caveats">;
 
 /** @param cases How many were tried for the row's tree. */
-export function worstNotes(found: Found, columns: FeedColumns, cases: number): readonly Note[] {
-  const notes: Note[] = [];
+export function worstCaveats(found: Found, columns: FeedColumns, cases: number): readonly Caveat[] {
+  const caveats: Caveat[] = [];
   const add = (code: string, field: keyof Found, text: string) =>
-    notes.push({ code, field, text, cite: "definition" });
-  windowNotes(found, columns, add);
+    caveats.push({ code, field, text, cite: "definition" });
+  windowCaveats(found, columns, add);
   const { highestLoading, row } = found;
   if (highestLoading !== undefined && highestLoading > 1)
     add("overloaded", "highestLoading", `at ${figure(highestLoading)} of its rated current`);
-  const sharing = sharingNote(columns, row);
-  if (sharing) notes.push(sharing);
-  basisNotes(found, columns, add);
-  notes.push(...zeroNotes(columns, row));
+  const sharing = sharingCaveat(columns, row);
+  if (sharing) caveats.push(sharing);
+  basisCaveats(found, columns, add);
+  caveats.push(...zeroCaveats(columns, row));
   if (!found.proven) add("not-proven", "highestInputCurrent", `not proven, ${cases} cases tried`);
-  return notes;
+  return caveats;
 }
 
 type Add = (code: string, field: keyof Found, text: string) => void;
 
-function windowNotes(
+function windowCaveats(
   { row, lowestInputVoltage, highestInputVoltage }: Found,
   { kind, figures }: FeedColumns,
   add: Add,
@@ -41,7 +41,7 @@ function windowNotes(
 }
 
 /** What the search took for granted. */
-function basisNotes({ row }: Found, columns: FeedColumns, add: Add): void {
+function basisCaveats({ row }: Found, columns: FeedColumns, add: Add): void {
   const { role, toleranced } = KINDS[columns.kind[row]!]!;
   if (toleranced.length > 0 && Number.isNaN(columns.figures.tolerance[row]!))
     add(

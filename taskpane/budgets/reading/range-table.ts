@@ -1,8 +1,8 @@
 /** A table in cells, read by the text of its headings, so that columns may move and more may stand between them. */
-import { areaPlace, cellAddress } from "../../../src/plans/addresses.js";
-import type { CellPlace, ReadArea, ReadValue } from "./found-budget.js";
+import { rangePlace, cellAddress } from "../../../src/plans/addresses.js";
+import type { CellPlace, ReadRange, ReadValue } from "./found-budget.js";
 
-export interface AreaRow {
+export interface RangeRow {
   /** The text of the first column. */
   readonly item: string;
   readonly has: (heading: string) => boolean;
@@ -13,8 +13,8 @@ export interface AreaRow {
 }
 
 /** Rows without a text in their first column are room for more. */
-export function areaRows(area: ReadArea): readonly AreaRow[] {
-  const [headings = [], ...rows] = area.values;
+export function rangeRows(range: ReadRange): readonly RangeRow[] {
+  const [headings = [], ...rows] = range.values;
   const columns = new Map<string, number>();
   headings.forEach((heading, column) => {
     const text = plainHeading(heading);
@@ -29,14 +29,14 @@ export function areaRows(area: ReadArea): readonly AreaRow[] {
         item,
         has: (heading: string) => columnOf(heading) !== undefined,
         value: (heading: string) => values[columnOf(heading) ?? -1] ?? "",
-        at: (heading: string) => cellAt(area, index + 1, columnOf(heading) ?? 0),
+        at: (heading: string) => cellAt(range, index + 1, columnOf(heading) ?? 0),
       },
     ];
   });
 }
 
-export function cellAt({ sheet, address }: ReadArea, row: number, column: number): CellPlace {
-  const { top, left } = areaPlace(address);
+export function cellAt({ sheet, address }: ReadRange, row: number, column: number): CellPlace {
+  const { top, left } = rangePlace(address);
   const place = { row: top + row, column: left + column };
   return { sheet, address: cellAddress(place) };
 }

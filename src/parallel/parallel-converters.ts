@@ -1,81 +1,81 @@
 /** How many like units a load needs so that the worst-placed one stays within its rating, none of them fed backwards. */
 import { NoAnswerError, requireAbove, requireAtLeast, requireWhole } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
-import type { Note, StepsWith } from "../quantities/steps.js";
+import type { Caveat, StepsWith } from "../quantities/steps.js";
 import type { Amperes } from "../quantities/units.js";
 import {
-  type LikeUnits,
-  requireLikeUnits,
-  type UnitExtremes,
-  unitExtremes,
-  unitExtremesSteps,
-} from "./like-units.js";
+  type LikeConverters,
+  requireLikeConverters,
+  type ConverterExtremes,
+  converterExtremes,
+  converterExtremesSteps,
+} from "./like-converters.js";
 import { parallelWorst } from "./parallel-worst.js";
 
-export interface RatedUnits extends LikeUnits {
+export interface RatedConverters extends LikeConverters {
   readonly rating: Amperes;
   /** Units that may be lost. */
-  readonly spareUnits: number;
+  readonly spareConverters: number;
 }
 
-export interface ParallelUnitCount extends UnitExtremes {
+export interface ParallelConverterCount extends ConverterExtremes {
   /** Before it is rounded up. */
-  readonly leastUnits: number;
-  readonly neededUnits: number;
+  readonly leastConverters: number;
+  readonly neededConverters: number;
   /** Of the worst-placed unit among the needed ones alone. */
   readonly worstCurrent: Amperes;
   /** With the spare ones. */
-  readonly units: number;
-  readonly notes: readonly Note[];
+  readonly converters: number;
+  readonly caveats: readonly Caveat[];
 }
 
 /** A count that is whole but for rounding in the last digits is that count. */
 const ROUNDING = 1e-12;
 
 /** Beyond it a load in mA or a rating in kA is more likely than a bus. */
-const MOST_UNITS = 1_000_000;
+const MOST_CONVERTERS = 1_000_000;
 
 /**
  * @throws {InputError}; {NoAnswerError} where what units differ by is more than a rating alone, and where the units that
  * the rating asks for leave no voltage on the bus.
  */
-export function parallelUnits(rated: RatedUnits): ParallelUnitCount {
-  const { load, rating, spareUnits } = rated;
-  requireLikeUnits(rated);
+export function parallelConverters(rated: RatedConverters): ParallelConverterCount {
+  const { load, rating, spareConverters } = rated;
+  requireLikeConverters(rated);
   requireAbove("rating", rating, 0);
-  requireAtLeast("spareUnits", spareUnits, 0);
-  if (spareUnits > 0) requireWhole("spareUnits", spareUnits, 1);
-  const ends = unitExtremes(rated);
-  const leastUnits = leastUnitsOf(rated, ends);
-  const neededUnits = Math.ceil(leastUnits * (1 - ROUNDING));
-  if (neededUnits > MOST_UNITS)
+  requireAtLeast("spareConverters", spareConverters, 0);
+  if (spareConverters > 0) requireWhole("spareConverters", spareConverters, 1);
+  const ends = converterExtremes(rated);
+  const leastConverters = leastConvertersOf(rated, ends);
+  const neededConverters = Math.ceil(leastConverters * (1 - ROUNDING));
+  if (neededConverters > MOST_CONVERTERS)
     throw new NoAnswerError(
       "load",
-      `${figure(neededUnits)} units would be needed, more than the ${MOST_UNITS} that are counted: are load and rating in A?`,
+      `${figure(neededConverters)} units would be needed, more than the ${MOST_CONVERTERS} that are counted: are load and rating in A?`,
     );
-  const worstCurrent = worstCurrentOf(neededUnits, rated, ends);
-  const units = neededUnits + spareUnits;
-  const notes = notesOn(load / neededUnits, rated);
-  return { ...ends, leastUnits, neededUnits, worstCurrent, units, notes };
+  const worstCurrent = worstCurrentOf(neededConverters, rated, ends);
+  const converters = neededConverters + spareConverters;
+  const caveats = notesOn(load / neededConverters, rated);
+  return { ...ends, leastConverters, neededConverters, worstCurrent, converters, caveats };
 }
 
 function worstCurrentOf(
-  units: number,
-  rated: RatedUnits,
-  { highestVoltage, lowestResistance }: UnitExtremes,
+  converters: number,
+  rated: RatedConverters,
+  { highestVoltage, lowestResistance }: ConverterExtremes,
 ): Amperes {
   try {
-    return parallelWorst({ ...rated, units, reverseFlow: "blocked" }).worstCurrent;
+    return parallelWorst({ ...rated, converters, reverseFlow: "blocked" }).worstCurrent;
   } catch (error) {
     if (!(error instanceof NoAnswerError)) throw error;
     throw new NoAnswerError(
       "rating",
-      `no operating point: rated for ${figure(rated.rating)} A the load asks for ${units}, which leaves no voltage on the bus: ${figure(highestVoltage)} V through ${figure(lowestResistance)} Ω drive ${figure(highestVoltage / lowestResistance)} A at most`,
+      `no operating point: rated for ${figure(rated.rating)} A the load asks for ${converters}, which leaves no voltage on the bus: ${figure(highestVoltage)} V through ${figure(lowestResistance)} Ω drive ${figure(highestVoltage / lowestResistance)} A at most`,
     );
   }
 }
 
-function leastUnitsOf({ load, rating }: RatedUnits, ends: UnitExtremes): number {
+function leastConvertersOf({ load, rating }: RatedConverters, ends: ConverterExtremes): number {
   if (load <= rating) return 1;
   const { highestVoltage, lowestVoltage } = ends;
   const { lowestResistance, highestResistance } = ends;
@@ -90,29 +90,32 @@ function leastUnitsOf({ load, rating }: RatedUnits, ends: UnitExtremes): number 
   return 1 + (load - rating) / relief;
 }
 
-function notesOn(evenShare: Amperes, { rating, spareUnits }: RatedUnits): Note[] {
-  const notes: Note[] = [];
-  if (spareUnits === 0)
-    notes.push({
+function notesOn(evenShare: Amperes, { rating, spareConverters }: RatedConverters): Caveat[] {
+  const caveats: Caveat[] = [];
+  if (spareConverters === 0)
+    caveats.push({
       code: "no-spare",
-      field: "units",
+      field: "converters",
       text: "none of them may be lost",
       cite: "definition",
     });
   if (evenShare < rating / 2)
-    notes.push({
+    caveats.push({
       code: "poor-sharing",
-      field: "units",
+      field: "converters",
       text: "an even share is below half of the rating: matching the units better would need fewer of them",
       cite: "common-practice",
     });
-  return notes;
+  return caveats;
 }
 
-export function parallelUnitsSteps({ load, rating }: RatedUnits): StepsWith<"units"> {
+export function parallelConvertersSteps({
+  load,
+  rating,
+}: RatedConverters): StepsWith<"converters"> {
   return {
-    ...unitExtremesSteps,
-    leastUnits: {
+    ...converterExtremesSteps,
+    leastConverters: {
       label: "Least number of units, not rounded",
       symbol: "x",
       unit: "1",
@@ -123,12 +126,13 @@ export function parallelUnitsSteps({ load, rating }: RatedUnits): StepsWith<"uni
           : "1 + (load - rating) / ((rating * lowestResistance - (highestVoltage - lowestVoltage)) / highestResistance)",
       cite: "parallel-generators",
     },
-    neededUnits: {
+    neededConverters: {
       label: "The next whole number",
       symbol: "n",
       unit: "1",
       kind: "solved",
-      residual: "min(0, neededUnits - leastUnits) + max(0, neededUnits - leastUnits - 1)",
+      residual:
+        "min(0, neededConverters - leastConverters) + max(0, neededConverters - leastConverters - 1)",
       cite: "definition",
     },
     worstCurrent: {
@@ -137,15 +141,15 @@ export function parallelUnitsSteps({ load, rating }: RatedUnits): StepsWith<"uni
       unit: "A",
       kind: "formula",
       formula:
-        "min(load, (load + (neededUnits - 1) / highestResistance * (highestVoltage - lowestVoltage)) / (1 + (neededUnits - 1) / highestResistance * lowestResistance))",
+        "min(load, (load + (neededConverters - 1) / highestResistance * (highestVoltage - lowestVoltage)) / (1 + (neededConverters - 1) / highestResistance * lowestResistance))",
       cite: "parallel-generators",
     },
-    units: {
+    converters: {
       label: "Units with spare ones",
       symbol: "N",
       unit: "1",
       kind: "formula",
-      formula: "neededUnits + spareUnits",
+      formula: "neededConverters + spareConverters",
       cite: "definition",
     },
   };

@@ -1,6 +1,6 @@
 /** What a reader of a stage's voltages should know besides them. */
 import type { FeedItem } from "../network/feed-item.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import { voltsText } from "./band-words.js";
 import type { HighestVoltage } from "./circuits.js";
 
@@ -10,20 +10,20 @@ export interface SideVoltages {
 }
 
 /** @param input Of what feeds the stage, without what a fault of the stage itself puts there; a supply has none. */
-export function faultNotes(
+export function faultCaveats(
   item: FeedItem,
   input: SideVoltages | undefined,
   output: SideVoltages,
-): Note[] {
+): Caveat[] {
   if (!input) return [];
   return [
-    ...isolationNotes(item),
-    ...insulationNotes(item, input, output),
-    ...tripNotes(item, output.normal),
+    ...isolationCaveats(item),
+    ...insulationCaveats(item, input, output),
+    ...tripCaveats(item, output.normal),
   ];
 }
 
-function isolationNotes({ isolation }: FeedItem): Note[] {
+function isolationCaveats({ isolation }: FeedItem): Caveat[] {
   if (isolation !== undefined) return [];
   return [
     {
@@ -36,16 +36,16 @@ function isolationNotes({ isolation }: FeedItem): Note[] {
 }
 
 /** A reinforced stage has to hold what other stages may let through, on either side. */
-function insulationNotes(
+function insulationCaveats(
   { isolation }: FeedItem,
   input: SideVoltages,
   output: SideVoltages,
-): Note[] {
+): Caveat[] {
   if (isolation !== "reinforced") return [];
   const { afterFault } = input;
   if (afterFault.outcome === "not determined")
     return [
-      insulationNote(
+      insulationCaveat(
         `its insulation is to be reinforced for the input after a fault, which is not determined for want of a figure of "${afterFault.blamed}"`,
       ),
     ];
@@ -58,7 +58,7 @@ function insulationNotes(
   const { voltage, fault } = worst;
   if (voltage <= made) return [];
   return [
-    insulationNote(
+    insulationCaveat(
       `its insulation is to be reinforced for ${voltsText(voltage)}, not ${voltsText(made)}: a fault of "${fault.item}" puts that on its ${side}`,
     ),
   ];
@@ -68,7 +68,7 @@ function voltsOf(voltage: HighestVoltage): number {
   return voltage.outcome === "determined" ? voltage.voltage : 0;
 }
 
-function insulationNote(text: string): Note {
+function insulationCaveat(text: string): Caveat {
   return {
     code: "insulation-for-upstream",
     field: "afterFault",
@@ -77,7 +77,7 @@ function insulationNote(text: string): Note {
   };
 }
 
-function tripNotes({ kind, tripVoltage }: FeedItem, normal: HighestVoltage): Note[] {
+function tripCaveats({ kind, tripVoltage }: FeedItem, normal: HighestVoltage): Caveat[] {
   if (kind !== "regulated" || tripVoltage === undefined) return [];
   if (normal.outcome !== "determined" || tripVoltage >= normal.voltage) return [];
   return [

@@ -3,7 +3,7 @@ import { InputError, requireAbove, requireAtLeast } from "../quantities/errors.j
 import type { Quantities, Steps } from "../quantities/steps.js";
 import type { Amperes, Fraction, Ohms, Volts } from "../quantities/units.js";
 
-export interface LikeUnits {
+export interface LikeConverters {
   readonly load: Amperes;
   readonly setVoltage: Volts;
   /** ± part of the set voltage between units. */
@@ -15,25 +15,26 @@ export interface LikeUnits {
 }
 
 /** Ends of what units differ by. */
-export interface UnitExtremes {
+export interface ConverterExtremes {
   readonly highestVoltage: Volts;
   readonly lowestVoltage: Volts;
   readonly lowestResistance: Ohms;
   readonly highestResistance: Ohms;
 }
 
-export function requireLikeUnits(units: LikeUnits): void {
-  requireAbove("load", units.load, 0);
-  requireAbove("setVoltage", units.setVoltage, 0);
-  requireAbove("outputResistance", units.outputResistance, 0);
+export function requireLikeConverters(converters: LikeConverters): void {
+  requireAbove("load", converters.load, 0);
+  requireAbove("setVoltage", converters.setVoltage, 0);
+  requireAbove("outputResistance", converters.outputResistance, 0);
   for (const field of ["mismatch", "resistanceMismatch"] as const) {
-    requireAtLeast(field, units[field], 0);
-    if (units[field] >= 1) throw new InputError(field, units[field], "below 1: 0.01 for 1 %");
+    requireAtLeast(field, converters[field], 0);
+    if (converters[field] >= 1)
+      throw new InputError(field, converters[field], "below 1: 0.01 for 1 %");
   }
 }
 
-export function unitExtremes(units: LikeUnits): UnitExtremes {
-  const { setVoltage, mismatch, outputResistance, resistanceMismatch } = units;
+export function converterExtremes(converters: LikeConverters): ConverterExtremes {
+  const { setVoltage, mismatch, outputResistance, resistanceMismatch } = converters;
   return {
     highestVoltage: setVoltage * (1 + mismatch),
     lowestVoltage: setVoltage * (1 - mismatch),
@@ -42,7 +43,7 @@ export function unitExtremes(units: LikeUnits): UnitExtremes {
   };
 }
 
-export const likeUnitsGivens = {
+export const likeConvertersGivens = {
   load: { label: "Load", symbol: "I", unit: "A" },
   setVoltage: { label: "Set voltage", symbol: "V", unit: "V" },
   mismatch: { label: "Difference of set voltages, ±", symbol: "t", unit: "1" },
@@ -58,7 +59,7 @@ export const likeUnitsGivens = {
   },
 } satisfies Quantities;
 
-export const unitExtremesSteps: Steps = {
+export const converterExtremesSteps: Steps = {
   highestVoltage: {
     label: "Highest set voltage",
     symbol: "V₁",

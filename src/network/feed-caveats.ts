@@ -1,31 +1,31 @@
 /** What a reader of a solved row should know beside its numbers. */
 import { figure } from "../quantities/figures.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { CompiledFeed } from "./compiled-feed.js";
 import type { FeedColumns, FeedFigure } from "./feed-columns.js";
 import { KINDS } from "./row-kinds.js";
 import { loadingAt } from "./row-flow.js";
 
-const NONE: readonly Note[] = [];
+const NONE: readonly Caveat[] = [];
 
-export function rowNotes(feed: CompiledFeed, row: number): readonly Note[] {
+export function rowCaveats(feed: CompiledFeed, row: number): readonly Caveat[] {
   // Most rows have none, and a large table has many rows: no list is made before there is a note for it.
-  let notes: Note[] | undefined;
+  let caveats: Caveat[] | undefined;
   for (let at = 0; at < ROW_NOTES.length; at++) {
-    const note = ROW_NOTES[at]!(feed, row);
-    if (note) (notes ??= []).push(note);
+    const caveat = ROW_NOTES[at]!(feed, row);
+    if (caveat) (caveats ??= []).push(caveat);
   }
   const { columns } = feed;
   const ideal = IDEAL_NOTES[columns.kind[row]!]!;
   for (let at = 0; at < ideal.length; at++) {
-    const { without, note } = ideal[at]!;
-    if (!isAnyGiven(columns.figures, without, row)) (notes ??= []).push(note);
+    const { without, caveat } = ideal[at]!;
+    if (!isAnyGiven(columns.figures, without, row)) (caveats ??= []).push(caveat);
   }
-  if (columns.zeros.size > 0) (notes ??= []).push(...zeroNotes(columns, row));
-  return notes ?? NONE;
+  if (columns.zeros.size > 0) (caveats ??= []).push(...zeroCaveats(columns, row));
+  return caveats ?? NONE;
 }
 
-function windowNote({ columns, state }: CompiledFeed, row: number): Note | undefined {
+function windowCaveat({ columns, state }: CompiledFeed, row: number): Caveat | undefined {
   const { figures } = columns;
   const below = figures.lowestVoltage[row]! - state.inputVoltage[row]!;
   const above = state.inputVoltage[row]! - figures.highestVoltage[row]!;
@@ -50,7 +50,7 @@ const NO_DROP = 1e-9;
  * to the voltage without load, V² − V₀·V + R·P = 0, so that the lower one is what all loads together drop; on a branched
  * feed that is a bound of it. A row whose Lowest V lies above it starts.
  */
-function latchNote({ columns, state }: CompiledFeed, row: number): Note | undefined {
+function latchCaveat({ columns, state }: CompiledFeed, row: number): Caveat | undefined {
   if (!KINDS[columns.kind[row]!]!.holdsPower) return undefined;
   const noLoad = state.noLoadVoltage[row]!;
   const lowerRoot = noLoad - state.inputVoltage[row]!;
@@ -68,7 +68,7 @@ function latchNote({ columns, state }: CompiledFeed, row: number): Note | undefi
 /** Part of its voltage without load below which what is left is a difference of nearly equal figures. */
 const LITTLE = 1e-7;
 
-function littleLeftNote({ state }: CompiledFeed, row: number): Note | undefined {
+function littleLeftCaveat({ state }: CompiledFeed, row: number): Caveat | undefined {
   const left = state.inputVoltage[row]! / state.noLoadVoltage[row]!;
   if (left >= LITTLE) return undefined;
   return {
@@ -79,7 +79,7 @@ function littleLeftNote({ state }: CompiledFeed, row: number): Note | undefined 
   };
 }
 
-function loadingNote(feed: CompiledFeed, row: number): Note | undefined {
+function loadingCaveat(feed: CompiledFeed, row: number): Caveat | undefined {
   const loading = loadingAt(feed, row);
   if (loading === undefined || loading <= 1) return undefined;
   return {
@@ -91,7 +91,7 @@ function loadingNote(feed: CompiledFeed, row: number): Note | undefined {
 }
 
 /** Units side by side never share evenly by themselves: their set voltages and resistances differ. */
-export function sharingNote({ figures, kind }: FeedColumns, row: number): Note | undefined {
+export function sharingCaveat({ figures, kind }: FeedColumns, row: number): Caveat | undefined {
   const count = figures.inParallel[row]!;
   if (count <= 1 || !KINDS[kind[row]!]!.shares) return undefined;
   const text =
@@ -101,12 +101,12 @@ export function sharingNote({ figures, kind }: FeedColumns, row: number): Note |
   return { code: "even-sharing", field: "loading", text, cite: "definition" };
 }
 
-function efficiencyNote({ columns }: CompiledFeed, row: number): Note | undefined {
+function efficiencyCaveat({ columns }: CompiledFeed, row: number): Caveat | undefined {
   if (Number.isNaN(columns.figures.efficiency[row]!)) return undefined;
   return KINDS[columns.kind[row]!]!.role === "stage" ? BY_EFFICIENCY : undefined;
 }
 
-const BY_EFFICIENCY: Note = {
+const BY_EFFICIENCY: Caveat = {
   code: "efficiency",
   field: "loss",
   text: "by efficiency: light-load loss is not counted",
@@ -115,12 +115,12 @@ const BY_EFFICIENCY: Note = {
 
 /** In the order in which they are read, before what is assumed. */
 const ROW_NOTES = [
-  windowNote,
-  latchNote,
-  littleLeftNote,
-  loadingNote,
-  ({ columns }: CompiledFeed, row: number) => sharingNote(columns, row),
-  efficiencyNote,
+  windowCaveat,
+  latchCaveat,
+  littleLeftCaveat,
+  loadingCaveat,
+  ({ columns }: CompiledFeed, row: number) => sharingCaveat(columns, row),
+  efficiencyCaveat,
 ] as const;
 
 /** What is taken as ideal unless a figure is given, by the place of the kind in `FEED_KINDS`. */
@@ -128,8 +128,8 @@ const IDEAL_NOTES = KINDS.map(({ ideal, role }) =>
   ideal.map(({ without, result, text }) => {
     const code =
       result === "loss" ? "ideal-losses" : role === "line" ? "ideal-series" : "ideal-resistance";
-    const note: Note = { code, field: result, text, cite: "definition" };
-    return { without, note };
+    const caveat: Caveat = { code, field: result, text, cite: "definition" };
+    return { without, caveat };
   }),
 );
 
@@ -144,7 +144,7 @@ function isAnyGiven(
 }
 
 /** What a typed 0 is taken for where a figure cannot be 0. */
-export function zeroNotes({ zeros }: FeedColumns, row: number): readonly Note[] {
+export function zeroCaveats({ zeros }: FeedColumns, row: number): readonly Caveat[] {
   const names = zeros.size === 0 ? undefined : zeros.get(row);
   return (names ?? []).map((name) => ({
     code: "zero-not-given",

@@ -1,7 +1,7 @@
 /** What a reader of a band should know besides it. */
 import type { FoundBand, TouchVoltage } from "./touch-voltage.js";
 import type { CitationId } from "../quantities/citations.js";
-import type { Note } from "../quantities/steps.js";
+import type { Caveat } from "../quantities/steps.js";
 import type { Volts } from "../quantities/units.js";
 import { isWithin, type LimitCheck } from "./limit-check.js";
 import {
@@ -13,21 +13,21 @@ import {
   touchFrameworks,
 } from "./touch-bands.js";
 
-export function judgementNotes(
+export function judgementCaveats(
   touch: TouchVoltage,
   band: TouchBand,
   found: Pick<FoundBand, "check" | "rank">,
-): Note[] {
-  const notes: Note[] = [];
+): Caveat[] {
+  const caveats: Caveat[] = [];
   if (touch.condition === undefined)
-    notes.push({
+    caveats.push({
       code: "condition-unknown",
       field: "voltage",
       text: "condition not given: counted as wet",
       cite: "definition",
     });
   if (noRippleCounted(touch, band))
-    notes.push({
+    caveats.push({
       code: "no-ripple",
       field: "voltage",
       text: NO_RIPPLE_COUNTED,
@@ -36,34 +36,34 @@ export function judgementNotes(
   const { check } = found;
   const own = ownRipplePeak(check, touch);
   if (own !== undefined)
-    notes.push({
+    caveats.push({
       code: "ripple-peak-own",
       field: "highestLimit",
       text: `${own.limit} V for the peaks is worked out here: no work is known that prints it`,
       cite: own.cite,
     });
   if (touch.rippleRms !== undefined && touch.ripplePeak === undefined)
-    notes.push({
+    caveats.push({
       code: "ripple-peak-assumed",
       field: "peak",
       text: "ripple peak taken as √3 × rms, as of a triangular wave; give the measured peak of spikes",
       cite: "common-practice",
     });
   if (touch.kind === "ac rms")
-    notes.push({
+    caveats.push({
       code: "sine-assumed",
       field: "limit",
       text: "limit for a sine of at most 1 kHz",
       cite: band.cite,
     });
   if (check.rule === "sum" && found.rank > 0)
-    notes.push({
+    caveats.push({
       code: "sum-beyond-first-band",
       field: "sum",
       text: `ES2 with ripple is a figure in the standard, taken here as a straight line between its dc and ac limits`,
       cite: "iec-62368-1-es2-sum",
     });
-  return [...notes, ...stricterElsewhere(touch)];
+  return [...caveats, ...stricterElsewhere(touch)];
 }
 
 export const NO_RIPPLE_COUNTED = "no ripple counted";
@@ -98,7 +98,7 @@ export function ripplePeakCite(
 }
 
 /** The lowest limit of another framework that the voltage crosses in the same condition. */
-function stricterElsewhere(touch: TouchVoltage): Note[] {
+function stricterElsewhere(touch: TouchVoltage): Caveat[] {
   const condition = touch.condition ?? "wet";
   const crossed = FRAMEWORKS.filter((name) => name !== touch.framework)
     .flatMap((name) =>

@@ -1,0 +1,28 @@
+/** Ranges as spreadsheets write them, with the sheet in front, and cells of the shape of a range. */
+import { rangePlace } from "../../src/plans/addresses.js";
+import { type CellRange, type CellWrite, HostError, type SheetEdit } from "./host.js";
+
+const PLAIN_AREA = /^=?(?:'((?:[^']|'')+)'|([^'!()[\],]+))!(\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?)$/;
+
+/** The range that `'My sheet'!$A$1:$B$2` refers to; nothing for a constant or a formula. */
+export function plainRange(reference: string): CellRange | undefined {
+  const [, quoted, bare, address] = PLAIN_AREA.exec(reference) ?? [];
+  const sheet = quoted?.replaceAll("''", "'") ?? bare;
+  if (sheet === undefined || address === undefined) return undefined;
+  return { sheet, address: address.replaceAll("$", "") };
+}
+
+/** @throws {HostError} */
+export function requireShape(range: CellRange, cells: readonly (readonly CellWrite[])[]): void {
+  const { top, left, bottom, right } = rangePlace(range.address);
+  const fits =
+    cells.length === bottom - top + 1 && cells.every((row) => row.length === right - left + 1);
+  if (!fits)
+    throw new HostError(
+      `the cells to write do not have the shape of ${range.sheet}!${range.address}`,
+    );
+}
+
+export function sheetOf(edit: SheetEdit): string {
+  return edit.kind === "write" ? edit.range.sheet : edit.sheet;
+}

@@ -132,7 +132,7 @@ describe("CHAIN_SCHEDULE", () => {
       "Mass (kg)": "–",
       "Volume (l)": "–",
       Price: "–",
-      Caveat: "",
+      Note: "",
     });
   });
 

@@ -96,6 +96,46 @@ describe("keys in the sheet", () => {
     await assertInBox(page, "A1");
   });
 
+  it("open the list of a cell, walk it, choose from it and leave it", async () => {
+    await inSheet("Loads", "D6");
+    const list = page.locator('[data-u-comp="sheets-dropdown-list"]');
+    const focused = () => page.evaluate(() => document.activeElement?.textContent);
+    await page.keyboard.press("Alt+ArrowDown");
+    await list.waitFor();
+    await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("ArrowDown");
+    assert.equal(await focused(), "current");
+    await page.keyboard.press("Escape");
+    await list.waitFor({ state: "detached" });
+    assert.equal(await valueOf("Loads", "D6"), "power");
+    await goToCell(page, "D6");
+    await page.keyboard.press("Alt+ArrowDown");
+    await list.waitFor();
+    await page.keyboard.press("End");
+    await page.keyboard.press("ArrowUp");
+    const chosen = await focused();
+    await page.keyboard.press("Enter");
+    await list.waitFor({ state: "detached" });
+    await page.keyboard.press("ArrowDown");
+    await assertInBox(page, "D7");
+    assert.equal(await valueOf("Loads", "D6"), chosen);
+  });
+
+  it("find a text, and put another in its place as one undo step", async () => {
+    await inSheet("Loads", "A6");
+    assert.equal(await valueOf("Loads", "A6"), "Cameras and coolers");
+    await page.keyboard.press("Control+h");
+    await page.getByPlaceholder("Find in this Sheet").fill("Cameras and coolers");
+    await page.getByPlaceholder("Input Replace String").fill("Cameras");
+    await page.getByRole("button", { name: "Find", exact: true }).click();
+    await page.getByRole("button", { name: "Replace All" }).click();
+    await page.waitForFunction(() => document.querySelector("#sheet")?.textContent !== undefined);
+    assert.equal(await valueOf("Loads", "A6"), "Cameras");
+    await goToCell(page, "A6");
+    await page.keyboard.press("Control+z");
+    assert.equal(await valueOf("Loads", "A6"), "Cameras and coolers");
+  });
+
   it("fill down", async () => {
     await inSheet("Notes", "J2");
     await typeInto(page, "J2", "=2*3");

@@ -16,7 +16,13 @@ import {
   type ServedDist,
   serveDist,
 } from "../helpers/workbench-page.js";
-import { goToCell, savedWorkbook, sheetTab, typeInto } from "../helpers/workbench-sheet.js";
+import {
+  assertInBox,
+  goToCell,
+  savedWorkbook,
+  sheetTab,
+  typeInto,
+} from "../helpers/workbench-sheet.js";
 
 let browser: Browser;
 let dist: ServedDist;
@@ -25,7 +31,9 @@ let opened: OpenedPage;
 beforeAll(async () => {
   dist = await serveDist();
   browser = await launchChromium();
-  opened = await openWorkbenchPage(browser, dist);
+  opened = await openWorkbenchPage(browser, dist, {
+    permissions: ["clipboard-read", "clipboard-write"],
+  });
 }, 240_000);
 afterAll(async () => {
   await browser.close();
@@ -103,6 +111,36 @@ function records({ cells }: SheetSnapshot, first: string, second: string) {
       ),
     );
   }
+}
+
+/** Of an empty row, and of the letters above the first. */
+const ROW_PX = 24;
+const LETTERS_PX = 20;
+
+/** The middle of the row's number, on a page that is high enough for all rows. */
+async function rowNumber(page: Page, sheet: SheetSnapshot, row: number) {
+  await goToCell(page, "A1");
+  const canvas = await page.locator("canvas[id^=univer-sheet-main-canvas]").boundingBox();
+  assert.ok(canvas);
+  const heightOf = (at: number) => sheet.rowHeights[at] ?? ROW_PX;
+  const above = Array.from({ length: row - 1 }, (_, at) => heightOf(at));
+  const top = above.reduce((sum, height) => sum + height, canvas.y + LETTERS_PX);
+  return { x: canvas.x + 15, y: top + heightOf(row - 1) / 2 };
+}
+
+async function menuOfRow(page: Page, sheet: string, row: number): Promise<void> {
+  const { x, y } = await rowNumber(page, await sheetNow(page, sheet), row);
+  await page.mouse.click(x, y);
+  await assertInBox(page, `${row}:${row}`);
+  await page.mouse.click(x, y, { button: "right" });
+}
+
+async function insertRows(page: Page, sheet: string, above: number, count: number) {
+  await menuOfRow(page, sheet, above);
+  const item = page.getByText("rows above");
+  await item.locator("input").fill(String(count));
+  // Beside its field for the number.
+  await item.click({ position: { x: 5, y: 5 } });
 }
 
 function near(found: unknown, wanted: number, digits: number) {
@@ -187,6 +225,84 @@ describe("a feed of one's own", () => {
     await toSheet(page, "Checks");
     await goToCell(page, "A8");
     await page.screenshot({ path: ".cache/pictures/own-feed-checks.png" });
+    assert.deepEqual(opened.complaints, []);
+  }, 600_000);
+
+  it("grows to forty items, takes a row in every block, loses one, is copied, and all is undone", async () => {
+    const { page } = opened;
+    await page.setViewportSize({ width: 1400, height: 2_000 });
+    const budget = async () => records(await sheetNow(page, "Budget"), "Item", "Input V");
+    const first = await budget();
+    const errors = async () =>
+      (await savedWorkbook(page)).sheets.flatMap(({ name, cells }) =>
+        cells.flatMap(({ at, value }) => (typeof value === "object" ? [`${name}!${at}`] : [])),
+      );
+    let steps = 0;
+    const lamps = Array.from({ length: 28 }, (_, index) => `Lamp ${index + 1}`);
+    const loads = async () => {
+      const { cells } = await sheetNow(page, "Loads");
+      const line = cells.find(({ value }) => /^Insert rows above/.test(String(value)));
+      assert.ok(line);
+      const named = cells.filter(({ at, value }) => /^A\d/.test(at) && value);
+      const last = named.filter(({ at }) => cellPlace(at).row < cellPlace(line.at).row).at(-1);
+      return { closing: cellPlace(line.at).row, free: cellPlace(last!.at).row + 2 };
+    };
+
+    await toSheet(page, "Loads");
+    const { closing, free } = await loads();
+    await insertRows(page, "Loads", closing, lamps.length);
+    const rows = lamps.map((name) => [name, "24 V stage", "", "power", "", "", "", "0.5"]);
+    await page.evaluate(
+      (text) => navigator.clipboard.writeText(text),
+      rows.map((row) => row.join("\t")).join("\n"),
+    );
+    await goToCell(page, `A${free}`);
+    await page.keyboard.press("Control+v");
+    steps += 2;
+    const forty = await budget();
+    assert.equal(forty.length, 40);
+    near(forty.find(({ Item }) => Item === "Lamp 28")!["Input W"], 0.6, 9);
+    assert.deepEqual(await errors(), []);
+
+    for (const [name, block] of OWN_SCHEDULES) {
+      await toSheet(page, name);
+      const { row } = blockOn(await sheetNow(page, name), block);
+      await insertRows(page, name, row + 3, 1);
+      steps += 1;
+    }
+    assert.deepEqual(await budget(), forty);
+    assert.deepEqual(await errors(), []);
+
+    await toSheet(page, "Loads");
+    const lamp = (await sheetNow(page, "Loads")).cells.find(({ value }) => value === "Lamp 1");
+    await menuOfRow(page, "Loads", cellPlace(lamp!.at).row + 1);
+    await page.getByText("Delete Selected Row").click();
+    steps += 1;
+    const left = await budget();
+    assert.deepEqual(
+      left.map(({ Item }) => Item),
+      forty.map(({ Item }) => Item).filter((item) => item !== "Lamp 1"),
+    );
+
+    await page.getByRole("tab", { name: "Hand over" }).click();
+    await page.getByRole("button", { name: "Copy of this budget" }).click();
+    await sheetTab(page, "Budget 2").waitFor();
+    steps += 1;
+    assert.deepEqual(records(await sheetNow(page, "Budget 2"), "Item", "Input V"), left);
+    assert.deepEqual(await errors(), []);
+    await page.screenshot({ path: ".cache/pictures/own-feed-copied.png" });
+
+    await toSheet(page, "Loads");
+    await goToCell(page, "A1");
+    for (let step = 0; step < steps; step += 1) await page.keyboard.press("Control+z");
+    await page.waitForFunction(
+      () =>
+        ![...document.querySelectorAll('[role="tab"]')].some(
+          (tab) => tab.textContent === "Budget 2",
+        ),
+    );
+    assert.deepEqual(await budget(), first);
+    assert.deepEqual(await errors(), []);
     assert.deepEqual(opened.complaints, []);
   }, 600_000);
 });

@@ -39,14 +39,17 @@ export {
 export { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
 export { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
 export { UniverSheetsDrawingPreset } from "@univerjs/preset-sheets-drawing";
+export { UniverSheetsFindReplacePreset } from "@univerjs/preset-sheets-find-replace";
 export { UniverSheetsNotePreset } from "@univerjs/preset-sheets-note";
 export { default as conditionalFormattingWords } from "@univerjs/preset-sheets-conditional-formatting/locales/en-US";
 export { default as coreWords } from "@univerjs/preset-sheets-core/locales/en-US";
 export { default as dataValidationWords } from "@univerjs/preset-sheets-data-validation/locales/en-US";
 export { default as drawingWords } from "@univerjs/preset-sheets-drawing/locales/en-US";
+export { default as findReplaceWords } from "@univerjs/preset-sheets-find-replace/locales/en-US";
 export { default as noteWords } from "@univerjs/preset-sheets-note/locales/en-US";
 import "@univerjs/preset-sheets-core/lib/index.css";
 import "@univerjs/preset-sheets-data-validation/lib/index.css";
 import "@univerjs/preset-sheets-conditional-formatting/lib/index.css";
 import "@univerjs/preset-sheets-drawing/lib/index.css";
+import "@univerjs/preset-sheets-find-replace/lib/index.css";
 import "@univerjs/preset-sheets-note/lib/index.css";

@@ -58,6 +58,7 @@ function words(vendor: UniverVendor) {
     vendor.conditionalFormattingWords,
     vendor.dataValidationWords,
     vendor.drawingWords,
+    vendor.findReplaceWords,
     vendor.noteWords,
   );
 }
@@ -81,6 +82,7 @@ function plugins(
     }),
     vendor.UniverSheetsConditionalFormattingPreset(),
     vendor.UniverSheetsDrawingPreset(),
+    vendor.UniverSheetsFindReplacePreset(),
     vendor.UniverSheetsNotePreset(),
   ];
   const byName = new Map<string, [PluginCtor<Plugin>, unknown]>();

@@ -31,6 +31,10 @@ export interface WorkbenchHost extends Host {
   stepSheet(by: 1 | -1): Promise<void>;
   /** To the first cell of the selected row, or of the sheet. */
   goToStart(of: "row" | "sheet"): void;
+  /** Opens the list of the selected cell, where it has one. */
+  openList(): void;
+  /** Shuts it, and takes the keyboard back to the cell. */
+  closeList(): void;
   /** Keyboard focus to the selected cell. */
   focusGrid(): void;
   /** Resolves when the spreadsheet has done what it put off; to be awaited before `dispose`. */
@@ -164,6 +168,21 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
       const row = of === "sheet" ? 0 : (sheet.getActiveRange()?.getRow() ?? 0);
       sheet.getRange(row, 0).activate();
       sheet.scrollToCell(row, 0);
+    },
+    openList() {
+      const sheet = workbook.getActiveSheet();
+      const cell = sheet.getActiveRange();
+      if (!cell) return;
+      commands.syncExecuteCommand("sheet.operation.show-data-validation-dropdown", {
+        unitId: workbook.getId(),
+        subUnitId: sheet.getSheetId(),
+        row: cell.getRow(),
+        column: cell.getColumn(),
+      });
+    },
+    closeList() {
+      commands.syncExecuteCommand("sheet.operation.hide-data-validation-dropdown", {});
+      focusGrid();
     },
     isTyping: () => workbook.isCellEditing(),
     finishTyping,

@@ -1,11 +1,16 @@
 /** Keys that a spreadsheet's user expects and that the spreadsheet in the page lacks. */
 
+import { keysOfList } from "./list-keys.js";
+
 export interface KeyedSheet {
   isTyping(): boolean;
   /** To the next sheet, or to the one before. */
   stepSheet(by: 1 | -1): Promise<void>;
   /** To the first cell of the row, or of the sheet. */
   goToStart(of: "row" | "sheet"): void;
+  openList(): void;
+  /** The keyboard is the sheet's again. */
+  closeList(): void;
 }
 
 /** @returns its stop */
@@ -16,6 +21,9 @@ export function keysOfSheets(
 ): () => void {
   function meant({ key, ctrlKey, metaKey, altKey, shiftKey }: KeyboardEvent) {
     const control = ctrlKey || metaKey;
+    const inList = keysOfList(() => sheet()?.closeList());
+    if (inList && !control && !altKey && !shiftKey) return inList(key);
+    if (altKey && key === "ArrowDown" && isInSheet()) return () => sheet()?.openList();
     if (altKey || document.querySelector("dialog[open]")) return undefined;
     if (control && !shiftKey && key.toLowerCase() === "s") return save;
     // With Shift as well: a browser may keep the plain ones for its own tabs.

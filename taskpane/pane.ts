@@ -51,10 +51,10 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
   /** What the view of warnings has read, which is refreshed first, serves the others. */
   const search = async () => store.search ?? store.read();
   const feed = feedView({ host, store, failed });
-  const insert = insertView(host, budgets, failed);
+  const insert = insertView({ host, failed }, budgets);
   const warnings = warningsView({
     host,
-    search: store.read,
+    store,
     warningsOf,
     toInsert: () => {
       views.choose("insert");
@@ -67,11 +67,7 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
     search,
     failed,
   });
-  const pictures = picturesView({
-    host,
-    search,
-    failed,
-  });
+  const pictures = picturesView({ host, store, failed });
   const tradeoffs = tradeoffsView(host, failed);
   const working = workingView({ host, report: handOver.addToReport, failed });
   const views = tabs(words.pane.tabs, [
@@ -79,7 +75,7 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
     { id: "insert", label: words.pane.insert, view: insert.element },
     { id: "warnings", label: words.pane.warnings, view: warnings.element },
     { id: "working", label: words.pane.working, view: working.element },
-    { id: "pictures", label: words.pane.pictures, view: pictures.element },
+    { id: "pictures", label: words.pane.pictures, view: pictures },
     { id: "tradeoffs", label: words.pane.tradeoffs, view: tradeoffs },
     { id: "handOver", label: words.pane.handOver, view: handOver.element },
   ]);
@@ -113,8 +109,7 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
     steps.element,
     answer.element,
     fault,
-    views.list,
-    ...views.panels,
+    views.element,
     spoken,
   );
   root.replaceChildren(pane);
@@ -131,7 +126,6 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
     const found = await warnings.refresh();
     if (!found) return;
     await handOver.refresh();
-    await pictures.refresh();
     views.mark("warnings", found.budgets === 0 ? "" : String(found.warnings));
     if (speak) say(heard(found));
   }
@@ -154,7 +148,6 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
     host.onSelection(moved.request),
     changed.cancel,
     moved.cancel,
-    pictures.dispose,
   ];
   showWarnings(false).catch(failed);
   showSelection(false).catch(failed);

@@ -148,7 +148,7 @@ describe("the pictures", () => {
     await chooseBudget(panel, "Crawler");
     const pictures = panel.getByRole("region");
     const count = await pictures.count();
-    assert.equal(count, 6);
+    assert.equal(count, 7);
     for (let index = 0; index < count; index += 1) {
       const one = pictures.nth(index);
       await one.getByRole("button", { name: "Put it on a sheet" }).click();

@@ -7,10 +7,13 @@ import {
   markBeside,
   pointChart,
   seriesPath,
-} from "../../taskpane/tradeoffs/point-chart.js";
+} from "../../../taskpane/pictures/point-chart.js";
+import { SHEET_PALETTE } from "../../../taskpane/pictures/parts/palettes.js";
+import { textWidth } from "../../../taskpane/pictures/parts/text-lines.js";
 
-const SIZE = { width: 340, height: 260 } as const;
-const ANYWHERE = { x: false, y: false } as const;
+const SURFACE = { width: 340, palette: SHEET_PALETTE, stem: "test" } as const;
+const chartOf = (points: readonly ChartPoint[], isFromZero = false) =>
+  pointChart(points, { title: "x", isFromZero }, { title: "y", isFromZero }, SURFACE);
 
 /** Watts, kilograms and money, to the hundredth. */
 const figure = fc.oneof(fc.nat(100_000_000), fc.nat(1_000)).map((hundredths) => hundredths / 100);
@@ -25,7 +28,7 @@ describe("pointChart", () => {
   it("keeps every mark and tick within its frame, and the order of the points", () => {
     fc.assert(
       fc.property(anyPoints, fc.boolean(), (points, fromZero) => {
-        const layout = pointChart(points, SIZE, { x: fromZero, y: fromZero });
+        const layout = chartOf(points, fromZero);
         const { left, right, top, bottom, marks, xTicks, yTicks } = layout;
         const within = (at: number, least: number, most: number) =>
           assert.ok(at >= least - 1e-6 && at <= most + 1e-6, `${at}`);
@@ -47,10 +50,10 @@ describe("pointChart", () => {
   it("writes ticks that do not lie over each other", () => {
     fc.assert(
       fc.property(anyPoints, (points) => {
-        const { xTicks } = pointChart(points, SIZE, ANYWHERE);
+        const { xTicks } = chartOf(points);
         xTicks.slice(1).forEach(({ at, text }, index) => {
           const before = xTicks[index]!;
-          const half = (6.8 * (text.length + before.text.length)) / 2;
+          const half = (textWidth(before.text) + textWidth(text)) / 2;
           assert.ok(at - before.at > half, `${before.text} and ${text}`);
         });
       }),
@@ -65,10 +68,7 @@ describe("pointChart", () => {
       y: x,
       series: 0,
     }));
-    const { left, right, top, bottom, marks } = pointChart(points, SIZE, {
-      x: true,
-      y: true,
-    });
+    const { left, right, top, bottom, marks } = chartOf(points, true);
     marks.forEach(({ x, y }, index) => {
       const share = (index + 1) / 3;
       assert.ok(Math.abs(x - (left + share * (right - left))) < 1e-9);
@@ -84,7 +84,7 @@ describe("pointChart", () => {
 
   it("joins marks from left to right", () => {
     const points = [3, 1, 2].map((x) => ({ key: `${x}`, x, y: x, series: 0 }));
-    const { marks } = pointChart(points, SIZE, ANYWHERE);
+    const { marks } = chartOf(points);
     assert.deepEqual(
       marks.map(({ key }) => key),
       ["1", "2", "3"],
@@ -95,7 +95,7 @@ describe("pointChart", () => {
 
 describe("markBeside", () => {
   const points = [1, 2, 3].map((x) => ({ key: `${x}`, x, y: x, series: 0 }));
-  const { marks } = pointChart(points, SIZE, ANYWHERE);
+  const { marks } = chartOf(points);
   for (const [from, key, to] of [
     ["1", "ArrowRight", "2"],
     ["2", "ArrowDown", "3"],

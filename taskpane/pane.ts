@@ -8,6 +8,7 @@ import { cellAnswer } from "./views/head/cell-answer.js";
 import { feedView } from "./views/feed/feed-view.js";
 import { element } from "./views/parts/element.js";
 import { firstSteps, type StepsMemory } from "./views/head/first-steps.js";
+import { type WholePage, wholePageButton } from "./views/head/whole-page.js";
 import { handOverView } from "./views/hand-over/hand-over-view.js";
 import { insertView } from "./views/insert/insert-view.js";
 import { debounced } from "./views/parts/latest.js";
@@ -25,6 +26,8 @@ export interface PaneOptions {
   readonly host: Host;
   readonly budgets: readonly WorkbookPlan[];
   readonly memory: StepsMemory;
+  /** Where a sheet stands beside the pane. */
+  readonly wholePage?: WholePage;
 }
 
 export interface PaneControl {
@@ -38,7 +41,10 @@ export interface PaneControl {
 const CHANGE_DELAY_MS = 250;
 const SELECTION_DELAY_MS = 80;
 
-export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOptions): PaneControl {
+export function mountPane(
+  root: HTMLElement,
+  { host, budgets, memory, wholePage }: PaneOptions,
+): PaneControl {
   // The only live region besides the outcome of a user's own action, so that a recalculation is one message.
   const spoken = element("p", { class: "feed-hidden", role: "status" });
   const fault = element("p", { class: "feed-failure", role: "alert" });
@@ -105,6 +111,7 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
       element("p", { class: "feed-name" }, words.pane.name),
       element("p", { class: "feed-subject" }, words.pane.subject),
       steps.opener,
+      wholePage && wholePageButton(wholePage),
     ),
     steps.element,
     answer.element,

@@ -22,6 +22,8 @@ export const words = {
     tradeoffs: "Trade-offs",
     handOver: "Hand over",
     failed: (what: string) => `That did not work: ${what}`,
+    wholePage: "Use the whole page",
+    besideSheet: "Back beside the sheet",
   },
 
   firstSteps: {

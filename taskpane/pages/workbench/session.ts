@@ -9,6 +9,7 @@ import {
 } from "../../hosts/workbench/snapshots/opening.js";
 import { mountPane } from "../../pane.js";
 import { showResults } from "./results-tables.js";
+import type { WholePage } from "../../views/head/whole-page.js";
 import { stepsMemory } from "../../steps-memory.js";
 
 export interface SessionPlace {
@@ -17,6 +18,8 @@ export interface SessionPlace {
   readonly results: HTMLElement;
   /** Covers the grid while there is nothing in it. */
   readonly state: HTMLElement;
+  /** Where the pane may take the whole page. */
+  readonly wholePage?: WholePage;
 }
 
 export interface Session {
@@ -45,6 +48,7 @@ export function workbenchSession(
       host,
       budgets,
       memory: stepsMemory,
+      ...(place.wholePage && { wholePage: place.wholePage }),
     });
     const stops = [showResults(place.results, host), opened.onEdit(edited)];
     workbook = opened;

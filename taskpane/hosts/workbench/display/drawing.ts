@@ -2,7 +2,7 @@
  * Draws an edit twice: what was typed, and what it came to. The spreadsheet by itself also draws while it calculates,
  * which shows nothing new and holds the calculation up.
  */
-import type { Spreadsheet } from "./spreadsheet.js";
+import type { Spreadsheet } from "../spreadsheet.js";
 
 /** Results change what conditional formats paint a moment later; both are drawn at once. */
 const SOON_MS = 20;

@@ -110,6 +110,8 @@ function tickText({ at, text }: Tick, y: number, { palette, width }: Surface): S
 }
 
 const BETWEEN_TICKS = 14;
+/** Where every tick has a line of its own to be told by. */
+const BETWEEN_LINES = 4;
 const MOST_TICKS = 8;
 
 /** From left to right: as many ticks as can be told side by side. */
@@ -122,9 +124,9 @@ export function laidAcross(axis: Omit<Axis, "title">, range: readonly [number, n
   }
 }
 
-function stands({ at, text }: Tick, before: Tick | undefined): boolean {
+function stands({ at, text }: Tick, before: Tick | undefined, gap = BETWEEN_TICKS): boolean {
   if (!before) return true;
-  return at - before.at >= (textWidth(before.text) + textWidth(text)) / 2 + BETWEEN_TICKS;
+  return at - before.at >= (textWidth(before.text) + textWidth(text)) / 2 + gap;
 }
 
 /** The others are lines without a word. */
@@ -133,7 +135,7 @@ function toldWhereItFits({ place, ticks }: LaidAxis): LaidAxis {
   return {
     place,
     ticks: ticks.map((tick) => {
-      if (!stands(tick, told)) return { ...tick, text: "" };
+      if (!stands(tick, told, BETWEEN_LINES)) return { ...tick, text: "" };
       told = tick;
       return tick;
     }),

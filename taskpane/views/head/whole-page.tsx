@@ -23,7 +23,7 @@ function WholePageButton({ page }: { readonly page: WholePage }) {
   const [isWhole, show] = useState(page.isWhole());
   useEffect(() => page.onChange(() => show(page.isWhole())), [page]);
   return (
-    <button type="button" class="feed-button feed-link" onClick={() => page.set(!isWhole)}>
+    <button type="button" class="feed-link" onClick={() => page.set(!isWhole)}>
       {isWhole ? said.besideSheet : said.wholePage}
     </button>
   );

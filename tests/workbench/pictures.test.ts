@@ -54,7 +54,7 @@ async function openPictures(
   });
   const { page } = opened;
   await page.addStyleTag({
-    content: `.workbench { grid-template: auto minmax(0, 1fr) / minmax(0, 1fr) ${paneWidth}px }`,
+    content: `.workbench { --workbench-pane-width: ${paneWidth}px !important }`,
   });
   for (const { title } of beside) {
     await page.getByRole("tab", { name: "Insert" }).click();
@@ -222,7 +222,7 @@ describe("the pictures", () => {
 
   it("follow the sheet: another case is drawn with its own sums", async () => {
     const { page, panel } = await openPictures(350, "light", []);
-    const drawing = panel.getByRole("img").first();
+    const drawing = panel.getByRole("region", { name: "Where each watt goes" }).getByRole("img");
     await panel.getByText(/\. Solved for nominal loads/).waitFor();
     const before = await drawing.getAttribute("aria-label");
     // The first choice on Inputs: the loads that are solved for.

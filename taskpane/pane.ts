@@ -1,7 +1,7 @@
 /** The pane: the answer for the selected cell, and below it the views. It knows its host through the port only. */
 import type { WorkbookPlan } from "../src/plans/sheet-plan.js";
 import { warningsOf } from "./budgets/warnings/warnings.js";
-import { workbookStore } from "./workbook/workbook-store.js";
+import { type WorkbookStore, workbookStore } from "./workbook/workbook-store.js";
 import type { Host } from "./hosts/host.js";
 import "./pane.css";
 import { cellAnswer } from "./views/head/cell-answer.js";
@@ -26,6 +26,8 @@ export interface PaneOptions {
   readonly host: Host;
   readonly budgets: readonly WorkbookPlan[];
   readonly memory: StepsMemory;
+  /** Where the page reads the workbook for other parts of it as well. */
+  readonly store?: WorkbookStore;
   /** Where a sheet stands beside the pane. */
   readonly wholePage?: WholePage;
 }
@@ -43,7 +45,7 @@ const SELECTION_DELAY_MS = 80;
 
 export function mountPane(
   root: HTMLElement,
-  { host, budgets, memory, wholePage }: PaneOptions,
+  { host, budgets, memory, store = workbookStore(host), wholePage }: PaneOptions,
 ): PaneControl {
   // The only live region besides the outcome of a user's own action, so that a recalculation is one message.
   const spoken = element("p", { class: "feed-hidden", role: "status" });
@@ -53,7 +55,6 @@ export function mountPane(
     fault.textContent = words.pane.failed(what);
   };
   const answer = cellAnswer(host);
-  const store = workbookStore(host);
   /** What the view of warnings has read, which is refreshed first, serves the others. */
   const search = async () => store.search ?? store.read();
   const feed = feedView({ host, store, failed });

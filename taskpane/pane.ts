@@ -1,13 +1,14 @@
 /** The pane: the answer for the selected cell, and below it the views. It knows its host through the port only. */
 import type { WorkbookPlan } from "../src/plans/sheet-plan.js";
 import { warningsOf } from "./budgets/warnings/warnings.js";
-import { workbookStore } from "./workbook/workbook-store.js";
+import { type WorkbookStore, workbookStore } from "./workbook/workbook-store.js";
 import type { Host } from "./hosts/host.js";
 import "./pane.css";
 import { cellAnswer } from "./views/head/cell-answer.js";
 import { feedView } from "./views/feed/feed-view.js";
 import { element } from "./views/parts/element.js";
 import { firstSteps, type StepsMemory } from "./views/head/first-steps.js";
+import { type WholePage, wholePageButton } from "./views/head/whole-page.js";
 import { handOverView } from "./views/hand-over/hand-over-view.js";
 import { insertView } from "./views/insert/insert-view.js";
 import { debounced } from "./views/parts/latest.js";
@@ -25,6 +26,10 @@ export interface PaneOptions {
   readonly host: Host;
   readonly budgets: readonly WorkbookPlan[];
   readonly memory: StepsMemory;
+  /** Where the page reads the workbook for other parts of it as well. */
+  readonly store?: WorkbookStore;
+  /** Where a sheet stands beside the pane. */
+  readonly wholePage?: WholePage;
 }
 
 export interface PaneControl {
@@ -38,7 +43,10 @@ export interface PaneControl {
 const CHANGE_DELAY_MS = 250;
 const SELECTION_DELAY_MS = 80;
 
-export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOptions): PaneControl {
+export function mountPane(
+  root: HTMLElement,
+  { host, budgets, memory, store = workbookStore(host), wholePage }: PaneOptions,
+): PaneControl {
   // The only live region besides the outcome of a user's own action, so that a recalculation is one message.
   const spoken = element("p", { class: "feed-hidden", role: "status" });
   const fault = element("p", { class: "feed-failure", role: "alert" });
@@ -47,14 +55,13 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
     fault.textContent = words.pane.failed(what);
   };
   const answer = cellAnswer(host);
-  const store = workbookStore(host);
   /** What the view of warnings has read, which is refreshed first, serves the others. */
   const search = async () => store.search ?? store.read();
   const feed = feedView({ host, store, failed });
-  const insert = insertView(host, budgets, failed);
+  const insert = insertView({ host, failed }, budgets);
   const warnings = warningsView({
     host,
-    search: store.read,
+    store,
     warningsOf,
     toInsert: () => {
       views.choose("insert");
@@ -67,11 +74,7 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
     search,
     failed,
   });
-  const pictures = picturesView({
-    host,
-    search,
-    failed,
-  });
+  const pictures = picturesView({ host, store, failed });
   const tradeoffs = tradeoffsView(host, failed);
   const working = workingView({ host, report: handOver.addToReport, failed });
   const views = tabs(words.pane.tabs, [
@@ -79,7 +82,7 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
     { id: "insert", label: words.pane.insert, view: insert.element },
     { id: "warnings", label: words.pane.warnings, view: warnings.element },
     { id: "working", label: words.pane.working, view: working.element },
-    { id: "pictures", label: words.pane.pictures, view: pictures.element },
+    { id: "pictures", label: words.pane.pictures, view: pictures },
     { id: "tradeoffs", label: words.pane.tradeoffs, view: tradeoffs },
     { id: "handOver", label: words.pane.handOver, view: handOver.element },
   ]);
@@ -109,12 +112,12 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
       element("p", { class: "feed-name" }, words.pane.name),
       element("p", { class: "feed-subject" }, words.pane.subject),
       steps.opener,
+      wholePage && wholePageButton(wholePage),
     ),
     steps.element,
     answer.element,
     fault,
-    views.list,
-    ...views.panels,
+    views.element,
     spoken,
   );
   root.replaceChildren(pane);
@@ -131,7 +134,6 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
     const found = await warnings.refresh();
     if (!found) return;
     await handOver.refresh();
-    await pictures.refresh();
     views.mark("warnings", found.budgets === 0 ? "" : String(found.warnings));
     if (speak) say(heard(found));
   }
@@ -154,7 +156,6 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
     host.onSelection(moved.request),
     changed.cancel,
     moved.cancel,
-    pictures.dispose,
   ];
   showWarnings(false).catch(failed);
   showSelection(false).catch(failed);

@@ -19,7 +19,7 @@ export async function pngOf({
   svg,
   size: [width, height],
   alternative,
-}: PlanPicture): Promise<string> {
+}: Omit<PlanPicture, "at">): Promise<string> {
   const image = new Image(width, height);
   image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
   try {

@@ -5,6 +5,7 @@ import type { FormulaTree } from "../../functions/working/lines/call-tree.js";
 import { rangePlace, cellAddress } from "../../src/plans/addresses.js";
 import { textOf } from "../budgets/reading/range-table.js";
 import type { FoundBudget, ReadRange } from "../budgets/reading/found-budget.js";
+import { feedItems } from "../budgets/reading/feed-figures.js";
 import { readBudgetSheets, type ReadingHost } from "../workbook/budget-copying.js";
 import type { RangeContent } from "../hosts/host.js";
 import { words } from "../words/words.js";
@@ -14,6 +15,7 @@ import { volts } from "./parts/figures.js";
 import { lossSweepPicture } from "./loss-sweep.js";
 import type { OfferedPictures, Picture, PictureOffer, PictureVariant } from "./parts/picture.js";
 import { onlySupply, solvedFeed, type SolvedItem } from "./solved-feed.js";
+import { singleLine } from "./single-line.js";
 import { efficiencyPictures } from "./stage-efficiency.js";
 import { typePictures } from "./stage-types.js";
 import { type ItemOf, sharePictures, worstConverterPictures } from "./converter-share.js";
@@ -52,6 +54,7 @@ function pictureOffers(
   const itemOf = itemByRow(items, contents);
   const readings = (id: string) => callReadings(trees.values(), id);
   const offers: PictureOffer[] = [
+    { id: "diagram", variants: alone(singleLine(feedItems(budget))) },
     { id: "watts", variants: alone(wattFlow(items)) },
     { id: "voltage", variants: voltagePaths(items, askedBands(budget)) },
     {

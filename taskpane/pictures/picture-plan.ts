@@ -45,7 +45,7 @@ export function picturePlan(
     ...alternative.split(/(?<=\.) /),
   ];
   const pictureRow = lines.length + 3;
-  const placed = drawnPicture(picture, pictureRow);
+  const placed: PlanPicture = { at: at(0, pictureRow), ...pictureImage(picture) };
   const tallest = Math.max(placed.size[1], picture.chart ? CHART_SIZE[1] : 0);
   const headRow = pictureRow + Math.ceil(tallest / ROW_PIXELS) + 1;
   return {
@@ -109,12 +109,11 @@ function tableCells({ columns, rows }: PictureTable, headRow: number): PlanCell[
   ];
 }
 
-/** Above the table, where it is seen first. */
-function drawnPicture(picture: Picture, row: number): PlanPicture {
+/** On white, as wide as on a sheet. */
+export function pictureImage(picture: Picture): Omit<PlanPicture, "at"> {
   const surface = { width: WIDTH, palette: SHEET_PALETTE, stem: "picture" };
   const drawing = framedPart(picture, surface, MARGIN);
   return {
-    at: at(0, row),
     size: [WIDTH, Number(drawing.attributes["height"])],
     svg: svgText(drawing),
     alternative: `${picture.title}. ${picture.alternative}`,

@@ -86,7 +86,11 @@ function placedItems(items: readonly FeedItem[]): readonly Placed[] {
   return placed;
 }
 
-function drawn(items: readonly FeedItem[], { width, palette }: Surface): Drawing {
+/** Beyond this a verdict stands too far from its item. */
+const WIDEST = 460;
+
+function drawn(items: readonly FeedItem[], { width: room, palette }: Surface): Drawing {
+  const width = Math.min(room, WIDEST);
   const placed = placedItems(items);
   const columns = Math.max(...placed.map(({ column }) => column));
   const step =

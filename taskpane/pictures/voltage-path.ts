@@ -3,12 +3,11 @@
  * scale is one of factors, because a feed goes from hundreds of volts to five, and a drop of so many per cent is the same
  * length everywhere.
  */
-import { scaleLog } from "d3-scale";
 import { words } from "../words/words.js";
 import { percent, plainFigure, volts } from "./parts/figures.js";
 import { hatches } from "./parts/hatches.js";
 import type { Drawing, Picture, PictureVariant, Surface } from "./parts/picture.js";
-import { within } from "./parts/plot.js";
+import { axisAbove, laidAcross } from "./parts/plot.js";
 import { isLoad, isStage, pathTo, type SolvedItem } from "./solved-feed.js";
 import { part, type SvgPart } from "./parts/svg-parts.js";
 import { LINE_HEIGHT, textLine, textLines, textWidth, wrapped } from "./parts/text-lines.js";
@@ -118,9 +117,9 @@ function drawn(path: readonly SolvedItem[], bands: readonly BandLine[], surface:
   const left = isWide ? 320 : 6;
   const row = isWide ? WIDE_ROW : ROW;
   const text = isWide ? 0 : LINE_HEIGHT + 2;
-  const x = scaleLog()
-    .domain(domainOf(path, bands))
-    .range([left, width - 12]);
+  const ends = [left, width - 12] as const;
+  const axis = laidAcross({ domain: domainOf(path, bands), isLogarithmic: true, tell }, ends);
+  const x = axis.place;
   const top = AXIS + bands.length * LINE_HEIGHT;
   const bottom = top + path.length * row;
   const key = wrapped(said.key, width, { most: 3 });
@@ -128,10 +127,10 @@ function drawn(path: readonly SolvedItem[], bands: readonly BandLine[], surface:
     height: bottom + 10 + key.length * LINE_HEIGHT,
     parts: [
       hatches(surface),
-      ...axisParts(x, top, bottom, surface),
+      ...axisAbove(axis, bottom, surface),
       ...bandParts(bands, x, bottom, surface),
       ...path.flatMap((item, index) =>
-        windowPart(item, x, top + index * row + text, row - text, surface),
+        windowPart(item, x, ends, top + index * row + text, row - text, surface),
       ),
       part("path", {
         d: path
@@ -167,37 +166,8 @@ function domainOf(path: readonly SolvedItem[], bands: readonly BandLine[]): [num
   return [Math.min(...all) / 1.2, Math.max(...all) * 1.2];
 }
 
-const TICKS = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000];
-
-function axisParts(
-  x: Scale & { domain(): number[] },
-  top: number,
-  bottom: number,
-  { palette, width }: Surface,
-): SvgPart[] {
-  const [least = 0, most = 0] = x.domain();
-  let free = -Infinity;
-  return TICKS.filter((tick) => tick >= least && tick <= most).flatMap((tick) => {
-    const told = `${plainFigure(tick)}\u00a0V`;
-    const half = textWidth(told) / 2;
-    const fits = x(tick) - half > free;
-    if (fits) free = x(tick) + half + 4;
-    return [
-      part("path", {
-        d: `M${x(tick)} ${top - 6}V${bottom}`,
-        stroke: palette.line,
-        "stroke-width": 1,
-      }),
-      ...(fits
-        ? [
-            textLine(within(x(tick), 2 * half, width), 8, told, {
-              colour: palette.quiet,
-              anchor: "middle",
-            }),
-          ]
-        : []),
-    ];
-  });
+function tell(voltage: number): string {
+  return `${plainFigure(voltage)}\u00a0V`;
 }
 
 /** Dashed where touching is allowed up to, dotted for the band above; each with its name in a line of its own. */
@@ -231,13 +201,13 @@ function bandParts(
 
 function windowPart(
   item: SolvedItem,
-  x: Scale & { range(): number[] },
+  x: Scale,
+  [start, end]: readonly [number, number],
   top: number,
   height: number,
   { palette }: Surface,
 ): SvgPart[] {
   if (!hasWindow(item)) return [];
-  const [start = 0, end = 0] = x.range();
   const { lowestVoltage: low, highestVoltage: high } = item;
   const [from, to] = [low === undefined ? start : x(low), high === undefined ? end : x(high)];
   return [

@@ -21,7 +21,9 @@ export function diagram(budget: FoundBudget): string {
 }
 
 export async function pictures(host: Host, budget: FoundBudget): Promise<string> {
-  const { offers, solvedFor } = await readPictures(host, budget);
+  const read = await readPictures(host, budget);
+  // It has a section of its own.
+  const offers = read.offers.filter(({ id }) => id !== "diagram");
   if (offers.length === 0) return "";
   const figures = offers.flatMap(({ id, variants: [first] }) =>
     first
@@ -30,7 +32,7 @@ export async function pictures(host: Host, budget: FoundBudget): Promise<string>
         ]
       : [],
   );
-  return [heading(2, "Pictures"), paragraph(solvedFor), ...figures].join("\n");
+  return [heading(2, "Pictures"), paragraph(read.solvedFor), ...figures].join("\n");
 }
 
 function drawn(picture: Picture, stem: string): string {

@@ -22,6 +22,8 @@ export const words = {
     tradeoffs: "Trade-offs",
     handOver: "Hand over",
     failed: (what: string) => `That did not work: ${what}`,
+    wholePage: "Use the whole page",
+    besideSheet: "Back beside the sheet",
   },
 
   firstSteps: {
@@ -114,6 +116,7 @@ export const words = {
       "Nothing to draw: the feed has no items yet, or one of them is not solved and its note on the sheet says why.",
     budget: "Budget",
     choose: {
+      diagram: "Feed",
       watts: "Feed",
       voltage: "Path to",
       sweep: "Feed",
@@ -124,6 +127,10 @@ export const words = {
     numbers: "The numbers drawn",
     caption: (title: string) => `${title}: the numbers drawn`,
     place: "Put it on a sheet",
+    copy: "Copy",
+    copied: "The picture is copied, to be pasted into a document.",
+    save: { svg: "Save as SVG", png: "Save as PNG" },
+    saved: (name: string) => `${name} is saved.`,
     placing: (title: string) => `Putting “${title}” on a sheet …`,
     placed: (sheet: string) => `On ${sheet}, with its numbers.`,
     goTo: (sheet: string) => `Go to ${sheet}`,

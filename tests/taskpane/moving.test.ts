@@ -1,53 +1,78 @@
 /** A budget of 0.2 is offered to be moved; the offer does it, and says what was left behind. */
 import assert from "node:assert/strict";
+import { createElement } from "preact";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, it, vi } from "vitest";
 import { acceptances, judgedWarnings } from "../../taskpane/budgets/warnings/acceptances.js";
 import { warningsOf } from "../../taskpane/budgets/warnings/warnings.js";
 import { findBudgets } from "../../taskpane/workbook/found-budgets.js";
-import { movingOffer } from "../../taskpane/views/warnings/moving-offer.js";
+import { drawInto } from "../../taskpane/views/parts/tools.js";
+import { MovingOffer } from "../../taskpane/views/warnings/moving-offer.js";
 import { type FrozenWorkbooks, thawedPlans } from "../budgets/frozen-release.js";
 import workbooksOf02 from "../budgets/workbooks-of-0.2.json" with { type: "json" };
 import { HeadlessHost } from "../helpers/headless-host.js";
 
 const LONGEST_MS = 120_000;
 
-/** As much of an element as the offer needs. */
-class PlainElement {
+/** As much of a page as the offer is drawn with. */
+class PlainNode {
+  readonly nodeType: number = 1;
+  readonly childNodes: PlainNode[] = [];
+  parentNode: PlainNode | null = null;
   hidden = false;
-  private parts: (PlainElement | string)[] = [];
-  private press: () => void = () => undefined;
-  constructor(readonly tag: string) {}
-  setAttribute(name: string, value: string) {
-    if (name === "hidden") this.hidden = value === "";
+  data = "";
+  onclick: (event: object) => void = () => undefined;
+  constructor(readonly localName: string) {}
+  get nextSibling(): PlainNode | null {
+    const beside = this.parentNode?.childNodes ?? [];
+    return beside[beside.indexOf(this) + 1] ?? null;
   }
-  append(...parts: (PlainElement | string)[]) {
-    this.parts.push(...parts);
+  get firstChild(): PlainNode | null {
+    return this.childNodes[0] ?? null;
   }
-  replaceChildren(...parts: (PlainElement | string)[]) {
-    this.parts = parts;
+  insertBefore(node: PlainNode, before: PlainNode | null) {
+    node.remove();
+    const at = before ? this.childNodes.indexOf(before) : this.childNodes.length;
+    this.childNodes.splice(at, 0, node);
+    node.parentNode = this;
   }
-  addEventListener(_: string, press: () => void) {
-    this.press = press;
+  appendChild(node: PlainNode) {
+    this.insertBefore(node, null);
   }
-  set textContent(text: string) {
-    this.parts = [text];
+  removeChild(node: PlainNode) {
+    node.remove();
+  }
+  remove() {
+    const beside = this.parentNode?.childNodes;
+    beside?.splice(beside.indexOf(this), 1);
+    this.parentNode = null;
+  }
+  setAttribute() {}
+  removeAttribute() {}
+  addEventListener(_: string, listener: (this: PlainNode, event: object) => void) {
+    this.onclick = (event) => listener.call(this, event);
   }
   get textContent(): string {
-    return this.parts
-      .map((part) => (typeof part === "string" ? part : part.textContent))
-      .join("\n");
+    return this.localName === "#text"
+      ? this.data
+      : this.childNodes.map((node) => node.textContent).join("\n");
   }
-  named(label: string): PlainElement[] {
-    const own = this.tag === "button" && this.textContent === label ? [this] : [];
-    return [
-      ...own,
-      ...this.parts.flatMap((one) => (typeof one === "string" ? [] : one.named(label))),
-    ];
+  all(name: string): PlainNode[] {
+    const own = this.localName === name ? [this] : [];
+    return [...own, ...this.childNodes.flatMap((node) => node.all(name))];
+  }
+  button(label: string): PlainNode[] {
+    return this.all("button").filter(({ textContent }) => textContent === label);
   }
   click() {
-    this.press();
+    this.onclick({ type: "click" });
   }
 }
+
+const plainDocument = {
+  createElement: (name: string) => new PlainNode(name),
+  createElementNS: (_: string, name: string) => new PlainNode(name),
+  createTextNode: (data: string) => Object.assign(new PlainNode("#text"), { data, nodeType: 3 }),
+};
 
 const plan = thawedPlans(workbooksOf02 as unknown as FrozenWorkbooks).find(
   ({ id }) => id === "ridge-top-observatory",
@@ -73,7 +98,7 @@ describe("a budget of 0.2 in the workbook", () => {
     host.dispose();
   });
   beforeEach(() => {
-    vi.stubGlobal("document", { createElement: (tag: string) => new PlainElement(tag) });
+    vi.stubGlobal("document", plainDocument);
   });
   afterEach(() => {
     vi.unstubAllGlobals();
@@ -85,13 +110,16 @@ describe("a budget of 0.2 in the workbook", () => {
       const { old, budgets } = await findBudgets(host);
       assert.deepEqual([old.map(({ stem }) => stem), budgets], [["Ridge"], []]);
       const failures: unknown[] = [];
-      const offer = movingOffer(host, (error) => failures.push(error));
-      const shown = offer.element as unknown as PlainElement;
-      assert.equal(shown.hidden, true);
-      offer.show(old);
-      offer.show(old);
-      assert.equal(shown.hidden, false);
-      const buttons = shown.named("Move Ridge into schedules");
+      const shown = new PlainNode("div");
+      const draw = () =>
+        drawInto(
+          shown as unknown as HTMLElement,
+          { host, failed: (error) => failures.push(error) },
+          createElement(MovingOffer, { old }),
+        );
+      draw();
+      draw();
+      const buttons = shown.button("Move Ridge into schedules");
       assert.equal(buttons.length, 1);
       buttons[0]!.click();
       await vi.waitFor(
@@ -107,7 +135,7 @@ describe("a budget of 0.2 in the workbook", () => {
         /acceptance of “Found 0\.08 against 0\.05”: short, R\. Amsel/,
       ])
         assert.match(shown.textContent, line);
-      shown.named("Go to Inputs 2")[0]!.click();
+      shown.button("Go to Inputs 2")[0]!.click();
       assert.deepEqual(host.shown, { sheet: "Inputs 2", address: "A1" });
     },
     LONGEST_MS,

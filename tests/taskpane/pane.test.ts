@@ -500,6 +500,40 @@ describe("the warnings", () => {
   });
 });
 
+describe("what its reader has folded", () => {
+  it("stays folded in a working that is calculated again, and not in another cell's", async () => {
+    await open();
+    await insertBudget(0);
+    await goTo("Budget", "B1");
+    await tab(/Working/).click();
+    const panel = page.getByRole("tabpanel", { name: /Working/ });
+    await panel.getByText("43.51 V").first().waitFor();
+    const block = panel.locator("details").first();
+    assert.equal(await block.getAttribute("open"), "");
+    await block.locator("summary").click();
+    await put("Inputs", "B4", 13);
+    // 3.4806 Ω times 13 A.
+    await panel.getByText("45.25 V").first().waitFor();
+    assert.equal(await block.getAttribute("open"), null);
+    await put("Budget", "B9", '=FEED.CONDUCTOR_DROP(10,350,"4 mm²",40)');
+    await goTo("Budget", "B9");
+    await panel.getByText("34.81 V").first().waitFor();
+    assert.equal(await block.getAttribute("open"), "");
+  });
+
+  it("stays open in a warning that finds something else", async () => {
+    await open();
+    await insertBudget(0);
+    await tab(/Warnings 2/).click();
+    const citation = page.locator(".feed-finding").first().locator("details");
+    await citation.locator("summary").click();
+    await put("Budget", "D6", 450);
+    await page.getByText("450 V").waitFor();
+    assert.equal(await citation.getAttribute("open"), "");
+    await citation.getByText("IEC 62368-1").waitFor();
+  });
+});
+
 describe("the pane as a whole", () => {
   const looks: readonly BrowserContextOptions[] = [
     { viewport: { width: 350, height: 620 }, colorScheme: "light" },

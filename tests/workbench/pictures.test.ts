@@ -1,5 +1,5 @@
 import assert from "node:assert/strict";
-import { mkdirSync } from "node:fs";
+import { mkdirSync, readFileSync } from "node:fs";
 import axe, { type AxeResults } from "axe-core";
 import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
@@ -54,7 +54,7 @@ async function openPictures(
   });
   const { page } = opened;
   await page.addStyleTag({
-    content: `.workbench { grid-template: auto minmax(0, 1fr) / minmax(0, 1fr) ${paneWidth}px }`,
+    content: `.workbench { --workbench-pane-width: ${paneWidth}px !important }`,
   });
   for (const { title } of beside) {
     await page.getByRole("tab", { name: "Insert" }).click();
@@ -148,7 +148,7 @@ describe("the pictures", () => {
     await chooseBudget(panel, "Crawler");
     const pictures = panel.getByRole("region");
     const count = await pictures.count();
-    assert.equal(count, 6);
+    assert.equal(count, 7);
     for (let index = 0; index < count; index += 1) {
       const one = pictures.nth(index);
       await one.getByRole("button", { name: "Put it on a sheet" }).click();
@@ -189,9 +189,40 @@ describe("the pictures", () => {
     assert.equal((await savedWorkbook(page)).sheets.at(-1)?.images.length, 1);
   }, 120_000);
 
+  it("are taken away: saved as SVG and PNG, and copied, in fixed colours", async () => {
+    const { page, panel } = await openPictures(350, "dark", []);
+    await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
+    const one = panel.getByRole("region", { name: "Where each watt goes" });
+    const save = async (type: string) => {
+      const [file] = await Promise.all([
+        page.waitForEvent("download"),
+        one.getByRole("button", { name: `Save as ${type}` }).click(),
+      ]);
+      const name = file.suggestedFilename();
+      await one.getByText(`${name} is saved.`).waitFor();
+      assert.equal(name, `Ridge-top observatory Where each watt goes.${type.toLowerCase()}`);
+      return readFileSync(await file.path());
+    };
+    const svg = (await save("SVG")).toString("utf8");
+    const told = await one.getByRole("img").getAttribute("aria-label");
+    assert.match(svg, /^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" /);
+    assert.ok(svg.includes(`aria-label="${told}"`));
+    assert.ok(!svg.includes("var("));
+    const png = await save("PNG");
+    assert.equal(png.subarray(1, 4).toString("latin1"), "PNG");
+    // Two dots for each pixel of a picture that is 780 wide; the width stands at byte 16 of a PNG (ISO/IEC 15948).
+    assert.equal(png.readUInt32BE(16), 2 * 780);
+    await one.getByRole("button", { name: "Copy" }).click();
+    await one.getByText("The picture is copied, to be pasted into a document.").waitFor();
+    const copied = await page.evaluate(async () =>
+      (await navigator.clipboard.read()).flatMap(({ types }) => types),
+    );
+    assert.deepEqual(copied, ["image/png"]);
+  }, 60_000);
+
   it("follow the sheet: another case is drawn with its own sums", async () => {
     const { page, panel } = await openPictures(350, "light", []);
-    const drawing = panel.getByRole("img").first();
+    const drawing = panel.getByRole("region", { name: "Where each watt goes" }).getByRole("img");
     await panel.getByText(/\. Solved for nominal loads/).waitFor();
     const before = await drawing.getAttribute("aria-label");
     // The first choice on Inputs: the loads that are solved for.

@@ -1,4 +1,5 @@
 /** Tells of every change to what the workbook holds; not of selections, and not of what calculation came to. */
+import { FITS_WINDOW } from "./display/frozen.js";
 import type { Spreadsheet } from "./spreadsheet.js";
 
 /** The spreadsheet's own number for a command that changes the workbook. */
@@ -14,7 +15,8 @@ export function listenToEdits({ vendor, injector }: Spreadsheet, listener: () =>
     const isResult = Boolean(
       options?.["fromFormula"] ?? options?.["applyFormulaCalculationResult"],
     );
-    if (type === MUTATION && !isResult && !FOLLOWS.test(id)) listener();
+    const isShown = Boolean(options?.[FITS_WINDOW]);
+    if (type === MUTATION && !isResult && !isShown && !FOLLOWS.test(id)) listener();
   });
   return () => watch.dispose();
 }

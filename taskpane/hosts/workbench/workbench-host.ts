@@ -15,7 +15,7 @@ import {
 } from "../host.js";
 import { firstFilled, makeRoom, readCells, usedRange, writtenCell } from "./cells.js";
 import { changeNotifier } from "./changes.js";
-import { drawOnceCalculated } from "./drawing.js";
+import { drawOnceCalculated } from "./display/drawing.js";
 import { insertPlan } from "./insertion.js";
 import { returnRefused } from "./refused-entry.js";
 import { listenToSelection, selectedRange } from "./selection.js";

@@ -45,6 +45,8 @@ export const workbenchWords = {
     "Another tab of the workbench keeps its workbook; the changes in this one are not kept until that tab is closed. Save a copy before you leave.",
   newer:
     "Another tab has kept a newer workbook, which stays. The changes in this one are not kept: save a copy, or reload the page to open the newer one.",
+  paneWidth: "Width of the pane: arrow keys, Home, End; Enter for the usual one",
+  pixels: (width: number) => `${width} pixels`,
   saveCopy: "Save a copy as .xlsx",
   setAside: (why: string) =>
     `The workbook from last time could not be opened (${why}). It is set aside in the browser's storage; the workbench starts afresh.`,

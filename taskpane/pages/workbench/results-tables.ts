@@ -1,6 +1,6 @@
 /** The budget on the sheet as real tables, for those who cannot see a painted grid. Follows every recalculation. */
 import type { FoundBudget, ReadValue } from "../../budgets/reading/found-budget.js";
-import { findBudgets } from "../../workbook/found-budgets.js";
+import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import type { Host } from "../../hosts/host.js";
 import { element } from "../../views/parts/element.js";
 
@@ -11,20 +11,21 @@ const TITLES: Readonly<Record<string, string>> = {
 };
 
 /**
- * Shows the budget that the active sheet belongs to, or else the first.
+ * Shows the budget that the active sheet belongs to, or else the first, as the pane has read it.
  * @returns its stop
  */
-export function showResults(root: HTMLElement, host: Host): () => void {
+export function showResults(root: HTMLElement, host: Host, store: WorkbookStore): () => void {
   let latest = 0;
   let shown = "";
 
   async function refresh(): Promise<void> {
     latest += 1;
     const own = latest;
-    const { budgets } = await findBudgets(host);
+    if (store.failure !== undefined) throw store.failure;
     const { sheet } = await host.selection();
     // A later refresh has overtaken this one.
-    if (own !== latest) return;
+    if (own !== latest || !store.search) return;
+    const { budgets } = store.search;
     const budget = budgets.find((candidate) => sheetsOf(candidate).includes(sheet)) ?? budgets[0];
     // Left alone when nothing differs, so that a reader in the middle of a table is not thrown out.
     const now = JSON.stringify(budget ?? null);
@@ -39,7 +40,7 @@ export function showResults(root: HTMLElement, host: Host): () => void {
     });
   };
   update();
-  const stops = [host.onChange(update), host.onSelection(update)];
+  const stops = [store.subscribe(update), host.onSelection(update)];
   return () => stops.forEach((stop) => stop());
 }
 

@@ -8,7 +8,9 @@ import {
   type VendorAddresses,
 } from "../../hosts/workbench/snapshots/opening.js";
 import { mountPane } from "../../pane.js";
+import { workbookStore } from "../../workbook/workbook-store.js";
 import { showResults } from "./results-tables.js";
+import type { WholePage } from "../../views/head/whole-page.js";
 import { stepsMemory } from "../../steps-memory.js";
 
 export interface SessionPlace {
@@ -17,6 +19,8 @@ export interface SessionPlace {
   readonly results: HTMLElement;
   /** Covers the grid while there is nothing in it. */
   readonly state: HTMLElement;
+  /** Where the pane may take the whole page. */
+  readonly wholePage?: WholePage;
 }
 
 export interface Session {
@@ -41,12 +45,15 @@ export function workbenchSession(
     place.state.hidden = false;
     const opened = await openWorkbench(place.grid, content, addresses);
     const { host } = opened;
+    const store = workbookStore(host);
     const pane = mountPane(place.pane, {
       host,
+      store,
       budgets,
       memory: stepsMemory,
+      ...(place.wholePage && { wholePage: place.wholePage }),
     });
-    const stops = [showResults(place.results, host), opened.onEdit(edited)];
+    const stops = [showResults(place.results, host, store), opened.onEdit(edited)];
     workbook = opened;
     place.state.hidden = true;
     close = () => {

@@ -5,6 +5,7 @@ import { autosave } from "./autosave.js";
 import { workbenchBar } from "./bar.js";
 import { keysOfSheets } from "./keys.js";
 import { moveBetweenRegions } from "./regions.js";
+import { paneWidth } from "./pane-width.js";
 import { workbenchSession } from "./session.js";
 import { workbenchStore } from "./store.js";
 import { workbenchWords as words } from "./page-words.js";
@@ -25,6 +26,11 @@ const session = workbenchSession(
     pane: region("pane"),
     results: region("results"),
     state: region("state"),
+    wholePage: paneWidth({
+      page: document.body,
+      sheet: region("sheet"),
+      separator: region("separator"),
+    }),
   },
   budgets,
   {

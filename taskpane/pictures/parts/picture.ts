@@ -56,7 +56,7 @@ export interface PictureVariant {
 }
 
 export interface PictureOffer {
-  readonly id: "watts" | "voltage" | "sweep" | "share" | "worst" | "efficiency";
+  readonly id: "diagram" | "watts" | "voltage" | "sweep" | "share" | "worst" | "efficiency";
   readonly variants: readonly PictureVariant[];
 }
 

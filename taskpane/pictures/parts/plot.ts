@@ -1,5 +1,5 @@
-/** A plain plot with two axes: where numbers lie in it, its ticks, and labels beside its lines that do not touch. */
-import { scaleLinear } from "d3-scale";
+/** Axes and plots: where numbers lie, the ticks that fit, and labels beside lines that do not touch. */
+import { scaleLinear, scaleLog } from "d3-scale";
 import { plainFigure } from "./figures.js";
 import type { Surface } from "./picture.js";
 import { part, type SvgPart } from "./svg-parts.js";
@@ -8,8 +8,23 @@ import { LINE_HEIGHT, textLine, textWidth } from "./text-lines.js";
 export interface Axis {
   readonly title: string;
   readonly domain: readonly [number, number];
+  /** It ends where a tick stands. */
+  readonly isRound?: boolean;
+  /** Equal factors are equal distances. */
+  readonly isLogarithmic?: boolean;
   /** What an axis of shares is told in. */
   readonly tell?: (value: number) => string;
+}
+
+export interface Tick {
+  /** Along its axis, in pixels. */
+  readonly at: number;
+  readonly text: string;
+}
+
+export interface LaidAxis {
+  readonly place: (value: number) => number;
+  readonly ticks: readonly Tick[];
 }
 
 export interface PlotRoom {
@@ -26,47 +41,40 @@ export interface Plot {
   readonly top: number;
   readonly bottom: number;
   readonly height: number;
+  readonly xTicks: readonly Tick[];
+  readonly yTicks: readonly Tick[];
   readonly parts: readonly SvgPart[];
 }
 
-export function plotOf(across: Axis, up: Axis, room: PlotRoom, { width, palette }: Surface): Plot {
+export function plotOf(across: Axis, up: Axis, room: PlotRoom, surface: Surface): Plot {
+  const { width, palette } = surface;
   const top = LINE_HEIGHT + 8;
   const bottom = top + room.height;
-  const tellUp = up.tell ?? plainFigure;
-  const tellAcross = across.tell ?? plainFigure;
-  const yScale = scaleLinear().domain(up.domain).range([bottom, top]);
-  const yTicks = yScale.ticks(5);
-  const left = Math.max(...yTicks.map((tick) => textWidth(tellUp(tick)))) + 8;
+  const rising = laidUp(up, [bottom, top]);
+  const left = Math.max(...rising.ticks.map(({ text }) => textWidth(text))) + 8;
   const right = width - room.right;
-  const xScale = scaleLinear().domain(across.domain).range([left, right]);
-  const xTicks = ticksThatFit(xScale, right - left, tellAcross);
+  const along = laidAcross(across, [left, right]);
   const quiet = { colour: palette.quiet } as const;
   const grid = { stroke: palette.line, "stroke-width": 1 } as const;
   return {
-    x: xScale,
-    y: yScale,
+    x: along.place,
+    y: rising.place,
     left,
     right,
     top,
     bottom,
     height: bottom + 2 * LINE_HEIGHT + 13,
+    xTicks: along.ticks,
+    yTicks: rising.ticks,
     parts: [
       textLine(0, LINE_HEIGHT / 2, up.title, quiet),
-      ...yTicks.flatMap((tick) => [
-        part("path", { d: `M${left} ${yScale(tick)}H${right}`, ...grid }),
-        textLine(left - 6, yScale(tick), tellUp(tick), {
-          ...quiet,
-          anchor: "end",
-        }),
+      ...rising.ticks.flatMap(({ at, text }) => [
+        part("path", { d: `M${left} ${at}H${right}`, ...grid }),
+        textLine(left - 6, at, text, { ...quiet, anchor: "end" }),
       ]),
-      ...xTicks.flatMap((tick) => [
-        part("path", { d: `M${xScale(tick)} ${bottom}v4`, ...grid }),
-        textLine(
-          within(xScale(tick), textWidth(tellAcross(tick)), width),
-          bottom + 9 + LINE_HEIGHT / 2,
-          tellAcross(tick),
-          { ...quiet, anchor: "middle" },
-        ),
+      ...along.ticks.flatMap((tick) => [
+        part("path", { d: `M${tick.at} ${bottom}v4`, ...grid }),
+        tickText(tick, bottom + 9 + LINE_HEIGHT / 2, surface),
       ]),
       part("path", {
         d: `M${left} ${bottom}H${right}`,
@@ -81,20 +89,111 @@ export function plotOf(across: Axis, up: Axis, room: PlotRoom, { width, palette 
   };
 }
 
-const BETWEEN_TICKS = 14;
+/** An axis above what it measures: its ticks, and a line down from each. */
+export function axisAbove({ ticks }: LaidAxis, bottom: number, surface: Surface): SvgPart[] {
+  const { palette } = surface;
+  return ticks.flatMap((tick) => [
+    part("path", {
+      d: `M${tick.at} ${LINE_HEIGHT + 5}V${bottom}`,
+      stroke: palette.line,
+      "stroke-width": 1,
+    }),
+    ...(tick.text === "" ? [] : [tickText(tick, 8, surface)]),
+  ]);
+}
 
-/** As many as can be told side by side. */
-function ticksThatFit(
-  scale: { ticks(count: number): number[] },
-  length: number,
-  tell: (value: number) => string,
-): number[] {
-  for (let count = 8; count > 2; count -= 1) {
-    const ticks = scale.ticks(count);
-    const widest = Math.max(...ticks.map((tick) => textWidth(tell(tick))));
-    if ((widest + BETWEEN_TICKS) * (ticks.length - 1) <= length) return ticks;
+function tickText({ at, text }: Tick, y: number, { palette, width }: Surface): SvgPart {
+  return textLine(within(at, textWidth(text), width), y, text, {
+    colour: palette.quiet,
+    anchor: "middle",
+  });
+}
+
+const BETWEEN_TICKS = 14;
+/** Where every tick has a line of its own to be told by. */
+const BETWEEN_LINES = 4;
+const MOST_TICKS = 8;
+
+/** From left to right: as many ticks as can be told side by side. */
+export function laidAcross(axis: Omit<Axis, "title">, range: readonly [number, number]): LaidAxis {
+  if (axis.isLogarithmic) return toldWhereItFits(factorAxis(axis, range));
+  for (let count = MOST_TICKS; ; count -= 1) {
+    const laid = laidAxis(axis, range, count);
+    if (count === 1 || laid.ticks.every((tick, index) => stands(tick, laid.ticks[index - 1])))
+      return laid;
   }
-  return scale.ticks(2);
+}
+
+function stands({ at, text }: Tick, before: Tick | undefined, gap = BETWEEN_TICKS): boolean {
+  if (!before) return true;
+  return at - before.at >= (textWidth(before.text) + textWidth(text)) / 2 + gap;
+}
+
+/** The others are lines without a word. */
+function toldWhereItFits({ place, ticks }: LaidAxis): LaidAxis {
+  let told: Tick | undefined;
+  return {
+    place,
+    ticks: ticks.map((tick) => {
+      if (!stands(tick, told, BETWEEN_LINES)) return { ...tick, text: "" };
+      told = tick;
+      return tick;
+    }),
+  };
+}
+
+const PIXELS_PER_TICK = 46;
+
+/** From the bottom up. */
+function laidUp(axis: Axis, range: readonly [number, number]): LaidAxis {
+  return laidAxis(axis, range, Math.max(2, Math.round((range[0] - range[1]) / PIXELS_PER_TICK)));
+}
+
+function laidAxis(
+  { domain, isRound, tell }: Omit<Axis, "title">,
+  range: readonly [number, number],
+  count: number,
+): LaidAxis {
+  const scale = scaleLinear().domain(domain).range(range);
+  if (isRound) scale.nice(count);
+  const values = scale.ticks(count);
+  return laid(scale, values, tell ?? evenFigures(values));
+}
+
+/** 1, 2 and 5 of each power of ten. */
+function factorAxis(
+  { domain, tell = plainFigure }: Omit<Axis, "title">,
+  range: readonly [number, number],
+) {
+  const [least, most] = domain;
+  const power = Math.floor(Math.log10(least));
+  const values = Array.from({ length: Math.ceil(Math.log10(most)) - power + 1 }, (_, index) =>
+    [1, 2, 5].map((digit) => digit * 10 ** (power + index)),
+  ).flat();
+  return laid(
+    scaleLog().domain(domain).range(range),
+    values.filter((value) => value >= least && value <= most),
+    tell,
+  );
+}
+
+function laid(
+  place: (value: number) => number,
+  values: readonly number[],
+  tell: (value: number) => string,
+): LaidAxis {
+  return { place, ticks: values.map((value) => ({ at: place(value), text: tell(value) })) };
+}
+
+/** All ticks of an axis with the decimals that their step asks for. */
+function evenFigures([first = 0, second = first + 1]: readonly number[]) {
+  const decimals = Math.max(0, -Math.floor(Math.log10(second - first) + 1e-9));
+  const numbers = new Intl.NumberFormat(undefined, {
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+    useGrouping: false,
+  });
+  return (value: number) => numbers.format(value);
 }
 
 /** The middle of a text so wide, so that it stays inside. */

@@ -17,6 +17,7 @@ import { type FeedCommands, feedCommands } from "./feed-commands.js";
 import { FeedOutline } from "./feed-outline.js";
 import { ItemPanel, type Panel } from "./item-panel.js";
 import { NewFeedForm } from "./new-feed.js";
+import { BudgetChoice } from "../parts/budget-choice.js";
 import { Drawing } from "../parts/drawing-view.js";
 import { useSearch } from "../parts/use-store.js";
 import { SharedRows } from "./shared-rows.js";
@@ -74,22 +75,7 @@ function Feed({ host, store, failed, begin }: FeedViewOptions & { readonly begin
           {said.newFeed.open}
         </button>
       </div>
-      {budgets.length > 1 && (
-        <label class="feed-picture-choice">
-          <span class="feed-label">{said.budget}</span>
-          <select
-            class="feed-input"
-            value={budget?.stem ?? ""}
-            onChange={({ currentTarget }) => chooseStem(currentTarget.value)}
-          >
-            {budgets.map((one) => (
-              <option key={one.stem} value={one.stem}>
-                {`${titleOf(one)} · ${one.stem}`}
-              </option>
-            ))}
-          </select>
-        </label>
-      )}
+      <BudgetChoice label={said.budget} budgets={budgets} chosen={budget} choose={chooseStem} />
       <p class="feed-status" role="status">
         {outcome}
       </p>

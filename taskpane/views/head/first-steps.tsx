@@ -1,9 +1,9 @@
 /** What the add-in is for and where to begin: shown at the first visit, closed by its reader, opened again from the pane's head. */
-import { render } from "preact";
+import { createRef, type RefObject, render } from "preact";
 import { titleOf } from "../../workbook/found-budgets.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import { words } from "../../words/words.js";
-import { button, freshId } from "../parts/element.js";
+import { freshId } from "../parts/element.js";
 import { useSearch } from "../parts/use-store.js";
 
 const said = words.firstSteps;
@@ -32,37 +32,47 @@ export interface FirstSteps {
 
 export function firstSteps(options: FirstStepsOptions): FirstSteps {
   const { memory } = options;
-  const id = freshId("steps");
-  const place = document.createElement("div");
-  place.id = id;
-  const opener = button(
-    said.title,
-    () => {
-      show(place.hidden);
-      if (place.hidden) memory.rememberClosed();
-      else place.querySelector<HTMLElement>("h2")?.focus();
-    },
-    { class: "feed-link", "aria-controls": id },
-  );
-  const show = (open: boolean) => {
-    place.hidden = !open;
-    opener.setAttribute("aria-expanded", String(open));
+  const [place, head] = [document.createElement("div"), document.createElement("span")];
+  const [opener, heading] = [createRef<HTMLButtonElement>(), createRef<HTMLHeadingElement>()];
+  place.id = freshId("steps");
+  place.hidden = memory.closedBefore();
+  const show = (isOpen: boolean) => {
+    place.hidden = !isOpen;
+    if (!isOpen) memory.rememberClosed();
+    draw();
   };
-  const close = () => {
-    show(false);
-    memory.rememberClosed();
+  const toggle = () => {
+    show(place.hidden);
+    if (!place.hidden) heading.current?.focus();
   };
-  render(<Steps {...options} close={close} focusOpener={() => opener.focus()} />, place);
-  show(!memory.closedBefore());
-  return { element: place, opener };
+  const draw = () =>
+    render(
+      <button
+        type="button"
+        class="feed-link"
+        ref={opener}
+        aria-controls={place.id}
+        aria-expanded={!place.hidden}
+        onClick={toggle}
+      >
+        {said.title}
+      </button>,
+      head,
+    );
+  draw();
+  const close = () => show(false);
+  const focusOpener = () => opener.current?.focus();
+  render(<Steps {...options} {...{ heading, close, focusOpener }} />, place);
+  return { element: place, opener: head };
 }
 
 interface StepsProps extends FirstStepsOptions {
+  readonly heading: RefObject<HTMLHeadingElement | null>;
   readonly close: () => void;
   readonly focusOpener: () => void;
 }
 
-function Steps({ store, title, close, focusOpener, ...to }: StepsProps) {
+function Steps({ store, title, heading, close, focusOpener, ...to }: StepsProps) {
   const budgets = useSearch(store)?.budgets ?? [];
   const open = budgets[0];
   const then = (act: () => void) => () => {
@@ -71,7 +81,7 @@ function Steps({ store, title, close, focusOpener, ...to }: StepsProps) {
   };
   return (
     <section class="feed-first-steps" aria-label={said.title}>
-      <h2 class="feed-heading" tabIndex={-1}>
+      <h2 class="feed-heading" tabIndex={-1} ref={heading}>
         {said.title}
       </h2>
       <p>{said.value}</p>

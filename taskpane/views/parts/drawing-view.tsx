@@ -1,5 +1,5 @@
 /** A picture drawn for the width there is. Text becomes text nodes and attribute values, never markup. */
-import { h, type VNode } from "preact";
+import { h, type RefObject, type VNode } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { drawingPart } from "../../pictures/parts/drawing.js";
 import { PANE_PALETTE } from "../../pictures/parts/palettes.js";
@@ -8,13 +8,7 @@ import { attributeText, type SvgPart } from "../../pictures/parts/svg-parts.js";
 
 export function Drawing({ picture, stem }: { readonly picture: Picture; readonly stem: string }) {
   const place = useRef<HTMLDivElement>(null);
-  const [width, setWidth] = useState(0);
-  useEffect(() => {
-    // It has no width while its view is not shown: nothing is drawn then.
-    const sizes = new ResizeObserver(() => setWidth(Math.floor(place.current?.clientWidth ?? 0)));
-    if (place.current) sizes.observe(place.current);
-    return () => sizes.disconnect();
-  }, []);
+  const width = useWidth(place);
   return (
     <div class="feed-picture" ref={place}>
       {width > 0 && drawn(drawingPart(picture, { width, palette: PANE_PALETTE, stem }))}
@@ -22,7 +16,18 @@ export function Drawing({ picture, stem }: { readonly picture: Picture; readonly
   );
 }
 
-function drawn({ tag, attributes, children }: SvgPart): VNode {
+/** In whole pixels; 0 while its view is not shown. */
+export function useWidth(place: RefObject<HTMLElement | null>): number {
+  const [width, setWidth] = useState(0);
+  useEffect(() => {
+    const sizes = new ResizeObserver(() => setWidth(Math.floor(place.current?.clientWidth ?? 0)));
+    if (place.current) sizes.observe(place.current);
+    return () => sizes.disconnect();
+  }, []);
+  return width;
+}
+
+export function drawn({ tag, attributes, children }: SvgPart): VNode {
   const given = Object.fromEntries(
     Object.entries(attributes).map(([name, value]) => [name, attributeText(value)]),
   );

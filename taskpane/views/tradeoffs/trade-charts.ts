@@ -3,7 +3,7 @@ import { lossByVoltage } from "../../../src/tradeoffs/least-loss.js";
 import type { FrontPoint } from "../../../src/tradeoffs/pareto-front.js";
 import type { TradeFindings } from "../../../src/tradeoffs/trade-search.js";
 import { tradePlace, type TradeSpace } from "../../../src/tradeoffs/trade-space.js";
-import { type ChartPoint, seriesPath } from "../../tradeoffs/point-chart.js";
+import { type ChartPoint, seriesPath } from "../../pictures/point-chart.js";
 import { element, freshId } from "../parts/element.js";
 import { type PointChartView, pointChartView, SERIES_COLOURS } from "./point-chart-view.js";
 import { svgElement } from "../parts/svg-element.js";
@@ -95,9 +95,8 @@ function drawFront(
       y: point[y],
       series: tradePlace(space, point.index).supply,
     })),
-    fromZero: { x: false, y: false },
-    xTitle: said.axis[x],
-    yTitle: said.axis[y],
+    across: { title: said.axis[x], isFromZero: false },
+    up: { title: said.axis[y], isFromZero: false },
     joined: [],
     nameOf: (key) => told(Number(key)),
     isChosen: (key) => key === String(chosen?.index),
@@ -131,9 +130,8 @@ function drawVoltages(
   );
   view.draw({
     points,
-    fromZero: { x: true, y: true },
-    xTitle: said.volts,
-    yTitle: said.axis.loss,
+    across: { title: said.volts, isFromZero: true },
+    up: { title: said.axis.loss, isFromZero: true },
     joined: [LEAST, ALIKE],
     nameOf: (key) => {
       const [series, index] = key.split(" ").map(Number);

@@ -4,6 +4,8 @@ import { plainNames } from "../../../../src/plans/placeholders.js";
 import type { WorkbookPlan } from "../../../../src/plans/sheet-plan.js";
 import type { WorkbookSnapshot } from "../../files/workbook-snapshot.js";
 import { HostError } from "../../host.js";
+import { followColourScheme } from "../display/colour-scheme.js";
+import { fitFrozenLines } from "../display/frozen.js";
 import { listenToEdits } from "../edits.js";
 import { dataFromSnapshot } from "./from-snapshot.js";
 import { type WorkbenchHost, workbenchHost } from "../workbench-host.js";
@@ -66,14 +68,24 @@ export async function openWorkbench(
     container.replaceChildren();
     throw error;
   }
+  const host = workbenchHost(spreadsheet, NAMESPACE);
+  const frozen = fitFrozenLines(spreadsheet, container);
+  const stopFollowing = followColourScheme(spreadsheet);
   return {
-    host: workbenchHost(spreadsheet, NAMESPACE),
+    host: {
+      ...host,
+      dispose() {
+        frozen.dispose();
+        stopFollowing();
+        host.dispose();
+      },
+    },
     spreadsheet,
-    save: () => JSON.stringify(spreadsheet.workbook.save()),
+    save: () => JSON.stringify(frozen.asKept(() => spreadsheet.workbook.save())),
     async takeSnapshot() {
       // What was typed last may not have begun to be calculated.
       await spreadsheet.calculation.settled();
-      return takeSnapshot(spreadsheet);
+      return frozen.asKept(() => takeSnapshot(spreadsheet));
     },
     title: spreadsheet.workbook.getName(),
     onEdit: (listener) => listenToEdits(spreadsheet, listener),

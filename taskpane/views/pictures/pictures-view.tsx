@@ -1,0 +1,81 @@
+/** Pictures of a budget: each with its words and its numbers, drawn for the width there is, and to be taken away. */
+import { useEffect, useRef, useState } from "preact/hooks";
+import type { FoundBudget } from "../../budgets/reading/found-budget.js";
+import type { OfferedPictures } from "../../pictures/parts/picture.js";
+import { readPictures } from "../../pictures/picture-offers.js";
+import { picturePlan } from "../../pictures/picture-plan.js";
+import { titleOf } from "../../workbook/found-budgets.js";
+import type { WorkbookStore } from "../../workbook/workbook-store.js";
+import { words } from "../../words/words.js";
+import { BudgetChoice } from "../parts/budget-choice.js";
+import { useWidth } from "../parts/drawing-view.js";
+import { drawInto, type Tools, useTools } from "../parts/tools.js";
+import { useSearch } from "../parts/use-store.js";
+import { PictureFigure } from "./picture-figure.js";
+
+const said = words.pictures;
+
+export interface PicturesOptions extends Tools {
+  readonly store: WorkbookStore;
+}
+
+export function picturesView(options: PicturesOptions): HTMLElement {
+  const place = document.createElement("div");
+  drawInto(place, options, <Pictures store={options.store} />);
+  return place;
+}
+
+interface Read extends OfferedPictures {
+  readonly budget: FoundBudget;
+}
+
+function Pictures({ store }: Pick<PicturesOptions, "store">) {
+  const search = useSearch(store);
+  const budgets = search?.budgets ?? [];
+  const [stem, choose] = useState("");
+  const budget = budgets.find((one) => one.stem === stem) ?? budgets.at(0);
+  const place = useRef<HTMLDivElement>(null);
+  // Nothing is read while the view is not shown: it has no width then.
+  const offers = useOffers(useWidth(place) > 0 ? budget : undefined);
+  const read = budget && offers;
+  return (
+    <>
+      <h2 class="feed-heading">{said.title}</h2>
+      <p class="feed-quiet">{said.about}</p>
+      <BudgetChoice label={said.budget} budgets={budgets} chosen={budget} choose={choose} />
+      <p class="feed-status">{read && `${titleOf(read.budget)}. ${read.solvedFor}`.trim()}</p>
+      <div class="feed-pictures" ref={place}>
+        {search && !budget && <p>{said.noBudget}</p>}
+        {read?.offers.length === 0 && <p>{said.unsolved}</p>}
+        {read?.offers.map((offer) => (
+          <PictureFigure
+            key={offer.id}
+            offer={offer}
+            budget={titleOf(read.budget)}
+            planOf={(picture) =>
+              picturePlan(picture, read.budget, {
+                title: titleOf(read.budget),
+                solvedFor: read.solvedFor,
+              })
+            }
+          />
+        ))}
+      </div>
+    </>
+  );
+}
+
+/** The last that were read stand until the next are there. */
+function useOffers(budget: FoundBudget | undefined): Read | undefined {
+  const { host, failed } = useTools();
+  const [read, show] = useState<Read>();
+  useEffect(() => {
+    if (!budget) return;
+    let isNewest = true;
+    readPictures(host, budget).then((offered) => isNewest && show({ budget, ...offered }), failed);
+    return () => {
+      isNewest = false;
+    };
+  }, [budget]);
+  return read;
+}

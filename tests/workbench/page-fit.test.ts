@@ -1,0 +1,189 @@
+/** The page fits its window: the pane's width, the whole page for it, a window at twice its size, and the dark. */
+import assert from "node:assert/strict";
+import axe, { type AxeResults } from "axe-core";
+import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
+import { launchChromium } from "../helpers/chromium.js";
+import {
+  type OpenedPage,
+  openWorkbenchPage,
+  type ServedDist,
+  serveDist,
+  settledPage,
+} from "../helpers/workbench-page.js";
+import { savedWorkbook } from "../helpers/workbench-sheet.js";
+
+let browser: Browser;
+let dist: ServedDist;
+let opened: OpenedPage | undefined;
+
+beforeAll(async () => {
+  dist = await serveDist();
+  browser = await launchChromium();
+}, 240_000);
+afterAll(async () => {
+  await browser.close();
+  await dist.close();
+});
+afterEach(async () => {
+  const complaints = opened?.complaints ?? [];
+  await opened?.page.close();
+  opened = undefined;
+  assert.deepEqual(complaints, []);
+});
+
+async function open(options: BrowserContextOptions = {}): Promise<Page> {
+  opened = await openWorkbenchPage(browser, dist, options);
+  return opened.page;
+}
+
+const boxOf = async (page: Page, selector: string) => {
+  const box = await page.locator(selector).boundingBox();
+  assert.ok(box);
+  return box;
+};
+const paneWidth = async (page: Page) => (await boxOf(page, "#pane")).width;
+
+describe("the width of the pane", () => {
+  it("is moved by keys and by dragging, and remembered", async () => {
+    const page = await open();
+    const separator = page.getByRole("separator", { name: /^Width of the pane/ });
+    assert.equal(await paneWidth(page), 360);
+    await separator.focus();
+    for (let press = 0; press < 3; press += 1) await page.keyboard.press("ArrowLeft");
+    assert.equal(await paneWidth(page), 420);
+    assert.equal(await separator.getAttribute("aria-valuenow"), "420");
+    await page.reload();
+    await settledPage(page);
+    assert.equal(await paneWidth(page), 420);
+    await separator.focus();
+    await page.keyboard.press("Home");
+    assert.equal(await paneWidth(page), 280);
+    const line = await boxOf(page, "#separator");
+    await page.mouse.move(line.x + 3, line.y + 300);
+    await page.mouse.down();
+    await page.mouse.move(line.x - 200, line.y + 300, { steps: 4 });
+    await page.mouse.up();
+    assert.ok(Math.abs((await paneWidth(page)) - 483) <= 5);
+    await separator.focus();
+    await page.keyboard.press("End");
+    const sheet = await boxOf(page, "#sheet");
+    assert.ok(sheet.width >= 272, String(sheet.width));
+    await page.keyboard.press("Enter");
+    assert.equal(await paneWidth(page), 360);
+  }, 60_000);
+
+  it("gives way in a narrower window and comes back in a wider one", async () => {
+    const page = await open();
+    await page.getByRole("separator").focus();
+    await page.keyboard.press("End");
+    const wide = await paneWidth(page);
+    await page.setViewportSize({ width: 900, height: 700 });
+    assert.ok((await paneWidth(page)) <= 620);
+    await page.setViewportSize({ width: 1400, height: 900 });
+    assert.equal(await paneWidth(page), wide);
+  }, 60_000);
+});
+
+describe("the whole page", () => {
+  it("is the pane's for pictures and trade-offs, until the sheet has the keyboard", async () => {
+    const page = await open();
+    await page.getByRole("tab", { name: "Pictures" }).click();
+    const drawing = page.getByRole("tabpanel", { name: "Pictures" }).getByRole("img").first();
+    await drawing.waitFor();
+    const before = (await drawing.boundingBox())!.width;
+    const sheet = await boxOf(page, "#sheet");
+    await page.getByRole("button", { name: "Use the whole page" }).click();
+    assert.equal(await paneWidth(page), 1400);
+    await page.waitForFunction(
+      (narrow) => document.querySelector(".feed-picture svg")!.clientWidth > 1.7 * narrow,
+      before,
+    );
+    // What lies under the pane is not to be seen through it.
+    const on = await page.evaluate(() => document.elementFromPoint(300, 400)?.closest("#pane")?.id);
+    assert.equal(on, "pane");
+    await page.evaluate(axe.source);
+    const { violations } = await page.evaluate<AxeResults>(
+      'axe.run(".workbench-pane, .workbench-separator", { resultTypes: ["violations"] })',
+    );
+    assert.deepEqual(
+      violations.map(({ id }) => id),
+      [],
+    );
+    await page.getByRole("button", { name: "Back beside the sheet" }).click();
+    assert.equal(await paneWidth(page), 360);
+    await page.getByRole("button", { name: "Use the whole page" }).click();
+    await page.keyboard.press("Shift+F6");
+    await page.getByRole("button", { name: "Use the whole page" }).waitFor();
+    assert.deepEqual(await boxOf(page, "#sheet"), sheet);
+  }, 60_000);
+});
+
+/** The row and column of the cell at a place of the sheet, by clicking there. */
+async function cellAt(page: Page, x: number, y: number) {
+  await page.mouse.click(x, y);
+  const name = await page.locator("#grid input").first().inputValue();
+  const [, column = "", row = ""] = /^([A-Z]+)(\d+)/.exec(name) ?? [];
+  return { column, row: Number(row) };
+}
+
+describe("a window at twice its size", () => {
+  // 1400 by 900 px at 200 %.
+  const twice = { viewport: { width: 700, height: 450 }, deviceScaleFactor: 2 };
+
+  it("shows more than one row under the frozen ones, and more than the frozen column", async () => {
+    const page = await open(twice);
+    const sheet = await boxOf(page, "#sheet");
+    const lowest = await cellAt(page, sheet.x + 100, sheet.y + sheet.height - 60);
+    assert.ok(lowest.row >= 8, String(lowest.row));
+    await page.mouse.move(sheet.x + 200, sheet.y + 200);
+    await page.mouse.wheel(400, 0);
+    await page.waitForTimeout(300);
+    assert.notEqual((await cellAt(page, sheet.x + 200, sheet.y + 200)).column, "A");
+    const [first] = (await savedWorkbook(page)).sheets;
+    assert.deepEqual(first?.frozen, { rows: 3, columns: 1 });
+  }, 60_000);
+
+  it("leaves the sheets' tabs within reach", async () => {
+    const page = await open(twice);
+    await page.locator("#grid").getByRole("tab", { name: "Feed", exact: true }).click();
+    await page
+      .locator("#grid")
+      .getByRole("tab", { name: "Feed", exact: true, selected: true })
+      .waitFor();
+  }, 60_000);
+});
+
+describe("the dark", () => {
+  /** Of the sheet as it is seen, 0 to 255. */
+  async function brightness(page: Page): Promise<number> {
+    const png = await page.locator("#grid").screenshot();
+    return page.evaluate(async (base64) => {
+      const image = new Image();
+      image.src = `data:image/png;base64,${base64}`;
+      await image.decode();
+      const pen = new OffscreenCanvas(image.width, image.height).getContext("2d")!;
+      pen.drawImage(image, 0, 0);
+      const { data } = pen.getImageData(0, 0, image.width, image.height);
+      return (
+        data.reduce((sum, part, at) => (at % 4 === 3 ? sum : sum + part), 0) / (0.75 * data.length)
+      );
+    }, png.toString("base64"));
+  }
+
+  async function seen(page: Page, isSo: (brightness: number) => boolean): Promise<void> {
+    for (let tries = 20; !isSo(await brightness(page)); tries -= 1) {
+      assert.ok(tries > 0, `brightness ${await brightness(page)}`);
+      await page.waitForTimeout(200);
+    }
+  }
+
+  it("is the sheet's too, and follows the system", async () => {
+    const page = await open({ colorScheme: "dark" });
+    await seen(page, (brightness) => brightness < 70);
+    await page.emulateMedia({ colorScheme: "light" });
+    await seen(page, (brightness) => brightness > 200);
+    await page.emulateMedia({ colorScheme: "dark" });
+    await seen(page, (brightness) => brightness < 70);
+  }, 60_000);
+});

@@ -1,7 +1,7 @@
 /** The schedules of a budget as typed, and changes to them as edits of their sheets: each one sees what those before it left. */
 import { translateFormulaToA1, translateFormulaToR1C1 } from "@borgar/fx";
 import { rangeAddress, rangePlace, cellAddress } from "../../src/plans/addresses.js";
-import { headerParts } from "../../src/quantities/header-units.js";
+import { hasUnits, headerParts, unitInSi } from "../../src/quantities/header-units.js";
 import { type BlockColumn, type BlockName, BLOCKS } from "../../src/schedules/columns.js";
 import { BLOCK_AREAS } from "../budgets/names.js";
 import { textOf } from "../budgets/reading/range-table.js";
@@ -73,8 +73,7 @@ export class TypedSheets {
     const column = BLOCKS[block].find((one) => one.header === header);
     if (!column) throw new RangeError(`${block} has no column ${header}`);
     const [headers = []] = this.block(block).rows;
-    const { unit } = headerParts(textOf(headers[this.columnOf(block, header)] as string));
-    return unit === "" ? column : { ...column, unit };
+    return headedColumn(column, textOf(headers[this.columnOf(block, header)] as string));
   }
 
   /** Rows with something in them, without the header. */
@@ -215,6 +214,14 @@ function typedBlock({ range, values, formulas }: RangeContent): TypedBlock {
       }),
     ),
   };
+}
+
+/** A column in the unit that a sheet's header names; one that is no unit of it is the table's to refuse. */
+export function headedColumn(column: BlockColumn, header: string): BlockColumn {
+  const { unit } = headerParts(header);
+  const { quantity } = column;
+  const isKnown = unit !== "" && hasUnits(quantity) && unitInSi(quantity, unit) !== undefined;
+  return isKnown ? { ...column, unit } : column;
 }
 
 function plainHeader(header: string): string {

@@ -8,6 +8,7 @@ import {
   type VendorAddresses,
 } from "../../hosts/workbench/snapshots/opening.js";
 import { mountPane } from "../../pane.js";
+import { sheetEntry } from "../../workbook/entries/sheet-entry.js";
 import { showResults } from "./results-tables.js";
 import { stepsMemory } from "../../steps-memory.js";
 
@@ -46,7 +47,11 @@ export function workbenchSession(
       budgets,
       memory: stepsMemory,
     });
-    const stops = [showResults(place.results, host), opened.onEdit(edited)];
+    const stops = [
+      showResults(place.results, host),
+      opened.onEdit(edited),
+      host.onEntry(sheetEntry),
+    ];
     workbook = opened;
     place.state.hidden = true;
     close = () => {

@@ -1,6 +1,7 @@
 /** What the view of a feed does to the workbook: each command reads the sheets as they are now, and is one undo step where the host can. */
 import type { Label } from "../../../src/judgement/requirements.js";
-import type { BlockName } from "../../../src/schedules/columns.js";
+import { headerParts } from "../../../src/quantities/header-units.js";
+import type { BlockColumn, BlockName } from "../../../src/schedules/columns.js";
 import { BLOCK_AREAS } from "../../budgets/names.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { type TypedItem, typedItems, withAllItFeeds } from "../../budgets/reading/feed-outline.js";
@@ -21,11 +22,11 @@ import { type OwnColumns, readOwnColumns, writeList } from "../../workbook/lists
 import type { ListBlock } from "../../workbook/lists/list-words.js";
 import { type ListChoices, pastedList } from "../../workbook/lists/pasted-list.js";
 import { triedRow, triedRows } from "../../workbook/tried-row.js";
-import { type TypedCell, TypedSheets } from "../../workbook/typed-sheets.js";
+import { headedColumn, type TypedCell, TypedSheets } from "../../workbook/typed-sheets.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import { feedWords as said } from "../../words/feed-words.js";
 import { listWords } from "../../words/list-words.js";
-import { sameItem } from "../../budgets/reading/range-table.js";
+import { sameItem, textOf } from "../../budgets/reading/range-table.js";
 
 export interface FeedCommands {
   /** Each resolves with whether it was done. */
@@ -41,6 +42,8 @@ export interface FeedCommands {
   ask(changes: readonly { readonly label: Label; readonly content: TypedCell }[]): Promise<boolean>;
   /** What stands in a row, by header without unit: formulas as they are typed. */
   cells(block: BlockName, row: number): Promise<RowCells>;
+  /** A column as the sheet heads it, in its unit. */
+  headed(block: BlockName, column: BlockColumn): BlockColumn;
   /** What the feed table would say of a row; "" for nothing. */
   tried(block: BlockName, row: number | undefined, cells: RowCells): string;
   /** And of several new ones. */
@@ -173,6 +176,11 @@ export function feedCommands(options: FeedCommandsOptions): FeedCommands {
             header === "" ? [] : [[header, content[column] ?? ""]],
           ),
       );
+    },
+    headed(block, column) {
+      const headers = (budget.ranges[BLOCK_AREAS[block]]?.values[0] ?? []).map(textOf);
+      const own = headers.find((header) => sameItem(headerParts(header).name, column.header));
+      return own === undefined ? column : headedColumn(column, own);
     },
     tried: (block, row, cells) => triedRow(budget, block, row, inPlaces(budget, block, cells)),
     triedRows: (block, rows) =>

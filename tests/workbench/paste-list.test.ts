@@ -12,7 +12,7 @@ let browser: Browser;
 let dist: ServedDist;
 let page: Page;
 let complaints: readonly string[];
-const SHOTS = ".scratch/paste-list";
+const SHOTS = ".cache/pictures";
 
 beforeAll(async () => {
   dist = await serveDist();
@@ -56,8 +56,8 @@ describe("a pasted load list", () => {
     await form()
       .getByText(/# State is carried and counts for nothing/)
       .waitFor();
-    await page.screenshot({ path: `${SHOTS}/preview.png` });
-    await form().screenshot({ path: `${SHOTS}/form.png` });
+    await page.screenshot({ path: `${SHOTS}/paste-list-preview.png` });
+    await form().screenshot({ path: `${SHOTS}/paste-list-form.png` });
     const begun = Date.now();
     await form().getByRole("button", { name: "Write 80 new and 0 changed rows" }).click();
     await panel()
@@ -68,7 +68,7 @@ describe("a pasted load list", () => {
     assert.equal(after.size, before.size + 80);
     assert.equal(after.get("Winch brake aft"), 375);
     await page.locator("#sheet").getByRole("tab", { name: "Loads", exact: true }).click();
-    await page.screenshot({ path: `${SHOTS}/written.png` });
+    await page.screenshot({ path: `${SHOTS}/paste-list-written.png` });
     await page
       .locator("#grid canvas")
       .first()

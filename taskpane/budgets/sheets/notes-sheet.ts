@@ -12,7 +12,8 @@ import {
 import { type CitationId, citationLine } from "../../../src/quantities/citations.js";
 import { ACCEPTANCE_COLUMNS } from "../warnings/acceptances.js";
 import { BOUNDS, CAUTIONS } from "../cautions.js";
-import type { Places } from "../places.js";
+import { OFFERED_SIZES } from "../offered-sizes.js";
+import { type Places, SIZES_COLUMN, SIZES_ROW } from "../places.js";
 import { sheetPlan } from "./sheet.js";
 
 const READING = [
@@ -71,9 +72,15 @@ export function notesSheet(places: Places, called: ReadonlySet<string>): NotesSh
       key: "notes",
       name: "Notes",
       subtitle: "Cautions, and how to read this budget.",
-      columnWidths: [320, 200, 420, 620],
+      columnWidths: [320, 200, 420, 620, 40, 110],
       frozenRows: 0,
-      cells: [...aboutCells(places), ...texts, ...acceptedCells(accepted), ...listCells(lists)],
+      cells: [
+        ...aboutCells(places),
+        ...sizeCells(),
+        ...texts,
+        ...acceptedCells(accepted),
+        ...listCells(lists),
+      ],
       merges,
     }),
     about: range(0, ABOUT_ROW, 2, ABOUT_ROW),
@@ -89,6 +96,16 @@ function aboutCells({ sample: { id, version } }: Places): PlanCell[] {
     valueCell(0, ABOUT_ROW, id, "label"),
     valueCell(1, ABOUT_ROW, version, "label"),
     formulaCell(2, ABOUT_ROW, call("ENGINE_VERSION"), "resultText"),
+  ];
+}
+
+/** What the cells of Size offer. */
+function sizeCells(): PlanCell[] {
+  return [
+    valueCell(SIZES_COLUMN, SIZES_ROW - 1, "Sizes offered", "tableHeading"),
+    ...OFFERED_SIZES.map((size, index) =>
+      valueCell(SIZES_COLUMN, SIZES_ROW + index, size, "label"),
+    ),
   ];
 }
 

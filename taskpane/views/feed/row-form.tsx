@@ -6,7 +6,7 @@ import {
   BLOCKS,
   headerText,
 } from "../../../src/schedules/columns.js";
-import { STANDARD_SIZES_MM2 } from "../../../src/conductors/conductor-classes.js";
+import { OFFERED_SIZES } from "../../budgets/offered-sizes.js";
 import { feedWords as said } from "../../words/feed-words.js";
 import { freshId } from "../parts/element.js";
 import { entryFor, typedText } from "../../workbook/entries/entry-text.js";
@@ -192,8 +192,7 @@ function Field({ id, column, text, names, refused, change }: FieldProps) {
       : column.field === "fedFrom"
         ? (names ?? [])
         : undefined;
-  const offered =
-    content.holds === "size" ? STANDARD_SIZES_MM2.map((size) => `${size} mm²`) : (names ?? []);
+  const offered = content.holds === "size" ? OFFERED_SIZES : (names ?? []);
   return (
     <div class="feed-argument">
       <label class="feed-label" for={id}>

@@ -7,6 +7,8 @@ export interface TypedEntry {
   readonly row: number;
   readonly column: number;
   readonly text: string;
+  /** In which the cell shows its numbers, en-US; "" where it has none of its own. */
+  readonly format: string;
 }
 
 export type EntryAnswer =

@@ -27,7 +27,8 @@ export function readEntries(
       refused = undefined;
       const text = plainEntry(cell);
       if (text === undefined) return next(cell);
-      const answer = read({ sheet: worksheet.getName(), row, column, text }, now);
+      const format = worksheet.getComposedCellStyle(row, column).n?.pattern ?? "";
+      const answer = read({ sheet: worksheet.getName(), row, column, text, format }, now);
       if (!answer) return next(cell);
       if ("refused" in answer) refused = answer.refused;
       // What follows would read it once more.

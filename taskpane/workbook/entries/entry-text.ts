@@ -56,7 +56,7 @@ export function entryFor(column: BlockColumn, text: string, kind = ""): EntryAns
 }
 
 /** 25 in a cell that is shown in per cent is 25 %; 1.25 may be a factor, and is asked about. */
-function partEntry(number: number, figure: string): EntryAnswer {
+export function partEntry(number: number, figure: string): EntryAnswer {
   const size = Math.abs(number);
   if (size < 1) return { content: number };
   if (size < 2) return { refused: `write ${figure} % or ${tidy(100 * number)} %` };

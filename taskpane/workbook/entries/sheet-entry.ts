@@ -9,7 +9,8 @@ import type { HostName } from "../../hosts/host.js";
 import type { EntryAnswer, SheetsNow, TypedEntry } from "../../hosts/typed-entry.js";
 import { headedColumn } from "../typed-sheets.js";
 import { askedColumn } from "./asked-column.js";
-import { entryFor } from "./entry-text.js";
+import { typedNumber } from "../../words/shown-numbers.js";
+import { entryFor, partEntry } from "./entry-text.js";
 
 /** An hour of a clock to the spreadsheet, an ampere or a number of poles to everybody else. */
 const HOUR = /^\d{1,2}(:\d\d)?\s*[ap]$/i;
@@ -26,7 +27,9 @@ export function sheetEntry(entry: TypedEntry, now: SheetsNow): EntryAnswer | und
     const answer = entryFor(column, text, kind);
     return "refused" in answer ? { refused: `${column.header}: ${answer.refused}` } : answer;
   }
-  return HOUR.test(text) ? { content: text } : undefined;
+  if (HOUR.test(text)) return { content: text };
+  const number = entry.format.includes("%") ? typedNumber(text) : undefined;
+  return typeof number === "number" ? partEntry(number, text) : undefined;
 }
 
 interface TypedColumn {

@@ -24,8 +24,7 @@ const now: SheetsNow = {
     for (const { at, value } of cells) {
       const place = rangePlace(at);
       const row = rows[place.top - top];
-      if (row && place.left >= left && place.left <= right)
-        row[place.left - left] = value ?? "";
+      if (row && place.left >= left && place.left <= right) row[place.left - left] = value ?? "";
     }
     return rows;
   },
@@ -38,7 +37,7 @@ function typed(block: string, header: string, row: number, text: string) {
   const headers = now.values(range)[0]!;
   const column = headers.findIndex((one) => one === header);
   assert.ok(column >= 0, `${block} has no ${header}`);
-  const entry = { sheet: range.sheet, row: top + row, column: left + column, text };
+  const entry = { sheet: range.sheet, row: top + row, column: left + column, text, format: "" };
   return sheetEntry(entry, now);
 }
 
@@ -47,7 +46,7 @@ function asked(label: string, text: string) {
   const { top, left } = rangePlace(range.address);
   const at = now.values(range).findIndex(([first]) => first === label);
   assert.ok(at > 0, label);
-  return sheetEntry({ sheet: range.sheet, row: top + at, column: left + 1, text }, now);
+  return sheetEntry({ sheet: range.sheet, row: top + at, column: left + 1, text, format: "" }, now);
 }
 
 describe("typed into a figure's cell", () => {
@@ -87,8 +86,14 @@ describe("typed into a figure's cell", () => {
 
   it("formulas are the spreadsheet's to read, and so is what is in no budget", () => {
     assert.equal(typed("Cables", "Length (m)", 1, "=2*3"), undefined);
-    assert.equal(sheetEntry({ sheet: "Notes", row: 200, column: 9, text: "12.5" }, now), undefined);
-    assert.equal(sheetEntry({ sheet: "Notes", row: 200, column: 9, text: "1/16" }, now), undefined);
+    assert.equal(
+      sheetEntry({ sheet: "Notes", row: 200, column: 9, text: "12.5", format: "" }, now),
+      undefined,
+    );
+    assert.equal(
+      sheetEntry({ sheet: "Notes", row: 200, column: 9, text: "1/16", format: "" }, now),
+      undefined,
+    );
   });
 });
 
@@ -119,15 +124,24 @@ describe("typed where it is said what is asked for", () => {
   });
 });
 
+const elsewhere = (text: string, format = "") =>
+  sheetEntry({ sheet: "Elsewhere", row: 0, column: 0, text, format }, now);
+
 describe("an hour of a clock", () => {
   it("is a text wherever it is typed: ten amperes, two poles", () => {
     for (const text of ["10 A", "12A", "2p", "10:30 A"])
-      assert.deepEqual(sheetEntry({ sheet: "Elsewhere", row: 0, column: 0, text }, now), {
-        content: text,
-      });
-    assert.equal(
-      sheetEntry({ sheet: "Elsewhere", row: 0, column: 0, text: "10:30" }, now),
-      undefined,
-    );
+      assert.deepEqual(elsewhere(text), { content: text });
+    assert.equal(elsewhere("10:30"), undefined);
+  });
+});
+
+describe("a bare number in a cell that is shown in per cent", () => {
+  it("is per cent from 2 on, a part of one below 1, and asked about between", () => {
+    assert.deepEqual(elsewhere("25", "0.0%"), { content: 0.25 });
+    assert.deepEqual(elsewhere("12,5", "0%"), { content: 0.125 });
+    assert.deepEqual(elsewhere("0.2", "0.0##%"), { content: 0.2 });
+    assert.deepEqual(elsewhere("1.2", "0%"), { refused: "write 1.2 % or 120 %" });
+    assert.equal(elsewhere("25 %", "0%"), undefined);
+    assert.equal(elsewhere("25", "0.00"), undefined);
   });
 });

@@ -1,6 +1,9 @@
 /** Somebody's list as rows of a schedule: what is taken, what is left out and why, and what its next issue changes. All lists invented. */
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
+import { cellAddress, rangePlace } from "../../../src/plans/addresses.js";
+import type { CellTable } from "../../../functions/cells.js";
+import { evaluate } from "../../../functions/runner.js";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
 import { BLOCK_AREAS } from "../../../taskpane/budgets/names.js";
 import type { ReadRange } from "../../../taskpane/budgets/reading/found-budget.js";
@@ -281,6 +284,40 @@ describe("eighty rows of a load list", () => {
     assert.equal(JSON.stringify(await feed.ranges()), before);
   });
 
+  it("are solved as loads once their panels are there: the feed draws what the list adds up to", async () => {
+    const feed = await ListFeed.begun();
+    const sheets = await TypedSheets.read(feed.host, { ranges: await feed.ranges() });
+    const supply = { "Lowest V": 22, Voltage: 24, "Highest V": 26, Resistance: 0 };
+    for (const [header, volts] of Object.entries(supply))
+      sheets.write("Supply", 1, sheets.columnOf("Supply", header), volts);
+    sheets.addRows(
+      "In line",
+      ["DB-1", "DB-2", "DB-3"].map((name) => ({
+        "In line": name,
+        "Fed from": "Supply",
+        Kind: "fuse",
+        Resistance: 0,
+      })),
+    );
+    await feed.host.edit(sheets.edits);
+    await feed.write(choices(SURVEY_VESSEL), "");
+    const typed = await TypedSheets.read(feed.host, { ranges: await feed.ranges() });
+    for (const name of ["Camera aft", "TV aft", "Phone charger aft"])
+      typed.write("Load", typed.rowNamed("Load", name), typed.columnOf("Load", "Nominal"), "none");
+    await feed.host.edit(typed.edits);
+    const ranges = await feed.ranges();
+    const blocks = Object.values(BLOCK_AREAS)
+      .filter((name) => name !== "Asked")
+      .map((name) =>
+        ranges[name]!.values.map((row) => row.map((cell) => (cell === "" ? null : cell))),
+      ) as unknown as CellTable[];
+    const table = evaluate("CHAIN_TABLE", blocks);
+    assert.ok(table.ok, JSON.stringify(table));
+    const total = evaluate("CHAIN_TOTAL", [table.value as CellTable, "load power"]);
+    assert.ok(total.ok, JSON.stringify(total));
+    assert.ok(Math.abs(Number(total.value) - 4312) < 1e-6, String(total.value));
+  });
+
   it("are compared with a later issue by name: changed, new, gone and left", async () => {
     const feed = await ListFeed.begun();
     await feed.write(choices(SURVEY_VESSEL), "Load list LL-07, issue B");
@@ -438,7 +475,6 @@ describe("a list", () => {
     const ranges = await feed.ranges();
     const { sheet, address } = ranges["Cables"]!;
     const column = ranges["Cables"]!.values[0]!.indexOf("Length (m)");
-    const { rangePlace, cellAddress } = await import("../../../src/plans/addresses.js");
     const { top, left } = rangePlace(address);
     const at = { sheet, address: cellAddress({ row: top, column: left + column }) };
     await feed.host.write(at, [["Length (ft)"]], { overwrite: true });

@@ -214,6 +214,7 @@ class BlockReader {
   row(cells: readonly Cell[], row: number): ScheduleRow {
     const { block, blanks } = this;
     const entered = new Map<string, Entered>();
+    const readAs: string[] = [];
     let refusal: InputError | undefined;
     const attempt = <T>(read: () => T): T | undefined => {
       try {
@@ -252,6 +253,8 @@ class BlockReader {
           place: this.placeOf(row, column.place),
           toSi: column.toSi,
         });
+      if (column.column.content.holds === "size" && isReadAsName(cell, value))
+        readAs.push(`Size ${String(cell)} is read as the standard size "${String(cell)} mm²"`);
     }
     return {
       block,
@@ -259,6 +262,7 @@ class BlockReader {
       name,
       namePlace: this.placeOf(row, 0),
       entered,
+      readAs,
       refusal,
     };
   }
@@ -350,6 +354,15 @@ function sizeOf(key: string, cell: Cell, build: string | undefined): EnteredValu
     if (error instanceof InputError) throw new InputError(key, given, error.requirement);
     throw error;
   }
+}
+
+function isReadAsName(cell: Cell, value: EnteredValue | undefined): boolean {
+  return (
+    typeof cell === "number" &&
+    typeof value === "object" &&
+    "sizing" in value &&
+    value.sizing === "metric name"
+  );
 }
 
 function isWithin(bound: Bound, value: number): boolean {

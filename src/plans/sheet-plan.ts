@@ -87,6 +87,8 @@ export type PlanValidation = {
   | { readonly kind: "list"; readonly values: readonly string[] }
   /** What stands in a range, `{table}!$A$5:$A$90`, is offered; what does not is marked at most, never refused. */
   | { readonly kind: "offer"; readonly source: string }
+  /** A number or one of the words; the workbench reads what is typed before its spreadsheet does, and needs no rule. */
+  | { readonly kind: "figure"; readonly words: readonly string[] }
   | { readonly kind: "number"; readonly least: number; readonly most: number }
   | { readonly kind: "whole"; readonly least: number; readonly most: number }
 );

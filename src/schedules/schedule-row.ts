@@ -34,6 +34,8 @@ export interface ScheduleRow {
   readonly namePlace: CellPlace;
   /** By field; what was left empty is not there. */
   readonly entered: ReadonlyMap<string, Entered>;
+  /** Cells that may have been meant in another way, in words. */
+  readonly readAs?: readonly string[];
   /** The first cell that cannot be what it is. */
   readonly refusal: InputError | undefined;
 }

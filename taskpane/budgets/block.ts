@@ -41,6 +41,14 @@ function columnsOf(name: BlockName): readonly SheetColumn[] {
 
 const EMPTY_ROW: ScheduleRow = {};
 
+/** Ranges whose contents are offered in a list. */
+export interface Offers {
+  readonly items: string;
+  readonly locations: string;
+  readonly types: string;
+  readonly sizes: string;
+}
+
 export class Block {
   private readonly columns: readonly SheetColumn[];
   private readonly rows: readonly ScheduleRow[];
@@ -111,34 +119,50 @@ export class Block {
     ];
   }
 
-  /** @param items Range of the names of all items. */
-  validations(items: string): PlanValidation[] {
-    const rows = (place: number) => range(place, this.row + 1, place, this.closing);
-    const feeding = this.columns.findIndex(({ column }) => column?.field === "fedFrom");
-    const offered: PlanValidation[] =
-      feeding < 0
-        ? []
-        : [
-            {
-              kind: "offer",
-              source: items,
-              range: rows(feeding),
-              message: "Fed from: the name of an item, as it stands in a schedule",
-            },
-          ];
-    const chosen = this.columns.flatMap(({ header, column }, place) =>
-      column?.content.holds === "word"
-        ? [
-            {
-              kind: "list" as const,
-              values: column.content.words,
-              range: rows(place),
-              message: `${header}: one of ${column.content.words.join(", ")}`,
-            },
-          ]
-        : [],
-    );
-    return [...offered, ...chosen];
+  /** Its rows' names, for lists of other blocks; the closing row too, so that it grows with them. */
+  get namesRange(): string {
+    return `{${this.sheet}}!${fixedRange(0, this.row + 1, 0, this.closing)}`;
+  }
+
+  validations(offers: Offers): PlanValidation[] {
+    return this.columns.flatMap(({ header, column }, place): PlanValidation[] => {
+      if (!column) return [];
+      const rows = range(place, this.row + 1, place, this.closing);
+      const { content } = column;
+      if (content.holds === "word") {
+        const message = `${header}: one of ${content.words.join(", ")}`;
+        return [{ kind: "list", values: content.words, range: rows, message }];
+      }
+      if (content.holds === "figure") {
+        const words = Object.keys(content.words ?? {});
+        const or = words.map((word) => ` or ${word}`).join("");
+        const message = `${header}: a number${or}, its unit left off`;
+        return [{ kind: "figure", words, range: rows, message }];
+      }
+      const offer = this.offerOf(column.field, offers);
+      return offer === undefined ? [] : [{ kind: "offer", range: rows, ...offer }];
+    });
+  }
+
+  private offerOf(field: string, offers: Offers) {
+    switch (field) {
+      case "fedFrom":
+        return {
+          source: offers.items,
+          message: "Fed from: the name of an item, as it stands in a schedule",
+        };
+      case "locations":
+        // A cable lies in several, which no list has.
+        return this.name === "Cable"
+          ? undefined
+          : { source: offers.locations, message: "Location: as it is named in Location on Types" };
+      case "type":
+        return { source: offers.types, message: "Type: as it is named in Stage type on Types" };
+      case "size":
+        return { source: offers.sizes, message: 'Size: "2.5 mm²", "AWG 12", or mm² of metal' };
+      default:
+        return undefined;
+    }
   }
 
   /** Cells of no use to the kind of their row look like those that no row uses. */

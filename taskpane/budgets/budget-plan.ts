@@ -59,6 +59,7 @@ export function budgetPlan(sample: BudgetSample): WorkbookPlan {
         range: plain(rangeHere),
       })),
       { name: "Accepted", sheet: "notes", range: notes.accepted },
+      { name: "Lists", sheet: "notes", range: notes.lists },
       { name: "About", sheet: "notes", range: notes.about },
     ],
   };

@@ -8,8 +8,9 @@ import { fixedRange, fixedAt } from "../../src/plans/sheet-builder.js";
 import { CHECKS_COLUMNS } from "../../src/judgement/check-row.js";
 import { type Label, LABELS } from "../../src/judgement/requirements.js";
 import { headerText, TABLE_COLUMNS } from "../../src/schedules/columns.js";
-import { Block } from "./block.js";
+import { Block, type Offers } from "./block.js";
 import { headingFormat, quantityFormat } from "./formats.js";
+import { OFFERED_SIZES } from "./offered-sizes.js";
 import type { BudgetSample, ScheduleName } from "./sample.js";
 import { Spill } from "./spill.js";
 
@@ -41,6 +42,9 @@ export const DOCUMENT_LINES = [
   ["checker", "Checker"],
   ["approver", "Approver"],
 ] as const satisfies readonly (readonly [keyof BudgetSample["document"], string])[];
+/** On Notes, beside its text. */
+export const SIZES_ROW = 5;
+export const SIZES_COLUMN = 5;
 export const SOLVED_ROW = DOCUMENT_ROW + DOCUMENT_LINES.length + 3;
 export const ASKED_ROW = SOLVED_ROW + 5;
 
@@ -95,6 +99,16 @@ export class Places {
     const found = this.blocks.find((one) => one.has(item));
     if (!found) throw new RangeError(`no schedule has ${item}`);
     return found;
+  }
+
+  /** What the cells of schedules offer in their lists. */
+  get offers(): Offers {
+    return {
+      items: this.table.column("Item"),
+      locations: this.block("Location").namesRange,
+      types: this.block("Stage type").namesRange,
+      sizes: `{notes}!${fixedRange(SIZES_COLUMN, SIZES_ROW, SIZES_COLUMN, SIZES_ROW + OFFERED_SIZES.length - 1)}`,
+    };
   }
 
   /** The block of requirements, with the row that closes it. */

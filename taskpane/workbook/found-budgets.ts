@@ -85,6 +85,7 @@ const PARTS = [
   "Day",
   "Answers",
   "Accepted",
+  "Lists",
   "About",
   ...Object.values(BLOCK_AREAS),
 ];

@@ -17,25 +17,44 @@ export function triedRow(
   row: number | undefined,
   cells: readonly TypedCell[],
 ): string {
-  // What a formula comes to is known to the sheet alone: nothing is said of a row that holds one.
-  if (cells.some(isFormula)) return "";
+  const [note = ""] = triedRows({ ranges }, block, [{ row, cells }]);
+  return note;
+}
+
+export interface TriedRow {
+  readonly row: number | undefined;
+  readonly cells: readonly TypedCell[];
+}
+
+/** Several at once; in the same order. */
+export function triedRows(
+  { ranges }: Pick<FoundBudget, "ranges">,
+  block: BlockName,
+  tried: readonly TriedRow[],
+): readonly string[] {
   const blocks = (Object.keys(BLOCK_AREAS) as BlockName[]).flatMap((name): CellTable[] => {
     const range = ranges[BLOCK_AREAS[name]];
     if (!range) return [];
     const values = range.values.map((line) => line.map(cellOf));
-    if (name === block) {
-      const tried = cells.map(cellOf);
-      if (row === undefined) values.push(tried);
-      else values[row] = tried;
+    for (const { row, cells } of name === block ? tried : []) {
+      // What a formula comes to is known to the sheet alone: nothing is said of a row that holds one.
+      if (cells.some(isFormula)) continue;
+      if (row === undefined) values.push(cells.map(cellOf));
+      else values[row] = cells.map(cellOf);
     }
     return [values];
   });
   const outcome = evaluate("CHAIN_TABLE", blocks);
-  if (!outcome.ok) return outcome.message;
-  const table = isCellTable(outcome.value) ? outcome.value : [];
-  const name = textOf(cells[0] as ReadValue);
-  const own = table.slice(1).filter((line) => String(line[0]) === name);
-  return String(own.at(-1)?.[tablePlace("note")] ?? "");
+  const table = outcome.ok && isCellTable(outcome.value) ? outcome.value : [];
+  // Of two rows with one name the later one is tried.
+  const notes = new Map(
+    table.slice(1).map((line) => [String(line[0]), String(line[tablePlace("note")] ?? "")]),
+  );
+  return tried.map(({ cells }) => {
+    if (cells.some(isFormula)) return "";
+    if (!outcome.ok) return outcome.message;
+    return notes.get(textOf(cells[0] as ReadValue)) ?? "";
+  });
 }
 
 function isFormula(cell: TypedCell): boolean {

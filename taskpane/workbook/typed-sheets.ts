@@ -1,7 +1,8 @@
 /** The schedules of a budget as typed, and changes to them as edits of their sheets: each one sees what those before it left. */
 import { translateFormulaToA1, translateFormulaToR1C1 } from "@borgar/fx";
 import { rangeAddress, rangePlace, cellAddress } from "../../src/plans/addresses.js";
-import type { BlockName } from "../../src/schedules/columns.js";
+import { hasUnits, headerParts, unitInSi } from "../../src/quantities/header-units.js";
+import { type BlockColumn, type BlockName, BLOCKS } from "../../src/schedules/columns.js";
 import { BLOCK_AREAS } from "../budgets/names.js";
 import { textOf } from "../budgets/reading/range-table.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
@@ -39,6 +40,17 @@ export class TypedSheets {
     return new TypedSheets(new Map(names.map(({ name }, index) => [name, contents[index]!])));
   }
 
+  /** As they were read with the budget. */
+  static of({ ranges }: Pick<FoundBudget, "ranges">): TypedSheets {
+    const found = (Object.keys(BLOCK_AREAS) as BlockName[]).flatMap((name) => {
+      const range = ranges[BLOCK_AREAS[name]];
+      if (!range) return [];
+      const { sheet, address, values, formulas = [] } = range;
+      return [[name, { range: { sheet, address }, values, formulas, formats: [] }] as const];
+    });
+    return new TypedSheets(new Map(found));
+  }
+
   has(block: BlockName): boolean {
     return this.blocks.has(block);
   }
@@ -54,6 +66,14 @@ export class TypedSheets {
     const at = this.headers(block).indexOf(plainHeader(header));
     if (at < 0) throw new RangeError(`${block} has no column ${header}`);
     return at;
+  }
+
+  /** A column of the block as the sheet heads it, in the unit that stands there. @throws {RangeError} */
+  column(block: BlockName, header: string): BlockColumn {
+    const column = BLOCKS[block].find((one) => one.header === header);
+    if (!column) throw new RangeError(`${block} has no column ${header}`);
+    const [headers = []] = this.block(block).rows;
+    return headedColumn(column, textOf(headers[this.columnOf(block, header)] as string));
   }
 
   /** Rows with something in them, without the header. */
@@ -87,9 +107,32 @@ export class TypedSheets {
 
   /** A row to type in: the first empty one behind those that are filled, else a new one above the closing row. */
   freeRow(block: BlockName): number {
+    return this.freeRows(block, 1);
+  }
+
+  /** Rows behind those that are filled, written at once: cells by header. @returns the first. */
+  addRows(block: BlockName, added: readonly Readonly<Record<string, TypedCell>>[]): number {
+    const first = this.freeRows(block, added.length);
+    const { sheet, top, left, rows } = this.block(block);
+    const width = rows[0]?.length ?? 0;
+    const cells = added.map((one) => {
+      const row: TypedCell[] = Array.from({ length: width }, () => "");
+      for (const [header, content] of Object.entries(one))
+        row[this.columnOf(block, header)] = content;
+      return row;
+    });
+    rows.splice(first, cells.length, ...cells.map((row) => [...row]));
+    const range = { top: top + first, left, right: left + width - 1 };
+    const address = rangeAddress({ ...range, bottom: range.top + cells.length - 1 });
+    this.edits.push({ kind: "write", range: { sheet, address }, cells });
+    return first;
+  }
+
+  private freeRows(block: BlockName, count: number): number {
     const { rows } = this.block(block);
     const row = (this.filledRows(block).at(-1) ?? 0) + 1;
-    if (row >= rows.length - 1) this.insertRow(block, row);
+    const missing = row + count - (rows.length - 1);
+    if (missing > 0) this.insertRows(block, row, missing);
     return row;
   }
 
@@ -120,15 +163,12 @@ export class TypedSheets {
     this.shift({ kind: "remove rows", sheet, row: top + row, count: 1 });
   }
 
-  private insertRow(block: BlockName, row: number): void {
+  private insertRows(block: BlockName, row: number, count: number): void {
     const { sheet, top, rows } = this.block(block);
     const width = rows[0]?.length ?? 0;
-    rows.splice(
-      row,
-      0,
-      Array.from({ length: width }, () => ""),
-    );
-    this.shift({ kind: "insert rows", sheet, row: top + row, count: 1 });
+    const empty = Array.from({ length: count }, () => Array<TypedCell>(width).fill(""));
+    rows.splice(row, 0, ...empty);
+    this.shift({ kind: "insert rows", sheet, row: top + row, count });
   }
 
   /** What the host does by itself: blocks below move, formulas follow. */
@@ -174,6 +214,14 @@ function typedBlock({ range, values, formulas }: RangeContent): TypedBlock {
       }),
     ),
   };
+}
+
+/** A column in the unit that a sheet's header names; one that is no unit of it is the table's to refuse. */
+export function headedColumn(column: BlockColumn, header: string): BlockColumn {
+  const { unit } = headerParts(header);
+  const { quantity } = column;
+  const isKnown = unit !== "" && hasUnits(quantity) && unitInSi(quantity, unit) !== undefined;
+  return isKnown ? { ...column, unit } : column;
 }
 
 function plainHeader(header: string): string {

@@ -107,7 +107,7 @@ describe.each(plans)("%s", (_, plan) => {
         ...["Feed", "Solved", "Bands", "Cases", "Checks", "Schedule"],
         ...["Balance", "Title", "Asked"],
         ...["Supplies", "Stages", "Cables", "InLine"],
-        ...["Loads", "Locations", "Types", "Accepted", "About"],
+        ...["Loads", "Locations", "Types", "Accepted", "Lists", "About"],
       ],
     );
   });

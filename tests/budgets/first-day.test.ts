@@ -4,6 +4,7 @@
  */
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
+import { evaluate } from "../../functions/runner.js";
 import { cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import { Places } from "../../taskpane/budgets/places.js";
@@ -261,13 +262,41 @@ describe("the sheets of a schedule", () => {
 
   it("offer the items that are there for what feeds a row, and take another name too", () => {
     const feed = schedules.find(({ key }) => key === "feed")!;
-    const offers = feed.validations.filter(({ kind }) => kind === "offer");
+    const offers = feed.validations.filter(
+      ({ kind, range }) => kind === "offer" && range.startsWith("B"),
+    );
     // Stage, Cable, In line; a supply is fed from nothing.
     assert.equal(offers.length, 3);
     for (const offer of offers) {
       assert.match(offer.range, /^B\d+:B\d+$/);
       assert.ok(offer.kind === "offer" && offer.source.startsWith("{table}!$A$"));
     }
+  });
+
+  it("offer locations, stage types and sizes from lists, and take another text too", () => {
+    const sources = (field: string) =>
+      schedules.flatMap(({ validations }) =>
+        validations.flatMap((one) =>
+          one.kind === "offer" && one.message.startsWith(`${field}:`) ? [one.source] : [],
+        ),
+      );
+    // Supply, Stage, In line, Load; a cable may lie in several.
+    assert.equal(sources("Location").length, 4);
+    for (const source of [...sources("Location"), ...sources("Type")])
+      assert.match(source, /^\{types\}!\$A\$\d+:\$A\$\d+$/);
+    const [size] = sources("Size");
+    const [, top, bottom] = /^\{notes\}!\$F\$(\d+):\$F\$(\d+)$/.exec(size ?? "") ?? [];
+    const notes = sheets.find(({ key }) => key === "notes")!;
+    const listed = notes.cells.flatMap(({ at, value }) => {
+      const row = Number(/^F(\d+)$/.exec(at)?.[1]);
+      return row >= Number(top) && row <= Number(bottom) ? [String(value)] : [];
+    });
+    assert.equal(listed.length, Number(bottom) - Number(top) + 1);
+    assert.ok(
+      listed.includes("2.5 mm²") && listed.includes("AWG 12") && listed.includes("4/0 AWG"),
+    );
+    for (const text of listed)
+      assert.ok(evaluate("CONDUCTOR_RESISTANCE", [100, text, 20]).ok, text);
   });
 
   it("grey out what the kind of a row has no use for", () => {

@@ -121,6 +121,29 @@ describe("an insertion in Excel", () => {
     });
   });
 
+  it("refuses a text where a figure is wanted, but for the words that may stand for one", async () => {
+    const figure = { kind: "figure", message: "Length: a number, its unit left off" } as const;
+    await host.insert(
+      onlySheet({
+        validations: [
+          { ...figure, range: "C5:C9", words: [] },
+          { ...figure, range: "D5:D9", words: ["exact"] },
+        ],
+      }),
+    );
+    assert.deepEqual(excel.setting("One", "DataValidation.Rule C5:C9"), {
+      custom: { formula: "=OR(ISNUMBER(C5),ISBLANK(C5))" },
+    });
+    assert.deepEqual(excel.setting("One", "DataValidation.Rule D5:D9"), {
+      custom: { formula: '=OR(ISNUMBER(D5),D5="exact",ISBLANK(D5))' },
+    });
+    const { message, style, showAlert } = excel.setting(
+      "One",
+      "DataValidation.ErrorAlert C5:C9",
+    ) as Readonly<Record<string, unknown>>;
+    assert.deepEqual([message, style, showAlert], [figure.message, "Stop", true]);
+  });
+
   it("paints by what stands in a cell: a number beyond a limit, a text", async () => {
     await host.insert(contractPlan);
     const path = "ConditionalFormats.CellValue.CellValue";

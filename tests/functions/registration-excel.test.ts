@@ -145,6 +145,16 @@ describe("registerInExcel, in Microsoft's runtime", () => {
     assert.deepEqual(await drawn(null), { ok: true, value: 96 });
   });
 
+  it("refuses a text where a number belongs, as the pane and the workbench do", async () => {
+    for (const text of ["10 A", "12A", "1/16", "10:30", "5%", "10"]) {
+      const args = [text, 50, "2.5 mm²", 70, null, null, null, null];
+      const result = await page.call("CONDUCTOR_DROP", args);
+      assert.ok(!result.ok, text);
+      assert.equal(SHOWN[result.code as keyof typeof SHOWN], "#VALUE!");
+      assert.equal(result.message, `current must be a number, got "${text}"`);
+    }
+  });
+
   it("gives the pane the runner that reads blank cells as the cells do", () => {
     const { evaluate } = page.globals["Downfeed"] as {
       readonly evaluate: typeof evaluateInExcel;

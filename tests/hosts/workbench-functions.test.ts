@@ -32,6 +32,33 @@ describe("cell functions in the workbench", () => {
     assert.equal(book.value("Sheet", "B2"), 15);
   });
 
+  it("refuse a text where a number belongs, however like a time, a date or a number it looks", async () => {
+    const texts = ["10 A", "12A", "1/16", "10:30", "5%", "10", "1e3", "$5"];
+    const cells = texts.flatMap((text, row) => [
+      [`A${row + 1}`, `=FEED.CONDUCTOR_DROP("${text}",50,"2.5 mm²",70)`],
+      [`B${row + 1}`, text],
+      [`C${row + 1}`, `=FEED.CONDUCTOR_DROP(B${row + 1},50,"2.5 mm²",70)`],
+      [`D${row + 1}`, `=FEED.CONDUCTOR_DROP("${text}"&"",50,"2.5 mm²",70)`],
+      [`E${row + 1}`, `="${text}"`],
+      [`F${row + 1}`, `=FEED.CONDUCTOR_DROP(E${row + 1},50,"2.5 mm²",70)`],
+    ]);
+    const book = await open(Object.fromEntries(cells) as Record<string, string>);
+    texts.forEach((text, row) => {
+      for (const column of "ACDF")
+        assert.deepEqual(
+          book.value("Sheet", `${column}${row + 1}`),
+          { error: "#VALUE!" },
+          `${column}: ${text}`,
+        );
+    });
+  });
+
+  it("take a number and a size as they are written", async () => {
+    const book = await open({ A1: '=FEED.CONDUCTOR_DROP(10,50,"2.5 mm²",70)' });
+    // By hand: 7.41 Ω/km of 2.5 mm², class 2 (IEC 60228), 100 m, 1 + 50 · 0.00393, 10 A.
+    assert.ok(Math.abs(Number(book.value("Sheet", "A1")) - 8.866) < 5e-4);
+  });
+
   it("tell a blank cell from a 0", async () => {
     const book = await open({
       B1: 0,

@@ -158,11 +158,16 @@ describe("a cable", () => {
   it("takes a bare number of a standard size as that size, which has more resistance than so much metal", () => {
     const sized = feedTableOf([SUPPLY, cable({ ...RUN, Size: 4 })]);
     expect(tableCell(sized, "Run", "size")).toBe("4 mm²");
+    const says = 'Size 4 is read as the standard size "4 mm²"';
+    assert.ok(String(tableCell(sized, "Run", "note")).includes(says));
+    const named = feedTableOf([SUPPLY, cable({ ...RUN, Size: "4 mm²" })]);
+    assert.ok(!String(tableCell(named, "Run", "note")).includes("is read as"));
     assertSame(
       tableCell(sized, "Run", "resistance"),
       scalar("CONDUCTOR_RESISTANCE", 120, "4 mm²", 70, null, "class 5"),
     );
     const metal = feedTableOf([SUPPLY, cable({ ...RUN, Size: 4, Build: "geometric" })]);
+    assert.ok(!String(tableCell(metal, "Run", "note")).includes("is read as"));
     assertSame(
       tableCell(metal, "Run", "resistance"),
       scalar("CONDUCTOR_RESISTANCE", 120, 4, 70, null, "geometric"),

@@ -28,6 +28,7 @@ export function cableCells(made: RowMaker, places: readonly ScheduleRow[]): void
   if (isGiven(made.source, "cores")) made.pass("cores");
   else made.say("cores", cable.cores);
   if (cable.size) made.say("size", sizeInWords(cable.size));
+  for (const text of made.source.readAs ?? []) made.note(text);
   if (cable.size || isGiven(made.source, "corePerMetre")) made.say("material", cable.material.name);
   limitCell(made, cable);
   resistanceCells(made, cable);

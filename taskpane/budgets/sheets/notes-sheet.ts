@@ -12,7 +12,8 @@ import {
 import { type CitationId, citationLine } from "../../../src/quantities/citations.js";
 import { ACCEPTANCE_COLUMNS } from "../warnings/acceptances.js";
 import { BOUNDS, CAUTIONS } from "../cautions.js";
-import type { Places } from "../places.js";
+import { OFFERED_SIZES } from "../offered-sizes.js";
+import { type Places, SIZES_COLUMN, SIZES_ROW } from "../places.js";
 import { sheetPlan } from "./sheet.js";
 
 const READING = [
@@ -31,12 +32,15 @@ export const RESTS_ON = "What the figures rest on";
 
 const ABOUT_ROW = 5;
 const ACCEPTED_ROWS = 40;
+const LIST_COLUMNS = ["Rows of", "Column of the list", "Becomes", "Unit"] as const;
+const LIST_ROWS = 60;
 const FIRST_TEXT_ROW = ABOUT_ROW + 2;
 
 interface NotesSheet {
   readonly sheet: SheetPlan;
   readonly about: string;
   readonly accepted: string;
+  readonly lists: string;
 }
 
 /** @param called Ids of the cell functions of the budget, whose citations are listed. */
@@ -62,18 +66,26 @@ export function notesSheet(places: Places, called: ReadonlySet<string>): NotesSh
     row += 2;
   }
   const accepted = row + 2;
+  const lists = accepted + ACCEPTED_ROWS + 4;
   return {
     sheet: sheetPlan(places, {
       key: "notes",
       name: "Notes",
       subtitle: "Cautions, and how to read this budget.",
-      columnWidths: [320, 200, 420, 620],
+      columnWidths: [320, 200, 420, 620, 40, 110],
       frozenRows: 0,
-      cells: [...aboutCells(places), ...texts, ...acceptedCells(accepted)],
+      cells: [
+        ...aboutCells(places),
+        ...sizeCells(),
+        ...texts,
+        ...acceptedCells(accepted),
+        ...listCells(lists),
+      ],
       merges,
     }),
     about: range(0, ABOUT_ROW, 2, ABOUT_ROW),
     accepted: range(0, accepted, ACCEPTANCE_COLUMNS.length - 1, accepted + ACCEPTED_ROWS),
+    lists: range(0, lists, LIST_COLUMNS.length - 1, lists + LIST_ROWS),
   };
 }
 
@@ -84,6 +96,16 @@ function aboutCells({ sample: { id, version } }: Places): PlanCell[] {
     valueCell(0, ABOUT_ROW, id, "label"),
     valueCell(1, ABOUT_ROW, version, "label"),
     formulaCell(2, ABOUT_ROW, call("ENGINE_VERSION"), "resultText"),
+  ];
+}
+
+/** What the cells of Size offer. */
+function sizeCells(): PlanCell[] {
+  return [
+    valueCell(SIZES_COLUMN, SIZES_ROW - 1, "Sizes offered", "tableHeading"),
+    ...OFFERED_SIZES.map((size, index) =>
+      valueCell(SIZES_COLUMN, SIZES_ROW + index, size, "label"),
+    ),
   ];
 }
 
@@ -100,6 +122,24 @@ function acceptedCells(head: number): PlanCell[] {
     ),
     ...headingRow(0, head, ACCEPTANCE_COLUMNS),
     ...Array.from({ length: columns * ACCEPTED_ROWS }, (_, index) =>
+      bareCell(index % columns, head + 1 + Math.floor(index / columns), "inputText"),
+    ),
+  ];
+}
+
+/** What the columns of pasted lists were taken for; the pane writes and reads it. */
+function listCells(head: number): PlanCell[] {
+  const columns = LIST_COLUMNS.length;
+  return [
+    valueCell(0, head - 2, "Columns of pasted lists", "heading"),
+    valueCell(
+      0,
+      head - 1,
+      "Written here by Paste a list in the pane's view Feed, and read for the next issue of a list.",
+      "label",
+    ),
+    ...headingRow(0, head, LIST_COLUMNS),
+    ...Array.from({ length: columns * LIST_ROWS }, (_, index) =>
       bareCell(index % columns, head + 1 + Math.floor(index / columns), "inputText"),
     ),
   ];

@@ -38,7 +38,7 @@ export function scheduleSheet(places: Places, key: ScheduleSheet): SheetPlan {
       ...Array.from({ length: OTHER_COLUMNS }, () => 104),
     ],
     cells: blocks.flatMap((block) => block.cells()),
-    validations: blocks.flatMap((block) => block.validations(places.table.column("Item"))),
+    validations: blocks.flatMap((block) => block.validations(places.offers)),
     conditionalFormats: blocks.flatMap((block) => block.rules()),
   });
 }

@@ -1,4 +1,5 @@
 /** What a plan's cells accept and how they are painted by their values, in Excel. */
+import { cellAddress, rangePlace } from "../../../src/plans/addresses.js";
 import { paintStyles } from "../../../src/plans/cell-styles.js";
 import { fillPlaceholders, type UsedNames } from "../../../src/plans/placeholders.js";
 import type { PlanRule, PlanValidation } from "../../../src/plans/sheet-plan.js";
@@ -55,9 +56,18 @@ function validationRule(
       };
     case "number":
       return { decimal: bounds(validation) };
+    case "figure":
+      return { custom: { formula: figureFormula(validation) } };
     case "whole":
       return { wholeNumber: bounds(validation) };
   }
+}
+
+/** A time that the spreadsheet made of an entry is a number too, and passes. */
+function figureFormula({ range, words }: Extract<PlanValidation, { kind: "figure" }>): string {
+  const { top, left } = rangePlace(range);
+  const cell = cellAddress({ row: top, column: left });
+  return `=OR(ISNUMBER(${cell}),${words.map((word) => `${cell}="${word}",`).join("")}ISBLANK(${cell}))`;
 }
 
 /** Longest list that a file keeps. */

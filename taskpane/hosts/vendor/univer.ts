@@ -30,12 +30,17 @@ export {
 } from "@univerjs/engine-formula";
 export { FormulaCalculationSessionService, IDescriptionService } from "@univerjs/sheets-formula";
 export {
+  AFTER_CELL_EDIT,
+  Button,
   IDialogService,
   IEditorService,
   ILayoutService,
   IRenderManagerService,
+  SheetInterceptorService,
   UniverSheetsCorePreset,
+  VALIDATE_CELL,
 } from "@univerjs/preset-sheets-core";
+export { createElement } from "react";
 export { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
 export { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
 export { UniverSheetsDrawingPreset } from "@univerjs/preset-sheets-drawing";

@@ -59,6 +59,11 @@ export function registerFunctions(
 
 function cellFunction(parts: FormulaParts, { id }: Entry, namespace: string): BaseFunction {
   class CellFunction extends parts.BaseFunction {
+    /** "10 A" in a call is a text: the spreadsheet would hand over ten in the morning, as a number. */
+    override isArgumentsIgnoreNumberPattern(): boolean {
+      return true;
+    }
+
     override calculate(...values: BaseValueObject[]): BaseValueObject {
       const outcome = evaluate(id, values.map(argumentFrom));
       return outcome.ok ? valueObject(parts, outcome.value) : errorObject(parts, outcome.code);

@@ -104,7 +104,9 @@ function validationChanges(
   { validations }: SheetPlan,
   used: UsedNames,
 ): readonly Change[] {
-  return validations.map((validation, index) => {
+  // Figures are read as they are typed, before the spreadsheet reads them.
+  const rules = validations.filter(({ kind }) => kind !== "figure") as readonly CheckedValidation[];
+  return rules.map((validation, index) => {
     const uid = `${subUnitId}-validation-${index}`;
     return {
       redo: {
@@ -124,7 +126,9 @@ const STOP = 1;
 /** The cell's text with an arrow beside it; otherwise it is painted as a chip. */
 const ARROW = 1;
 
-function validationRule(uid: string, validation: PlanValidation, used: UsedNames) {
+type CheckedValidation = Exclude<PlanValidation, { readonly kind: "figure" }>;
+
+function validationRule(uid: string, validation: CheckedValidation, used: UsedNames) {
   const common = {
     uid,
     ranges: [rangeOf(validation.range)],

@@ -17,9 +17,10 @@ import { firstFilled, makeRoom, readCells, usedRange, writtenCell } from "./cell
 import { changeNotifier } from "./changes.js";
 import { drawOnceCalculated } from "./display/drawing.js";
 import { insertPlan } from "./insertion.js";
-import { returnRefused } from "./refused-entry.js";
+import { readEntries, returnRefused } from "./entries.js";
 import { listenToSelection, selectedRange } from "./selection.js";
 import type { Spreadsheet } from "./spreadsheet.js";
+import type { EntryReader } from "../typed-entry.js";
 
 /** What the page needs of its grid beyond a host. */
 export interface WorkbenchHost extends Host {
@@ -35,6 +36,8 @@ export interface WorkbenchHost extends Host {
   openList(): void;
   /** Shuts it, and takes the keyboard back to the cell. */
   closeList(): void;
+  /** Lets each entry be read before the spreadsheet reads it. Returns its stop. */
+  onEntry(read: EntryReader): () => void;
   /** Keyboard focus to the selected cell. */
   focusGrid(): void;
   /** Resolves when the spreadsheet has done what it put off; to be awaited before `dispose`. */
@@ -211,6 +214,15 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
       sheet.scrollToCell(top, left);
       focusGrid();
     },
+    onEntry: (read) =>
+      readEntries(
+        spreadsheet,
+        {
+          names: definedNames,
+          values: ({ sheet, address }) => readCells(sheetCalled(sheet), spills, address).values,
+        },
+        read,
+      ),
     onChange: changes.listen,
     onSelection: (listener) => listenToSelection(spreadsheet, listener),
     can: (feature) => FEATURES.includes(feature),

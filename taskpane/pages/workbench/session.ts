@@ -9,6 +9,7 @@ import {
 } from "../../hosts/workbench/snapshots/opening.js";
 import { mountPane } from "../../pane.js";
 import { workbookStore } from "../../workbook/workbook-store.js";
+import { sheetEntry } from "../../workbook/entries/sheet-entry.js";
 import { showResults } from "./results-tables.js";
 import type { WholePage } from "../../views/head/whole-page.js";
 import { stepsMemory } from "../../steps-memory.js";
@@ -53,7 +54,11 @@ export function workbenchSession(
       memory: stepsMemory,
       ...(place.wholePage && { wholePage: place.wholePage }),
     });
-    const stops = [showResults(place.results, host, store), opened.onEdit(edited)];
+    const stops = [
+      showResults(place.results, host, store),
+      opened.onEdit(edited),
+      host.onEntry(sheetEntry),
+    ];
     workbook = opened;
     place.state.hidden = true;
     close = () => {

@@ -6,11 +6,10 @@ import {
   NOT_ASKED,
   REQUIREMENTS,
 } from "../../../src/judgement/requirements.js";
-import type { HeaderQuantity } from "../../../src/quantities/header-units.js";
-import type { BlockColumn } from "../../../src/schedules/columns.js";
 import { textOf } from "../../budgets/reading/range-table.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
-import { entryFor } from "../../workbook/entry-text.js";
+import { askedColumn } from "../../workbook/entries/asked-column.js";
+import { entryFor, typedText } from "../../workbook/entries/entry-text.js";
 import { feedWords as said } from "../../words/feed-words.js";
 import { freshId } from "../parts/element.js";
 import type { FeedCommands } from "./feed-commands.js";
@@ -28,7 +27,7 @@ export function AskedForm({ budget, commands }: AskedFormProps) {
   const entries = LABELS.flatMap((label) => {
     const text = typed[label];
     if (text === undefined || text === now[label]) return [];
-    return [{ label, answer: entryFor(asColumn(label), text) }];
+    return [{ label, answer: entryFor(askedColumn(label), text) }];
   });
   const refusal = (label: Label) => {
     const answer = entries.find((one) => one.label === label)?.answer;
@@ -101,35 +100,10 @@ function valuesOf({ ranges }: FoundBudget): Readonly<Record<Label, string>> {
   return Object.fromEntries(
     LABELS.map((label) => {
       const value = of(label);
-      const isPart = typeof value === "number" && asColumn(label).quantity === "fraction";
-      return [label, isPart ? `${Number((100 * value).toPrecision(12))} %` : textOf(value)];
+      return [
+        label,
+        typeof value === "number" ? typedText(askedColumn(label), value) : textOf(value),
+      ];
     }),
   ) as Record<Label, string>;
-}
-
-const QUANTITIES: Readonly<Record<string, HeaderQuantity>> = {
-  W: "power",
-  s: "time",
-  V: "voltage",
-  "°C": "temperature",
-  m: "length",
-  kg: "mass",
-};
-
-/** A requirement as a column, so that what is typed for it is read as every figure is. */
-function asColumn(label: Label): BlockColumn {
-  const { content } = REQUIREMENTS[label];
-  const text = { header: label, field: label, means: "", unit: "", quantity: "words" } as const;
-  if (content.holds !== "figure") return { ...text, content: { holds: "text" } };
-  const words = [NOT_ASKED, ...("word" in content && content.word ? [content.word] : [])];
-  return {
-    ...text,
-    unit: content.unit,
-    quantity: /%/.test(content.bound) ? "fraction" : (QUANTITIES[content.unit] ?? "number"),
-    content: {
-      holds: "figure",
-      bound: "any",
-      words: Object.fromEntries(words.map((word) => [word, 0])),
-    },
-  };
 }

@@ -1,6 +1,7 @@
 /** What the view of a feed does to the workbook: each command reads the sheets as they are now, and is one undo step where the host can. */
 import type { Label } from "../../../src/judgement/requirements.js";
-import type { BlockName } from "../../../src/schedules/columns.js";
+import { headerParts } from "../../../src/quantities/header-units.js";
+import type { BlockColumn, BlockName } from "../../../src/schedules/columns.js";
 import { BLOCK_AREAS } from "../../budgets/names.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { type TypedItem, typedItems, withAllItFeeds } from "../../budgets/reading/feed-outline.js";
@@ -16,11 +17,16 @@ import {
   renameShared,
   type RowCells,
 } from "../../workbook/feed-edits.js";
-import { triedRow } from "../../workbook/tried-row.js";
-import { type TypedCell, TypedSheets } from "../../workbook/typed-sheets.js";
+import { keepColumns } from "../../workbook/lists/kept-lists.js";
+import { type OwnColumns, readOwnColumns, writeList } from "../../workbook/lists/list-changes.js";
+import type { ListBlock } from "../../workbook/lists/list-words.js";
+import { type ListChoices, pastedList } from "../../workbook/lists/pasted-list.js";
+import { triedRow, triedRows } from "../../workbook/tried-row.js";
+import { headedColumn, type TypedCell, TypedSheets } from "../../workbook/typed-sheets.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import { feedWords as said } from "../../words/feed-words.js";
-import { sameItem } from "../../budgets/reading/range-table.js";
+import { listWords } from "../../words/list-words.js";
+import { sameItem, textOf } from "../../budgets/reading/range-table.js";
 
 export interface FeedCommands {
   /** Each resolves with whether it was done. */
@@ -36,8 +42,16 @@ export interface FeedCommands {
   ask(changes: readonly { readonly label: Label; readonly content: TypedCell }[]): Promise<boolean>;
   /** What stands in a row, by header without unit: formulas as they are typed. */
   cells(block: BlockName, row: number): Promise<RowCells>;
+  /** A column as the sheet heads it, in its unit. */
+  headed(block: BlockName, column: BlockColumn): BlockColumn;
   /** What the feed table would say of a row; "" for nothing. */
   tried(block: BlockName, row: number | undefined, cells: RowCells): string;
+  /** And of several new ones. */
+  triedRows(block: BlockName, rows: readonly RowCells[]): readonly string[];
+  /** Columns of the user's own beside a block. */
+  ownColumns(block: ListBlock): Promise<OwnColumns>;
+  /** A list as rows of its block. @param basis Where its figures come from; "" says nothing. */
+  paste(choices: ListChoices, basis: string): Promise<boolean>;
 }
 
 export interface FeedCommandsOptions {
@@ -52,16 +66,16 @@ export function feedCommands(options: FeedCommandsOptions): FeedCommands {
   const { host, store, budget, failed, tell } = options;
 
   async function change<T>(
-    make: (sheets: TypedSheets, items: readonly TypedItem[]) => T,
+    make: (sheets: TypedSheets, items: readonly TypedItem[], now: FoundBudget) => T | Promise<T>,
     done: (made: T) => string,
-    also: readonly SheetEdit[] = [],
+    also: (made: T) => readonly SheetEdit[] = () => [],
   ): Promise<T | undefined> {
     try {
       tell(said.saving);
       const now = await freshBudget(store, budget);
       const sheets = await TypedSheets.read(host, now);
-      const made = make(sheets, typedItems(now));
-      await host.edit([...sheets.edits, ...also]);
+      const made = await make(sheets, typedItems(now), now);
+      await host.edit([...sheets.edits, ...also(made)]);
       await store.read();
       tell(done(made));
       return made;
@@ -97,7 +111,7 @@ export function feedCommands(options: FeedCommandsOptions): FeedCommands {
           return sheets.rangeOf(block).sheet;
         },
         (sheet) => said.written(name, block, sheet),
-        name === before ? [] : renamedAcceptances(budget.ranges["Accepted"], before, name),
+        () => (name === before ? [] : renamedAcceptances(budget.ranges["Accepted"], before, name)),
       );
       return done !== undefined;
     },
@@ -108,7 +122,7 @@ export function feedCommands(options: FeedCommandsOptions): FeedCommands {
           return true;
         },
         () => said.renamed(item.name, name),
-        renamedAcceptances(budget.ranges["Accepted"], item.name, name),
+        () => renamedAcceptances(budget.ranges["Accepted"], item.name, name),
       );
       return done !== undefined;
     },
@@ -163,19 +177,46 @@ export function feedCommands(options: FeedCommandsOptions): FeedCommands {
           ),
       );
     },
-    tried(block, row, cells) {
-      const range = budget.ranges[BLOCK_AREAS[block]];
-      const headers = (range?.values[0] ?? []).map((cell) =>
-        String(cell).replace(/\s*\([^()]*\)$/, ""),
-      );
-      return triedRow(
+    headed(block, column) {
+      const headers = (budget.ranges[BLOCK_AREAS[block]]?.values[0] ?? []).map(textOf);
+      const own = headers.find((header) => sameItem(headerParts(header).name, column.header));
+      return own === undefined ? column : headedColumn(column, own);
+    },
+    tried: (block, row, cells) => triedRow(budget, block, row, inPlaces(budget, block, cells)),
+    triedRows: (block, rows) =>
+      triedRows(
         budget,
         block,
-        row,
-        headers.map((header) => cells[header] ?? ""),
+        rows.map((cells) => ({ row: undefined, cells: inPlaces(budget, block, cells) })),
+      ),
+    async ownColumns(block) {
+      return await readOwnColumns(host, TypedSheets.of(budget), block);
+    },
+    async paste(choices, basis) {
+      const { block } = choices;
+      const done = await change(
+        async (sheets, _, now) => {
+          const own = await readOwnColumns(host, sheets, block);
+          const { changes, head } = pastedList(choices, now, sheets, own);
+          const ownEdits = writeList(sheets, own, block, changes, basis);
+          const { sheet } = sheets.rangeOf(block);
+          return {
+            said: listWords.written(block, changes.added.length, changes.changed.length, sheet),
+            also: [...ownEdits, ...keepColumns(now, block, head.columns)],
+          };
+        },
+        (made) => made.said,
+        (made) => made.also,
       );
+      return done !== undefined;
     },
   };
+}
+
+/** Cells by header as they stand in the block. */
+function inPlaces({ ranges }: FoundBudget, block: BlockName, cells: RowCells): TypedCell[] {
+  const headers = ranges[BLOCK_AREAS[block]]?.values[0] ?? [];
+  return headers.map((cell) => cells[String(cell).replace(/\s*\([^()]*\)$/, "")] ?? "");
 }
 
 /** The budget as it stands now: the sheet may have been typed on since the view was drawn. */

@@ -11,6 +11,7 @@ import { titleOf } from "../../workbook/found-budgets.js";
 import { newFeedPlan, type NewFeed } from "../../workbook/new-feed.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import { feedWords as said } from "../../words/feed-words.js";
+import { listWords } from "../../words/list-words.js";
 import { shownNumber } from "../../words/shown-numbers.js";
 import { AskedForm } from "./asked-form.js";
 import { type FeedCommands, feedCommands } from "./feed-commands.js";
@@ -18,6 +19,7 @@ import { FeedOutline } from "./feed-outline.js";
 import { ItemPanel, type Panel } from "./item-panel.js";
 import { NewFeedForm } from "./new-feed.js";
 import { BudgetChoice } from "../parts/budget-choice.js";
+import { PasteList } from "./paste-list.js";
 import { Drawing } from "../parts/drawing-view.js";
 import { useSearch } from "../parts/use-store.js";
 import { SharedRows } from "./shared-rows.js";
@@ -105,6 +107,7 @@ function OneFeed({ budget, commands, goTo }: OneFeedProps) {
   const items = useMemo(() => feedItems(budget), [budget]);
   const [chosenName, chooseName] = useState(items[0]?.name ?? "");
   const [panel, open] = useState<Panel>({ kind: "commands" });
+  const [isPasting, paste] = useState(false);
   const chosen = items.find(({ name }) => name === chosenName) ?? items[0];
   const panelPlace = useRef<HTMLDivElement>(null);
   const close = () => open({ kind: "commands" });
@@ -114,8 +117,13 @@ function OneFeed({ budget, commands, goTo }: OneFeedProps) {
   };
   const waiting = items.filter(({ isFed }) => !isFed).length;
   const picture = useMemo(() => singleLine(items), [items]);
+  if (isPasting)
+    return <PasteList budget={budget} commands={commands} close={() => paste(false)} />;
   return (
     <>
+      <button type="button" class="feed-button" onClick={() => paste(true)}>
+        {listWords.open}
+      </button>
       <Sums budget={budget} />
       {waiting > 0 && <p class="feed-quiet">{said.notFedCount(waiting)}</p>}
       <FeedOutline

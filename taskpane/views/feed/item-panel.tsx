@@ -149,6 +149,7 @@ function RowPanel({
           : said.editing(item!.name)
       }
       cells={cells}
+      headed={(column) => commands.headed(block, column)}
       names={names}
       taken={taken}
       tried={(entered) => commands.tried(block, row, entered)}

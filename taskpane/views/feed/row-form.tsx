@@ -6,18 +6,19 @@ import {
   BLOCKS,
   headerText,
 } from "../../../src/schedules/columns.js";
-import { STANDARD_SIZES_MM2 } from "../../../src/conductors/conductor-classes.js";
+import { OFFERED_SIZES } from "../../budgets/offered-sizes.js";
 import { feedWords as said } from "../../words/feed-words.js";
 import { freshId } from "../parts/element.js";
-import { entryFor } from "../../workbook/entry-text.js";
+import { entryFor, typedText } from "../../workbook/entries/entry-text.js";
 import type { RowCells } from "../../workbook/feed-edits.js";
-import type { TypedCell } from "../../workbook/typed-sheets.js";
 
 export interface RowFormProps {
   readonly block: BlockName;
   readonly title: string;
   /** What stands in the row now, by header without unit. */
   readonly cells: RowCells;
+  /** A column as the sheet heads it, in its unit. */
+  readonly headed: (column: BlockColumn) => BlockColumn;
   /** Names that a column may take, by its field. */
   readonly names: Readonly<Record<string, readonly string[]>>;
   /** Names that no other row may have. */
@@ -61,24 +62,24 @@ const FIRST: Readonly<Record<BlockName, readonly string[]>> = {
   "Asked for": [],
 };
 
-export function RowForm({ block, title, cells, names, taken, tried, save, cancel }: RowFormProps) {
-  const columns = useMemo(() => orderedColumns(block), [block]);
+export function RowForm(props: RowFormProps) {
+  const { block, title, cells, headed, names, taken, tried, save, cancel } = props;
+  const all = useMemo(() => BLOCKS[block].map(headed), [block]);
+  const columns = useMemo(() => orderedColumns(block, all), [block, all]);
   const [texts, setTexts] = useState<Readonly<Record<string, string>>>(() =>
-    Object.fromEntries(
-      [block, ...BLOCKS[block].map(({ header }) => header)].map((header) => [
-        header,
-        textOf(cells[header]),
-      ]),
-    ),
+    Object.fromEntries([
+      [block, String(cells[block] ?? "")],
+      ...all.map((column) => [column.header, typedText(column, cells[column.header] ?? "")]),
+    ]),
   );
   const [touched, touch] = useState(false);
   const first = useRef<HTMLInputElement>(null);
   const stem = useMemo(() => freshId("row"), []);
   useLayoutEffect(() => first.current?.focus(), []);
 
-  const entries = BLOCKS[block].map((column) => ({
+  const entries = all.map((column) => ({
     column,
-    answer: entryFor(column, texts[column.header] ?? ""),
+    answer: entryFor(column, texts[column.header] ?? "", texts["Kind"]),
   }));
   const name = (texts[block] ?? "").trim();
   const nameFault =
@@ -191,8 +192,7 @@ function Field({ id, column, text, names, refused, change }: FieldProps) {
       : column.field === "fedFrom"
         ? (names ?? [])
         : undefined;
-  const offered =
-    content.holds === "size" ? STANDARD_SIZES_MM2.map((size) => `${size} mm²`) : (names ?? []);
+  const offered = content.holds === "size" ? OFFERED_SIZES : (names ?? []);
   return (
     <div class="feed-argument">
       <label class="feed-label" for={id}>
@@ -233,12 +233,7 @@ function Field({ id, column, text, names, refused, change }: FieldProps) {
   );
 }
 
-function orderedColumns(block: BlockName) {
-  const all = BLOCKS[block];
+function orderedColumns(block: BlockName, all: readonly BlockColumn[]) {
   const open = FIRST[block].map((field) => all.find((one) => one.field === field)!);
   return { first: open, more: all.filter((one) => !open.includes(one)) };
-}
-
-function textOf(cell: TypedCell | undefined): string {
-  return cell === undefined ? "" : String(cell);
 }

@@ -60,6 +60,7 @@ export function SharedRows({ budget, commands }: SharedRowsProps) {
                     : said.changeShared(String(opened.cells[block]))
                 }
                 cells={opened.cells}
+                headed={(column) => commands.headed(block, column)}
                 names={{}}
                 taken={namesOf(budget, block).filter((name) => name !== opened.cells[block])}
                 tried={(cells) => commands.tried(block, opened.row, cells)}

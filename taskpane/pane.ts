@@ -62,11 +62,7 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
     },
     failed,
   });
-  const handOver = handOverView({
-    host,
-    search,
-    failed,
-  });
+  const handOver = handOverView({ host, store, failed });
   const pictures = picturesView({
     host,
     search,
@@ -130,7 +126,6 @@ export function mountPane(root: HTMLElement, { host, budgets, memory }: PaneOpti
   async function showWarnings(speak: boolean): Promise<void> {
     const found = await warnings.refresh();
     if (!found) return;
-    await handOver.refresh();
     await pictures.refresh();
     views.mark("warnings", found.budgets === 0 ? "" : String(found.warnings));
     if (speak) say(heard(found));

@@ -10,6 +10,7 @@ import {
   sameItem,
   textOf,
 } from "../budgets/reading/range-table.js";
+import { caseRows, greatest } from "../budgets/reading/case-rows.js";
 import type { ReadRange } from "../budgets/reading/found-budget.js";
 import { headingFormat } from "../budgets/formats.js";
 import { type JudgedWarning } from "../budgets/warnings/acceptances.js";
@@ -129,21 +130,6 @@ function solvedFor({ sheets }: ReportSource, { sheet, address }: ReadRange): str
   const { top } = rangePlace(address);
   const above = sheets.find(({ name }) => name === sheet)?.values[top - 1] ?? [];
   return textOf(above[0]) || "as its sheet is solved";
-}
-
-/** The nine operating points; what else stands below them is another table. */
-export function caseRows(cases: ReadRange): RangeRow[] {
-  const end = cases.values.findIndex((row) => textOf(row[0]) === "");
-  const values = end < 0 ? cases.values : cases.values.slice(0, end);
-  return [...rangeRows({ ...cases, values })];
-}
-
-function greatest(rows: readonly RangeRow[], column: string, sign = 1): RangeRow | undefined {
-  const ranked = rows.flatMap((row) => {
-    const value = numberOf(row.value(column));
-    return value === undefined ? [] : [{ row, value: sign * value }];
-  });
-  return ranked.sort((one, other) => other.value - one.value)[0]?.row;
 }
 
 /** Of each question what fails, else the least margin; beside it what is not determined, which no margin may hide. */

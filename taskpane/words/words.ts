@@ -5,7 +5,7 @@ function count(number: number, one: string, many = `${one}s`): string {
 }
 
 /** As ISO 8601 writes it, on the user's own day. */
-function isoDate(day: Date): string {
+export function isoDate(day: Date): string {
   const two = (number: number) => String(number).padStart(2, "0");
   return `${String(day.getFullYear())}-${two(day.getMonth() + 1)}-${two(day.getDate())}`;
 }

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
-import { fingerprint } from "../../../taskpane/budgets/fingerprint.js";
+import { fingerprint } from "../../../taskpane/budgets/issues/fingerprint.js";
 import { rangeRows, textOf } from "../../../taskpane/budgets/reading/range-table.js";
 import type { FoundBudget } from "../../../taskpane/budgets/reading/found-budget.js";
 import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";

@@ -34,7 +34,7 @@ ${story === "" ? "" : `<p>${text(story)}</p>`}
 ${[
   ...lines,
   ["Fingerprint of schedules and requirements", fingerprint] as const,
-  ["Standing", standing(source, fingerprint)] as const,
+  ["State", issueLine(source, fingerprint)] as const,
   [
     "Printed",
     `${printed}, budget ${budget.stem}, sheets of version ${versions}, Downfeed ${ENGINE_VERSION}`,
@@ -60,7 +60,7 @@ ${SIGNED.map((line) => {
 }
 
 /** Paper and file are told to hold the same by it: what was issued against what stands on the sheets now. */
-function standing(source: ReportSource, fingerprint: string): string {
+function issueLine(source: ReportSource, fingerprint: string): string {
   const state = issueState(source.budget, fingerprint);
   const issued = documentLine(source, "fingerprint");
   const said = issueWords.state(state);

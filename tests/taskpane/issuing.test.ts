@@ -107,7 +107,7 @@ describe("a document that is issued", () => {
   });
 
   it("says on its cover that it was not issued, as issued, or changed since", () => {
-    const status = reports.map((html) => /Standing<\/th><td>(.*?)<\/td>/.exec(html)?.[1] ?? "");
+    const status = reports.map((html) => /State<\/th><td>(.*?)<\/td>/.exec(html)?.[1] ?? "");
     assert.deepEqual(
       status.map((line) => line.slice(0, 21)),
       ["Not issued yet", "As issue A of 2026-11", "Changed since issue A", "As issue B of 2026-11"],

@@ -159,7 +159,7 @@ function keptEdits(budget: FoundBudget, issued: ReadRange, kept: KeptRows): read
   return cells.length === 0 ? [] : [write(issued, 1, cells)];
 }
 
-/** Rows of an range from one on, `down` from its first. */
+/** Rows of a range from one on, `down` from its first. */
 function write(
   range: ReadRange,
   down: number,

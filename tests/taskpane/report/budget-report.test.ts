@@ -19,6 +19,7 @@ const DOCUMENT = {
   client: "Valley trust",
   number: "RS-104",
   issue: "B",
+  purpose: "for review",
   date: "28 November 2026",
   author: "A. Author",
   checker: "C. Checker",
@@ -69,6 +70,7 @@ describe("the report of a budget", () => {
       "Summary",
       "Single-line diagram",
       "Schedules, and what is asked for",
+      "Figures as used",
       "Items solved",
       "Cases",
       "Bands",
@@ -84,13 +86,15 @@ describe("the report of a budget", () => {
   });
 
   it("names the document on its cover and leaves room to sign", () => {
-    assert.deepEqual(tableOf("Document").slice(0, 6), [
+    assert.deepEqual(tableOf("Document").slice(0, 8), [
       ["Project", "Ridge survey"],
       ["Client", "Valley trust"],
       ["Document number", "RS-104"],
       ["Issue", "B"],
+      ["Purpose", "for review"],
       ["Date", "28 November 2026"],
       ["Fingerprint of schedules and requirements", fingerprint(budget)],
+      ["State", "Not issued yet"],
     ]);
     assert.deepEqual(tableOf("Signatures").slice(1), [
       ["Author", "A. Author", "", ""],

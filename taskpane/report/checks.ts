@@ -1,6 +1,6 @@
 /** What does not hold, open before accepted, and then every check as its sheet shows it. */
 import { heading, paragraph } from "../../functions/documents/markup.js";
-import { VERDICTS } from "../../src/judgement/check-row.js";
+import { type Verdict, VERDICTS } from "../../src/judgement/check-row.js";
 import type { ReadRange } from "../budgets/reading/found-budget.js";
 import { type Accepted, findingLine, type JudgedWarning } from "../budgets/warnings/acceptances.js";
 import { words as said } from "../words/words.js";
@@ -85,10 +85,11 @@ function everyCheck(source: ReportSource, range: ReadRange, references: Referenc
   const [citation, verdict] = [labels.indexOf("Citation"), labels.indexOf("Verdict")];
   const kept = SHOWN.map((label) => labels.indexOf(label)).filter((column) => column >= 0);
   const rank = (row: readonly ReportCell[]) => ORDER.indexOf(row[verdict]?.text ?? "");
-  return reportTable({
+  const asked = rows.filter((row) => row[verdict]?.text !== NOT_ASKED);
+  const table = reportTable({
     caption: `Sheet ${range.sheet}, what fails first`,
     head: kept.map((column) => (column === citation ? "Source" : labels[column]!)),
-    rows: [...rows]
+    rows: asked
       .sort((one, other) => rank(one) - rank(other))
       .map((row) =>
         kept.map((column) => {
@@ -98,6 +99,27 @@ function everyCheck(source: ReportSource, range: ReadRange, references: Referenc
       ),
     room: LANDSCAPE,
     keys: 2,
+  });
+  const others = rows.filter((row) => row[verdict]?.text === NOT_ASKED);
+  return [table, notAsked(others, labels)].join("\n");
+}
+
+const NOT_ASKED: Verdict = "not asked";
+
+/** Nothing was found of them: which items each would be about is all there is to say. */
+function notAsked(rows: readonly (readonly ReportCell[])[], labels: readonly string[]): string {
+  const [item, check] = ["Item", "Check"].map((label) => labels.indexOf(label));
+  const items = new Map<string, string[]>();
+  for (const row of rows) {
+    const name = row[check!]?.text ?? "";
+    items.set(name, [...(items.get(name) ?? []), row[item!]?.text ?? ""]);
+  }
+  if (items.size === 0) return "";
+  return reportTable({
+    caption: "Not asked",
+    head: ["Check", "Items"],
+    rows: [...items].map(([name, about]) => [words(name), words(about.join("; "))]),
+    room: LANDSCAPE,
   });
 }
 

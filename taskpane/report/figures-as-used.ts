@@ -7,13 +7,7 @@ import { rangeRows, numberOf, sameItem, textOf } from "../budgets/reading/range-
 import type { CheckName } from "../../src/judgement/check-row.js";
 import type { ReadRange } from "../budgets/reading/found-budget.js";
 import { type ReportSource, shownRange, shownCell } from "./report-source.js";
-import {
-  LANDSCAPE,
-  type ReportCell,
-  reportTable,
-  withoutEmptyColumns,
-  words,
-} from "./report-table.js";
+import { LANDSCAPE, type ReportCell, notedTable, words } from "./report-table.js";
 
 const USED: Readonly<Record<ItemBlock, readonly TableField[]>> = {
   Supply: [
@@ -43,7 +37,7 @@ const USED: Readonly<Record<ItemBlock, readonly TableField[]>> = {
 };
 
 const HOW = [
-  "Of one item where In parallel says how many; units as the headings say.",
+  "Of one item where In parallel says how many. Ratio is output over input, without load.",
   "Resistance is the greatest: of a cable at Conductor at most, with its length allowance, of both conductors. Least resistance is that of the coldest air.",
   "Loads are of all of their quantity and have their margin. Rated A of a cable that has none typed is by its heat balance.",
 ] as const;
@@ -68,23 +62,19 @@ function usedTable(
 ): string {
   const fields = (["item", ...USED[block]] as const).map(tableHeader);
   const left = block === "Stage" ? RATING_LEFT : [];
-  return reportTable(
-    withoutEmptyColumns({
-      caption: block,
-      head: [...fields, ...left, "Note"],
-      rows: rows.map((row) => {
-        const cell = (label: string) => row[labels.indexOf(label)] ?? words("");
-        return [
-          ...fields.map(cell),
-          ...(block === "Stage"
-            ? ratingLeft(source.budget.ranges["Checks"], cell("Item").text)
-            : []),
-          cell("Note"),
-        ];
-      }),
-      room: LANDSCAPE,
+  return notedTable({
+    caption: block,
+    head: [...fields, ...left, "Note"],
+    rows: rows.map((row) => {
+      const cell = (label: string) => row[labels.indexOf(label)] ?? words("");
+      return [
+        ...fields.map(cell),
+        ...(block === "Stage" ? ratingLeft(source.budget.ranges["Checks"], cell("Item").text) : []),
+        cell("Note"),
+      ];
     }),
-  );
+    room: LANDSCAPE,
+  });
 }
 
 const RATING_LEFT = ["Part of its rating left at the hottest", "Rating left there"] as const;

@@ -4,8 +4,11 @@
  */
 import { text } from "../../functions/documents/markup.js";
 
-/** A table with no more rows stands on one page. */
-const SHORT = 14;
+/** A table with no more lines stands on one page. */
+const SHORT = 26;
+
+/** A caption with no more characters stands in one line, however narrow its table. */
+const ONE_LINE = 95;
 
 export interface ReportCell {
   readonly text: string;
@@ -69,9 +72,24 @@ export function reportTable({
   return parts
     .map((part, index) => {
       const of = parts.length === 1 ? "" : `, part ${index + 1} of ${parts.length}`;
-      return tablePart(`${caption}${of}`, part, head, rows);
+      const isShort = linesOf(part, widths, rows) <= SHORT;
+      return tablePart(`${caption}${of}`, part, head, rows, isShort);
     })
     .join("\n");
+}
+
+/** At the most: columns may get more room than they need. */
+function linesOf(
+  columns: readonly number[],
+  widths: readonly number[],
+  rows: ReportTable["rows"],
+): number {
+  return rows.reduce((sum, row) => {
+    const lines = columns.map((column) =>
+      Math.ceil((row[column]?.text.length ?? 0) / Math.max(1, widths[column] ?? 1)),
+    );
+    return sum + Math.max(1, ...lines);
+  }, 0);
 }
 
 function tablePart(
@@ -79,6 +97,7 @@ function tablePart(
   columns: readonly number[],
   head: readonly string[],
   rows: ReportTable["rows"],
+  isShort: boolean,
 ): string {
   const headRow =
     head.length === 0
@@ -87,8 +106,9 @@ function tablePart(
   const body = rows.map(
     (row) => `<tr>${columns.map((column) => cellMarkup(row[column] ?? words(""))).join("")}</tr>`,
   );
-  const title = caption === "" ? "" : `<caption>${text(caption)}</caption>`;
-  const kind = rows.length > SHORT ? "" : ` class="short"`;
+  const kindOfTitle = caption.length > ONE_LINE ? "" : ` class="line"`;
+  const title = caption === "" ? "" : `<caption${kindOfTitle}>${text(caption)}</caption>`;
+  const kind = isShort ? ` class="short"` : "";
   return `<table${kind}>${title}${headRow}<tbody>\n${body.join("\n")}\n</tbody></table>`;
 }
 
@@ -132,4 +152,25 @@ export function columnParts(widths: readonly number[], room: number, keys: numbe
     used += width + BESIDE;
   });
   return parts;
+}
+
+const NOTE = "Note";
+
+/** A table whose notes stand below it, each once and with a number: many rows have the same. */
+export function notedTable(table: ReportTable): string {
+  const at = table.head.indexOf(NOTE);
+  const notes = [...new Set(table.rows.map((row) => row[at]?.text ?? ""))].filter(Boolean);
+  if (notes.length === 0) return reportTable(withoutEmptyColumns(table));
+  const numbered = table.rows.map((row) =>
+    row.map((cell, column) =>
+      column === at && cell.text !== ""
+        ? { text: String(notes.indexOf(cell.text) + 1), isNumber: true }
+        : cell,
+    ),
+  );
+  const lines = notes.map((note, index) => `<li value="${index + 1}">${phrase(note)}</li>`);
+  return [
+    reportTable(withoutEmptyColumns({ ...table, rows: numbered })),
+    `<ol class="notes" aria-label="Notes of ${text(table.caption)}">${lines.join("")}</ol>`,
+  ].join("\n");
 }

@@ -41,6 +41,13 @@ export const issueWords = {
     }
   },
 
+  /** At the foot of a page: no paper passes for an issue that it is not. */
+  foot: (state: IssueState, named: string): string => {
+    if (state.kind === "as issued") return `issue ${state.issue}`;
+    if (state.kind === "changed since") return `changed since issue ${state.issue}`;
+    return named === "" ? "" : `issue ${named}, not issued`;
+  },
+
   /** One line of a list of changes. */
   changeLine: (change: HeldChange): string => {
     if (change.kind === "changed")
@@ -51,7 +58,7 @@ export const issueWords = {
   },
 
   noTable: (stem: string) =>
-    `${stem} has no table of issues: it was made before there was one. A copy of a new budget has it.`,
+    `${stem} has no table of issues: it was made before there was one. A budget that is inserted now has it.`,
   isThere: (issue: string) => `there is an issue ${issue} in the table already`,
   full: (sheet: string) =>
     `the table of issues on ${sheet} is full: insert a row above its last one`,

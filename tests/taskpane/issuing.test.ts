@@ -78,6 +78,13 @@ describe("a document that is issued", () => {
     assert.ok(failing.length > 0);
     assert.equal(cell("Checks that fail"), failing.length);
     assert.equal(cell("Fingerprint"), fingerprint(first));
+    const margins = checks.flatMap((one) => {
+      const margin = one.value("Margin");
+      return typeof margin === "number" ? [margin] : [];
+    });
+    assert.equal(cell("Least margin"), Math.min(...margins));
+    // 31.94 J against 0.25 J.
+    assert.equal(cell("Least margin at"), "Summit stage: Stored energy");
   });
 
   it("bears issue, purpose and fingerprint on Inputs, as values", () => {
@@ -114,6 +121,17 @@ describe("a document that is issued", () => {
     );
   });
 
+  it("names no issue at the foot of a page that it is not", () => {
+    const feet = reports.map((html) => /@bottom-left \{[^}]*content: "([^"]*)"/.exec(html)?.[1]);
+    const title = "Ridge\\2d top observatory";
+    assert.deepEqual(feet, [
+      title,
+      `${title} · issue A`,
+      `${title} · changed since issue A`,
+      `${title} · issue B`,
+    ]);
+  });
+
   it("prints the table of issues, and every change with what it was", () => {
     const [before = "", , changed = "", second = ""] = reports;
     assert.doesNotMatch(before, /<h2>Issues<\/h2>/);
@@ -134,7 +152,7 @@ describe("a document that is issued", () => {
 
   it("is refused for a name that the table has, and where a budget has no table", async () => {
     await assert.rejects(issue({ issue: "b" }), /there is an issue b in the table/);
-    const { Issues: _, ...ranges } = (await found()).ranges;
+    const ranges = { ...(await found()).ranges, Issues: undefined };
     await assert.rejects(
       issueDocument(counted, { stem: "Old", ranges }, ENTRY),
       /Old has no table of issues/,

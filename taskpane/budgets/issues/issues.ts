@@ -13,6 +13,7 @@ export const ISSUE_COLUMNS = [
   "Approver",
   "Highest supply W",
   "Least margin",
+  "Least margin at",
   "Checks that fail",
   "Fingerprint",
 ] as const;

@@ -23,7 +23,7 @@ export function issuesSheet(places: Places): SheetPlan {
     name: "Issues",
     subtitle:
       "Written by the pane's view Hand over when the document is issued: a row for each issue, the last one current, and what it held.",
-    columnWidths: [130, 180, 170, 420, 150, 150, 150, 110, 90, 110, 110],
+    columnWidths: [130, 180, 170, 420, 150, 150, 150, 110, 90, 260, 110, 110],
     frozenRows: HEAD,
     cells: [
       ...headingRow(0, HEAD, ISSUE_COLUMNS),

@@ -119,6 +119,7 @@ function documentEdits(
 function issueCells(budget: FoundBudget, entry: IssueEntry, print: string): readonly CellWrite[] {
   const { Cases: cases, Checks: checks } = budget.ranges;
   const checked = checks ? rangeRows(checks) : [];
+  const least = greatest(checked, "Margin", -1);
   const cells: Readonly<Record<IssueColumn, CellWrite>> = {
     Issue: plainText(entry.issue),
     Date: plainText(entry.date),
@@ -128,7 +129,8 @@ function issueCells(budget: FoundBudget, entry: IssueEntry, print: string): read
     Checker: plainText(entry.checker),
     Approver: plainText(entry.approver),
     "Highest supply W": highestSupply(cases),
-    "Least margin": figureOf(greatest(checked, "Margin", -1)?.value("Margin")),
+    "Least margin": figureOf(least?.value("Margin")),
+    "Least margin at": least ? `${least.item}: ${textOf(least.value("Check"))}` : NONE,
     "Checks that fail": checked.filter((one) => textOf(one.value("Verdict")) === "fails").length,
     Fingerprint: print,
   };

@@ -54,7 +54,9 @@ describe("the report of a budget", () => {
   });
 
   const tableOf = (caption: string) => {
-    const tables = [...report.matchAll(/<table[^>]*><caption>(.*?)<\/caption>(.*?)<\/table>/gs)];
+    const tables = [
+      ...report.matchAll(/<table[^>]*><caption[^>]*>(.*?)<\/caption>(.*?)<\/table>/gs),
+    ];
     const [, , table = ""] = tables.find(([, title]) => title === caption) ?? [];
     assert.notEqual(table, "", `there is no table ${caption}`);
     return [...table.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row = ""]) =>
@@ -123,7 +125,19 @@ describe("the report of a budget", () => {
         String,
       ),
     );
-    assert.equal(tableOf("Sheet Checks, what fails first").length, rows.length + 1);
+    const isAsked = (row: (typeof rows)[number]) => row.value("Verdict") !== "not asked";
+    const asked = rows.filter(isAsked);
+    assert.equal(tableOf("Sheet Checks, what fails first").length, asked.length + 1);
+    const listed = tableOf("Not asked").flatMap(([check, items = ""]) =>
+      items.split("; ").map((item) => `${check}: ${item}`),
+    );
+    assert.deepEqual(
+      listed.slice(1).sort(),
+      rows
+        .filter((row) => !isAsked(row))
+        .map((row) => `${textOf(row.value("Check"))}: ${row.item}`)
+        .sort(),
+    );
   });
 
   it("gives the power that the cases give, with the case", () => {
@@ -132,10 +146,28 @@ describe("the report of a budget", () => {
       Number(other.value("Supply W")) > Number(one.value("Supply W")) ? other : one,
     );
     const power = tableOf("Power");
-    assert.deepEqual(power[2], [
+    const line = (label: string) => power.find(([own]) => own === label);
+    assert.deepEqual(line("Supply power at the most, W"), [
       "Supply power at the most, W",
       Number(most.value("Supply W")).toFixed(1),
       most.item,
+    ]);
+    // Peaks as the schedule of loads has them: 1440 + 240 + 96 + 40 W.
+    const installed = "Installed, of the loads given in watts, without margin, W";
+    assert.deepEqual(line(installed), [installed, "1816.0", "all loads"]);
+    // Nominal 960 + 192 + 72 + 32 W, times 1.25.
+    const usual = "Loads as usual, with their margin, W";
+    assert.deepEqual(line(usual), [usual, "1570.0", "supply nominal, loads nominal"]);
+  });
+
+  it("gives what is left of the supply's rating, where its loading is worst", () => {
+    const spare = tableOf("Power").find(([label]) => label === "Spare of Valley bus, of 8 A");
+    const loading = rangeRows(budget.ranges["Checks"]!).find(
+      (row) => row.item === "Valley bus" && row.value("Check") === "Loading",
+    );
+    assert.deepEqual(spare?.slice(1), [
+      `${(100 - 100 * Number(loading?.value("Found"))).toFixed(1)}%`,
+      textOf(loading?.value("Worst in")),
     ]);
   });
 
@@ -169,7 +201,7 @@ describe("the report of a budget", () => {
 
   it("has every typed row of every schedule with its basis, and says where that is not given", () => {
     for (const [block, rows] of Object.entries(ridgeTop.schedules)) {
-      const parts = [...report.matchAll(/<caption>(Schedule: .*?)<\/caption>/g)].flatMap(
+      const parts = [...report.matchAll(/<caption[^>]*>(Schedule: .*?)<\/caption>/g)].flatMap(
         ([, caption = ""]) =>
           caption === `Schedule: ${block}` || caption.startsWith(`Schedule: ${block}, part`)
             ? [caption]
@@ -186,8 +218,8 @@ describe("the report of a budget", () => {
   });
 
   it("lists what is open before what is accepted, each with its reason", () => {
-    const open = report.indexOf("<caption>Open: ");
-    const accepted = report.indexOf("<caption>Accepted with a reason");
+    const open = report.search(/<caption[^>]*>Open: /);
+    const accepted = report.search(/<caption[^>]*>Accepted with a reason/);
     assert.ok(open > 0 && open < accepted);
     const rows = tableOf("Accepted with a reason");
     assert.equal(rows.length, 2);
@@ -207,7 +239,9 @@ describe("the report of a budget", () => {
 
   it("shows the working of a spilled row for its item, and says where a cell has none", () => {
     const [, working = ""] = /<h2>Working of Bands!B8<\/h2>(.*?)<h2>/s.exec(report) ?? [];
-    const captions = [...working.matchAll(/<caption>(.*?)<\/caption>/g)].map(([, title]) => title);
+    const captions = [...working.matchAll(/<caption[^>]*>(.*?)<\/caption>/g)].map(
+      ([, title]) => title,
+    );
     assert.deepEqual(captions, [
       "Summit stage",
       "Summit stage, margin in service",

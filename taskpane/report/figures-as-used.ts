@@ -39,7 +39,7 @@ const USED: Readonly<Record<ItemBlock, readonly TableField[]>> = {
 const HOW = [
   "Of one item where In parallel says how many. Ratio is output over input, without load.",
   "Resistance is the greatest: of a cable at Conductor at most, with its length allowance, of both conductors. Least resistance is that of the coldest air.",
-  "Loads are of all of their quantity and have their margin. Rated A of a cable that has none typed is by its heat balance.",
+  "Loads are in W, A or Ω by their kind, of all of their quantity, with their margin. Rated A of a cable that has none typed is by its heat balance.",
 ] as const;
 
 export function figuresAsUsed(source: ReportSource): string {
@@ -61,17 +61,14 @@ function usedTable(
   rows: readonly (readonly ReportCell[])[],
 ): string {
   const fields = (["item", ...USED[block]] as const).map(tableHeader);
-  const left = block === "Stage" ? RATING_LEFT : [];
+  const ratings = rows.map((row) => ratingLeft(source.budget.ranges["Checks"], row[0]?.text ?? ""));
+  const hasRatings = block === "Stage" && ratings.some(([part]) => part?.isNumber);
   return notedTable({
     caption: block,
-    head: [...fields, ...left, "Note"],
-    rows: rows.map((row) => {
+    head: [...fields, ...(hasRatings ? RATING_LEFT : []), "Note"],
+    rows: rows.map((row, index) => {
       const cell = (label: string) => row[labels.indexOf(label)] ?? words("");
-      return [
-        ...fields.map(cell),
-        ...(block === "Stage" ? ratingLeft(source.budget.ranges["Checks"], cell("Item").text) : []),
-        cell("Note"),
-      ];
+      return [...fields.map(cell), ...(hasRatings ? (ratings[index] ?? []) : []), cell("Note")];
     }),
     room: LANDSCAPE,
   });

@@ -72,21 +72,30 @@ export function reportTable({
   return parts
     .map((part, index) => {
       const of = parts.length === 1 ? "" : `, part ${index + 1} of ${parts.length}`;
-      const isShort = linesOf(part, widths, rows) <= SHORT;
+      const isShort = linesOf(part, widths, room, rows) <= SHORT;
       return tablePart(`${caption}${of}`, part, head, rows, isShort);
     })
     .join("\n");
 }
 
-/** At the most: columns may get more room than they need. */
+/** About: columns that wrap get what the others leave of the page, by what they lack. */
 function linesOf(
   columns: readonly number[],
   widths: readonly number[],
+  room: number,
   rows: ReportTable["rows"],
 ): number {
+  const lengthOf = (row: readonly ReportCell[], column: number) => row[column]?.text.length ?? 0;
+  const lacks = columns.map((column) => {
+    const longest = Math.max(...rows.map((row) => lengthOf(row, column)));
+    return Math.max(0, longest - widths[column]!);
+  });
+  const used = columns.reduce((sum, column) => sum + widths[column]! + BESIDE, 0);
+  const lacking = lacks.reduce((sum, one) => sum + one, 0);
+  const share = lacking === 0 ? 0 : Math.min(1, Math.max(0, room - used) / lacking);
   return rows.reduce((sum, row) => {
-    const lines = columns.map((column) =>
-      Math.ceil((row[column]?.text.length ?? 0) / Math.max(1, widths[column] ?? 1)),
+    const lines = columns.map((column, index) =>
+      Math.ceil(lengthOf(row, column) / Math.max(1, widths[column]! + share * lacks[index]!)),
     );
     return sum + Math.max(1, ...lines);
   }, 0);
@@ -116,11 +125,14 @@ function cellMarkup({ text: content, isNumber }: ReportCell): string {
   return isNumber ? `<td class="number">${text(content)}</td>` : `<td>${phrase(content)}</td>`;
 }
 
+const ISO_DATE = /\b\d{4}-\d\d-\d\d\b/g;
 const BEFORE_UNIT = /(\d) (?=(?:%|°C|Ω|[kmµ]?[VAWFHJ]|[mk]?m²?|mm²|s|kg|K)(?![\p{L}\d]))/gu;
 
 /** Words that may wrap, figures with their units; a formula may wrap behind its commas. */
 export function phrase(content: string): string {
-  return text(content.replaceAll(BEFORE_UNIT, "$1\u00a0")).replaceAll(/,(?=\S)/g, ",<wbr>");
+  return text(content.replaceAll(BEFORE_UNIT, "$1\u00a0"))
+    .replaceAll(/,(?=\S)/g, ",<wbr>")
+    .replaceAll(ISO_DATE, `<span class="whole">$&</span>`);
 }
 
 function columnWidth(heading: string, cells: readonly ReportCell[]): number {

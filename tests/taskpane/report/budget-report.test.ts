@@ -11,6 +11,7 @@ import { warningsOf } from "../../../taskpane/budgets/warnings/warnings.js";
 import { budgetReport } from "../../../taskpane/report/budget-report.js";
 import { accept } from "../../../taskpane/workbook/accepting.js";
 import { findBudgets } from "../../../taskpane/workbook/found-budgets.js";
+import { ownFeed } from "../../feeds/own-feed.js";
 import { HeadlessHost } from "../../helpers/headless-host.js";
 
 const DOCUMENT = {
@@ -53,17 +54,19 @@ describe("the report of a budget", () => {
     host.dispose();
   });
 
-  const tableOf = (caption: string) => {
-    const tables = [
-      ...report.matchAll(/<table[^>]*><caption[^>]*>(.*?)<\/caption>(.*?)<\/table>/gs),
-    ];
+  const rowsOf = (html: string, caption: string) => {
+    const tables = [...html.matchAll(/<table[^>]*><caption[^>]*>(.*?)<\/caption>(.*?)<\/table>/gs)];
     const [, , table = ""] = tables.find(([, title]) => title === caption) ?? [];
-    assert.notEqual(table, "", `there is no table ${caption}`);
     return [...table.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row = ""]) =>
       [...row.matchAll(/<t[dh][^>]*>(.*?)<\/t[dh]>/gs)].map(([, cell = ""]) =>
         cell.replaceAll("\u00a0", " "),
       ),
     );
+  };
+  const tableOf = (caption: string) => {
+    const rows = rowsOf(report, caption);
+    assert.notEqual(rows.length, 0, `there is no table ${caption}`);
+    return rows;
   };
 
   it("has its parts in the order in which a reviewer reads", () => {
@@ -107,8 +110,9 @@ describe("the report of a budget", () => {
 
   it("says page, document and fingerprint at the foot of every page, whatever the title is", () => {
     const [, style = ""] = /<style>(.*?)<\/style>/s.exec(report) ?? [];
-    assert.match(style, /content: "Page " counter\(page\) " of " counter\(pages\)/);
-    assert.ok(style.includes(`content: "Fingerprint ${fingerprint(budget)}"`));
+    const print = fingerprint(budget);
+    const page = '" · Page " counter(page) " of " counter(pages)';
+    assert.ok(style.includes(`content: "Fingerprint ${print}" ${page}`));
     assert.ok(style.includes("RS\\2d 104 · issue B"));
     assert.ok(style.includes("Ridge \\22 top\\22  \\3c \\2f style\\3e  observatory"));
     assert.match(style, /@page across { size: landscape; }/);
@@ -224,6 +228,32 @@ describe("the report of a budget", () => {
     const rows = tableOf("Accepted with a reason");
     assert.equal(rows.length, 2);
     assert.match(rows[1]!.at(-1)!, /within reach of nobody/);
+  });
+
+  it("says of what is not determined, once for all items, what to enter", async () => {
+    const own = new HeadlessHost();
+    await own.insert(budgetPlan(ownFeed));
+    const [found] = (await findBudgets(own)).budgets;
+    const told = await budgetReport(own, found!, []);
+    own.dispose();
+    const rows = rowsOf(told, "Open: not determined until a figure is entered");
+    const line = (check: string) => rows.find(([first]) => first === check);
+    assert.deepEqual(line("Lowest ambient"), [
+      "Lowest ambient",
+      "Bus units; 24 V stage; 5 V stage",
+      "enter Lowest (°C)",
+    ]);
+    assert.match(
+      line("Asked for")?.[2] ?? "",
+      /^enter a value, or &quot;not asked&quot;$|^enter a value, or "not asked"$/,
+    );
+    const checks = rangeRows(found!.ranges["Checks"]!);
+    const shown = rowsOf(told, "Sheet Checks, what fails first").slice(1);
+    const listed = [
+      ...rowsOf(told, "Not determined, and no figure found: what to enter stands above").slice(1),
+      ...rowsOf(told, "Not asked").slice(1),
+    ].flatMap(([, items = ""]) => items.split("; "));
+    assert.equal(shown.length + listed.length, checks.length);
   });
 
   it("breaks no number: every one stands in a cell that does not wrap", () => {

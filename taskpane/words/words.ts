@@ -279,8 +279,9 @@ export const words = {
       `“${title}” is copied to ${sheets.join(", ")}.`,
     wholeCopied: (title: string, sheets: readonly string[]) =>
       `“${title}” is a budget of its own on ${sheets.join(", ")}.`,
-    reported: "The report is ready: open it and print it to PDF.",
+    reported: "The report is ready: open it and print it to PDF, or save it.",
     openReport: "Open the report",
+    saveReport: "Save it as a file",
     fingerprint: (print: string) => `Fingerprint of schedules and requirements: ${print}`,
     workings: (count: number) =>
       count === 0

@@ -79,6 +79,16 @@ describe("the view Hand over", () => {
     assert.match(String(await onInputs("Fingerprint as issued")), /^[0-9A-F]{8}$/);
   });
 
+  it("opens the report in a page of its own, and saves it under the document's title", async () => {
+    await panel().getByRole("button", { name: "Report" }).click();
+    const open = panel().getByRole("link", { name: "Open the report" });
+    await open.waitFor();
+    assert.equal(await open.getAttribute("download"), null);
+    assert.equal(await open.getAttribute("target"), "_blank");
+    const save = panel().getByRole("link", { name: "Save it as a file" });
+    assert.equal(await save.getAttribute("download"), "Quay lights report.html");
+  });
+
   it("takes an issue back in one step", async () => {
     await issueFirst();
     await page.evaluate(() => window.paneTest.host.undo());

@@ -94,16 +94,15 @@ export function handOverCommands(options: HandOverCommandsOptions): HandOverComm
       act(said.report, found, async (budget) => {
         const html = await budgetReport(host, budget, workings);
         const file = new Blob([html], { type: "text/html;charset=utf-8" });
+        const href = URL.createObjectURL(file);
         return (
           <>
             {`${said.reported} `}
-            <a
-              href={URL.createObjectURL(file)}
-              target="_blank"
-              rel="noopener"
-              download={`${fileName(titleOf(budget))} report.html`}
-            >
+            <a href={href} target="_blank" rel="noopener">
               {said.openReport}
+            </a>{" "}
+            <a href={href} download={`${fileName(titleOf(budget))} report.html`}>
+              {said.saveReport}
             </a>
           </>
         );

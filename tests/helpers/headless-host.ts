@@ -10,6 +10,7 @@ import type {
   InsertedBudget,
   SheetEdit,
 } from "../../taskpane/hosts/host.js";
+import { requireShape } from "../../taskpane/hosts/ranges.js";
 import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
 
 export class HeadlessHost implements Host {
@@ -83,6 +84,7 @@ export class HeadlessHost implements Host {
   }
 
   async write(range: CellRange, cells: readonly (readonly CellWrite[])[]): Promise<void> {
+    requireShape(range, cells);
     await this.withSheet(range.sheet).workbook.write(range.sheet, range.address, cells);
   }
 

@@ -55,8 +55,6 @@ export function mountPane(
     fault.textContent = words.pane.failed(what);
   };
   const answer = cellAnswer(host);
-  /** What the view of warnings has read, which is refreshed first, serves the others. */
-  const search = async () => store.search ?? store.read();
   const feed = feedView({ host, store, failed });
   const insert = insertView({ host, failed }, budgets);
   const warnings = warningsView({
@@ -69,11 +67,7 @@ export function mountPane(
     },
     failed,
   });
-  const handOver = handOverView({
-    host,
-    search,
-    failed,
-  });
+  const handOver = handOverView({ host, store, failed });
   const pictures = picturesView({ host, store, failed });
   const tradeoffs = tradeoffsView(host, failed);
   const working = workingView({ host, report: handOver.addToReport, failed });
@@ -133,7 +127,6 @@ export function mountPane(
   async function showWarnings(speak: boolean): Promise<void> {
     const found = await warnings.refresh();
     if (!found) return;
-    await handOver.refresh();
     views.mark("warnings", found.budgets === 0 ? "" : String(found.warnings));
     if (speak) say(heard(found));
   }

@@ -7,6 +7,7 @@ import { answerReach, answersRange, answersSheet } from "./sheets/answers-sheet.
 import { balanceRange, budgetSheet } from "./sheets/budget-sheet.js";
 import { dayRange, daySheet } from "./sheets/day-sheet.js";
 import { inputsSheet } from "./sheets/inputs-sheet.js";
+import { ISSUED_RANGE, ISSUES_RANGE, issuesSheet } from "./sheets/issues-sheet.js";
 import { notesSheet } from "./sheets/notes-sheet.js";
 import { scheduleSheet } from "./sheets/schedule-sheets.js";
 import {
@@ -41,7 +42,7 @@ export function budgetPlan(sample: BudgetSample): WorkbookPlan {
     id: sample.id,
     title: sample.document.title,
     stem: sample.stem,
-    sheets: [...sheets, notes.sheet],
+    sheets: [...sheets, issuesSheet(places), notes.sheet],
     names: [
       ...SPILLS.map((key): PlanName => ({
         name: SPILL_NAMES[key],
@@ -52,12 +53,15 @@ export function budgetPlan(sample: BudgetSample): WorkbookPlan {
       ...(answers ? [{ name: "Answers", sheet: "answers", range: answersRange(answers) }] : []),
       { name: "Balance", sheet: "budget", range: balanceRange(places) },
       { name: "Title", sheet: "inputs", range: `B${DOCUMENT_ROW}` },
+      { name: "Document", sheet: "inputs", range: plain(places.documentHere) },
       { name: "Asked", sheet: "inputs", range: plain(places.askedHere) },
       ...places.blocks.map(({ name, sheet, rangeHere }) => ({
         name: BLOCK_AREAS[name],
         sheet,
         range: plain(rangeHere),
       })),
+      { name: "Issues", sheet: "issues", range: ISSUES_RANGE },
+      { name: "Issued", sheet: "issues", range: ISSUED_RANGE },
       { name: "Accepted", sheet: "notes", range: notes.accepted },
       { name: "Lists", sheet: "notes", range: notes.lists },
       { name: "About", sheet: "notes", range: notes.about },

@@ -11,7 +11,7 @@ import { headerText, TABLE_COLUMNS } from "../../src/schedules/columns.js";
 import { Block, type Offers } from "./block.js";
 import { headingFormat, quantityFormat } from "./formats.js";
 import { OFFERED_SIZES } from "./offered-sizes.js";
-import type { BudgetSample, ScheduleName } from "./sample.js";
+import type { BudgetDocument, BudgetSample, ScheduleName } from "./sample.js";
 import { Spill } from "./spill.js";
 
 /** Schedules by the sheet that they stand on, in the order of typing. */
@@ -37,14 +37,21 @@ export const DOCUMENT_LINES = [
   ["client", "Client"],
   ["number", "Document number"],
   ["issue", "Issue"],
+  ["purpose", "Purpose"],
   ["date", "Date"],
   ["author", "Author"],
   ["checker", "Checker"],
   ["approver", "Approver"],
-] as const satisfies readonly (readonly [keyof BudgetSample["document"], string])[];
+  // Written as it is issued, never typed.
+  ["fingerprint", "Fingerprint as issued"],
+] as const satisfies readonly (readonly [keyof BudgetDocument | "fingerprint", string])[];
+
+export type DocumentLine = (typeof DOCUMENT_LINES)[number][0];
+
 /** On Notes, beside its text. */
 export const SIZES_ROW = 5;
 export const SIZES_COLUMN = 5;
+
 export const SOLVED_ROW = DOCUMENT_ROW + DOCUMENT_LINES.length + 3;
 export const ASKED_ROW = SOLVED_ROW + 5;
 
@@ -133,9 +140,13 @@ export class Places {
   }
 
   /** The value beside a line of the document. */
-  document(line: (typeof DOCUMENT_LINES)[number][0]): string {
+  document(line: DocumentLine): string {
     const at = DOCUMENT_LINES.findIndex(([key]) => key === line);
     return `{inputs}!${fixedAt(1, DOCUMENT_ROW + at)}`;
+  }
+
+  get documentHere(): string {
+    return fixedRange(0, DOCUMENT_ROW, 1, DOCUMENT_ROW + DOCUMENT_LINES.length - 1);
   }
 
   /** Header row of the other figures. */

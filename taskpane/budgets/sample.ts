@@ -46,6 +46,8 @@ export interface BudgetDocument {
   readonly client?: string;
   readonly number?: string;
   readonly issue?: string;
+  /** What it is issued for: for review, for construction, as built. */
+  readonly purpose?: string;
   readonly date?: string;
   readonly author?: string;
   readonly checker?: string;

@@ -2,17 +2,21 @@
 import { heading, list, text } from "../../functions/documents/markup.js";
 import { rangePlace } from "../../src/plans/addresses.js";
 import { BOUNDS, CAUTIONS } from "../budgets/cautions.js";
-import { fingerprint } from "../budgets/fingerprint.js";
+import { fingerprint } from "../budgets/issues/fingerprint.js";
+import { issueState } from "../budgets/issues/issues.js";
 import { textOf } from "../budgets/reading/range-table.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import { RESTS_ON } from "../budgets/sheets/notes-sheet.js";
 import { judgedWarnings } from "../budgets/warnings/acceptances.js";
 import { warningsOf } from "../budgets/warnings/warnings.js";
 import type { CellRange, Host } from "../hosts/host.js";
+import { issueWords } from "../words/issue-words.js";
 import { readForCopy } from "../workbook/budget-copying.js";
 import { checks } from "./checks.js";
 import { cover } from "./cover.js";
 import { diagram, pictures } from "./drawings.js";
+import { figuresAsUsed } from "./figures-as-used.js";
+import { issueTables } from "./issues.js";
 import { References } from "./references.js";
 import { documentLine, type ReportSource } from "./report-source.js";
 import { reportStyle } from "./report-style.js";
@@ -39,9 +43,13 @@ export async function budgetReport(
   for (const line of restsOn(source)) references.mark(line);
   const body = [
     cover(source, print, day),
+    section("across", issueTables(source, print)),
     section("summary", summary(source, judged)),
     section("", diagram(budget)),
-    section("across", `${schedules(source)}\n${solvedTables(source)}\n${judgement}\n${steps}`),
+    section(
+      "across",
+      `${schedules(source)}\n${figuresAsUsed(source)}\n${solvedTables(source)}\n${judgement}\n${steps}`,
+    ),
     section("", drawn),
     section("", `${heading(2, "Cautions")}${list(CAUTIONS)}`),
     section("", `${heading(2, "What these figures do not say")}${list(BOUNDS)}`),
@@ -51,6 +59,7 @@ export async function budgetReport(
 }
 
 function section(kind: string, content: string): string {
+  if (content === "") return "";
   return `<section class="${kind}">\n${content}\n</section>`;
 }
 
@@ -69,7 +78,8 @@ function restsOn({ budget, sheets }: ReportSource): string[] {
 function page(source: ReportSource, print: string, body: string): string {
   const { title } = source;
   const [number, issue] = [documentLine(source, "number"), documentLine(source, "issue")];
-  const left = [title, number, issue === "" ? "" : `issue ${issue}`].filter((one) => one !== "");
+  const named = issueWords.foot(issueState(source.budget, print), issue);
+  const left = [title, number, named].filter((one) => one !== "");
   return `<!doctype html>
 <html lang="en"><head><meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">

@@ -1,8 +1,13 @@
 /** What does not hold, open before accepted, and then every check as its sheet shows it. */
 import { heading, paragraph } from "../../functions/documents/markup.js";
-import { VERDICTS } from "../../src/judgement/check-row.js";
+import { NONE, type Verdict, VERDICTS, WHOLE_FEED } from "../../src/judgement/check-row.js";
 import type { ReadRange } from "../budgets/reading/found-budget.js";
-import { type Accepted, findingLine, type JudgedWarning } from "../budgets/warnings/acceptances.js";
+import {
+  type Accepted,
+  findingLine,
+  type JudgedFinding,
+  type JudgedWarning,
+} from "../budgets/warnings/acceptances.js";
 import { words as said } from "../words/words.js";
 import type { References } from "./references.js";
 import { type ReportSource, shownRange } from "./report-source.js";
@@ -22,11 +27,13 @@ export function checks(
   references: References,
 ): string {
   const lines = judged.flatMap(findingLines);
+  const waiting = judged.map(waitingLine).filter((line) => line !== undefined);
   const [open, accepted] = [false, true].map((is) => lines.filter(({ holds }) => holds === is));
   const range = source.budget.ranges["Checks"];
   return [
     heading(2, "Checks that do not hold"),
     warningTable("Open: fails, is not determined, or is worth a look", open ?? []),
+    ...(waiting.length === 0 ? [] : [waitingTable(waiting)]),
     warningTable("Accepted with a reason", accepted ?? []),
     ...(range ? [heading(2, "Every check"), everyCheck(source, range, references)] : []),
   ].join("\n");
@@ -37,8 +44,43 @@ interface FindingLine {
   readonly cells: readonly ReportCell[];
 }
 
-function findingLines({ warning, findings, ...whole }: JudgedWarning): FindingLine[] {
-  return findings.map(({ finding, ...own }) => {
+/** Nothing was found, and nobody has accepted that: what to enter is all there is to say. */
+function isWaiting({ acceptance }: Accepted, { acceptance: own, finding }: JudgedFinding): boolean {
+  const { found, limit } = finding;
+  const isUnknown = [found, limit].every((one) => one === NONE || one === "");
+  return isUnknown && acceptance === undefined && own === undefined;
+}
+
+/** One for all items that wait for the same. */
+function waitingLine(judged: JudgedWarning): readonly ReportCell[] | undefined {
+  const { warning, findings } = judged;
+  if (warning.severity !== "not determined") return undefined;
+  const waiting = findings.flatMap((one) => (isWaiting(judged, one) ? [one.finding] : []));
+  if (waiting.length === 0) return undefined;
+  const remedies = waiting.map(({ item, remedy }) =>
+    remedy.replace(` of ${item}`, "").replace(`enter ${item}`, "enter a value"),
+  );
+  return [
+    warning.check,
+    waiting.map(({ item }) => item || WHOLE_FEED).join("; "),
+    [...new Set(remedies)].join("; "),
+  ].map(words);
+}
+
+function waitingTable(rows: readonly (readonly ReportCell[])[]): string {
+  return reportTable({
+    caption: "Open: not determined until a figure is entered",
+    head: ["Check", "Items", "What to enter"],
+    rows,
+    room: LANDSCAPE,
+  });
+}
+
+function findingLines(judged: JudgedWarning): FindingLine[] {
+  const { warning, findings, ...whole } = judged;
+  const isListed = (one: JudgedFinding) =>
+    warning.severity !== "not determined" || !isWaiting(judged, one);
+  return findings.filter(isListed).map(({ finding, ...own }) => {
     const { acceptance, holds }: Accepted = whole.acceptance ? whole : own;
     const line = findingLine({ ...finding, item: "" });
     const answer =
@@ -51,7 +93,6 @@ function findingLines({ warning, findings, ...whole }: JudgedWarning): FindingLi
         `${marked[warning.severity]} ${named[warning.severity]}`,
         warning.check,
         finding.item,
-        // Where nothing was found, what to enter is all there is to say.
         line === finding.remedy ? "" : line,
         finding.remedy,
         answer,
@@ -85,10 +126,14 @@ function everyCheck(source: ReportSource, range: ReadRange, references: Referenc
   const [citation, verdict] = [labels.indexOf("Citation"), labels.indexOf("Verdict")];
   const kept = SHOWN.map((label) => labels.indexOf(label)).filter((column) => column >= 0);
   const rank = (row: readonly ReportCell[]) => ORDER.indexOf(row[verdict]?.text ?? "");
-  return reportTable({
+  const found = labels.indexOf("Found");
+  const of = (one: Verdict) => rows.filter((row) => row[verdict]?.text === one);
+  const unknown = of("not determined").filter((row) => row[found]?.text === NONE);
+  const asked = rows.filter((row) => row[verdict]?.text !== NOT_ASKED && !unknown.includes(row));
+  const table = reportTable({
     caption: `Sheet ${range.sheet}, what fails first`,
     head: kept.map((column) => (column === citation ? "Source" : labels[column]!)),
-    rows: [...rows]
+    rows: asked
       .sort((one, other) => rank(one) - rank(other))
       .map((row) =>
         kept.map((column) => {
@@ -98,6 +143,34 @@ function everyCheck(source: ReportSource, range: ReadRange, references: Referenc
       ),
     room: LANDSCAPE,
     keys: 2,
+  });
+  const listed = [
+    byCheck("Not determined, and no figure found: what to enter stands above", unknown, labels),
+    byCheck("Not asked", of(NOT_ASKED), labels),
+  ];
+  return [table, ...listed].join("\n");
+}
+
+const NOT_ASKED: Verdict = "not asked";
+
+/** Nothing was found of them: which items each would be about is all there is to say. */
+function byCheck(
+  caption: string,
+  rows: readonly (readonly ReportCell[])[],
+  labels: readonly string[],
+): string {
+  const [item, check] = ["Item", "Check"].map((label) => labels.indexOf(label));
+  const items = new Map<string, string[]>();
+  for (const row of rows) {
+    const name = row[check!]?.text ?? "";
+    items.set(name, [...(items.get(name) ?? []), row[item!]?.text ?? ""]);
+  }
+  if (items.size === 0) return "";
+  return reportTable({
+    caption,
+    head: ["Check", "Items"],
+    rows: [...items].map(([name, about]) => [words(name), words(about.join("; "))]),
+    room: LANDSCAPE,
   });
 }
 

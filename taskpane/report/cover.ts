@@ -2,8 +2,10 @@
 import { text } from "../../functions/documents/markup.js";
 import { ENGINE_VERSION } from "../../functions/downfeed.js";
 import { textOf } from "../budgets/reading/range-table.js";
+import { issueState } from "../budgets/issues/issues.js";
 import { DOCUMENT_LINES } from "../budgets/places.js";
 import { blank } from "../budgets/samples/blank.js";
+import { issueWords } from "../words/issue-words.js";
 import { documentLine, inputsSheet, type ReportSource } from "./report-source.js";
 
 const SIGNED = ["author", "checker", "approver"] as const;
@@ -19,8 +21,9 @@ export function cover(source: ReportSource, fingerprint: string, printed: string
   const written = textOf(inputsSheet(source)?.values[1]?.[0]);
   // What an empty budget tells whoever fills it.
   const story = written === blank.story ? "" : written;
-  const isSigned = (line: string) => line === "title" || SIGNED.some((one) => one === line);
-  const lines = DOCUMENT_LINES.filter(([line]) => !isSigned(line)).map(
+  const isElsewhere = (line: string) =>
+    line === "title" || line === "fingerprint" || SIGNED.some((one) => one === line);
+  const lines = DOCUMENT_LINES.filter(([line]) => !isElsewhere(line)).map(
     ([line, label]) => [label, documentLine(source, line)] as const,
   );
   const versions = textOf(budget.ranges["About"]?.values[0]?.[1]);
@@ -31,6 +34,7 @@ ${story === "" ? "" : `<p>${text(story)}</p>`}
 ${[
   ...lines,
   ["Fingerprint of schedules and requirements", fingerprint] as const,
+  ["State", issueLine(source, fingerprint)] as const,
   [
     "Printed",
     `${printed}, budget ${budget.stem}, sheets of version ${versions}, Downfeed ${ENGINE_VERSION}`,
@@ -53,4 +57,14 @@ ${SIGNED.map((line) => {
 <p>${text(COVERS)}</p>
 <p>${text(COVERS_NOT)}</p>
 </section>`;
+}
+
+/** Paper and file are told to hold the same by it: what was issued against what stands on the sheets now. */
+function issueLine(source: ReportSource, fingerprint: string): string {
+  const state = issueState(source.budget, fingerprint);
+  const issued = documentLine(source, "fingerprint");
+  const said = issueWords.state(state);
+  return state.kind === "changed since"
+    ? `${said}, whose fingerprint is ${issued || "missing"}`
+    : said;
 }

@@ -16,7 +16,7 @@ export function diagram(budget: FoundBudget): string {
   const picture = singleLine(feedItems(budget));
   return [
     heading(2, "Single-line diagram"),
-    picture ? drawn(picture, "report") : paragraph("No items are typed yet."),
+    picture ? `<figure>${drawn(picture, "report")}</figure>` : paragraph("No items are typed yet."),
   ].join("\n");
 }
 

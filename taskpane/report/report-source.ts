@@ -1,13 +1,12 @@
 /** What a report is made from: a budget as it was read, with the number format of every cell. */
 import type { CopiedSheet } from "../../functions/working/copy/copied-sheet.js";
 import { rangePlace } from "../../src/plans/addresses.js";
-import { DOCUMENT_LINES } from "../budgets/places.js";
-import { errorOf, sameItem, textOf } from "../budgets/reading/range-table.js";
+import { documentRow } from "../budgets/issues/issues.js";
+import type { DocumentLine } from "../budgets/places.js";
+import { errorOf, textOf } from "../budgets/reading/range-table.js";
 import type { FoundBudget, ReadRange, ReadValue } from "../budgets/reading/found-budget.js";
 import { formattedNumber } from "../words/formatted-number.js";
 import type { ReportCell } from "./report-table.js";
-
-export type DocumentLine = (typeof DOCUMENT_LINES)[number][0];
 
 export interface ReportSource {
   readonly budget: FoundBudget;
@@ -70,10 +69,12 @@ function isFilled(row: readonly ReportCell[]): boolean {
 
 /** A line of the document as it stands on Inputs; "" where it is empty. */
 export function documentLine({ budget, sheets }: ReportSource, line: DocumentLine): string {
-  const [, label] = DOCUMENT_LINES.find(([key]) => key === line)!;
-  const inputs = inputsSheet({ budget, sheets });
-  const row = inputs?.values.findIndex(([first]) => sameItem(textOf(first), label)) ?? -1;
-  return shownCell(inputs?.values[row]?.[1], inputs?.formats[row]?.[1]).text;
+  const document = budget.ranges["Document"];
+  const row = document && documentRow(document, line);
+  if (document === undefined || row === undefined) return "";
+  const { top, left } = rangePlace(document.address);
+  const formats = sheets.find(({ name }) => name === document.sheet)?.formats;
+  return shownCell(document.values[row]?.[1], formats?.[top + row]?.[left + 1]).text;
 }
 
 /** The sheet on which the title is typed. */

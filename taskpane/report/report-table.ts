@@ -4,8 +4,11 @@
  */
 import { text } from "../../functions/documents/markup.js";
 
-/** A table with no more rows stands on one page. */
-const SHORT = 14;
+/** A table with no more lines stands on one page. */
+const SHORT = 26;
+
+/** A caption with no more characters stands in one line, however narrow its table. */
+const ONE_LINE = 95;
 
 export interface ReportCell {
   readonly text: string;
@@ -69,9 +72,33 @@ export function reportTable({
   return parts
     .map((part, index) => {
       const of = parts.length === 1 ? "" : `, part ${index + 1} of ${parts.length}`;
-      return tablePart(`${caption}${of}`, part, head, rows);
+      const isShort = linesOf(part, widths, room, rows) <= SHORT;
+      return tablePart(`${caption}${of}`, part, head, rows, isShort);
     })
     .join("\n");
+}
+
+/** About: columns that wrap get what the others leave of the page, by what they lack. */
+function linesOf(
+  columns: readonly number[],
+  widths: readonly number[],
+  room: number,
+  rows: ReportTable["rows"],
+): number {
+  const lengthOf = (row: readonly ReportCell[], column: number) => row[column]?.text.length ?? 0;
+  const lacks = columns.map((column) => {
+    const longest = Math.max(...rows.map((row) => lengthOf(row, column)));
+    return Math.max(0, longest - widths[column]!);
+  });
+  const used = columns.reduce((sum, column) => sum + widths[column]! + BESIDE, 0);
+  const lacking = lacks.reduce((sum, one) => sum + one, 0);
+  const share = lacking === 0 ? 0 : Math.min(1, Math.max(0, room - used) / lacking);
+  return rows.reduce((sum, row) => {
+    const lines = columns.map((column, index) =>
+      Math.ceil(lengthOf(row, column) / Math.max(1, widths[column]! + share * lacks[index]!)),
+    );
+    return sum + Math.max(1, ...lines);
+  }, 0);
 }
 
 function tablePart(
@@ -79,6 +106,7 @@ function tablePart(
   columns: readonly number[],
   head: readonly string[],
   rows: ReportTable["rows"],
+  isShort: boolean,
 ): string {
   const headRow =
     head.length === 0
@@ -87,8 +115,9 @@ function tablePart(
   const body = rows.map(
     (row) => `<tr>${columns.map((column) => cellMarkup(row[column] ?? words(""))).join("")}</tr>`,
   );
-  const title = caption === "" ? "" : `<caption>${text(caption)}</caption>`;
-  const kind = rows.length > SHORT ? "" : ` class="short"`;
+  const kindOfTitle = caption.length > ONE_LINE ? "" : ` class="line"`;
+  const title = caption === "" ? "" : `<caption${kindOfTitle}>${text(caption)}</caption>`;
+  const kind = isShort ? ` class="short"` : "";
   return `<table${kind}>${title}${headRow}<tbody>\n${body.join("\n")}\n</tbody></table>`;
 }
 
@@ -96,11 +125,14 @@ function cellMarkup({ text: content, isNumber }: ReportCell): string {
   return isNumber ? `<td class="number">${text(content)}</td>` : `<td>${phrase(content)}</td>`;
 }
 
+const ISO_DATE = /\b\d{4}-\d\d-\d\d\b/g;
 const BEFORE_UNIT = /(\d) (?=(?:%|°C|Ω|[kmµ]?[VAWFHJ]|[mk]?m²?|mm²|s|kg|K)(?![\p{L}\d]))/gu;
 
 /** Words that may wrap, figures with their units; a formula may wrap behind its commas. */
 export function phrase(content: string): string {
-  return text(content.replaceAll(BEFORE_UNIT, "$1\u00a0")).replaceAll(/,(?=\S)/g, ",<wbr>");
+  return text(content.replaceAll(BEFORE_UNIT, "$1\u00a0"))
+    .replaceAll(/,(?=\S)/g, ",<wbr>")
+    .replaceAll(ISO_DATE, `<span class="whole">$&</span>`);
 }
 
 function columnWidth(heading: string, cells: readonly ReportCell[]): number {
@@ -132,4 +164,25 @@ export function columnParts(widths: readonly number[], room: number, keys: numbe
     used += width + BESIDE;
   });
   return parts;
+}
+
+const NOTE = "Note";
+
+/** A table whose notes stand below it, each once and with a number: many rows have the same. */
+export function notedTable(table: ReportTable): string {
+  const at = table.head.indexOf(NOTE);
+  const notes = [...new Set(table.rows.map((row) => row[at]?.text ?? ""))].filter(Boolean);
+  if (notes.length === 0) return reportTable(withoutEmptyColumns(table));
+  const numbered = table.rows.map((row) =>
+    row.map((cell, column) =>
+      column === at && cell.text !== ""
+        ? { text: String(notes.indexOf(cell.text) + 1), isNumber: true }
+        : cell,
+    ),
+  );
+  const lines = notes.map((note, index) => `<li value="${index + 1}">${phrase(note)}</li>`);
+  return [
+    reportTable(withoutEmptyColumns({ ...table, rows: numbered })),
+    `<ol class="notes" aria-label="Notes of ${text(table.caption)}">${lines.join("")}</ol>`,
+  ].join("\n");
 }

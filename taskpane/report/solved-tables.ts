@@ -2,7 +2,7 @@
 import { heading } from "../../functions/documents/markup.js";
 import type { ReadRange } from "../budgets/reading/found-budget.js";
 import { type ReportSource, shownBlocks } from "./report-source.js";
-import { LANDSCAPE, reportTable, withoutEmptyColumns } from "./report-table.js";
+import { LANDSCAPE, notedTable } from "./report-table.js";
 
 const SECTIONS = [
   ["Items solved", "Solved"],
@@ -21,12 +21,10 @@ export function solvedTables(source: ReportSource): string {
 
 function rangeTables(source: ReportSource, range: ReadRange, title: string): string[] {
   return shownBlocks(source, range).map(({ caption, ...block }) =>
-    reportTable(
-      withoutEmptyColumns({
-        ...block,
-        caption: caption || `${title}, on sheet ${range.sheet}`,
-        room: LANDSCAPE,
-      }),
-    ),
+    notedTable({
+      ...block,
+      caption: caption || `${title}, on sheet ${range.sheet}`,
+      room: LANDSCAPE,
+    }),
   );
 }

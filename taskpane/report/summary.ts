@@ -1,6 +1,8 @@
 /** The feed on one page: its power, the worst of every question, where the losses are, how many checks hold. */
 import { heading, paragraph } from "../../functions/documents/markup.js";
 import { type CheckName, type Verdict, VERDICTS } from "../../src/judgement/check-row.js";
+import { caseText } from "../../src/network/feed-cases.js";
+import type { FeedKind } from "../../src/network/feed-item.js";
 import { rangePlace } from "../../src/plans/addresses.js";
 import { EVERYWHERE } from "../../src/schedules/columns.js";
 import {
@@ -10,6 +12,7 @@ import {
   sameItem,
   textOf,
 } from "../budgets/reading/range-table.js";
+import { caseRows, greatest } from "../budgets/reading/case-rows.js";
 import type { ReadRange } from "../budgets/reading/found-budget.js";
 import { headingFormat } from "../budgets/formats.js";
 import { type JudgedWarning } from "../budgets/warnings/acceptances.js";
@@ -36,8 +39,9 @@ export function summary(source: ReportSource, judged: readonly JudgedWarning[]):
     heading(2, "Summary"),
     counts(ranges["Checks"], judged),
     power(source),
-    lossByLocation(ranges["Feed"], ranges["Solved"]),
     worst(ranges["Checks"]),
+    lossByLocation(ranges["Feed"], ranges["Solved"]),
+    balance(source),
   ].join("\n");
 }
 
@@ -77,6 +81,8 @@ function power(source: ReportSource): string {
   ]);
   const cases = ranges["Cases"] ? caseRows(ranges["Cases"]) : [];
   const unsolved = cases.filter((row) => numberOf(row.value("Supply W")) === undefined);
+  const { Feed: feed, Checks: checks } = ranges;
+  const normal = cases.find(({ item }) => item === NORMAL);
   const most = greatest(cases, "Supply W");
   const installed = greatest(cases, "Load W");
   const loaded = cases.filter((row) => (numberOf(row.value("Load W")) ?? 0) > 0);
@@ -84,10 +90,13 @@ function power(source: ReportSource): string {
   const line = (label: string, row: RangeRow | undefined, column: string) =>
     row ? [words(label), figure(row, column), words(row.item)] : [];
   const lines = [
+    ...(feed ? [installedPower(feed)] : []),
+    line("Loads as usual, with their margin, W", normal, "Load W"),
     line("Loads at the most, with their margin, W", installed, "Load W"),
     line("Supply power at the most, W", most, "Supply W"),
     line("Losses in that case, W", most, "Loss W"),
     line("Efficiency at the least, with a load", least, "Efficiency"),
+    ...(checks ? supplies.flatMap(({ item }) => spare(item, checks)) : []),
   ].filter((row) => row.length > 0);
   return [
     reportTable(
@@ -108,8 +117,49 @@ function power(source: ReportSource): string {
             `Not solved, and not among these: ${unsolved.map(({ item }) => item).join("; ")}.`,
           ),
         ]),
-    balance(source),
   ].join("\n");
+}
+
+const NORMAL = caseText({ supply: "nominal", loads: "nominal" });
+
+/** The highest of every load that is given in watts, each with its quantity. */
+function installedPower(feed: ReadRange): ReportCell[] {
+  const loads = rangeRows(feed).filter((row) => / load$/.test(textOf(row.value("Kind"))));
+  const watts = loads.flatMap((row) => {
+    const [nominal, peak, margin] = ["Load", "Peak load", "Margin"].map(
+      (column) => numberOf(row.value(column)) ?? 0,
+    );
+    const isWatts = textOf(row.value("Kind")) === POWER_LOAD && nominal! + peak! > 0;
+    return isWatts ? [Math.max(nominal!, peak!) / (1 + margin!)] : [];
+  });
+  if (watts.length === 0) return [];
+  const others = loads.length - watts.length;
+  return [
+    words("Installed, of the loads given in watts, without margin, W"),
+    shownCell(
+      watts.reduce((sum, one) => sum + one, 0),
+      headingFormat("Load W"),
+    ),
+    words(others === 0 ? "all loads" : `${watts.length} of ${loads.length} loads`),
+  ];
+}
+
+const POWER_LOAD: FeedKind = "power load";
+
+/** What is left of a supply's rating where its loading is worst. */
+function spare(supply: string, checks: ReadRange): ReportCell[][] {
+  const loading = rangeRows(checks).find(
+    (row) => row.item === supply && textOf(row.value("Check")) === "Loading",
+  );
+  const part = loading && numberOf(loading.value("Found"));
+  if (part === undefined) return [];
+  return [
+    [
+      words(`Spare of ${supply}, ${textOf(loading?.value("Unit"))}`),
+      shownCell(1 - part, headingFormat("Loading")),
+      shownCell(loading?.value("Worst in")),
+    ],
+  ];
 }
 
 function balance(source: ReportSource): string {
@@ -129,21 +179,6 @@ function solvedFor({ sheets }: ReportSource, { sheet, address }: ReadRange): str
   const { top } = rangePlace(address);
   const above = sheets.find(({ name }) => name === sheet)?.values[top - 1] ?? [];
   return textOf(above[0]) || "as its sheet is solved";
-}
-
-/** The nine operating points; what else stands below them is another table. */
-export function caseRows(cases: ReadRange): RangeRow[] {
-  const end = cases.values.findIndex((row) => textOf(row[0]) === "");
-  const values = end < 0 ? cases.values : cases.values.slice(0, end);
-  return [...rangeRows({ ...cases, values })];
-}
-
-function greatest(rows: readonly RangeRow[], column: string, sign = 1): RangeRow | undefined {
-  const ranked = rows.flatMap((row) => {
-    const value = numberOf(row.value(column));
-    return value === undefined ? [] : [{ row, value: sign * value }];
-  });
-  return ranked.sort((one, other) => other.value - one.value)[0]?.row;
 }
 
 /** Of each question what fails, else the least margin; beside it what is not determined, which no margin may hide. */

@@ -5,7 +5,7 @@ function count(number: number, one: string, many = `${one}s`): string {
 }
 
 /** As ISO 8601 writes it, on the user's own day. */
-function isoDate(day: Date): string {
+export function isoDate(day: Date): string {
   const two = (number: number) => String(number).padStart(2, "0");
   return `${String(day.getFullYear())}-${two(day.getMonth() + 1)}-${two(day.getDate())}`;
 }
@@ -286,8 +286,9 @@ export const words = {
       `“${title}” is copied to ${sheets.join(", ")}.`,
     wholeCopied: (title: string, sheets: readonly string[]) =>
       `“${title}” is a budget of its own on ${sheets.join(", ")}.`,
-    reported: "The report is ready: open it and print it to PDF.",
+    reported: "The report is ready: open it and print it to PDF, or save it.",
     openReport: "Open the report",
+    saveReport: "Save it as a file",
     fingerprint: (print: string) => `Fingerprint of schedules and requirements: ${print}`,
     workings: (count: number) =>
       count === 0

@@ -2,7 +2,7 @@
 import { rangeAddress, rangePlace } from "../../src/plans/addresses.js";
 import type { FoundBudget, ReadRange } from "../budgets/reading/found-budget.js";
 import { type Acceptance, acceptances, freeRow } from "../budgets/warnings/acceptances.js";
-import { type CellRange, type Host, HostError } from "../hosts/host.js";
+import { type CellRange, type CellWrite, type Host, HostError } from "../hosts/host.js";
 import { words } from "../words/words.js";
 
 const said = words.warnings;
@@ -31,7 +31,7 @@ export async function accept(
   const row = own ?? freeRow(range);
   if (row === undefined) throw new HostError(said.acceptedFull(range.sheet));
   const accepted = said.acceptedBy(by, new Date());
-  await host.write(rowOf(range, row), [[id, accepted, plain(reason), plain(line)]], {
+  await host.write(rowOf(range, row), [[id, accepted, plainText(reason), plainText(line)]], {
     overwrite: true,
   });
 }
@@ -66,7 +66,7 @@ function rowOf({ sheet, address }: ReadRange, row: number): CellRange {
   };
 }
 
-/** A reason is text, whatever it begins with. */
-function plain(reason: string): string {
-  return /^[=+\-@]/.test(reason) ? ` ${reason}` : reason;
+/** Text stays text, whatever it begins with. */
+export function plainText<Content extends CellWrite>(content: Content): Content | string {
+  return typeof content === "string" && /^[=+\-@]/.test(content) ? ` ${content}` : content;
 }

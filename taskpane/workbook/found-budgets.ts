@@ -75,6 +75,9 @@ function foundBudget(
 
 const PARTS = [
   "Title",
+  "Document",
+  "Issues",
+  "Issued",
   "Balance",
   "Feed",
   "Solved",

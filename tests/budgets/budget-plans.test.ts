@@ -105,9 +105,10 @@ describe.each(plans)("%s", (_, plan) => {
       plan.names.map(({ name }) => name).filter((name) => name !== "Day" && name !== "Answers"),
       [
         ...["Feed", "Solved", "Bands", "Cases", "Checks", "Schedule"],
-        ...["Balance", "Title", "Asked"],
+        ...["Balance", "Title", "Document", "Asked"],
         ...["Supplies", "Stages", "Cables", "InLine"],
-        ...["Loads", "Locations", "Types", "Accepted", "Lists", "About"],
+        ...["Loads", "Locations", "Types"],
+        ...["Issues", "Issued", "Accepted", "Lists", "About"],
       ],
     );
   });

@@ -1,5 +1,5 @@
 /** A host whose every budget is a calculated workbook of its own; the second one's sheets have a number behind their names. */
-import { rangePlace, cellAddress, columnLetters } from "../../src/plans/addresses.js";
+import { rangePlace, cellAddress } from "../../src/plans/addresses.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type {
   CellRange,
@@ -10,6 +10,7 @@ import type {
   InsertedBudget,
   SheetEdit,
 } from "../../taskpane/hosts/host.js";
+import { requireShape } from "../../taskpane/hosts/ranges.js";
 import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
 
 export class HeadlessHost implements Host {
@@ -62,8 +63,7 @@ export class HeadlessHost implements Host {
   }
 
   async used(sheet: string): Promise<CellRange> {
-    const rows = this.withSheet(sheet).rows(sheet);
-    return { sheet, address: `A1:${columnLetters((rows[0]?.length ?? 1) - 1)}${rows.length}` };
+    return this.withSheet(sheet).workbook.used(sheet);
   }
 
   async names(): Promise<readonly HostName[]> {
@@ -84,15 +84,8 @@ export class HeadlessHost implements Host {
   }
 
   async write(range: CellRange, cells: readonly (readonly CellWrite[])[]): Promise<void> {
-    const { workbook } = this.withSheet(range.sheet);
-    const { top, left } = rangePlace(range.address);
-    for (const [down, row] of cells.entries())
-      for (const [right, content] of row.entries())
-        await workbook.set(
-          range.sheet,
-          cellAddress({ row: top + down, column: left + right }),
-          content,
-        );
+    requireShape(range, cells);
+    await this.withSheet(range.sheet).workbook.write(range.sheet, range.address, cells);
   }
 
   async edit(edits: readonly SheetEdit[]): Promise<void> {

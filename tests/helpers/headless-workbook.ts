@@ -36,11 +36,22 @@ import "@univerjs/engine-formula/facade";
 import "@univerjs/sheets-formula/facade";
 import "@univerjs/sheets/facade";
 import { plainRange } from "../../taskpane/hosts/ranges.js";
-import type { CellRange, RangeContent, HostName, HostValue } from "../../taskpane/hosts/host.js";
+import type {
+  CellRange,
+  CellWrite,
+  RangeContent,
+  HostName,
+  HostValue,
+} from "../../taskpane/hosts/host.js";
 import { watchCalculation } from "../../taskpane/hosts/workbench/calculation.js";
 import { type FormulaParts, registerFunctions } from "../../taskpane/hosts/workbench/functions.js";
 import { orderBySpills, type SpillOrderParts } from "../../taskpane/hosts/workbench/spill-order.js";
-import { readCells, usedRange } from "../../taskpane/hosts/workbench/cells.js";
+import {
+  makeRoom,
+  readCells,
+  usedRange,
+  writtenCell,
+} from "../../taskpane/hosts/workbench/cells.js";
 import { workbookData } from "../../taskpane/hosts/workbench/snapshots/snapshot.js";
 import { cellAddress } from "../../src/plans/addresses.js";
 import { plainNames } from "../../src/plans/placeholders.js";
@@ -58,6 +69,8 @@ export interface HeadlessWorkbook {
   read(sheet: string, range: string): Pick<RangeContent, "values" | "formulas">;
   /** A value, or a formula with `=`; resolves when everything that depends on it is calculated. */
   set(sheet: string, address: string, content: string | number | boolean): Promise<void>;
+  /** Several cells as one edit, as the workbench writes them. */
+  write(sheet: string, range: string, cells: readonly (readonly CellWrite[])[]): Promise<void>;
   clear(sheet: string, address: string): Promise<void>;
   /** Values of several cells, as one edit; "" leaves a cell empty. */
   paste(
@@ -153,6 +166,14 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
     async set(sheet, address, content) {
       const calculated = settled();
       sheetOf(sheet).getRange(address).setValue(content);
+      await calculated;
+    },
+    async write(sheet, range, cells) {
+      const calculated = settled();
+      makeRoom(sheetOf(sheet), range);
+      sheetOf(sheet)
+        .getRange(range)
+        .setValues(cells.map((row) => row.map(writtenCell)));
       await calculated;
     },
     async clear(sheet, address) {

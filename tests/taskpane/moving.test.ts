@@ -83,7 +83,7 @@ describe("a budget of 0.2 in the workbook", () => {
   beforeAll(async () => {
     await host.insert(plan);
     // As 0.2 wrote them: a check that finds the same now, one that found something else then, and what is no check.
-    await host.write({ sheet: "Notes", address: "A61" }, [
+    await host.write({ sheet: "Notes", address: "A61:D63" }, [
       [
         "check Stored energy Summit stage",
         "R. Amsel, 2026-03-02",

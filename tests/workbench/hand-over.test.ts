@@ -163,8 +163,14 @@ describe("handing a budget over", () => {
     await page.getByRole("tab", { name: "Hand over" }).click();
     const panel = page.getByRole("tabpanel", { name: "Hand over" });
     await panel.getByRole("button", { name: "Report" }).click();
-    const link = panel.getByRole("link", { name: "Open the report" });
+    const link = panel.getByRole("link", { name: "Save it as a file" });
     await link.waitFor();
+    const [tab] = await Promise.all([
+      page.waitForEvent("popup"),
+      panel.getByRole("link", { name: "Open the report" }).click(),
+    ]);
+    await tab.getByRole("heading", { level: 1, name: "Ridge-top observatory" }).waitFor();
+    await tab.close();
     const [download] = await Promise.all([page.waitForEvent("download"), link.click()]);
     assert.equal(download.suggestedFilename(), "Ridge-top observatory report.html");
     const told = await readFile(await download.path(), "utf8");

@@ -37,7 +37,7 @@ async function inSheet(name: string, at: string): Promise<void> {
 
 describe("a refused entry", () => {
   it("stays in its cell to be mended by the keyboard alone", async () => {
-    await inSheet("Inputs", "B17");
+    await inSheet("Inputs", "B19");
     await page.keyboard.type("peaky");
     await page.keyboard.press("Enter");
     const refusal = page.getByRole("dialog").filter({ hasText: "Loads: one of" });
@@ -46,12 +46,12 @@ describe("a refused entry", () => {
     await refusal.waitFor({ state: "detached" });
     await page.keyboard.press("Backspace");
     await page.keyboard.press("Enter");
-    await assertInBox(page, "B18");
-    assert.equal(await valueOf("Inputs", "B17"), "peak");
+    await assertInBox(page, "B20");
+    assert.equal(await valueOf("Inputs", "B19"), "peak");
   });
 
   it("is given up by Escape, and the keyboard goes on", async () => {
-    await inSheet("Inputs", "B17");
+    await inSheet("Inputs", "B19");
     await page.keyboard.type("none of them");
     await page.keyboard.press("Enter");
     const refusal = page.getByRole("dialog").filter({ hasText: "Loads: one of" });
@@ -59,10 +59,10 @@ describe("a refused entry", () => {
     await page.keyboard.press("Enter");
     await refusal.waitFor({ state: "detached" });
     await page.keyboard.press("Escape");
-    await assertInBox(page, "B17");
+    await assertInBox(page, "B19");
     await page.keyboard.press("ArrowDown");
-    await assertInBox(page, "B18");
-    assert.equal(await valueOf("Inputs", "B17"), "peak");
+    await assertInBox(page, "B20");
+    assert.equal(await valueOf("Inputs", "B19"), "peak");
   });
 });
 

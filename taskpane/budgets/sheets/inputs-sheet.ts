@@ -36,7 +36,9 @@ function documentCells({ sample: { document } }: Places): PlanCell[] {
     valueCell(0, DOCUMENT_ROW - 1, "Document", "heading"),
     ...DOCUMENT_LINES.flatMap(([key, label], index) => [
       valueCell(0, DOCUMENT_ROW + index, label, "label"),
-      enteredCell(1, DOCUMENT_ROW + index, document[key], "inputText"),
+      key === "fingerprint"
+        ? bareCell(1, DOCUMENT_ROW + index, "resultText")
+        : enteredCell(1, DOCUMENT_ROW + index, document[key], "inputText"),
     ]),
   ];
 }

@@ -22,7 +22,8 @@ export function keysOfSheets(
   function meant({ key, ctrlKey, metaKey, altKey, shiftKey }: KeyboardEvent) {
     const control = ctrlKey || metaKey;
     const inList = keysOfList(() => sheet()?.closeList());
-    if (inList && !control && !altKey && !shiftKey) return inList(key);
+    if (inList && !control && !altKey && !shiftKey && (inList.isFocused || isInSheet()))
+      return inList.acts(key);
     if (altKey && key === "ArrowDown" && isInSheet()) return () => sheet()?.openList();
     if (altKey || document.querySelector("dialog[open]")) return undefined;
     if (control && !shiftKey && key.toLowerCase() === "s") return save;

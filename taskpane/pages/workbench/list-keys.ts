@@ -1,7 +1,11 @@
 /** The keyboard in an open list of the sheet, which by itself takes the mouse alone. */
 
-/** Undefined for a key that a list does not take; it leaves the list open then. */
-export type ListKeys = (key: string) => (() => void) | undefined;
+export interface ListKeys {
+  /** The keyboard is on one of its options. */
+  readonly isFocused: boolean;
+  /** Undefined for a key that a list does not take; it leaves the list open then. */
+  acts(key: string): (() => void) | undefined;
+}
 
 const LIST = '[data-u-comp="sheets-dropdown-list"]';
 
@@ -21,7 +25,7 @@ export function keysOfList(close: () => void): ListKeys | undefined {
     option.tabIndex = -1;
     option.focus();
   };
-  return (key) => {
+  const acts = (key: string) => {
     switch (key) {
       case "ArrowDown":
         return () => focus(at + 1);
@@ -43,4 +47,5 @@ export function keysOfList(close: () => void): ListKeys | undefined {
         return undefined;
     }
   };
+  return { isFocused: at >= 0, acts };
 }

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
-import { fingerprint } from "../../../taskpane/budgets/fingerprint.js";
+import { fingerprint } from "../../../taskpane/budgets/issues/fingerprint.js";
 import { rangeRows, textOf } from "../../../taskpane/budgets/reading/range-table.js";
 import type { FoundBudget } from "../../../taskpane/budgets/reading/found-budget.js";
 import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";
@@ -11,6 +11,7 @@ import { warningsOf } from "../../../taskpane/budgets/warnings/warnings.js";
 import { budgetReport } from "../../../taskpane/report/budget-report.js";
 import { accept } from "../../../taskpane/workbook/accepting.js";
 import { findBudgets } from "../../../taskpane/workbook/found-budgets.js";
+import { ownFeed } from "../../feeds/own-feed.js";
 import { HeadlessHost } from "../../helpers/headless-host.js";
 
 const DOCUMENT = {
@@ -19,6 +20,7 @@ const DOCUMENT = {
   client: "Valley trust",
   number: "RS-104",
   issue: "B",
+  purpose: "for review",
   date: "28 November 2026",
   author: "A. Author",
   checker: "C. Checker",
@@ -52,15 +54,19 @@ describe("the report of a budget", () => {
     host.dispose();
   });
 
-  const tableOf = (caption: string) => {
-    const tables = [...report.matchAll(/<table[^>]*><caption>(.*?)<\/caption>(.*?)<\/table>/gs)];
+  const rowsOf = (html: string, caption: string) => {
+    const tables = [...html.matchAll(/<table[^>]*><caption[^>]*>(.*?)<\/caption>(.*?)<\/table>/gs)];
     const [, , table = ""] = tables.find(([, title]) => title === caption) ?? [];
-    assert.notEqual(table, "", `there is no table ${caption}`);
     return [...table.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row = ""]) =>
       [...row.matchAll(/<t[dh][^>]*>(.*?)<\/t[dh]>/gs)].map(([, cell = ""]) =>
         cell.replaceAll("\u00a0", " "),
       ),
     );
+  };
+  const tableOf = (caption: string) => {
+    const rows = rowsOf(report, caption);
+    assert.notEqual(rows.length, 0, `there is no table ${caption}`);
+    return rows;
   };
 
   it("has its parts in the order in which a reviewer reads", () => {
@@ -69,6 +75,7 @@ describe("the report of a budget", () => {
       "Summary",
       "Single-line diagram",
       "Schedules, and what is asked for",
+      "Figures as used",
       "Items solved",
       "Cases",
       "Bands",
@@ -84,13 +91,15 @@ describe("the report of a budget", () => {
   });
 
   it("names the document on its cover and leaves room to sign", () => {
-    assert.deepEqual(tableOf("Document").slice(0, 6), [
+    assert.deepEqual(tableOf("Document").slice(0, 8), [
       ["Project", "Ridge survey"],
       ["Client", "Valley trust"],
       ["Document number", "RS-104"],
       ["Issue", "B"],
+      ["Purpose", "for review"],
       ["Date", "28 November 2026"],
       ["Fingerprint of schedules and requirements", fingerprint(budget)],
+      ["State", "Not issued yet"],
     ]);
     assert.deepEqual(tableOf("Signatures").slice(1), [
       ["Author", "A. Author", "", ""],
@@ -101,8 +110,9 @@ describe("the report of a budget", () => {
 
   it("says page, document and fingerprint at the foot of every page, whatever the title is", () => {
     const [, style = ""] = /<style>(.*?)<\/style>/s.exec(report) ?? [];
-    assert.match(style, /content: "Page " counter\(page\) " of " counter\(pages\)/);
-    assert.ok(style.includes(`content: "Fingerprint ${fingerprint(budget)}"`));
+    const print = fingerprint(budget);
+    const page = '" · Page " counter(page) " of " counter(pages)';
+    assert.ok(style.includes(`content: "Fingerprint ${print}" ${page}`));
     assert.ok(style.includes("RS\\2d 104 · issue B"));
     assert.ok(style.includes("Ridge \\22 top\\22  \\3c \\2f style\\3e  observatory"));
     assert.match(style, /@page across { size: landscape; }/);
@@ -119,7 +129,19 @@ describe("the report of a budget", () => {
         String,
       ),
     );
-    assert.equal(tableOf("Sheet Checks, what fails first").length, rows.length + 1);
+    const isAsked = (row: (typeof rows)[number]) => row.value("Verdict") !== "not asked";
+    const asked = rows.filter(isAsked);
+    assert.equal(tableOf("Sheet Checks, what fails first").length, asked.length + 1);
+    const listed = tableOf("Not asked").flatMap(([check, items = ""]) =>
+      items.split("; ").map((item) => `${check}: ${item}`),
+    );
+    assert.deepEqual(
+      listed.slice(1).sort(),
+      rows
+        .filter((row) => !isAsked(row))
+        .map((row) => `${textOf(row.value("Check"))}: ${row.item}`)
+        .sort(),
+    );
   });
 
   it("gives the power that the cases give, with the case", () => {
@@ -128,10 +150,28 @@ describe("the report of a budget", () => {
       Number(other.value("Supply W")) > Number(one.value("Supply W")) ? other : one,
     );
     const power = tableOf("Power");
-    assert.deepEqual(power[2], [
+    const line = (label: string) => power.find(([own]) => own === label);
+    assert.deepEqual(line("Supply power at the most, W"), [
       "Supply power at the most, W",
       Number(most.value("Supply W")).toFixed(1),
       most.item,
+    ]);
+    // Peaks as the schedule of loads has them: 1440 + 240 + 96 + 40 W.
+    const installed = "Installed, of the loads given in watts, without margin, W";
+    assert.deepEqual(line(installed), [installed, "1816.0", "all loads"]);
+    // Nominal 960 + 192 + 72 + 32 W, times 1.25.
+    const usual = "Loads as usual, with their margin, W";
+    assert.deepEqual(line(usual), [usual, "1570.0", "supply nominal, loads nominal"]);
+  });
+
+  it("gives what is left of the supply's rating, where its loading is worst", () => {
+    const spare = tableOf("Power").find(([label]) => label === "Spare of Valley bus, of 8 A");
+    const loading = rangeRows(budget.ranges["Checks"]!).find(
+      (row) => row.item === "Valley bus" && row.value("Check") === "Loading",
+    );
+    assert.deepEqual(spare?.slice(1), [
+      `${(100 - 100 * Number(loading?.value("Found"))).toFixed(1)}%`,
+      textOf(loading?.value("Worst in")),
     ]);
   });
 
@@ -165,7 +205,7 @@ describe("the report of a budget", () => {
 
   it("has every typed row of every schedule with its basis, and says where that is not given", () => {
     for (const [block, rows] of Object.entries(ridgeTop.schedules)) {
-      const parts = [...report.matchAll(/<caption>(Schedule: .*?)<\/caption>/g)].flatMap(
+      const parts = [...report.matchAll(/<caption[^>]*>(Schedule: .*?)<\/caption>/g)].flatMap(
         ([, caption = ""]) =>
           caption === `Schedule: ${block}` || caption.startsWith(`Schedule: ${block}, part`)
             ? [caption]
@@ -182,12 +222,38 @@ describe("the report of a budget", () => {
   });
 
   it("lists what is open before what is accepted, each with its reason", () => {
-    const open = report.indexOf("<caption>Open: ");
-    const accepted = report.indexOf("<caption>Accepted with a reason");
+    const open = report.search(/<caption[^>]*>Open: /);
+    const accepted = report.search(/<caption[^>]*>Accepted with a reason/);
     assert.ok(open > 0 && open < accepted);
     const rows = tableOf("Accepted with a reason");
     assert.equal(rows.length, 2);
     assert.match(rows[1]!.at(-1)!, /within reach of nobody/);
+  });
+
+  it("says of what is not determined, once for all items, what to enter", async () => {
+    const own = new HeadlessHost();
+    await own.insert(budgetPlan(ownFeed));
+    const [found] = (await findBudgets(own)).budgets;
+    const told = await budgetReport(own, found!, []);
+    own.dispose();
+    const rows = rowsOf(told, "Open: not determined until a figure is entered");
+    const line = (check: string) => rows.find(([first]) => first === check);
+    assert.deepEqual(line("Lowest ambient"), [
+      "Lowest ambient",
+      "Bus units; 24 V stage; 5 V stage",
+      "enter Lowest (°C)",
+    ]);
+    assert.match(
+      line("Asked for")?.[2] ?? "",
+      /^enter a value, or &quot;not asked&quot;$|^enter a value, or "not asked"$/,
+    );
+    const checks = rangeRows(found!.ranges["Checks"]!);
+    const shown = rowsOf(told, "Sheet Checks, what fails first").slice(1);
+    const listed = [
+      ...rowsOf(told, "Not determined, and no figure found: what to enter stands above").slice(1),
+      ...rowsOf(told, "Not asked").slice(1),
+    ].flatMap(([, items = ""]) => items.split("; "));
+    assert.equal(shown.length + listed.length, checks.length);
   });
 
   it("breaks no number: every one stands in a cell that does not wrap", () => {
@@ -203,7 +269,9 @@ describe("the report of a budget", () => {
 
   it("shows the working of a spilled row for its item, and says where a cell has none", () => {
     const [, working = ""] = /<h2>Working of Bands!B8<\/h2>(.*?)<h2>/s.exec(report) ?? [];
-    const captions = [...working.matchAll(/<caption>(.*?)<\/caption>/g)].map(([, title]) => title);
+    const captions = [...working.matchAll(/<caption[^>]*>(.*?)<\/caption>/g)].map(
+      ([, title]) => title,
+    );
     assert.deepEqual(captions, [
       "Summit stage",
       "Summit stage, margin in service",

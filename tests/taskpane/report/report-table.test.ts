@@ -3,6 +3,7 @@ import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import {
   columnParts,
+  notedTable,
   phrase,
   reportTable,
   withoutEmptyColumns,
@@ -39,7 +40,7 @@ describe("a table on paper", () => {
     const head = ["Item", ...Array.from({ length: 24 }, (_, column) => `Figure ${column}`)];
     const row = [words("Bus"), ...Array.from({ length: 24 }, () => number("−12677.6%"))];
     const markup = reportTable({ caption: "Wide", head, rows: [row] });
-    assert.match(markup, /<caption>Wide, part 1 of 3<\/caption>/);
+    assert.match(markup, /<caption class="line">Wide, part 1 of 3<\/caption>/);
     assert.equal(markup.match(/<td class="number">−12677\.6%<\/td>/g)?.length, 24);
   });
 
@@ -51,6 +52,43 @@ describe("a table on paper", () => {
     assert.equal(phrase("SUM(A1,B2)"), "SUM(A1,<wbr>B2)");
     assert.equal(phrase("all 3 items"), "all 3 items");
     assert.equal(phrase("a < b"), "a &lt; b");
+  });
+
+  it("stands whole on a page only where its lines are few, not its rows", () => {
+    const row = (text: string) => [words("Item"), words(text)];
+    const table = (text: string) =>
+      reportTable({
+        caption: "",
+        head: ["a", "b"],
+        rows: Array.from({ length: 10 }, () => row(text)),
+      });
+    assert.match(table("short"), /<table class="short">/);
+    assert.doesNotMatch(table("a long sentence of a case ".repeat(8)), /class="short"/);
+  });
+
+  it("has each note once below it, with its number in the rows", () => {
+    const rows = [
+      [words("Bus"), words("no tolerance given")],
+      [words("Rail"), words("")],
+      [words("Spur"), words("no tolerance given")],
+      [words("Lamp"), words("a < b")],
+    ];
+    const markup = notedTable({ caption: "Items", head: ["Item", "Note"], rows });
+    assert.deepEqual(
+      [...markup.matchAll(/<td[^>]*>(.*?)<\/td>/g)].map(([, cell]) => cell),
+      ["Bus", "1", "Rail", "", "Spur", "1", "Lamp", "2"],
+    );
+    assert.deepEqual(
+      [...markup.matchAll(/<li value="(\d)">(.*?)<\/li>/g)].map(([, at, note]) => [at, note]),
+      [
+        ["1", "no tolerance given"],
+        ["2", "a &lt; b"],
+      ],
+    );
+    assert.doesNotMatch(
+      notedTable({ caption: "", head: ["Item", "Note"], rows: [rows[1]!] }),
+      /Note/,
+    );
   });
 
   it("leaves out a column in which nothing stands", () => {

@@ -2,8 +2,8 @@
 import assert from "node:assert/strict";
 import { crc32 as crc32OfNode } from "node:zlib";
 import { describe, it } from "vitest";
-import { crc32, fingerprint } from "../../taskpane/budgets/fingerprint.js";
-import type { FoundBudget, ReadValue } from "../../taskpane/budgets/reading/found-budget.js";
+import { crc32, fingerprint } from "../../../taskpane/budgets/issues/fingerprint.js";
+import type { FoundBudget, ReadValue } from "../../../taskpane/budgets/reading/found-budget.js";
 
 const CABLES = [
   ["Cable", "Fed from", "", "Length (m)"],

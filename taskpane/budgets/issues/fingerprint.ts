@@ -5,10 +5,10 @@
  * CRC-32 as in ISO 3309 and ITU-T V.42 (polynomial 0x04C11DB7, reflected): every change of a single character changes
  * it. It tells a mistake, no forgery.
  */
-import { BLOCK_NAMES } from "../../src/schedules/columns.js";
-import { BLOCK_AREAS } from "./names.js";
-import { errorOf, textOf } from "./reading/range-table.js";
-import type { FoundBudget, ReadValue } from "./reading/found-budget.js";
+import { BLOCK_NAMES } from "../../../src/schedules/columns.js";
+import { BLOCK_AREAS } from "../names.js";
+import { errorOf, textOf } from "../reading/range-table.js";
+import type { FoundBudget, ReadValue } from "../reading/found-budget.js";
 
 /** Hexadecimal, in capitals. */
 export function fingerprint({ ranges }: Pick<FoundBudget, "ranges">): string {

@@ -1,0 +1,119 @@
+/** What the view does with a budget, each command on the workbook as it is now. */
+import type { ComponentChildren } from "preact";
+import { plainCopy } from "../../../functions/working/copy/plain-copy.js";
+import { valuesOnlyCopy } from "../../../functions/working/copy/values-only-copy.js";
+import { wholeCopy } from "../../../functions/working/whole-copy.js";
+import type { WorkbookPlan } from "../../../src/plans/sheet-plan.js";
+import type { HeldChange } from "../../budgets/issues/issued-values.js";
+import type { FoundBudget } from "../../budgets/reading/found-budget.js";
+import type { CellRange, Host } from "../../hosts/host.js";
+import { budgetReport } from "../../report/budget-report.js";
+import { readForCopy } from "../../workbook/budget-copying.js";
+import { fileName } from "../../workbook/file-name.js";
+import { planIdOf, titleOf } from "../../workbook/found-budgets.js";
+import {
+  changesSinceIssue,
+  issueDocument,
+  type IssueEntry,
+} from "../../workbook/issues/issuing.js";
+import type { WorkbookStore } from "../../workbook/workbook-store.js";
+import { issueWords } from "../../words/issue-words.js";
+import { words } from "../../words/words.js";
+
+const said = words.handOver;
+
+export interface HandOverCommands {
+  whole(budget: FoundBudget): void;
+  plain(budget: FoundBudget): void;
+  valuesOnly(budget: FoundBudget): void;
+  report(budget: FoundBudget): void;
+  /** Undefined where nothing was issued yet. */
+  changes(budget: FoundBudget): Promise<readonly HeldChange[] | undefined>;
+  /** @throws {HostError} where it cannot be written. */
+  issue(budget: FoundBudget, entry: IssueEntry): Promise<void>;
+}
+
+export interface HandOverCommandsOptions {
+  readonly host: Host;
+  readonly store: WorkbookStore;
+  readonly workings: readonly CellRange[];
+  readonly tell: (outcome: ComponentChildren) => void;
+  readonly failed: (error: unknown) => void;
+}
+
+export function handOverCommands(options: HandOverCommandsOptions): HandOverCommands {
+  const { host, store, workings, tell, failed } = options;
+
+  /** The budget read anew: the last reading may be some changes old. */
+  async function act(
+    label: string,
+    { stem }: FoundBudget,
+    action: (budget: FoundBudget) => Promise<ComponentChildren>,
+  ): Promise<void> {
+    tell(said.working(label));
+    try {
+      const budget = (await store.read()).budgets.find((one) => one.stem === stem);
+      if (!budget) throw new Error(said.noBudget);
+      tell(await action(budget));
+    } catch (error) {
+      tell("");
+      throw error;
+    }
+  }
+
+  function copy(
+    label: string,
+    found: FoundBudget,
+    copyOf: (request: Awaited<ReturnType<typeof readForCopy>>) => WorkbookPlan,
+  ): void {
+    act(label, found, async (budget) => {
+      const plan = copyOf(await readForCopy(host, budget));
+      const { sheets } = await host.insert(plan);
+      return said.copied(plan.title, Object.values(sheets));
+    }).catch(failed);
+  }
+
+  return {
+    whole(found) {
+      act(said.whole, found, async (budget) => {
+        const names = Object.entries(budget.ranges).flatMap(([name, range]) =>
+          range ? [[name, range] as const] : [],
+        );
+        const plan = wholeCopy(await readForCopy(host, budget), {
+          id: planIdOf(budget),
+          stem: budget.stem,
+          names: Object.fromEntries(names),
+        });
+        const { sheets } = await host.insert(plan);
+        return said.wholeCopied(plan.title, Object.values(sheets));
+      }).catch(failed);
+    },
+    plain: (budget) => copy(said.plain, budget, (request) => plainCopy(request).plan),
+    valuesOnly: (budget) => copy(said.valuesOnly, budget, valuesOnlyCopy),
+    report(found) {
+      act(said.report, found, async (budget) => {
+        const html = await budgetReport(host, budget, workings);
+        const file = new Blob([html], { type: "text/html;charset=utf-8" });
+        const href = URL.createObjectURL(file);
+        return (
+          <>
+            {`${said.reported} `}
+            <a href={href} target="_blank" rel="noopener">
+              {said.openReport}
+            </a>{" "}
+            <a href={href} download={`${fileName(titleOf(budget))} report.html`}>
+              {said.saveReport}
+            </a>
+          </>
+        );
+      }).catch(failed);
+    },
+    changes: (budget) => changesSinceIssue(host, budget),
+    issue: (found, entry) =>
+      act(issueWords.open, found, async (budget) => {
+        await issueDocument(host, budget, entry);
+        await store.read();
+        return issueWords.done(entry.issue, budget.ranges["Issues"]?.sheet ?? "");
+      }),
+  };
+}

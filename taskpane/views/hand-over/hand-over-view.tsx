@@ -1,0 +1,72 @@
+/** What leaves the workbook: copies that need no add-in, issues of the document, and its report. */
+import { type ComponentChildren, render } from "preact";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import type { CellRange, Host } from "../../hosts/host.js";
+import type { WorkbookStore } from "../../workbook/workbook-store.js";
+import { words } from "../../words/words.js";
+import { useSearch } from "../parts/use-store.js";
+import { repairSection } from "../warnings/repair-section.js";
+import { BudgetGroup } from "./budget-group.js";
+import { handOverCommands } from "./hand-over-commands.js";
+
+const said = words.handOver;
+
+export interface HandOverOptions {
+  readonly host: Host;
+  readonly store: WorkbookStore;
+  readonly failed: (error: unknown) => void;
+}
+
+export interface HandOverView {
+  readonly element: HTMLElement;
+  /** Cells whose working the report shows, each once. */
+  addToReport(cell: CellRange): void;
+}
+
+export function handOverView(options: HandOverOptions): HandOverView {
+  const place = document.createElement("div");
+  const chosen = new Map<string, CellRange>();
+  const draw = () => render(<HandOver {...options} workings={[...chosen.values()]} />, place);
+  draw();
+  return {
+    element: place,
+    addToReport(cell) {
+      chosen.set(`${cell.sheet}!${cell.address}`, cell);
+      draw();
+    },
+  };
+}
+
+interface HandOverProps extends HandOverOptions {
+  readonly workings: readonly CellRange[];
+}
+
+function HandOver({ host, store, failed, workings }: HandOverProps) {
+  const search = useSearch(store);
+  const [outcome, tell] = useState<ComponentChildren>("");
+  const commands = handOverCommands({ host, store, workings, tell, failed });
+  return (
+    <div>
+      <h2 class="feed-heading">{said.title}</h2>
+      <p class="feed-quiet">{said.copies}</p>
+      <div class="feed-groups">
+        {search?.budgets.length === 0 && <p>{said.noBudget}</p>}
+        {search?.budgets.map((budget) => (
+          <BudgetGroup key={budget.stem} budget={budget} commands={commands} />
+        ))}
+      </div>
+      <p class="feed-quiet">{said.workings(workings.length)}</p>
+      <div class="feed-outcome" role="status">
+        {outcome}
+      </div>
+      <Repair host={host} failed={failed} />
+    </div>
+  );
+}
+
+function Repair({ host, failed }: Pick<HandOverOptions, "host" | "failed">) {
+  const place = useRef<HTMLDivElement>(null);
+  const section = useMemo(() => repairSection(host, failed), [host, failed]);
+  useEffect(() => place.current?.replaceChildren(section), [section]);
+  return <div ref={place} />;
+}

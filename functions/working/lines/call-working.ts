@@ -16,7 +16,7 @@ export function untraced(groups: readonly LineGroup[]): GivenLine[] {
     .flatMap(({ lines }) => lines)
     .filter((line): line is GivenLine => line.kind === "given")
     .filter(({ link }) => {
-      if (link.kind !== "linked") return link.kind === "taken";
+      if (link.kind !== "linked") return link.kind === "taken" || link.kind === "frozen";
       const { origin } = link;
       return origin.kind === "within" && origin.part.kind !== "call";
     });

@@ -75,7 +75,7 @@ function writeResult(
   table.forEach((cells, row) =>
     writeResultRow(writer, cells, row, (column) => resultAt(row, column)),
   );
-  const unit = entry?.result.unit ?? "";
+  const unit = entry?.unitOf(outcome.record) ?? "";
   if (alone) {
     rows.text(COLUMN.label, "Result", "label");
     rows.text(COLUMN.unit, unit === "1" ? "" : unit, "unit");

@@ -1,11 +1,9 @@
 /** What leaves the workbook: copies that need no add-in, and the report of a budget. */
-import { plainCopy } from "../../../functions/working/copy/plain-copy.js";
-import { valuesOnlyCopy } from "../../../functions/working/copy/values-only-copy.js";
 import { wholeCopy } from "../../../functions/working/whole-copy.js";
-import type { WorkbookPlan } from "../../../src/plans/sheet-plan.js";
 import { fingerprint } from "../../budgets/fingerprint.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
-import { readForCopy } from "../../workbook/budget-copying.js";
+import { plainCopyPlan, plainCopySnapshot, readForCopy } from "../../workbook/budget-copying.js";
+import { writeFile } from "../../hosts/files/file-run.js";
 import { fileName } from "../../workbook/file-name.js";
 import { type BudgetSearch, planIdOf, titleOf } from "../../workbook/found-budgets.js";
 import type { CellRange, Host } from "../../hosts/host.js";
@@ -16,6 +14,8 @@ import { latestOnly } from "../parts/latest.js";
 import { words } from "../../words/words.js";
 
 const said = words.handOver;
+
+const FILE_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
 export interface HandOverOptions {
   readonly host: Host;
@@ -92,22 +92,35 @@ export function handOverView(options: HandOverOptions): HandOverView {
         "div",
         { class: "feed-actions" },
         act(said.whole, () => copyWhole(budget)),
-        act(said.plain, () => copy(budget, (request) => plainCopy(request).plan)),
-        act(said.valuesOnly, () => copy(budget, valuesOnlyCopy)),
+        act(said.plainFile, () => plainFile(budget)),
+        act(said.plainSheets, () => plainSheets(budget)),
         act(said.report, () => report(budget)),
       ),
     );
   }
 
-  async function copy(
-    found: FoundBudget,
-    copyOf: (request: Awaited<ReturnType<typeof readForCopy>>) => WorkbookPlan,
-  ): Promise<void> {
+  async function plainSheets(found: FoundBudget): Promise<void> {
     // Read anew: the search may be some changes old.
-    const budget = await current(found);
-    const plan = copyOf(await readForCopy(host, budget));
+    const plan = await plainCopyPlan(host, await current(found));
     const { sheets } = await host.insert(plan);
     outcome.textContent = said.copied(plan.title, Object.values(sheets));
+  }
+
+  async function plainFile(found: FoundBudget): Promise<void> {
+    const budget = await current(found);
+    const { bytes } = await writeFile(await plainCopySnapshot(host, budget));
+    const file = new Blob([bytes as Uint8Array<ArrayBuffer>], { type: FILE_TYPE });
+    outcome.replaceChildren(
+      `${said.plainFiled} `,
+      element(
+        "a",
+        {
+          href: URL.createObjectURL(file),
+          download: said.plainFileName(fileName(titleOf(budget))),
+        },
+        said.savePlainFile,
+      ),
+    );
   }
 
   async function copyWhole(found: FoundBudget): Promise<void> {

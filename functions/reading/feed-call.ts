@@ -144,12 +144,17 @@ export function figuredWorking({ rows }: OperatingPoint, feedLoss?: number): rea
   return rows.flatMap((row, index): Working[] => {
     const working = workings[index];
     if (!working || row.outcome !== "solved") return [];
+    const values = { ...working.values, ...rowFigureValues(row, feedLoss) };
+    // No efficiency without power, and no loading without a rating.
+    const figures = Object.entries(rowFigureSteps(row.item.kind)).filter(
+      ([name]) => name in values,
+    );
     return [
       {
         ...working,
         givens: { ...working.givens, ...rowFigureGivens },
-        steps: { ...working.steps, ...rowFigureSteps(row.item.kind) },
-        values: { ...working.values, ...rowFigureValues(row, feedLoss) },
+        steps: { ...working.steps, ...Object.fromEntries(figures) },
+        values,
       },
     ];
   });

@@ -2,6 +2,7 @@
 import { feedRowGivens, feedRowValues } from "../network/feed-steps.js";
 import { cornerRows } from "../network/feed-worst.js";
 import { ROW_KINDS } from "../network/row-kinds.js";
+import { fieldsOf } from "../quantities/formulas.js";
 import { frozenIn, type GivenSources } from "../quantities/given-sources.js";
 import type { Quantities, Steps } from "../quantities/steps.js";
 import { figure } from "../quantities/figures.js";
@@ -37,10 +38,11 @@ export function caseWorking(
       givens: feedRowGivens,
       steps,
       values,
-      frozen: frozenIn(Object.keys(feedRowGivens), "as it is in this case"),
+      frozen: frozenIn(fieldsRead(steps), CASE),
     };
     if (by === undefined) return [working];
-    if (typeof by === "string") return [{ ...working, shows: by }];
+    if (typeof by === "string")
+      return [{ ...working, frozen: { ...working.frozen, [by]: CASE }, shows: by }];
     return [
       {
         ...working,
@@ -53,6 +55,15 @@ export function caseWorking(
     ];
   };
 }
+
+function fieldsRead(steps: Steps): string[] {
+  return Object.values(steps).flatMap((step) => {
+    if (step.kind === "lookup") return [];
+    return fieldsOf(step.kind === "formula" ? step.formula : step.residual);
+  });
+}
+
+const CASE = "as it is in this case";
 
 const FOUND = { label: "Found", symbol: "x", unit: "1", cite: "definition" } as const;
 

@@ -33,6 +33,9 @@ export function lineGroups(answer: CallAnswer): readonly LineGroup[] {
   return others.length === 0 ? groups : [{ title: "", lines: others }, ...groups];
 }
 
+/** Givens that are told though no formula reads them: what a cell holds, and what was solved. */
+const SHOWN_UNREAD: ReadonlySet<GivenLink["kind"] | undefined> = new Set(["linked", "frozen"]);
+
 function groupOf(
   { title, givens, steps, values: calculated }: Working,
   index: number,
@@ -46,7 +49,7 @@ function groupOf(
   );
   const quantities: readonly (readonly [string, Quantity])[] = [
     ...Object.entries(givens).filter(
-      ([field]) => read.has(field) || links[field]?.kind === "linked",
+      ([field]) => read.has(field) || SHOWN_UNREAD.has(links[field]?.kind),
     ),
     ...undescribed.map((field) => [field, { label: field, symbol: field, unit: "" }] as const),
   ];

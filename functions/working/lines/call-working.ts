@@ -29,6 +29,11 @@ export interface CallWorking {
   readonly results: ResultLines;
 }
 
+/** Whether it rests on operating points that were solved, and so does not follow its inputs. */
+export function isSolved({ kind, answer: { entry } }: CallWorking): boolean {
+  return kind === "solved" || entry?.copied !== undefined;
+}
+
 export function callWorking(answer: CallAnswer): CallWorking {
   const groups = lineGroups(answer);
   const results = resultLines(answer);

@@ -9,7 +9,8 @@ import { asNative, inSymbols, sizesOf, termsOf } from "../text/step-text.js";
 import { lookupText, originText } from "../text/working-of.js";
 import type { GivenLine, Line, LineGroup, StepLine } from "../lines/working-lines.js";
 
-const SOLVED = "solved: frozen at these inputs";
+/** What does not follow its inputs. */
+export const SOLVED = "solved: frozen at these inputs";
 
 export class BlockLines {
   private readonly lines: ReadonlyMap<string, Line>;

@@ -85,13 +85,13 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
     return [...before, ...head, ...steps.map((each) => callSection(each, item, host, failed))];
   }
 
-  function actionsOf({ at, tree }: ReadWorking): HTMLElement[] {
+  function actionsOf({ at, tree, row }: ReadWorking): HTMLElement[] {
     return [
       button(said.layOut, () => {
-        layOut(tree).catch(failed);
+        layOut(tree, row).catch(failed);
       }),
       button(said.layOutBeside, () => {
-        layOutBeside(tree).catch(failed);
+        layOutBeside(tree, row).catch(failed);
       }),
       button(said.toReport, () => {
         report(at);
@@ -100,8 +100,8 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
     ];
   }
 
-  async function layOut(tree: FormulaTree): Promise<void> {
-    const laid = laidOutPlan(tree);
+  async function layOut(tree: FormulaTree, row: number): Promise<void> {
+    const laid = laidOutPlan(tree, row);
     if (!laid.ok) {
       outcome.textContent = said.notLaidOut(laid.why);
       return;
@@ -112,10 +112,10 @@ export function workingView({ host, report, failed }: WorkingViewOptions): Worki
   }
 
   /** Right of everything that the cell's sheet holds, so that nothing is overwritten. */
-  async function layOutBeside(tree: FormulaTree): Promise<void> {
+  async function layOutBeside(tree: FormulaTree, row: number): Promise<void> {
     const { sheet } = tree.at;
     const { right } = rangePlace((await host.used(sheet)).address);
-    const laid = laidOut(tree, { left: right + 2, top: 1 });
+    const laid = laidOut(tree, { left: right + 2, top: 1 }, row);
     if (!laid.ok) {
       outcome.textContent = said.notLaidOut(laid.why);
       return;

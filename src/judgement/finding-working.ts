@@ -109,6 +109,11 @@ const MARGIN: Readonly<Record<"at most" | "at least", string>> = {
   "at least": "(found - limit) / limit",
 };
 
+/** Degrees below 0 are limits too. */
+function marginFormula(asked: "at most" | "at least", limit: number): string {
+  return limit > 0 ? MARGIN[asked] : MARGIN[asked].replace("/ limit", "/ abs(limit)");
+}
+
 type Standing = Pick<
   CheckRow,
   "item" | "check" | "asked" | "found" | "limit" | "unit" | "margin"
@@ -117,7 +122,7 @@ type Standing = Pick<
 /** Whether figures stand against each other; not where either is words. */
 export function stands({ asked, found, limit, margin }: Standing): boolean {
   if (typeof found !== "number" || typeof limit !== "number") return false;
-  return asked !== "is" && margin !== undefined && limit > 0;
+  return asked !== "is" && margin !== undefined && limit !== 0;
 }
 
 /**
@@ -137,7 +142,7 @@ export function standing(
       symbol: "m",
       unit: "1",
       kind: "formula",
-      formula: MARGIN[asked],
+      formula: marginFormula(asked, Number(limit)),
       cite: "definition",
     },
   };

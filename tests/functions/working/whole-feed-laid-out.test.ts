@@ -125,15 +125,14 @@ describe("the layout of a whole feed's function", () => {
       assert.equal(counted.typed + counted.worked, own, String(cells[1]));
       numbers += own;
       typed += counted.typed;
-      if (counted.typed > 0) console.log(cells.slice(0, 8).join(" | "), counted.typed);
       // Each would be a sheet; some of every kind of check are enough.
       if (row % 9 !== 1) return;
       sheets[`Check ${row}`] = sheetOf(laid);
       same.push(laid.sameAt);
     });
     assert.ok(numbers > 150, String(numbers));
-    // Of 0.2.0 every one was. Left are figures that stand against words.
-    assert.ok(typed <= 14, `${typed} of ${numbers}`);
+    // Of 0.2.0 every one was. Left are margins of words: to a band in service and after one fault.
+    assert.ok(typed <= 2, `${typed} of ${numbers}`);
     const shown = ironCalc({ ...contents, ...sheets });
     Object.keys(sheets).forEach((sheet, index) =>
       assert.equal(shown(sheet, same[index]!), "yes", sheet),

@@ -1,5 +1,5 @@
 import assert from "node:assert/strict";
-import { mkdirSync, readFileSync } from "node:fs";
+import { mkdirSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import axe, { type AxeResults } from "axe-core";
 import type { Browser, Page } from "playwright-core";
@@ -194,12 +194,12 @@ describe("handing a budget over", () => {
     await report.close();
 
     await panel.getByRole("button", { name: "Plain copy as a file" }).click();
-    const [download] = await Promise.all([
+    const [plain] = await Promise.all([
       page.waitForEvent("download"),
       panel.getByRole("link", { name: "Save the file" }).click(),
     ]);
-    assert.equal(download.suggestedFilename(), "Ridge-top observatory plain copy.xlsx");
-    const file = readXlsx(new Uint8Array(readFileSync(await download.path())));
+    assert.equal(plain.suggestedFilename(), "Ridge-top observatory plain copy.xlsx");
+    const file = readXlsx(new Uint8Array(await readFile(await plain.path())));
     assert.deepEqual(
       file.snapshot.sheets.slice(-2).map(({ name }) => name),
       ["Workings", "Inputs as they were"],

@@ -168,8 +168,8 @@ class Copier {
     const [headings = []] = outcome.value;
     outcome.value.forEach((cells, row) => {
       if (row === 0 && hasHeadings) return;
-      cells.forEach((value, column) => {
-        if (isEmptyCell(value) || (hasHeadings && column === 0)) return;
+      cells.forEach((_, column) => {
+        if (hasHeadings && column === 0) return;
         const when: WhenVoid = verdicts.has(String(headings[column])) ? "blank" : "grey";
         this.voids.set(cellWithin(anchor, row, column), when);
       });

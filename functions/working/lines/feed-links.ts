@@ -44,6 +44,7 @@ export function feedLinks(answer: CallAnswer): FeedLinks {
       : undefined,
   );
   const solved = [...rowOf.keys()].filter((place) => rowOf[place] !== undefined);
+  const [first = 0] = solved;
   return workings.map((_, index) => {
     const row = rowOf[index];
     if (!row) return {};
@@ -60,7 +61,11 @@ export function feedLinks(answer: CallAnswer): FeedLinks {
         },
       ],
       currentFed: sumOf(fed.map((place) => lineKey(place, "inputCurrent"))),
-      feedLoss: sumOf(solved.map((place) => lineKey(place, "loss"))),
+      // Summed up once, in the first row.
+      feedLoss:
+        index === first
+          ? sumOf(solved.map((place) => lineKey(place, "loss")))
+          : [{ line: lineKey(first, "feedLoss") }],
     });
   });
 }

@@ -1,6 +1,7 @@
 /** What a cell function is, as data: one entry holds everything that any host, page, table or test needs to know of it. */
 import type { CitationId } from "../src/quantities/citations.js";
 import type { Caveat, Quantities, Quantity, StepsWith } from "../src/quantities/steps.js";
+import type { GivenSources } from "../src/quantities/given-sources.js";
 import type { CellPlace } from "../src/schedules/schedule-row.js";
 import type { Argument, Cell, CellTable } from "./cells.js";
 
@@ -119,7 +120,7 @@ export interface Result {
 }
 
 /** One calculation's steps, those named by `Shown` among them, beside the numbers they are about. */
-export interface Working<Shown extends string = never> {
+export interface Working<Shown extends string = never> extends GivenSources {
   readonly title: string;
   readonly givens: Quantities;
   readonly steps: StepsWith<Shown>;
@@ -155,10 +156,16 @@ interface Told {
    * formulas hold for those numbers only; `depends on words`: no number that a formula reads, but any other cell.
    */
   readonly form?: "depends on inputs" | "depends on words";
+  /**
+   * A plain copy holds the result as values: it is of so many cases that their equations would fill sheets. What its
+   * columns of `verdicts` say is blank once an input is not what it was.
+   */
+  readonly copied?: { readonly verdicts: readonly string[] };
 }
 
-/** A step of one of the call's workings, which count from 0. */
+/** A given or a step of one of the call's workings. */
 export interface ShownStep {
+  /** Counted from 0; −1 for the last one of a function that makes the workings of one row alone. */
   readonly working: number;
   readonly step: string;
   /** The cell shows so many times the step's number; 1 where it is left out. */
@@ -178,7 +185,11 @@ export interface ShownCells<Output> {
   readonly cells: (output: Output) => Cell | CellTable;
   /** Row and column from 0. */
   readonly cellOf?: (output: Output, row: number, column: number) => ShownCell | undefined;
+  /** Of the number in the cell, where it depends on what was asked for. */
+  readonly unitOf?: (output: Output) => string;
 }
+
+type Shown<Output> = Required<Omit<ShownCells<Output>, "unitOf">>;
 
 type CellField<Output> = {
   [Field in keyof Output]-?: Output[Field] extends number | string ? Field : never;
@@ -198,6 +209,7 @@ type Shows<Output, Field> =
       readonly shows: Field | readonly Field[];
       readonly cells?: never;
       readonly cellOf?: never;
+      readonly unitOf?: never;
     }
   | (ShownCells<Output> & { readonly shows?: never });
 
@@ -241,6 +253,7 @@ export interface Entry extends Told {
   readonly answer: (values: AnyValues) => Answer;
   /** The step whose number a cell of the result shows, or the cell that it repeats; row and column from 0. */
   readonly cellOf: (record: unknown, row: number, column: number) => ShownCell | undefined;
+  readonly unitOf: (record: unknown) => string;
 }
 
 export function defineEntry<
@@ -249,8 +262,8 @@ export function defineEntry<
   Output,
   const Field extends CellField<Output> = never,
 >(definition: EntryDefinition<Ps, Input, Output, Field>): Entry {
-  const { read, calculate, caveats, working, shows, cells, cellOf, ...told } = definition;
-  const shown: Required<ShownCells<Output>> =
+  const { read, calculate, caveats, working, shows, cells, cellOf, unitOf, ...told } = definition;
+  const shown: Shown<Output> =
     cells === undefined
       ? shownFields<Output, Field>(shows, told.result)
       : { cells, cellOf: cellOf ?? (() => undefined) };
@@ -267,6 +280,7 @@ export function defineEntry<
       );
     },
     cellOf: (record, row, column) => shown.cellOf(record as Output, row, column),
+    unitOf: (record) => unitOf?.(record as Output) ?? told.result.unit,
   };
 }
 
@@ -290,7 +304,7 @@ class LazyAnswer implements Answer {
 function shownFields<Output, Field extends CellField<Output>>(
   shows: Field | readonly Field[],
   { perUnit = 1 }: Result,
-): Required<ShownCells<Output>> {
+): Shown<Output> {
   const fields: readonly Field[] = typeof shows === "string" ? [shows] : shows;
   const cellIn = (record: Output, field: Field): Cell => {
     const value = record[field] as number | string;

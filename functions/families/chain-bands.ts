@@ -1,4 +1,4 @@
-import { itemBandsWorking } from "../../src/safety/feed-bands-steps.js";
+import { bandsWorkings, printedLimit, workingPlaces } from "../../src/safety/feed-bands-steps.js";
 import {
   type FeedBands,
   feedBands,
@@ -10,7 +10,7 @@ import { NOT_DETERMINED } from "../../src/safety/band-judgement.js";
 import { stageFaultText } from "../../src/safety/stage-fault.js";
 import type { Caveat } from "../../src/quantities/steps.js";
 import type { Cell } from "../cells.js";
-import { defineEntry } from "../entry.js";
+import { defineEntry, type ShownStep } from "../entry.js";
 import { type AskedFor, askedFor, askedForParameter } from "../reading/asked-for.js";
 import { feedTableParameter, toldCaveats } from "../reading/feed-call.js";
 import { knownTable } from "../reading/feed-memory.js";
@@ -141,6 +141,7 @@ const chainBands = defineEntry({
     "Ripple is that of the nearest supply or stage: Ripple V rms and Ripple V peak at its output at full load. A ratio stage without a figure passes that of its input on in its ratio.",
     "Pole to pole is taken as pole to earth. A screening aid: product standard and local code prevail.",
   ],
+  copied: { verdicts: ["Band in service", "Band after one fault"] },
   read: ({ feedTable: cells, askedFor: asked }): BandsCall => ({
     table: knownTable(cells).table,
     asked: askedFor(asked),
@@ -155,8 +156,40 @@ const chainBands = defineEntry({
   ],
   caveats: ({ items, table }) =>
     items.flatMap((item, row) => ownCaveats(item, toldCaveats(table, row))),
-  working: (_, { items }) => items.flatMap(itemBandsWorking),
+  cellOf: ({ items }, row, column) => bandsStep(items, row - 1, BANDS_COLUMNS[column]),
+  working: (_, { items }) => bandsWorkings(items),
 });
+
+/** What a number of an item's row is in its workings. */
+function bandsStep(
+  items: readonly ItemBands[],
+  row: number,
+  heading: (typeof BANDS_COLUMNS)[number] | undefined,
+): ShownStep | undefined {
+  const bands = items[row];
+  const places = workingPlaces(items)[row];
+  if (!bands || !places) return undefined;
+  const { inService, inFault } = bands;
+  const step = (working: number | undefined, name: string) =>
+    working === undefined ? undefined : { working, step: name };
+  switch (heading) {
+    case "In service V":
+      return step(places.voltages, "inService");
+    case "After one fault V":
+      return step(places.voltages, "afterFault");
+    case "Margin in service":
+      return step(places.inService, "marginPart");
+    case "Margin after one fault":
+      return step(places.afterFault, "marginPart");
+    case "Limit V": {
+      const found = inService.outcome === "determined" ? inService : inFault;
+      if (found.outcome !== "determined") return undefined;
+      return step(places.inService ?? places.afterFault, printedLimit(found));
+    }
+    default:
+      return undefined;
+  }
+}
 
 function itemCells(item: ItemBands, { limit, table }: Bands, row: number): Cell[] {
   const { normal, afterFault, inService, inFault, circuit } = item;

@@ -86,6 +86,7 @@ const chainCases = defineEntry({
     "A supply without Lowest V or Highest V has no such case. Peak where no peak is given is nominal.",
     "Tolerances and lost units are not in it: CHAIN_WORST counts them.",
   ],
+  copied: { verdicts: [] },
   read: ({ feedTable: cells }) => knownTable(cells),
   calculate: (known): Cases => ({
     table: known.table,

@@ -5,11 +5,11 @@ import {
   NONE,
 } from "../../src/judgement/check-row.js";
 import { CHECKS, type JudgedRow, judgedRows } from "../../src/judgement/checks.js";
-import { standing } from "../../src/judgement/finding-working.js";
+import { standing, stands } from "../../src/judgement/finding-working.js";
 import type { Label, Requirements } from "../../src/judgement/requirements.js";
 import { citationLine } from "../../src/quantities/citations.js";
 import type { Cell, CellTable } from "../cells.js";
-import { defineEntry } from "../entry.js";
+import { defineEntry, type ShownStep } from "../entry.js";
 import { askedForParameter, requirementsOf } from "../reading/asked-for.js";
 import { feedTableParameter } from "../reading/feed-call.js";
 import { type KnownTable, knownTable } from "../reading/feed-memory.js";
@@ -220,6 +220,7 @@ const chainChecks = defineEntry({
     "Loss at one location, efficiency and start are of the nine cases, without tolerances; headroom is of the lowest supply. Faults are between the poles, with the supply's resistance as entered; capacitors and earth faults are not counted.",
     "Product standards, the local code and licensed practice prevail.",
   ],
+  copied: { verdicts: ["Verdict", "Enter or try"] },
   read: ({ feedTable: cells, askedFor }): ChecksCall => ({
     known: knownTable(cells),
     cells,
@@ -234,9 +235,26 @@ const chainChecks = defineEntry({
   caveats: () => [],
   working: (_, { rows }, row) => {
     const judged = row === undefined ? undefined : rows[row - 1];
-    return judged ? [...judged.working(), ...standing(judged)] : [];
+    const before = judged?.working() ?? [];
+    return judged ? [...before, ...standing(judged, before)] : [];
   },
+  cellOf: ({ rows }, row, column) => checkStep(rows[row - 1], CHECKS_COLUMNS[column]),
 });
+
+const COLUMN_STEPS: Partial<Readonly<Record<(typeof CHECKS_COLUMNS)[number], string>>> = {
+  Found: "found",
+  Limit: "limit",
+  Margin: "margin",
+};
+
+/** Figures that stand against each other do so in the row's last working. */
+function checkStep(
+  row: JudgedRow | undefined,
+  heading: (typeof CHECKS_COLUMNS)[number] | undefined,
+): ShownStep | undefined {
+  const step = heading && COLUMN_STEPS[heading];
+  return step !== undefined && row && stands(row) ? { working: -1, step } : undefined;
+}
 
 function rowCells(row: CheckRow): Cell[] {
   const { item, check, worstIn, found, asked, limit, unit, margin } = row;

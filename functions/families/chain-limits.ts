@@ -12,11 +12,12 @@ import {
 } from "../../src/network/feed-headroom.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
 import { cornerRows, type FeedWorst, feedWorst } from "../../src/network/feed-worst.js";
+import { worstWorkings } from "../../src/network/worst-steps.js";
 import { solvedFeed } from "../../src/network/operating-point.js";
 import { InputError } from "../../src/quantities/errors.js";
 import type { Caveat, Quantities, Steps } from "../../src/quantities/steps.js";
 import type { Cell, CellTable } from "../cells.js";
-import { defineEntry, type Working } from "../entry.js";
+import { defineEntry, type ShownStep, type Working } from "../entry.js";
 import {
   feedTableParameter,
   feedInOrder,
@@ -245,6 +246,7 @@ const chainWorst = defineEntry({
     "The highest voltage is that without any drop, with stages off. Units in parallel are counted as sharing evenly, with a note; PARALLEL_WORST gives the worst-placed one.",
     "A tolerance that is not given is taken as none and said so. #N/A where a case collapses.",
   ],
+  copied: { verdicts: [] },
   read: ({ feedTable: cells, unitsLost }) => {
     if (unitsLost !== undefined && !LOST_CHOICES.some((n) => n === unitsLost))
       throw new InputError("unitsLost", unitsLost, "0 or 1");
@@ -264,7 +266,9 @@ const chainWorst = defineEntry({
     ),
   cells: (worst) => ("reason" in worst ? waitingTable(worst) : worstTable(worst)),
   caveats: (worst) => ("reason" in worst ? waitingCaveats(worst) : worstCaseCaveats(worst)),
-  working: (_, worst) => ("reason" in worst ? [] : worstWorking(worst)),
+  cellOf: (worst, row, column) => ("reason" in worst ? undefined : worstStep(row - 1, column)),
+  working: (_, worst) =>
+    "reason" in worst ? [] : [...worstWorkings(worst), ...worstWorking(worst)],
 });
 
 interface Worst extends FeedWorst {
@@ -300,6 +304,22 @@ function worstCaseCaveats({ rows, columns, table }: Worst): Caveat[] {
       text: `${columns.item[row]}: ${note.text}`,
     })),
   );
+}
+
+/** What each number of a row is in its working. */
+const WORST_STEPS: Partial<Readonly<Record<(typeof WORST_COLUMNS)[number], string>>> = {
+  "Lowest input V": "lowestInputVoltage",
+  "Highest input V": "highestInputVoltage",
+  "Highest input A": "highestInputCurrent",
+  "Highest loss W": "highestLoss",
+  Loading: "highestLoading",
+  "Least margin": "leastMargin",
+};
+
+function worstStep(row: number, column: number): ShownStep | undefined {
+  const heading = WORST_COLUMNS[column];
+  const step = heading && WORST_STEPS[heading];
+  return row < 0 || step === undefined ? undefined : { working: row, step };
 }
 
 /** Each row's equations in the case that is the worst for it; a case that is so for several rows is solved once. */

@@ -1,4 +1,5 @@
 import { chainEfficiency, chainEfficiencySteps } from "../../src/network/chain-efficiency.js";
+import { totalWorking } from "../../src/network/feed-cases-steps.js";
 import type { RefusedRow } from "../../src/network/feed-row.js";
 import type { FeedTotals } from "../../src/network/feed-totals.js";
 import { refusedRow } from "../../src/network/operating-point.js";
@@ -10,12 +11,12 @@ import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type ShownStep } from "../entry.js";
 import {
   feedTableParameter,
+  figuredWorking,
   loadsParameter,
   notesAt,
   requireEveryRow,
   type Solved,
   solve,
-  solvedWorking,
   solveOf,
   supplyParameter,
 } from "../reading/feed-call.js";
@@ -88,25 +89,35 @@ function noteText(caveats: readonly Caveat[]): string {
   return more.length === 0 ? first.text : caveats.map(({ text }) => text).join("; ");
 }
 
-/** Columns whose numbers a row's equations give; which rows have such an equation, its kind says. */
+/** What each number of a row is in its working. */
 const COLUMN_STEPS: Partial<Readonly<Record<(typeof SOLVED_COLUMNS)[number], string>>> = {
+  "Input V": "inputVoltage",
   "Input A": "inputCurrent",
+  "Input W": "inputPower",
   "Output V": "outputVoltage",
   "Output A": "outputCurrent",
+  "Output W": "outputPower",
   "Loss W": "loss",
+  Efficiency: "efficiency",
+  "Share of losses": "lossShare",
+  Loading: "loading",
 };
 
 /** Refused rows have no working. */
 function solvedStep({ point }: Solved, tableRow: number, column: number): ShownStep | undefined {
   const row = tableRow - 1;
-  const { columns } = point.feed;
   const heading = SOLVED_COLUMNS[column];
   const step = heading && COLUMN_STEPS[heading];
   if (row < 0 || step === undefined || point.faults.has(row)) return undefined;
-  if (!(step in KINDS[columns.kind[row]!]!.steps)) return undefined;
+  // Without losses there is no sum that one could be a share of.
+  if (step === "lossShare" && !(point.totals.loss > 0)) return undefined;
+  return { working: workingOfRow(point, row), step };
+}
+
+function workingOfRow({ faults }: Solved["point"], row: number): number {
   let working = 0;
-  for (let above = 0; above < row; above++) if (!point.faults.has(above)) working += 1;
-  return { working, step };
+  for (let above = 0; above < row; above++) if (!faults.has(above)) working += 1;
+  return working;
 }
 
 function refusedCells(row: RefusedRow, { fields }: FeedTable): Cell[] {
@@ -271,7 +282,7 @@ const chainSolve = defineEntry({
   cells: solvedTable,
   cellOf: solvedStep,
   caveats: solvedCaveats,
-  working: (_, { point }) => solvedWorking(point.rows),
+  working: (_, { point }) => figuredWorking(point, point.totals.loss),
 });
 
 const QUANTITIES = [
@@ -291,6 +302,15 @@ const TOTAL_FIELDS = {
   "lowest margin": "lowestMargin",
   "closing error": "closingError",
 } as const satisfies Readonly<Record<(typeof QUANTITIES)[number], keyof FeedTotals>>;
+
+const UNITS: Readonly<Record<(typeof QUANTITIES)[number], string>> = {
+  "supply power": "W",
+  "load power": "W",
+  loss: "W",
+  efficiency: "1",
+  "lowest margin": "1",
+  "closing error": "W",
+};
 
 interface Total extends Solved {
   readonly quantity: (typeof QUANTITIES)[number];
@@ -347,8 +367,17 @@ const chainTotal = defineEntry({
   }),
   calculate: ({ quantity, ...input }) => total({ ...solve(input), quantity }),
   cells: ({ total: value }) => value,
+  unitOf: ({ quantity }) => UNITS[quantity],
+  cellOf: ({ point, quantity }) => ({
+    working: point.feed.columns.count,
+    step: TOTAL_FIELDS[quantity],
+  }),
   caveats: solvedCaveats,
-  working: (_, { point }) => solvedWorking(point.rows),
+  working: (_, { point, quantity }) => [
+    ...figuredWorking(point),
+    // Every row is solved, so that each has its working at its own place.
+    totalWorking(point, TOTAL_FIELDS[quantity], (row) => row),
+  ],
 });
 
 export const chainEntries = [chainEfficiencyEntry, chainSolve, chainTotal];

@@ -6,6 +6,7 @@ import type { FeedRow } from "../../src/network/feed-row.js";
 import { feedRowGivens, feedRowValues } from "../../src/network/feed-steps.js";
 import { type OperatingPoint, refusedRow, solvedFeed } from "../../src/network/operating-point.js";
 import { rowCaveats } from "../../src/network/feed-caveats.js";
+import { rowFigureGivens, rowFigureSteps, rowFigureValues } from "../../src/network/row-figures.js";
 import { KINDS, ROW_KINDS } from "../../src/network/row-kinds.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import type { Caveat } from "../../src/quantities/steps.js";
@@ -135,6 +136,28 @@ export function feedInOrder(table: FeedTable, supply: SupplyCase): FeedColumns {
 
 export function solvedWorking(rows: readonly FeedRow[]): readonly Working[] {
   return rowWorkings(rows).filter((working) => working !== undefined);
+}
+
+/** Each solved row's equations, and the figures that are worked out of them. @param feedLoss Of all rows, where shares of it are told. */
+export function figuredWorking({ rows }: OperatingPoint, feedLoss?: number): readonly Working[] {
+  const workings = rowWorkings(rows);
+  return rows.flatMap((row, index): Working[] => {
+    const working = workings[index];
+    if (!working || row.outcome !== "solved") return [];
+    const values = { ...working.values, ...rowFigureValues(row, feedLoss) };
+    // No efficiency without power, and no loading without a rating.
+    const figures = Object.entries(rowFigureSteps(row.item.kind)).filter(
+      ([name]) => name in values,
+    );
+    return [
+      {
+        ...working,
+        givens: { ...working.givens, ...rowFigureGivens },
+        steps: { ...working.steps, ...Object.fromEntries(figures) },
+        values,
+      },
+    ];
+  });
 }
 
 /** Each row's equations; undefined for a refused row. */

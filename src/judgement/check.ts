@@ -1,4 +1,5 @@
 /** What a check is: where it applies, what it finds, and what is said of it. */
+import type { GivenSources } from "../quantities/given-sources.js";
 import type { Quantities, Steps } from "../quantities/steps.js";
 import type { Cited } from "../quantities/steps.js";
 import type { Asked, Weight } from "./check-row.js";
@@ -6,11 +7,13 @@ import type { Place } from "./place.js";
 import type { FigureLabel, NoLimit } from "./requirements.js";
 
 /** One calculation behind a finding, as a working shows it. */
-export interface FindingWorking {
+export interface FindingWorking extends GivenSources {
   readonly title: string;
   readonly givens: Quantities;
   readonly steps: Steps;
   readonly values: Readonly<Record<string, unknown>>;
+  /** Its given or step that is what was found; the last working that has one counts. */
+  readonly shows?: string;
 }
 
 export interface Finding {
@@ -32,6 +35,8 @@ export interface Finding {
   /** One change that mends it, solved; undefined where none is found. */
   readonly mend?: () => Change | undefined;
   readonly working?: () => readonly FindingWorking[];
+  /** What is asked for that is the limit as it stands. */
+  readonly limitAsked?: FigureLabel;
 }
 
 /** One figure of one item, changed. */

@@ -58,6 +58,7 @@ export const CHECKS: Readonly<Record<CheckName, Omit<Check, "find">>> = {
 /** A row of the judgement, with the working behind its found figure where it has one. */
 export interface JudgedRow extends CheckRow {
   readonly working: () => readonly FindingWorking[];
+  readonly limitAsked?: string;
 }
 
 /** First the whole feed, then items in the table's order, each with its checks in the order of `CHECK_NAMES`. */
@@ -178,6 +179,7 @@ function foundRow(
     margin: finding.margin ?? marginOf(asked, found, limit),
     verdict,
     working: finding.working ?? NO_WORKING,
+    ...(finding.limitAsked !== undefined && { limitAsked: finding.limitAsked }),
   };
   if (verdict === "not determined" && unless)
     return {

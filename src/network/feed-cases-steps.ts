@@ -1,48 +1,103 @@
 /** How the figures of one case of a feed come about: sums over its rows, and the two rows that have it worst. */
 import { figureAt } from "./feed-columns.js";
 import type { Quantity, Step } from "../quantities/steps.js";
+import { frozenIn, type GivenSources, type FoundStep } from "../quantities/given-sources.js";
 import { caseText, type FeedCase, type RowFigure } from "./feed-cases.js";
+import { type FeedTotals, leastMargin } from "./feed-totals.js";
+import type { OperatingPoint } from "./operating-point.js";
 import { lossAt, ratedFlowAt } from "./row-flow.js";
 import { KINDS } from "./row-kinds.js";
 
-export interface CaseWorking {
+export interface CaseWorking extends GivenSources {
   readonly title: string;
   readonly givens: Record<string, Quantity>;
   readonly steps: Record<string, Step>;
   readonly values: Record<string, number>;
+  readonly inTable: Record<string, { readonly item: string; readonly figure: string }>;
 }
+
+/** The row of a given, and the figure of its equations that it is. */
+type RowOf = Record<string, { readonly row: number; readonly step: string }>;
+
+const SUMS = ["supplyPower", "loadPower", "loss"] as const;
+
+type Sum = (typeof SUMS)[number];
+
+/** What a figure of the whole feed is summed up from. */
+const SUMS_OF: Readonly<Record<keyof FeedTotals, readonly Sum[]>> = {
+  supplyPower: ["supplyPower"],
+  loadPower: ["loadPower"],
+  loss: ["loss"],
+  efficiency: ["loadPower", "supplyPower"],
+  closingError: SUMS,
+  lowestMargin: [],
+};
 
 /** Of a case in which every row has an answer. */
 export function caseWorking(one: FeedCase): CaseWorking {
-  const working: CaseWorking = {
-    title: caseText(one),
-    givens: {},
-    steps: {},
-    values: {},
-  };
+  const working = emptyWorking(caseText(one));
   const { totals } = one.point;
-  addSums(working, one);
-  if (totals.efficiency !== undefined) {
-    working.steps["efficiency"] = fraction(
-      "Efficiency, supply to loads",
-      "η",
-      "loadPower / supplyPower",
-    );
-    working.values["efficiency"] = totals.efficiency;
-  }
-  if (one.margin) addMargin(working, one, one.margin);
+  addSums(working, one.point, SUMS);
+  if (totals.efficiency !== undefined) addEfficiency(working, totals.efficiency);
+  if (one.margin) addMargin(working, one.point, one.margin, "leastMargin");
   if (one.loading) addLoading(working, one, one.loading);
-  working.steps["closingError"] = watts(
-    "Supply power less loads and losses",
-    "ΔP",
-    "supplyPower - loadPower - loss",
-  );
-  working.values["closingError"] = totals.closingError;
-  return working;
+  addClosingError(working, totals);
+  const frozen = frozenIn(Object.keys(working.givens), `solved at ${caseText(one)}`);
+  return { ...working, frozen };
 }
 
-function addSums(working: CaseWorking, { point }: FeedCase): void {
+/**
+ * One figure of a whole feed, in which every row has an answer, out of the figures of its rows.
+ * @param workingOf Place of a row's own working among those of the answer.
+ */
+export function totalWorking(
+  point: OperatingPoint,
+  total: keyof FeedTotals,
+  workingOf: (row: number) => number,
+): CaseWorking {
+  const working = emptyWorking("Whole feed");
+  const { totals } = point;
+  const rows = addSums(working, point, SUMS_OF[total]);
+  if (total === "efficiency") addEfficiency(working, totals.efficiency!);
+  if (total === "closingError") addClosingError(working, totals);
+  if (total === "lowestMargin") {
+    const value = totals.lowestMargin!;
+    const row = marginRow(point, value);
+    addMargin(working, point, { row, value }, total);
+    rows["inputVoltage"] = { row, step: "inputVoltage" };
+  }
+  const found = Object.entries(rows).map(([field, { row, step }]): [string, FoundStep] => [
+    field,
+    { working: workingOf(row), step },
+  ]);
+  return { ...working, found: Object.fromEntries(found) };
+}
+
+function emptyWorking(title: string): CaseWorking {
+  return { title, givens: {}, steps: {}, values: {}, inTable: {} };
+}
+
+function marginRow({ feed: { columns, state } }: OperatingPoint, value: number): number {
+  for (let row = 0; row < columns.count; row++)
+    if (leastMargin(columns, row, state.inputVoltage[row]!) === value) return row;
+  throw new Error("no row has the least margin");
+}
+
+function addEfficiency({ steps, values }: CaseWorking, efficiency: number): void {
+  steps["efficiency"] = fraction("Efficiency, supply to loads", "η", "loadPower / supplyPower");
+  values["efficiency"] = efficiency;
+}
+
+function addClosingError({ steps, values }: CaseWorking, { closingError }: FeedTotals): void {
+  const formula = "supplyPower - loadPower - loss";
+  steps["closingError"] = watts("Supply power less loads and losses", "ΔP", formula);
+  values["closingError"] = closingError;
+}
+
+/** @returns The row of each term. */
+function addSums(working: CaseWorking, point: OperatingPoint, wanted: readonly Sum[]): RowOf {
   const { columns, state } = point.feed;
+  const rows: RowOf = {};
   const power = (row: number) => state.inputVoltage[row]! * state.inputCurrent[row]!;
   const sums = [
     ["supplyPower", "Supply power", "P₁", "Given by", "supply", power],
@@ -50,6 +105,7 @@ function addSums(working: CaseWorking, { point }: FeedCase): void {
     ["loss", "Losses", "P_v", "Lost in", undefined, (row: number) => lossAt(point.feed, row)],
   ] as const;
   for (const [name, label, symbol, words, role, wattsOf] of sums) {
+    if (!wanted.includes(name)) continue;
     const terms: string[] = [];
     for (let row = 0; row < columns.count; row++) {
       if (role !== undefined && KINDS[columns.kind[row]!]!.role !== role) continue;
@@ -63,18 +119,20 @@ function addSums(working: CaseWorking, { point }: FeedCase): void {
         unit: "W",
       };
       working.values[term] = value;
+      rows[term] = { row, step: name === "loss" ? "loss" : "inputPower" };
     }
     working.steps[name] = watts(label, symbol, terms.join(" + ") || "0");
     working.values[name] = point.totals[name];
   }
+  return rows;
 }
 
 function addMargin(
-  { givens, steps, values }: CaseWorking,
-  { point }: FeedCase,
+  { givens, steps, values, inTable }: CaseWorking,
+  { feed: { columns, state } }: OperatingPoint,
   { row, value }: RowFigure,
+  step: "leastMargin" | "lowestMargin",
 ): void {
-  const { columns, state } = point.feed;
   const item = columns.item[row]!;
   const voltage = state.inputVoltage[row]!;
   const lowest = figureAt(columns, row, "lowestVoltage");
@@ -91,16 +149,17 @@ function addMargin(
   };
   values["inputVoltage"] = voltage;
   values["windowEnd"] = columns.figures[isLow ? "lowestVoltage" : "highestVoltage"][row]!;
-  steps["leastMargin"] = fraction(
+  inTable["windowEnd"] = { item, figure: isLow ? "lowestVoltage" : "highestVoltage" };
+  steps[step] = fraction(
     "Least margin to a window",
     "m",
     isLow ? "(inputVoltage - windowEnd) / windowEnd" : "(windowEnd - inputVoltage) / windowEnd",
   );
-  values["leastMargin"] = value;
+  values[step] = value;
 }
 
 function addLoading(
-  { givens, steps, values }: CaseWorking,
+  { givens, steps, values, inTable }: CaseWorking,
   { point }: FeedCase,
   { row, value }: RowFigure,
 ): void {
@@ -117,6 +176,8 @@ function addLoading(
     symbol: "n",
     unit: "1",
   };
+  inTable["ratedCurrent"] = { item, figure: "ratedCurrent" };
+  inTable["inParallel"] = { item, figure: "inParallel" };
   values["current"] = ratedFlowAt(point.feed, row);
   values["ratedCurrent"] = columns.figures.ratedCurrent[row]!;
   values["inParallel"] = columns.figures.inParallel[row]!;

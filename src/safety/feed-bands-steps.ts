@@ -1,12 +1,13 @@
 /** How the voltages and margins of an item's bands come about. */
 import { ROW_KINDS } from "../network/row-kinds.js";
+import { frozenIn, type GivenSources } from "../quantities/given-sources.js";
 import type { Quantities, Step, Steps } from "../quantities/steps.js";
 import type { Circuit } from "./circuits.js";
 import type { ItemBand, ItemBands } from "./feed-bands.js";
 import { ripplePeakCite } from "./judgement-caveats.js";
 import { checkGivens, checkSteps } from "./limit-check-steps.js";
 
-export interface BandsWorking {
+export interface BandsWorking extends GivenSources {
   readonly title: string;
   readonly givens: Quantities;
   readonly steps: Steps;
@@ -43,19 +44,87 @@ const GIVENS = {
 
 type Given = keyof typeof GIVENS;
 
-/** Its voltages, then each of them against the band that may be touched. */
-export function itemBandsWorking(bands: ItemBands): BandsWorking[] {
-  const { item, circuit, normal, inService, inFault } = bands;
-  if (!circuit || normal.outcome !== "determined") return [];
-  return [
-    voltagesWorking(bands, circuit, normal.voltage),
-    ...(inService.outcome === "determined"
-      ? [marginWorking(`${item}, margin in service`, inService)]
-      : []),
-    ...(inFault.outcome === "determined"
-      ? [marginWorking(`${item}, margin after one fault`, inFault)]
-      : []),
-  ];
+/** Of every item its voltages, then each of them against the band that may be touched. */
+export function bandsWorkings(items: readonly ItemBands[]): BandsWorking[] {
+  const places = workingPlaces(items);
+  return items.flatMap((bands, row): BandsWorking[] => {
+    const { item, circuit, normal, inService, inFault } = bands;
+    if (!circuit || normal.outcome !== "determined") return [];
+    const { voltages } = places[row]!;
+    return [
+      { ...voltagesWorking(bands, circuit, normal.voltage), ...sourcesOf(bands, circuit, items) },
+      ...(inService.outcome === "determined"
+        ? [marginWorking(`${item}, margin in service`, inService, voltages, "inService")]
+        : []),
+      ...(inFault.outcome === "determined"
+        ? [marginWorking(`${item}, margin after one fault`, inFault, voltages, "afterFault")]
+        : []),
+    ];
+  });
+}
+
+/** Places of an item's workings among those of all; undefined where it has none. */
+export interface WorkingPlaces {
+  readonly voltages: number;
+  readonly inService: number | undefined;
+  readonly afterFault: number | undefined;
+}
+
+export function workingPlaces(items: readonly ItemBands[]): readonly (WorkingPlaces | undefined)[] {
+  let next = 0;
+  const place = (isThere: boolean) => (isThere ? next++ : undefined);
+  return items.map(({ circuit, normal, inService, inFault }) => {
+    const voltages = place(circuit !== undefined && normal.outcome === "determined");
+    if (voltages === undefined) return undefined;
+    return {
+      voltages,
+      inService: place(inService.outcome === "determined"),
+      afterFault: place(inFault.outcome === "determined"),
+    };
+  });
+}
+
+/** The step or given of a margin's working that is the limit as printed. */
+export function printedLimit({ check }: ItemBand): "limit" | "dcLimit" {
+  return check.rule === "plain" ? "limit" : "dcLimit";
+}
+
+/** Where the voltages of an item come from: the row of the table that its circuit begins with, and the rows above it. */
+function sourcesOf(
+  { afterFault }: ItemBands,
+  circuit: Circuit,
+  items: readonly ItemBands[],
+): GivenSources {
+  const places = workingPlaces(items);
+  const found = (name: string | undefined) => {
+    const row = items.findIndex(({ item }) => item === name);
+    const working = places[row]?.voltages;
+    return working === undefined ? undefined : { working, step: "inService" };
+  };
+  const own = circuit.item.item;
+  const fault = afterFault.outcome === "determined" ? afterFault.fault : undefined;
+  const failed = items.find(({ item }) => item === fault?.item)?.circuit;
+  const links = {
+    inputVoltage: found(circuit.input?.item.item),
+    faultInput: found(failed?.input?.item.item),
+    faultOutput: found(fault?.item),
+  };
+  return {
+    found: Object.fromEntries(
+      Object.entries(links).flatMap(([field, link]) => (link ? [[field, link] as const] : [])),
+    ),
+    inTable: {
+      supplyHighest: { item: own, figure: "highestVoltage" },
+      ratio: { item: own, figure: "ratio" },
+      tolerance: { item: own, figure: "tolerance" },
+      setPoint: { item: own, figure: "voltage" },
+      ...(fault && { faultTrip: { item: fault.item, figure: "tripVoltage" } }),
+    },
+    frozen: {
+      supplyHighest: "the supply's window, with its tolerance",
+      gain: "the stages between",
+    },
+  };
 }
 
 function voltagesWorking(
@@ -129,7 +198,12 @@ function volts(label: string, symbol: string, formula: string): Step {
 }
 
 /** Limits stand among the givens: what is asked for stands in a range, by which no printed table can be looked up. */
-function marginWorking(title: string, found: ItemBand): BandsWorking {
+function marginWorking(
+  title: string,
+  found: ItemBand,
+  working: number,
+  step: "inService" | "afterFault",
+): BandsWorking {
   const { touch, check, margin, judgement } = found;
   const { framework, condition, rippleRms } = touch;
   const { voltage, ...ripple } = checkGivens;
@@ -138,7 +212,7 @@ function marginWorking(title: string, found: ItemBand): BandsWorking {
   const printed = ([, { kind }]: (typeof steps)[number]) => kind === "lookup";
   const limits = steps
     .filter(printed)
-    .map(([name, { label, symbol, unit }]) => [name, { label, symbol, unit }]);
+    .map(([name, { label, symbol, unit }]) => [name, { label, symbol, unit }] as const);
   return {
     title,
     givens: {
@@ -153,10 +227,18 @@ function marginWorking(title: string, found: ItemBand): BandsWorking {
         symbol: "m′",
         unit: "1",
         kind: "formula",
-        formula: check.rule === "plain" ? "margin / limit" : "margin / dcLimit",
+        formula: `margin / ${printedLimit(found)}`,
         cite: judgement.band.cite,
       },
     },
     values: { ...touch, ...check, marginPart: margin },
+    found: { voltage: { working, step } },
+    frozen: {
+      ...frozenIn(Object.keys(ripple), "ripple of its circuit"),
+      ...frozenIn(
+        limits.map(([name]) => name),
+        `as ${framework} prints it`,
+      ),
+    },
   };
 }

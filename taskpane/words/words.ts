@@ -277,10 +277,13 @@ export const words = {
     title: "Hand over a budget",
     noBudget: "There is no worked budget in this workbook yet.",
     copies:
-      "A copy of the budget is a second one on new sheets, which calculates by itself: change the feed there and compare. The plain copy and the values need no add-in: closed formulas become native ones, solved results become values with native checks that say when they no longer hold.",
+      "A copy of the budget is a second one on new sheets, which calculates by itself: change the feed there and compare. A plain copy needs no add-in: closed formulas become native ones and follow their inputs, solved figures become values. The head of each of its sheets says whether the figures hold; once an input is changed there it says void, solved figures turn grey and verdicts go blank.",
     whole: "Copy of this budget",
-    plain: "Plain copy",
-    valuesOnly: "Values only",
+    plainFile: "Plain copy as a file",
+    plainSheets: "Plain copy on new sheets",
+    plainFiled: "The plain copy is a workbook of its own.",
+    plainFileName: (title: string) => `${title} plain copy.xlsx`,
+    savePlainFile: "Save the file",
     report: "Report",
     copied: (title: string, sheets: readonly string[]) =>
       `“${title}” is copied to ${sheets.join(", ")}.`,

@@ -3,17 +3,41 @@ import type { CopiedSheet } from "../../functions/working/copy/copied-sheet.js";
 import { movedLook } from "../../functions/working/moved-look.js";
 import type { FormulaTree } from "../../functions/working/lines/call-tree.js";
 import { referencesOf } from "../../functions/working/lines/call-tree.js";
-import type { CopyRequest } from "../../functions/working/copy/plain-copy.js";
+import {
+  type CopyRequest,
+  freeCopyNames,
+  plainCopy,
+} from "../../functions/working/copy/plain-copy.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import { formulaTrees } from "../formula-reading/cell-reading.js";
 import { planIdOf, titleOf } from "./found-budgets.js";
+import { planSnapshot } from "../hosts/files/plan-snapshot.js";
+import type { WorkbookSnapshot } from "../hosts/files/workbook-snapshot.js";
 import type { RangeContent, Host } from "../hosts/host.js";
 import { plansOf } from "./known-plans.js";
 
 export type ReadingHost = Pick<Host, "namespace" | "names" | "read" | "used">;
 
-/** What `plainCopy` and `valuesOnlyCopy` are made from. */
+/** A copy that needs no add-in, on sheets beside the budget. */
+export async function plainCopyPlan(
+  host: ReadingHost & Pick<Host, "sheets">,
+  budget: FoundBudget,
+): Promise<WorkbookPlan> {
+  const request = await readForCopy(host, budget);
+  return plainCopy(request, freeCopyNames(request, await host.sheets())).plan;
+}
+
+/** The same as a workbook of its own, in which sheets are called as the budget calls them. */
+export async function plainCopySnapshot(
+  host: ReadingHost,
+  budget: FoundBudget,
+): Promise<WorkbookSnapshot> {
+  const { plan, results } = plainCopy(await readForCopy(host, budget), "as they are");
+  return planSnapshot(plan, host.namespace, results);
+}
+
+/** What `plainCopy` is made from. */
 export async function readForCopy(host: ReadingHost, budget: FoundBudget): Promise<CopyRequest> {
   const own = plansOf(planIdOf(budget));
   const { contents, trees } = await readBudgetSheets(host, budget);

@@ -137,7 +137,8 @@ describe("CHAIN_WORST", () => {
 
   it("shows equations that hold in the case that is worst for each row", () => {
     const working = answer("CHAIN_WORST", CRAWLER, 1).working();
-    expect(working.length).toBe(4);
+    // Of each of four rows the figures, and its equations in one case.
+    expect(working.length).toBe(8);
     for (const { steps, values } of working) assertSteps(steps, values as Record<string, number>);
   });
 });

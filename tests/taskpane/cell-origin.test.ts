@@ -3,17 +3,17 @@ import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { type Outcome, evaluate } from "../../functions/downfeed.js";
 import { workingOf } from "../../functions/working/text/working-of.js";
-import { rangeAddress, rangePlace, cellAddress } from "../../src/plans/addresses.js";
+import { cellAddress } from "../../src/plans/addresses.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import {
   type CellOrigin,
   type CellTrail,
   readTrail,
 } from "../../taskpane/formula-reading/cell-origin.js";
-import type { CellRange, RangeContent, Host, HostValue } from "../../taskpane/hosts/host.js";
-import type { ReadingHost } from "../../taskpane/workbook/budget-copying.js";
+import type { Host } from "../../taskpane/hosts/host.js";
 import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
 import { budgetHost } from "../helpers/copied-budget.js";
+import { readOnce } from "../helpers/read-once.js";
 import { MemoryHost } from "../hosts/memory-host.js";
 
 let budget: OpenBudget;
@@ -26,42 +26,6 @@ beforeAll(async () => {
   host = readOnce(budgetHost(budget));
 });
 afterAll(() => budget.workbook.dispose());
-
-/** Nothing is changed here, so that every sheet is read once; reading is all that is asked of the host. */
-function readOnce(reading: ReadingHost): Host {
-  const contents = new Map<string, RangeContent>();
-  const whole = async (sheet: string): Promise<RangeContent> => {
-    const known = contents.get(sheet);
-    if (known) return known;
-    const used = rangePlace((await reading.used(sheet)).address);
-    const address = rangeAddress({ ...used, top: 0, left: 0 });
-    const [content] = await reading.read([{ sheet, address }]);
-    assert.ok(content);
-    contents.set(sheet, content);
-    return content;
-  };
-  const read = (ranges: readonly CellRange[]) =>
-    Promise.all(
-      ranges.map(async (range): Promise<RangeContent> => {
-        const { top, left, bottom, right } = rangePlace(range.address);
-        const { values, formulas, formats } = await whole(range.sheet);
-        const cut = <T>(rows: readonly (readonly T[])[], empty: T) =>
-          Array.from({ length: bottom - top + 1 }, (_, row) =>
-            Array.from(
-              { length: right - left + 1 },
-              (__, column) => rows[top + row]?.[left + column] ?? empty,
-            ),
-          );
-        return {
-          range,
-          values: cut<HostValue>(values, ""),
-          formulas: cut(formulas, ""),
-          formats: cut(formats, "General"),
-        };
-      }),
-    );
-  return { ...reading, read } as unknown as Host;
-}
 
 /** The same call over the same cells is evaluated once. */
 const outcomes = new Map<string, Outcome>();

@@ -199,7 +199,19 @@ describe("handing a budget over", () => {
     });
     await report.close();
 
-    await panel.getByRole("button", { name: "Plain copy" }).click();
+    await panel.getByRole("button", { name: "Plain copy as a file" }).click();
+    const [plain] = await Promise.all([
+      page.waitForEvent("download"),
+      panel.getByRole("link", { name: "Save the file" }).click(),
+    ]);
+    assert.equal(plain.suggestedFilename(), "Ridge-top observatory plain copy.xlsx");
+    const file = readXlsx(new Uint8Array(await readFile(await plain.path())));
+    assert.deepEqual(
+      file.snapshot.sheets.slice(-2).map(({ name }) => name),
+      ["Workings", "Inputs as they were"],
+    );
+
+    await panel.getByRole("button", { name: "Plain copy on new sheets" }).click();
     await panel
       .getByText(/is copied to/)
       .waitFor()

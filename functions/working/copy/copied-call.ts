@@ -3,7 +3,12 @@ import { rangePlace, cellAddress, fixedAddress } from "../../../src/plans/addres
 import { type Cell, type CellTable, isCellTable } from "../../downfeed.js";
 import { cellWithin } from "../lines/call-answer.js";
 import type { CallBlock } from "../native/call-block.js";
-import { type FormulaTree, referencesOf, type SheetRange } from "../lines/call-tree.js";
+import {
+  type FormulaPart,
+  type FormulaTree,
+  referencesOf,
+  type SheetRange,
+} from "../lines/call-tree.js";
 import type { CallWorking } from "../lines/call-working.js";
 import type { FeedSpill } from "./feed-spill.js";
 import { type HeldCell, isEmptyCell } from "./held-inputs.js";
@@ -31,6 +36,7 @@ export type CopyWay = "native" | "native here" | "solved" | "value" | "refused";
 export function copyWay(working: CallWorking, spill: FeedSpill | undefined): CopyWay {
   const { answer, kind, results } = working;
   if (!answer.outcome.ok) return "refused";
+  if (answer.entry?.copied) return "value";
   if (isByWords(working)) return "native here";
   if (kind === "closed form") return answer.entry?.form ? "native here" : "native";
   if (kind === "fixed") return "value";
@@ -61,6 +67,12 @@ function isGiven(line: Line): line is GivenLine {
 
 function keyOf({ sheet, address }: SheetRange): string {
   return `${sheet.toLowerCase()}!${address}`;
+}
+
+/** Whether a copy holds what the inputs were, and would not follow other ones. */
+export function isFrozen({ how, working }: CopiedCall): boolean {
+  const isValue = how === "solved" || how === "value";
+  return isValue && cellsNamed(working).length > 0;
 }
 
 export function givesTable({ answer: { outcome } }: CallWorking): boolean {
@@ -102,7 +114,12 @@ export function blockConditions({ checks }: CallBlock): string[] {
 
 /** Every cell that the call's arguments name; those that stand empty beside or below each other as one range. */
 export function cellsNamed({ answer: { call } }: CallWorking): HeldCell[] {
-  return referencesOf(call).flatMap(({ range, value }) =>
+  return heldCells(call);
+}
+
+/** Every cell that a formula names, with what it held. */
+export function heldCells(part: FormulaPart): HeldCell[] {
+  return referencesOf(part).flatMap(({ range, value }) =>
     range && value !== undefined ? heldIn(range, tableOf(value)) : [],
   );
 }

@@ -25,6 +25,8 @@ export class HeldInputs {
   constructor(
     /** The cell as a formula on this sheet names it. */
     private readonly nameOf: (range: SheetRange) => string,
+    /** The same for its reader. */
+    private readonly calledHere: (range: SheetRange) => string,
   ) {}
 
   /** Rows of the cells, in order. */
@@ -58,7 +60,7 @@ export class HeldInputs {
     this.rows.set(key, row);
     const name = this.nameOf(range);
     this.written.push(
-      valueCell(0, row, `${range.sheet}!${range.address}`, "label"),
+      valueCell(0, row, this.calledHere(range), "label"),
       ...wasCell(row, value),
       ...(isEmptyCell(value) ? [] : [formulaCell(2, row, name, "result")]),
       formulaCell(SAME, row, yesOrNo(sameAs(name, row, value, cellCount(range))), "resultText"),

@@ -1,37 +1,10 @@
-/** Checks of a solved feed table's spill: below its block, and in a column beside the spill itself. */
+/** A column beside the spill of a solved feed table that says of each row whether its equations hold. */
 import { fixedAddress } from "../../../src/plans/addresses.js";
 import type { PlanCell } from "../../../src/plans/sheet-plan.js";
-import { BlockRows, COLUMN } from "../native/block-rows.js";
 import { cellWithin } from "../lines/call-answer.js";
 import type { CallBlock } from "../native/call-block.js";
 import type { SheetRange } from "../lines/call-tree.js";
 import type { FeedSpill } from "./feed-spill.js";
-import { type Surroundings, nativeText } from "../native/native-writing.js";
-
-/** The block with what must hold of the spill's other columns below it. */
-export function withSpillChecks(
-  block: CallBlock,
-  spill: FeedSpill,
-  around: Surroundings,
-): CallBlock {
-  const rows = new BlockRows(0, block.next);
-  const conditions = spill.conditions(
-    (range) => around.range(range, range.address),
-    block.lineAt,
-    (native) => nativeText(native, around, block.lineAt),
-  );
-  for (const { row, words, holds } of conditions) {
-    rows.text(COLUMN.check, words, "text");
-    rows.check(`spill.${row}`, holds);
-    rows.row += 1;
-  }
-  return {
-    ...block,
-    cells: [...block.cells, ...rows.cells],
-    checks: [...block.checks, ...rows.checks],
-    next: rows.row + 1,
-  };
-}
 
 /** The cells right of a spill, row by row. */
 export function cellsBeside({ anchor, rows, columns }: FeedSpill): SheetRange[] {

@@ -2,9 +2,9 @@
  * The sheet `Workings` of a plain copy: every call of a cell function that was copied, how it is worked out without the
  * add-in, and whether what is not worked out anew still holds.
  */
-import { fixedAddress } from "../../../src/plans/addresses.js";
+import { cellPlace, fixedAddress } from "../../../src/plans/addresses.js";
 import { at, valueCell } from "../../../src/plans/sheet-builder.js";
-import type { PlanCell, SheetPlan } from "../../../src/plans/sheet-plan.js";
+import type { PlanCell, PlanRule, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import { BLOCK_COLUMNS, BLOCK_WIDTHS, COLUMN, constantCell } from "../native/block-rows.js";
 import type { Answers } from "../lines/call-answer.js";
 import { type CallBlock, callBlock } from "../native/call-block.js";
@@ -17,16 +17,18 @@ import {
   isHeld,
   blockConditions,
   cellsNamed,
+  heldCells,
   copyWay,
   givesTable,
   wayTold,
 } from "./copied-call.js";
+import { stateFormula, stateRules } from "./copy-state.js";
 import { FeedSpill } from "./feed-spill.js";
 import { shownCall } from "../lines/shown-call.js";
-import { HeldInputs, sameRanges } from "./held-inputs.js";
+import { type HeldCell, HeldInputs, sameRanges } from "./held-inputs.js";
 import { type Surroundings, TooLongError, yesOrNo } from "../native/native-writing.js";
 import { tableOf } from "../lines/result-lines.js";
-import { cellsBeside, columnBeside, withSpillChecks } from "./spill-checks.js";
+import { cellsBeside, columnBeside } from "./spill-checks.js";
 
 const WORKINGS = "workings";
 const HELD = "held";
@@ -34,10 +36,18 @@ const HELD = "held";
 const HERE = "";
 
 const HOLDS_ROW = 4;
+const HOLDS_AT = at(COLUMN.value, HOLDS_ROW);
 const LIST_ROW = 8;
 
+/** What is below the title of both sheets here: whether the figures of the copy hold. */
+const STATE_AT = "A3";
+
 export interface CopySurroundings {
-  /** A range as a formula on a sheet of the copy names it. */
+  /** Behind the names of the sheets here, where a copy like it stands in the workbook already. */
+  readonly suffix: string;
+  /** What a range is called on the copy, for its reader. */
+  readonly calledHere: (range: SheetRange) => string;
+  /** An range as a formula on a sheet of the copy names it. */
   readonly named: (range: SheetRange, address: string, from: string) => string;
   /** Whether the cells hold nothing. */
   readonly isFree: (sheet: string, cells: readonly SheetRange[]) => boolean;
@@ -58,7 +68,7 @@ export class WorkingsSheet {
     answers: ReadonlyMap<string, Answers>,
     private readonly copy: CopySurroundings,
   ) {
-    this.held = new HeldInputs((range) => copy.named(range, range.address, HERE));
+    this.held = new HeldInputs((range) => copy.named(range, range.address, HERE), copy.calledHere);
     this.around = {
       range: (range, address) => copy.named(range, address, HERE),
       result: (call) => this.resultOf(this.callOf(call), HERE),
@@ -100,15 +110,29 @@ export class WorkingsSheet {
     return prefixed(first === last ? first : `${first}:${last}`, from);
   }
 
-  /** Of a spilled result; undefined for a value that stands in the spill itself. */
+  /** Of a spilled result; undefined for a value that stands in the spill itself, as what is solved does. */
   resultCellOf(
     { block, spill }: CopiedCall,
     row: number,
     column: number,
     from: string,
   ): string | undefined {
-    if (!block || spill) return undefined;
-    return prefixed(block.resultAt(row, column), from);
+    if (!block) return undefined;
+    if (!spill) return prefixed(block.resultAt(row, column), from);
+    const line = spill.workedOutBy(row, column);
+    return line === undefined ? undefined : prefixed(block.lineAt(line), from);
+  }
+
+  /** A cell that is a value though it held a formula without a call: it holds while the cells that it read do. */
+  holdValue(tree: FormulaTree, why: string): void {
+    const row = this.row;
+    this.row += 1;
+    const conditions = this.sameConditions(heldCells(tree.whole));
+    this.cells.push(
+      valueCell(COLUMN.label, row, this.copy.calledHere(tree.at), "label"),
+      valueCell(COLUMN.from, row, why, "text"),
+    );
+    if (conditions.length > 0) this.cells.push(this.holdsCell(row, conditions));
   }
 
   /** A column that says of each row of a spill whether it still holds, where there was room. */
@@ -122,9 +146,40 @@ export class WorkingsSheet {
   } {
     const held = this.held.cells();
     const own = [...this.head(), ...this.cells];
-    const sheets = [sheetOf(WORKINGS, "Workings", BLOCK_WIDTHS, own)];
-    if (held.length > 0) sheets.push(sheetOf(HELD, "Inputs as they were", HELD_WIDTHS, held));
-    return { sheets, holdsAt: at(COLUMN.value, HOLDS_ROW) };
+    const { suffix } = this.copy;
+    const sheets = [this.sheetOf(WORKINGS, `Workings${suffix}`, BLOCK_WIDTHS, own)];
+    if (held.length > 0)
+      sheets.push(this.sheetOf(HELD, `Inputs as they were${suffix}`, HELD_WIDTHS, held));
+    return { sheets, holdsAt: HOLDS_AT };
+  }
+
+  /** True while every input is what it was, in a formula of any other sheet. */
+  get holds(): string {
+    return `{${WORKINGS}}!${fixedAddress(HOLDS_AT)}="yes"`;
+  }
+
+  private sheetOf(
+    key: string,
+    name: string,
+    columnWidths: readonly number[],
+    cells: readonly PlanCell[],
+  ): SheetPlan {
+    const state: PlanCell = {
+      at: STATE_AT,
+      formula: stateFormula(key === WORKINGS ? `${fixedAddress(HOLDS_AT)}="yes"` : this.holds),
+      style: "label",
+    };
+    return {
+      key,
+      name,
+      columnWidths,
+      cells: [...cells, state],
+      frozenRows: cellPlace(STATE_AT).row + 1,
+      merges: [],
+      validations: [],
+      conditionalFormats: [...stateRules(STATE_AT, []), ...noRules(cells)],
+      pictures: [],
+    };
   }
 
   private copied(tree: FormulaTree, working: CallWorking, listRow: number): CopiedCall {
@@ -153,7 +208,7 @@ export class WorkingsSheet {
     holdsAt: string | undefined,
   ): CallBlock | TooLongError {
     try {
-      const plain = callBlock(working, {
+      const block = callBlock(working, {
         ...this.around,
         left: 0,
         top: this.row,
@@ -165,7 +220,6 @@ export class WorkingsSheet {
         }),
         ...(holdsAt !== undefined && { holdsAt }),
       });
-      const block = spill ? withSpillChecks(plain, spill, this.around) : plain;
       this.cells.push(...block.cells);
       this.row = block.next;
       return block;
@@ -186,9 +240,8 @@ export class WorkingsSheet {
   private list(call: CopiedCall, isWhole: boolean): void {
     const { working, how, listRow, block, tree, told } = call;
     const { outcome } = working.answer;
-    const where = `${tree.at.sheet}!${tree.at.address}`;
     this.cells.push(
-      valueCell(COLUMN.label, listRow, where, "label"),
+      valueCell(COLUMN.label, listRow, this.copy.calledHere(tree.at), "label"),
       valueCell(COLUMN.symbol, listRow, working.answer.call.id, "text"),
       valueCell(COLUMN.from, listRow, told, "text"),
     );
@@ -202,24 +255,30 @@ export class WorkingsSheet {
       ...(block ? blockConditions(block) : []),
       ...(how === "native" ? [] : this.heldConditions(working, how)),
     ];
-    if (conditions.length === 0) return;
-    this.cells.push({
-      at: at(COLUMN.holds, listRow),
+    if (conditions.length > 0) this.cells.push(this.holdsCell(listRow, conditions));
+  }
+
+  private holdsCell(row: number, conditions: readonly string[]): PlanCell {
+    return {
+      at: at(COLUMN.holds, row),
       formula: yesOrNo(`AND(${conditions.join(",")})`),
       style: "resultText",
-    });
+    };
   }
 
   private heldConditions(working: CallWorking, how: CopyWay): string[] {
     const follows = how === "native here" && isByWords(working);
     const cells = cellsNamed(working);
-    const rows = this.held.rowsOf(follows ? cells.filter(isHeld(working)) : cells);
-    return sameRanges(rows).map((listed) => `COUNTIF({${HELD}}!${listed},"no")=0`);
+    return this.sameConditions(follows ? cells.filter(isHeld(working)) : cells);
+  }
+
+  private sameConditions(cells: readonly HeldCell[]): string[] {
+    const rows = this.held.rowsOf(cells);
+    return sameRanges(rows).map((range) => `COUNTIF({${HELD}}!${range},"no")=0`);
   }
 
   private head(): PlanCell[] {
-    const last = LIST_ROW + Math.max(1, this.calls.size) - 1;
-    const listed = `$I$${LIST_ROW}:$I$${last}`;
+    const listed = `$I$${LIST_ROW}:$I$${this.row}`;
     const holds = BLOCK_COLUMNS[COLUMN.holds];
     return [
       valueCell(0, 1, "Workings of this plain copy", "title"),
@@ -249,21 +308,18 @@ function prefixed(address: string, from: string): string {
   return prefix + fixedAddress(address);
 }
 
-function sheetOf(
-  key: string,
-  name: string,
-  columnWidths: readonly number[],
-  cells: readonly PlanCell[],
-): SheetPlan {
-  return {
-    key,
-    name,
-    columnWidths,
-    cells,
-    frozenRows: 0,
-    merges: [],
-    validations: [],
-    conditionalFormats: [],
-    pictures: [],
-  };
+/** Every "no" is painted, in the columns that may hold one. */
+function noRules(cells: readonly PlanCell[]): PlanRule[] {
+  const rows = new Map<number, number>();
+  for (const { at: address, formula } of cells) {
+    if (!formula?.endsWith(',"yes","no"),"no")')) continue;
+    const { row, column } = cellPlace(address);
+    rows.set(column, Math.max(row, rows.get(column) ?? 0));
+  }
+  return [...rows].map(([column, last]) => ({
+    range: `${at(column, 1)}:${at(column, last + 1)}`,
+    kind: "text",
+    text: "no",
+    paint: "danger",
+  }));
 }

@@ -60,6 +60,8 @@ export interface CallAnswer {
   readonly outcome: Outcome;
   readonly used: readonly UsedArgument[];
   readonly workings: readonly Working[];
+  /** Of the spilled result, from 0, the row that workings were asked of alone. */
+  readonly row: number | undefined;
 }
 
 export type Answers = ReadonlyMap<CallPart, CallAnswer>;
@@ -100,6 +102,7 @@ function answerOf(
     outcome,
     used: entry ? usedArguments(entry, call, inner) : [],
     workings: outcome.ok ? outcome.working(row) : [],
+    row,
   };
 }
 

@@ -6,6 +6,7 @@ import type { Working } from "../../downfeed.js";
 import type { CallAnswer, Origin, UsedArgument } from "./call-answer.js";
 import { feedLinks } from "./feed-links.js";
 import { givenLinks } from "./given-links.js";
+import { sourceLinks } from "./source-links.js";
 import {
   type Check,
   type GivenLine,
@@ -22,14 +23,18 @@ import {
 /** What was given but stands in no working comes first: it may have chosen between tables. */
 export function lineGroups(answer: CallAnswer): readonly LineGroup[] {
   const feed = feedLinks(answer);
+  const sources = sourceLinks(answer);
   const { byWorking, claimed } = givenLinks(answer);
   const others = otherArguments(answer, claimed);
   const isOther = (key: string) => others.some((line) => line.key === key);
   const groups = answer.workings.map((working, index) =>
-    groupOf(working, index, { ...byWorking[index], ...feed[index] }, isOther),
+    groupOf(working, index, { ...byWorking[index], ...feed[index], ...sources[index] }, isOther),
   );
   return others.length === 0 ? groups : [{ title: "", lines: others }, ...groups];
 }
+
+/** Givens that are told though no formula reads them: what a cell holds, and what was solved. */
+const SHOWN_UNREAD: ReadonlySet<GivenLink["kind"] | undefined> = new Set(["linked", "frozen"]);
 
 function groupOf(
   { title, givens, steps, values: calculated }: Working,
@@ -44,7 +49,7 @@ function groupOf(
   );
   const quantities: readonly (readonly [string, Quantity])[] = [
     ...Object.entries(givens).filter(
-      ([field]) => read.has(field) || links[field]?.kind === "linked",
+      ([field]) => read.has(field) || SHOWN_UNREAD.has(links[field]?.kind),
     ),
     ...undescribed.map((field) => [field, { label: field, symbol: field, unit: "" }] as const),
   ];

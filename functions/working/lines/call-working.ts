@@ -16,7 +16,7 @@ export function untraced(groups: readonly LineGroup[]): GivenLine[] {
     .flatMap(({ lines }) => lines)
     .filter((line): line is GivenLine => line.kind === "given")
     .filter(({ link }) => {
-      if (link.kind !== "linked") return link.kind === "taken";
+      if (link.kind !== "linked") return link.kind === "taken" || link.kind === "frozen";
       const { origin } = link;
       return origin.kind === "within" && origin.part.kind !== "call";
     });
@@ -27,6 +27,11 @@ export interface CallWorking {
   readonly kind: CallKind;
   readonly groups: readonly LineGroup[];
   readonly results: ResultLines;
+}
+
+/** Whether it rests on operating points that were solved, and so does not follow its inputs. */
+export function isSolved({ kind, answer: { entry } }: CallWorking): boolean {
+  return kind === "solved" || entry?.copied !== undefined;
 }
 
 export function callWorking(answer: CallAnswer): CallWorking {

@@ -31,16 +31,20 @@ interface FeedCells {
 /** An argument that chooses a case: a cell that a formula has to ask, or what is written in the call itself. */
 type Choice = { readonly asked: Native; readonly value: Cell } | { readonly written: Cell };
 
-/** Of each working, by field; nothing for a call that solves no feed table. */
+/** Of each working, by field; nothing for one that is no row of the feed table. */
 export function feedLinks(answer: CallAnswer): FeedLinks {
   const { workings } = answer;
   const table = answer.used.find(({ key }) => key === "feedTable");
-  if (!table || !workings.every(isFeedRow)) return [];
+  if (!table || !workings.some(isFeedRow)) return [];
   const cells = feedCells(table, answer);
   const titles = workings.map(({ title }) => plain(title));
-  const rowOf = titles.map((title) =>
-    cells.rows.find((row) => textAt(cells, row, "item") === title),
+  const rowOf = workings.map((working, index) =>
+    isFeedRow(working)
+      ? cells.rows.find((row) => textAt(cells, row, "item") === titles[index])
+      : undefined,
   );
+  const solved = [...rowOf.keys()].filter((place) => rowOf[place] !== undefined);
+  const [first = 0] = solved;
   return workings.map((_, index) => {
     const row = rowOf[index];
     if (!row) return {};
@@ -57,6 +61,11 @@ export function feedLinks(answer: CallAnswer): FeedLinks {
         },
       ],
       currentFed: sumOf(fed.map((place) => lineKey(place, "inputCurrent"))),
+      // Summed up once, in the first row.
+      feedLoss:
+        index === first
+          ? sumOf(solved.map((place) => lineKey(place, "loss")))
+          : [{ line: lineKey(first, "feedLoss") }],
     });
   });
 }
@@ -66,13 +75,26 @@ function isFeedRow({ givens }: Working): boolean {
   return Object.keys(feedRowGivens).every((field) => field in givens);
 }
 
-/** A figure of the table's row for the item, as a native number. */
-export function feedFigure(answer: CallAnswer, item: string, field: keyof FeedItem): Native {
+/** A figure of the table's row for the item: where it stands, and what it is in SI. */
+export function tableFigure(answer: CallAnswer, item: string, field: keyof FeedItem) {
   const table = answer.used.find(({ key }) => key === "feedTable");
-  if (!table) return ["0"];
+  if (!table) return undefined;
   const cells = feedCells(table, answer);
   const row = cells.rows.find((one) => textAt(cells, one, "item") === plain(item));
-  return row ? figure(cells, row, field) : ["0"];
+  const cell = row && cellOf(cells, row, field);
+  if (!cell) return undefined;
+  const toSi = cells.columns.get(field as FeedField)?.toSi ?? 1;
+  const { origin } = cell;
+  const native = figure(cells, row, field);
+  const value = typeof cell.value === "number" ? cell.value * toSi : 0;
+  // Nothing there is one.
+  const isCount = field === "inParallel";
+  return {
+    native: isCount ? ["MAX(1,", ...native, ")"] : native,
+    reads: origin.kind === "cell" ? [origin.range] : [],
+    // A tolerance that is a word is none.
+    value: isCount ? Math.max(1, value) : value,
+  };
 }
 
 function linked(
@@ -138,6 +160,9 @@ function figuresTold(
         }
       : shared("quadraticLoss"),
     stageEfficiency: alone("efficiency"),
+    ratedCurrent: alone("ratedCurrent"),
+    inParallel: alone("inParallel"),
+    feedLoss: alone(),
     demand: demandTold(),
   };
 
@@ -266,6 +291,8 @@ function coefficients(
         ? ["(", ...whereNone(c, r, c), "-", ...r, ")/", ...count]
         : [...c, "/", ...count],
     stageEfficiency: whereNone(e, ["1"], e),
+    ratedCurrent: number("ratedCurrent"),
+    inParallel: count,
     demand: demand(equation, count, loadOf(cells, row, equation)),
   };
 }

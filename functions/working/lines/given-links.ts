@@ -38,8 +38,10 @@ export function givenLinks(answer: CallAnswer): GivenLinks {
               origin: undefined,
             },
           ];
+        const found = working.found?.[field];
+        if (found) return [field, { kind: "line", line: lineKey(found.working, found.step) }];
         const filling = filled.get(field);
-        if (!filling) return [field, foundEarlier(field, workings, index)];
+        if (!filling) return [field, unfilled(field, workings, index)];
         const link = linkTo(filling, working.values[field]);
         // A word that is read as a number is no line of its own: it is told beside them.
         if (link.kind !== "read") claimed.add(argumentKey(filling.argument.key, filling.index));
@@ -113,8 +115,10 @@ function linkTo({ argument, cell }: Filling, value: unknown): GivenLink {
   return { kind: "linked", origin, perUnit };
 }
 
-/** What an earlier working of the call found under the same name. */
-function foundEarlier(field: string, workings: readonly Working[], before: number): GivenLink {
-  const index = workings.slice(0, before).findIndex(({ steps }) => field in steps);
+/** Where no argument fills it: what was solved for it, or what an earlier working found under the same name. */
+function unfilled(field: string, workings: readonly Working[], at: number): GivenLink {
+  const told = workings[at]?.frozen?.[field];
+  if (told !== undefined) return { kind: "frozen", told };
+  const index = workings.slice(0, at).findIndex(({ steps }) => field in steps);
   return index < 0 ? { kind: "taken" } : { kind: "line", line: lineKey(index, field) };
 }

@@ -25,6 +25,7 @@ export type ResultLines = readonly (readonly (ResultSource | undefined)[])[];
 export function resultLines(answer: CallAnswer): ResultLines {
   const { entry, outcome } = answer;
   if (!entry || !outcome.ok) return [];
+  const { workings } = answer;
   const factor = entry.result.perUnit ?? 1;
   return tableOf(outcome.value).map((cells, row) =>
     cells.map((cell, column): ResultSource | undefined => {
@@ -33,9 +34,12 @@ export function resultLines(answer: CallAnswer): ResultLines {
       const shown = entry.cellOf(outcome.record, row, column);
       if (!shown) return undefined;
       if ("place" in shown) return repeated(answer, shown);
-      if (typeof cell !== "number") return undefined;
+      // Of a function that makes the workings of one row alone, the others have none.
+      const isOther = shown.working < 0 && answer.row !== row;
+      if (typeof cell !== "number" || workings.length === 0 || isOther) return undefined;
       const times = factor * (shown.factor ?? 1);
-      return { line: lineKey(shown.working, shown.step), factor: times };
+      const working = shown.working < 0 ? workings.length + shown.working : shown.working;
+      return { line: lineKey(working, shown.step), factor: times };
     }),
   );
 }

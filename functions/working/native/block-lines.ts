@@ -9,6 +9,9 @@ import { asNative, inSymbols, sizesOf, termsOf } from "../text/step-text.js";
 import { lookupText, originText } from "../text/working-of.js";
 import type { GivenLine, Line, LineGroup, StepLine } from "../lines/working-lines.js";
 
+/** What does not follow its inputs. */
+export const SOLVED = "solved: frozen at these inputs";
+
 export class BlockLines {
   private readonly lines: ReadonlyMap<string, Line>;
   private readonly rowOf = new Map<string, number>();
@@ -70,7 +73,10 @@ export class BlockLines {
     if (!line || seen.has(key)) return false;
     seen.add(key);
     if (line.kind === "given")
-      return line.link.kind === "line" && this.isSolved(line.link.line, seen);
+      return (
+        line.link.kind === "frozen" ||
+        (line.link.kind === "line" && this.isSolved(line.link.line, seen))
+      );
     if (line.step.kind === "solved") return true;
     return (
       line.step.kind === "formula" &&
@@ -167,7 +173,7 @@ export class BlockLines {
 
   private stepText(line: StepLine): string {
     const { step } = line;
-    if (step.kind === "solved") return "solved";
+    if (step.kind === "solved") return SOLVED;
     return step.kind === "formula"
       ? this.symbols(line, step.formula)
       : lookupText(step, this.read(line, step.key));

@@ -19,7 +19,8 @@ export const BLOCK_COLUMNS = [
   "Source",
 ] as const;
 
-export const BLOCK_WIDTHS = [330, 80, 260, 130, 60, 110, 60, 240, 60, 320] as const;
+/** With the column that says of each row of a result whether it is solved. */
+export const BLOCK_WIDTHS = [330, 80, 260, 130, 60, 110, 60, 240, 60, 320, 130] as const;
 
 export const COLUMN = {
   label: 0,

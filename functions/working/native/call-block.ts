@@ -3,15 +3,18 @@ import type { BlockPlace } from "./block-place.js";
 import { at } from "../../../src/plans/sheet-builder.js";
 import type { PlanCell } from "../../../src/plans/sheet-plan.js";
 import type { Cell } from "../../downfeed.js";
-import { BlockLines } from "./block-lines.js";
+import { BlockLines, SOLVED } from "./block-lines.js";
 import { BLOCK_COLUMNS, BlockRows, COLUMN, type LineCheck, constantCell } from "./block-rows.js";
-import type { CallWorking } from "../lines/call-working.js";
+import { type CallWorking, isSolved } from "../lines/call-working.js";
 import { near } from "./native-writing.js";
 import { type ResultSource, tableOf } from "../lines/result-lines.js";
 
 /** A result's cells, by row and column from 0. */
 interface BlockResult {
+  /** Of a row that is laid out. */
   readonly resultAt: (row: number, column: number) => string;
+  /** Rows of the result that are laid out. */
+  readonly laidRows: readonly number[];
   readonly rows: number;
   readonly columns: number;
 }
@@ -57,25 +60,31 @@ function writeResult(
 ): BlockResult {
   const { outcome, entry } = working.answer;
   const here = rows.here(COLUMN.value);
-  if (place.solvedAt) return { rows: 0, columns: 0, resultAt: () => "NA()" };
+  if (place.solvedAt) return { rows: 0, columns: 0, laidRows: [], resultAt: () => "NA()" };
   if (!outcome.ok) {
     rows.text(COLUMN.label, "Refused", "label");
     rows.text(COLUMN.from, outcome.message, "text");
     rows.formula(COLUMN.value, "NA()", "result");
     rows.row += 1;
-    return { rows: 1, columns: 1, resultAt: () => here };
+    return { rows: 1, columns: 1, laidRows: [0], resultAt: () => here };
   }
   const table = tableOf(outcome.value);
-  const size = { rows: table.length, columns: table[0]?.length ?? 0 };
+  const { only } = place;
+  const laidRows = [...table.keys()].filter(
+    (row) => only === undefined || row === 0 || row === only,
+  );
+  const size = { rows: laidRows.length, columns: table[0]?.length ?? 0 };
   const alone = size.rows === 1 && size.columns === 1;
   const left = place.left + COLUMN.table;
   const resultAt = (row: number, column: number) =>
-    alone ? here : at(left + column, place.top + 2 + row);
+    alone ? here : at(left + column, place.top + 2 + laidRows.indexOf(row));
   const writer = { working, place, rows, lines, alone };
-  table.forEach((cells, row) =>
-    writeResultRow(writer, cells, row, (column) => resultAt(row, column)),
+  laidRows.forEach((row, index) =>
+    writeResultRow(writer, table[row]!, { row, at: place.top + 2 + index }, (column) =>
+      resultAt(row, column),
+    ),
   );
-  const unit = entry?.result.unit ?? "";
+  const unit = entry?.unitOf(outcome.record) ?? "";
   if (alone) {
     rows.text(COLUMN.label, "Result", "label");
     rows.text(COLUMN.unit, unit === "1" ? "" : unit, "unit");
@@ -84,7 +93,7 @@ function writeResult(
     const heading = at(left, place.top + 1);
     rows.cells.push({ at: heading, value: "Result", style: "tableHeading" });
   }
-  return { ...size, resultAt };
+  return { ...size, laidRows, resultAt };
 }
 
 /** Characters: beyond that the comparison goes without, so that it still fits into a formula. */
@@ -107,15 +116,18 @@ interface ResultWriter {
 function writeResultRow(
   { working, place, rows, lines, alone }: ResultWriter,
   cells: readonly Cell[],
-  row: number,
+  { row, at: sheetRow }: { readonly row: number; readonly at: number },
   resultAt: (column: number) => string,
 ): void {
   const same: string[] = [];
+  let isFrozen = false;
   cells.forEach((cell, column) => {
     const where = resultAt(column);
     const source = working.results[row]?.[column];
     const line = source && "line" in source ? source : undefined;
     const given = source && times(sourceAt(source, place, lines), source.factor);
+    if (typeof cell === "number")
+      isFrozen ||= source === undefined || (line !== undefined && lines.isSolved(line.line));
     const asItWas =
       place.resultAsItWas === "all" ||
       (place.resultAsItWas === "solved" && line !== undefined && lines.isSolved(line.line));
@@ -129,6 +141,13 @@ function writeResultRow(
     if (given !== undefined && typeof cell === "number")
       same.push(near(where, given, sizesOf(lines, line)));
   });
+  // In a copy the head of the sheet says so.
+  if (isFrozen && !alone && isSolved(working) && place.resultAsItWas === undefined)
+    rows.cells.push({
+      at: at(place.left + COLUMN.table - 1, sheetRow),
+      value: SOLVED,
+      style: "remark",
+    });
   if (same.length === 0) return;
   const condition = `AND(${same.join(",")})`;
   if (alone) {
@@ -137,7 +156,7 @@ function writeResultRow(
     return;
   }
   const behind = place.left + COLUMN.table + cells.length;
-  rows.checkAt(at(behind, place.top + 2 + row), `result.${row}`, condition);
+  rows.checkAt(at(behind, sheetRow), `result.${row}`, condition);
 }
 
 function sourceAt(source: ResultSource, place: BlockPlace, lines: BlockLines): string {

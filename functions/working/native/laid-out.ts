@@ -11,11 +11,12 @@ import { type Answers, answersOf, cellWithin } from "../lines/call-answer.js";
 import { BLOCK_WIDTHS, COLUMN } from "./block-rows.js";
 import { type CallBlock, callBlock } from "./call-block.js";
 import type { CallPart, FormulaTree, SheetRange } from "../lines/call-tree.js";
-import { type CallKind, callWorking } from "../lines/call-working.js";
+import { callWorking, isSolved } from "../lines/call-working.js";
 import { TooLongError, notTooLong, partNative, sameCell, yesOrNo } from "./native-writing.js";
 import { shownCall } from "../lines/shown-call.js";
 
-const FROZEN = "Solved numbers are frozen at these inputs: each equation below is 0 at them.";
+const FROZEN =
+  "Solved numbers are frozen at these inputs, at which each equation below is 0 and the result is the function's.";
 const INPUTS_CHANGED =
   "The inputs changed: the solved numbers below are frozen at those before, and no longer hold.";
 
@@ -40,12 +41,19 @@ export type LaidOut =
     }
   | { readonly ok: false; readonly why: string };
 
-export function laidOut(tree: FormulaTree, place: LayoutPlace = { left: 0, top: 1 }): LaidOut {
-  const answers = answersOf(tree);
-  if (answers.size === 0)
-    return { ok: false, why: "there is no call of a Downfeed function in it" };
+/** @param row Of the spilled result, from 0, where a function has a working for each: that row alone is laid out then. */
+export function laidOut(
+  tree: FormulaTree,
+  place: LayoutPlace = { left: 0, top: 1 },
+  row?: number,
+): LaidOut {
+  const whole = answersOf(tree);
+  if (whole.size === 0) return { ok: false, why: "there is no call of a Downfeed function in it" };
+  const shown = shownCall(tree, whole);
+  const isByRow = row !== undefined && row > 0 && shown && whole.get(shown)?.workings.length === 0;
+  const answers = isByRow ? answersOf(tree, row) : whole;
   try {
-    return new Layout(tree, answers, place).laid();
+    return new Layout(tree, answers, place, isByRow ? row : undefined).laid();
   } catch (error) {
     if (!(error instanceof TooLongError)) throw error;
     return { ok: false, why: error.message };
@@ -57,8 +65,8 @@ export type LaidOutPlan =
   | { readonly ok: false; readonly why: string };
 
 /** The layout as a sheet of its own. */
-export function laidOutPlan(tree: FormulaTree): LaidOutPlan {
-  const laid = laidOut(tree);
+export function laidOutPlan(tree: FormulaTree, row?: number): LaidOutPlan {
+  const laid = laidOut(tree, undefined, row);
   if (!laid.ok) return laid;
   const sheet = {
     key: "working",
@@ -103,7 +111,7 @@ export function layoutGrid({
 class Layout {
   private readonly cells: PlanCell[] = [];
   private readonly blocks = new Map<CallPart, CallBlock>();
-  private readonly kinds: CallKind[] = [];
+  private isFrozen = false;
   private row: number;
   private readonly around: Omit<BlockPlace, "left" | "top">;
 
@@ -111,6 +119,7 @@ class Layout {
     private readonly tree: FormulaTree,
     private readonly answers: Answers,
     private readonly place: LayoutPlace,
+    private readonly only: number | undefined,
   ) {
     this.row = place.top;
     this.around = {
@@ -133,14 +142,15 @@ class Layout {
       if (answer.call.untaken && !answer.outcome.ok) continue;
       const working = callWorking(answer);
       const { left } = this.place;
-      const block = callBlock(working, { ...this.around, left, top: this.row });
+      const only = answer.depth === 0 ? this.only : undefined;
+      const block = callBlock(working, { ...this.around, left, top: this.row, only });
+      this.isFrozen ||= isSolved(working);
       this.blocks.set(answer.call, block);
-      this.kinds.push(working.kind);
       this.cells.push(...block.cells);
       this.row = block.next;
     }
     const sameAt = this.lastRow();
-    if (this.kinds.includes("solved")) this.sayFrozen(frozenRow);
+    if (this.isFrozen) this.sayFrozen(frozenRow, sameAt);
     return {
       ok: true,
       cells: this.cells,
@@ -157,11 +167,11 @@ class Layout {
   }
 
   /** Solved numbers do not follow their inputs: they are those at which each equation's check says yes. */
-  private sayFrozen(row: number): void {
+  private sayFrozen(row: number, sameAt: string): void {
     const holds = this.holdsColumn();
     this.cells.push({
       at: at(this.place.left, row),
-      formula: `IF(COUNTIF(${holds},"no")=0,"${FROZEN}","${INPUTS_CHANGED}")`,
+      formula: `IF(AND(COUNTIF(${holds},"no")=0,${sameAt}="yes"),"${FROZEN}","${INPUTS_CHANGED}")`,
       style: "label",
     });
   }
@@ -189,7 +199,7 @@ class Layout {
     const block = this.blocks.get(call);
     if (!block) return "NA()";
     const first = block.resultAt(0, 0);
-    const last = block.resultAt(block.rows - 1, block.columns - 1);
+    const last = block.resultAt(block.laidRows.at(-1) ?? 0, block.columns - 1);
     return first === last ? first : `${first}:${last}`;
   }
 
@@ -213,7 +223,8 @@ class Layout {
   }
 
   private sameTable(block: CallBlock, table: CellTable): string {
-    const checks = table.flatMap((cells, row) => {
+    const checks = block.laidRows.flatMap((row) => {
+      const cells = table[row]!;
       const behind = rangePlace(block.resultAt(row, block.columns - 1));
       const same = cells.map((_, column) =>
         sameCell(
@@ -241,7 +252,7 @@ class Layout {
 
   /** Solved numbers carry what their iteration left over. */
   private share(): string {
-    return this.kinds.includes("solved") ? "1E-9" : "1E-12";
+    return this.isFrozen ? "1E-9" : "1E-12";
   }
 
   private original(cell: SheetRange): string {

@@ -8,7 +8,7 @@ import { resultLines } from "../lines/result-lines.js";
 import { shownCall } from "../lines/shown-call.js";
 import { inNumbers, inSymbols } from "./step-text.js";
 import { stepValue } from "./step-value.js";
-import type { GivenLine, Line, LineGroup, StepLine } from "../lines/working-lines.js";
+import type { GivenLine, Line, LineGroup, Native, StepLine } from "../lines/working-lines.js";
 
 export interface WorkingRow {
   readonly kind: "given" | "formula" | "lookup" | "solved";
@@ -107,7 +107,7 @@ function callSteps(answer: CallAnswer, number: ShowNumber): CallSteps {
     depth,
     kind,
     outcome: outcome.ok
-      ? { ok: true, value: outcome.value, unit: entry?.result.unit ?? "" }
+      ? { ok: true, value: outcome.value, unit: entry?.unitOf(outcome.record) ?? "" }
       : { ok: false, code: outcome.code, message: outcome.message },
     blocks: rows,
     caveats: notesOf(answer)
@@ -181,17 +181,21 @@ export function originText({ link }: GivenLine): string {
       return "default";
     case "line":
       return "as above";
-    case "native": {
-      const [only] = link.native;
-      return link.native.length === 1 && typeof only === "object" && "line" in only
-        ? "of another row"
-        : "of the table";
-    }
+    case "native":
+      return nativeOrigin(link.native);
+    case "frozen":
+      return `${link.told}: frozen at these inputs`;
     case "read":
       return `for ${link.word}`;
     case "taken":
       return "taken by the function";
   }
+}
+
+function nativeOrigin(native: Native): string {
+  const pieces = native.filter((piece) => typeof piece === "object");
+  if (pieces.length === 0 || !pieces.every((piece) => "line" in piece)) return "of the table";
+  return pieces.length === 1 ? "of another row" : "of other rows";
 }
 
 function originOf(origin: Origin): string {

@@ -20,7 +20,7 @@ import { figure } from "../../quantities/figures.js";
 import { type CheckName, NONE } from "../check-row.js";
 import { changeOf, floor, moreInParallel, percent, rowInCase } from "../changes.js";
 import { type Change, askedPart, type Check, type Finding } from "../check.js";
-import { allWorkings, caseWorking, stepsWorking } from "../finding-working.js";
+import { allWorkings, caseWorking, showing, stepsWorking } from "../finding-working.js";
 import { MissingFigure, MissingRequirement, type Place } from "../place.js";
 import type { DetailFigure } from "../judged-feed.js";
 import type { FoundExtreme } from "../tree-context.js";
@@ -377,13 +377,17 @@ function stability(place: Place): Finding | undefined {
         ...(condition === "" ? [] : [condition]),
       ].join(", "),
       mend: () => moreCapacitance(place, one, limit),
-      working: stepsWorking(
-        `${place.name} as a constant power`,
-        constantPowerBusGivens,
-        stabilityMarginSteps(found),
-        one,
-        found,
+      working: showing(
+        stepsWorking(
+          `${place.name} as a constant power`,
+          constantPowerBusGivens,
+          stabilityMarginSteps(found),
+          one,
+          found,
+        ),
+        "margin",
       ),
+      limitAsked: "Stability margin",
     };
   } catch (error) {
     if (!(error instanceof NoAnswerError)) throw error;
@@ -448,13 +452,17 @@ function discharge(place: Place): Finding {
     found: found.time,
     worstIn: `${figure(extreme.value)} V: ${extreme.text}; verify by measurement`,
     mend: () => changeOf(place, "bleed", `${floor((resistance * limit) / found.time)} Ω or less`),
-    working: stepsWorking(
-      `Discharge of ${place.name}`,
-      capacitorDischargeGivens,
-      capacitorDischargeSteps,
-      asked,
-      found,
+    working: showing(
+      stepsWorking(
+        `Discharge of ${place.name}`,
+        capacitorDischargeGivens,
+        capacitorDischargeSteps,
+        asked,
+        found,
+      ),
+      "time",
     ),
+    limitAsked: "Discharge within",
   };
 }
 
@@ -476,8 +484,12 @@ function storedIn(place: Place): Finding | undefined {
     worstIn: `${figure(capacitance * 1e6)} µF at ${figure(extreme.value)} V: ${extreme.text}`,
     mend: () =>
       changeOf(place, field, `${floor(((place.need(field) * limit) / energy) * 1e6)} µF or less`),
-    working: stepsWorking(`Charge of ${place.name}`, storedEnergyGivens, storedEnergySteps, asked, {
-      energy,
-    }),
+    working: showing(
+      stepsWorking(`Charge of ${place.name}`, storedEnergyGivens, storedEnergySteps, asked, {
+        energy,
+      }),
+      "energy",
+    ),
+    limitAsked: "Stored energy",
   };
 }

@@ -15,7 +15,7 @@ import {
 } from "../changes.js";
 import { type Change, type Check, askedPart } from "../check.js";
 import { caseOf } from "../case-words.js";
-import { caseWorking } from "../finding-working.js";
+import { caseWorking, type FoundBy } from "../finding-working.js";
 import { MissingFigure, type Place } from "../place.js";
 import type { FigureLabel } from "../requirements.js";
 import type { FoundExtreme } from "../tree-context.js";
@@ -48,7 +48,8 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: extreme.text,
         field,
         mend: () => ratingFor(place, field, part * (1 + limit)),
-        working: caseWorking(place, extreme),
+        working: caseWorking(place, extreme, usedOf(place, field, part, "spare")),
+        limitAsked: "Spare capacity of the supply",
       };
     },
   },
@@ -71,7 +72,7 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         field: "lowestVoltage",
         ...(unless && { unless }),
         mend: () => mendLowVoltage(place, extreme, limit),
-        working: caseWorking(place, extreme),
+        working: caseWorking(place, extreme, "inputVoltage"),
       };
     },
   },
@@ -93,7 +94,7 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         field: "highestVoltage",
         ...(unless && { unless }),
         mend: () => lowerVoltage(place, extreme, highest * (1 - part)),
-        working: caseWorking(place, extreme),
+        working: caseWorking(place, extreme, "inputVoltage"),
       };
     },
   },
@@ -121,7 +122,9 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         field,
         ...(unless && { unless }),
         mend: () => mendLoading(place, extreme, used, part, field),
-        working: caseWorking(place, extreme),
+        working: caseWorking(place, extreme, usedOf(place, field, used, "used")),
+        ...(place.kind.role !== "load" &&
+          !unless && { limitAsked: isCable ? ("Largest loading of a cable" as const) : label }),
       };
     },
   },
@@ -148,7 +151,13 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
               ? `drop ${percent(drop / nominal)}`
               : undefined;
           }),
-        working: caseWorking(place, extreme),
+        working: caseWorking(place, extreme, {
+          formula: "(inputVoltage - outputVoltage) / nominal",
+          givens: { nominal: { label: "Nominal voltage of the level", symbol: "V_n", unit: "V" } },
+          values: { nominal },
+          found: extreme.value / nominal,
+        }),
+        limitAsked: "Largest drop of a cable",
       };
     },
   },
@@ -201,6 +210,7 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
           );
         },
         working: caseWorking(end, extreme),
+        limitAsked: "Largest drop of a voltage level",
       };
     },
   },
@@ -294,6 +304,38 @@ export function ratedPart(place: Place): RatedPart {
   if (!first)
     throw new MissingFigure(place, [place.kind.role === "supply" ? "ratedPower" : "ratedCurrent"]);
   return second && second.part > first.part ? second : first;
+}
+
+const RATING_GIVENS = {
+  ratedCurrent: { label: "Rated current of one", symbol: "I_n", unit: "A" },
+  ratedPower: { label: "Rated power of one", symbol: "P_n", unit: "W" },
+} as const;
+
+/** What is used of a rating in its case, or what is left of it, by the figures of the row. */
+function usedOf(
+  place: Place,
+  field: RatedPart["field"],
+  part: number,
+  wanted: "used" | "spare",
+): FoundBy {
+  const { role } = place.kind;
+  const current = role === "load" ? "inputCurrent" : "outputCurrent";
+  const voltage = role === "stage" ? "outputVoltage" : "inputVoltage";
+  const flow = field === "ratedPower" ? `${voltage} * ${current}` : current;
+  const used = `${flow} / (${field} * units)`;
+  return {
+    formula: wanted === "used" ? used : `${field} * units / (${flow}) - 1`,
+    givens: {
+      [field]: RATING_GIVENS[field],
+      units: { label: "Units in parallel", symbol: "n", unit: "1" },
+    },
+    values: { [field]: place.need(field), units: place.inParallel },
+    inTable: {
+      units: { item: place.name, figure: "inParallel" },
+      ...(field === "ratedCurrent" && { ratedCurrent: { item: place.name, figure: field } }),
+    },
+    found: wanted === "used" ? part : 1 / part - 1,
+  };
 }
 
 const RATINGS = [

@@ -3,9 +3,10 @@
  * order they insert the plan, their undoing in reverse order takes every trace of it away again.
  */
 import type { IMutationInfo, IWorksheetData } from "@univerjs/core";
-import { rangePlace, cellAddress, cellPlace } from "../../../src/plans/addresses.js";
+import { cellPlace } from "../../../src/plans/addresses.js";
 import { paintStyles } from "../../../src/plans/cell-styles.js";
 import { fillPlaceholders, type UsedNames } from "../../../src/plans/placeholders.js";
+import { ruleCondition } from "../../../src/plans/rule-condition.js";
 import type {
   PlanCell,
   PlanRule,
@@ -181,7 +182,6 @@ function ruleChanges(
 /** By a formula for each cell: the spreadsheet's rules by value do not see what is spilled. */
 function paintRule(cfId: string, rule: PlanRule, used: UsedNames) {
   const { colour, fill } = paintStyles[rule.paint];
-  const { top, left } = rangePlace(rule.range);
   return {
     cfId,
     ranges: [rangeOf(rule.range)],
@@ -189,23 +189,10 @@ function paintRule(cfId: string, rule: PlanRule, used: UsedNames) {
     rule: {
       type: "highlightCell",
       subType: "formula",
-      value: `=${conditionOf(rule, cellAddress({ row: top, column: left }), used)}`,
+      value: `=${ruleCondition(rule, used)}`,
       style: { cl: { rgb: colour }, bg: { rgb: fill } },
     },
   };
-}
-
-function conditionOf(rule: PlanRule, cell: string, used: UsedNames): string {
-  switch (rule.kind) {
-    case "text":
-      return `EXACT(${cell},"${rule.text.replaceAll('"', '""')}")`;
-    case "above":
-      return `AND(ISNUMBER(${cell}),N(${cell})>${rule.limit})`;
-    case "below":
-      return `AND(ISNUMBER(${cell}),N(${cell})<${rule.limit})`;
-    case "formula":
-      return fillPlaceholders(rule.formula, used);
-  }
 }
 
 function noteChanges(unitId: string, sheetId: string, { cells }: SheetPlan): readonly Change[] {

@@ -36,8 +36,8 @@ export function BudgetGroup({ budget, commands }: BudgetGroupProps) {
       <p class="feed-quiet">{`${issueWords.state(issueState(budget, print))}.`}</p>
       <div class="feed-actions">
         {action(said.whole, commands.whole)}
-        {action(said.plain, commands.plain)}
-        {action(said.valuesOnly, commands.valuesOnly)}
+        {action(said.plainFile, commands.plainFile)}
+        {action(said.plainSheets, commands.plainSheets)}
         {action(said.report, commands.report)}
         <button
           type="button"

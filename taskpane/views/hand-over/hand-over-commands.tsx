@@ -1,14 +1,12 @@
 /** What the view does with a budget, each command on the workbook as it is now. */
 import type { ComponentChildren } from "preact";
-import { plainCopy } from "../../../functions/working/copy/plain-copy.js";
-import { valuesOnlyCopy } from "../../../functions/working/copy/values-only-copy.js";
 import { wholeCopy } from "../../../functions/working/whole-copy.js";
-import type { WorkbookPlan } from "../../../src/plans/sheet-plan.js";
 import type { HeldChange } from "../../budgets/issues/issued-values.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
+import { writeFile } from "../../hosts/files/file-run.js";
 import type { CellRange, Host } from "../../hosts/host.js";
 import { budgetReport } from "../../report/budget-report.js";
-import { readForCopy } from "../../workbook/budget-copying.js";
+import { plainCopyPlan, plainCopySnapshot, readForCopy } from "../../workbook/budget-copying.js";
 import { fileName } from "../../workbook/file-name.js";
 import { planIdOf, titleOf } from "../../workbook/found-budgets.js";
 import {
@@ -22,10 +20,13 @@ import { words } from "../../words/words.js";
 
 const said = words.handOver;
 
+const XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+
 export interface HandOverCommands {
   whole(budget: FoundBudget): void;
-  plain(budget: FoundBudget): void;
-  valuesOnly(budget: FoundBudget): void;
+  /** As a file of its own. */
+  plainFile(budget: FoundBudget): void;
+  plainSheets(budget: FoundBudget): void;
   report(budget: FoundBudget): void;
   /** Undefined where nothing was issued yet. */
   changes(budget: FoundBudget): Promise<readonly HeldChange[] | undefined>;
@@ -61,18 +62,6 @@ export function handOverCommands(options: HandOverCommandsOptions): HandOverComm
     }
   }
 
-  function copy(
-    label: string,
-    found: FoundBudget,
-    copyOf: (request: Awaited<ReturnType<typeof readForCopy>>) => WorkbookPlan,
-  ): void {
-    act(label, found, async (budget) => {
-      const plan = copyOf(await readForCopy(host, budget));
-      const { sheets } = await host.insert(plan);
-      return said.copied(plan.title, Object.values(sheets));
-    }).catch(failed);
-  }
-
   return {
     whole(found) {
       act(said.whole, found, async (budget) => {
@@ -88,8 +77,28 @@ export function handOverCommands(options: HandOverCommandsOptions): HandOverComm
         return said.wholeCopied(plan.title, Object.values(sheets));
       }).catch(failed);
     },
-    plain: (budget) => copy(said.plain, budget, (request) => plainCopy(request).plan),
-    valuesOnly: (budget) => copy(said.valuesOnly, budget, valuesOnlyCopy),
+    plainFile(found) {
+      act(said.plainFile, found, async (budget) => {
+        const { bytes } = await writeFile(await plainCopySnapshot(host, budget));
+        const file = new Blob([bytes as Uint8Array<ArrayBuffer>], { type: XLSX });
+        const name = said.plainFileName(fileName(titleOf(budget)));
+        return (
+          <>
+            {`${said.plainFiled} `}
+            <a href={URL.createObjectURL(file)} download={name}>
+              {said.savePlainFile}
+            </a>
+          </>
+        );
+      }).catch(failed);
+    },
+    plainSheets(found) {
+      act(said.plainSheets, found, async (budget) => {
+        const plan = await plainCopyPlan(host, budget);
+        const { sheets } = await host.insert(plan);
+        return said.copied(plan.title, Object.values(sheets));
+      }).catch(failed);
+    },
     report(found) {
       act(said.report, found, async (budget) => {
         const html = await budgetReport(host, budget, workings);

@@ -102,7 +102,7 @@ function callLine({ id, outcome }: ReadCall, namespace: string): AnswerLine {
   return {
     tone: "plain",
     call,
-    ...shownValue(outcome.value, entry?.result.unit),
+    ...shownValue(outcome.value, entry?.unitOf(outcome.record)),
   };
 }
 

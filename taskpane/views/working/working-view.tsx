@@ -69,8 +69,8 @@ function Working({ cell, trail, report }: WorkingProps) {
   /** What came of a command: told while its cell is selected, or the one that a layout led to. */
   const [outcome, tell] = useState({ at: "", text: "" });
 
-  async function layOut(tree: FormulaTree): Promise<void> {
-    const laid = laidOutPlan(tree);
+  async function layOut(tree: FormulaTree, row: number): Promise<void> {
+    const laid = laidOutPlan(tree, row);
     if (!laid.ok) return tell({ at: cell, text: said.notLaidOut(laid.why) });
     const { sheets } = await host.insert(laid.plan);
     const [sheet = ""] = Object.values(sheets);
@@ -78,10 +78,10 @@ function Working({ cell, trail, report }: WorkingProps) {
   }
 
   /** Right of everything that the cell's sheet holds, so that nothing is overwritten. */
-  async function layOutBeside(tree: FormulaTree): Promise<void> {
+  async function layOutBeside(tree: FormulaTree, row: number): Promise<void> {
     const { sheet } = tree.at;
     const { right } = rangePlace((await host.used(sheet)).address);
-    const laid = laidOut(tree, { left: right + 2, top: 1 });
+    const laid = laidOut(tree, { left: right + 2, top: 1 }, row);
     if (!laid.ok) return tell({ at: cell, text: said.notLaidOut(laid.why) });
     await host.write({ sheet, address: laid.range }, layoutGrid(laid));
     const [first = ""] = laid.range.split(":");
@@ -113,8 +113,8 @@ function Working({ cell, trail, report }: WorkingProps) {
       </div>
       {end && (
         <div class="feed-actions">
-          <Button press={() => void layOut(end.tree).catch(failed)}>{said.layOut}</Button>
-          <Button press={() => void layOutBeside(end.tree).catch(failed)}>
+          <Button press={() => void layOut(end.tree, end.row).catch(failed)}>{said.layOut}</Button>
+          <Button press={() => void layOutBeside(end.tree, end.row).catch(failed)}>
             {said.layOutBeside}
           </Button>
           <Button

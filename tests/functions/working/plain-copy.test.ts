@@ -5,7 +5,6 @@
  */
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import { valuesOnlyCopy } from "../../../functions/working/copy/values-only-copy.js";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
 import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { Places } from "../../../taskpane/budgets/places.js";
@@ -13,6 +12,7 @@ import type { BudgetSample, ScheduleName } from "../../../taskpane/budgets/sampl
 import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";
 import { rangePlace, cellAddress, cellPlace } from "../../../src/plans/addresses.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
+import type { SheetPlan, WorkbookPlan } from "../../../src/plans/sheet-plan.js";
 import {
   emptyWorkbook,
   type WorkbookSnapshot,
@@ -21,7 +21,9 @@ import { writeXlsx } from "../../../taskpane/hosts/files/write/xlsx-writer.js";
 import type { HostValue } from "../../../taskpane/hosts/host.js";
 import { type OpenBudget, openBudget } from "../../budgets/open-budget.js";
 import { ownFeed } from "../../feeds/own-feed.js";
-import { contentOf, copyOf, copyRequest } from "../../helpers/copied-budget.js";
+import { plainCopySnapshot } from "../../../taskpane/workbook/budget-copying.js";
+import { budgetHost, contentOf, copyOf } from "../../helpers/copied-budget.js";
+import { openHeadless } from "../../helpers/headless-workbook.js";
 import type { SheetContent } from "../../helpers/iron-calc.js";
 import {
   type OfficeValue,
@@ -34,7 +36,11 @@ const SHARE = 1e-9;
 /** Of watts and volts: what is left over of sums that cancel. */
 const ROUNDING = 1e-9;
 
-function isSame(value: HostValue, found: OfficeValue | undefined): boolean {
+/** Before what a head said already stands whether the figures hold. */
+const STATE = /^(figures hold|void: inputs changed)( · )?/;
+
+function isSame(value: HostValue, shown: OfficeValue | undefined): boolean {
+  const found = typeof shown === "string" ? shown.replace(STATE, "") : shown;
   if (typeof value === "number")
     return (
       typeof found === "number" &&
@@ -59,6 +65,65 @@ function typedAt(
 }
 
 type Contents = Readonly<Record<string, SheetContent>>;
+
+/** What the head of a sheet says of its figures. */
+function stateOf(values: OfficeValues, sheet: string): string | undefined {
+  const said = ["A1", "A2", "A3"].flatMap((at) => {
+    const value = values.get(sheet)?.get(at);
+    return (typeof value === "string" && STATE.exec(value)?.[1]) || [];
+  });
+  assert.equal(said.length, 1, `${sheet}: ${said.join("; ")}`);
+  return said[0];
+}
+
+/** Whether a rule of the copy paints the cell grey once its figures are void. */
+function isGreyed({ conditionalFormats }: SheetPlan, at: string): boolean {
+  const { row, column } = cellPlace(at);
+  return conditionalFormats.some((rule) => {
+    if (rule.paint !== "unused" || !("formula" in rule) || !rule.formula.includes("void"))
+      return false;
+    const { top, left, bottom, right } = rangePlace(rule.range);
+    return row >= top && row <= bottom && column >= left && column <= right;
+  });
+}
+
+/**
+ * The copy beside the budget, both with the same inputs, which are not those that the copy was made with: what is not
+ * as the budget has it now is grey, blank or an error under a head that says void.
+ * @returns How many cells follow, and how many do not.
+ */
+function assertNothingLies(budget: OpenBudget, plan: WorkbookPlan, found: OfficeValues) {
+  let follow = 0;
+  let stale = 0;
+  for (const sheet of plan.sheets) {
+    assert.equal(stateOf(found, sheet.name), "void: inputs changed", sheet.name);
+    const own = budget.plan.sheets.find(({ key }) => key === sheet.key);
+    if (!own) continue;
+    budget.rows(own.name).forEach((cells, row) =>
+      cells.forEach((value, column) => {
+        const at = cellAddress({ row, column });
+        const shown = found.get(sheet.name)?.get(at) ?? "";
+        if (value === "" && shown === "") return;
+        if (isSame(value, shown)) {
+          follow += 1;
+          return;
+        }
+        stale += 1;
+        const isTold =
+          shown === "" ||
+          typeof shown === "object" ||
+          STATE.test(String(shown)) ||
+          // The column beside solved rows says so by itself.
+          (value === "" && /^(Still holds|yes|no)/.test(String(shown)));
+        assert.ok(
+          isTold || isGreyed(sheet, at),
+          `${sheet.name}!${at} still says ${JSON.stringify(shown)}, not ${JSON.stringify(value)}`,
+        );
+      }),
+    );
+  }
+  return { follow, stale };
+}
 
 /** The copy with something else typed into a cell. */
 function changed(
@@ -134,6 +199,22 @@ for (const plan of budgets) {
           assert.notEqual(typeof value, "object", `${sheet}!${at}`);
     });
 
+    it("says at the head of every sheet that its figures hold", () => {
+      for (const { name } of copy.plan.sheets) assert.equal(stateOf(values, name), "figures hold");
+    });
+
+    it("names its own cells among the inputs as they were", () => {
+      const names = new Set(copy.plan.sheets.map(({ name }) => name));
+      const named = listed(values, "Inputs as they were").flatMap(([at, value]) =>
+        /^A([5-9]|\d\d+)$/.test(at) ? [String(value).split("!")[0]!] : [],
+      );
+      assert.ok(named.length > 5);
+      assert.deepEqual(
+        named.filter((name) => !names.has(name)),
+        [],
+      );
+    });
+
     it("says that all solved values hold", () => {
       assert.equal(values.get("Workings")?.get(copy.holdsAt), "yes");
       for (const [sheet] of values) assert.deepEqual(denials(values, sheet), []);
@@ -162,15 +243,6 @@ for (const plan of budgets) {
           assert.equal(noted?.length, spilled);
         }
     });
-
-    it("as values only holds no formula", async () => {
-      const only = valuesOnlyCopy(await copyRequest(budget));
-      assert.deepEqual(planFaults(only), []);
-      for (const { cells } of only.sheets)
-        for (const { formula } of cells) assert.equal(formula, undefined);
-      const cells = only.sheets.flatMap((sheet) => sheet.cells);
-      assert.ok(cells.some(({ note }) => note?.includes("CHAIN_SOLVE")));
-    });
   });
 }
 
@@ -188,14 +260,14 @@ describe("the plain copy of a feed of one's own", () => {
   }, 300_000);
   afterAll(() => budget.workbook.dispose());
 
-  function assertAsInWorkbench(found: OfficeValues): void {
+  function assertAsInWorkbench(found: OfficeValues, suffix = " plain"): void {
     let numbers = 0;
     for (const { name } of budget.plan.sheets)
       budget.rows(name).forEach((row, rowIndex) =>
         row.forEach((value, column) => {
           const at = cellAddress({ row: rowIndex, column });
           if (value === "") return;
-          const other = found.get(`${name} plain`)?.get(at);
+          const other = found.get(`${name}${suffix}`)?.get(at);
           assert.notEqual(typeof value, "object", `${name}!${at}: ${JSON.stringify(value)}`);
           assert.ok(
             isSame(value, other),
@@ -220,12 +292,97 @@ describe("the plain copy of a feed of one's own", () => {
     assertAsInWorkbench(shownByLibreOffice(bytes));
   });
 
-  it("says that its values hold, and no longer with another load", () => {
+  it("says that its values hold, and with another load at the head of every sheet that they are void", async () => {
     assert.equal(values.get("Workings")?.get(copy.holdsAt), "yes");
     for (const [sheet] of values) assert.deepEqual(denials(values, sheet), []);
     const [sheet, at] = typedAt(ownFeed, "Load", "Radio", "Nominal");
     const other = calculatedByLibreOffice(changed(contents, `${sheet} plain`, at, 14));
     assert.match(String(other.get("Workings")?.get(copy.holdsAt)), /^no: /);
+    const before = budget.workbook.value(sheet, at);
+    await budget.workbook.set(sheet, at, 14);
+    try {
+      const { follow, stale } = assertNothingLies(budget, copy.plan, other);
+      assert.ok(follow > 300 && stale > 20, `${follow}, ${stale}`);
+    } finally {
+      await budget.workbook.set(sheet, at, before as number);
+    }
+    assertNoVerdict(other);
+  });
+
+  /** Neither a verdict nor a count of verdicts. */
+  function assertNoVerdict(found: OfficeValues): void {
+    const { Checks: checks, Bands: bands } = budget.found().ranges;
+    for (const [range, headings] of [
+      [checks, ["Verdict", "Enter or try"]],
+      [bands, ["Band in service", "Band after one fault"]],
+    ] as const) {
+      assert.ok(range);
+      const { top, left } = rangePlace(range.address);
+      const [first = [], ...rows] = range.values;
+      for (const heading of headings)
+        rows.forEach((_, row) => {
+          const at = cellAddress({ row: top + 1 + row, column: left + first.indexOf(heading) });
+          assert.equal(found.get(`${range.sheet} plain`)?.get(at) ?? "", "", `${heading}, ${at}`);
+        });
+    }
+    const labels = budget.rows("Budget").map(([label]) => String(label));
+    const failing = labels.findIndex((label) => label.startsWith("Checks that fail"));
+    assert.equal(
+      found.get("Budget plain")?.get(cellAddress({ row: failing, column: 1 })) ?? "",
+      "",
+    );
+  }
+
+  it("is void too once another limit is asked for, another size chosen or a blank filled", async () => {
+    const places = [
+      [...typedAt(ownFeed, "Cable", "Trackside cable", "Size"), "10 mm²"],
+      [...typedAt(ownFeed, "Stage type", "Bus 16", "Rated A"), 20],
+    ] as const;
+    for (const [sheet, at, content] of places) {
+      const before = budget.workbook.value(sheet, at);
+      const other = calculatedByLibreOffice(changed(contents, `${sheet} plain`, at, content));
+      await budget.workbook.set(sheet, at, content);
+      try {
+        assertNothingLies(budget, copy.plan, other);
+      } finally {
+        await budget.workbook.set(sheet, at, before as number | string);
+      }
+      assertNoVerdict(other);
+    }
+  });
+
+  it("says the same in the workbench", async () => {
+    const opened = await openHeadless(copy.plan);
+    const [sheet, at] = typedAt(ownFeed, "Load", "Radio", "Nominal");
+    const states = () =>
+      copy.plan.sheets.map(({ name }) =>
+        ["A1", "A2", "A3"]
+          .map((place) => STATE.exec(String(opened.value(name, place)))?.[1])
+          .find((state) => state !== undefined),
+      );
+    assert.deepEqual(new Set(states()), new Set(["figures hold"]));
+    await opened.set(`${sheet} plain`, at, 14);
+    assert.deepEqual(new Set(states()), new Set(["void: inputs changed"]));
+    await opened.undo();
+    assert.deepEqual(new Set(states()), new Set(["figures hold"]));
+    opened.dispose();
+  }, 120_000);
+
+  it("is a file of its own, whose sheets are called as those of the budget", async () => {
+    const snapshot = await plainCopySnapshot(budgetHost(budget), budget.found());
+    assert.deepEqual(
+      snapshot.sheets.map(({ name }) => name),
+      [...budget.plan.sheets.map(({ name }) => name), "Workings", "Inputs as they were"],
+    );
+    const { bytes, leftOut } = writeXlsx(snapshot);
+    assert.deepEqual(leftOut, []);
+    const shown = shownByLibreOffice(bytes);
+    for (const { name } of snapshot.sheets) assert.equal(stateOf(shown, name), "figures hold");
+    assertAsInWorkbench(shown, "");
+    // A reader who cannot calculate sees what the workbench showed.
+    for (const { name, cells } of snapshot.sheets.slice(0, budget.plan.sheets.length))
+      for (const { at, formula, value } of cells)
+        assert.ok(formula === undefined || value !== undefined, `${name}!${at}`);
   });
 
   it("works out anew by itself what a closed form gives of an input that is changed", () => {

@@ -144,6 +144,25 @@ describe("a window at twice its size", () => {
     assert.deepEqual(first?.frozen, { rows: 3, columns: 1 });
   }, 60_000);
 
+  it("tells what went wrong where it is seen", async () => {
+    const page = await open(twice);
+    const [chooser] = await Promise.all([
+      page.waitForEvent("filechooser"),
+      page.getByRole("button", { name: "Open .xlsx" }).click(),
+    ]);
+    const buffer = Buffer.from("no workbook");
+    await chooser.setFiles({ name: "notes.xlsx", mimeType: "application/zip", buffer });
+    const fault = page.locator("#bar [role=alert]");
+    await page.waitForFunction(
+      () => document.querySelector("#bar [role=alert]")!.textContent !== "",
+    );
+    const { x, y, width, height } = (await fault.boundingBox())!;
+    assert.ok(x >= 0 && x + width <= 700 && height > 10 && y + height < 225, `${x} ${y} ${width}`);
+    await page.getByRole("button", { name: "Start afresh" }).focus();
+    const last = (await page.getByRole("button", { name: "Start afresh" }).boundingBox())!;
+    assert.ok(last.x + last.width <= 700);
+  }, 60_000);
+
   it("leaves the sheets' tabs within reach", async () => {
     const page = await open(twice);
     await page.locator("#grid").getByRole("tab", { name: "Feed", exact: true }).click();

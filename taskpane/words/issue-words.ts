@@ -9,7 +9,7 @@ export const issueWords = {
   open: "Issue this document",
   title: (title: string) => `Issue of ${title}`,
   about: (sheet: string) =>
-    `Writes a row in the table of issues on ${sheet}, the lines of the document on Inputs, and what the schedules hold now; one step to undo. The report prints them.`,
+    `Writes a row in the table of issues on sheet ${sheet}, the lines of the document on Inputs, and what the schedules hold now; one step to undo. The report prints them.`,
   issue: "Issue",
   date: "Date",
   purpose: "Purpose",
@@ -26,7 +26,7 @@ export const issueWords = {
   unchanged: (issue: string) => `No figure is another one than in issue ${issue}.`,
   more: (count: number) => `and ${count} more; the report lists all.`,
   done: (issue: string, sheet: string) =>
-    `Issue ${issue} is in the table on ${sheet}. Undo in the spreadsheet takes it back.`,
+    `Issue ${issue} is in the table on sheet ${sheet}. Undo in the spreadsheet takes it back.`,
 
   state: (state: IssueState): string => {
     switch (state.kind) {

@@ -60,7 +60,7 @@ describe("the view Hand over", () => {
     await opener().press("Enter");
     await field("Purpose").fill("for review");
     await page.keyboard.press("Enter");
-    await says(/Issue A is in the table on Issues/);
+    await says(/Issue A is in the table on sheet Issues/);
   };
 
   it("issues the document: on Inputs, in the table, and says how the feed stands to it", async () => {
@@ -130,7 +130,7 @@ describe("the view Hand over", () => {
     );
     await field("Issue").fill("B");
     await page.keyboard.press("Enter");
-    await says(/Issue B is in the table on Issues/);
+    await says(/Issue B is in the table on sheet Issues/);
     await says(/^As issue B of/);
   });
 });

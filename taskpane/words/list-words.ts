@@ -59,6 +59,9 @@ export const listWords = {
     `Not in the list, left as ${names.length === 1 ? "it is" : "they are"}: ${names.join(", ")}.`,
   unfed: (feeders: readonly string[]) =>
     `Fed from what is no item of the feed yet: ${feeders.join(", ")}.`,
+  severalSay: (rows: number, note: string) => `${count(rows, "new row")}: ${note}`,
+  notFed: (rows: number) =>
+    `${count(rows, "new row names", "new rows name")} nothing that feeds ${rows === 1 ? "it" : "them"}: not fed yet.`,
   carried: (headers: readonly string[]) => `Carried beside the block: ${headers.join(", ")}.`,
   countsNothing: (header: string, says: string) =>
     `${header} is carried and counts for nothing: ${says}.`,
@@ -69,6 +72,7 @@ export const listWords = {
   differs: (inList: number, taken: number, unit: string) =>
     `${amount(Math.abs(inList - taken), unit)} of the list ${inList > taken ? "are missing" : "are too many"}: see the lines left out and the remarks.`,
   stated: (stated: number, unit: string) => `The list's own total says ${amount(stated, unit)}.`,
+  notStated: (inList: number, unit: string) => `Its rows come to ${amount(inList, unit)}.`,
   lines: (lines: number, taken: number, left: number) =>
     `${count(lines, "line")} read: ${count(taken, "row")} taken, ${left} left out.`,
   write: (added: number, changed: number) => `Write ${added} new and ${changed} changed rows`,

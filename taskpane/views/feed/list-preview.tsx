@@ -1,6 +1,8 @@
 /** What of a pasted list would be written, what would be left out and why, and whether all of it is there. */
 import { useMemo } from "preact/hooks";
+import { typedItems } from "../../budgets/reading/feed-outline.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
+import { sameItem } from "../../budgets/reading/range-table.js";
 import type { ListRow } from "../../workbook/lists/list-rows.js";
 import type { ListBlock } from "../../workbook/lists/list-words.js";
 import type { PastedList } from "../../workbook/lists/pasted-list.js";
@@ -18,21 +20,31 @@ export interface ListPreviewProps {
 export function ListPreview({ budget, block, list, tried }: ListPreviewProps) {
   const { read, changes, head } = list;
   const { sum, open, leftOut, carried } = read;
-  const notes = useMemo(
-    () =>
-      tried(
-        block,
-        changes.added.map(({ cells }) => cells),
+  const feederOf = ({ cells }: ListRow) => String(cells["Fed from"] ?? "");
+  const unfed = changes.added.filter((row) => feederOf(row) === "").length;
+  // What is not fed yet is told once, not in every row: there they are tried behind an item that is there.
+  const notes = useMemo(() => {
+    const feeder = typedItems(budget).find((item) => item.block !== "Load")?.name ?? "";
+    const isUnknown = (name: string) =>
+      name === "" || list.unknownFeeders.some((one) => sameItem(one, name));
+    return tried(
+      block,
+      changes.added.map((row) =>
+        isUnknown(feederOf(row)) ? { ...row.cells, "Fed from": feeder } : row.cells,
       ),
-    [budget, list],
-  );
+    );
+  }, [budget, list]);
+  const parts = notes.map((note) => note.split("; ").filter((part) => part !== ""));
+  const rowsThatSay = (part: string) => parts.filter((own) => own.includes(part)).length;
+  const shared = [...new Set(parts.flat())].filter((part) => rowsThatSay(part) > ALONE);
   const isNamed = head.columns.some(({ role }) => role === block);
   const asks = [
     ...(open.units.length > 0 ? [said.openUnits(open.units)] : []),
     ...(open.sign ? [said.openSign] : []),
     ...(isNamed ? [] : [said.noName(block)]),
   ];
-  const isWhole = !sum || Math.abs(sum.inList - sum.taken) <= 1e-6 * Math.abs(sum.inList);
+  const isWhole = !sum || isSame(sum.inList, sum.taken);
+  const isStated = sum?.stated === undefined || isSame(sum.inList, sum.stated, ROUNDED);
   return (
     <section aria-label={said.preview}>
       <h3 class="feed-group-heading">{said.preview}</h3>
@@ -43,9 +55,10 @@ export function ListPreview({ budget, block, list, tried }: ListPreviewProps) {
       ))}
       <p>{said.lines(read.rows.length + leftOut.length, read.rows.length, leftOut.length)}</p>
       {sum && (
-        <p class={isWhole ? "feed-list-sum" : "feed-list-sum feed-fault"} role="status">
+        <p class={`feed-list-sum ${isWhole && isStated ? "" : "feed-fault"}`} role="status">
           {said.sum(sum.inList, sum.taken, sum.unit)}
           {sum.stated !== undefined && ` ${said.stated(sum.stated, sum.unit)}`}
+          {!isStated && ` ${said.notStated(sum.inList, sum.unit)}`}
           {!isWhole && ` ${said.differs(sum.inList, sum.taken, sum.unit)}`}
         </p>
       )}
@@ -55,6 +68,7 @@ export function ListPreview({ budget, block, list, tried }: ListPreviewProps) {
         says === "" ? null : <p key={header}>{said.countsNothing(header, says)}</p>,
       )}
       {list.unknownFeeders.length > 0 && <p>{said.unfed(list.unknownFeeders)}</p>}
+      {unfed > 0 && <p>{said.notFed(unfed)}</p>}
       {changes.gone.length > 0 && <p>{said.gone(changes.gone)}</p>}
       {leftOut.length > 0 && (
         <details class="feed-block" open>
@@ -88,11 +102,19 @@ export function ListPreview({ budget, block, list, tried }: ListPreviewProps) {
       {changes.added.length > 0 && (
         <details class="feed-block" open>
           <summary>{said.rows(changes.added.length)}</summary>
+          {shared.map((part) => (
+            <p key={part} class="feed-hint">
+              {said.severalSay(rowsThatSay(part), part)}
+            </p>
+          ))}
           <ul class="feed-list-rows">
             {changes.added.map((row, index) => (
               <li key={row.line}>
                 <strong>{row.name}</strong> {figures(block, row)}
-                {[...row.remarks, ...(notes[index] ? [notes[index]] : [])].map((remark) => (
+                {[
+                  ...row.remarks,
+                  ...(parts[index] ?? []).filter((part) => !shared.includes(part)),
+                ].map((remark) => (
                   <p key={remark} class="feed-hint">
                     {remark}
                   </p>
@@ -104,6 +126,16 @@ export function ListPreview({ budget, block, list, tried }: ListPreviewProps) {
       )}
     </section>
   );
+}
+
+/** What more rows than these say is told once. */
+const ALONE = 3;
+
+/** Of the totals that lists print. */
+const ROUNDED = 0.001;
+
+function isSame(one: number, other: number, within = 1e-6): boolean {
+  return Math.abs(one - other) <= within * Math.abs(one);
 }
 
 function figures(block: ListBlock, { cells }: ListRow): string {

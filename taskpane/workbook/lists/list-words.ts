@@ -75,8 +75,12 @@ const WORDS: Readonly<Record<ListBlock, readonly (readonly [RegExp, Role])[]>> =
   ],
 };
 
+/** Units of apparent power, energy and charge, and of powers that no schedule is typed in: no figure of a column. */
+const OTHER_UNITS = /(^|[\s([,/])([kM]?VA|MW|hp|HP|BTU\/h|[kM]?Wh|m?Ah)[\s)\],]*$/;
+
 /** @param unit That the column is in; "" where it names none. */
 export function wordedRole(block: ListBlock, header: string, unit: string): Role | undefined {
+  if (OTHER_UNITS.test(header)) return OWN;
   const text = headerParts(header).name.normalize("NFKC").toLowerCase();
   const isOf = (role: Role) => {
     const units = unitsOfRole(block, role);

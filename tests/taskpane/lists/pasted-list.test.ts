@@ -406,6 +406,20 @@ describe("a list", () => {
     assert.deepEqual(chosen.read.sum, { unit: "W", inList: 1550, taken: 1550, stated: undefined });
   });
 
+  it("carries apparent power and energy, and takes none of them for watts", async () => {
+    const feed = await ListFeed.begun();
+    const text = tabbed(
+      "Tag | Power (kVA) | Consumption kWh | Rated power, MW | Power (kW)",
+      "Pump | 2 | 48 | 0.001 | 1.5",
+    );
+    const list = await feed.seen(choices(text));
+    assert.deepEqual(
+      list.head.columns.map(({ role }) => role),
+      ["Load", "#", "#", "#", "Nominal"],
+    );
+    assert.equal(list.read.rows[0]?.cells["Nominal"], 1500);
+  });
+
   it("of totals alone divides by the quantity", async () => {
     const feed = await ListFeed.begun();
     const text = tabbed("Tag | Qty | Total power (W)", "Pump | 4 | 600", "Fan | 1 | 50");

@@ -7,7 +7,6 @@ import { rangePlace, quotedSheet } from "../../../src/plans/addresses.js";
 import { notAlike } from "../../../src/plans/plan-faults.js";
 import type { PlanCell, SheetPlan, WorkbookPlan } from "../../../src/plans/sheet-plan.js";
 import { type Cell, type CellTable, isCellTable } from "../../downfeed.js";
-import { quoted } from "../../../src/plans/sheet-builder.js";
 import { type Answers, answersOf, cellWithin } from "../lines/call-answer.js";
 import { constantCell } from "../native/block-rows.js";
 import { type FormulaTree, referencesOf, type SheetRange } from "../lines/call-tree.js";
@@ -22,7 +21,7 @@ import {
   stylesOf,
   usualStyle,
 } from "./copied-sheet.js";
-import { TooLongError, notTooLong, partNative } from "../native/native-writing.js";
+import { TooLongError, notTooLong, partNative, textLiteral } from "../native/native-writing.js";
 import { isEmptyCell } from "./held-inputs.js";
 import { FIGURES_HOLD, stateCell, stateRules, stateWith } from "./copy-state.js";
 import { type ReadingCell, VoidCells, type WhenVoid } from "./void-cells.js";
@@ -244,7 +243,7 @@ class Copier {
   private blankedWhenVoid(cell: PlanCell, sheet: string): PlanCell {
     const { value, formula, ...rest } = cell;
     if (this.voids.at({ sheet, address: cell.at }) !== "blank") return cell;
-    const told = formula ?? (typeof value === "string" ? textOf(value) : String(value));
+    const told = formula ?? (typeof value === "string" ? textLiteral(value) : String(value));
     if (formula === undefined && (value === undefined || value === "")) return cell;
     return { ...rest, formula: notTooLong(`IF(${this.workings.holds},${told},"")`) };
   }
@@ -296,12 +295,14 @@ class Copier {
       return [{ at: address, formula, style: "result", note }];
     }
     const { value: table } = outcome;
-    return tableCells(tree.at, table, { note }, (row, column) =>
+    return tableCells(tree.at, table, { note }, (row, column) => {
+      const value = table[row]?.[column] ?? null;
       // A formula that names an empty cell would say 0.
-      isEmptyCell(table[row]?.[column] ?? null)
-        ? undefined
-        : this.workings.resultCellOf(call, row, column, sheet),
-    );
+      if (isEmptyCell(value)) return undefined;
+      const isAnchor = row === 0 && column === 0 && typeof value === "string";
+      const heading = isAnchor ? this.workings.headingOf(call, value) : undefined;
+      return heading ?? this.workings.resultCellOf(call, row, column, sheet);
+    });
   }
 
   /** Undefined for a formula that not every spreadsheet reads alike. */
@@ -350,14 +351,6 @@ class Copier {
 
 function rangesRead({ whole }: FormulaTree): SheetRange[] {
   return referencesOf(whole).flatMap(({ range }) => range ?? []);
-}
-
-/** The longest text that a formula may hold in one piece. */
-const MOST_CHARACTERS = 255;
-
-function textOf(text: string): string {
-  const pieces = text.match(/[\s\S]{1,120}/g) ?? [""];
-  return text.length <= MOST_CHARACTERS ? quoted(text) : pieces.map(quoted).join("&");
 }
 
 function stateNow(before: unknown): string {

@@ -3,7 +3,7 @@
  * add-in, and whether what is not worked out anew still holds.
  */
 import { cellPlace, fixedAddress } from "../../../src/plans/addresses.js";
-import { at, valueCell } from "../../../src/plans/sheet-builder.js";
+import { at, quoted, valueCell } from "../../../src/plans/sheet-builder.js";
 import type { PlanCell, PlanRule, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import { BLOCK_COLUMNS, BLOCK_WIDTHS, COLUMN, constantCell } from "../native/block-rows.js";
 import type { Answers } from "../lines/call-answer.js";
@@ -151,6 +151,16 @@ export class WorkingsSheet {
     if (held.length > 0)
       sheets.push(this.sheetOf(HELD, `Inputs as they were${suffix}`, HELD_WIDTHS, held));
     return { sheets, holdsAt: HOLDS_AT };
+  }
+
+  /**
+   * The first heading of a table whose formulas its inputs chose: an error once they are others, as the first cell of a
+   * spill is that has none. Whoever counts or sums its columns asks it first.
+   */
+  headingOf({ how, listRow }: CopiedCall, heading: string): string | undefined {
+    if (how !== "native here") return undefined;
+    const holds = `{${WORKINGS}}!${fixedAddress(at(COLUMN.holds, listRow))}`;
+    return `IF(${holds}="no",NA(),${quoted(heading)})`;
   }
 
   /** True while every input is what it was, in a formula of any other sheet. */

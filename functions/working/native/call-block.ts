@@ -6,7 +6,7 @@ import type { Cell } from "../../downfeed.js";
 import { BlockLines, SOLVED } from "./block-lines.js";
 import { BLOCK_COLUMNS, BlockRows, COLUMN, type LineCheck, constantCell } from "./block-rows.js";
 import { type CallWorking, isSolved } from "../lines/call-working.js";
-import { near } from "./native-writing.js";
+import { near, textLiteral } from "./native-writing.js";
 import { type ResultSource, tableOf } from "../lines/result-lines.js";
 
 /** A result's cells, by row and column from 0. */
@@ -137,7 +137,9 @@ function writeResultRow(
       rows.cells.push({ at: where, formula, style });
       return;
     }
-    rows.cells.push(constantCell(where, cell));
+    rows.cells.push(
+      given === undefined ? constant(where, cell, row, place) : constantCell(where, cell),
+    );
     if (given !== undefined && typeof cell === "number")
       same.push(near(where, given, sizesOf(lines, line)));
   });
@@ -157,6 +159,15 @@ function writeResultRow(
   }
   const behind = place.left + COLUMN.table + cells.length;
   rows.checkAt(at(behind, sheetRow), `result.${row}`, condition);
+}
+
+/** What no step gives rests on the inputs too; headings stay. */
+function constant(where: string, cell: Cell, row: number, place: BlockPlace): PlanCell {
+  const made = constantCell(where, cell);
+  const { value } = made;
+  if (value === undefined || row === 0 || place.holdsAt === undefined) return made;
+  const literal = typeof value === "string" ? textLiteral(value) : String(value).toUpperCase();
+  return { at: where, formula: whileItHolds(literal, place), style: made.style };
 }
 
 function sourceAt(source: ResultSource, place: BlockPlace, lines: BlockLines): string {

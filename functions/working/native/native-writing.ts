@@ -1,5 +1,6 @@
 /** Native formulas out of their pieces: where each piece stands in the workbook that is written. */
 import { fixedAddress } from "../../../src/plans/addresses.js";
+import { quoted } from "../../../src/plans/sheet-builder.js";
 import type { CallPart, FormulaPart, SheetRange } from "../lines/call-tree.js";
 import type { Native, NativePiece } from "../lines/working-lines.js";
 
@@ -39,6 +40,17 @@ const PLAIN_ADDRESS = /^\$?[A-Z]{1,3}\$?\d+(:\$?[A-Z]{1,3}\$?\d+)?$/i;
 function addressIn(text: string, { address }: SheetRange): string {
   const behind = text.slice(text.lastIndexOf("!") + 1);
   return PLAIN_ADDRESS.test(behind) ? behind : fixedAddress(address);
+}
+
+/** The longest text that a formula may hold in one piece. */
+const MOST_IN_ONE = 255;
+
+/** As it stands in a formula. */
+export function textLiteral(text: string): string {
+  if (text.length <= MOST_IN_ONE) return quoted(text);
+  // Quotation marks in it are written twice.
+  const pieces = text.match(/[\s\S]{1,120}/g) ?? [];
+  return pieces.map(quoted).join("&");
 }
 
 /** @throws {TooLongError} */

@@ -1,11 +1,12 @@
 /** What leaves the workbook: copies that need no add-in, issues of the document, and its report. */
-import { type ComponentChildren, render } from "preact";
-import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import type { ComponentChildren } from "preact";
+import { useState } from "preact/hooks";
 import type { CellRange, Host } from "../../hosts/host.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import { words } from "../../words/words.js";
+import { drawInto } from "../parts/tools.js";
 import { useSearch } from "../parts/use-store.js";
-import { repairSection } from "../warnings/repair-section.js";
+import { RepairSection } from "../warnings/repair-section.js";
 import { BudgetGroup } from "./budget-group.js";
 import { handOverCommands } from "./hand-over-commands.js";
 
@@ -26,7 +27,8 @@ export interface HandOverView {
 export function handOverView(options: HandOverOptions): HandOverView {
   const place = document.createElement("div");
   const chosen = new Map<string, CellRange>();
-  const draw = () => render(<HandOver {...options} workings={[...chosen.values()]} />, place);
+  const draw = () =>
+    drawInto(place, options, <HandOver {...options} workings={[...chosen.values()]} />);
   draw();
   return {
     element: place,
@@ -59,14 +61,7 @@ function HandOver({ host, store, failed, workings }: HandOverProps) {
       <div class="feed-outcome" role="status">
         {outcome}
       </div>
-      <Repair host={host} failed={failed} />
+      <RepairSection />
     </div>
   );
-}
-
-function Repair({ host, failed }: Pick<HandOverOptions, "host" | "failed">) {
-  const place = useRef<HTMLDivElement>(null);
-  const section = useMemo(() => repairSection(host, failed), [host, failed]);
-  useEffect(() => place.current?.replaceChildren(section), [section]);
-  return <div ref={place} />;
 }

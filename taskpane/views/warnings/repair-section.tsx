@@ -1,22 +1,15 @@
 /** Looks for Downfeed formulas that do not calculate, says why, and writes them anew when asked to. */
 import { useRef, useState } from "preact/hooks";
 import { rangeText } from "../../formula-reading/argument-text.js";
-import type { Host } from "../../hosts/host.js";
 import { type BrokenCell, brokenCells, repairCells } from "../../workbook/repair.js";
 import { words } from "../../words/words.js";
 import { Button, GoTo } from "../parts/button.js";
 import { Code } from "../parts/code.js";
-import { drawInto, useTools } from "../parts/tools.js";
+import { useTools } from "../parts/tools.js";
 
 const said = words.repair;
 
-export function repairSection(host: Host, failed: (error: unknown) => void): HTMLElement {
-  const place = document.createElement("div");
-  drawInto(place, { host, failed }, <RepairSection />);
-  return place;
-}
-
-function RepairSection() {
+export function RepairSection() {
   const { host, failed } = useTools();
   const [cells, show] = useState<readonly BrokenCell[]>([]);
   const [outcome, say] = useState("");

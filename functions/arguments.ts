@@ -16,7 +16,7 @@ import {
   type Parameters,
 } from "./entry.js";
 
-/** An error that an argument holds: it is passed on unchanged, never explained away. */
+/** A cell error in an argument. It is returned as it is. */
 export class PassedOnError extends Error {
   override readonly name = "PassedOnError";
 
@@ -142,7 +142,7 @@ function zeroOrBlank(key: string, parameter: Parameter): undefined {
   const instead = "insteadOfZero" in parameter ? parameter.insteadOfZero : undefined;
   if (parameter.optional && instead === undefined) return undefined;
   const what = instead === undefined ? "" : `; ${instead}`;
-  throw new InputError(key, 0, `given (a blank cell may be read as 0${what})`);
+  throw new InputError(key, 0, `given (the spreadsheet may pass a blank cell as 0${what})`);
 }
 
 function readCells(

@@ -1,4 +1,4 @@
-/** What a spreadsheet hands to a cell function and takes back, without a word of any one spreadsheet. */
+/** What a spreadsheet hands to a cell function and takes back, independent of any one spreadsheet. */
 
 export type CellErrorCode =
   | "#VALUE!"

@@ -247,7 +247,7 @@ export interface Answer {
   readonly working: (row?: number) => readonly Working[];
 }
 
-/** An entry with the engine's types closed over, so that entries of all kinds stand in one list. */
+/** An entry with its type parameters erased, so that all entries fit in one array. */
 export interface Entry extends Told {
   readonly parameters: Parameters;
   readonly answer: (values: AnyValues) => Answer;

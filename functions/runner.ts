@@ -102,7 +102,7 @@ function refusal(entry: Entry, error: unknown): Refusal {
       argument: nameOf(entry, error.field),
     };
   }
-  // Not an answer to any input: a fault of this program, said as one so that it gets reported.
+  // An internal error, not bad input: worded so that users report it.
   const text = error instanceof Error ? error.message : String(error);
   return {
     ok: false,

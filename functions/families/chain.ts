@@ -175,7 +175,7 @@ const chainEfficiencyEntry = defineEntry({
       throw new InputError(
         "efficiencies",
         0,
-        "above 0 and at most 1 (a blank cell may be read as 0)",
+        "above 0 and at most 1 (the spreadsheet may pass a blank cell as 0)",
       );
     }
     return { efficiencies };

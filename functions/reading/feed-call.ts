@@ -87,7 +87,7 @@ export function solve({ table, loads, supply }: Solve): Solved {
 const NO_LOAD: Caveat = {
   code: "no-load",
   field: "inputCurrent",
-  text: "drawn as no load: loads is 0 (a blank cell may be read as 0)",
+  text: "drawn as no load: loads is 0 (the spreadsheet may pass a blank cell as 0)",
   cite: "definition",
 };
 

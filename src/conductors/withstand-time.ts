@@ -77,7 +77,7 @@ function notesOn(time: Seconds, { endC, material: { name } }: FaultedConductor):
       ? [
           about(
             "not-adiabatic",
-            `above ${ADIABATIC_SECONDS} s heat leaves the conductor and it stands the current longer than this`,
+            `above ${ADIABATIC_SECONDS} s the adiabatic equation is conservative: the conductor also sheds heat`,
           ),
         ]
       : []),

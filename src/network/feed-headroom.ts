@@ -98,7 +98,7 @@ function treeHeadroom(
     const name = columns.item[found.row];
     throw new NoAnswerError(
       "feedTable",
-      `no operating point at any loads: what the stages lose without load is more than the feed carries; the voltage collapses at "${name}"`,
+      `no operating point at any loads: the stages' no-load loss alone is more than the feed can deliver; the voltage collapses at "${name}"`,
     );
   }
   const top = found.outcome === "carries" ? found.multiple : MOST_MULTIPLE;
@@ -173,7 +173,7 @@ function limitAt(
 
 type Limit = Pick<LimitPoint, "quantity" | "reached" | "allowed">;
 
-/** A supply's window is what it may be, not what it must be kept in. */
+/** A supply's range describes its tolerance; it is no limit to check. */
 function limitsOf(row: number, feed: CompiledFeed): Limit[] {
   const { columns, state } = feed;
   const { lowestVoltage, ratedCurrent, inParallel } = columns.figures;
@@ -225,7 +225,7 @@ function notesOn(collapse: CollapsePoint | undefined, limit: LimitPoint | undefi
     );
   if (collapse && collapse.multiple < 1)
     caveats.push(
-      add("overloaded", "collapseMultiple", "the loads as given are more than the feed carries"),
+      add("overloaded", "collapseMultiple", "the loads as given are more than the feed can supply"),
     );
   if (limit !== undefined)
     caveats.push({

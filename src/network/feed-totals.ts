@@ -45,7 +45,7 @@ export function feedTotals(
   };
 }
 
-/** Infinity for a row without a window. A supply's window is what it may be, not what it must be kept in: it has none. */
+/** Infinity for a row without a window. A supply's range describes its tolerance and is no limit to check: it has no window. */
 export function leastMargin(
   { kind, figures }: FeedColumns,
   row: number,

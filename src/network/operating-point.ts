@@ -79,8 +79,8 @@ export function noOperatingPoint(order: Int32Array, feed: CompiledFeed): Fault {
   const row = collapse.outcome === "no collapse" ? order[0]! : collapse.row;
   const most =
     collapse.outcome === "carries"
-      ? `the feed carries at most ${carriedFigure(collapse.multiple)} times these loads`
-      : "what its stages lose without load is more than the feed carries";
+      ? `the feed can supply at most ${carriedFigure(collapse.multiple)} times these loads`
+      : "its stages' no-load loss alone is more than the feed can deliver";
   const name = feed.columns.item[row];
   const message = `no operating point that is reached from no load: ${most}; the voltage collapses at "${name}"`;
   return { row, error: new NoAnswerError("feedTable", message) };

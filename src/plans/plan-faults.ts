@@ -68,9 +68,7 @@ function pictureFaults(
     ...rangeFaults(`${key} picture`, at),
     ...sizeFaults(`${key} picture at ${at}`, size),
     ...(svg.startsWith("<svg ") ? [] : [`${key} picture at ${at} is no svg`]),
-    ...(alternative.trim() === ""
-      ? [`${key} picture at ${at} says nothing to who does not see it`]
-      : []),
+    ...(alternative.trim() === "" ? [`${key} picture at ${at} has no alternative text`] : []),
   ];
 }
 

@@ -46,7 +46,7 @@ function insulationCaveats(
   if (afterFault.outcome === "not determined")
     return [
       insulationCaveat(
-        `its insulation is to be reinforced for the input after a fault, which is not determined for want of a figure of "${afterFault.blamed}"`,
+        `reinforced insulation is needed for the voltage of its input after a fault, which is not determined for want of a figure of "${afterFault.blamed}"`,
       ),
     ];
   const made = Math.max(voltsOf(input.normal), voltsOf(output.normal));

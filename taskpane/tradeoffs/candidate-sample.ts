@@ -91,7 +91,7 @@ export function candidateSample(
       "The search solved light load on the highest supply, nominal load on the nominal one and peak load on the lowest one; the limits of drop, conductor temperature, rating and load voltage were held at peak load.",
       "The search took the ratio at the end of its tolerance that is worse in each case. CHAIN_SOLVE takes the nominal ratio; Checks and the worst cases count the tolerance.",
       "A unit is taken to be made for the nominal voltage behind its stage: its rated current, resistance and no-load loss follow from its rated power. Enter a maker's figures in Types when one is chosen.",
-      "The search held voltages in service only. Bands says what one fault lets through; with no isolation entered, that is the whole supply.",
+      "The search checks normal operation only. Bands gives the voltages after one fault; with no isolation entered, that is the whole supply.",
       "The search knows no connectors, fuses, ripple or inrush. Add a row for each connector and fuse, and look at the loads' capacitance before the supply is ordered.",
     ],
   };

@@ -83,7 +83,7 @@ export function frontPlan(
     valueCell(
       0,
       2,
-      `${verdicts.kept} of ${judged} candidates keep every limit; these ${front.length} are beaten by none in loss, mass and cost together.`,
+      `${verdicts.kept} of ${judged} candidates keep every limit; these ${front.length} are Pareto-optimal in loss, mass and cost.`,
       "subtitle",
     ),
     valueCell(0, JOB_ROW, "Searched for", "heading"),

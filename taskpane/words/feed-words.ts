@@ -93,7 +93,7 @@ export const feedWords = {
     altitude: "Altitude (m)",
     create: "Create its sheets",
     creating: "Creating the sheets …",
-    created: (sheets: readonly string[]) => `The feed is in: ${sheets.join(", ")}.`,
+    created: (sheets: readonly string[]) => `The feed stands on the sheets ${sheets.join(", ")}.`,
     order: "The lowest voltage must not be above the nominal one, nor that above the highest.",
     numberNeeded: (label: string) => `${label}: a number is wanted.`,
     temperatures: "The coldest air must not be warmer than the hottest.",

@@ -91,8 +91,8 @@ export const words = {
     spilled: (cell: string, anchor: string) => `${cell} is part of what ${anchor} gives`,
     gives: (value: string) => `gives ${value}`,
     inner: "an argument of the call that follows",
-    solved: "Solved, not worked out in one go: each equation shown is 0 at the answer.",
-    choices: "Arguments that choose",
+    solved: "Solved iteratively: each equation shown equals 0 at the solution.",
+    choices: "Options",
     satisfies: (equation: string) => `so that ${equation} = 0`,
     leaves: (numbers: string, residual: string) => `${numbers} leaves ${residual}`,
     byDefault: "default",
@@ -126,7 +126,7 @@ export const words = {
     },
     numbers: "The numbers drawn",
     caption: (title: string) => `${title}: the numbers drawn`,
-    place: "Put it on a sheet",
+    place: "Insert in a sheet",
     copy: "Copy",
     copied: "The picture is copied, to be pasted into a document.",
     save: { svg: "Save as SVG", png: "Save as PNG" },
@@ -313,7 +313,7 @@ export const words = {
     judged: (judged: number, all: number, seconds: number) =>
       `${judged.toLocaleString()} of ${all.toLocaleString()}, about ${Math.ceil(seconds).toLocaleString()} s left`,
     found: (front: number, kept: number, all: number) =>
-      `${kept.toLocaleString()} of ${all.toLocaleString()} keep every limit; ${front.toLocaleString()} of them are beaten by none in loss, mass and cost together.`,
+      `${kept.toLocaleString()} of ${all.toLocaleString()} keep every limit; ${front.toLocaleString()} of them are Pareto-optimal in loss, mass and cost.`,
     tableCaption: (shown: number, all: number) =>
       `${shown === all ? `The ${all}` : `The first ${shown} of ${all}`} that none beats. Cost holds the present cost of lost energy. Choose a heading to sort, a candidate to see it.`,
     columns: {
@@ -329,7 +329,7 @@ export const words = {
       `${name}: loss ${loss}, mass ${mass}, cost ${cost}`,
     picked: (name: string) => `Chosen: ${name}.`,
     charts: {
-      front: "What none beats",
+      front: "Best trade-offs",
       voltage: "Loss over the distribution voltage",
       axes: "Axes",
       pair: (y: "loss" | "mass" | "cost", x: "loss" | "mass" | "cost") =>
@@ -402,8 +402,8 @@ export const words = {
     looking: "Reading every sheet …",
     none: "None: every Downfeed formula in this workbook calculates.",
     found: (count: number, mendable: number) =>
-      `${String(count)} found, ${String(mendable)} to be written anew.`,
-    repair: "Write them anew",
+      `${String(count)} found, ${String(mendable)} can be repaired.`,
+    repair: "Repair them",
     repaired: (count: number) => `${String(count)} written anew.`,
     prefix: (namespace: string) =>
       `written under another prefix than ${namespace}, as a file or another copy of the add-in has it`,
@@ -422,7 +422,7 @@ export const words = {
     insertBudget: "Insert the budget",
     inserting: (title: string) => `Inserting “${title}” …`,
     inserted: (title: string, sheets: readonly string[]) =>
-      `“${title}” is in: ${sheets.join(", ")}.`,
+      `Inserted “${title}” on the sheets ${sheets.join(", ")}.`,
     notInserted: (why: string) => `Nothing was inserted: ${why}`,
     goToSheet: (sheet: string) => `Go to ${sheet}`,
     noBudgets: "There is no budget to insert.",
@@ -466,7 +466,7 @@ export const words = {
     useSelectionFor: (name: string) => `Use selection for ${name}`,
     choose: "choose …",
     leaveOut: "leave out",
-    several: "Several: parted by semicolons, or a range.",
+    several: "Several values: separate them with semicolons, or use a range.",
     range: "A range of cells.",
     choices: (choices: readonly string[]) => `One of: ${choices.join(", ")}.`,
     needed: (name: string) => `${name} is required.`,

@@ -130,7 +130,7 @@ describe("the catalogue", () => {
             expect(found, name).toEqual(told(index, undefined));
           } else {
             expect(found).toBe(
-              `${name} must be given (a blank cell may be read as 0${instead}), got 0`,
+              `${name} must be given (the spreadsheet may pass a blank cell as 0${instead}), got 0`,
             );
           }
         });
@@ -214,7 +214,7 @@ describe("the catalogue", () => {
       const asZero = evaluate(id, changed, BLANKS_AS_ZERO);
       assert.ok(!asZero.ok);
       expect(asZero.message).toBe(
-        `${name} must be given (a blank cell may be read as 0; for 0 °C type 0.001), got 0`,
+        `${name} must be given (the spreadsheet may pass a blank cell as 0; for 0 °C type 0.001), got 0`,
       );
     }
   });

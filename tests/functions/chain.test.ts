@@ -305,7 +305,7 @@ describe("CHAIN_SOLVE", () => {
     const table = solved(feed({ "Camp/Load": 20_000 }));
     expect(cellOf(table, "Camp", "Input V")).toMatchObject({ error: "#N/A" });
     expect(noteOf(table, "Camp")).toMatch(
-      /no operating point that is reached from no load: the feed carries at most 0\.444\d times these loads/,
+      /no operating point that is reached from no load: the feed can supply at most 0\.444\d times these loads/,
     );
     expect(refusal("CHAIN_TOTAL", feed({ "Camp/Load": 20_000 }), "loss")).toMatch(
       /^#N\/A no operating point/,
@@ -452,7 +452,11 @@ describe("CHAIN_EFFICIENCY", () => {
   });
 
   it.each<[string, Argument, RegExp]>([
-    ["0", 0, /efficiency must be above 0 and at most 1 \(a blank cell may be read as 0\), got 0/],
+    [
+      "0",
+      0,
+      /efficiency must be above 0 and at most 1 \(the spreadsheet may pass a blank cell as 0\), got 0/,
+    ],
     ["above 1", 97, /efficiency must be above 0 and at most 1, got 97/],
     ["negative", -0.9, /got -0\.9/],
     ["text", "high", /efficiency must be a number, got "high"/],

@@ -117,7 +117,7 @@ describe("operatingPoint at two roots", () => {
     const [row] = operatingPoint(camp(10_001, { voltage: 400 }, 4)).rows;
     assert.ok(row?.outcome === "refused");
     expect(row.error.message).toMatch(
-      /no operating point that is reached from no load: the feed carries at most 0\.9998 times these loads; .*"Camp"/,
+      /no operating point that is reached from no load: the feed can supply at most 0\.9998 times these loads; .*"Camp"/,
     );
     const [twice] = operatingPoint(camp(20_000, { voltage: 400 }, 4)).rows;
     assert.ok(twice?.outcome === "refused");

@@ -146,9 +146,9 @@ describe("inserting a budget", () => {
     const insert = page.getByRole("button", { name: "Insert the budget" });
     await page.getByRole("radio", { name: "Jetty lights" }).check();
     await insert.click();
-    await page.getByText("“Jetty lights” is in: Inputs, Budget.").waitFor();
+    await page.getByText("Inserted “Jetty lights” on the sheets Inputs, Budget.").waitFor();
     await insert.click();
-    await page.getByText("“Jetty lights” is in: Inputs 2, Budget 2.").waitFor();
+    await page.getByText("Inserted “Jetty lights” on the sheets Inputs 2, Budget 2.").waitFor();
     await page.getByRole("button", { name: "Go to 'Inputs 2'!A1" }).click();
     assert.deepEqual(await selection(), { sheet: "Inputs 2", address: "A1" });
   });

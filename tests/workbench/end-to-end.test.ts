@@ -45,7 +45,7 @@ async function view(page: Page, name: string): Promise<Locator> {
 async function pickCandidate(page: Page): Promise<string> {
   const panel = await view(page, "Trade-offs");
   await panel.getByRole("button", { name: "Search" }).click();
-  const chart = panel.getByRole("group", { name: "What none beats" });
+  const chart = panel.getByRole("group", { name: "Best trade-offs" });
   await chart.waitFor();
   const points = chart.getByRole("button");
   const point = points.nth((await points.count()) >> 1);

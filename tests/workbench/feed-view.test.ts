@@ -82,7 +82,7 @@ describe("the feed in the pane", () => {
     await form.getByLabel("Voltage bands after").selectOption(OWN_ASKED["Framework"]!);
     await form.getByLabel("Where people can touch it").selectOption(OWN_ASKED["Place"]!);
     await press("Create its sheets");
-    await told(/^The feed is in: /);
+    await told(/^The feed stands on the sheets /);
 
     // The place and the types that many items name.
     await panel().locator("summary", { hasText: "Places and stage types" }).click();

@@ -247,7 +247,7 @@ describe("files of the workbench", () => {
     assert.equal(cellIn(await savedWorkbook(page), "J2")?.value, "mine");
   });
 
-  it("keeps changes over a reload and starts afresh when asked", async () => {
+  it("keeps changes over a reload and opens a new workbook when asked", async () => {
     const page = await open();
     const before = await savedWorkbook(page);
     await typeInto(page, "J2", "kept over a reload");
@@ -257,9 +257,9 @@ describe("files of the workbench", () => {
     await said(page, "status", /from last time/);
     assert.deepEqual(await savedWorkbook(page), changed);
     assert.equal(cellIn(changed, "J2")?.value, "kept over a reload");
-    await pressed(page, "Start afresh");
-    await pressed(page, "Throw it away");
-    await said(page, "status", /starts afresh/);
+    await pressed(page, "Open the sample");
+    await pressed(page, "Delete it");
+    await said(page, "status", /The sample is open/);
     assert.deepEqual(await savedWorkbook(page), before);
     await reload(page);
     assert.deepEqual(await savedWorkbook(page), before);

@@ -158,8 +158,8 @@ describe("a window at twice its size", () => {
     );
     const { x, y, width, height } = (await fault.boundingBox())!;
     assert.ok(x >= 0 && x + width <= 700 && height > 10 && y + height < 225, `${x} ${y} ${width}`);
-    await page.getByRole("button", { name: "Start afresh" }).focus();
-    const last = (await page.getByRole("button", { name: "Start afresh" }).boundingBox())!;
+    await page.getByRole("button", { name: "Open the sample" }).focus();
+    const last = (await page.getByRole("button", { name: "Open the sample" }).boundingBox())!;
     assert.ok(last.x + last.width <= 700);
   }, 60_000);
 

@@ -151,7 +151,7 @@ describe("the pictures", () => {
     assert.equal(count, 7);
     for (let index = 0; index < count; index += 1) {
       const one = pictures.nth(index);
-      await one.getByRole("button", { name: "Put it on a sheet" }).click();
+      await one.getByRole("button", { name: "Insert in a sheet" }).click();
       await one.getByText(/^On Picture( \d)?, with its numbers\./).waitFor();
     }
     const before = (await savedWorkbook(page)).sheets;

@@ -48,7 +48,7 @@ async function fill(panel: Locator, label: string, text: string): Promise<void> 
 
 async function searched(panel: Locator): Promise<void> {
   await panel.getByRole("button", { name: "Search" }).click();
-  await panel.getByText(/are beaten by none/).waitFor();
+  await panel.getByText(/are Pareto-optimal/).waitFor();
 }
 
 async function assertAccessible(page: Page): Promise<void> {
@@ -110,7 +110,7 @@ async function longestBlock(page: Page, panel: Locator): Promise<number> {
     }).observe({ type: "longtask" });
   });
   await startSearch(panel);
-  await panel.getByText(/are beaten by none|of 1,\d{3},\d{3} keep/).waitFor({ timeout: 60_000 });
+  await panel.getByText(/are Pareto-optimal|of 1,\d{3},\d{3} keep/).waitFor({ timeout: 60_000 });
   return page.evaluate(() => (window as unknown as { found: { longest: number } }).found.longest);
 }
 
@@ -146,7 +146,7 @@ describe("the trade-offs", () => {
   it("let a point be picked by pointer or keyboard, in chart and table alike", async () => {
     const { page, panel } = await open();
     await searched(panel);
-    const front = panel.getByRole("group", { name: "What none beats" });
+    const front = panel.getByRole("group", { name: "Best trade-offs" });
     const points = front.getByRole("button");
     await points.nth(2).click();
     const name = (await points.nth(2).getAttribute("aria-label")) ?? "";
@@ -224,7 +224,7 @@ describe("the trade-offs", () => {
     await page.emulateMedia({ forcedColors: "active" });
     await searched(panel);
     await panel.locator("tbody tr").nth(1).getByRole("button").click();
-    const front = panel.getByRole("group", { name: "What none beats" });
+    const front = panel.getByRole("group", { name: "Best trade-offs" });
     const ringOf = (pressed: boolean) =>
       front
         .locator(`[aria-pressed=${pressed}] .feed-mark-ring`)

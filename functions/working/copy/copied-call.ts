@@ -88,7 +88,7 @@ export function wayTold(
     case "native":
       return `in native formulas, Workings row ${listRow}`;
     case "native here":
-      return `in the native formulas that its inputs call for, #N/A once these change, Workings row ${listRow}`;
+      return `as native formulas, valid for the inputs as copied, #N/A once these change, Workings row ${listRow}`;
     case "solved":
       return `solved values as they were, checked on Workings row ${listRow}`;
     case "value":

@@ -309,8 +309,7 @@ export class WorkingsSheet {
 
 const NO_ADD_IN =
   "No cell of this copy needs the add-in. Native formulas follow the inputs; they do not refuse impossible ones, as the functions do.";
-const STALE =
-  "no: this copy's solved values are of inputs as they were; solve again with the add-in";
+const STALE = "no: inputs have changed since these values were solved; solve again with the add-in";
 const HELD_WIDTHS = [220, 160, 160, 60];
 
 function prefixed(address: string, from: string): string {

@@ -61,7 +61,7 @@ const BY_ELEMENT: Readonly<Record<string, string>> = {
   customSheetViews: "views of single users",
   webPublishItems: "publishing on the web",
   sparklineGroups: "sparklines",
-  dataValidations: "validations of a kind that the workbench has not",
+  dataValidations: "validations of types that the workbench does not support",
 };
 
 export function listUnreadElements(root: XmlElement, sheet: string, leftOut: LeftOutList): void {
@@ -76,7 +76,7 @@ export function listUnreadElements(root: XmlElement, sheet: string, leftOut: Lef
   for (const extension of extensions) {
     if (extension.name === "conditionalFormattings") {
       if (!onlyDressesBars(extension))
-        leftOut.add("conditional formats of a kind that the workbench has not", sheet);
+        leftOut.add("conditional formats of types that the workbench does not support", sheet);
     } else
       leftOut.add(BY_ELEMENT[extension.name] ?? `parts of a sheet called ${extension.name}`, sheet);
   }

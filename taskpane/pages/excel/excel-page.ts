@@ -26,7 +26,7 @@ const words = {
   noFunctions: {
     heading: "The cell functions did not arrive",
     steps: [
-      "The file functions.js beside this page could not be loaded. Close the pane and open it again; if it stays so, ask whoever serves Downfeed to you.",
+      "The file functions.js beside this page could not be loaded. Close the pane and open it again; if that does not help, ask the person who installed Downfeed.",
     ],
   },
   workbench: "Open the workbench, which needs no Excel",

@@ -11,13 +11,13 @@ export const workbenchWords = {
   emptyTitle: "Workbook",
   emptySheet: "Sheet1",
   emptyName: "An empty workbook",
-  afresh: "Start afresh",
+  afresh: "Open the sample",
   saving: "Saving …",
   opening: "Opening …",
   saved: (name: string) => `${name} is saved.`,
   opened: (name: string) => `${name} is open.`,
   openedEmpty: "An empty workbook is open.",
-  startedAfresh: "The workbench starts afresh.",
+  startedAfresh: "The sample is open.",
   restored: "The workbook from last time is open again.",
   leftOutTitle: "What was left out",
   leftOutOfOpened: (name: string) => `${name} is open, but the workbench has no place for:`,
@@ -34,10 +34,10 @@ export const workbenchWords = {
   replaceText: (name: string) =>
     `${name} takes the place of the workbook in the page, with all changes since it was last saved as a file.`,
   replace: "Replace it",
-  afreshTitle: "Start afresh?",
+  afreshTitle: "Open the sample instead?",
   afreshText:
-    "The workbook in the page, and what the browser keeps of it, are thrown away. Files that you saved stay.",
-  afreshDo: "Throw it away",
+    "The workbook in the page, and what the browser keeps of it, are deleted. Files that you saved stay.",
+  afreshDo: "Delete it",
   keeping: "Keeping …",
   kept: "Kept in this browser",
   notKept: "Not kept in this browser",
@@ -49,7 +49,7 @@ export const workbenchWords = {
   pixels: (width: number) => `${width} pixels`,
   saveCopy: "Save a copy as .xlsx",
   setAside: (why: string) =>
-    `The workbook from last time could not be opened (${why}). It is set aside in the browser's storage; the workbench starts afresh.`,
+    `The workbook from last time could not be opened (${why}). It is set aside in the browser's storage; the sample is open.`,
   unkept: (why: string) =>
     `The browser does not keep this workbook (${why}). Save it as .xlsx before you leave.`,
 } as const;

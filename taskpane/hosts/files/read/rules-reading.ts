@@ -31,7 +31,7 @@ export function readValidations(
   return elements.flatMap((element) => {
     const found = validationOf(element);
     if (!found && element.attributes["type"] !== undefined)
-      leftOut.add("validations of a kind that the workbench has not", sheet);
+      leftOut.add("validations of types that the workbench does not support", sheet);
     return found ? [found] : [];
   });
 }
@@ -91,7 +91,7 @@ export function readRules(root: XmlElement, context: RuleContext): readonly Rule
       const rule = ranges && ruleOf(ranges, element, context);
       if (!rule)
         context.leftOut.add(
-          "conditional formats of a kind that the workbench has not",
+          "conditional formats of types that the workbench does not support",
           context.sheet,
         );
       return rule ? [rule] : [];

@@ -107,7 +107,7 @@ function requirePlainName(name: string): void {
     name !== "" &&
     !/[\\:\0]|^\//.test(name) &&
     !name.split("/").some((step) => step === ".." || step === ".");
-  if (!isPlain) throw damaged("a part in it has a name that leads out of it");
+  if (!isPlain) throw damaged("it contains an unsafe path");
 }
 
 /** Several entries over the same bytes unpack to far more than the file holds. */
@@ -117,7 +117,7 @@ function requireApart(entries: readonly Entry[], length: number): void {
     (one, other) => one.offset - other.offset,
   )) {
     if (offset < free || offset + LOCAL_BYTES + packedSize > length)
-      throw damaged(`${name} lies over another part`);
+      throw damaged(`${name} overlaps another entry`);
     free = offset + LOCAL_BYTES + packedSize;
   }
 }

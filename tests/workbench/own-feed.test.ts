@@ -134,9 +134,7 @@ async function rowNumber(page: Page, sheet: SheetSnapshot, row: number) {
 async function menuOfRow(page: Page, sheet: string, row: number): Promise<void> {
   const { x, y } = await rowNumber(page, await sheetNow(page, sheet), row);
   await page.mouse.click(x, y);
-  await assertInBox(page, `${row}:${row}`)
-    throw e;
-  });
+  await assertInBox(page, `${row}:${row}`);
   await page.mouse.click(x, y, { button: "right" });
 }
 

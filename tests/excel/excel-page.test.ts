@@ -154,6 +154,7 @@ describe("the add-in's page in Excel", () => {
       "Checks",
       "Schedule",
       "Table",
+      "Issues",
       "Notes",
     ]);
     const formulas = excel.requests.flatMap(({ Actions }) =>

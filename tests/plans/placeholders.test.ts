@@ -163,7 +163,7 @@ describe("planFaults", () => {
     [{ at: "1D" }, "1D"],
     [{ size: [0, 20] as const }, "0 by 20 pixels"],
     [{ svg: "<html>" }, "no svg"],
-    [{ alternative: " " }, "says nothing"],
+    [{ alternative: " " }, "no alternative text"],
   ])("refuses a picture with %o", (wrong, meaning) => {
     const faults = planFaults(drawn({ pictures: [{ ...picture, ...wrong }] }));
     assert.equal(faults.length, 1, faults.join("; "));
@@ -175,7 +175,7 @@ describe("planFaults", () => {
     [{ range: "A1:B1" }, "no rows"],
     [{ range: "nowhere" }, "nowhere"],
     [{ chartSize: [300, 0] as const }, "300 by 0 pixels"],
-    [{ alternative: "" }, "says nothing"],
+    [{ alternative: "" }, "no alternative text"],
   ])("refuses a chart with %o", (wrong, meaning) => {
     const faults = planFaults(drawn({ charts: [{ ...chart, ...wrong }] }));
     assert.ok(

@@ -76,7 +76,7 @@ function verdictLines({ checks }: Places): Line[] {
       isKey: true,
     },
     {
-      label: "Checks not determined, for want of a figure",
+      label: "Checks not determined",
       formula: counted("not determined"),
       unit: "rows of Checks",
       format: "0",

@@ -60,7 +60,7 @@ async function openPictures(
     await page.getByRole("tab", { name: "Insert" }).click();
     await page.getByRole("radio", { name: title }).check();
     await page.getByRole("button", { name: "Insert the budget" }).click();
-    await page.getByText(`“${title}” is in`).waitFor();
+    await page.getByText(`Inserted “${title}” on`).waitFor();
   }
   await settledPage(page);
   await page.getByRole("tab", { name: "Pictures" }).click();

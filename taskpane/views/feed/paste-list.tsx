@@ -20,6 +20,7 @@ import { type ListChoices, type PastedList, pastedList } from "../../workbook/li
 import { TypedSheets } from "../../workbook/typed-sheets.js";
 import { listWords as said } from "../../words/list-words.js";
 import { feedWords } from "../../words/feed-words.js";
+import { Choice } from "../parts/budget-choice.js";
 import { freshId } from "../parts/element.js";
 import type { FeedCommands } from "./feed-commands.js";
 import { ListPreview } from "./list-preview.js";
@@ -96,11 +97,10 @@ export function PasteList({ budget, commands, close }: PasteListProps) {
       {list && (
         <>
           <Choice
-            id={`${stem}-block`}
             label={said.block}
-            value={block}
-            options={LIST_BLOCKS.map((one) => [one, one])}
-            change={(value) => choose({ ...NO_CHOICES, text, block: value as ListBlock })}
+            chosen={block}
+            options={LIST_BLOCKS.map((one) => ({ value: one, label: one }))}
+            choose={(value) => choose({ ...NO_CHOICES, text, block: value as ListBlock })}
           />
           <div class="feed-argument">
             <label class="feed-label" for={`${stem}-basis`}>
@@ -117,7 +117,7 @@ export function PasteList({ budget, commands, close }: PasteListProps) {
               {said.basisHint}
             </p>
           </div>
-          <Columns stem={stem} list={list} choices={choices} choose={choose} />
+          <Columns list={list} choices={choices} choose={choose} />
           <ListPreview budget={budget} block={block} list={list} tried={commands.triedRows} />
         </>
       )}
@@ -136,7 +136,6 @@ export function PasteList({ budget, commands, close }: PasteListProps) {
 }
 
 interface ColumnsProps {
-  readonly stem: string;
   readonly list: PastedList;
   readonly choices: ListChoices;
   readonly choose: (choices: ListChoices) => void;
@@ -144,7 +143,7 @@ interface ColumnsProps {
 
 const MOST_HEADER_ROWS = 20;
 
-function Columns({ stem, list, choices, choose }: ColumnsProps) {
+function Columns({ list, choices, choose }: ColumnsProps) {
   const { block, roles, units } = choices;
   const take = (column: ListColumn, role: Role) => {
     // A figure comes from one column: the one that had it before is carried.
@@ -157,24 +156,25 @@ function Columns({ stem, list, choices, choose }: ColumnsProps) {
       <legend class="feed-label">{said.columns}</legend>
       {list.isAsKept && <p class="feed-quiet">{said.asKept}</p>}
       <Choice
-        id={`${stem}-header`}
         label={said.headerRow}
-        value={String(list.head.row)}
-        options={list.table.slice(0, MOST_HEADER_ROWS).map((cells, row) => [
-          String(row),
-          `${row + 1}: ${cells
+        chosen={String(list.head.row)}
+        options={list.table.slice(0, MOST_HEADER_ROWS).map((cells, row) => ({
+          value: String(row),
+          label: `${row + 1}: ${cells
             .filter((cell) => cell !== "")
             .join(" · ")
             .slice(0, 60)}`,
-        ])}
-        change={(value) => choose({ ...choices, headerRow: Number(value), roles: {}, units: {} })}
+        }))}
+        choose={(value) => choose({ ...choices, headerRow: Number(value), roles: {}, units: {} })}
       />
       <Choice
-        id={`${stem}-sign`}
         label={said.sign}
-        value={list.sign ?? ""}
-        options={(["", ".", ","] as const).map((sign) => [sign, said.signs[sign]])}
-        change={(value) =>
+        chosen={list.sign ?? ""}
+        options={(["", ".", ","] as const).map((sign) => ({
+          value: sign,
+          label: said.signs[sign],
+        }))}
+        choose={(value) =>
           choose({ ...choices, sign: value === "" ? undefined : (value as DecimalSign) })
         }
       />
@@ -248,34 +248,4 @@ function rolesOf(block: ListBlock): readonly (readonly [Role, string])[] {
     ...roles.map((role) => [role, roleText(block, role)] as const),
     [LEFT_OUT, said.leaveOut],
   ];
-}
-
-interface ChoiceProps {
-  readonly id: string;
-  readonly label: string;
-  readonly value: string;
-  readonly options: readonly (readonly [string, string])[];
-  readonly change: (value: string) => void;
-}
-
-function Choice({ id, label, value, options, change }: ChoiceProps) {
-  return (
-    <div class="feed-argument">
-      <label class="feed-label" for={id}>
-        {label}
-      </label>
-      <select
-        class="feed-input"
-        id={id}
-        value={value}
-        onChange={({ currentTarget }) => change(currentTarget.value)}
-      >
-        {options.map(([one, shown]) => (
-          <option key={one} value={one}>
-            {shown}
-          </option>
-        ))}
-      </select>
-    </div>
-  );
 }

@@ -37,6 +37,7 @@ export {
   ILayoutService,
   IRenderManagerService,
   SheetInterceptorService,
+  SheetsSelectionsService,
   UniverSheetsCorePreset,
   VALIDATE_CELL,
 } from "@univerjs/preset-sheets-core";

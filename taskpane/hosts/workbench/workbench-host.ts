@@ -18,7 +18,7 @@ import { changeNotifier } from "./changes.js";
 import { drawOnceCalculated } from "./display/drawing.js";
 import { insertPlan } from "./insertion.js";
 import { readEntries, returnRefused } from "./entries.js";
-import { listenToSelection, selectedRange } from "./selection.js";
+import { listenToSelection, selectedPlace, selectedRange } from "./selection.js";
 import type { Spreadsheet } from "./spreadsheet.js";
 import type { EntryReader } from "../typed-entry.js";
 
@@ -168,19 +168,18 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
     },
     goToStart(of) {
       const sheet = workbook.getActiveSheet();
-      const row = of === "sheet" ? 0 : (sheet.getActiveRange()?.getRow() ?? 0);
+      const row = of === "sheet" ? 0 : selectedPlace(spreadsheet).top;
       sheet.getRange(row, 0).activate();
       sheet.scrollToCell(row, 0);
     },
     openList() {
       const sheet = workbook.getActiveSheet();
-      const cell = sheet.getActiveRange();
-      if (!cell) return;
+      const { top, left } = selectedPlace(spreadsheet);
       commands.syncExecuteCommand("sheet.operation.show-data-validation-dropdown", {
         unitId: workbook.getId(),
         subUnitId: sheet.getSheetId(),
-        row: cell.getRow(),
-        column: cell.getColumn(),
+        row: top,
+        column: left,
       });
     },
     closeList() {

@@ -77,6 +77,9 @@ export const cellStyles: Readonly<Record<StyleName, CellStyle>> = {
     wrap: true,
   },
   remark: { italic: true, colour: "#46525c", wrap: true },
+  caption: { bold: true, colour: INK, wrap: true },
+  lineText: { colour: INK, align: "left", wrap: true, border: "bottom", borderColour: LINE },
+  lineFigure: { colour: INK, align: "right", wrap: true, border: "bottom", borderColour: LINE },
   closing: { colour: INK, fill: "#c3ccd4" },
   unused: { colour: INK, fill: "#eceff2" },
 };

@@ -2,9 +2,9 @@
  * How tall rows must be for wrapped text and large type. Spreadsheets measure that themselves at best for single cells, never for
  * merged ones, so it is reckoned here from the widths: a little generous, since no font is the same everywhere.
  */
-import { rangePlace, cellPlace } from "./addresses.js";
+import { cellAddress, cellPlace, rangePlace } from "./addresses.js";
 import { cellStyles } from "./cell-styles.js";
-import type { PlanCell, SheetPlan } from "./sheet-plan.js";
+import type { PlanCell, SheetPlan, StyleName } from "./sheet-plan.js";
 
 /** In pixels at 100 %. */
 const USUAL_COLUMN_WIDTH = 88;
@@ -22,21 +22,27 @@ const USUAL_ROW_HEIGHT = 24;
 /** By row, counted from 0; rows that the usual height is enough for are left out. */
 export function rowHeights(sheet: SheetPlan): ReadonlyMap<number, number> {
   const heights = new Map<number, number>();
-  for (const cell of sheet.cells) {
-    const height = neededHeight(sheet, cell);
-    const { row } = cellPlace(cell.at);
+  const merged = mergedWidths(sheet);
+  for (const { at, value, shows, style } of sheet.cells) {
+    const { row, column } = cellPlace(at);
+    const width = merged.get(at) ?? sheet.columnWidths[column] ?? USUAL_COLUMN_WIDTH;
+    const height = neededHeight(value ?? shows, width, style);
     if (height > (heights.get(row) ?? 0)) heights.set(row, height);
   }
   return heights;
 }
 
+/** Of a row with such a cell, in pixels. @param width Of all columns that it lies over. */
+export function heightOf(text: string, width: number, style: StyleName): number {
+  return neededHeight(text, width, style) || USUAL_ROW_HEIGHT;
+}
+
 /** 0 for a cell that the usual height is enough for. */
-function neededHeight(sheet: SheetPlan, { at, value, shows, style }: PlanCell): number {
+function neededHeight(text: PlanCell["value"], width: number, style: StyleName): number {
   const { wrap, bold, fontSize = USUAL_FONT_POINTS } = cellStyles[style];
   const fontPixels = fontSize * PIXELS_PER_POINT;
   const character = fontPixels * (bold ? BOLD_CHARACTER_WIDTH : CHARACTER_WIDTH);
-  const perLine = Math.max(1, Math.floor((widthAt(sheet, at) - PADDING) / character));
-  const text = value ?? shows;
+  const perLine = Math.max(1, Math.floor((width - PADDING) / character));
   const lines =
     wrap && typeof text === "string"
       ? text.split("\n").reduce((sum, paragraph) => sum + lineCount(paragraph, perLine), 0)
@@ -45,15 +51,17 @@ function neededHeight(sheet: SheetPlan, { at, value, shows, style }: PlanCell): 
   return lines > 1 || height > 1.2 * USUAL_ROW_HEIGHT ? height : 0;
 }
 
-/** Of the cell, or of all columns that it is merged over. */
-function widthAt({ columnWidths, merges }: SheetPlan, at: string): number {
-  const { row, column } = cellPlace(at);
-  const merged = merges.map(rangePlace).find(({ top, left }) => top === row && left === column);
-  const last = merged?.right ?? column;
-  let width = 0;
-  for (let index = column; index <= last; index += 1)
-    width += columnWidths[index] ?? USUAL_COLUMN_WIDTH;
-  return width;
+/** Of all columns that a cell is merged over, by its address. */
+function mergedWidths({ columnWidths, merges }: SheetPlan): ReadonlyMap<string, number> {
+  return new Map(
+    merges.map((range) => {
+      const { top, left, right } = rangePlace(range);
+      let width = 0;
+      for (let column = left; column <= right; column += 1)
+        width += columnWidths[column] ?? USUAL_COLUMN_WIDTH;
+      return [cellAddress({ row: top, column: left }), width] as const;
+    }),
+  );
 }
 
 /** Broken at spaces; a word longer than a line is broken inside. */

@@ -38,6 +38,18 @@ export interface SheetPlan {
   readonly conditionalFormats: readonly PlanRule[];
   readonly pictures: readonly PlanPicture[];
   readonly charts?: readonly PlanChart[];
+  /** For a sheet that is made to be printed; others are fitted to the width of a page. */
+  readonly print?: PlanPrint;
+}
+
+/** On A4 or Letter, across. */
+export interface PlanPrint {
+  /** In per cent of the size on the screen. */
+  readonly scale: number;
+  /** Rows that begin a page, counted from 0. */
+  readonly breaks: readonly number[];
+  /** At the foot of every page; the page number stands behind the text on the right. */
+  readonly foot: { readonly left: string; readonly right: string };
 }
 
 export interface PlanCell {
@@ -58,7 +70,7 @@ export interface PlanCell {
 /**
  * What a cell is to its reader; how that looks is decided once, in `cell-styles.ts`.
  * `input` may be changed; `result` is computed; `key` is a result that a reader looks for first; `closing` ends a table
- * that rows are inserted into; `unused` stays empty.
+ * that rows are inserted into; `unused` stays empty; `lineText` and `lineFigure` stand on a line of a printed table.
  */
 export type StyleName =
   | "title"
@@ -76,6 +88,9 @@ export type StyleName =
   | "total"
   | "caution"
   | "remark"
+  | "caption"
+  | "lineText"
+  | "lineFigure"
   | "closing"
   | "unused";
 

@@ -32,7 +32,15 @@ export interface HostName {
   readonly range: CellRange;
 }
 
-export type Feature = "notes" | "pictures" | "charts" | "single undo";
+export type Feature =
+  | "notes"
+  | "pictures"
+  | "charts"
+  | "single undo"
+  /** Page breaks and feet of a sheet that is made to be printed. */
+  | "page setup"
+  /** What the pane has made is opened or saved by a link. */
+  | "saved files";
 
 /** What to put in a cell: a formula with `=`, or a value. */
 export type CellWrite = string | number | boolean;

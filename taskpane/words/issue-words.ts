@@ -6,6 +6,7 @@ import type { IssueState } from "../budgets/issues/issues.js";
 const MOST_IN_SHORT = 3;
 
 export const issueWords = {
+  printedFingerprint: (print: string) => `Fingerprint ${print}`,
   open: "Issue this document",
   title: (title: string) => `Issue of ${title}`,
   about: (sheet: string) =>

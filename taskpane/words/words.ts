@@ -292,6 +292,13 @@ export const words = {
     reported: "The report is ready: open it and print it to PDF, or save it.",
     openReport: "Open the report",
     saveReport: "Save it as a file",
+    reportSheet: "Report as a sheet",
+    reportSheetName: "Report",
+    reportOf: (title: string) => `Report of ${title}`,
+    reportPlaced: (sheet: string) =>
+      `The report is on sheet ${sheet}, laid out for A4 or Letter across: print it, or save it as PDF, from the spreadsheet. It holds figures, no formulas: it does not follow later changes.`,
+    noFiles:
+      "Excel on Mac saves no file and opens no page from a pane: there the report and the plain copy are sheets.",
     fingerprint: (print: string) => `Fingerprint of schedules and requirements: ${print}`,
     workings: (count: number) =>
       count === 0

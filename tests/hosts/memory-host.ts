@@ -30,7 +30,7 @@ import {
 } from "./memory-calculation.js";
 import { shiftedRange, shiftedSheets } from "./shifted-rows.js";
 
-const FEATURES: readonly Feature[] = ["notes", "single undo"];
+const FEATURES: readonly Feature[] = ["notes", "single undo", "saved files"];
 
 export class MemoryHost implements Host {
   readonly namespace = "FEED";

@@ -7,7 +7,8 @@ import { rangeRows, textOf } from "../../taskpane/budgets/reading/range-table.js
 import type { FoundBudget } from "../../taskpane/budgets/reading/found-budget.js";
 import { documentText, issues, issueState } from "../../taskpane/budgets/issues/issues.js";
 import { ridgeTop } from "../../taskpane/budgets/samples/ridge-top.js";
-import { budgetReport } from "../../taskpane/report/budget-report.js";
+import { budgetReport } from "../../taskpane/report/content/report.js";
+import { reportPage } from "../../taskpane/report/page/report-page.js";
 import { findBudgets } from "../../taskpane/workbook/found-budgets.js";
 import { changesSinceIssue, issueDocument } from "../../taskpane/workbook/issues/issuing.js";
 import { HeadlessHost } from "../helpers/headless-host.js";
@@ -40,7 +41,7 @@ describe("a document that is issued", () => {
     const row = rangeRows((await found()).ranges[block]!).find((one) => one.item === item)!;
     await host.write(row.at(heading), [[value]]);
   };
-  const report = async () => budgetReport(host, await found(), []);
+  const report = async () => reportPage(await budgetReport(host, await found(), []));
   let never: FoundBudget;
   let first: FoundBudget;
   let reports: string[];

@@ -8,7 +8,9 @@ const SINCE = {
 } as const satisfies Partial<Record<Feature, string>>;
 
 export function excelCan(feature: Feature): boolean {
-  if (feature === "pictures" || feature === "charts") return true;
+  if (feature === "pictures" || feature === "charts" || feature === "page setup") return true;
+  // Its web view answers no link to what the pane itself has made.
+  if (feature === "saved files") return Office.context.platform !== Office.PlatformType.Mac;
   return (
     feature in SINCE &&
     Office.context.requirements.isSetSupported("ExcelApi", SINCE[feature as keyof typeof SINCE])

@@ -9,6 +9,8 @@ import {
 import { type CellStyle, cellStyles } from "../../../src/plans/cell-styles.js";
 import { rowHeights } from "../../../src/plans/row-heights.js";
 import type { PlanCell, SheetPlan, StyleName } from "../../../src/plans/sheet-plan.js";
+import { mergeCells } from "./merges.js";
+import { setUpPages } from "./page-setup.js";
 
 /** Excel takes some 8000 characters for a list of ranges. */
 const MOST_AREAS = 200;
@@ -83,9 +85,6 @@ export function layOut(sheet: Excel.Worksheet, plan: SheetPlan): void {
     const frozen = rangeAddress({ top: 0, left: 0, bottom, right });
     sheet.freezePanes.freezeAt(frozen);
   } else if (frozenRows > 0) sheet.freezePanes.freezeRows(frozenRows);
-  for (const range of merges) sheet.getRange(range).merge(false);
-  const { pageLayout } = sheet;
-  pageLayout.orientation = "Landscape";
-  pageLayout.zoom = { horizontalFitToPages: 1 };
-  if (frozenRows > 0) pageLayout.setPrintTitleRows(`$1:$${frozenRows}`);
+  mergeCells(sheet, merges);
+  setUpPages(sheet, plan);
 }

@@ -45,7 +45,7 @@ export interface WorkbenchHost extends Host {
   dispose(): void;
 }
 
-const FEATURES: readonly Feature[] = ["notes", "pictures", "single undo"];
+const FEATURES: readonly Feature[] = ["notes", "pictures", "single undo", "saved files"];
 
 const POINTER_DOWN = 1;
 

@@ -3,6 +3,7 @@ import { useMemo, useRef, useState } from "preact/hooks";
 import { fingerprint } from "../../budgets/issues/fingerprint.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { issueState } from "../../budgets/issues/issues.js";
+import type { Host } from "../../hosts/host.js";
 import { titleOf } from "../../workbook/found-budgets.js";
 import { issueWords } from "../../words/issue-words.js";
 import { words } from "../../words/words.js";
@@ -12,11 +13,12 @@ import { IssueForm } from "./issue-form.js";
 const said = words.handOver;
 
 export interface BudgetGroupProps {
+  readonly host: Host;
   readonly budget: FoundBudget;
   readonly commands: HandOverCommands;
 }
 
-export function BudgetGroup({ budget, commands }: BudgetGroupProps) {
+export function BudgetGroup({ host, budget, commands }: BudgetGroupProps) {
   const [isIssuing, openIssue] = useState(false);
   const opener = useRef<HTMLButtonElement>(null);
   const print = useMemo(() => fingerprint(budget), [budget]);
@@ -36,9 +38,10 @@ export function BudgetGroup({ budget, commands }: BudgetGroupProps) {
       <p class="feed-quiet">{`${issueWords.state(issueState(budget, print))}.`}</p>
       <div class="feed-actions">
         {action(said.whole, commands.whole)}
-        {action(said.plainFile, commands.plainFile)}
+        {host.can("saved files") && action(said.plainFile, commands.plainFile)}
         {action(said.plainSheets, commands.plainSheets)}
-        {action(said.report, commands.report)}
+        {host.can("saved files") && action(said.report, commands.report)}
+        {host.can("page setup") && action(said.reportSheet, commands.reportSheet)}
         <button
           type="button"
           class="feed-button"

@@ -5,7 +5,9 @@ import type { HeldChange } from "../../budgets/issues/issued-values.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { writeFile } from "../../hosts/files/file-run.js";
 import type { CellRange, Host } from "../../hosts/host.js";
-import { budgetReport } from "../../report/budget-report.js";
+import { budgetReport } from "../../report/content/report.js";
+import { reportPage } from "../../report/page/report-page.js";
+import { reportPlan } from "../../report/sheet/report-sheet.js";
 import { plainCopyPlan, plainCopySnapshot, readForCopy } from "../../workbook/budget-copying.js";
 import { fileName } from "../../workbook/file-name.js";
 import { planIdOf, titleOf } from "../../workbook/found-budgets.js";
@@ -27,7 +29,9 @@ export interface HandOverCommands {
   /** As a file of its own. */
   plainFile(budget: FoundBudget): void;
   plainSheets(budget: FoundBudget): void;
+  /** As a page for a browser. */
   report(budget: FoundBudget): void;
+  reportSheet(budget: FoundBudget): void;
   /** Undefined where nothing was issued yet. */
   changes(budget: FoundBudget): Promise<readonly HeldChange[] | undefined>;
   /** @throws {HostError} where it cannot be written. */
@@ -101,7 +105,7 @@ export function handOverCommands(options: HandOverCommandsOptions): HandOverComm
     },
     report(found) {
       act(said.report, found, async (budget) => {
-        const html = await budgetReport(host, budget, workings);
+        const html = reportPage(await budgetReport(host, budget, workings));
         const file = new Blob([html], { type: "text/html;charset=utf-8" });
         const href = URL.createObjectURL(file);
         return (
@@ -115,6 +119,13 @@ export function handOverCommands(options: HandOverCommandsOptions): HandOverComm
             </a>
           </>
         );
+      }).catch(failed);
+    },
+    reportSheet(found) {
+      act(said.reportSheet, found, async (budget) => {
+        const report = await budgetReport(host, budget, workings);
+        const { sheets } = await host.insert(reportPlan(report));
+        return said.reportPlaced(sheets["report"] ?? "");
       }).catch(failed);
     },
     changes: (budget) => changesSinceIssue(host, budget),

@@ -51,10 +51,11 @@ function HandOver({ host, store, failed, workings }: HandOverProps) {
     <div>
       <h2 class="feed-heading">{said.title}</h2>
       <p class="feed-quiet">{said.copies}</p>
+      {!host.can("saved files") && <p class="feed-quiet">{said.noFiles}</p>}
       <div class="feed-groups">
         {search?.budgets.length === 0 && <p>{said.noBudget}</p>}
         {search?.budgets.map((budget) => (
-          <BudgetGroup key={budget.stem} budget={budget} commands={commands} />
+          <BudgetGroup key={budget.stem} host={host} budget={budget} commands={commands} />
         ))}
       </div>
       <p class="feed-quiet">{said.workings(workings.length)}</p>

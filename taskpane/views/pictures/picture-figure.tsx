@@ -44,6 +44,8 @@ export function PictureFigure({ offer: { id, variants }, planOf, budget }: Pictu
     }
   }
 
+  const kinds = host.can("saved files") ? (["svg", "png"] as const) : [];
+
   async function put(): Promise<void> {
     tell({ text: said.placing(picture.title) });
     try {
@@ -85,7 +87,7 @@ export function PictureFigure({ offer: { id, variants }, planOf, budget }: Pictu
       <div class="feed-actions">
         <Button press={() => void put()}>{said.place}</Button>
         <Button press={() => void act("", () => copyPicture(picture))}>{said.copy}</Button>
-        {(["svg", "png"] as const).map((type) => (
+        {kinds.map((type) => (
           <Button key={type} press={() => void act("", () => savePicture(picture, budget, type))}>
             {said.save[type]}
           </Button>

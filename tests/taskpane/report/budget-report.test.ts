@@ -8,7 +8,8 @@ import type { FoundBudget } from "../../../taskpane/budgets/reading/found-budget
 import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";
 import { findingLine, judgedWarnings } from "../../../taskpane/budgets/warnings/acceptances.js";
 import { warningsOf } from "../../../taskpane/budgets/warnings/warnings.js";
-import { budgetReport } from "../../../taskpane/report/budget-report.js";
+import { budgetReport } from "../../../taskpane/report/content/report.js";
+import { reportPage } from "../../../taskpane/report/page/report-page.js";
 import { accept } from "../../../taskpane/workbook/accepting.js";
 import { findBudgets } from "../../../taskpane/workbook/found-budgets.js";
 import { ownFeed } from "../../feeds/own-feed.js";
@@ -45,10 +46,12 @@ describe("the report of a budget", () => {
     const found = { id: energy.id, line: findingLine(energy) };
     await accept(host, budget, found, { reason: "within reach of nobody", by: "A. Author" });
     [budget] = (await findBudgets(host)).budgets as [FoundBudget];
-    report = await budgetReport(host, budget, [
-      { sheet: "Bands", address: "B8" },
-      { sheet: "Inputs", address: "A1" },
-    ]);
+    report = reportPage(
+      await budgetReport(host, budget, [
+        { sheet: "Bands", address: "B8" },
+        { sheet: "Inputs", address: "A1" },
+      ]),
+    );
   });
   afterAll(() => {
     host.dispose();
@@ -234,7 +237,7 @@ describe("the report of a budget", () => {
     const own = new HeadlessHost();
     await own.insert(budgetPlan(ownFeed));
     const [found] = (await findBudgets(own)).budgets;
-    const told = await budgetReport(own, found!, []);
+    const told = reportPage(await budgetReport(own, found!, []));
     own.dispose();
     const rows = rowsOf(told, "Open: not determined until a figure is entered");
     const line = (check: string) => rows.find(([first]) => first === check);

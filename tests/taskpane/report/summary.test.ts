@@ -4,7 +4,8 @@ import { describe, it } from "vitest";
 import { CASES_COLUMNS } from "../../../functions/families/chain-cases.js";
 import { CHECKS_COLUMNS } from "../../../src/judgement/check-row.js";
 import type { ReadRange, ReadValue } from "../../../taskpane/budgets/reading/found-budget.js";
-import { summary } from "../../../taskpane/report/summary.js";
+import { summary } from "../../../taskpane/report/content/summary.js";
+import { sectionMarkup } from "../../../taskpane/report/page/report-page.js";
 
 function range(headings: readonly string[], rows: readonly Record<string, ReadValue>[]): ReadRange {
   const values = rows.map((row) => headings.map((heading) => row[heading] ?? ""));
@@ -24,10 +25,8 @@ function told(
   ranges: Record<string, ReadRange> = {},
 ) {
   const Checks = range(CHECKS_COLUMNS, checks);
-  return summary(
-    { budget: { stem: "Feed", ranges: { Checks, ...ranges } }, title: "", sheets: [] },
-    [],
-  );
+  const source = { budget: { stem: "Feed", ranges: { Checks, ...ranges } }, title: "", sheets: [] };
+  return sectionMarkup({ kind: "upright", blocks: summary(source, []) });
 }
 
 describe("the summary", () => {

@@ -1,23 +1,31 @@
 /** The feed on one page: its power, the worst of every question, where the losses are, how many checks hold. */
-import { heading, paragraph } from "../../functions/documents/markup.js";
-import { type CheckName, type Verdict, VERDICTS } from "../../src/judgement/check-row.js";
-import { caseText } from "../../src/network/feed-cases.js";
-import type { FeedKind } from "../../src/network/feed-item.js";
-import { rangePlace } from "../../src/plans/addresses.js";
-import { EVERYWHERE } from "../../src/schedules/columns.js";
+import { type CheckName, type Verdict, VERDICTS } from "../../../src/judgement/check-row.js";
+import { caseText } from "../../../src/network/feed-cases.js";
+import type { FeedKind } from "../../../src/network/feed-item.js";
+import { rangePlace } from "../../../src/plans/addresses.js";
+import { EVERYWHERE } from "../../../src/schedules/columns.js";
 import {
   type RangeRow,
   rangeRows,
   numberOf,
   sameItem,
   textOf,
-} from "../budgets/reading/range-table.js";
-import { caseRows, greatest } from "../budgets/reading/case-rows.js";
-import type { ReadRange } from "../budgets/reading/found-budget.js";
-import { headingFormat } from "../budgets/formats.js";
-import { type JudgedWarning } from "../budgets/warnings/acceptances.js";
+} from "../../budgets/reading/range-table.js";
+import { caseRows, greatest } from "../../budgets/reading/case-rows.js";
+import type { ReadRange } from "../../budgets/reading/found-budget.js";
+import { headingFormat } from "../../budgets/formats.js";
+import { type JudgedWarning } from "../../budgets/warnings/acceptances.js";
+import {
+  heading,
+  numberText,
+  paragraph,
+  type ReportBlock,
+  type ReportCell,
+  table,
+  withoutEmptyColumns,
+  words,
+} from "./blocks.js";
 import { shownRange, shownCell, type ReportSource } from "./report-source.js";
-import { type ReportCell, reportTable, withoutEmptyColumns, words } from "./report-table.js";
 
 /** In the order in which a reviewer asks. */
 const ASKED_FIRST: readonly CheckName[] = [
@@ -33,27 +41,30 @@ const ASKED_FIRST: readonly CheckName[] = [
   "Band after one fault",
 ];
 
-export function summary(source: ReportSource, judged: readonly JudgedWarning[]): string {
+export function summary(
+  source: ReportSource,
+  judged: readonly JudgedWarning[],
+): readonly ReportBlock[] {
   const { ranges } = source.budget;
   return [
-    heading(2, "Summary"),
+    heading("Summary"),
     counts(ranges["Checks"], judged),
-    power(source),
-    worst(ranges["Checks"]),
-    lossByLocation(ranges["Feed"], ranges["Solved"]),
-    balance(source),
-  ].join("\n");
+    ...power(source),
+    ...worst(ranges["Checks"]),
+    ...lossByLocation(ranges["Feed"], ranges["Solved"]),
+    ...balance(source),
+  ];
 }
 
 /** Of the rows of Checks, and of what stands accepted. */
-function counts(checks: ReadRange | undefined, judged: readonly JudgedWarning[]): string {
+function counts(checks: ReadRange | undefined, judged: readonly JudgedWarning[]): ReportBlock {
   if (!checks) return paragraph("The budget has no sheet of checks: nothing is judged.");
   const rows = rangeRows(checks);
   const accepted = judged.flatMap(({ holds, findings }) =>
     findings.filter((finding) => holds || finding.holds),
   );
-  const count = (shown: number): ReportCell => ({ text: String(shown), isNumber: true });
-  return reportTable({
+  const count = (shown: number): ReportCell => shownCell(shown, "0");
+  return table({
     caption: "Checks",
     head: [...VERDICTS, "accepted with a reason"],
     rows: [
@@ -68,7 +79,7 @@ function counts(checks: ReadRange | undefined, judged: readonly JudgedWarning[])
 }
 
 /** Supply windows, and every case of the feed with the loads that it is solved for. */
-function power(source: ReportSource): string {
+function power(source: ReportSource): readonly ReportBlock[] {
   const { ranges } = source.budget;
   const figure = (row: RangeRow, column: string) =>
     shownCell(row.value(column), headingFormat(column));
@@ -99,7 +110,7 @@ function power(source: ReportSource): string {
     ...(checks ? supplies.flatMap(({ item }) => spare(item, checks)) : []),
   ].filter((row) => row.length > 0);
   return [
-    reportTable(
+    table(
       withoutEmptyColumns({
         caption: "Supply",
         head: ["Supply", "Lowest V", "Nominal V", "Highest V", "Rated A", "Rated W"],
@@ -108,7 +119,7 @@ function power(source: ReportSource): string {
     ),
     lines.length === 0
       ? paragraph("The feed has no operating point yet: its power is not known.")
-      : reportTable({ caption: "Power", head: ["Figure", "Value", "Case"], rows: lines }),
+      : table({ caption: "Power", head: ["Figure", "Value", "Case"], rows: lines }),
     // The greatest of what is left would pass for the greatest of all.
     ...(lines.length === 0 || unsolved.length === 0
       ? []
@@ -117,7 +128,7 @@ function power(source: ReportSource): string {
             `Not solved, and not among these: ${unsolved.map(({ item }) => item).join("; ")}.`,
           ),
         ]),
-  ].join("\n");
+  ];
 }
 
 const NORMAL = caseText({ supply: "nominal", loads: "nominal" });
@@ -162,16 +173,17 @@ function spare(supply: string, checks: ReadRange): ReportCell[][] {
   ];
 }
 
-function balance(source: ReportSource): string {
+function balance(source: ReportSource): readonly ReportBlock[] {
   const range = source.budget.ranges["Balance"];
-  if (!range) return "";
+  if (!range) return [];
   const [, ...rows] = shownRange(source, range);
-  return reportTable({
+  const content = table({
     caption: `Balance of ${range.sheet}: ${solvedFor(source, range)}`,
     head: ["Figure", "Value", "Unit"],
     // Checks are counted above, of all cases.
     rows: rows.filter(([label]) => !/^Checks /.test(label?.text ?? "")),
   });
+  return [content];
 }
 
 /** What the sheet itself says above the balance: which loads and supply voltage. */
@@ -182,8 +194,8 @@ function solvedFor({ sheets }: ReportSource, { sheet, address }: ReadRange): str
 }
 
 /** Of each question what fails, else the least margin; beside it what is not determined, which no margin may hide. */
-function worst(checks: ReadRange | undefined): string {
-  if (!checks) return "";
+function worst(checks: ReadRange | undefined): readonly ReportBlock[] {
+  if (!checks) return [];
   const all = rangeRows(checks);
   const lines = ASKED_FIRST.flatMap((check) => {
     const rows = all.filter((row) => textOf(row.value("Check")) === check);
@@ -194,7 +206,7 @@ function worst(checks: ReadRange | undefined): string {
     return (told.length > 0 ? told : rows.slice(0, 1)).map(line);
   });
   const head = ["Check", "Item", "Verdict", "Found", "Limit", "Margin", "Case"];
-  return reportTable({ caption: "Worst of each check, in all cases", head, rows: lines });
+  return [table({ caption: "Worst of each check, in all cases", head, rows: lines })];
 }
 
 function line(row: RangeRow): ReportCell[] {
@@ -204,16 +216,19 @@ function line(row: RangeRow): ReportCell[] {
     said("Check"),
     words(row.item),
     said("Verdict"),
-    { ...found!, text: `${found!.text} ${found!.isNumber ? unit!.text : ""}`.trim() },
-    { ...limit!, text: limit!.isNumber ? `${asked!.text} ${limit!.text}` : limit!.text },
+    found!.isNumber ? numberText(`${found!.text} ${unit!.text}`.trim()) : found!,
+    limit!.isNumber ? numberText(`${asked!.text} ${limit!.text}`) : limit!,
     said("Margin"),
     said("Worst in"),
   ];
 }
 
 /** As the sheet Budget is solved. What lies in several locations is a line of its own, so that the sum is that of all. */
-function lossByLocation(feed: ReadRange | undefined, solved: ReadRange | undefined): string {
-  if (!feed || !solved) return "";
+function lossByLocation(
+  feed: ReadRange | undefined,
+  solved: ReadRange | undefined,
+): readonly ReportBlock[] {
+  if (!feed || !solved) return [];
   const items = rangeRows(feed);
   const losses = new Map<string, number>();
   let without = 0;
@@ -227,9 +242,9 @@ function lossByLocation(feed: ReadRange | undefined, solved: ReadRange | undefin
     const location = textOf(own?.value("Location")) || EVERYWHERE;
     losses.set(location, (losses.get(location) ?? 0) + watts);
   }
-  if (losses.size === 0) return "";
+  if (losses.size === 0) return [];
   const sum = [...losses.values()].reduce((one, other) => one + other, 0);
-  return reportTable({
+  const content = table({
     caption: `Losses by location, as ${solved.sheet} is solved${without === 0 ? "" : `; items that are not solved, in no sum: ${without}`}`,
     head: ["Location", "Loss W"],
     rows: [...losses, ["Together", sum] as const].map(([location, watts]) => [
@@ -237,4 +252,5 @@ function lossByLocation(feed: ReadRange | undefined, solved: ReadRange | undefin
       shownCell(watts, headingFormat("Loss W")),
     ]),
   });
+  return [content];
 }

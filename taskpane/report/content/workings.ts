@@ -1,46 +1,53 @@
 /** Chosen cells with every step of their working. */
-import { heading, list, paragraph } from "../../functions/documents/markup.js";
 import {
   type CallSteps,
   isAboutItem,
   type WorkingBlock,
   workingOf,
   type WorkingRow,
-} from "../../functions/working/text/working-of.js";
-import { readWorking } from "../formula-reading/read-working.js";
-import type { CellRange, Host } from "../hosts/host.js";
-import { formulaNumber, shownNumber } from "../words/shown-numbers.js";
+} from "../../../functions/working/text/working-of.js";
+import { readWorking } from "../../formula-reading/read-working.js";
+import type { CellRange, Host } from "../../hosts/host.js";
+import { formulaNumber, shownNumber } from "../../words/shown-numbers.js";
+import {
+  heading,
+  list,
+  numberText,
+  paragraph,
+  type ReportBlock,
+  type ReportCell,
+  table,
+  words,
+} from "./blocks.js";
 import type { References } from "./references.js";
-import { LANDSCAPE, phrase, type ReportCell, reportTable, words } from "./report-table.js";
 
 export async function workings(
   host: Host,
   cells: readonly CellRange[],
   references: References,
-): Promise<string> {
-  const sections: string[] = [];
+): Promise<readonly ReportBlock[]> {
+  const blocks: ReportBlock[] = [];
   for (const cell of cells) {
     const read = await readWorking(host, cell);
-    sections.push(heading(2, `Working of ${cell.sheet}!${cell.address}`));
+    blocks.push(heading(`Working of ${cell.sheet}!${cell.address}`));
     if (!read) {
-      sections.push(paragraph("The cell calls no function of Downfeed."));
+      blocks.push(paragraph("The cell calls no function of Downfeed."));
       continue;
     }
     const { tree, row, item } = read;
     for (const call of workingOf(tree, { row, number: formulaNumber })) {
-      sections.push(`<h3>${phrase(call.text)}</h3>`, list(notesAbout(item, call)));
+      blocks.push({ kind: "subheading", text: call.text }, ...list(notesAbout(item, call)));
       for (const { title, rows } of blocksAbout(item, call.blocks))
-        sections.push(
-          reportTable({
+        blocks.push(
+          table({
             caption: title,
             head: ["Quantity", "Formula", "In numbers", "Value", "From"],
             rows: rows.map((each) => workingCells(each, references)),
-            room: LANDSCAPE,
           }),
         );
     }
   }
-  return sections.join("\n");
+  return blocks;
 }
 
 /** Of a spilled row those of its item; all of any other cell. */
@@ -69,7 +76,7 @@ function workingCells(row: WorkingRow, references: References): ReportCell[] {
     words(row.kind === "solved" ? `${row.inSymbols} = 0` : row.inSymbols),
     inNumbers(row),
     typeof value === "number"
-      ? { text: `${formulaNumber(value)} ${unit === "1" ? "" : unit}`.trim(), isNumber: true }
+      ? numberText(`${formulaNumber(value)} ${unit === "1" ? "" : unit}`.trim())
       : words(value),
     words([references.mark(row.citation), row.origin].filter((one) => one !== "").join("; ")),
   ];

@@ -1,8 +1,7 @@
 /** What the sheets calculate, as they show it: items, cases, bands, a day, answers. */
-import { heading } from "../../functions/documents/markup.js";
-import type { ReadRange } from "../budgets/reading/found-budget.js";
+import type { ReadRange } from "../../budgets/reading/found-budget.js";
+import { heading, notedTable, type ReportBlock } from "./blocks.js";
 import { type ReportSource, shownBlocks } from "./report-source.js";
-import { LANDSCAPE, notedTable } from "./report-table.js";
 
 const SECTIONS = [
   ["Items solved", "Solved"],
@@ -12,19 +11,18 @@ const SECTIONS = [
   ["Answers", "Answers"],
 ] as const;
 
-export function solvedTables(source: ReportSource): string {
+export function solvedTables(source: ReportSource): readonly ReportBlock[] {
   return SECTIONS.flatMap(([title, part]) => {
     const range = source.budget.ranges[part];
-    return range ? [heading(2, title), ...rangeTables(source, range, title)] : [];
-  }).join("\n");
+    return range ? [heading(title), ...rangeTables(source, range, title)] : [];
+  });
 }
 
-function rangeTables(source: ReportSource, range: ReadRange, title: string): string[] {
+function rangeTables(source: ReportSource, range: ReadRange, title: string): ReportBlock[] {
   return shownBlocks(source, range).map(({ caption, ...block }) =>
     notedTable({
       ...block,
       caption: caption || `${title}, on sheet ${range.sheet}`,
-      room: LANDSCAPE,
     }),
   );
 }

@@ -1,35 +1,36 @@
 /** What is typed: every schedule with the basis of each row, what is asked for, and the other figures. */
-import { heading, paragraph } from "../../functions/documents/markup.js";
-import { rangePlace } from "../../src/plans/addresses.js";
-import { BLOCK_NAMES } from "../../src/schedules/columns.js";
-import { BLOCK_AREAS } from "../budgets/names.js";
-import type { ReadRange } from "../budgets/reading/found-budget.js";
-import { inputsSheet, type ReportSource, shownRange, shownBlocks } from "./report-source.js";
+import { rangePlace } from "../../../src/plans/addresses.js";
+import { BLOCK_NAMES } from "../../../src/schedules/columns.js";
+import { BLOCK_AREAS } from "../../budgets/names.js";
+import type { ReadRange } from "../../budgets/reading/found-budget.js";
 import {
-  LANDSCAPE,
+  heading,
+  paragraph,
+  type ReportBlock,
   type ReportCell,
-  reportTable,
+  table,
   withoutEmptyColumns,
   words,
-} from "./report-table.js";
+} from "./blocks.js";
+import { inputsSheet, type ReportSource, shownRange, shownBlocks } from "./report-source.js";
 
 /** Columns of which an empty cell says something: of a schedule, and of what is asked for. */
 const WANTED = ["Basis", "Value"];
 
-export function schedules(source: ReportSource): string {
+export function schedules(source: ReportSource): readonly ReportBlock[] {
   const tables = BLOCK_NAMES.flatMap((block) => {
     const range = source.budget.ranges[BLOCK_AREAS[block]];
     return range ? scheduleTable(block, source, range) : [];
   });
   return [
-    heading(2, "Schedules, and what is asked for"),
+    heading("Schedules, and what is asked for"),
     paragraph("Figures as they are typed. Columns in which nothing is typed are left out."),
     ...(tables.length === 0 ? [paragraph("No schedule has a row.")] : tables),
     ...otherFigures(source),
-  ].join("\n");
+  ];
 }
 
-function scheduleTable(block: string, source: ReportSource, range: ReadRange): string[] {
+function scheduleTable(block: string, source: ReportSource, range: ReadRange): ReportBlock[] {
   const [head = [], ...rows] = shownRange(source, range).filter(([item]) => item?.text !== "");
   if (rows.length === 0) return [];
   const kept = head.flatMap(({ text: label }, column) => {
@@ -42,17 +43,16 @@ function scheduleTable(block: string, source: ReportSource, range: ReadRange): s
     return isWanted && shown.text === "" ? words("not given") : shown;
   };
   return [
-    reportTable({
+    table({
       caption: block === "Asked for" ? block : `Schedule: ${block}`,
       head: kept.map((column) => head[column]?.text ?? ""),
       rows: rows.map((row) => kept.map((column) => cell(row, column))),
-      room: LANDSCAPE,
     }),
   ];
 }
 
 /** What stands on Inputs below the requirements. */
-function otherFigures(source: ReportSource): string[] {
+function otherFigures(source: ReportSource): ReportBlock[] {
   const { budget } = source;
   const inputs = inputsSheet(source);
   const asked = budget.ranges["Asked"];
@@ -64,8 +64,6 @@ function otherFigures(source: ReportSource): string[] {
     values: inputs.values.slice(from),
   };
   return shownBlocks(source, rest).map(({ caption, ...block }) =>
-    reportTable(
-      withoutEmptyColumns({ ...block, caption: caption || "Other figures", room: LANDSCAPE }),
-    ),
+    table(withoutEmptyColumns({ ...block, caption: caption || "Other figures" })),
   );
 }

@@ -1,5 +1,5 @@
 /** Sources of a report: a number beside each figure, the sources and their standing once, in the appendix. */
-import { heading, paragraph, text } from "../../functions/documents/markup.js";
+import { heading, numberText, paragraph, type ReportBlock, table, words } from "./blocks.js";
 
 const STANDING = / \((seen second-hand|from memory|common practice, no source)\)$/;
 
@@ -16,17 +16,22 @@ export class References {
   }
 
   /** All that was marked so far. */
-  appendix(): string {
-    const rows = [...this.cited.values()].map(
-      ({ work, standing }, index) =>
-        `<tr><td class="number">[${index + 1}]</td><td>${text(work)}</td><td>${text(standing)}</td></tr>`,
-    );
+  appendix(): readonly ReportBlock[] {
+    const rows = [...this.cited.values()].map(({ work, standing }, index) => [
+      numberText(`[${index + 1}]`),
+      words(work),
+      words(standing),
+    ]);
     return [
-      heading(2, "Citations"),
+      heading("Citations"),
       paragraph(
         "Standing says whether a figure was read in the work itself, on a page that reproduces it, or written down from memory: read the work before relying on the last two.",
       ),
-      `<table><caption>Sources by the number beside each figure</caption><thead><tr><th scope="col">No.</th><th scope="col">Source</th><th scope="col">Standing</th></tr></thead><tbody>\n${rows.join("\n")}\n</tbody></table>`,
-    ].join("\n");
+      table({
+        caption: "Sources by the number beside each figure",
+        head: ["No.", "Source", "Standing"],
+        rows,
+      }),
+    ];
   }
 }

@@ -1,6 +1,5 @@
 /** Issues of the document, and what changed from one to the next. */
-import { heading, paragraph } from "../../functions/documents/markup.js";
-import { rangePlace } from "../../src/plans/addresses.js";
+import { rangePlace } from "../../../src/plans/addresses.js";
 import {
   cellsOfIssue,
   type Held,
@@ -8,41 +7,41 @@ import {
   type HeldChange,
   heldCells,
   heldChanges,
-} from "../budgets/issues/issued-values.js";
-import { issues, issueState } from "../budgets/issues/issues.js";
-import { formattedNumber } from "../words/formatted-number.js";
-import { type ReportSource, shownRange } from "./report-source.js";
+} from "../../budgets/issues/issued-values.js";
+import { issues, issueState } from "../../budgets/issues/issues.js";
 import {
-  LANDSCAPE,
+  heading,
+  paragraph,
+  type ReportBlock,
   type ReportCell,
-  reportTable,
+  table,
   withoutEmptyColumns,
   words,
-} from "./report-table.js";
+} from "./blocks.js";
+import { type ReportSource, shownCell, shownRange } from "./report-source.js";
 
-/** "" where nothing was issued yet: the cover says so. */
-export function issueTables(source: ReportSource, fingerprint: string): string {
+/** None where nothing was issued yet: the cover says so. */
+export function issueTables(source: ReportSource, fingerprint: string): readonly ReportBlock[] {
   const { budget } = source;
-  const table = budget.ranges["Issues"];
+  const range = budget.ranges["Issues"];
   const all = issues(budget);
   const [before, last] = [all.at(-2), all.at(-1)];
-  if (!table || !last) return "";
-  const [head = [], ...rows] = shownRange(source, table);
+  if (!range || !last) return [];
+  const [head = [], ...rows] = shownRange(source, range);
   const isAsIssued = issueState(budget, fingerprint).kind === "as issued";
   const { was, issued } = kept(source);
   return [
-    heading(2, "Issues"),
-    reportTable(
+    heading("Issues"),
+    table(
       withoutEmptyColumns({
         caption: "Issues of this document, the last one current",
         head: head.map(({ text }) => text),
         rows,
-        room: LANDSCAPE,
       }),
     ),
     ...(before ? [changes(`From issue ${before.item} to issue ${last.item}`, was, issued)] : []),
     ...(isAsIssued ? [] : [changes(`Since issue ${last.item}`, issued, heldCells(budget))]),
-  ].join("\n");
+  ];
 }
 
 /** What the schedules held at the issue before the last one, and at the last one. */
@@ -54,15 +53,14 @@ function kept({ budget, sheets }: ReportSource) {
   return { was: cellsOfIssue(rows, "Issue before"), issued: cellsOfIssue(rows, "As issued") };
 }
 
-function changes(caption: string, was: readonly HeldCell[], is: readonly HeldCell[]): string {
+function changes(caption: string, was: readonly HeldCell[], is: readonly HeldCell[]): ReportBlock {
   const rows = heldChanges(was, is).map(changeRow);
   if (rows.length === 0)
     return paragraph(`${caption}: no figure changed; the order of rows or columns may have.`);
-  return reportTable({
+  return table({
     caption: `${caption}, in the schedules and in what is asked for`,
     head: ["Schedule", "Item", "Column", "Was", "Is"],
     rows,
-    room: LANDSCAPE,
     keys: 2,
   });
 }
@@ -74,6 +72,6 @@ function changeRow(change: HeldChange): ReportCell[] {
 }
 
 function held(value: Held): ReportCell {
-  if (typeof value === "number") return { text: formattedNumber(value, "General"), isNumber: true };
+  if (typeof value === "number") return shownCell(value, "General");
   return words(value === "" ? "empty" : String(value));
 }

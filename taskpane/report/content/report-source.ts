@@ -1,12 +1,12 @@
 /** What a report is made from: a budget as it was read, with the number format of every cell. */
-import type { CopiedSheet } from "../../functions/working/copy/copied-sheet.js";
-import { rangePlace } from "../../src/plans/addresses.js";
-import { documentRow } from "../budgets/issues/issues.js";
-import type { DocumentLine } from "../budgets/places.js";
-import { errorOf, textOf } from "../budgets/reading/range-table.js";
-import type { FoundBudget, ReadRange, ReadValue } from "../budgets/reading/found-budget.js";
-import { formattedNumber } from "../words/formatted-number.js";
-import type { ReportCell } from "./report-table.js";
+import type { CopiedSheet } from "../../../functions/working/copy/copied-sheet.js";
+import { rangePlace } from "../../../src/plans/addresses.js";
+import { documentRow } from "../../budgets/issues/issues.js";
+import type { DocumentLine } from "../../budgets/places.js";
+import { errorOf, textOf } from "../../budgets/reading/range-table.js";
+import type { FoundBudget, ReadRange, ReadValue } from "../../budgets/reading/found-budget.js";
+import { formattedNumber } from "../../words/formatted-number.js";
+import { type ReportCell, words } from "./blocks.js";
 
 export interface ReportSource {
   readonly budget: FoundBudget;
@@ -16,8 +16,8 @@ export interface ReportSource {
 }
 
 export function shownCell(value: ReadValue | undefined, format = ""): ReportCell {
-  if (typeof value === "number") return { text: formattedNumber(value, format), isNumber: true };
-  return { text: errorOf(value) ?? textOf(value), isNumber: false };
+  if (typeof value !== "number") return words(errorOf(value) ?? textOf(value));
+  return { text: formattedNumber(value, format), isNumber: true, figure: { value, format } };
 }
 
 /** A range as its cells show it, with its headings; empty rows are left out. */

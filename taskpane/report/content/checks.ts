@@ -1,23 +1,24 @@
 /** What does not hold, open before accepted, and then every check as its sheet shows it. */
-import { heading, paragraph } from "../../functions/documents/markup.js";
-import { NONE, type Verdict, VERDICTS, WHOLE_FEED } from "../../src/judgement/check-row.js";
-import type { ReadRange } from "../budgets/reading/found-budget.js";
+import { NONE, type Verdict, VERDICTS, WHOLE_FEED } from "../../../src/judgement/check-row.js";
+import type { ReadRange } from "../../budgets/reading/found-budget.js";
 import {
   type Accepted,
   findingLine,
   type JudgedFinding,
   type JudgedWarning,
-} from "../budgets/warnings/acceptances.js";
-import { words as said } from "../words/words.js";
-import type { References } from "./references.js";
-import { type ReportSource, shownRange } from "./report-source.js";
+} from "../../budgets/warnings/acceptances.js";
+import { words as said } from "../../words/words.js";
 import {
-  LANDSCAPE,
+  heading,
+  paragraph,
+  type ReportBlock,
   type ReportCell,
-  reportTable,
+  table,
   withoutEmptyColumns,
   words,
-} from "./report-table.js";
+} from "./blocks.js";
+import type { References } from "./references.js";
+import { type ReportSource, shownRange } from "./report-source.js";
 
 const { severity: named, symbol: marked, because, lapsed } = said.warnings;
 
@@ -25,18 +26,18 @@ export function checks(
   source: ReportSource,
   judged: readonly JudgedWarning[],
   references: References,
-): string {
+): readonly ReportBlock[] {
   const lines = judged.flatMap(findingLines);
   const waiting = judged.map(waitingLine).filter((line) => line !== undefined);
   const [open, accepted] = [false, true].map((is) => lines.filter(({ holds }) => holds === is));
   const range = source.budget.ranges["Checks"];
   return [
-    heading(2, "Checks that do not hold"),
+    heading("Checks that do not hold"),
     warningTable("Open: fails, is not determined, or is worth a look", open ?? []),
     ...(waiting.length === 0 ? [] : [waitingTable(waiting)]),
     warningTable("Accepted with a reason", accepted ?? []),
-    ...(range ? [heading(2, "Every check"), everyCheck(source, range, references)] : []),
-  ].join("\n");
+    ...(range ? [heading("Every check"), ...everyCheck(source, range, references)] : []),
+  ];
 }
 
 interface FindingLine {
@@ -67,12 +68,11 @@ function waitingLine(judged: JudgedWarning): readonly ReportCell[] | undefined {
   ].map(words);
 }
 
-function waitingTable(rows: readonly (readonly ReportCell[])[]): string {
-  return reportTable({
+function waitingTable(rows: readonly (readonly ReportCell[])[]): ReportBlock {
+  return table({
     caption: "Open: not determined until a figure is entered",
     head: ["Check", "Items", "What to enter"],
     rows,
-    room: LANDSCAPE,
   });
 }
 
@@ -101,14 +101,13 @@ function findingLines(judged: JudgedWarning): FindingLine[] {
   });
 }
 
-function warningTable(caption: string, lines: readonly FindingLine[]): string {
+function warningTable(caption: string, lines: readonly FindingLine[]): ReportBlock {
   if (lines.length === 0) return paragraph(`${caption}: none.`);
-  return reportTable(
+  return table(
     withoutEmptyColumns({
       caption,
       head: ["", "Check", "Item", "Finding", "What to enter or try", "Reason"],
       rows: lines.map(({ cells }) => cells),
-      room: LANDSCAPE,
     }),
   );
 }
@@ -120,7 +119,11 @@ const SHOWN = [
 ];
 
 /** By item as the sheet has them; what fails is first. */
-function everyCheck(source: ReportSource, range: ReadRange, references: References): string {
+function everyCheck(
+  source: ReportSource,
+  range: ReadRange,
+  references: References,
+): readonly ReportBlock[] {
   const [head = [], ...rows] = shownRange(source, range);
   const labels = head.map(({ text }) => text);
   const [citation, verdict] = [labels.indexOf("Citation"), labels.indexOf("Verdict")];
@@ -130,7 +133,7 @@ function everyCheck(source: ReportSource, range: ReadRange, references: Referenc
   const of = (one: Verdict) => rows.filter((row) => row[verdict]?.text === one);
   const unknown = of("not determined").filter((row) => row[found]?.text === NONE);
   const asked = rows.filter((row) => row[verdict]?.text !== NOT_ASKED && !unknown.includes(row));
-  const table = reportTable({
+  const every = table({
     caption: `Sheet ${range.sheet}, what fails first`,
     head: kept.map((column) => (column === citation ? "Source" : labels[column]!)),
     rows: asked
@@ -141,14 +144,13 @@ function everyCheck(source: ReportSource, range: ReadRange, references: Referenc
           return column === citation ? words(references.mark(cell.text)) : cell;
         }),
       ),
-    room: LANDSCAPE,
     keys: 2,
   });
-  const listed = [
-    byCheck("Not determined, and no figure found: what to enter stands above", unknown, labels),
-    byCheck("Not asked", of(NOT_ASKED), labels),
+  return [
+    every,
+    ...byCheck("Not determined, and no figure found: what to enter stands above", unknown, labels),
+    ...byCheck("Not asked", of(NOT_ASKED), labels),
   ];
-  return [table, ...listed].join("\n");
 }
 
 const NOT_ASKED: Verdict = "not asked";
@@ -158,20 +160,16 @@ function byCheck(
   caption: string,
   rows: readonly (readonly ReportCell[])[],
   labels: readonly string[],
-): string {
+): readonly ReportBlock[] {
   const [item, check] = ["Item", "Check"].map((label) => labels.indexOf(label));
   const items = new Map<string, string[]>();
   for (const row of rows) {
     const name = row[check!]?.text ?? "";
     items.set(name, [...(items.get(name) ?? []), row[item!]?.text ?? ""]);
   }
-  if (items.size === 0) return "";
-  return reportTable({
-    caption,
-    head: ["Check", "Items"],
-    rows: [...items].map(([name, about]) => [words(name), words(about.join("; "))]),
-    room: LANDSCAPE,
-  });
+  if (items.size === 0) return [];
+  const lines = [...items].map(([name, about]) => [words(name), words(about.join("; "))]);
+  return [table({ caption, head: ["Check", "Items"], rows: lines })];
 }
 
 const ORDER: readonly string[] = [

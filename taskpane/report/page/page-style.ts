@@ -9,7 +9,7 @@ section { padding-right: 0.5mm; } p { break-inside: avoid; } ul, ol { padding-le
 table { border-collapse: collapse; font-size: 8pt; margin: 2mm 0 5mm; } caption.line { white-space: nowrap; } caption { text-align: left; font-weight: bold; padding: 1mm 0; break-after: avoid; }
 th, td { border: 1px solid #999; padding: 0.6mm 1.5mm; text-align: left; vertical-align: top; } th { background: #eee; } thead { display: table-header-group; break-after: avoid; } tbody tr:nth-child(-n+2), tbody tr:nth-last-child(-n+2) { break-before: avoid; } tr, .short { break-inside: avoid; }
 .number { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
-.cover table { font-size: 10.5pt; width: 100%; } .cover th, .cover td { padding: 2mm; vertical-align: middle; } .cover .sign td { height: 9mm; }
+.facts { font-size: 10.5pt; width: 100%; } .facts th, .facts td { padding: 2mm; vertical-align: middle; } .sign td { height: 9mm; }
 .across { page: across; } .cover { break-after: page; } figure { margin: 0 0 6mm; break-inside: avoid; }
 svg { max-width: 100%; height: auto; max-height: 165mm; }
 @page { margin: 15mm 15mm 18mm; @bottom-left { ${margin(cssText(left))} } @bottom-right { ${margin(`${cssText(right)} " · Page " counter(page) " of " counter(pages)`)} } }

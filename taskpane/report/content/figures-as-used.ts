@@ -1,13 +1,20 @@
 /** The figures that everything is calculated with, as the feed table holds them, and what warm air leaves of the ratings of stages. */
-import { heading, paragraph } from "../../functions/documents/markup.js";
-import { type TableField, tableHeader } from "../../src/schedules/columns.js";
-import { ITEM_BLOCKS } from "../../src/schedules/schedule.js";
-import type { ItemBlock } from "../budgets/reading/feed-outline.js";
-import { rangeRows, numberOf, sameItem, textOf } from "../budgets/reading/range-table.js";
-import type { CheckName } from "../../src/judgement/check-row.js";
-import type { ReadRange } from "../budgets/reading/found-budget.js";
+import { type TableField, tableHeader } from "../../../src/schedules/columns.js";
+import { ITEM_BLOCKS } from "../../../src/schedules/schedule.js";
+import type { ItemBlock } from "../../budgets/reading/feed-outline.js";
+import { rangeRows, numberOf, sameItem, textOf } from "../../budgets/reading/range-table.js";
+import type { CheckName } from "../../../src/judgement/check-row.js";
+import type { ReadRange } from "../../budgets/reading/found-budget.js";
+import {
+  heading,
+  notedTable,
+  numberText,
+  paragraph,
+  type ReportBlock,
+  type ReportCell,
+  words,
+} from "./blocks.js";
 import { type ReportSource, shownRange, shownCell } from "./report-source.js";
-import { LANDSCAPE, type ReportCell, notedTable, words } from "./report-table.js";
 
 const USED: Readonly<Record<ItemBlock, readonly TableField[]>> = {
   Supply: [
@@ -42,7 +49,7 @@ const HOW = [
   "Loads are in W, A or Ω by their kind, of all of their quantity, with their margin. Rated A of a cable that has none typed is by its heat balance.",
 ] as const;
 
-export function figuresAsUsed(source: ReportSource): string {
+export function figuresAsUsed(source: ReportSource): readonly ReportBlock[] {
   const range = source.budget.ranges["Feed"];
   const [head = [], ...rows] = range ? shownRange(source, range) : [];
   const labels = head.map(({ text }) => text);
@@ -50,8 +57,8 @@ export function figuresAsUsed(source: ReportSource): string {
     const own = rows.filter((row) => row[labels.indexOf(tableHeader("block"))]?.text === block);
     return own.length === 0 ? [] : [usedTable(source, block, labels, own)];
   });
-  if (tables.length === 0) return "";
-  return [heading(2, "Figures as used"), ...HOW.map(paragraph), ...tables].join("\n");
+  if (tables.length === 0) return [];
+  return [heading("Figures as used"), ...HOW.map(paragraph), ...tables];
 }
 
 function usedTable(
@@ -59,7 +66,7 @@ function usedTable(
   block: ItemBlock,
   labels: readonly string[],
   rows: readonly (readonly ReportCell[])[],
-): string {
+): ReportBlock {
   const fields = (["item", ...USED[block]] as const).map(tableHeader);
   const ratings = rows.map((row) => ratingLeft(source.budget.ranges["Checks"], row[0]?.text ?? ""));
   const hasRatings = block === "Stage" && ratings.some(([part]) => part?.isNumber);
@@ -70,7 +77,6 @@ function usedTable(
       const cell = (label: string) => row[labels.indexOf(label)] ?? words("");
       return [...fields.map(cell), ...(hasRatings ? (ratings[index] ?? []) : []), cell("Note")];
     }),
-    room: LANDSCAPE,
   });
 }
 
@@ -86,5 +92,5 @@ function ratingLeft(checks: ReadRange | undefined, stage: string): ReportCell[] 
   const [, rating, unit] = /^of ([\d.]+) (\w+)$/.exec(textOf(row?.value("Unit"))) ?? [];
   if (part === undefined || rating === undefined) return [words("–"), words("–")];
   const rest = shownCell(part * Number(rating), "0.0#");
-  return [shownCell(part, "0.0%"), { ...rest, text: `${rest.text} ${unit}` }];
+  return [shownCell(part, "0.0%"), numberText(`${rest.text} ${unit}`)];
 }

@@ -2,15 +2,19 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import {
-  columnParts,
-  notedTable,
-  phrase,
-  reportTable,
+  notedTable as noted,
+  type ReportTable,
   withoutEmptyColumns,
   words,
-} from "../../../taskpane/report/report-table.js";
+} from "../../../taskpane/report/content/blocks.js";
+import { columnParts } from "../../../taskpane/report/content/table-fit.js";
+import { phrase, PORTRAIT, tableMarkup } from "../../../taskpane/report/page/page-table.js";
+import { sectionMarkup } from "../../../taskpane/report/page/report-page.js";
 
 const number = (text: string) => ({ text, isNumber: true });
+const reportTable = (table: ReportTable) => tableMarkup(table, PORTRAIT);
+const notedTable = (table: ReportTable) =>
+  sectionMarkup({ kind: "upright", blocks: [noted(table)] });
 
 describe("a table on paper", () => {
   it("stands in parts where it is too wide, each with the columns that name the row", () => {

@@ -1,11 +1,11 @@
 /** The first page of a report: what the document is, who answers for it, what it covers. */
-import { text } from "../../functions/documents/markup.js";
-import { ENGINE_VERSION } from "../../functions/downfeed.js";
-import { textOf } from "../budgets/reading/range-table.js";
-import { issueState } from "../budgets/issues/issues.js";
-import { DOCUMENT_LINES } from "../budgets/places.js";
-import { blank } from "../budgets/samples/blank.js";
-import { issueWords } from "../words/issue-words.js";
+import { ENGINE_VERSION } from "../../../functions/downfeed.js";
+import { textOf } from "../../budgets/reading/range-table.js";
+import { issueState } from "../../budgets/issues/issues.js";
+import { DOCUMENT_LINES } from "../../budgets/places.js";
+import { blank } from "../../budgets/samples/blank.js";
+import { issueWords } from "../../words/issue-words.js";
+import { paragraph, type ReportBlock, table, words } from "./blocks.js";
 import { documentLine, inputsSheet, type ReportSource } from "./report-source.js";
 
 const SIGNED = ["author", "checker", "approver"] as const;
@@ -16,7 +16,11 @@ const COVERS_NOT =
   "It does not cover what is not entered, faults to earth, transients other than those that a check names, or the type test of any equipment.";
 
 /** @param fingerprint Of the schedules and requirements. @param printed When, as the reader writes dates. */
-export function cover(source: ReportSource, fingerprint: string, printed: string): string {
+export function cover(
+  source: ReportSource,
+  fingerprint: string,
+  printed: string,
+): readonly ReportBlock[] {
   const { title, budget } = source;
   const written = textOf(inputsSheet(source)?.values[1]?.[0]);
   // What an empty budget tells whoever fills it.
@@ -27,36 +31,36 @@ export function cover(source: ReportSource, fingerprint: string, printed: string
     ([line, label]) => [label, documentLine(source, line)] as const,
   );
   const versions = textOf(budget.ranges["About"]?.values[0]?.[1]);
-  return `<section class="cover">
-<h1>${text(title)}</h1>
-${story === "" ? "" : `<p>${text(story)}</p>`}
-<table><caption>Document</caption><tbody>
-${[
-  ...lines,
-  ["Fingerprint of schedules and requirements", fingerprint] as const,
-  ["State", issueLine(source, fingerprint)] as const,
-  [
-    "Printed",
-    `${printed}, budget ${budget.stem}, sheets of version ${versions}, Downfeed ${ENGINE_VERSION}`,
-  ] as const,
-]
-  .map(
-    ([label, value]) =>
-      `<tr><th scope="row">${text(label)}</th><td>${text(value === "" ? "–" : value)}</td></tr>`,
-  )
-  .join("\n")}
-</tbody></table>
-<table class="sign"><caption>Signatures</caption><thead><tr>${["", "Name", "Signature", "Date"]
-    .map((label) => `<th scope="col">${label}</th>`)
-    .join("")}</tr></thead><tbody>
-${SIGNED.map((line) => {
-  const [, label = ""] = DOCUMENT_LINES.find(([key]) => key === line) ?? [];
-  return `<tr><th scope="row">${text(label)}</th><td>${text(documentLine(source, line))}</td><td></td><td></td></tr>`;
-}).join("\n")}
-</tbody></table>
-<p>${text(COVERS)}</p>
-<p>${text(COVERS_NOT)}</p>
-</section>`;
+  const facts = [
+    ...lines,
+    ["Fingerprint of schedules and requirements", fingerprint],
+    ["State", issueLine(source, fingerprint)],
+    [
+      "Printed",
+      `${printed}, budget ${budget.stem}, sheets of version ${versions}, Downfeed ${ENGINE_VERSION}`,
+    ],
+  ] as const;
+  return [
+    { kind: "title", text: title },
+    ...(story === "" ? [] : [paragraph(story)]),
+    table({
+      caption: "Document",
+      head: [],
+      rows: facts.map(([label, value]) => [words(label), words(value === "" ? "–" : value)]),
+      look: "facts",
+    }),
+    table({
+      caption: "Signatures",
+      head: ["", "Name", "Signature", "Date"],
+      rows: SIGNED.map((line) => {
+        const [, label = ""] = DOCUMENT_LINES.find(([key]) => key === line) ?? [];
+        return [label, documentLine(source, line), "", ""].map(words);
+      }),
+      look: "signatures",
+    }),
+    paragraph(COVERS),
+    paragraph(COVERS_NOT),
+  ];
 }
 
 /** Paper and file are told to hold the same by it: what was issued against what stands on the sheets now. */

@@ -83,7 +83,7 @@ async function openFunction(id: string): Promise<void> {
 
 async function fill(values: Readonly<Record<string, string>>): Promise<void> {
   for (const [name, value] of Object.entries(values))
-    await page.getByRole("textbox", { name: new RegExp(`^${name}`) }).fill(value);
+    await page.locator("input").and(page.getByLabel(new RegExp(`^${name}\\b`))).fill(value);
 }
 
 const pressInsert = () => page.getByRole("button", { name: "Insert at the selected cell" }).click();
@@ -195,6 +195,12 @@ describe("searching the functions", () => {
     await page.getByText(/^CONDUCTOR_DROP\(current, length, size, temperature/).waitFor();
     await page.getByText(/=FEED\.CONDUCTOR_DROP\(10,50,"10 mm²",70\)/).waitFor();
     await page.getByRole("textbox", { name: "length m required" }).waitFor();
+    const size = page.getByRole("combobox", { name: "size required" });
+    const offered = await size.evaluate((input) =>
+      [...((input as HTMLInputElement).list?.options ?? [])].map(({ value }) => value),
+    );
+    // Nominal areas of IEC 60228, and gauges.
+    for (const one of ["2.5 mm²", "10 mm²", "AWG 12"]) assert.ok(offered.includes(one), one);
   });
 });
 

@@ -2,6 +2,7 @@
 import type { Ref } from "preact";
 import { useMemo } from "preact/hooks";
 import type { Parameter } from "../../../functions/downfeed.js";
+import { OFFERED_SIZES } from "../../budgets/offered-sizes.js";
 import { words } from "../../words/words.js";
 import { Button } from "../parts/button.js";
 import { freshId } from "../parts/element.js";
@@ -29,6 +30,8 @@ export function ArgumentField(props: ArgumentFieldProps) {
     "aria-required": !parameter.optional,
     "aria-invalid": fault === "" ? undefined : true,
   };
+  // The one argument that takes a number or a text is the size of a conductor.
+  const offered = parameter.kind === "number or text" ? OFFERED_SIZES : [];
   const isNumber = parameter.kind === "number" || parameter.kind === "numbers";
   return (
     <div class="feed-field">
@@ -60,11 +63,19 @@ export function ArgumentField(props: ArgumentFieldProps) {
             {...common}
             ref={input as Ref<HTMLInputElement>}
             type="text"
+            list={offered.length === 0 ? undefined : `${id}-list`}
             autocomplete="off"
             spellcheck={false}
             autocapitalize={isNumber ? "characters" : "none"}
             onInput={({ currentTarget }) => change(currentTarget.value)}
           />
+        )}
+        {offered.length > 0 && (
+          <datalist id={`${id}-list`}>
+            {offered.map((size) => (
+              <option key={size} value={size} />
+            ))}
+          </datalist>
         )}
         <Button
           class="feed-button feed-pick"

@@ -7,7 +7,8 @@ import {
   workingOf,
   type WorkingRow,
 } from "../../functions/working/text/working-of.js";
-import { readWorking } from "../formula-reading/read-working.js";
+import { readCellAt } from "../formula-reading/cell-reading.js";
+import { workingOfCell } from "../formula-reading/read-working.js";
 import type { CellRange, Host } from "../hosts/host.js";
 import { formulaNumber, shownNumber } from "../words/shown-numbers.js";
 import type { References } from "./references.js";
@@ -20,7 +21,7 @@ export async function workings(
 ): Promise<string> {
   const sections: string[] = [];
   for (const cell of cells) {
-    const read = await readWorking(host, cell);
+    const read = workingOfCell(await readCellAt(host, cell));
     sections.push(heading(2, `Working of ${cell.sheet}!${cell.address}`));
     if (!read) {
       sections.push(paragraph("The cell calls no function of Downfeed."));

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { beforeEach, describe, it } from "vitest";
 import { catalogue } from "../../functions/downfeed.js";
-import { readCell } from "../../taskpane/formula-reading/cell-reading.js";
+import { readCellAt } from "../../taskpane/formula-reading/cell-reading.js";
 import { formulaTree, partText } from "../../taskpane/formula-reading/formula-tree.js";
 import { findBudgets } from "../../taskpane/workbook/found-budgets.js";
 import { answerLines } from "../../taskpane/views/head/cell-answer-text.js";
@@ -33,7 +33,7 @@ function hold(formula: string, shown: HostValue): void {
 }
 
 async function linesAt(address: string): Promise<readonly string[]> {
-  const reading = await readCell(host, { sheet: "Start", address });
+  const reading = await readCellAt(host, { sheet: "Start", address });
   return answerLines(reading, "FEED").map(({ call, text }) =>
     (call === undefined ? text : `${call}: ${text}`).replaceAll("\u00a0", " "),
   );

@@ -16,7 +16,7 @@ export function failureLine(): FailureLine {
     close.hidden = true;
   }
   return {
-    element: element("div", { class: "feed-fault" }, text, close),
+    element: element("div", { class: "feed-failed" }, text, close),
     tell(error) {
       text.textContent = words.pane.failed(error instanceof Error ? error.message : String(error));
       close.hidden = false;

@@ -62,7 +62,7 @@ describe("the pane asks Excel", () => {
       opened(async ({ page, excel, requestsOf }) => {
         await page.waitForSelector(".feed-answer-place:not(:empty)");
         const answer = page.getByRole("group", { name: "Selected cell" });
-      assert.equal(await requestsOf(() => excel.select("Start", "C7")), 1, "an empty cell");
+        assert.equal(await requestsOf(() => excel.select("Start", "C7")), 1, "an empty cell");
         assert.equal(await requestsOf(() => excel.select("Inputs", "B2")), 1, "a number");
         assert.equal(await requestsOf(() => excel.select("Inputs", "D6")), 1, "a native formula");
         assert.equal(await requestsOf(() => excel.select("Inputs", "D5")), 2, "a call");

@@ -95,6 +95,13 @@ describe("the answer for the selected cell", () => {
     assert.match(unknown ?? "", /^The cell shows #NAME\?/);
   });
 
+  it("says quietly that a cell is still calculating, right after its formula was written", async () => {
+    hold('=FEED.CONDUCTOR_DROP(12.5,350,"4 mm²",40)', { error: "#BUSY!" });
+    const reading = await readCellAt(host, { sheet: "Start", address: "A1" });
+    const [, waiting] = answerLines(reading, "FEED");
+    assert.deepEqual(waiting, { tone: "quiet", text: "calculating …" });
+  });
+
   it("says nothing of cells that hold no call", async () => {
     await put("A1", 5);
     await put("A2", '="FEED.CONDUCTOR_DROP(1)"');

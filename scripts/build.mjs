@@ -11,7 +11,7 @@ import { gzipSync } from "node:zlib";
 import webpack from "webpack";
 import configurations from "../webpack.config.mjs";
 import { loadTypeScript } from "./load-typescript.mjs";
-import { copyIcons, manifestPlace, writeManifest } from "./manifest.mjs";
+import { copyIcons, manifestPlace, namespaceOf, writeManifest } from "./manifest.mjs";
 import { noticesText } from "./notices.mjs";
 import { VENDOR_CACHE, vendorFiles } from "./vendor.mjs";
 
@@ -65,22 +65,27 @@ async function build() {
 
 /** With the server's address before every help page, as Excel wants it. */
 async function writeFunctionsJson() {
-  const { origin } = manifestPlace(process.env);
+  const place = manifestPlace(process.env);
+  const { helpPath } = await loadTypeScript("functions/documents/help-path.ts");
   const description = JSON.parse(await readFile(join(PROJECT, "functions/functions.json"), "utf8"));
-  for (const each of description.functions) each.helpUrl = `${origin}/${each.helpUrl}`;
+  for (const each of description.functions)
+    each.helpUrl = `${place.origin}/${helpPath(each.id, namespaceOf(place))}`;
   await writeFile(join(FRESH, "functions.json"), `${JSON.stringify(description, null, 2)}\n`);
 }
 
+/** For the workbench, and for Excel where the functions are typed otherwise there. */
 async function writeHelp() {
   const { catalogue } = await loadTypeScript("functions/catalogue.ts");
-  const { helpIndex, helpPage, helpPath } = await loadTypeScript(
-    "functions/documents/help-page.ts",
-  );
-  await mkdir(join(FRESH, "help"), { recursive: true });
-  for (const entry of catalogue)
-    await writeFile(join(FRESH, helpPath(entry.id)), helpPage(entry, "FEED"));
-  await writeFile(join(FRESH, "help/index.html"), helpIndex(catalogue, "FEED"));
-  await copyFile(join(PROJECT, "taskpane/help.css"), join(FRESH, "help/help.css"));
+  const { helpIndex, helpPage } = await loadTypeScript("functions/documents/help-page.ts");
+  const { helpFolder, helpPath } = await loadTypeScript("functions/documents/help-path.ts");
+  for (const namespace of new Set(["FEED", namespaceOf(manifestPlace(process.env))])) {
+    const folder = join(FRESH, helpFolder(namespace));
+    await mkdir(folder, { recursive: true });
+    for (const entry of catalogue)
+      await writeFile(join(FRESH, helpPath(entry.id, namespace)), helpPage(entry, namespace));
+    await writeFile(join(folder, "index.html"), helpIndex(catalogue, namespace));
+    await copyFile(join(PROJECT, "taskpane/help.css"), join(folder, "help.css"));
+  }
 }
 
 /** @param {() => Promise<void>} work */

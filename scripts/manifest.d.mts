@@ -9,6 +9,7 @@ export declare const ICON_SIZES: readonly number[];
 export declare function manifestPlace(
   environment: Readonly<Record<string, string | undefined>>,
 ): ManifestPlace;
+export declare function namespaceOf(place: Pick<ManifestPlace, "development">): string;
 export declare function manifestText(place: ManifestPlace): Promise<string>;
 export declare function writeManifest(
   options: ManifestPlace & { readonly outFile: string },

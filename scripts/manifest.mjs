@@ -39,6 +39,11 @@ export function manifestPlace(environment) {
     : { origin: DEVELOPMENT_ORIGIN, development: true };
 }
 
+/** In which the functions are typed in Excel. @param {{ development: boolean }} place */
+export function namespaceOf({ development }) {
+  return (development ? IDENTITIES.development : IDENTITIES.production).namespace;
+}
+
 /**
  * @param {{ origin: string, development: boolean }} place `origin` may end in a folder: `https://example.org/downfeed`.
  * @returns {Promise<string>}

@@ -2,16 +2,23 @@
 import type { WorkbookPlan } from "../src/plans/sheet-plan.js";
 import { warningsOf } from "./budgets/warnings/warnings.js";
 import { type WorkbookStore, workbookStore } from "./workbook/workbook-store.js";
-import type { Host } from "./hosts/host.js";
+import { EditingError, type Host } from "./hosts/host.js";
 import "./pane.css";
+import {
+  type CellHost,
+  type CellReading,
+  readCell,
+  selectedCell,
+} from "./formula-reading/cell-reading.js";
 import { cellAnswer } from "./views/head/cell-answer.js";
 import { feedView } from "./views/feed/feed-view.js";
 import { element } from "./views/parts/element.js";
+import { failureLine } from "./views/head/failure-line.js";
 import { firstSteps, type StepsMemory } from "./views/head/first-steps.js";
 import { type WholePage, wholePageButton } from "./views/head/whole-page.js";
 import { handOverView } from "./views/hand-over/hand-over-view.js";
 import { insertView } from "./views/insert/insert-view.js";
-import { debounced } from "./views/parts/latest.js";
+import { debounced, latestOnly } from "./views/parts/latest.js";
 import { picturesView } from "./views/pictures/pictures-view.js";
 import { tabs } from "./views/parts/tabs.js";
 import { type WarningsFound, warningsView } from "./views/warnings/warnings-view.js";
@@ -30,6 +37,15 @@ export interface PaneOptions {
   readonly store?: WorkbookStore;
   /** Where a sheet stands beside the pane. */
   readonly wholePage?: WholePage;
+  /** Where the pane may be closed and goes on unseen. */
+  readonly visibility?: Visibility;
+}
+
+/** Whether a pane is to be seen. */
+export interface Visibility {
+  readonly isShown: () => boolean;
+  /** Called when it is shown again. Returns its stop. */
+  readonly onShown: (listener: () => void) => () => void;
 }
 
 export interface PaneControl {
@@ -42,21 +58,27 @@ export interface PaneControl {
 /** One recalculation comes as a burst of changes. */
 const CHANGE_DELAY_MS = 250;
 const SELECTION_DELAY_MS = 80;
+/** How soon the host is asked again that was busy with the user's typing. */
+const EDITING_DELAY_MS = 1_000;
 
 export function mountPane(
   root: HTMLElement,
-  { host, budgets, memory, store = workbookStore(host), wholePage }: PaneOptions,
+  { host, budgets, memory, store = workbookStore(host), wholePage, visibility }: PaneOptions,
 ): PaneControl {
   // The only live region besides the outcome of a user's own action, so that a recalculation is one message.
   const spoken = element("p", { class: "feed-hidden", role: "status" });
-  const fault = element("p", { class: "feed-failure", role: "alert" });
-  const failed = (error: unknown) => {
-    const what = error instanceof Error ? error.message : String(error);
-    fault.textContent = words.pane.failed(what);
+  const fault = failureLine();
+  const failed = fault.tell;
+  /** Of what is read unasked: it stands until that can be read. */
+  const unread = element("p", { class: "feed-failure", role: "alert" });
+  const reading: CellHost = {
+    namespace: host.namespace,
+    names: store.names,
+    read: (ranges) => host.read(ranges),
   };
-  const answer = cellAnswer(host);
+  const answer = cellAnswer(host.namespace);
   const feed = feedView({ host, store, failed });
-  const insert = insertView({ host, failed }, budgets);
+  const insert = insertView({ host, failed, reading }, budgets);
   const warnings = warningsView({
     host,
     store,
@@ -70,19 +92,24 @@ export function mountPane(
   const handOver = handOverView({ host, store, failed });
   const pictures = picturesView({ host, store, failed });
   const tradeoffs = tradeoffsView(host, failed);
-  const working = workingView({ host, report: handOver.addToReport, failed });
-  const views = tabs(words.pane.tabs, [
-    { id: "feed", label: feedWords.tab, view: feed.element },
-    { id: "insert", label: words.pane.insert, view: insert.element },
-    { id: "warnings", label: words.pane.warnings, view: warnings.element },
-    { id: "working", label: words.pane.working, view: working.element },
-    { id: "pictures", label: words.pane.pictures, view: pictures },
-    { id: "tradeoffs", label: words.pane.tradeoffs, view: tradeoffs },
-    { id: "handOver", label: words.pane.handOver, view: handOver.element },
-  ]);
+  const working = workingView({ host, reading, report: handOver.addToReport, failed });
+  const views = tabs(
+    words.pane.tabs,
+    [
+      { id: "feed", label: feedWords.tab, view: feed.element },
+      { id: "insert", label: words.pane.insert, view: insert.element },
+      { id: "warnings", label: words.pane.warnings, view: warnings.element },
+      { id: "working", label: words.pane.working, view: working.element },
+      { id: "pictures", label: words.pane.pictures, view: pictures },
+      { id: "tradeoffs", label: words.pane.tradeoffs, view: tradeoffs },
+      { id: "handOver", label: words.pane.handOver, view: handOver.element },
+    ],
+    () => readInView().catch(unreadable),
+  );
   const steps = firstSteps({
     memory,
     store,
+    namespace: host.namespace,
     newFeed() {
       views.choose("feed");
       feed.beginFeed();
@@ -110,25 +137,60 @@ export function mountPane(
     ),
     steps.element,
     answer.element,
-    fault,
+    fault.element,
+    unread,
     views.element,
     spoken,
   );
   root.replaceChildren(pane);
 
-  async function showSelection(speak: boolean): Promise<void> {
-    const selected = await host.selection();
-    const text = await answer.show(selected);
+  // A command is what is pressed in a view; to look at another view is none.
+  pane.addEventListener(
+    "click",
+    ({ target }) => {
+      const pressed = target instanceof Element ? target.closest("button") : null;
+      if (pressed && pressed.getAttribute("role") !== "tab") fault.clear();
+    },
+    { capture: true },
+  );
+
+  const newest = latestOnly();
+  let selected: CellReading | undefined;
+  /** What reads differently, or may, since it was read last. */
+  const due = { budgets: true, cell: true };
+
+  async function readSelection(speak: boolean): Promise<void> {
+    due.cell = false;
+    const isNewest = newest();
+    const read = await readCell(reading, await selectedCell(host));
+    if (!isNewest()) return;
+    selected = read;
+    unread.textContent = "";
+    const text = answer.show(read);
     if (speak && text !== "") say(text);
-    insert.refresh();
-    await working.show(selected);
+    await readInView();
   }
 
-  async function showWarnings(speak: boolean): Promise<void> {
+  /** What the view that is shown reads for the selected cell; the others wait until they are chosen. */
+  async function readInView(): Promise<void> {
+    if (!selected) return;
+    if (views.chosen === "insert") insert.show(selected.cell.at);
+    if (views.chosen === "working") await working.show(selected);
+  }
+
+  let lastHeard = "";
+
+  async function readWarnings(speak: boolean): Promise<void> {
+    due.budgets = false;
     const found = await warnings.refresh();
     if (!found) return;
-    views.mark("warnings", found.budgets === 0 ? "" : String(found.warnings));
-    if (speak) say(heard(found));
+    const { calculating } = found;
+    views.mark("warnings", found.budgets === 0 ? "" : countOf(found));
+    // What is not calculated yet is no news, and neither is what was heard before.
+    if (calculating) return;
+    const now = heard(found);
+    if (speak && now !== lastHeard) say(now);
+    lastHeard = now;
   }
 
   /** A new text node, so that the same words said again are heard again. */
@@ -136,30 +198,63 @@ export function mountPane(
     spoken.replaceChildren(text);
   }
 
-  const changed = debounced(() => {
-    fault.textContent = "";
-    showWarnings(true).catch(failed);
-    showSelection(false).catch(failed);
-  }, CHANGE_DELAY_MS);
-  const moved = debounced(() => {
-    showSelection(true).catch(failed);
-  }, SELECTION_DELAY_MS);
+  function unreadable(error: unknown): void {
+    if (error instanceof EditingError) return afterEditing.request();
+    unread.textContent = words.pane.unread(error instanceof Error ? error.message : String(error));
+  }
+
+  const isShown = () => visibility?.isShown() ?? true;
+
+  /** Unseen, it reads nothing: what is due is read once it is shown. */
+  function catchUp(speak: boolean): void {
+    if (!isShown()) return;
+    if (due.budgets)
+      readWarnings(speak).catch((error: unknown) => {
+        due.budgets = true;
+        unreadable(error);
+      });
+    if (due.cell) catchUpCell(false);
+  }
+
+  function catchUpCell(speak: boolean): void {
+    if (!isShown()) return;
+    readSelection(speak).catch((error: unknown) => {
+      due.cell = true;
+      unreadable(error);
+    });
+  }
+
+  const afterEditing = debounced(() => catchUp(true), EDITING_DELAY_MS);
+  const changed = debounced(() => catchUp(true), CHANGE_DELAY_MS);
+  const moved = debounced(() => catchUpCell(true), SELECTION_DELAY_MS);
   const stops = [
-    host.onChange(changed.request),
-    host.onSelection(moved.request),
+    host.onChange((sheets) => {
+      if (store.changed(sheets)) due.budgets = true;
+      due.cell = true;
+      changed.request();
+    }),
+    host.onSelection(() => {
+      due.cell = true;
+      moved.request();
+    }),
+    visibility?.onShown(() => catchUp(true)),
     changed.cancel,
     moved.cancel,
+    afterEditing.cancel,
   ];
-  showWarnings(false).catch(failed);
-  showSelection(false).catch(failed);
+  catchUp(false);
 
   return {
     dispose() {
-      for (const stop of stops) stop();
+      for (const stop of stops) stop?.();
       pane.remove();
     },
     focus: views.focus,
   };
+}
+
+function countOf({ warnings, calculating }: WarningsFound): string {
+  return calculating ? "…" : String(warnings);
 }
 
 function heard({ budgets, warnings }: WarningsFound): string {

@@ -1,6 +1,6 @@
 /** The catalogue as Excel reads it before it loads anything else: names, hints and shapes of every cell function. */
 import { type Entry, isRepeating, type Parameter } from "../entry.js";
-import { helpPath } from "./help-page.js";
+import { helpPath } from "./help-path.js";
 
 /** Excel's dialog drops what stands behind a line break, and later hosts allow no more than this. */
 export const MOST_CHARACTERS = 255;

@@ -9,11 +9,6 @@ import { heading, list, markupList, paragraph, table, text } from "./markup.js";
 import { evaluate } from "../runner.js";
 import { inSymbols } from "../working/text/step-text.js";
 
-/** Where a function's page stands in the built folder. */
-export function helpPath(id: string): string {
-  return `help/${id}.html`;
-}
-
 export function helpPage(entry: Entry, namespace: string): string {
   const name = `${namespace}.${entry.id}`;
   return page(

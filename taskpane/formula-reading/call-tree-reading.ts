@@ -8,12 +8,20 @@ import type {
 } from "../../functions/working/lines/call-tree.js";
 import { UnreadError, type Value } from "./cell-arithmetic.js";
 import { type FormulaNode, calledName, childrenOf, partSpan, partText } from "./formula-tree.js";
-import { type FormulaSurroundings, readFormula } from "./formula-value.js";
+import { type FormulaReading, type FormulaSurroundings, readFormula } from "./formula-value.js";
 import { untakenNodes } from "./taken-branch.js";
 
 export interface TreeSurroundings extends FormulaSurroundings {
   /** Where a reference or a name points, or why it cannot be followed. */
   readonly range: (reference: string) => SheetRange | UnreadError;
+}
+
+/** A formula with the cells that it names, and what it comes to. */
+export interface ReadSource {
+  readonly formula: string;
+  readonly tree: FormulaNode;
+  readonly around: TreeSurroundings;
+  readonly reading: FormulaReading;
 }
 
 /** @param at The cell that the formula stands in. */

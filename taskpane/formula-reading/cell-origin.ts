@@ -3,11 +3,17 @@
  * counts, each by its row and column, and on to the call that one of them shows.
  */
 import { rangeAddress, rangePlace, cellPlace } from "../../src/plans/addresses.js";
-import type { CellRange, Host, HostValue } from "../hosts/host.js";
+import type { CellRange, HostValue, SelectedCell } from "../hosts/host.js";
 import { UnreadError } from "./cell-arithmetic.js";
-import { type Evaluate, firstCell, readFormulaAround } from "./cell-reading.js";
+import {
+  type CellHost,
+  type CellReading,
+  type Evaluate,
+  readCellAt,
+  readFormulaAround,
+} from "./cell-reading.js";
 import { type CellSources, type SourcePart, cellSources } from "./cell-sources.js";
-import { type ReadWorking, readWorking } from "./read-working.js";
+import { type ReadWorking, workingOfCell } from "./read-working.js";
 
 export interface NamedSource {
   readonly cell: CellRange;
@@ -41,30 +47,30 @@ export interface CellTrail {
 const MOST_STEPS = 8;
 
 export async function readTrail(
-  host: Host,
-  selected: CellRange,
+  host: CellHost,
+  selected: CellReading,
   evaluate?: Evaluate,
 ): Promise<CellTrail> {
   const origins: CellOrigin[] = [];
-  let at = firstCell(selected);
+  let reading = selected;
   for (let step = 0; step < MOST_STEPS; step += 1) {
-    const end = await readWorking(host, at, evaluate);
+    const end = workingOfCell(reading);
     if (end) return { origins, end };
-    const origin = await readOrigin(host, at);
+    const origin = await readOrigin(host, reading.cell);
     if (!origin) break;
     origins.push(origin);
     const [only, ...others] = origin.parts.flatMap(({ cells }) => cells);
     if (!only || others.length > 0) break;
-    at = only.cell;
+    reading = await readCellAt(host, only.cell, evaluate);
   }
   return { origins, end: undefined };
 }
 
 /** Undefined where the cell holds no formula. */
-async function readOrigin(host: Host, at: CellRange): Promise<CellOrigin | undefined> {
-  const [content] = await host.read([at]);
-  const formula = content?.formulas[0]?.[0] ?? "";
-  const value = content?.values[0]?.[0] ?? "";
+async function readOrigin(
+  host: CellHost,
+  { at, value, formula }: SelectedCell,
+): Promise<CellOrigin | undefined> {
   if (formula === "") return undefined;
   const read = await readSources(host, formula, at.sheet);
   if (typeof read === "string")
@@ -75,7 +81,7 @@ async function readOrigin(host: Host, at: CellRange): Promise<CellOrigin | undef
 
 /** Or why not. */
 async function readSources(
-  host: Host,
+  host: CellHost,
   formula: string,
   sheet: string,
 ): Promise<CellSources | string> {
@@ -88,7 +94,7 @@ async function readSources(
   }
 }
 
-async function named(host: Host, { way, text, cells }: SourcePart): Promise<OriginPart> {
+async function named(host: CellHost, { way, text, cells }: SourcePart): Promise<OriginPart> {
   const [first] = cells;
   if (!first) return { way, text, cells: [] };
   const { sheet } = first.cell;

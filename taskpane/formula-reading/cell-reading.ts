@@ -15,7 +15,9 @@ import {
   HostError,
   type HostName,
   type HostValue,
+  type SelectedCell,
 } from "../hosts/host.js";
+import { firstCell } from "../hosts/ranges.js";
 import { parseA1Ref } from "@borgar/fx";
 import { UnreadError, type Value } from "./cell-arithmetic.js";
 import {
@@ -25,77 +27,100 @@ import {
   formulaTree,
   referencesIn,
 } from "./formula-tree.js";
-import { type TreeSurroundings, callTree } from "./call-tree-reading.js";
+import { type ReadSource, type TreeSurroundings, callTree } from "./call-tree-reading.js";
 import { type FormulaReading, readFormula } from "./formula-value.js";
 import { type SpilledCell, readSpilledCell } from "./spill-reading.js";
 
-export type CellReading =
-  | { readonly kind: "no call"; readonly at: CellRange }
-  | ({ readonly kind: "spilled"; readonly at: CellRange } & SpilledCell)
-  | { readonly kind: "not a formula"; readonly at: CellRange; readonly why: string }
-  | {
-      readonly kind: "read";
-      readonly at: CellRange;
-      /** What the cell itself shows. */
-      readonly shown: HostValue;
-      readonly reading: FormulaReading;
-    };
+/** A reading begins with what the cell itself holds and shows. */
+export type CellReading = { readonly cell: SelectedCell } & (
+  | { readonly kind: "no call" }
+  | ({ readonly kind: "spilled"; readonly source: ReadSource } & SpilledCell)
+  | { readonly kind: "not a formula"; readonly why: string }
+  | { readonly kind: "read"; readonly source: ReadSource }
+);
+
+/** As much of a host as reading takes. */
+export type CellHost = Pick<Host, "namespace" | "names" | "read">;
 
 export type Evaluate = (id: string, args: readonly Argument[]) => Outcome;
 
 /** More cells than any argument of a call should have; reading them would hold up the pane. */
 const MOST_CELLS = 100_000;
 
-/** The cell at the top left of the selection. */
-export function firstCell({ sheet, address }: CellRange): CellRange {
-  const { top, left } = rangePlace(address);
-  return { sheet, address: cellAddress({ row: top, column: left }) };
+/** The first cell of the selection, in one go where the host can. */
+export async function selectedCell(
+  host: Pick<Host, "read" | "selection" | "selectedCell">,
+): Promise<SelectedCell> {
+  return host.selectedCell ? host.selectedCell() : cellAt(host, await host.selection());
+}
+
+async function cellAt(host: Pick<Host, "read">, range: CellRange): Promise<SelectedCell> {
+  const at = firstCell(range);
+  const [content] = await host.read([at]);
+  return {
+    at,
+    value: content?.values[0]?.[0] ?? "",
+    formula: content?.formulas[0]?.[0] ?? "",
+  };
+}
+
+/** The first cell of a range, wherever the selection is. */
+export async function readCellAt(
+  host: CellHost,
+  range: CellRange,
+  evaluate?: Evaluate,
+): Promise<CellReading> {
+  return readCell(host, await cellAt(host, range), evaluate);
 }
 
 export async function readCell(
-  host: Host,
-  selected: CellRange,
+  host: CellHost,
+  cell: SelectedCell,
   evaluate: Evaluate = engineEvaluate,
 ): Promise<CellReading> {
-  const at = firstCell(selected);
-  const [content] = await host.read([at]);
-  const formula = content?.formulas[0]?.[0] ?? "";
-  const shown = content?.values[0]?.[0] ?? "";
+  const { at, value, formula } = cell;
   const prefix = `${host.namespace}.`.toUpperCase();
-  if (formula === "" && shown !== "") return readSpilled(host, at, evaluate);
-  if (!formula.toUpperCase().includes(prefix)) return { kind: "no call", at };
+  if (formula === "" && value !== "") return readSpilled(host, cell, evaluate);
+  if (!formula.toUpperCase().includes(prefix)) return { kind: "no call", cell };
   try {
     const tree = formulaTree(formula);
-    if (!callsAny(tree, prefix)) return { kind: "no call", at };
-    const reading = await readTree(host, formula, tree, at.sheet, evaluate);
-    return { kind: "read", at, shown, reading };
+    if (!callsAny(tree, prefix)) return { kind: "no call", cell };
+    return {
+      kind: "read",
+      cell,
+      source: await readSource(host, formula, tree, at.sheet, evaluate),
+    };
   } catch (error) {
     if (!(error instanceof SyntaxError)) throw error;
-    return { kind: "not a formula", at, why: error.message };
+    return { kind: "not a formula", cell, why: error.message };
   }
 }
 
-async function readSpilled(host: Host, at: CellRange, evaluate: Evaluate): Promise<CellReading> {
-  const spilled = await readSpilledCell(host, at, async (formula, anchor) => {
+async function readSpilled(
+  host: CellHost,
+  cell: SelectedCell,
+  evaluate: Evaluate,
+): Promise<CellReading> {
+  const spilled = await readSpilledCell(host, cell, async (formula, anchor) => {
     try {
-      return await readFormulaText(host, formula, anchor.sheet, evaluate);
+      return await readSource(host, formula, formulaTree(formula), anchor.sheet, evaluate);
     } catch (error) {
       // Another cell's unreadable formula is not what was asked about.
       if (error instanceof SyntaxError) return undefined;
       throw error;
     }
   });
-  return spilled ? { kind: "spilled", at, ...spilled } : { kind: "no call", at };
+  return spilled ? { kind: "spilled", cell, ...spilled } : { kind: "no call", cell };
 }
 
 /** What a formula would come to if it stood on the sheet. @throws {SyntaxError} */
 export async function readFormulaText(
-  host: Host,
+  host: CellHost,
   formula: string,
   sheet: string,
   evaluate: Evaluate = engineEvaluate,
 ): Promise<FormulaReading> {
-  return readTree(host, formula, formulaTree(formula), sheet, evaluate);
+  return (await readSource(host, formula, formulaTree(formula), sheet, evaluate)).reading;
 }
 
 function callsAny(node: FormulaNode, prefix: string): boolean {
@@ -105,20 +130,20 @@ function callsAny(node: FormulaNode, prefix: string): boolean {
   );
 }
 
-async function readTree(
-  host: Host,
+async function readSource(
+  host: CellHost,
   formula: string,
   tree: FormulaNode,
   sheet: string,
   evaluate: Evaluate,
-): Promise<FormulaReading> {
-  const surroundings = await surroundingsOf(host, tree, sheet, evaluate);
-  return readFormula(formula, tree, surroundings);
+): Promise<ReadSource> {
+  const around = await surroundingsOf(host, tree, sheet, evaluate);
+  return { formula, tree, around, reading: readFormula(formula, tree, around) };
 }
 
 /** The cells that a formula names, read once. */
 async function surroundingsOf(
-  host: Host,
+  host: CellHost,
   tree: FormulaNode,
   sheet: string,
   evaluate: Evaluate,
@@ -141,24 +166,9 @@ async function surroundingsOf(
   };
 }
 
-/** The formula of a cell with its calls, for its working; undefined where it holds no call or is no formula. */
-export async function readCellTree(
-  host: Host,
-  selected: CellRange,
-  evaluate: Evaluate = engineEvaluate,
-): Promise<FormulaTree | undefined> {
-  const at = firstCell(selected);
-  const [content] = await host.read([at]);
-  const formula = content?.formulas[0]?.[0] ?? "";
-  const tree = calledTree(formula, host.namespace);
-  if (!tree) return undefined;
-  const around = await surroundingsOf(host, tree, at.sheet, evaluate);
-  return callTree(formula, tree, at, around);
-}
-
 /** A formula that stands on a sheet, parsed, with what it reads. @throws {SyntaxError} */
 export async function readFormulaAround(
-  host: Host,
+  host: CellHost,
   formula: string,
   sheet: string,
 ): Promise<{ readonly tree: FormulaNode; readonly around: TreeSurroundings }> {
@@ -196,13 +206,6 @@ function parsedTree(formula: string): FormulaNode | undefined {
     if (error instanceof SyntaxError) return undefined;
     throw error;
   }
-}
-
-function calledTree(formula: string, namespace: string): FormulaNode | undefined {
-  const prefix = `${namespace}.`.toUpperCase();
-  if (!formula.toUpperCase().includes(prefix)) return undefined;
-  const tree = parsedTree(formula);
-  return tree && callsAny(tree, prefix) ? tree : undefined;
 }
 
 function surroundingsIn(
@@ -270,7 +273,7 @@ export function rangeOf(
 
 /** One reading for all; a sheet that is not there spoils only the reference that names it. */
 async function cellsAt(
-  host: Host,
+  host: Pick<Host, "read">,
   ranges: readonly (CellRange | UnreadError)[],
 ): Promise<(Value | UnreadError)[]> {
   const wanted = ranges.filter(isRange);

@@ -1,8 +1,9 @@
 /** The formula behind a cell, also of one that another cell spills into. */
 import type { FormulaTree } from "../../functions/working/lines/call-tree.js";
 import { rangePlace } from "../../src/plans/addresses.js";
-import type { CellRange, Host } from "../hosts/host.js";
-import { type Evaluate, readCell, readCellTree } from "./cell-reading.js";
+import type { CellRange } from "../hosts/host.js";
+import { callTree } from "./call-tree-reading.js";
+import type { CellReading } from "./cell-reading.js";
 
 export interface ReadWorking {
   readonly at: CellRange;
@@ -16,17 +17,12 @@ export interface ReadWorking {
 }
 
 /** Nothing where the cell calls no function. */
-export async function readWorking(
-  host: Host,
-  selected: CellRange,
-  evaluate?: Evaluate,
-): Promise<ReadWorking | undefined> {
-  const reading = await readCell(host, selected, evaluate);
+export function workingOfCell(reading: CellReading): ReadWorking | undefined {
   if (reading.kind !== "read" && reading.kind !== "spilled") return undefined;
-  const { at } = reading;
+  const { at } = reading.cell;
   const anchor = reading.kind === "spilled" ? reading.anchor : at;
   const item = reading.kind === "spilled" ? reading.item : undefined;
-  const tree = await readCellTree(host, anchor);
+  const { formula, tree, around } = reading.source;
   const row = rangePlace(at.address).top - rangePlace(anchor.address).top;
-  return tree && { at, anchor, item, row, tree };
+  return { at, anchor, item, row, tree: callTree(formula, tree, anchor, around) };
 }

@@ -1,7 +1,8 @@
 /** A cell without a formula of its own that may be part of a spilled result: which call it comes from, and its row's Note. */
 import { type Cell, type CellTable, catalogue, isCellTable } from "../../functions/downfeed.js";
 import { rangeAddress, rangePlace, cellAddress } from "../../src/plans/addresses.js";
-import type { CellRange, RangeContent, Host } from "../hosts/host.js";
+import type { CellRange, Host, SelectedCell } from "../hosts/host.js";
+import type { ReadSource } from "./call-tree-reading.js";
 import type { FormulaReading } from "./formula-value.js";
 
 export interface SpilledCell {
@@ -20,42 +21,54 @@ export interface SpilledCell {
 const ROWS_ABOVE = 300;
 const COLUMNS_LEFT = 80;
 
+/** Where the host tells what spills into the cell, that alone is read; elsewhere the formulas above and left of it are. */
 export async function readSpilledCell(
-  host: Host,
-  at: CellRange,
-  read: (formula: string, anchor: CellRange) => Promise<FormulaReading | undefined>,
-): Promise<SpilledCell | undefined> {
-  const { bottom, right } = rangePlace(at.address);
-  const top = Math.max(0, bottom - ROWS_ABOVE);
-  const left = Math.max(0, right - COLUMNS_LEFT);
-  const address = rangeAddress({ top, left, bottom, right });
-  const [content] = await host.read([{ sheet: at.sheet, address }]);
-  if (!content) return undefined;
-  for (const { row, column, formula } of anchors(content, host.namespace)) {
-    const anchor = {
-      sheet: at.sheet,
-      address: cellAddress({ row: top + row, column: left + column }),
-    };
-    const reading = await read(formula, anchor);
-    const spilled = reading && cellIn(reading, bottom - top - row, right - left - column);
-    if (spilled) return { ...spilled, anchor };
+  host: Pick<Host, "namespace" | "read">,
+  { at, spilledFrom }: SelectedCell,
+  read: (formula: string, anchor: CellRange) => Promise<ReadSource | undefined>,
+): Promise<(SpilledCell & { readonly source: ReadSource }) | undefined> {
+  if (spilledFrom === "none") return undefined;
+  const found = spilledFrom
+    ? [{ anchor: spilledFrom.at, formula: spilledFrom.formula }]
+    : await anchorsBefore(host, at);
+  const cell = rangePlace(at.address);
+  for (const { anchor, formula } of found) {
+    if (!maySpill(formula, host.namespace)) continue;
+    const source = await read(formula, anchor);
+    const { top, left } = rangePlace(anchor.address);
+    const spilled = source && cellIn(source.reading, cell.top - top, cell.left - left);
+    if (spilled) return { ...spilled, anchor, source };
   }
   return undefined;
 }
 
 interface Anchor {
-  readonly row: number;
-  readonly column: number;
+  readonly anchor: CellRange;
   readonly formula: string;
 }
 
 /** Nearest row first, since a later result blocks an earlier one. Only calls that may spill, and a few of them, are tried. */
-function anchors({ formulas }: RangeContent, namespace: string): Anchor[] {
-  return formulas
-    .flatMap((cells, row) => cells.map((formula, column) => ({ row, column, formula })))
-    .filter(({ formula }) => maySpill(formula, namespace))
+async function anchorsBefore(
+  host: Pick<Host, "namespace" | "read">,
+  { sheet, address: last }: CellRange,
+): Promise<Anchor[]> {
+  const { bottom, right } = rangePlace(last);
+  const top = Math.max(0, bottom - ROWS_ABOVE);
+  const left = Math.max(0, right - COLUMNS_LEFT);
+  const [content] = await host.read([
+    { sheet, address: rangeAddress({ top, left, bottom, right }) },
+  ]);
+  return (content?.formulas ?? [])
+    .flatMap((cells, row) =>
+      cells.map((formula, column) => ({ row: top + row, column: left + column, formula })),
+    )
+    .filter(({ formula }) => maySpill(formula, host.namespace))
     .reverse()
-    .slice(0, MOST_ANCHORS);
+    .slice(0, MOST_ANCHORS)
+    .map(({ row, column, formula }) => ({
+      anchor: { sheet, address: cellAddress({ row, column }) },
+      formula,
+    }));
 }
 
 const MOST_ANCHORS = 8;

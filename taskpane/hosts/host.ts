@@ -1,4 +1,4 @@
-/** The port to a spreadsheet: what the pane asks of whichever host it runs in. Types and the two errors only; each adapter stands beside it. */
+/** The port to a spreadsheet: what the pane asks of whichever host it runs in. Types and the three errors only; each adapter stands beside it. */
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 
 export interface CellRange {
@@ -16,6 +16,16 @@ export interface RangeContent {
   /** en-US with `=`; "" where the cell holds no formula (spilled cells too). */
   readonly formulas: readonly (readonly string[])[];
   readonly formats: readonly (readonly string[])[];
+}
+
+/** The cell at the top left of the selection, with what it holds. */
+export interface SelectedCell {
+  readonly at: CellRange;
+  readonly value: HostValue;
+  /** As in `RangeContent`: "" where it holds none of its own. */
+  readonly formula: string;
+  /** The cell that this one is spilled from, with its formula. Undefined where the host does not tell. */
+  readonly spilledFrom?: { readonly at: CellRange; readonly formula: string } | "none";
 }
 
 export interface InsertedBudget {
@@ -89,6 +99,9 @@ export interface Host {
   /** The active cell or the selected range. */
   selection(): Promise<CellRange>;
 
+  /** The first cell of the selection with what it holds, in one go, where asking a host twice takes a user's time. */
+  selectedCell?(): Promise<SelectedCell>;
+
   /** Selects the range and shows it; keyboard focus goes to the sheet where the host allows it. */
   goTo(range: CellRange): Promise<void>;
 
@@ -110,11 +123,14 @@ export interface Host {
    */
   edit(edits: readonly SheetEdit[]): Promise<void>;
 
-  /** Called after values changed (typing, undo or recalculation). Returns its stop. */
-  onChange(listener: () => void): () => void;
+  /**
+   * Called after values changed (typing, undo or recalculation), with the names of the sheets on which they may have;
+   * without any where the host does not know them, or sheets came or went. Returns its stop.
+   */
+  onChange(listener: (sheets?: ReadonlySet<string>) => void): () => void;
 
-  /** Called with the new selection. Returns its stop. */
-  onSelection(listener: (range: CellRange) => void): () => void;
+  /** Called when something else is selected. Returns its stop. */
+  onSelection(listener: () => void): () => void;
 
   can(feature: Feature): boolean;
 }
@@ -122,6 +138,11 @@ export interface Host {
 /** The host could not do what was asked; the message is for the user. */
 export class HostError extends Error {
   override readonly name: string = "HostError";
+}
+
+/** A cell is being edited, and the host answers nothing until that is over. */
+export class EditingError extends HostError {
+  override readonly name = "EditingError";
 }
 
 /** Writing would overwrite something. */

@@ -1,5 +1,5 @@
 /** Ranges as spreadsheets write them, with the sheet in front, and cells of the shape of a range. */
-import { rangePlace } from "../../src/plans/addresses.js";
+import { cellAddress, rangePlace } from "../../src/plans/addresses.js";
 import { type CellRange, type CellWrite, HostError, type SheetEdit } from "./host.js";
 
 const PLAIN_AREA = /^=?(?:'((?:[^']|'')+)'|([^'!()[\],]+))!(\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?)$/;
@@ -10,6 +10,12 @@ export function plainRange(reference: string): CellRange | undefined {
   const sheet = quoted?.replaceAll("''", "'") ?? bare;
   if (sheet === undefined || address === undefined) return undefined;
   return { sheet, address: address.replaceAll("$", "") };
+}
+
+/** The cell at the top left. */
+export function firstCell({ sheet, address }: CellRange): CellRange {
+  const { top, left } = rangePlace(address);
+  return { sheet, address: cellAddress({ row: top, column: left }) };
 }
 
 /** @throws {HostError} */

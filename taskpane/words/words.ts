@@ -22,6 +22,8 @@ export const words = {
     tradeoffs: "Trade-offs",
     handOver: "Hand over",
     failed: (what: string) => `That did not work: ${what}`,
+    closeFailure: "Close this message",
+    unread: (why: string) => `The selected cell could not be read: ${why}`,
     wholePage: "Use the whole page",
     besideSheet: "Back beside the sheet",
   },
@@ -36,9 +38,10 @@ export const words = {
     newFeed: "New feed",
     sample: (title: string) =>
       `A worked budget to begin with: “${title}”, on new sheets. Its figures are invented; type your own over them.`,
-    functions: "The cell functions are listed under Insert, or type =FEED. into a cell.",
+    functions: (namespace: string) =>
+      `The cell functions are listed under Insert, or type =${namespace}. into a cell.`,
     nothingLeaves:
-      "Nothing leaves this computer: no account, no telemetry, no figures sent anywhere.",
+      "Downfeed sends nothing from this computer: no account, no telemetry, no figures. In Excel the pane loads Microsoft's office.js, which may report its own use to Microsoft as Excel does.",
     insertSample: "Insert the sample budget",
     toFunctions: "Show the functions",
     close: "Close",
@@ -62,7 +65,7 @@ export const words = {
         case "#NAME?":
           return "The cell shows #NAME?: the spreadsheet has not loaded the function. Open the add-in once, or enter the formula again.";
         case "#BUSY!":
-          return "The cell is still being calculated.";
+          return "calculating …";
         default:
           return `The cell itself shows ${code}. Calculate the sheet again; if it stays, enter the formula again.`;
       }
@@ -518,6 +521,7 @@ export const words = {
     noBudget: "There is no budget in this workbook yet.",
     toInsert: "Choose a budget to insert",
     nothing: "No warnings from the checks of this budget.",
+    calculating: "calculating …",
     noStatement:
       "This is not a statement of safety: it checks numbers on these sheets against published limits and nothing else. Local code, the authority and the product standard prevail.",
     heard: (number: number) => (number === 0 ? "No warnings" : count(number, "warning")),

@@ -21,7 +21,7 @@ const KNOWN: ReadonlySet<string> = new Set([
   MOVED_ID,
 ]);
 
-export async function findBudgets(host: Host): Promise<BudgetSearch> {
+export async function findBudgets(host: Pick<Host, "names" | "read">): Promise<BudgetSearch> {
   const names = await host.names();
   const stems = names.flatMap(({ name }) => ABOUT.exec(name)?.[1] ?? []);
   const ours = names.filter(({ name }) => stemOf(name, stems) !== undefined);

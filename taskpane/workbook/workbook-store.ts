@@ -1,5 +1,5 @@
 /** What was last read of the workbook's budgets, once for all views. */
-import type { Host } from "../hosts/host.js";
+import { EditingError, type Host, type HostName } from "../hosts/host.js";
 import { type BudgetSearch, findBudgets } from "./found-budgets.js";
 
 export interface WorkbookStore {
@@ -7,8 +7,18 @@ export interface WorkbookStore {
   readonly search: BudgetSearch | undefined;
   /** Why the last reading failed; undefined after one that did not. */
   readonly failure: unknown;
-  /** Reads anew. One that begins later overtakes this one: all of them end with the latest. */
+  /**
+   * Reads anew. One that begins later overtakes this one: all of them end with the latest.
+   * @throws {EditingError} while a cell is being edited: what was read before that stands.
+   */
   read(): Promise<BudgetSearch>;
+  /** The workbook's names as they are since the last change, read once for all who ask. */
+  names(): Promise<readonly HostName[]>;
+  /**
+   * To be told of each change, as the host tells of it.
+   * @returns whether a budget may read differently; not so where it is on other sheets only.
+   */
+  changed(sheets?: ReadonlySet<string>): boolean;
   /** Called after each reading. Returns its stop. */
   subscribe(listener: () => void): () => void;
 }
@@ -18,23 +28,40 @@ export function workbookStore(host: Host): WorkbookStore {
   let search: BudgetSearch | undefined;
   let failure: unknown;
   let latest: Promise<BudgetSearch> | undefined;
+  let names: Promise<readonly HostName[]> | undefined;
+
+  function readNames(): Promise<readonly HostName[]> {
+    const own = host.names();
+    names = own;
+    // Whoever asked hears of the failure; the next one asks anew.
+    own.catch(() => {
+      if (names === own) names = undefined;
+    });
+    return own;
+  }
 
   async function read(): Promise<BudgetSearch> {
-    const own = findBudgets(host);
+    const own = findBudgets({ names: readNames, read: (ranges) => host.read(ranges) });
     latest = own;
     try {
       const found = await own;
       if (latest !== own) return await latest!;
       search = found;
       failure = undefined;
+      tell();
       return found;
     } catch (error) {
       if (latest !== own) return await latest!;
-      failure = error;
+      if (!(error instanceof EditingError)) {
+        failure = error;
+        tell();
+      }
       throw error;
-    } finally {
-      if (latest === own) for (const listener of [...listeners]) listener();
     }
+  }
+
+  function tell(): void {
+    for (const listener of [...listeners]) listener();
   }
 
   return {
@@ -45,6 +72,15 @@ export function workbookStore(host: Host): WorkbookStore {
       return failure;
     },
     read,
+    names: () => names ?? readNames(),
+    changed(sheets) {
+      names = undefined;
+      const isRead = search && search.unknown.length === 0 && failure === undefined;
+      if (!sheets || !isRead) return true;
+      return [...search!.budgets, ...search!.old].some(({ ranges }) =>
+        Object.values(ranges).some((range) => range && sheets.has(range.sheet)),
+      );
+    },
     subscribe(listener) {
       listeners.add(listener);
       return () => listeners.delete(listener);

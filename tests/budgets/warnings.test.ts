@@ -18,7 +18,7 @@ import type {
 import type { BudgetSample, ScheduleName } from "../../taskpane/budgets/sample.js";
 import { ridgeTop } from "../../taskpane/budgets/samples/ridge-top.js";
 import { counts, SEVERITIES, type Warning } from "../../taskpane/budgets/warnings/warning.js";
-import { warningsOf } from "../../taskpane/budgets/warnings/warnings.js";
+import { isCalculating, warningsOf } from "../../taskpane/budgets/warnings/warnings.js";
 import { type OpenBudget, openBudget } from "./open-budget.js";
 
 type Row = Partial<Record<(typeof CHECKS_COLUMNS)[number], ReadValue>>;
@@ -212,6 +212,18 @@ describe("a budget that is not whole", () => {
     assert.deepEqual(others, []);
     const [finding] = found?.findings ?? [];
     assert.match(finding?.remedy ?? "", new RegExp(`^The name Hut_${part} `));
+  });
+
+  it("is none where a cell waits for its result, which is told as such", () => {
+    const busy: Ranges = {
+      Checks: { sheet: "Checks", address: "A7:A7", values: [[{ error: "#BUSY!" }]] },
+    };
+    assert.deepEqual(warningsFor([], busy), []);
+    assert.equal(isCalculating({ stem: "Hut", ranges: { ...HEAD, ...busy } }), true);
+    assert.equal(
+      isCalculating({ stem: "Hut", ranges: { ...HEAD, Checks: checks([FAILS]) } }),
+      false,
+    );
   });
 
   it("names the cell that shows an error, once for each part", () => {

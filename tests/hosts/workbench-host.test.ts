@@ -19,7 +19,7 @@ import type { Answer } from "./workbench-page.js";
 class PageHost implements Host {
   readonly namespace = "FEED";
   readonly #changes = new Set<() => void>();
-  readonly #selections = new Set<(range: CellRange) => void>();
+  readonly #selections = new Set<() => void>();
 
   constructor(
     private readonly page: Page,
@@ -44,15 +44,14 @@ class PageHost implements Host {
     return () => void this.call("stop", ["change"]);
   }
 
-  onSelection(listener: (range: CellRange) => void): () => void {
+  onSelection(listener: () => void): () => void {
     this.#selections.add(listener);
     void this.call("listenToSelection", []);
     return () => void this.call("stop", ["selection"]);
   }
 
-  told(event: "change" | "selection", range?: CellRange): void {
-    if (event === "change") for (const listener of this.#changes) listener();
-    else if (range) for (const listener of this.#selections) listener(range);
+  told(event: "change" | "selection"): void {
+    for (const listener of event === "change" ? this.#changes : this.#selections) listener();
   }
 
   private async call(method: string, args: readonly unknown[]): Promise<unknown> {
@@ -79,9 +78,7 @@ describe("in Chromium", () => {
   async function openHost(): Promise<ContractHost & { readonly page: Page }> {
     const { page, faults } = await openVendorPage(browser, files);
     let host: PageHost | undefined;
-    await page.exposeFunction("told", (event: "change", range?: CellRange) =>
-      host?.told(event, range),
-    );
+    await page.exposeFunction("told", (event: "change" | "selection") => host?.told(event));
     await page.evaluate((addresses) => openContractPage(addresses), VENDOR_ADDRESSES);
     const features = await page.evaluate(() => contractPage.features);
     host = new PageHost(page, features);

@@ -31,7 +31,7 @@ declare global {
   var openContractPage: (addresses: VendorAddresses) => Promise<void>;
   var contractPage: ContractPage;
   /** Given by the test. */
-  var told: (event: "change" | "selection", range?: CellRange) => void;
+  var told: (event: "change" | "selection") => void;
 }
 
 const EMPTY: WorkbookPlan = {
@@ -79,7 +79,7 @@ globalThis.openContractPage = async (addresses) => {
     listenToSelection: () =>
       listeners.set(
         "selection",
-        host.onSelection((range) => told("selection", range)),
+        host.onSelection(() => told("selection")),
       ),
     async savedCells() {
       const { snapshot } = await opened.takeSnapshot();

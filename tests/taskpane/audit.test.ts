@@ -8,6 +8,7 @@ import { cellAddress, rangePlace } from "../../src/plans/addresses.js";
 import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import { ridgeTop } from "../../taskpane/budgets/samples/ridge-top.js";
 import { readTrail } from "../../taskpane/formula-reading/cell-origin.js";
+import { readCellAt } from "../../taskpane/formula-reading/cell-reading.js";
 import type { ReadWorking } from "../../taskpane/formula-reading/read-working.js";
 import type { CellRange, Host } from "../../taskpane/hosts/host.js";
 import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
@@ -46,7 +47,7 @@ class Audit {
     if (this.seen.has(key)) return;
     this.seen.add(key);
     const [content] = await host.read([cell]);
-    const { origins, end } = await readTrail(host, cell, known);
+    const { origins, end } = await readTrail(host, await readCellAt(host, cell, known), known);
     for (const origin of origins) {
       if (origin.unread !== undefined) this.loose.push(`${key}: ${origin.unread}`);
       for (const { cells } of origin.parts) for (const one of cells) await this.follow(one.cell);

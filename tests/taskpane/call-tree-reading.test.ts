@@ -5,7 +5,8 @@ import { laidOut, laidOutPlan, layoutGrid } from "../../functions/working/native
 import { planFaults } from "../../src/plans/plan-faults.js";
 import { type CallSteps, workingOf } from "../../functions/working/text/working-of.js";
 import { cellAddress } from "../../src/plans/addresses.js";
-import { formulaTrees, readCellTree } from "../../taskpane/formula-reading/cell-reading.js";
+import { formulaTrees, readCellAt } from "../../taskpane/formula-reading/cell-reading.js";
+import { workingOfCell } from "../../taskpane/formula-reading/read-working.js";
 import type { RangeContent, CellWrite } from "../../taskpane/hosts/host.js";
 import { type HeadlessWorkbook, openHeadlessCells } from "../helpers/headless-workbook.js";
 import { MemoryHost } from "../hosts/memory-host.js";
@@ -29,9 +30,9 @@ async function put(address: string, content: CellWrite): Promise<void> {
 async function treeOf(formula: string) {
   // Behind its arguments, where a result of several cells has room.
   await put("A20", formula);
-  const tree = await readCellTree(host, { sheet: "Start", address: "A20" });
-  assert.ok(tree);
-  return tree;
+  const working = workingOfCell(await readCellAt(host, { sheet: "Start", address: "A20" }));
+  assert.ok(working);
+  return working.tree;
 }
 
 async function stepsOf(formula: string): Promise<readonly CallSteps[]> {

@@ -10,6 +10,7 @@ import {
   type CellTrail,
   readTrail,
 } from "../../taskpane/formula-reading/cell-origin.js";
+import { type Evaluate, readCellAt } from "../../taskpane/formula-reading/cell-reading.js";
 import type { Host } from "../../taskpane/hosts/host.js";
 import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
 import { budgetHost } from "../helpers/copied-budget.js";
@@ -30,13 +31,15 @@ afterAll(() => budget.workbook.dispose());
 /** The same call over the same cells is evaluated once. */
 const outcomes = new Map<string, Outcome>();
 
-function trailOf(sheet: string, address: string): Promise<CellTrail> {
-  return readTrail(host, { sheet, address }, (id, args) => {
-    const key = JSON.stringify([id, args]);
-    const outcome = outcomes.get(key) ?? evaluate(id, args);
-    outcomes.set(key, outcome);
-    return outcome;
-  });
+function known(...[id, args]: Parameters<Evaluate>): Outcome {
+  const key = JSON.stringify([id, args]);
+  const outcome = outcomes.get(key) ?? evaluate(id, args);
+  outcomes.set(key, outcome);
+  return outcome;
+}
+
+async function trailOf(sheet: string, address: string): Promise<CellTrail> {
+  return readTrail(host, await readCellAt(host, { sheet, address }, known), known);
 }
 
 /** The cell beside a label of Budget. */
@@ -169,7 +172,8 @@ describe("where a number of any sheet comes from", () => {
     await write("A2", -1);
     await write("A3", 9);
     await write("C1", formula);
-    return (await readTrail(memory, { sheet: "Start", address: "C1" })).origins[0];
+    return (await readTrail(memory, await readCellAt(memory, { sheet: "Start", address: "C1" })))
+      .origins[0];
   }
 
   const followed: readonly (readonly [formula: string, taken: string, cells: string])[] = [
@@ -203,7 +207,10 @@ describe("where a number of any sheet comes from", () => {
         formulas: [["=SUM(A:A)"]],
         formats: [["General"]],
       }));
-    const { origins } = await readTrail(memory, { sheet: "Start", address: "C1" });
+    const { origins } = await readTrail(
+      memory,
+      await readCellAt(memory, { sheet: "Start", address: "C1" }),
+    );
     assert.match(origins[0]?.unread ?? "", /whole rows or columns/);
   });
 });

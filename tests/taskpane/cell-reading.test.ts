@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { beforeEach, describe, it } from "vitest";
 import { catalogue } from "../../functions/downfeed.js";
-import { readCell } from "../../taskpane/formula-reading/cell-reading.js";
+import { readCellAt } from "../../taskpane/formula-reading/cell-reading.js";
 import { formulaTree, partText } from "../../taskpane/formula-reading/formula-tree.js";
 import { findBudgets } from "../../taskpane/workbook/found-budgets.js";
 import { answerLines } from "../../taskpane/views/head/cell-answer-text.js";
@@ -33,7 +33,7 @@ function hold(formula: string, shown: HostValue): void {
 }
 
 async function linesAt(address: string): Promise<readonly string[]> {
-  const reading = await readCell(host, { sheet: "Start", address });
+  const reading = await readCellAt(host, { sheet: "Start", address });
   return answerLines(reading, "FEED").map(({ call, text }) =>
     (call === undefined ? text : `${call}: ${text}`).replaceAll("\u00a0", " "),
   );
@@ -93,6 +93,13 @@ describe("the answer for the selected cell", () => {
     hold('=FEED.CONDUCTOR_DROP(12.5,350,"4 mm²",40)', { error: "#NAME?" });
     const [, unknown] = await linesAt("A1");
     assert.match(unknown ?? "", /^The cell shows #NAME\?/);
+  });
+
+  it("says quietly that a cell is still calculating, right after its formula was written", async () => {
+    hold('=FEED.CONDUCTOR_DROP(12.5,350,"4 mm²",40)', { error: "#BUSY!" });
+    const reading = await readCellAt(host, { sheet: "Start", address: "A1" });
+    const [, waiting] = answerLines(reading, "FEED");
+    assert.deepEqual(waiting, { tone: "quiet", text: "calculating …" });
   });
 
   it("says nothing of cells that hold no call", async () => {

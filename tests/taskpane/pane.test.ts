@@ -167,6 +167,45 @@ describe("inserting a budget", () => {
   });
 });
 
+describe("a command that failed", () => {
+  const failure = () => page.getByRole("alert").filter({ hasText: "That did not work" });
+
+  async function failToLayOut(): Promise<void> {
+    await insertBudget(0);
+    await goTo("Budget", "B1");
+    await tab(/Working/).click();
+    await page.evaluate(() => {
+      window.paneTest.host.beforeSheet = () => {
+        throw new Error("the workbook is protected");
+      };
+    });
+    await page.getByRole("button", { name: "Lay out on a new sheet" }).click();
+    await failure().waitFor();
+  }
+
+  it("stays told whatever changes in the sheets, and while its reader looks around", async () => {
+    await open();
+    await failToLayOut();
+    await put("Inputs", "B4", 12);
+    await goTo("Budget", "A1");
+    await tab(/Warnings/).click();
+    await tab(/Working/).click();
+    await page.waitForTimeout(700);
+    assert.match(await failure().innerText(), /the workbook is protected/);
+  });
+
+  it("is told until it is closed, or until the next command", async () => {
+    await open();
+    await failToLayOut();
+    await page.getByRole("button", { name: "Close this message" }).click();
+    assert.equal(await failure().count(), 0);
+    await page.getByRole("button", { name: "Lay out on a new sheet" }).click();
+    await failure().waitFor();
+    await page.getByRole("button", { name: "Add to the report" }).click();
+    assert.equal(await failure().count(), 0);
+  });
+});
+
 describe("searching the functions", () => {
   it("finds by name, purpose and family, every word", async () => {
     await open();
@@ -448,7 +487,7 @@ describe("the warnings", () => {
     assert.equal(await focusedName(), "Feed");
   });
 
-  it("keeps focus and scroll when it reads anew, and is heard once", async () => {
+  it("keeps focus and scroll when it reads anew, and is heard when their number is another", async () => {
     await open({ viewport: { width: 350, height: 400 } });
     await insertBudget(0);
     await tab(/Warnings 2/).click();
@@ -473,7 +512,10 @@ describe("the warnings", () => {
     assert.equal(await focusedName(), "Go to Budget!I5, Drives");
     assert.equal(await page.evaluate(() => scrollY), scrolled);
     await page.waitForTimeout(400);
-    assert.deepEqual(await page.evaluate(() => window.heard), ["2 warnings"]);
+    assert.deepEqual(await page.evaluate(() => window.heard), []);
+    await put("Budget", "I7", "holds");
+    await tab(/Warnings 1/).waitFor();
+    assert.deepEqual(await page.evaluate(() => window.heard), ["1 warning"]);
   });
 
   it("moves focus to what stands next when the focused warning is gone", async () => {

@@ -59,12 +59,21 @@ describe("the help pages", () => {
     const { functions } = JSON.parse(await built("functions.json")) as {
       functions: { id: string; helpUrl: string }[];
     };
-    const pages = await readdir(join(DIST, "help"));
-    for (const { id, helpUrl } of functions) {
-      assert.equal(helpUrl, `https://localhost:3443/help/${id}.html`);
-      assert.ok(pages.includes(`${id}.html`), id);
+    for (const folder of ["help", "help/FEEDDEV"]) {
+      const pages = await readdir(join(DIST, folder));
+      for (const { id, helpUrl } of functions) {
+        assert.equal(helpUrl, `https://localhost:3443/help/FEEDDEV/${id}.html`);
+        assert.ok(pages.includes(`${id}.html`), id);
+      }
+      assert.ok(pages.includes("index.html") && pages.includes("help.css"));
     }
-    assert.ok(pages.includes("index.html") && pages.includes("help.css"));
+  });
+
+  it("are written as the functions are typed: in Excel under development in a namespace of its own", async () => {
+    const written = async (folder: string) =>
+      /=(\w+)\.CONDUCTOR_DROP\(/.exec(await built(`${folder}/CONDUCTOR_DROP.html`))?.[1];
+    assert.equal(await written("help"), "FEED");
+    assert.equal(await written("help/FEEDDEV"), "FEEDDEV");
   });
 });
 

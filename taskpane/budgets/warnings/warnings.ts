@@ -166,6 +166,16 @@ function missingNames({ stem, ranges }: FoundBudget): Warning[] {
 const SPILLS = ["Feed", "Solved", "Bands", "Cases", "Checks", "Schedule"];
 const TABLES = ["Day", "Answers"];
 
+/** Whether a spill of the budget waits for a result: what it shows then is no finding. */
+export function isCalculating({ ranges }: FoundBudget): boolean {
+  return [...SPILLS, ...TABLES].some((part) =>
+    ranges[part]?.values.some((cells) => cells.some((cell) => errorOf(cell) === CALCULATING)),
+  );
+}
+
+/** What a cell shows while its function has not answered yet. */
+const CALCULATING = "#BUSY!";
+
 /** Cells that show an error: what stands there is not known. One for each part: cells beside each other mostly fail together. */
 function errorWarnings({ ranges }: FoundBudget): Warning[] {
   return [...SPILLS, ...TABLES].flatMap((part) => {
@@ -180,7 +190,7 @@ function firstError(range: ReadRange, rows: readonly (readonly ReadValue[])[]): 
   for (const [row, cells] of rows.entries())
     for (const [column, cell] of cells.entries()) {
       const error = errorOf(cell);
-      if (error === undefined) continue;
+      if (error === undefined || error === CALCULATING) continue;
       const at = cellAt(range, row, column);
       return [
         plain(

@@ -7,6 +7,7 @@ import {
   type CellWrite,
   HostError,
   type HostValue,
+  type SelectedCell,
 } from "../host.js";
 
 /** Text that Excel would take for a number, a date, a formula or a truth value, as if it had been typed. */
@@ -36,8 +37,12 @@ export async function readRanges(
 ): Promise<readonly RangeContent[]> {
   const targets = ranges.map((range) => hostRange(context, range));
   for (const target of targets) target.load("values,valueTypes,formulas,numberFormat");
+  const spills = ranges.map((range) => spillOfFirst(context, range));
   await context.sync();
-  const own = await ownFormulas(context, ranges, targets.map(formulasOf));
+  const read = targets.map((target, index) =>
+    withoutSpill(ranges[index]!, formulasOf(target), spills[index]!),
+  );
+  const own = await ownFormulas(context, ranges, read);
   return targets.map((target, index) => ({
     range: ranges[index] as CellRange,
     values: target.values.map((row, rowIndex) =>
@@ -46,6 +51,51 @@ export async function readRanges(
     formulas: own[index] ?? [],
     formats: target.numberFormat as string[][],
   }));
+}
+
+/** One cell with the cell that spills into it, in one request. */
+export async function readCell(
+  context: Excel.RequestContext,
+  cell: Excel.Range,
+): Promise<SelectedCell> {
+  cell.load("address,values,valueTypes,formulas");
+  const anchor = cell.getSpillParentOrNullObject();
+  anchor.load("address,formulas");
+  await context.sync();
+  const at = excelRange(cell.address);
+  const value = hostValue(cell.values[0]?.[0], cell.valueTypes[0]?.[0]);
+  const formula = formulasOf(cell)[0]?.[0] ?? "";
+  if (anchor.isNullObject) return { at, value, formula, spilledFrom: "none" };
+  const from = excelRange(anchor.address);
+  if (from.address === at.address) return { at, value, formula, spilledFrom: "none" };
+  const spilledFrom = { at: from, formula: String(anchor.formulas[0]?.[0] ?? "") };
+  return { at, value, formula: "", spilledFrom };
+}
+
+/** What the first cell of a range spills into, or of a range of one cell, the cell that spills into it. */
+function spillOfFirst(context: Excel.RequestContext, { sheet, address }: CellRange): Excel.Range {
+  const [first = address, last] = address.split(":");
+  const cell = hostRange(context, { sheet, address: first });
+  const spill =
+    last === undefined ? cell.getSpillParentOrNullObject() : cell.getSpillingToRangeOrNullObject();
+  spill.load("address");
+  return spill;
+}
+
+/** Most ranges are one spill, whose first cell alone holds a formula: nothing more has to be asked about it. */
+function withoutSpill(range: CellRange, formulas: Formulas, spill: Excel.Range): Formulas {
+  if (spill.isNullObject) return formulas;
+  const place = rangePlace(excelRange(spill.address).address);
+  const { top, left } = rangePlace(range.address);
+  const isFirst = place.top === top && place.left === left;
+  if (formulas.length === 1 && formulas[0]?.length === 1) return isFirst ? formulas : [[""]];
+  return formulas.map((row, down) =>
+    row.map((formula, right) => {
+      const isSpilled =
+        (down > 0 || right > 0) && top + down <= place.bottom && left + right <= place.right;
+      return isSpilled ? "" : formula;
+    }),
+  );
 }
 
 type Formulas = readonly (readonly string[])[];
@@ -65,7 +115,7 @@ function formulasOf({ formulas, values }: Excel.Range): Formulas {
 
 /**
  * A spilled cell may show the formula of the cell that it spills from. It holds none of its own, and Excel tells one cell
- * at a time, so only cells are asked whose formula stands elsewhere in the range too, and cells that are read alone.
+ * at a time, so only cells are asked whose formula stands elsewhere in the range too.
  */
 async function ownFormulas(
   context: Excel.RequestContext,
@@ -78,8 +128,7 @@ async function ownFormulas(
     const formulas = read[index]?.flat() ?? [];
     for (const { address, formula } of addressed(range, read[index] ?? [])) {
       const isDoubtful =
-        formula !== "" &&
-        (formulas.length === 1 || formulas.indexOf(formula) !== formulas.lastIndexOf(formula));
+        formula !== "" && formulas.indexOf(formula) !== formulas.lastIndexOf(formula);
       if (!isDoubtful) continue;
       const anchor = hostRange(context, {
         sheet: range.sheet,

@@ -1,5 +1,5 @@
 /** The way into Excel for every command of this adapter, and the way out of it for its errors. */
-import { type Feature, HostError } from "../host.js";
+import { EditingError, type Feature, HostError } from "../host.js";
 
 /** What Excel offers beyond the requirement sets that the manifest asks for. */
 const SINCE = {
@@ -38,9 +38,10 @@ export async function inExcel<T>(batch: (context: Excel.RequestContext) => Promi
 export async function onSheets<T>(
   names: readonly string[],
   batch: (context: Excel.RequestContext) => Promise<T>,
+  run = inExcel<T>,
 ): Promise<T> {
   try {
-    return await inExcel(batch);
+    return await run(batch);
   } catch (error) {
     if (excelCode(error) !== "ItemNotFound") throw error;
     const missing = await missingSheet(names);
@@ -79,10 +80,11 @@ const ADVICE: Readonly<Record<string, string>> = {
   ApiNotFound: "this version of Excel is too old for it; update Excel",
 };
 
-function hostError(error: OfficeExtension.Error): HostError {
+export function hostError(error: OfficeExtension.Error): HostError {
   const advice = ADVICE[error.code];
   const what = `${error.message} (${error.code})`;
-  return new HostError(advice === undefined ? `Excel refused: ${what}` : `${advice}: ${what}`, {
+  const Kind = error.code === "InvalidOperationInCellEditMode" ? EditingError : HostError;
+  return new Kind(advice === undefined ? `Excel refused: ${what}` : `${advice}: ${what}`, {
     cause: error,
   });
 }

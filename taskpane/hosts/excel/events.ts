@@ -1,5 +1,6 @@
 /** Excel's events as the port gives them: each listener with its own stop, changes told once when they are over. */
 import { inExcel } from "./commands.js";
+import type { SheetIds } from "./sheet-ids.js";
 
 /** What cannot be thrown at anyone: a listener that could not be set up or taken away. */
 export type Warn = (message: string) => void;
@@ -9,19 +10,34 @@ type Subscription = OfficeExtension.EventHandlerResult<unknown>;
 /** One edit comes as several events, with the recalculation behind it. */
 const QUIET_MS = 60;
 
-/** Calls the listener once values may read differently, and the sheets have been calculated. */
-export function listenToChanges(listener: () => void, warn: Warn): () => void {
+/** Calls the listener once values may read differently and the sheets have been calculated, with those where they may. */
+export function listenToChanges(
+  listener: (sheets?: ReadonlySet<string>) => void,
+  ids: Pick<SheetIds, "nameOf">,
+  warn: Warn,
+): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
-  const happened = async () => {
+  /** Undefined for a sheet that is not known. */
+  let changed = new Set<string | undefined>();
+  function happened(name: string | undefined): void {
+    changed.add(name);
     clearTimeout(timer);
-    timer = setTimeout(listener, QUIET_MS);
-  };
+    timer = setTimeout(() => {
+      const told = changed;
+      changed = new Set();
+      if (isKnown(told)) listener(told);
+      else listener();
+    }, QUIET_MS);
+  }
+  const onSheet = async ({ worksheetId }: { readonly worksheetId: string }) =>
+    happened(ids.nameOf(worksheetId));
+  const onSheets = async () => happened(undefined);
   const stop = subscribe(
     ({ worksheets }) => [
-      worksheets.onChanged.add(happened),
-      worksheets.onCalculated.add(happened),
-      worksheets.onAdded.add(happened),
-      worksheets.onDeleted.add(happened),
+      worksheets.onChanged.add(onSheet),
+      worksheets.onCalculated.add(onSheet),
+      worksheets.onAdded.add(onSheets),
+      worksheets.onDeleted.add(onSheets),
     ],
     warn,
   );
@@ -31,12 +47,15 @@ export function listenToChanges(listener: () => void, warn: Warn): () => void {
   };
 }
 
+function isKnown(names: ReadonlySet<string | undefined>): names is ReadonlySet<string> {
+  return !names.has(undefined);
+}
+
 /** Calls the listener when another cell or another sheet is chosen. */
-export function listenToSelection(listener: () => Promise<void>, warn: Warn): () => void {
+export function listenToSelection(listener: () => void, warn: Warn): () => void {
   let isStopped = false;
   const happened = async () => {
-    if (isStopped) return;
-    await listener().catch((error: unknown) => warn(messageOf(error)));
+    if (!isStopped) listener();
   };
   const stop = subscribe(
     ({ worksheets }) => [

@@ -1,16 +1,19 @@
 /** Excel as a host of the pane, through Office.js: the base set that the manifest asks for, and later sets where they are there. */
 import { rangeAddress, rangePlace, cellAddress } from "../../../src/plans/addresses.js";
 import { plainRange, requireShape, sheetOf } from "../ranges.js";
-import { hostRange, excelRange, readRanges, writtenCell } from "./cells.js";
-import { excelCan, excelCode, inExcel, onSheets } from "./commands.js";
+import { hostRange, excelRange, readCell, readRanges, writtenCell } from "./cells.js";
+import { excelCan, excelCode, onSheets } from "./commands.js";
 import { listenToChanges, listenToSelection, messageOf, type Warn } from "./events.js";
 import { insertPlan } from "./insertion.js";
+import { readingExcel, readingSheets } from "./reading.js";
+import { type SheetIds, sheetIds } from "./sheet-ids.js";
 import {
   type CellRange,
   type CellWrite,
   type Host,
   type HostName,
   OccupiedError,
+  type SelectedCell,
   type SheetEdit,
 } from "../host.js";
 
@@ -21,6 +24,7 @@ export interface ExcelSettings {
 }
 
 export function excelHost({ namespace, warn }: ExcelSettings): Host {
+  const ids = sheetIds();
   return {
     namespace,
     async insert(plan) {
@@ -31,12 +35,13 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
     async read(ranges) {
       if (ranges.length === 0) return [];
       const sheets = ranges.map(({ sheet }) => sheet);
-      return onSheets(sheets, (context) => readRanges(context, ranges));
+      return readingSheets(sheets, (context) => readRanges(context, ranges));
     },
     sheets: sheetNames,
     used: usedRange,
-    names: definedNames,
+    names: () => definedNames(ids),
     selection: selectedRange,
+    selectedCell,
     async goTo(range) {
       await onSheets([range.sheet], async (context) => {
         const target = hostRange(context, range);
@@ -47,14 +52,14 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
     },
     write: writeCells,
     edit: editSheets,
-    onChange: (listener) => listenToChanges(listener, warn),
-    onSelection: (listener) => listenToSelection(async () => listener(await selectedRange()), warn),
+    onChange: (listener) => listenToChanges(listener, ids, warn),
+    onSelection: (listener) => listenToSelection(listener, warn),
     can: excelCan,
   };
 }
 
 async function sheetNames(): Promise<readonly string[]> {
-  return inExcel(async (context) => {
+  return readingExcel(async (context) => {
     const { worksheets } = context.workbook;
     worksheets.load("items/name");
     await context.sync();
@@ -63,7 +68,7 @@ async function sheetNames(): Promise<readonly string[]> {
 }
 
 async function usedRange(sheet: string): Promise<CellRange> {
-  return onSheets([sheet], async (context) => {
+  return readingSheets([sheet], async (context) => {
     const target = context.workbook.worksheets.getItem(sheet).getUsedRangeOrNullObject(true);
     target.load("address");
     await context.sync();
@@ -73,11 +78,13 @@ async function usedRange(sheet: string): Promise<CellRange> {
   });
 }
 
-async function definedNames(): Promise<readonly HostName[]> {
-  return inExcel(async (context) => {
+async function definedNames(ids: SheetIds): Promise<readonly HostName[]> {
+  return readingExcel(async (context) => {
     const { names } = context.workbook;
     names.load("items/name,items/type,items/formula");
+    const keepIds = ids.load(context);
     await context.sync();
+    keepIds();
     return names.items.flatMap(({ name, type, formula }) => {
       const range = type === "Range" ? plainRange(String(formula)) : undefined;
       return range ? [{ name, range }] : [];
@@ -86,22 +93,27 @@ async function definedNames(): Promise<readonly HostName[]> {
 }
 
 async function selectedRange(): Promise<CellRange> {
-  try {
-    return await addressOf((workbook) => workbook.getSelectedRange());
-  } catch (error) {
-    // Several ranges at once, or a picture: the active cell is still one cell.
-    if (excelCode(error) !== "InvalidSelection") throw error;
-    return addressOf((workbook) => workbook.getActiveCell());
-  }
+  return ofSelection(async (context, range) => {
+    range.load("address");
+    await context.sync();
+    return excelRange(range.address);
+  });
 }
 
-async function addressOf(choose: (workbook: Excel.Workbook) => Excel.Range): Promise<CellRange> {
-  return inExcel(async (context) => {
-    const target = choose(context.workbook);
-    target.load("address");
-    await context.sync();
-    return excelRange(target.address);
-  });
+async function selectedCell(): Promise<SelectedCell> {
+  return ofSelection((context, range) => readCell(context, range.getCell(0, 0)));
+}
+
+/** Where several ranges are selected at once, or a picture, the active cell is still one cell. */
+async function ofSelection<T>(
+  read: (context: Excel.RequestContext, range: Excel.Range) => Promise<T>,
+): Promise<T> {
+  try {
+    return await readingExcel((context) => read(context, context.workbook.getSelectedRange()));
+  } catch (error) {
+    if (excelCode(error) !== "InvalidSelection") throw error;
+    return readingExcel((context) => read(context, context.workbook.getActiveCell()));
+  }
 }
 
 async function writeCells(

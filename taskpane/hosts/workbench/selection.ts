@@ -33,17 +33,14 @@ const OF_SELECTION: readonly string[] = [
 ];
 
 /** Tells of each new selection once. @returns its stop */
-export function listenToSelection(
-  spreadsheet: Spreadsheet,
-  listener: (range: CellRange) => void,
-): () => void {
+export function listenToSelection(spreadsheet: Spreadsheet, listener: () => void): () => void {
   const { vendor, injector, workbook } = spreadsheet;
   const commands = injector.get(vendor.ICommandService);
   let last = "";
   const tell = () => {
     const range = selectedRange(spreadsheet);
     const now = `${range.sheet}!${range.address}`;
-    if (now !== last) listener(range);
+    if (now !== last) listener();
     last = now;
   };
   // The first is told of what the user does, also the first click; the second of what a program does.

@@ -1,18 +1,32 @@
 /**
  * The add-in's page. Excel loads it, unseen, whenever a workbook uses a cell function, so it starts with little: the pane
- * comes in a piece of its own. Opened anywhere else, the page says what to do.
+ * comes in a piece of its own when it is first seen. Opened anywhere else, the page says what to do.
  */
 import "./excel-page.css";
-import { element } from "../../views/parts/element.js";
+import { button, element } from "../../views/parts/element.js";
+import { type PaneVisibility, paneVisibility } from "./visibility.js";
+
+interface Notice {
+  readonly heading: string;
+  readonly steps: readonly string[];
+}
 
 const words = {
   starting: "Downfeed is starting …",
-  failed: (why: string) =>
-    `The pane could not be started: ${why}. Close the pane and open it again.`,
+  waiting: {
+    heading: "Still waiting for Excel",
+    steps: [
+      "Excel has not answered yet. With a large workbook or over a slow connection that takes a while; the pane opens by itself as soon as it does.",
+    ],
+  },
+  failed: (why: string): Notice => ({
+    heading: "The pane could not be started",
+    steps: [`${why}.`],
+  }),
   noOffice: {
     heading: "Excel's library did not arrive",
     steps: [
-      "This page needs office.js, which it loads from appsforoffice.microsoft.com. Check the connection, and whether a filter blocks that address; then close the pane and open it again.",
+      "This page needs office.js, which it loads from appsforoffice.microsoft.com. Check the connection, and whether a filter blocks that address; then reload the pane.",
       "Cells keep the values that they have until then.",
     ],
   },
@@ -26,22 +40,24 @@ const words = {
   noFunctions: {
     heading: "The cell functions did not arrive",
     steps: [
-      "The file functions.js beside this page could not be loaded. Close the pane and open it again; if that does not help, ask the person who installed Downfeed.",
+      "The file functions.js beside this page could not be loaded. Reload the pane; if that does not help, ask the person who installed Downfeed.",
     ],
   },
+  reload: "Reload the pane",
+  reloadAll:
+    "If reloading does not help, click into the pane and press Ctrl+F5, which fetches its files anew.",
   workbench: "Open the workbench, which needs no Excel",
 };
 
-/** Longest that a page waits to be told where it is. */
-const LONGEST_WAIT_MS = 10_000;
+/** After this a user is told that the pane is still coming. */
+const LONG_WAIT_MS = 10_000;
 
 const root = document.getElementById("pane");
 if (!root) throw new Error("the page has no place for the pane");
 const place: HTMLElement = root;
 
 start().catch((error: unknown) => {
-  const why = error instanceof Error ? error.message : String(error);
-  place.replaceChildren(element("p", { class: "excel-notice", role: "alert" }, words.failed(why)));
+  explain(words.failed(error instanceof Error ? error.message : String(error)));
   throw error;
 });
 
@@ -49,16 +65,15 @@ async function start(): Promise<void> {
   if (!("Downfeed" in globalThis)) return explain(words.noFunctions);
   if (typeof Office === "undefined") return explain(words.noOffice);
   place.replaceChildren(element("p", { class: "excel-notice" }, words.starting));
-  const host = await Promise.race([
-    Office.onReady().then((ready) => ready.host),
-    new Promise<undefined>((resolve) => {
-      setTimeout(() => resolve(undefined), LONGEST_WAIT_MS);
-    }),
-  ]);
-  if (host !== Office.HostType.Excel) return explain(words.noExcel);
-  followTheme();
+  const waiting = setTimeout(() => explain(words.waiting), LONG_WAIT_MS);
+  const ready = await Office.onReady();
+  clearTimeout(waiting);
+  if (ready.host !== Office.HostType.Excel) return explain(words.noExcel);
+  const visibility = paneVisibility(ready, warn);
+  followTheme(visibility);
+  await visibility.firstShown;
   const { startPane } = await import("./excel-pane.js");
-  startPane(place, { namespace: namespaceOf(location.search), warn });
+  startPane(place, { namespace: namespaceOf(location.search), warn }, visibility);
 }
 
 /** The manifest gives the page's address the namespace that it gives the functions. */
@@ -67,20 +82,21 @@ function namespaceOf(search: string): string {
   return /^[A-Z][A-Z0-9]*$/.test(given) ? given : "FEED";
 }
 
-function explain({
-  heading,
-  steps,
-}: {
-  readonly heading: string;
-  readonly steps: readonly string[];
-}): void {
+/** A shared runtime keeps this page when the pane is closed: only loading it anew begins again. */
+function explain({ heading, steps }: Notice): void {
   place.replaceChildren(
     element(
       "div",
       { class: "excel-notice", role: "alert" },
       element("h1", {}, heading),
-      ...steps.map((step) => element("p", {}, step)),
-      element("p", {}, element("a", { href: "index.html" }, words.workbench)),
+      ...[...steps, words.reloadAll].map((step) => element("p", {}, step)),
+      button(words.reload, () => location.reload()),
+      element(
+        "p",
+        {},
+        // In a window of its own: in this one it would take the cell functions away with the page.
+        element("a", { href: "index.html", target: "_blank", rel: "noopener" }, words.workbench),
+      ),
     ),
   );
 }
@@ -91,24 +107,23 @@ function warn(message: string): void {
   place.before(element("p", { class: "excel-notice excel-warning", role: "status" }, message));
 }
 
-/** Excel does not tell when its theme changes, so it is read anew each time the pane is shown. */
-function followTheme(): void {
+/** Excel does not tell when its theme changes, so it is read anew whenever the user comes to the pane. */
+function followTheme({ onShown }: PaneVisibility): void {
   readTheme();
-  if (Office.context.requirements.isSetSupported("SharedRuntime", "1.1"))
-    Office.addin.onVisibilityModeChanged(readTheme).catch((error: unknown) => warn(String(error)));
+  onShown(readTheme);
+  addEventListener("focus", readTheme);
 }
 
+/** Excel on the web tells of no theme and is light, whatever the system is. */
 function readTheme(): void {
-  const ground = Office.context.officeTheme?.bodyBackgroundColor;
-  const isDark = ground === undefined ? undefined : isDarkColour(ground);
-  if (isDark === undefined) delete document.documentElement.dataset["theme"];
-  else document.documentElement.dataset["theme"] = isDark ? "dark" : "light";
+  const ground = Office.context.officeTheme?.bodyBackgroundColor ?? "";
+  document.documentElement.dataset["theme"] = isDarkColour(ground) ? "dark" : "light";
 }
 
 /** Of `#rrggbb`; weights of the three colours as in ITU-R BT.601. */
-function isDarkColour(colour: string): boolean | undefined {
+function isDarkColour(colour: string): boolean {
   const [, red, green, blue] = /^#([\da-f]{2})([\da-f]{2})([\da-f]{2})$/i.exec(colour) ?? [];
-  if (!red || !green || !blue) return undefined;
+  if (!red || !green || !blue) return false;
   const [r = 0, g = 0, b = 0] = [red, green, blue].map((part) => Number.parseInt(part, 16));
   return 0.299 * r + 0.587 * g + 0.114 * b < 128;
 }

@@ -6,7 +6,8 @@ import {
   workingOf,
   type WorkingRow,
 } from "../../../functions/working/text/working-of.js";
-import { readWorking } from "../../formula-reading/read-working.js";
+import { readCellAt } from "../../formula-reading/cell-reading.js";
+import { workingOfCell } from "../../formula-reading/read-working.js";
 import type { CellRange, Host } from "../../hosts/host.js";
 import { formulaNumber, shownNumber } from "../../words/shown-numbers.js";
 import {
@@ -28,7 +29,7 @@ export async function workings(
 ): Promise<readonly ReportBlock[]> {
   const blocks: ReportBlock[] = [];
   for (const cell of cells) {
-    const read = await readWorking(host, cell);
+    const read = workingOfCell(await readCellAt(host, cell));
     blocks.push(heading(`Working of ${cell.sheet}!${cell.address}`));
     if (!read) {
       blocks.push(paragraph("The cell calls no function of Downfeed."));

@@ -39,7 +39,7 @@ export function answerLines(reading: CellReading, namespace: string): AnswerLine
     case "spilled":
       return spilledLines(reading, namespace);
     default:
-      return readLines(reading.reading, reading.shown, namespace);
+      return readLines(reading.source.reading, reading.cell.value, namespace);
   }
 }
 
@@ -142,7 +142,9 @@ function shownLine(reading: FormulaReading, shown: HostValue): AnswerLine[] {
   const cell = isCellTable(value) ? (value[0]?.[0] ?? null) : value;
   if (typeof shown === "object") {
     const same = isCellError(cell) && cell.error === shown.error;
-    return same ? [] : [{ tone: "doubtful", text: said.shows(shown.error) }];
+    if (same) return [];
+    const isCalculating = shown.error === "#BUSY!";
+    return [{ tone: isCalculating ? "quiet" : "doubtful", text: said.shows(shown.error) }];
   }
   return sameCell(cell, shown)
     ? []

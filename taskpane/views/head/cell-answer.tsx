@@ -1,32 +1,26 @@
 /** The line above the views: what the selected cell's call gives, or why it was refused. */
 import { render } from "preact";
 import { rangeText } from "../../formula-reading/argument-text.js";
-import { readCell } from "../../formula-reading/cell-reading.js";
-import type { CellRange, Host } from "../../hosts/host.js";
+import type { CellReading } from "../../formula-reading/cell-reading.js";
 import { words } from "../../words/words.js";
-import { latestOnly } from "../parts/latest.js";
 import { AnswerLineText, spokenLine } from "./answer-line.js";
 import { type AnswerLine, answerLines } from "./cell-answer-text.js";
 
 export interface CellAnswer {
   readonly element: HTMLElement;
-  /** Reads the cell anew; gives what to say of it, "" where it holds no call. */
-  show(selected: CellRange): Promise<string>;
+  /** Gives what to say of the cell, "" where it holds no call. */
+  show(reading: CellReading): string;
 }
 
-export function cellAnswer(host: Host): CellAnswer {
+export function cellAnswer(namespace: string): CellAnswer {
   const place = document.createElement("div");
-  const newest = latestOnly();
   const draw = (at: string, lines: readonly AnswerLine[]) =>
     render(<Answer at={at} lines={lines} />, place);
   draw("", []);
   return {
     element: place,
-    async show(selected) {
-      const isNewest = newest();
-      const reading = await readCell(host, selected);
-      if (!isNewest()) return "";
-      const [cell, lines] = [rangeText(reading.at), answerLines(reading, host.namespace)];
+    show(reading) {
+      const [cell, lines] = [rangeText(reading.cell.at), answerLines(reading, namespace)];
       draw(cell, lines);
       return spoken(cell, lines);
     },

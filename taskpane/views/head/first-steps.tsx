@@ -17,6 +17,8 @@ export interface StepsMemory {
 export interface FirstStepsOptions {
   readonly memory: StepsMemory;
   readonly store: WorkbookStore;
+  /** Of the cell functions, as they are typed here. */
+  readonly namespace: string;
   /** Of the sample. */
   readonly title: string;
   readonly newFeed: () => void;
@@ -72,7 +74,7 @@ interface StepsProps extends FirstStepsOptions {
   readonly focusOpener: () => void;
 }
 
-function Steps({ store, title, heading, close, focusOpener, ...to }: StepsProps) {
+function Steps({ store, namespace, title, heading, close, focusOpener, ...to }: StepsProps) {
   const budgets = useSearch(store)?.budgets ?? [];
   const open = budgets[0];
   const then = (act: () => void) => () => {
@@ -88,7 +90,7 @@ function Steps({ store, title, heading, close, focusOpener, ...to }: StepsProps)
       <ul class="feed-first-list">
         <li>{said.own}</li>
         <li>{open ? said.isOpen(titleOf(open)) : said.sample(title)}</li>
-        <li>{said.functions}</li>
+        <li>{said.functions(namespace)}</li>
         <li>{said.nothingLeaves}</li>
       </ul>
       <div class="feed-actions">

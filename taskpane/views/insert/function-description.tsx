@@ -9,6 +9,7 @@ import {
   isCellTable,
   isRepeating,
 } from "../../../functions/downfeed.js";
+import { helpPath } from "../../../functions/documents/help-path.js";
 import { callText } from "../../formula-reading/argument-text.js";
 import { words } from "../../words/words.js";
 import { shownValue } from "../head/cell-answer-text.js";
@@ -19,6 +20,7 @@ import { useTools } from "../parts/tools.js";
 const said = words.functions;
 
 export function FunctionDescription({ entry }: { readonly entry: Entry }) {
+  const { namespace } = useTools().host;
   const { purpose, relation, result, citations } = entry;
   const unit = result.unit === "" || result.unit === "1" ? "" : `, ${result.unit}`;
   return (
@@ -48,7 +50,7 @@ export function FunctionDescription({ entry }: { readonly entry: Entry }) {
         )}
       </dl>
       <p>
-        <a href={`help/${entry.id}.html`} target="_blank" rel="noopener">
+        <a href={helpPath(entry.id, namespace)} target="_blank" rel="noopener">
           {said.more(entry.id)}
         </a>
       </p>

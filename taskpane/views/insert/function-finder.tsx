@@ -2,22 +2,24 @@
 import type { RefObject } from "preact";
 import { useMemo, useState } from "preact/hooks";
 import { type Entry, catalogue } from "../../../functions/downfeed.js";
+import type { CellHost } from "../../formula-reading/cell-reading.js";
 import { words } from "../../words/words.js";
 import { freshId } from "../parts/element.js";
 import { FunctionDescription } from "./function-description.js";
-import { FunctionForm } from "./function-form.js";
+import { FunctionForm, type Target } from "./function-form.js";
 
 const said = words.functions;
 
 export interface FunctionFinderProps {
   readonly search: RefObject<HTMLInputElement | null>;
+  readonly reading: CellHost;
   /** Open forms follow the selection and the cells they name. */
-  readonly turn: number;
+  readonly target: Target | undefined;
 }
 
 const families = [...new Set(catalogue.map(({ family }) => family))];
 
-export function FunctionFinder({ search, turn }: FunctionFinderProps) {
+export function FunctionFinder({ search, reading, target }: FunctionFinderProps) {
   const stem = useMemo(() => freshId("functions"), []);
   const [wanted, want] = useState("");
   const found = useMemo(() => {
@@ -59,7 +61,7 @@ export function FunctionFinder({ search, turn }: FunctionFinderProps) {
                 key={entry.id}
                 entry={entry}
                 isHidden={!found.has(entry)}
-                turn={turn}
+                {...{ reading, target }}
               />
             ))}
           </div>
@@ -73,15 +75,14 @@ function familyName(family: string): string {
   return said.family[family] ?? family;
 }
 
-interface FoundFunctionProps {
+interface FoundFunctionProps extends Pick<FunctionFinderProps, "reading" | "target"> {
   readonly entry: Entry;
   readonly isHidden: boolean;
-  readonly turn: number;
 }
 
 /** Filled when it is opened first: sixty forms at once would be for nothing. Shut, it reads nothing. */
-function FoundFunction({ entry, isHidden, turn }: FoundFunctionProps) {
-  const [lastTurn, open] = useState<number>();
+function FoundFunction({ entry, isHidden, reading, target }: FoundFunctionProps) {
+  const [wasOpened, open] = useState(false);
   const [isOpen, setOpen] = useState(false);
   return (
     <details
@@ -89,16 +90,16 @@ function FoundFunction({ entry, isHidden, turn }: FoundFunctionProps) {
       hidden={isHidden}
       onToggle={({ currentTarget }) => {
         setOpen(currentTarget.open);
-        open(turn);
+        open(true);
       }}
     >
       <summary class="feed-function-name">
         <code class="feed-code">{entry.id}</code>
       </summary>
-      {lastTurn !== undefined && (
+      {wasOpened && (
         <>
           <FunctionDescription entry={entry} />
-          <FunctionForm entry={entry} turn={isOpen ? turn : lastTurn} />
+          <FunctionForm entry={entry} reading={reading} target={isOpen ? target : undefined} />
         </>
       )}
     </details>

@@ -7,8 +7,9 @@ import {
   callText,
   withoutOwnSheet,
 } from "../../formula-reading/argument-text.js";
-import { firstCell, readFormulaText } from "../../formula-reading/cell-reading.js";
+import { type CellHost, readFormulaText } from "../../formula-reading/cell-reading.js";
 import { type CellRange, HostError, OccupiedError } from "../../hosts/host.js";
+import { firstCell } from "../../hosts/ranges.js";
 import { words } from "../../words/words.js";
 import { AnswerLineText } from "../head/answer-line.js";
 import { type AnswerLine, formulaAnswer } from "../head/cell-answer-text.js";
@@ -20,10 +21,16 @@ import { hindranceAt } from "./target-cell.js";
 
 const said = words.call;
 
+/** The selected cell; another one for each reading of it, though it be the same cell. */
+export interface Target {
+  readonly at: CellRange;
+}
+
 export interface FunctionFormProps {
   readonly entry: Entry;
-  /** Another number after each move of the selection and each change: what the formula gives is read anew. */
-  readonly turn: number;
+  readonly reading: CellHost;
+  /** Where the formula would go; undefined while nothing is read for it. What it gives is read anew for each. */
+  readonly target: Target | undefined;
 }
 
 /** What is typed, as a formula; or the first field that is not right. */
@@ -39,7 +46,7 @@ interface Preview {
 
 const PREVIEW_DELAY_MS = 150;
 
-export function FunctionForm({ entry, turn }: FunctionFormProps) {
+export function FunctionForm({ entry, reading, target }: FunctionFormProps) {
   const { host, failed } = useTools();
   const parameters = Object.values(entry.parameters);
   const [texts, type] = useState<readonly string[]>(() => parameters.map(() => ""));
@@ -51,8 +58,8 @@ export function FunctionForm({ entry, turn }: FunctionFormProps) {
   const more = useRef<HTMLDetailsElement>(null);
   const insert = useRef<HTMLButtonElement>(null);
 
-  async function typed(sheet: string): Promise<Typed> {
-    const names = await host.names();
+  async function typed(sheet: string, from: CellHost): Promise<Typed> {
+    const names = await from.names();
     const read: string[] = [];
     for (const [index, parameter] of parameters.entries()) {
       const text = argumentText(parameter, texts[index] ?? "", names);
@@ -62,25 +69,25 @@ export function FunctionForm({ entry, turn }: FunctionFormProps) {
     return { ok: true, formula: callText(host.namespace, entry.id, read) };
   }
 
-  async function previewed(): Promise<Preview> {
-    const at = firstCell(await host.selection());
-    const read = await typed(at.sheet);
+  async function previewed({ at }: Target): Promise<Preview> {
+    const read = await typed(at.sheet, reading);
     if (!read.ok) return { at: rangeText(at) };
-    const reading = await readFormulaText(host, read.formula, at.sheet);
-    const answer = formulaAnswer(reading, host.namespace);
+    const gives = await readFormulaText(reading, read.formula, at.sheet);
+    const answer = formulaAnswer(gives, host.namespace);
     return { at: rangeText(at), formula: read.formula, answer };
   }
 
   useEffect(() => {
+    if (!target) return;
     let isNewest = true;
     const later = setTimeout(() => {
-      previewed().then((read) => isNewest && showPreview(read), failed);
+      previewed(target).then((read) => isNewest && showPreview(read), failed);
     }, PREVIEW_DELAY_MS);
     return () => {
       isNewest = false;
       clearTimeout(later);
     };
-  }, [texts, turn]);
+  }, [texts, target]);
 
   function change(index: number, text: string): void {
     type((before) => before.map((one, at) => (at === index ? text : one)));
@@ -97,7 +104,7 @@ export function FunctionForm({ entry, turn }: FunctionFormProps) {
     ask(undefined);
     complain(undefined);
     const at = firstCell(await host.selection());
-    const read = await typed(at.sheet);
+    const read = await typed(at.sheet, host);
     if (!read.ok) {
       complain(read);
       const input = inputs.current[read.index];
@@ -105,8 +112,8 @@ export function FunctionForm({ entry, turn }: FunctionFormProps) {
       input?.focus();
       return;
     }
-    const reading = await readFormulaText(host, read.formula, at.sheet);
-    const hindrance = await hindranceAt(host, at, read.formula, reading);
+    const gives = await readFormulaText(host, read.formula, at.sheet);
+    const hindrance = await hindranceAt(host, at, read.formula, gives);
     if (hindrance !== undefined) say(hindrance);
     else await write(at, read.formula, false);
   }

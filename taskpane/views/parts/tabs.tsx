@@ -11,13 +11,16 @@ export interface Tab {
 
 export interface Tabs {
   readonly element: HTMLElement;
+  /** The view that is shown. */
+  readonly chosen: string;
   choose(id: string): void;
   focus(): void;
   /** A count beside the label; none for "". */
   mark(id: string, count: string): void;
 }
 
-export function tabs(name: string, entries: readonly Tab[]): Tabs {
+/** @param changed Called when another view is shown. */
+export function tabs(name: string, entries: readonly Tab[], changed: () => void): Tabs {
   const place = document.createElement("div");
   const stem = freshId("tabs");
   const buttons = new Map<string, HTMLButtonElement>();
@@ -25,9 +28,14 @@ export function tabs(name: string, entries: readonly Tab[]): Tabs {
   let counts: Readonly<Record<string, string>> = {};
   const tabs: Tabs = {
     element: place,
+    get chosen() {
+      return chosen;
+    },
     choose(id) {
+      if (id === chosen) return;
       chosen = id;
       draw();
+      changed();
     },
     focus: () => buttons.get(chosen)?.focus(),
     mark(id, count) {

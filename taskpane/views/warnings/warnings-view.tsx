@@ -7,6 +7,8 @@ import {
   openCount,
 } from "../../budgets/warnings/acceptances.js";
 import type { Warning } from "../../budgets/warnings/warning.js";
+import { isCalculating } from "../../budgets/warnings/warnings.js";
+import { EditingError } from "../../hosts/host.js";
 import { accept, withdraw } from "../../workbook/accepting.js";
 import { type BudgetSearch, titleOf } from "../../workbook/found-budgets.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
@@ -37,6 +39,8 @@ export interface WarningsFound {
   readonly budgets: number;
   /** Without notes and those that are accepted. */
   readonly warnings: number;
+  /** Whether one of them waits for a result, and the number is not the last word. */
+  readonly calculating: boolean;
 }
 
 interface BudgetWarnings {
@@ -66,14 +70,19 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
       if (!store.search || store.failure !== undefined) return undefined;
       const groups = judge(store.search);
       const warnings = openCount(groups.flatMap(({ open }) => open));
-      return { budgets: groups.length, warnings };
+      const calculating = groups.some(({ budget }) => isCalculating(budget));
+      return { budgets: groups.length, warnings, calculating };
     },
   };
 }
 
-/** Where it fails the view says so. */
-function readAnew(store: WorkbookStore): Promise<unknown> {
-  return store.read().catch(() => undefined);
+/** Where it fails the view says so, but for a cell that is being edited, which is soon over. */
+async function readAnew(store: WorkbookStore): Promise<void> {
+  try {
+    await store.read();
+  } catch (error) {
+    if (error instanceof EditingError) throw error;
+  }
 }
 
 interface WarningsProps extends Pick<WarningsViewOptions, "store" | "toInsert"> {
@@ -82,6 +91,7 @@ interface WarningsProps extends Pick<WarningsViewOptions, "store" | "toInsert"> 
 
 function Warnings({ store, toInsert, judge }: WarningsProps) {
   const { search, failure } = useStore(store);
+  const { failed } = useTools();
   const heading = useRef<HTMLHeadingElement>(null);
   const groups = search ? judge(search) : [];
   const unknown = search?.unknown ?? [];
@@ -96,7 +106,7 @@ function Warnings({ store, toInsert, judge }: WarningsProps) {
             <p class="feed-refused" role="alert">
               {said.unreadable(failure instanceof Error ? failure.message : String(failure))}
             </p>
-            <Button press={() => void readAnew(store)}>{said.again}</Button>
+            <Button press={() => void readAnew(store).catch(failed)}>{said.again}</Button>
           </>
         ) : !search ? (
           <p class="feed-quiet">{said.reading}</p>
@@ -144,9 +154,9 @@ function BudgetGroup({ group: { budget, open, accepted }, store }: BudgetGroupPr
   return (
     <section class="feed-group" aria-labelledby={id}>
       <h3 class="feed-group-heading" id={id}>{`${titleOf(budget)} · ${budget.stem}`}</h3>
-      {open.length > 0 ? (
-        list(open)
-      ) : (
+      {isCalculating(budget) && <p class="feed-quiet">{said.calculating}</p>}
+      {open.length > 0 && list(open)}
+      {open.length === 0 && !isCalculating(budget) && (
         <div class="feed-nothing">
           <p>{said.nothing}</p>
           <p class="feed-quiet">{said.noStatement}</p>

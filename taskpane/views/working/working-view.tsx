@@ -12,7 +12,7 @@ import {
 import { rangePlace } from "../../../src/plans/addresses.js";
 import { rangeText } from "../../formula-reading/argument-text.js";
 import { type CellTrail, readTrail } from "../../formula-reading/cell-origin.js";
-import { firstCell } from "../../formula-reading/cell-reading.js";
+import type { CellHost, CellReading } from "../../formula-reading/cell-reading.js";
 import type { ReadWorking } from "../../formula-reading/read-working.js";
 import type { CellRange } from "../../hosts/host.js";
 import { formulaNumber } from "../../words/shown-numbers.js";
@@ -29,11 +29,12 @@ const said = words.working;
 
 export interface WorkingView {
   readonly element: HTMLElement;
-  /** Reads the cell at the top left of the selection anew. */
-  show(selected: CellRange): Promise<void>;
+  /** Of the selected cell, and of the cells that it comes from. */
+  show(selected: CellReading): Promise<void>;
 }
 
 export interface WorkingViewOptions extends Tools {
+  readonly reading: CellHost;
   /** Puts the cell's working among those of the report. */
   readonly report: (cell: CellRange) => void;
 }
@@ -51,8 +52,8 @@ export function workingView(options: WorkingViewOptions): WorkingView {
     element: place,
     async show(selected) {
       const isNewest = newest();
-      const trail = await readTrail(options.host, selected);
-      if (isNewest()) draw(rangeText(firstCell(selected)), trail);
+      const trail = await readTrail(options.reading, selected);
+      if (isNewest()) draw(rangeText(selected.cell.at), trail);
     },
   };
 }

@@ -66,9 +66,11 @@ async function build() {
 /** With the server's address before every help page, as Excel wants it. */
 async function writeFunctionsJson() {
   const { origin } = manifestPlace(process.env);
-  const description = JSON.parse(await readFile(join(PROJECT, "functions/functions.json"), "utf8"));
-  for (const each of description.functions) each.helpUrl = `${origin}/${each.helpUrl}`;
-  await writeFile(join(FRESH, "functions.json"), `${JSON.stringify(description, null, 2)}\n`);
+  for (const file of ["functions.json", "functions-de.json"]) {
+    const description = JSON.parse(await readFile(join(PROJECT, "functions", file), "utf8"));
+    for (const each of description.functions) each.helpUrl = `${origin}/${each.helpUrl}`;
+    await writeFile(join(FRESH, file), `${JSON.stringify(description, null, 2)}\n`);
+  }
 }
 
 async function writeHelp() {

@@ -1,6 +1,7 @@
 /** Reading and writing of cells in Excel. */
 import { rangeAddress, rangePlace, cellAddress } from "../../../src/plans/addresses.js";
 import { plainRange } from "../ranges.js";
+import type { LocalFormulas } from "./local-formulas.js";
 import {
   type CellRange,
   type RangeContent,
@@ -33,10 +34,13 @@ export function hostRange(
 export async function readRanges(
   context: Excel.RequestContext,
   ranges: readonly CellRange[],
+  local: LocalFormulas,
 ): Promise<readonly RangeContent[]> {
   const targets = ranges.map((range) => hostRange(context, range));
   for (const target of targets) target.load("values,valueTypes,formulas,numberFormat");
+  const learn = local.learnWith(context, ranges, targets);
   await context.sync();
+  learn();
   const own = await ownFormulas(context, ranges, targets.map(formulasOf));
   return targets.map((target, index) => ({
     range: ranges[index] as CellRange,

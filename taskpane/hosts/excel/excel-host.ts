@@ -5,6 +5,7 @@ import { hostRange, excelRange, readRanges, writtenCell } from "./cells.js";
 import { excelCan, excelCode, inExcel, onSheets } from "./commands.js";
 import { listenToChanges, listenToSelection, messageOf, type Warn } from "./events.js";
 import { insertPlan } from "./insertion.js";
+import { LocalFormulas } from "./local-formulas.js";
 import {
   type CellRange,
   type CellWrite,
@@ -21,6 +22,7 @@ export interface ExcelSettings {
 }
 
 export function excelHost({ namespace, warn }: ExcelSettings): Host {
+  const local = new LocalFormulas();
   return {
     namespace,
     async insert(plan) {
@@ -31,7 +33,7 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
     async read(ranges) {
       if (ranges.length === 0) return [];
       const sheets = ranges.map(({ sheet }) => sheet);
-      return onSheets(sheets, (context) => readRanges(context, ranges));
+      return onSheets(sheets, (context) => readRanges(context, ranges, local));
     },
     sheets: sheetNames,
     used: usedRange,
@@ -50,6 +52,7 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
     onChange: (listener) => listenToChanges(listener, warn),
     onSelection: (listener) => listenToSelection(async () => listener(await selectedRange()), warn),
     can: excelCan,
+    shownFormula: (formula) => local.shown(formula),
   };
 }
 

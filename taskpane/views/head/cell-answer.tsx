@@ -26,7 +26,10 @@ export function cellAnswer(host: Host): CellAnswer {
       const isNewest = newest();
       const reading = await readCell(host, selected);
       if (!isNewest()) return "";
-      const [cell, lines] = [rangeText(reading.at), answerLines(reading, host.namespace)];
+      const [cell, lines] = [
+        rangeText(reading.at),
+        answerLines(reading, host.namespace, host.shownFormula),
+      ];
       draw(cell, lines);
       return spoken(cell, lines);
     },

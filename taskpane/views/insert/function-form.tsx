@@ -67,7 +67,7 @@ export function FunctionForm({ entry, turn }: FunctionFormProps) {
     const read = await typed(at.sheet);
     if (!read.ok) return { at: rangeText(at) };
     const reading = await readFormulaText(host, read.formula, at.sheet);
-    const answer = formulaAnswer(reading, host.namespace);
+    const answer = formulaAnswer(reading, host.namespace, host.shownFormula);
     return { at: rangeText(at), formula: read.formula, answer };
   }
 

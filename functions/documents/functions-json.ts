@@ -1,5 +1,5 @@
 /** The catalogue as Excel reads it before it loads anything else: names, hints and shapes of every cell function. */
-import { type Entry, isRepeating, type Parameter } from "../entry.js";
+import { type Entry, isRepeating, type Parameter, type Result } from "../entry.js";
 import { helpPath } from "./help-page.js";
 
 /** Excel's dialog drops what stands behind a line break, and later hosts allow no more than this. */
@@ -59,9 +59,14 @@ export interface Translation {
   readonly text: (english: string) => string;
   /** What a word means that is typed in English. */
   readonly word: (choice: string) => string | undefined;
+  readonly resultIn: (unit: string) => string;
 }
 
-const ENGLISH: Translation = { text: (english) => english, word: () => undefined };
+const ENGLISH: Translation = {
+  text: (english) => english,
+  word: () => undefined,
+  resultIn: (unit) => `Result in ${unit}.`,
+};
 
 /** @throws {RangeError} for a text that Excel would cut. */
 export function functionsJson(catalogue: readonly Entry[], told = ENGLISH): FunctionsJson {
@@ -113,7 +118,7 @@ function functionJson(
   return {
     id,
     name: id,
-    description: requireLine(`${id}: purpose`, told.text(purpose)),
+    description: requireLine(`${id}: purpose`, functionDescription(purpose, result, told)),
     helpUrl: helpPath(id),
     parameters: Object.values(parameters).map((parameter) =>
       parameterJson(id, parameter, enumIds, told),
@@ -147,6 +152,15 @@ function parameterJson(
     ...(repeating && { repeating: true }),
     ...(enumId !== undefined && { customEnumId: enumId }),
   };
+}
+
+/**
+ * The unit is told here and not in the cell: a number that carries a format of its own takes it along through
+ * calculations, and a product of volts and amperes would be shown in volts.
+ */
+function functionDescription(purpose: string, { shape, unit }: Result, told: Translation): string {
+  const isUnit = shape === "number" && /^[^\s1]+$/.test(unit) && unit !== "money";
+  return isUnit ? `${told.text(purpose)} ${told.resultIn(unit)}` : told.text(purpose);
 }
 
 /** The meaning with its unit; the choices too where there is room, since a refusal lists them in any case. */

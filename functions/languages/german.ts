@@ -483,4 +483,5 @@ export const GERMAN: Translation = {
     return german;
   },
   word: (choice) => GERMAN_WORDS[choice],
+  resultIn: (unit) => `Ergebnis in ${unit}.`,
 };

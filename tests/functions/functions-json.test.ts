@@ -176,10 +176,22 @@ describe("functionsJson", () => {
   });
 
   it("refuses a purpose that Excel would cut", () => {
-    const long = entryWith({}, { purpose: "x".repeat(256) });
+    const text = { shape: "text", unit: "", meaning: "" } as const;
+    const long = entryWith({}, { purpose: "x".repeat(256), result: text });
     const broken = entryWith({}, { purpose: "one\ntwo" });
     assert.throws(() => functionsJson([long]), /TRIAL_FUNCTION: purpose .* 256/);
     assert.throws(() => functionsJson([broken]), /one line/);
+  });
+
+  it("names the unit of a result that is one number of one unit", () => {
+    const described = (unit: string, shape: "number" | "row" = "number") =>
+      functionsJson([entryWith({}, { result: { shape, unit, meaning: "" } })]).functions[0]
+        ?.description;
+    assert.equal(described("V"), "A trial. Result in V.");
+    assert.equal(described("mm²"), "A trial. Result in mm².");
+    for (const unit of ["", "1", "as given", "W or 1", "money"])
+      assert.equal(described(unit), "A trial.", unit);
+    assert.equal(described("V", "row"), "A trial.");
   });
 
   it("names the choices and the unit in the hint", () => {

@@ -121,9 +121,16 @@ function readScalar(key: string, parameter: Parameter, cell: Cell, { told }: Bla
       return requireNumber(key, cell) / (parameter.perUnit ?? 1);
     case "number or text":
       return typeof cell === "string" ? cell.trim() : requireNumber(key, cell);
+    case "choice":
+      return requireChoice(key, parameter.choices, wordText(cell));
     default:
       return readWord(key, parameter, cell);
   }
+}
+
+/** Excel makes a text of whatever stands where only words are taken; the same refusal everywhere. */
+function wordText(cell: Cell): string {
+  return typeof cell === "string" ? cell : String(cell as number | boolean).toUpperCase();
 }
 
 function readWord(key: string, parameter: Parameter, cell: Cell): string {

@@ -67,10 +67,12 @@ async function build() {
 async function writeFunctionsJson() {
   const place = manifestPlace(process.env);
   const { helpPath } = await loadTypeScript("functions/documents/help-path.ts");
-  const description = JSON.parse(await readFile(join(PROJECT, "functions/functions.json"), "utf8"));
-  for (const each of description.functions)
-    each.helpUrl = `${place.origin}/${helpPath(each.id, namespaceOf(place))}`;
-  await writeFile(join(FRESH, "functions.json"), `${JSON.stringify(description, null, 2)}\n`);
+  for (const file of ["functions.json", "functions-de.json"]) {
+    const description = JSON.parse(await readFile(join(PROJECT, "functions", file), "utf8"));
+    for (const each of description.functions)
+      each.helpUrl = `${place.origin}/${helpPath(each.id, namespaceOf(place))}`;
+    await writeFile(join(FRESH, file), `${JSON.stringify(description, null, 2)}\n`);
+  }
 }
 
 /** For the workbench, and for Excel where the functions are typed otherwise there. */

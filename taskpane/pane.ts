@@ -76,7 +76,7 @@ export function mountPane(
     names: store.names,
     read: (ranges) => host.read(ranges),
   };
-  const answer = cellAnswer(host.namespace);
+  const answer = cellAnswer(host);
   const feed = feedView({ host, store, failed });
   const insert = insertView({ host, failed, reading }, budgets);
   const warnings = warningsView({

@@ -1,5 +1,5 @@
 /** The catalogue as Excel reads it before it loads anything else: names, hints and shapes of every cell function. */
-import { type Entry, isRepeating, type Parameter } from "../entry.js";
+import { type Entry, isRepeating, type Parameter, type Result } from "../entry.js";
 import { helpPath } from "./help-path.js";
 
 /** Excel's dialog drops what stands behind a line break, and later hosts allow no more than this. */
@@ -11,6 +11,19 @@ export interface FunctionsJson {
   /** A table may hold errors: the runner passes them on by name, where Excel would not call at all. */
   readonly allowErrorForDataTypeAny: true;
   readonly functions: readonly FunctionJson[];
+  /** Lists of words that Excel offers while a call is typed; versions before them pass this over. */
+  readonly enums: readonly EnumJson[];
+}
+
+export interface EnumJson {
+  readonly id: string;
+  readonly type: "string";
+  readonly values: readonly {
+    readonly name: string;
+    /** What stands in the formula, in every language. */
+    readonly stringValue: string;
+    readonly tooltip?: string;
+  }[];
 }
 
 export interface FunctionJson {
@@ -30,35 +43,86 @@ export interface FunctionJson {
 export interface ParameterJson {
   readonly name: string;
   readonly description: string;
-  readonly type: "any";
+  /** `string` where nothing but one of a few words will do: documented so for a list of words. */
+  readonly type: "any" | "string";
   readonly dimensionality: Dimensionality;
   readonly optional?: true;
   readonly repeating?: true;
+  readonly customEnumId?: string;
 }
 
 type Dimensionality = "scalar" | "matrix";
 
+/** The catalogue's texts in another language. Ids, names and the words that are typed stay as they are. */
+export interface Translation {
+  /** Of a purpose or a meaning. @throws {RangeError} for a text that has none. */
+  readonly text: (english: string) => string;
+  /** What a word means that is typed in English. */
+  readonly word: (choice: string) => string | undefined;
+  readonly resultIn: (unit: string) => string;
+}
+
+const ENGLISH: Translation = {
+  text: (english) => english,
+  word: () => undefined,
+  resultIn: (unit) => `Result in ${unit}.`,
+};
+
 /** @throws {RangeError} for a text that Excel would cut. */
-export function functionsJson(catalogue: readonly Entry[]): FunctionsJson {
+export function functionsJson(catalogue: readonly Entry[], told = ENGLISH): FunctionsJson {
+  const enumIds = enumIdsOf(catalogue);
   return {
     allowCustomDataForDataTypeAny: true,
     allowErrorForDataTypeAny: true,
-    functions: catalogue.map(functionJson),
+    functions: catalogue.map((entry) => functionJson(entry, enumIds, told)),
+    enums: [...enumIds].map(([choices, id]) => enumJson(id, choices.split(PARTED), told)),
   };
 }
 
 /** As the file is written. */
-export function functionsJsonText(catalogue: readonly Entry[]): string {
-  return `${JSON.stringify(functionsJson(catalogue), null, 2)}\n`;
+export function functionsJsonText(catalogue: readonly Entry[], told = ENGLISH): string {
+  return `${JSON.stringify(functionsJson(catalogue, told), null, 2)}\n`;
 }
 
-function functionJson({ id, purpose, parameters, result }: Entry): FunctionJson {
+const PARTED = "\n";
+
+function choicesKey({ choices }: { readonly choices: readonly string[] }): string {
+  return choices.join(PARTED);
+}
+
+/** One list for all arguments that take the same words, named by the first of them. */
+function enumIdsOf(catalogue: readonly Entry[]): ReadonlyMap<string, string> {
+  const ids = new Map<string, string>();
+  for (const { id, parameters } of catalogue)
+    for (const parameter of Object.values(parameters)) {
+      if (!("choices" in parameter) || ids.has(choicesKey(parameter))) continue;
+      const name = parameter.name.toUpperCase().replace(/[^A-Z0-9]+/g, "_");
+      ids.set(choicesKey(parameter), `${id}.${name}`);
+    }
+  return ids;
+}
+
+function enumJson(id: string, choices: readonly string[], { word }: Translation): EnumJson {
+  const values = choices.map((choice) => {
+    const tooltip = word(choice);
+    return { name: choice, stringValue: choice, ...(tooltip !== undefined && { tooltip }) };
+  });
+  return { id, type: "string", values };
+}
+
+function functionJson(
+  { id, purpose, parameters, result }: Entry,
+  enumIds: ReadonlyMap<string, string>,
+  told: Translation,
+): FunctionJson {
   return {
     id,
     name: id,
-    description: requireLine(`${id}: purpose`, purpose),
+    description: requireLine(`${id}: purpose`, functionDescription(purpose, result, told)),
     helpUrl: helpPath(id),
-    parameters: Object.values(parameters).map((parameter) => parameterJson(id, parameter)),
+    parameters: Object.values(parameters).map((parameter) =>
+      parameterJson(id, parameter, enumIds, told),
+    ),
     result: {
       type: "any",
       dimensionality: result.shape === "row" || result.shape === "table" ? "matrix" : "scalar",
@@ -67,17 +131,36 @@ function functionJson({ id, purpose, parameters, result }: Entry): FunctionJson 
   };
 }
 
-function parameterJson(id: string, parameter: Parameter): ParameterJson {
+function parameterJson(
+  id: string,
+  parameter: Parameter,
+  enumIds: ReadonlyMap<string, string>,
+  told: Translation,
+): ParameterJson {
   const repeating = isRepeating(parameter);
+  const enumId = "choices" in parameter ? enumIds.get(choicesKey(parameter)) : undefined;
   return {
     name: parameter.name,
-    description: requireLine(`${id}: ${parameter.name}`, parameterDescription(parameter)),
-    type: "any",
+    description: requireLine(
+      `${id}: ${parameter.name}`,
+      parameterDescription({ ...parameter, meaning: told.text(parameter.meaning) }),
+    ),
+    type: parameter.kind === "choice" ? "string" : "any",
     dimensionality: dimensionality(parameter),
     // A repeating parameter counts as optional anyway.
     ...(parameter.optional && !repeating && { optional: true }),
     ...(repeating && { repeating: true }),
+    ...(enumId !== undefined && { customEnumId: enumId }),
   };
+}
+
+/**
+ * The unit is told here and not in the cell: a number that carries a format of its own takes it along through
+ * calculations, and a product of volts and amperes would be shown in volts.
+ */
+function functionDescription(purpose: string, { shape, unit }: Result, told: Translation): string {
+  const isUnit = shape === "number" && /^[^\s1]+$/.test(unit) && unit !== "money";
+  return isUnit ? `${told.text(purpose)} ${told.resultIn(unit)}` : told.text(purpose);
 }
 
 /** The meaning with its unit; the choices too where there is room, since a refusal lists them in any case. */

@@ -44,6 +44,9 @@ export function helpIndex(catalogue: readonly Entry[], namespace: string): strin
   return page("Cell functions", [`<h1>Cell functions of Downfeed</h1>`, ...lists].join("\n"));
 }
 
+const OTHER_SEPARATORS =
+  "Where the decimal sign of your spreadsheet is a comma, it parts arguments by semicolons and takes 2,5 for 2.5. Text in quotes stays as it is. The pane shows a call as your spreadsheet writes it.";
+
 const CAUTION =
   "A screening aid: the local code, the authority and the product standard prevail. Work on live parts is for licensed people; discharge, verify by measurement.";
 
@@ -145,7 +148,8 @@ function exampleText({ id, example }: Entry, namespace: string): string {
     ? cellsTable("It gives", example.gives)
     : `<p>It gives ${code(cellText(example.gives))}.</p>`;
   const note = example.note ? paragraph(example.note) : "";
-  return [code(`=${namespace}.${id}(${args})`), ...tables, gives, note].join("\n");
+  const separators = args === "" ? "" : paragraph(OTHER_SEPARATORS);
+  return [code(`=${namespace}.${id}(${args})`), ...tables, gives, note, separators].join("\n");
 }
 
 function argumentText(argument: Argument): string {

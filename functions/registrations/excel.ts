@@ -45,11 +45,19 @@ function argumentsOf(entry: Entry, received: readonly unknown[]): Argument[] {
   const parameters = Object.values(entry.parameters);
   const own = received.slice(0, parameters.length);
   const last = parameters.at(-1);
-  if (!isRepeating(last)) return own.map(argument);
+  if (!isRepeating(last))
+    return own.map((value, index) =>
+      parameters[index]?.kind === "choice" ? word(argument(value)) : argument(value),
+    );
   const repeated = own.at(-1);
   return [...own.slice(0, parameters.length - 1), ...(Array.isArray(repeated) ? repeated : [])].map(
     argument,
   );
+}
+
+/** Where only words are taken Excel makes a text of a 0 too, that of a blank cell in a formula among them. */
+function word(value: Argument): Argument {
+  return value === "0" ? 0 : value;
 }
 
 function argument(value: unknown): Argument {

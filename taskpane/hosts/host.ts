@@ -133,6 +133,12 @@ export interface Host {
   onSelection(listener: () => void): () => void;
 
   can(feature: Feature): boolean;
+
+  /**
+   * An en-US formula, or a part of one, as the user's own spreadsheet writes it: its separators, and in what it has
+   * shown itself its names of native functions. Left out where that is en-US.
+   */
+  shownFormula?(formula: string): string;
 }
 
 /** The host could not do what was asked; the message is for the user. */

@@ -8,6 +8,7 @@ import type {
   TradeRequest,
 } from "../../src/tradeoffs/trade-request.js";
 import { typedNumber } from "../words/shown-numbers.js";
+import { tradeWords } from "../words/trade-words.js";
 
 export interface TradeField {
   readonly key: string;
@@ -28,99 +29,100 @@ export interface TradeFieldGroup {
   readonly fields: readonly TradeField[];
 }
 
+const said = tradeWords;
+
 const field = (
-  key: string,
-  label: string,
+  key: keyof typeof said.fields,
   unit: string,
   start: string,
   more: Pick<TradeField, "optional" | "list" | "choices"> = {},
-): TradeField => ({ key, label, unit, start, ...more });
+): TradeField => ({ key, label: said.fields[key], unit, start, ...more });
 
 export const TRADE_FIELDS: readonly TradeFieldGroup[] = [
   {
-    title: "The job",
+    title: said.groups.job,
     fields: [
-      field("light", "Light load", "W", "150"),
-      field("nominal", "Nominal load", "W", "1500"),
-      field("peak", "Peak load", "W", "2400"),
-      field("lowest", "Load, lowest", "V", "36"),
-      field("highest", "Load, highest", "V", "58"),
-      field("length", "Route, one way", "m", "300"),
+      field("light", "W", "150"),
+      field("nominal", "W", "1500"),
+      field("peak", "W", "2400"),
+      field("lowest", "V", "36"),
+      field("highest", "V", "58"),
+      field("length", "m", "300"),
     ],
   },
   {
-    title: "Distribution",
+    title: said.groups.distribution,
     fields: [
-      field("voltages", "Voltages to try", "V", "120 240 400 600 800", {
+      field("voltages", "V", "120 240 400 600 800", {
         list: true,
       }),
-      field("below", "Supply falls by", "%", "5"),
-      field("above", "Supply rises by", "%", "5"),
-      field("sag", "Supply's own drop at peak load", "%", "1"),
+      field("below", "%", "5"),
+      field("above", "%", "5"),
+      field("sag", "%", "1"),
     ],
   },
   {
-    title: "Cable, two cores",
+    title: said.groups.cable,
     fields: [
-      field("sizes", "Copper: sizes to try", "mm²", "0.75 1 1.5 2.5 4 6 10 16 25 35", {
+      field("sizes", "mm²", "0.75 1 1.5 2.5 4 6 10 16 25 35", {
         list: true,
       }),
-      field("build", "Class of the conductors", "IEC 60228", "class 2", {
+      field("build", "IEC 60228", "class 2", {
         choices: ["class 1", "class 2", "class 5", "class 5 tinned"],
       }),
-      field("hot", "Conductor temperature allowed", "°C", "70"),
-      field("ambient", "Air around it", "°C", "35"),
-      field("insulation", "Insulation", "", "PVC", {
+      field("hot", "°C", "70"),
+      field("ambient", "°C", "35"),
+      field("insulation", "", "PVC", {
         choices: INSULATION_NAMES,
       }),
-      field("jacket", "Wall of core and of jacket, each", "mm", "1"),
-      field("other", "Mass that is not conductor", "kg/m", "0.08"),
-      field("copperPrice", "Copper: price", "per m and mm²", "0.25"),
-      field("aluminiumSizes", "Aluminium: sizes to try; empty is none", "mm²", "", {
+      field("jacket", "mm", "1"),
+      field("other", "kg/m", "0.08"),
+      field("copperPrice", said.perMetreAndArea, "0.25"),
+      field("aluminiumSizes", "mm²", "", {
         list: true,
         optional: true,
       }),
-      field("aluminiumPrice", "Aluminium: price", "per m and mm²", "0.1"),
-      field("basePrice", "Price whatever the size", "per m", "1.5"),
+      field("aluminiumPrice", said.perMetreAndArea, "0.1"),
+      field("basePrice", said.perMetre, "1.5"),
     ],
   },
   {
-    title: "Stages",
+    title: said.groups.stages,
     fields: [
-      field("mostSteps", "Whole ratios down to 1 to", "1", "20"),
-      field("stages", "Stages in line, 1 or 2", "1", "1"),
-      field("units", "Units in parallel, up to", "1", "4"),
-      field("rated", "Rating of one unit", "W", "1200"),
-      field("droop", "Droop at the rating", "%", "1.5"),
-      field("noLoad", "No-load loss of the rating", "%", "0.6"),
-      field("tolerance", "Tolerance of the ratio", "%", "1"),
-      field("unitMass", "Mass of one unit", "kg", "0.9"),
-      field("unitPrice", "Price of one unit", "", "140"),
+      field("mostSteps", "1", "20"),
+      field("stages", "1", "1"),
+      field("units", "1", "4"),
+      field("rated", "W", "1200"),
+      field("droop", "%", "1.5"),
+      field("noLoad", "%", "0.6"),
+      field("tolerance", "%", "1"),
+      field("unitMass", "kg", "0.9"),
+      field("unitPrice", "", "140"),
     ],
   },
   {
-    title: "Limits; empty is none",
+    title: said.groups.limits,
     fields: [
-      field("bandLimit", "Load side, no load, at most", "V", "60", {
+      field("bandLimit", "V", "60", {
         optional: true,
       }),
-      field("distributionLimit", "Distribution at most", "V", "", {
+      field("distributionLimit", "V", "", {
         optional: true,
       }),
-      field("dropLimit", "Drop of the cable at peak", "%", "8", {
+      field("dropLimit", "%", "8", {
         optional: true,
       }),
-      field("massLimit", "Mass", "kg", "", { optional: true }),
-      field("costLimit", "Cost", "", "", { optional: true }),
+      field("massLimit", "kg", "", { optional: true }),
+      field("costLimit", "", "", { optional: true }),
     ],
   },
   {
-    title: "Lost energy",
+    title: said.groups.energy,
     fields: [
-      field("hours", "Hours a year at nominal load", "h", "4000"),
-      field("energyPrice", "Price of energy", "per kWh", "0.25"),
-      field("years", "Years that count", "1", "10"),
-      field("discount", "Discount rate", "%", "5"),
+      field("hours", "h", "4000"),
+      field("energyPrice", said.perKwh, "0.25"),
+      field("years", "1", "10"),
+      field("discount", "%", "5"),
     ],
   },
 ];
@@ -156,7 +158,7 @@ export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
   const parsed = (key: string, text: string): number => {
     const value = typedNumber(text);
     if (typeof value !== "number")
-      throw new TradeFieldError(key, `${labelOf(key)} must be a number, got “${text}”`);
+      throw new TradeFieldError(key, said.noNumber(labelOf(key), text));
     return value;
   };
   const number = (key: string) => parsed(key, texts.get(key) ?? "");
@@ -174,10 +176,7 @@ export function tradeRequest(texts: ReadonlyMap<string, string>): TradeRequest {
   const whole = (key: string, most: number): number => {
     const value = number(key);
     if (!(Number.isInteger(value) && value >= 1 && value <= most))
-      throw new TradeFieldError(
-        key,
-        `${labelOf(key)} must be a whole number from 1 to ${most}, got ${value}`,
-      );
+      throw new TradeFieldError(key, said.notWhole(labelOf(key), most, value));
     return value;
   };
   const peak = number("peak");
@@ -241,11 +240,7 @@ function cables(
   word: (key: string) => string,
 ): CableOption[] {
   const wall = number("jacket");
-  if (wall < 0)
-    throw new TradeFieldError(
-      "jacket",
-      `Wall of core and of jacket must be 0 or more, got ${wall}`,
-    );
+  if (wall < 0) throw new TradeFieldError("jacket", said.noWall(wall));
   const materials = [
     ["copper", "sizes", "copperPrice"],
     ["aluminium", "aluminiumSizes", "aluminiumPrice"],

@@ -5,6 +5,20 @@ import type { IssueState } from "../budgets/issues/issues.js";
 
 const MOST_IN_SHORT = 3;
 
+function heldText(value: Held): string {
+  if (value === "") return "empty";
+  return typeof value === "number" ? figure(value) : String(value);
+}
+
+/** One line of a list of changes. */
+function changeLine(change: HeldChange): string {
+  if (change.kind === "changed")
+    return `${change.item}: ${change.column} ${heldText(change.was)} → ${heldText(change.is)}`;
+  return change.kind === "new"
+    ? `${change.item} is new in ${change.schedule}`
+    : `${change.item} is gone from ${change.schedule}`;
+}
+
 export const issueWords = {
   printedFingerprint: (print: string) => `Fingerprint ${print}`,
   open: "Issue this document",
@@ -49,13 +63,13 @@ export const issueWords = {
     return named === "" ? "" : `issue ${named}, not issued`;
   },
 
-  /** One line of a list of changes. */
-  changeLine: (change: HeldChange): string => {
-    if (change.kind === "changed")
-      return `${change.item}: ${change.column} ${heldText(change.was)} → ${heldText(change.is)}`;
-    return change.kind === "new"
-      ? `${change.item} is new in ${change.schedule}`
-      : `${change.item} is gone from ${change.schedule}`;
+  changeLine,
+
+  /** For a cell and for the form: the first few. */
+  changesInShort: (changes: readonly HeldChange[]): string => {
+    const lines = changes.slice(0, MOST_IN_SHORT).map(changeLine);
+    const more = changes.length - lines.length;
+    return [...lines, ...(more > 0 ? [`and ${more} more`] : [])].join("; ");
   },
 
   noTable: (stem: string) =>
@@ -65,15 +79,3 @@ export const issueWords = {
     `the table of issues on ${sheet} is full: insert a row above its last one`,
   notSolved: "not solved in every case",
 } as const;
-
-export function heldText(value: Held): string {
-  if (value === "") return "empty";
-  return typeof value === "number" ? figure(value) : String(value);
-}
-
-/** For a cell and for the form: the first few. */
-export function changesInShort(changes: readonly HeldChange[]): string {
-  const lines = changes.slice(0, MOST_IN_SHORT).map(issueWords.changeLine);
-  const more = changes.length - lines.length;
-  return [...lines, ...(more > 0 ? [`and ${more} more`] : [])].join("; ");
-}

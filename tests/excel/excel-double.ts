@@ -103,6 +103,8 @@ export class ExcelDouble {
   readonly requests: WireRequest[] = [];
   /** Called before each action; what it throws, Excel answers. */
   beforeAction: (what: string) => void = () => undefined;
+  /** How this Excel shows formulas: its decimal sign, and an en-US formula in its language. */
+  language = { decimalSeparator: ".", formulaLocal: (formula: string) => formula };
 
   constructor(
     private readonly namespace: string,
@@ -258,6 +260,7 @@ export class ExcelDouble {
         Worksheets: () => this.worksheetsTarget(),
         Names: () => this.namesTarget(),
         Application: () => ({
+          values: { DecimalSeparator: () => this.language.decimalSeparator },
           methods: { SuspendScreenUpdatingUntilNextSync: () => undefined },
         }),
       },
@@ -480,6 +483,11 @@ export class ExcelDouble {
         Values: () => cells((at) => shownValue(valueAt(at))),
         ValueTypes: () => cells((at) => valueType(valueAt(at))),
         Formulas: () => cells((at) => this.formulaAt(sheet(), at)),
+        FormulasLocal: () =>
+          cells((at) => {
+            const formula = this.formulaAt(sheet(), at);
+            return isFormula(formula) ? this.language.formulaLocal(formula) : formula;
+          }),
         NumberFormat: () => cells((at) => sheet().cells.get(at)?.format ?? "General"),
       },
       parts: {

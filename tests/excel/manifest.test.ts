@@ -84,6 +84,18 @@ describe.each([
     for (const id of used) assert.ok(id.length <= 32, id);
   });
 
+  // "Custom functions naming and localization" (seen): an override of the metadata's address for each language.
+  it("names the descriptions of the functions in German where Office is German", () => {
+    const overrides = all(tree, "bt:Override");
+    assert.equal(overrides.length, 1);
+    const address = resources(tree).get("Functions.Metadata.Url") ?? "";
+    assert.deepEqual(overrides[0]?.attributes, {
+      Locale: "de-DE",
+      Value: address.replace("functions.json", "functions-de.json"),
+    });
+    assert.ok(address.endsWith("/functions.json"));
+  });
+
   // "Configure your Office Add-in to use a shared runtime" (seen): one resid for all, or the runtime is not shared.
   it("names one page as runtime, functions page, command page and task pane", () => {
     assert.equal(one(tree, "Runtime").attributes["lifetime"], "long");

@@ -75,12 +75,57 @@ describe("functions.json", () => {
     }
   });
 
-  it("takes every value raw, errors too, and never runs by itself", () => {
+  it("takes every value raw, errors too, but for words out of a list, and never runs by itself", () => {
     assert.equal(read.allowErrorForDataTypeAny, true);
-    for (const { parameters, options } of read.functions) {
-      assert.ok(parameters.every(({ type }) => type === "any"));
+    for (const { id, parameters, options } of read.functions) {
+      const entry = catalogue.find((one) => one.id === id);
+      const kinds = Object.values(entry?.parameters ?? {}).map(({ kind }) => kind);
+      assert.deepEqual(
+        parameters.map(({ type }) => type),
+        kinds.map((kind) => (kind === "choice" ? "string" : "any")),
+        id,
+      );
       assert.deepEqual(options, { stream: false, volatile: false });
     }
+  });
+
+  // "Manually create JSON metadata for custom functions", enums and customEnumId, and the schema of the unified
+  // manifest, version 1.30, extensionFunctionParameter and enum (both seen): ids of 3 to 64 letters, digits, periods
+  // and underscores behind a letter, unique whatever their case; a string enum has a stringValue for each name; names
+  // and tooltips of at most 256 characters, at most 256 enums.
+  it("offers the words of every argument that takes words, as Excel takes lists of words", () => {
+    assert.ok(read.enums.length > 10 && read.enums.length <= 256);
+    const ids = read.enums.map(({ id }) => id.toLowerCase());
+    assert.equal(new Set(ids).size, ids.length);
+    for (const { id, type, values } of read.enums) {
+      assert.match(id, /^[A-Za-z][A-Za-z0-9._]{2,63}$/);
+      assert.equal(type, "string");
+      for (const { name, stringValue, tooltip } of values) {
+        assert.match(name, /^.{1,256}$/);
+        assert.equal(stringValue, name);
+        assert.equal(tooltip, undefined);
+      }
+    }
+    const offered = read.functions.flatMap(({ id, parameters }) =>
+      parameters.map(({ name, customEnumId }) => {
+        const list = read.enums.find((one) => one.id === customEnumId);
+        assert.ok(customEnumId === undefined || list, `${id}: ${name}`);
+        return [id, name, list?.values.map(({ stringValue }) => stringValue)];
+      }),
+    );
+    const taken = catalogue.flatMap(({ id, parameters }) =>
+      Object.values(parameters).map((parameter) => [
+        id,
+        parameter.name,
+        "choices" in parameter ? parameter.choices : undefined,
+      ]),
+    );
+    assert.deepEqual(offered, taken);
+    const used = new Set(read.functions.flatMap((f) => f.parameters.map((p) => p.customEnumId)));
+    assert.deepEqual(
+      read.enums.filter(({ id }) => !used.has(id)),
+      [],
+    );
   });
 });
 
@@ -131,10 +176,22 @@ describe("functionsJson", () => {
   });
 
   it("refuses a purpose that Excel would cut", () => {
-    const long = entryWith({}, { purpose: "x".repeat(256) });
+    const text = { shape: "text", unit: "", meaning: "" } as const;
+    const long = entryWith({}, { purpose: "x".repeat(256), result: text });
     const broken = entryWith({}, { purpose: "one\ntwo" });
     assert.throws(() => functionsJson([long]), /TRIAL_FUNCTION: purpose .* 256/);
     assert.throws(() => functionsJson([broken]), /one line/);
+  });
+
+  it("names the unit of a result that is one number of one unit", () => {
+    const described = (unit: string, shape: "number" | "row" = "number") =>
+      functionsJson([entryWith({}, { result: { shape, unit, meaning: "" } })]).functions[0]
+        ?.description;
+    assert.equal(described("V"), "A trial. Result in V.");
+    assert.equal(described("mm²"), "A trial. Result in mm².");
+    for (const unit of ["", "1", "as given", "W or 1", "money"])
+      assert.equal(described(unit), "A trial.", unit);
+    assert.equal(described("V", "row"), "A trial.");
   });
 
   it("names the choices and the unit in the hint", () => {

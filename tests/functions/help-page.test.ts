@@ -52,6 +52,14 @@ describe("the help page", () => {
         expect(address).toMatch(/^(index\.html|help\.css)$/);
     });
 
+  it("tells how a call is written where the decimal sign is a comma, if it has arguments", () => {
+    for (const entry of catalogue) {
+      const words = wordsOf(helpPage(entry, "FEED"));
+      const told = /comma, it parts arguments by semicolons and takes 2,5 for 2\.5/.test(words);
+      assert.equal(told, entry.example.args.length > 0, entry.id);
+    }
+  });
+
   it("says what a blank and a 0 are taken for, as the runner takes them", () => {
     const rows = (id: string) => {
       const entry = catalogue.find((one) => one.id === id);

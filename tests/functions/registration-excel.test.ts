@@ -155,6 +155,32 @@ describe("registerInExcel, in Microsoft's runtime", () => {
     }
   });
 
+  // Custom functions documentation (seen): a value is made a text before the call where the type is string, so a blank
+  // cell comes as text of no length, and a 0 that a formula made of a blank cell as the text of it.
+  it("takes a word that is left out, blank or the 0 of a blank cell for not given", async () => {
+    const args = (build: unknown) => [10, 100, "16 mm²", 20, null, build, null, null];
+    const [[plain, ...same], asked] = await Promise.all([
+      Promise.all([null, "", " ", "0", 0].map((build) => page.call("CONDUCTOR_DROP", args(build)))),
+      Promise.all(
+        ["", "0"].map((layer) => page.call("CONDUCTOR_TRACE_CURRENT", [1, 35, 10, layer])),
+      ),
+    ]);
+    assert.ok(plain?.ok);
+    for (const one of same) assert.deepEqual(one, plain);
+    for (const one of asked) assert.ok(!one.ok && one.message.startsWith("layer must be given"));
+  });
+
+  it("refuses a number or a truth value in place of a word as the pane does, which is handed it raw", async () => {
+    const refused = async (raw: number | boolean, text: string) => {
+      const sent = await page.call("CONDUCTOR_TRACE_CURRENT", [1, 35, 10, text]);
+      const read = evaluateInExcel("CONDUCTOR_TRACE_CURRENT", [1, 35, 10, raw]);
+      assert.ok(!sent.ok && !read.ok);
+      assert.equal(sent.message, read.message);
+      assert.equal(read.message, `layer must be "outer" or "inner", got "${text}"`);
+    };
+    await Promise.all([refused(5, "5"), refused(true, "TRUE")]);
+  });
+
   it("gives the pane the runner that reads blank cells as the cells do", () => {
     const { evaluate } = page.globals["Downfeed"] as {
       readonly evaluate: typeof evaluateInExcel;
@@ -202,6 +228,56 @@ describe("registerInExcel, in Microsoft's runtime", () => {
     ]);
     assert.deepEqual(wrapped, plain);
     assert.ok(plain.ok);
+  });
+
+  // "Excel JavaScript API data types core concepts" (seen): the number format of a value travels with it through
+  // calculations, so that volts times amperes would be shown in volts.
+  it("gives plain numbers, which no unit follows into a product", async () => {
+    const examples = catalogue.filter(({ result }) => result.shape === "number");
+    assert.ok(examples.length > 30);
+    await Promise.all(
+      examples.map(async ({ id, example }) => {
+        const given = await page.call(id, asSent(id, example.args));
+        assert.ok(given.ok && typeof given.value === "number", id);
+      }),
+    );
+  });
+
+  // Excel's data types (seen): a number with a format of its own is a Double, before ExcelApi 1.19 a FormattedNumber.
+  it("reads numbers with formats of their own, texts, truth values and errors inside ranges", async () => {
+    const feed = [
+      ["Item", "Fed from", "Kind", "Voltage", "Load"],
+      ["Bus", "", "supply", 48, ""],
+      ["Lamp", "Bus", "current load", "", 2],
+    ] as const;
+    const rich = (value: string | number, type: string) => ({
+      type,
+      basicType: typeof value === "number" ? "Double" : "String",
+      basicValue: value,
+      ...(typeof value === "number" && { numberFormat: '0.00 "V"' }),
+    });
+    const wrapped = (number: string) =>
+      feed.map((row) =>
+        row.map((cell) => rich(cell, typeof cell === "number" ? number : "String")),
+      );
+    const failed = {
+      type: "Error",
+      basicType: "Error",
+      basicValue: "#N/A",
+      errorType: "NotAvailable",
+    };
+    const truth = { type: "Boolean", basicType: "Boolean", basicValue: true };
+    const total = (number: string) =>
+      page.call("CHAIN_TOTAL", [wrapped(number), "load power", null, null]);
+    const [now, before, passed, refused] = await Promise.all([
+      total("Double"),
+      total("FormattedNumber"),
+      page.call("CONDUCTOR_AREA", [failed]),
+      page.call("RATIO_OUTPUT", [truth, 1, 1, 1]),
+    ]);
+    assert.deepEqual([now, before], Array(2).fill({ ok: true, value: 96 }));
+    assert.ok(!passed.ok && passed.message.includes("#N/A"));
+    assert.ok(!refused.ok && /must be a number, got/.test(refused.message));
   });
 });
 

@@ -1,6 +1,7 @@
 /** Reading and writing of cells in Excel. */
 import { rangeAddress, rangePlace, cellAddress } from "../../../src/plans/addresses.js";
 import { plainRange } from "../ranges.js";
+import type { LocalFormulas } from "./local-formulas.js";
 import {
   type CellRange,
   type RangeContent,
@@ -34,11 +35,15 @@ export function hostRange(
 export async function readRanges(
   context: Excel.RequestContext,
   ranges: readonly CellRange[],
+  local: LocalFormulas,
 ): Promise<readonly RangeContent[]> {
   const targets = ranges.map((range) => hostRange(context, range));
   for (const target of targets) target.load("values,valueTypes,formulas,numberFormat");
   const spills = ranges.map((range) => spillOfFirst(context, range));
+  const isCell = ranges.length === 1 && ranges[0]?.address.includes(":") === false;
+  const learn = local.learnWith(context, isCell ? targets[0] : undefined);
   await context.sync();
+  learn();
   const read = targets.map((target, index) =>
     withoutSpill(ranges[index]!, formulasOf(target), spills[index]!),
   );
@@ -57,11 +62,14 @@ export async function readRanges(
 export async function readCell(
   context: Excel.RequestContext,
   cell: Excel.Range,
+  local: LocalFormulas,
 ): Promise<SelectedCell> {
   cell.load("address,values,valueTypes,formulas");
   const anchor = cell.getSpillParentOrNullObject();
   anchor.load("address,formulas");
+  const learn = local.learnWith(context, cell);
   await context.sync();
+  learn();
   const at = excelRange(cell.address);
   const value = hostValue(cell.values[0]?.[0], cell.valueTypes[0]?.[0]);
   const formula = formulasOf(cell)[0]?.[0] ?? "";

@@ -5,6 +5,7 @@ import { hostRange, excelRange, readCell, readRanges, writtenCell } from "./cell
 import { excelCan, excelCode, onSheets } from "./commands.js";
 import { listenToChanges, listenToSelection, messageOf, type Warn } from "./events.js";
 import { insertPlan } from "./insertion.js";
+import { LocalFormulas } from "./local-formulas.js";
 import { readingExcel, readingSheets } from "./reading.js";
 import { type SheetIds, sheetIds } from "./sheet-ids.js";
 import {
@@ -25,6 +26,7 @@ export interface ExcelSettings {
 
 export function excelHost({ namespace, warn }: ExcelSettings): Host {
   const ids = sheetIds();
+  const local = new LocalFormulas();
   return {
     namespace,
     async insert(plan) {
@@ -35,13 +37,13 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
     async read(ranges) {
       if (ranges.length === 0) return [];
       const sheets = ranges.map(({ sheet }) => sheet);
-      return readingSheets(sheets, (context) => readRanges(context, ranges));
+      return readingSheets(sheets, (context) => readRanges(context, ranges, local));
     },
     sheets: sheetNames,
     used: usedRange,
     names: () => definedNames(ids),
     selection: selectedRange,
-    selectedCell,
+    selectedCell: () => selectedCell(local),
     async goTo(range) {
       await onSheets([range.sheet], async (context) => {
         const target = hostRange(context, range);
@@ -55,6 +57,7 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
     onChange: (listener) => listenToChanges(listener, ids, warn),
     onSelection: (listener) => listenToSelection(listener, warn),
     can: excelCan,
+    shownFormula: (formula) => local.shown(formula),
   };
 }
 
@@ -100,8 +103,8 @@ async function selectedRange(): Promise<CellRange> {
   });
 }
 
-async function selectedCell(): Promise<SelectedCell> {
-  return ofSelection((context, range) => readCell(context, range.getCell(0, 0)));
+async function selectedCell(local: LocalFormulas): Promise<SelectedCell> {
+  return ofSelection((context, range) => readCell(context, range.getCell(0, 0), local));
 }
 
 /** Where several ranges are selected at once, or a picture, the active cell is still one cell. */

@@ -3,6 +3,7 @@
  * where it is refused, so that neither it nor the keyboard is lost.
  */
 import type { ICellData, Nullable } from "@univerjs/core";
+import { workbenchWords } from "../../words/workbench-words.js";
 import type { EntryReader, SheetsNow } from "../typed-entry.js";
 import { writtenCell } from "./cells.js";
 import type { Spreadsheet } from "./spreadsheet.js";
@@ -53,9 +54,15 @@ export function readEntries(
     dialogs.open({
       id: REFUSAL,
       width: 368,
-      title: { title: "Not written" },
+      title: { title: workbenchWords.notWritten },
       children: { title: why },
-      footer: { title: createElement(Button, { variant: "primary", onClick: close }, "OK") },
+      footer: {
+        title: createElement(
+          Button,
+          { variant: "primary", onClick: close },
+          workbenchWords.understood,
+        ),
+      },
       onClose: close,
     });
   }

@@ -10,7 +10,7 @@ import { findBudgets, titleOf } from "../../workbook/found-budgets.js";
 import { button, element } from "../../views/parts/element.js";
 import type { Keeping } from "./autosave.js";
 import { asked, listed } from "./dialog.js";
-import { workbenchWords as words } from "./page-words.js";
+import { workbenchWords as words } from "../../words/workbench-words.js";
 
 export interface BarOptions {
   workbook(): OpenedWorkbench | undefined;

@@ -1,6 +1,6 @@
 /** Questions and lists over the workbench page. Escape gives the answer that changes nothing. */
 import { button, element, freshId } from "../../views/parts/element.js";
-import { workbenchWords as words } from "./page-words.js";
+import { workbenchWords as words } from "../../words/workbench-words.js";
 
 /** @returns whether the user wants it */
 export function asked(title: string, text: string, doIt: string): Promise<boolean> {

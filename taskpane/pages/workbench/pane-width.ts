@@ -4,7 +4,7 @@
  */
 import { browserStorage } from "../../browser-storage.js";
 import type { WholePage } from "../../views/head/whole-page.js";
-import { workbenchWords as words } from "./page-words.js";
+import { workbenchWords as words } from "../../words/workbench-words.js";
 
 export interface PaneWidthPlace {
   readonly page: HTMLElement;

@@ -3,12 +3,7 @@ import type { FoundBudget, ReadValue } from "../../budgets/reading/found-budget.
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import type { Host } from "../../hosts/host.js";
 import { element } from "../../views/parts/element.js";
-
-const TITLES: Readonly<Record<string, string>> = {
-  Solved: "voltages, currents and losses of each item",
-  Bands: "voltage bands of each node",
-  Checks: "every check in the case that is worst for it",
-};
+import { workbenchWords as words } from "../../words/workbench-words.js";
 
 /**
  * Shows the budget that the active sheet belongs to, or else the first, as the pane has read it.
@@ -36,7 +31,7 @@ export function showResults(root: HTMLElement, host: Host, store: WorkbookStore)
 
   const update = () => {
     refresh().catch((error: unknown) => {
-      root.replaceChildren(element("p", {}, `The results cannot be read: ${String(error)}`));
+      root.replaceChildren(element("p", {}, words.unreadResults(String(error))));
     });
   };
   update();
@@ -45,7 +40,7 @@ export function showResults(root: HTMLElement, host: Host, store: WorkbookStore)
 }
 
 function nothing(): HTMLElement {
-  return element("p", {}, "There is no budget in this workbook.");
+  return element("p", {}, words.noResults);
 }
 
 function sheetsOf({ ranges }: FoundBudget): string[] {
@@ -53,7 +48,7 @@ function sheetsOf({ ranges }: FoundBudget): string[] {
 }
 
 function tablesOf({ stem, ranges }: FoundBudget): HTMLElement[] {
-  return Object.entries(TITLES).flatMap(([part, title]) => {
+  return Object.entries(words.results).flatMap(([part, title]) => {
     const range = ranges[part];
     if (!range) return [];
     return [resultsTable(`${stem}: ${title}`, range.values)];

@@ -8,7 +8,7 @@ import { moveBetweenRegions } from "./regions.js";
 import { paneWidth } from "./pane-width.js";
 import { workbenchSession } from "./session.js";
 import { workbenchStore } from "./store.js";
-import { workbenchWords as words } from "./page-words.js";
+import { workbenchWords as words } from "../../words/workbench-words.js";
 import "./workbench.css";
 
 /** Filled in by the build: where the bundled spreadsheet lies. */
@@ -63,7 +63,7 @@ keysOfSheets(region("grid"), () => session.host, bar.save);
 open().catch((error: unknown) => {
   const state = region("state");
   state.setAttribute("role", "alert");
-  state.textContent = `The spreadsheet could not be opened: ${reason(error)}. Reload the page to try again.`;
+  state.textContent = words.unopened(reason(error));
   throw error;
 });
 

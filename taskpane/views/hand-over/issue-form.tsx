@@ -5,7 +5,7 @@ import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { documentText, issues, nextIssue } from "../../budgets/issues/issues.js";
 import { titleOf } from "../../workbook/found-budgets.js";
 import type { IssueEntry } from "../../workbook/issues/issuing.js";
-import { changesInShort, issueWords as said } from "../../words/issue-words.js";
+import { issueWords as said } from "../../words/issue-words.js";
 import { isoDate } from "../../words/words.js";
 import { freshId } from "../parts/element.js";
 import type { HandOverCommands } from "./hand-over-commands.js";
@@ -31,7 +31,7 @@ export function IssueForm({ budget, commands, close }: IssueFormProps) {
   useEffect(() => {
     commands.changes(budget).then((found) => {
       show(found);
-      if (found) change((now) => ({ ...now, change: now.change || changesInShort(found) }));
+      if (found) change((now) => ({ ...now, change: now.change || said.changesInShort(found) }));
     }, told);
     // Once, as it opens: typing on the sheet meanwhile is no reason to write over what is typed here.
   }, []);

@@ -30,7 +30,16 @@ export interface AnswerLine {
 const said = words.answer;
 const MOST_CALLS = 3;
 
-export function answerLines(reading: CellReading, namespace: string): AnswerLine[] {
+/** A formula as the user's spreadsheet writes it. */
+type Shown = (formula: string) => string;
+
+const AS_IT_IS: Shown = (formula) => formula;
+
+export function answerLines(
+  reading: CellReading,
+  namespace: string,
+  formulaShown: Shown = AS_IT_IS,
+): AnswerLine[] {
   switch (reading.kind) {
     case "no call":
       return [{ tone: "quiet", text: said.nothing(namespace) }];
@@ -39,15 +48,20 @@ export function answerLines(reading: CellReading, namespace: string): AnswerLine
     case "spilled":
       return spilledLines(reading, namespace);
     default:
-      return readLines(reading.source.reading, reading.cell.value, namespace);
+      return readLines(reading.source.reading, reading.cell.value, namespace, formulaShown);
   }
 }
 
-function readLines(reading: FormulaReading, shown: HostValue, namespace: string): AnswerLine[] {
+function readLines(
+  reading: FormulaReading,
+  shown: HostValue,
+  namespace: string,
+  formulaShown: Shown,
+): AnswerLine[] {
   const refused = innermostRefusal(reading);
-  if (refused) return refusalLines(refused, namespace);
+  if (refused) return refusalLines(refused, namespace, formulaShown);
   const unread = reading.calls.find(({ outcome }) => outcome.ok === "unread");
-  if (unread) return [unreadLine(unread, namespace), ...shownLine(reading, shown)];
+  if (unread) return [unreadLine(unread, namespace, formulaShown), ...shownLine(reading, shown)];
   const outer = reading.calls.filter(({ depth }) => depth === 0);
   return [
     ...outer.slice(0, MOST_CALLS).map((call) => callLine(call, namespace)),
@@ -57,8 +71,12 @@ function readLines(reading: FormulaReading, shown: HostValue, namespace: string)
 }
 
 /** The one line for what a formula would give, as a form shows it before it is written. */
-export function formulaAnswer(reading: FormulaReading, namespace: string): AnswerLine {
-  const lines = readLines(reading, "", namespace);
+export function formulaAnswer(
+  reading: FormulaReading,
+  namespace: string,
+  formulaShown: Shown = AS_IT_IS,
+): AnswerLine {
+  const lines = readLines(reading, "", namespace, formulaShown);
   return lines[0] ?? { tone: "quiet", text: "" };
 }
 
@@ -66,14 +84,14 @@ function callName(id: string, namespace: string): string {
   return `${namespace}.${id}`;
 }
 
-function refusalLines(call: ReadCall, namespace: string): AnswerLine[] {
+function refusalLines(call: ReadCall, namespace: string, formulaShown: Shown): AnswerLine[] {
   const { outcome } = call;
   if (outcome.ok !== false) return [];
   const name = callName(call.id, namespace);
   const text = `${outcome.code} ${outcome.message}`;
   const line: AnswerLine = { tone: "refused", call: name, text };
   const inner: AnswerLine[] =
-    call.depth > 0 ? [{ tone: "quiet", text: said.inCall(call.text) }] : [];
+    call.depth > 0 ? [{ tone: "quiet", text: said.inCall(formulaShown(call.text)) }] : [];
   return [line, ...inner, ...originLines(call)];
 }
 
@@ -89,9 +107,9 @@ function originLines({ args, argumentTexts }: ReadCall): AnswerLine[] {
   return [{ tone: "quiet", text: said.comesFrom(from) }];
 }
 
-function unreadLine(call: ReadCall, namespace: string): AnswerLine {
+function unreadLine(call: ReadCall, namespace: string, formulaShown: Shown): AnswerLine {
   const { outcome } = call;
-  const text = outcome.ok === "unread" ? said.unread(outcome.part, outcome.why) : "";
+  const text = outcome.ok === "unread" ? said.unread(formulaShown(outcome.part), outcome.why) : "";
   return { tone: "doubtful", call: callName(call.id, namespace), text };
 }
 

@@ -1,6 +1,7 @@
 /** The line above the views: what the selected cell's call gives, or why it was refused. */
 import { render } from "preact";
 import { rangeText } from "../../formula-reading/argument-text.js";
+import type { Host } from "../../hosts/host.js";
 import type { CellReading } from "../../formula-reading/cell-reading.js";
 import { words } from "../../words/words.js";
 import { AnswerLineText, spokenLine } from "./answer-line.js";
@@ -12,7 +13,7 @@ export interface CellAnswer {
   show(reading: CellReading): string;
 }
 
-export function cellAnswer(namespace: string): CellAnswer {
+export function cellAnswer(host: Pick<Host, "namespace" | "shownFormula">): CellAnswer {
   const place = document.createElement("div");
   const draw = (at: string, lines: readonly AnswerLine[]) =>
     render(<Answer at={at} lines={lines} />, place);
@@ -20,7 +21,10 @@ export function cellAnswer(namespace: string): CellAnswer {
   return {
     element: place,
     show(reading) {
-      const [cell, lines] = [rangeText(reading.cell.at), answerLines(reading, namespace)];
+      const [cell, lines] = [
+        rangeText(reading.cell.at),
+        answerLines(reading, host.namespace, host.shownFormula),
+      ];
       draw(cell, lines);
       return spoken(cell, lines);
     },

@@ -73,7 +73,7 @@ export function FunctionForm({ entry, reading, target }: FunctionFormProps) {
     const read = await typed(at.sheet, reading);
     if (!read.ok) return { at: rangeText(at) };
     const gives = await readFormulaText(reading, read.formula, at.sheet);
-    const answer = formulaAnswer(gives, host.namespace);
+    const answer = formulaAnswer(gives, host.namespace, host.shownFormula);
     return { at: rangeText(at), formula: read.formula, answer };
   }
 

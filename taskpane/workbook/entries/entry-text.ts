@@ -9,7 +9,10 @@ import {
 import { type BlockColumn, ownUnitInSi } from "../../../src/schedules/columns.js";
 import type { CellWrite } from "../../hosts/host.js";
 import type { EntryAnswer } from "../../hosts/typed-entry.js";
+import { entryWords } from "../../words/entry-words.js";
 import { typedNumber } from "../../words/shown-numbers.js";
+
+const said = entryWords;
 
 const NUMBER_AND_UNIT = /^([-+−]?[\d.,]+(?:e[-+]?\d+)?)\s*([\p{L}%°Ω].*)?$/iu;
 
@@ -45,8 +48,7 @@ export function entryFor(column: BlockColumn, text: string, kind = ""): EntryAns
     return { content: typed.toLowerCase() };
   const [, figure = "", unit = ""] = NUMBER_AND_UNIT.exec(typed) ?? [];
   const number = typedNumber(figure);
-  if (number === "ambiguous")
-    return { refused: `“${figure}” can be read in two ways: leave the comma out` };
+  if (number === "ambiguous") return { refused: said.twoWays(figure) };
   if (number === undefined) return { refused: noNumber(column, typed) };
   const isPart = column.quantity === "fraction" && ownUnitInSi(column) === 1;
   if (unit === "") return isPart ? partEntry(number, figure) : { content: number };
@@ -59,7 +61,7 @@ export function entryFor(column: BlockColumn, text: string, kind = ""): EntryAns
 export function partEntry(number: number, figure: string): EntryAnswer {
   const size = Math.abs(number);
   if (size < 1) return { content: number };
-  if (size < 2) return { refused: `write ${figure} % or ${tidy(100 * number)} %` };
+  if (size < 2) return { refused: said.part(figure, tidy(100 * number)) };
   return { content: tidy(number / 100) };
 }
 
@@ -70,8 +72,8 @@ function tidy(number: number): number {
 
 function noNumber({ field }: BlockColumn, typed: string): string {
   if (field === "stepsDownBy" && /^[\d.,]+\s*[/:]\s*[\d.,]+$/.test(typed))
-    return `“${typed}” is two numbers: write input ÷ output as one, 16 for 16:1`;
-  return `a number is wanted, not “${typed}”`;
+    return said.twoNumbers(typed);
+  return said.noNumber(typed);
 }
 
 function unitOf({ quantity }: BlockColumn, unit: string, kind: string): number | undefined {
@@ -90,9 +92,9 @@ function noUnit(column: BlockColumn, unit: string, kind: string): string {
   const ofKind = quantity === "load" ? UNITS_OF_KIND[kind] : undefined;
   const known = ofKind ?? (hasUnits(quantity) ? HEADER_UNITS[quantity] : {});
   const units = Object.keys(known).filter((one) => one !== "1" && !one.includes(","));
-  if (units.length === 0) return `“${unit}” is no unit of it: leave the unit off`;
-  const said = `“${unit}” is no unit of it; it is typed in ${column.unit || units[0]}, or with ${units.join(", ")}`;
+  if (units.length === 0) return said.noUnits(unit);
+  const told = said.otherUnits(unit, column.unit || units[0] || "", units);
   return quantity === "load" && Object.values(UNITS_OF_KIND).some((own) => unit in own)
-    ? `${said}; choose its Kind first where it is in ${unit}`
-    : said;
+    ? said.kindFirst(told, unit)
+    : told;
 }

@@ -1,5 +1,5 @@
-/** What the workbench's bar says. */
-import type { LeftOut } from "../../hosts/files/left-out.js";
+/** What the page of the workbench says around its spreadsheet and pane. */
+import type { LeftOut } from "../hosts/files/left-out.js";
 
 export const workbenchWords = {
   group: "Workbook",
@@ -52,4 +52,15 @@ export const workbenchWords = {
     `The workbook from last time could not be opened (${why}). It is set aside in the browser's storage; the sample is open.`,
   unkept: (why: string) =>
     `The browser does not keep this workbook (${why}). Save it as .xlsx before you leave.`,
+  unopened: (why: string) =>
+    `The spreadsheet could not be opened: ${why}. Reload the page to try again.`,
+  notWritten: "Not written",
+  understood: "OK",
+  results: {
+    Solved: "voltages, currents and losses of each item",
+    Bands: "voltage bands of each node",
+    Checks: "every check in the case that is worst for it",
+  },
+  noResults: "There is no budget in this workbook.",
+  unreadResults: (why: string) => `The results cannot be read: ${why}`,
 } as const;

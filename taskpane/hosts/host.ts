@@ -109,6 +109,9 @@ export interface Host {
   onSelection(listener: (range: CellRange) => void): () => void;
 
   can(feature: Feature): boolean;
+
+  /** Whether the functions are loaded when this workbook opens; undefined where the host always has them. */
+  readonly loading?: { read(): Promise<boolean>; set(on: boolean): Promise<void> };
 }
 
 /** The host could not do what was asked; the message is for the user. */

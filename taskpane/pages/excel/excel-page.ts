@@ -4,6 +4,7 @@
  */
 import "./excel-page.css";
 import { element } from "../../views/parts/element.js";
+import { ribbonCommands } from "./ribbon-commands.js";
 
 const words = {
   starting: "Downfeed is starting …",
@@ -49,6 +50,7 @@ async function start(): Promise<void> {
   if (!("Downfeed" in globalThis)) return explain(words.noFunctions);
   if (typeof Office === "undefined") return explain(words.noOffice);
   place.replaceChildren(element("p", { class: "excel-notice" }, words.starting));
+  const giveToCommands = ribbonCommands((error) => warn(String(error)));
   const host = await Promise.race([
     Office.onReady().then((ready) => ready.host),
     new Promise<undefined>((resolve) => {
@@ -58,7 +60,7 @@ async function start(): Promise<void> {
   if (host !== Office.HostType.Excel) return explain(words.noExcel);
   followTheme();
   const { startPane } = await import("./excel-pane.js");
-  startPane(place, { namespace: namespaceOf(location.search), warn });
+  giveToCommands(startPane(place, { namespace: namespaceOf(location.search), warn }));
 }
 
 /** The manifest gives the page's address the namespace that it gives the functions. */

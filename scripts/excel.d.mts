@@ -10,4 +10,3 @@ export declare function serve(
 ): Promise<Server>;
 export declare function untrusted(why: string): string;
 export declare function toDo(platform: NodeJS.Platform, isStarted: boolean): string;
-export declare function byHand(platform: NodeJS.Platform): string;

@@ -54,6 +54,7 @@ class PortTaken extends Error {
   /** @param {number} port */
   constructor(port) {
     super(`Port ${port} is taken, and the manifest names it: end what uses it, then try again.`);
+    this.name = "PortTaken";
   }
 }
 
@@ -108,6 +109,7 @@ export function toDo(platform, isStarted) {
     "Excel is told of the add-in by Microsoft's tool, which npx fetches the first time: some 600 packages, a",
     "minute or more without a word. Excel then starts with a new workbook; choose “Downfeed Dev” on its Home",
     "tab. Cells know the functions as =FEEDDEV.…",
+    "If the tool tells an error, load the add-in by hand: README, In Excel.",
     "Ctrl+C here also has Excel forget the add-in again; if this window was closed: npm run excel -- stop",
   ];
   if (platform === "win32")
@@ -115,13 +117,14 @@ export function toDo(platform, isStarted) {
       "If Excel says that it cannot open the add-in from localhost: end this with Ctrl+C, and in a command window",
       "opened as administrator run",
       "  CheckNetIsolation LoopbackExempt -a -n=Microsoft.Win32WebViewHost_cw5n1h2txyewy",
-      "then start this again.",
+      "then start this again. The tool leaves a log of add-ins on, for all of them; this turns it off:",
+      "  npx office-addin-dev-settings runtime-log --disable",
     );
   return lines.join("\n");
 }
 
 /** @param {NodeJS.Platform} platform */
-export function byHand(platform) {
+function byHand(platform) {
   return [
     "",
     "To load the add-in in Excel on the web, with this server running:",

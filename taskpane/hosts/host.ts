@@ -110,8 +110,10 @@ export interface Host {
 
   can(feature: Feature): boolean;
 
-  /** Whether the functions are loaded when this workbook opens; undefined where the host always has them. */
-  readonly loading?: { read(): Promise<boolean>; set(on: boolean): Promise<void> };
+  /** Whether the add-in starts with this workbook; only where the workbook keeps that. */
+  readonly loading?:
+    | { read(): Promise<boolean>; set(on: boolean): Promise<void> }
+    | undefined;
 }
 
 /** The host could not do what was asked; the message is for the user. */

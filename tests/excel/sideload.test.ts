@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { mkdir, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, beforeEach, describe, it } from "vitest";
+import { afterAll, beforeAll, beforeEach, describe, it, vi } from "vitest";
 import { DEVELOPMENT_ID, writeManifest } from "../../scripts/manifest.mjs";
 import { startInExcel, stopInExcel } from "../../scripts/sideload.mjs";
 
@@ -35,6 +35,8 @@ describe("Excel on this computer", () => {
   beforeAll(async () => {
     assert.notEqual(npm, "", "npm or npx runs the tests");
     folder = await mkdtemp(join(tmpdir(), "downfeed of Ann Lee "));
+    // So that npx keeps nothing of this on the computer.
+    vi.stubEnv("npm_config_cache", join(folder, "cache"));
     manifest = join(folder, "dist", "manifest.xml");
     log = join(folder, "log");
     link = join(
@@ -51,7 +53,10 @@ describe("Excel on this computer", () => {
     await writeFile(join(tool, "tool.cjs"), code, { mode: 0o755 });
   });
   beforeEach(() => rm(log, { force: true }));
-  afterAll(() => rm(folder, { recursive: true }));
+  afterAll(async () => {
+    vi.unstubAllEnvs();
+    await rm(folder, { recursive: true });
+  });
 
   const on = (platform: NodeJS.Platform, given = manifest) => ({
     manifest: given,

@@ -10,7 +10,7 @@ import { buildIfStale, DIST } from "./build.mjs";
 import { headersOf } from "./headers.mjs";
 import { DEVELOPMENT_ORIGIN } from "./manifest.mjs";
 import { serverCertificate } from "./certificate.mjs";
-import { startInExcel, stopInExcel } from "./sideload.mjs";
+import { inExcelUntilInterrupted, stopInExcel } from "./sideload.mjs";
 
 const manifest = join(DIST, "manifest.xml");
 
@@ -33,20 +33,22 @@ async function run(wish) {
   const isStarted = process.platform !== "linux" && certificate.isTrusted;
   console.log(toDo(process.platform, isStarted));
   if (!isStarted) return;
-  const started = startInExcel({ manifest }).catch(({ message }) =>
-    console.error(`Excel was not started (${message}).\n${byHand(process.platform)}`),
-  );
-  process.once("SIGINT", () => {
-    server.close();
-    server.closeAllConnections();
-    console.log("Excel is told to forget the add-in; Ctrl+C again ends without that.");
-    started
-      .then(() => stopInExcel({ manifest }))
-      .catch(({ message }) => {
-        console.error(`${message}: try npm run excel -- stop`);
-        process.exitCode = 1;
-      });
-  });
+  try {
+    await inExcelUntilInterrupted(
+      { manifest },
+      {
+        failed: ({ message }) =>
+          console.error(`Excel was not started (${message}).\n${byHand(process.platform)}`),
+        close() {
+          server.close();
+          server.closeAllConnections();
+        },
+      },
+    );
+  } catch (error) {
+    console.error(`${error.message}: try npm run excel -- stop`);
+    process.exitCode = 1;
+  }
 }
 
 /** The manifest names the port, so there is no other. */

@@ -10,3 +10,7 @@ export interface Sideloading {
 
 export declare function startInExcel(options: Sideloading): Promise<void>;
 export declare function stopInExcel(options: Sideloading): Promise<void>;
+export declare function inExcelUntilInterrupted(
+  options: Sideloading,
+  told: { readonly failed: (error: Error) => void; readonly close: () => void },
+): Promise<void>;

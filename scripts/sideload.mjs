@@ -33,6 +33,21 @@ export async function stopInExcel(options) {
   await run("stop", [], options);
 }
 
+/**
+ * Excel with the add-in until Ctrl+C, which also has Excel forget it; Ctrl+C again ends without that.
+ * @param {Sideloading} options
+ * @param {{ failed: (error: Error) => void, close: () => void }} told Excel is not started; the add-in is served no more.
+ */
+export async function inExcelUntilInterrupted(options, { failed, close }) {
+  const interrupted = new Promise((done) => process.once("SIGINT", done));
+  const started = startInExcel(options).catch(failed);
+  await interrupted;
+  close();
+  console.log("Excel is told to forget the add-in; Ctrl+C again ends without that.");
+  await started;
+  await stopInExcel(options);
+}
+
 /** @param {string} home */
 function linkOnMac(home) {
   return join(

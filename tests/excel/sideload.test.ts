@@ -1,5 +1,6 @@
 /** Microsoft's tool is some 600 packages: here a package of one file stands in for it, and npm's own npx starts that. */
 import assert from "node:assert/strict";
+import { spawn } from "node:child_process";
 import { mkdir, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -100,6 +101,32 @@ describe("Excel on this computer", () => {
   it("forgets the add-in when it is told to", async () => {
     await stopInExcel(on("darwin"));
     assert.deepEqual(await told(), [["stop", manifest]]);
+    await assert.rejects(readFile(link), /ENOENT/);
+  });
+
+  it("has the add-in until Ctrl+C, which ends the server and has Excel forget the add-in", async () => {
+    await build(1);
+    const script = join(folder, "until-interrupted.mjs");
+    const module = new URL("../../scripts/sideload.mjs", import.meta.url);
+    await writeFile(
+      script,
+      `import { createServer } from "node:net";
+       import { inExcelUntilInterrupted } from ${JSON.stringify(module)};
+       const server = createServer().listen(0);
+       await inExcelUntilInterrupted(${JSON.stringify(on("linux"))}, {
+         failed: ({ message }) => console.log("failed", message),
+         close: () => server.close(),
+       });`,
+    );
+    const child = spawn(process.execPath, [script], { stdio: "ignore" });
+    const ended = new Promise((done) => child.once("exit", done));
+    await vi.waitUntil(() => told().catch(() => undefined), { timeout: 30_000, interval: 100 });
+    child.kill("SIGINT");
+    assert.equal(await ended, 0);
+    assert.deepEqual(
+      (await told()).map(([command]) => command),
+      ["start", "stop"],
+    );
     await assert.rejects(readFile(link), /ENOENT/);
   });
 

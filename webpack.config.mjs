@@ -104,13 +104,13 @@ function pages(vendor, outDir) {
     output: {
       ...config.output,
       filename: "[name].js",
-      chunkFilename: "chunk-[name]-[contenthash:8].js",
+      chunkFilename: "chunks/[name]-[contenthash:8].js",
     },
     externals: [fromFunctionsScript],
     plugins: [
       new MiniCssExtractPlugin({
         filename: "[name].css",
-        chunkFilename: "chunk-[name]-[contenthash:8].css",
+        chunkFilename: "chunks/[name]-[contenthash:8].css",
       }),
       new webpack.DefinePlugin({
         VENDOR_SCRIPT: JSON.stringify(`vendor/${vendor.script}`),

@@ -1,9 +1,10 @@
 /**
- * Writes dist/, which runs from any folder of any static server.
+ * Writes dist/, which runs from any folder of a static server.
  *
- *   DOWNFEED_ORIGIN=https://… node scripts/build.mjs   also puts that address into the manifest
+ *   npm run build -- --origin https://…   for others: the manifest names that address
  */
 import { fileURLToPath } from "node:url";
+import { parseArgs } from "node:util";
 import { createHash } from "node:crypto";
 import { copyFile, mkdir, readdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
@@ -11,7 +12,8 @@ import { gzipSync } from "node:zlib";
 import webpack from "webpack";
 import configurations from "../webpack.config.mjs";
 import { loadTypeScript } from "./load-typescript.mjs";
-import { copyIcons, manifestPlace, namespaceOf, writeManifest } from "./manifest.mjs";
+import { nginxText, webConfigText } from "./headers.mjs";
+import { copyIcons, manifestPlace, namespaceOf, nextBuild, writeManifest } from "./manifest.mjs";
 import { noticesText } from "./notices.mjs";
 import { VENDOR_CACHE, vendorFiles } from "./vendor.mjs";
 
@@ -20,6 +22,8 @@ export const DIST = join(PROJECT, "dist");
 const CACHE = join(PROJECT, ".cache");
 /** What dist/ was last built from. */
 const STAMP = join(CACHE, "built-from");
+/** Number of the last build under development. */
+const BUILDS = join(CACHE, "builds");
 /** Built here and moved when whole, so that who reads dist/ meanwhile never finds half of it. */
 const FRESH = join(CACHE, "dist");
 const LOCK = join(CACHE, "build-lock");
@@ -28,44 +32,55 @@ const LONGEST_BUILD_MS = 180_000;
 /** The functions load with every workbook, so they must stay small. */
 const MOST_GZIPPED_BYTES = 150_000;
 
-/** Builds unless dist/ is already what it would write; one at a time, whoever asks. */
+/** On Windows a folder is neither removed nor moved while a scanner has a file of it open: a moment later it is. */
+const PATIENT = { recursive: true, force: true, maxRetries: 5 };
+
+/** Builds for development unless dist/ is already what it would write; one at a time, whoever asks. */
 export async function buildIfStale() {
   await locked(async () => {
     const isBuilt = await present(join(DIST, "index.html"));
-    if (!isBuilt || (await present(STAMP)) !== (await inputsHash())) await build();
+    if (!isBuilt || (await present(STAMP)) !== (await inputsHash(manifestPlace())))
+      await build(manifestPlace());
   });
 }
 
-async function build() {
-  const from = await inputsHash();
-  await rm(STAMP, { force: true });
-  await rm(FRESH, { recursive: true, force: true });
+/** @param {{ origin: string, development: boolean }} place */
+async function build(place) {
+  const from = await inputsHash(place);
+  await rm(STAMP, PATIENT);
+  await rm(FRESH, PATIENT);
   const vendor = await vendorFiles();
   const modules = await bundle(vendor);
   await mkdir(join(FRESH, "vendor"), { recursive: true });
   for (const file of [vendor.script, vendor.style])
     await copyFile(join(VENDOR_CACHE, file), join(FRESH, "vendor", file));
-  await writeFunctionsJson();
-  await writeHelp();
+  await writeFunctionsJson(place);
+  await writeHelp(place);
   await copyIcons(FRESH);
-  await writeManifest({
-    ...manifestPlace(process.env),
-    outFile: join(FRESH, "manifest.xml"),
-  });
+  for (const file of ["shortcuts.json", "support.html"])
+    await copyFile(join(PROJECT, "taskpane/pages/excel", file), join(FRESH, file));
+  const number = nextBuild(Number((await present(BUILDS)) ?? 0), Date.now());
+  await writeFile(BUILDS, String(number));
+  await writeManifest({ ...place, build: number, outFile: join(FRESH, "manifest.xml") });
+  await writeFile(join(FRESH, "web.config"), webConfigText());
+  const folder = `${new URL(place.origin).pathname.replace(/\/$/, "")}/`;
+  await writeFile(join(FRESH, "nginx.conf"), nginxText(folder));
   const vendorModules = JSON.parse(await readFile(join(VENDOR_CACHE, vendor.metafile), "utf8"));
   await writeFile(
     join(FRESH, "THIRD-PARTY-NOTICES.txt"),
     noticesText([...modules, ...vendorModules]),
   );
   await requireSmall();
-  await rm(DIST, { recursive: true, force: true });
-  await rename(FRESH, DIST);
+  await rm(DIST, PATIENT);
+  await moved(FRESH, DIST);
   await writeFile(STAMP, from);
 }
 
-/** With the server's address before every help page, as Excel wants it. */
-async function writeFunctionsJson() {
-  const place = manifestPlace(process.env);
+/**
+ * With the server's address before every help page, as Excel wants it.
+ * @param {{ origin: string, development: boolean }} place
+ */
+async function writeFunctionsJson(place) {
   const { helpPath } = await loadTypeScript("functions/documents/help-path.ts");
   for (const file of ["functions.json", "functions-de.json"]) {
     const description = JSON.parse(await readFile(join(PROJECT, "functions", file), "utf8"));
@@ -75,12 +90,15 @@ async function writeFunctionsJson() {
   }
 }
 
-/** For the workbench, and for Excel where the functions are typed otherwise there. */
-async function writeHelp() {
+/**
+ * For the workbench, and for Excel where the functions are typed otherwise there.
+ * @param {{ development: boolean }} place
+ */
+async function writeHelp(place) {
   const { catalogue } = await loadTypeScript("functions/catalogue.ts");
   const { helpIndex, helpPage } = await loadTypeScript("functions/documents/help-page.ts");
   const { helpFolder, helpPath } = await loadTypeScript("functions/documents/help-path.ts");
-  for (const namespace of new Set(["FEED", namespaceOf(manifestPlace(process.env))])) {
+  for (const namespace of new Set(["FEED", namespaceOf(place)])) {
     const folder = join(FRESH, helpFolder(namespace));
     await mkdir(folder, { recursive: true });
     for (const entry of catalogue)
@@ -150,9 +168,9 @@ async function requireSmall() {
 }
 
 /** Of everything that dist/ is made from. */
-async function inputsHash() {
+async function inputsHash({ origin }) {
   const hash = createHash("sha256");
-  hash.update(process.env["DOWNFEED_ORIGIN"] ?? "");
+  hash.update(origin);
   const files = ["package-lock.json", "package.json", "tsconfig.json"];
   files.push("webpack.config.mjs", "manifest.xml");
   for (const folder of ["functions", "scripts", "src", "taskpane"]) {
@@ -170,11 +188,28 @@ async function inputsHash() {
   return hash.digest("hex");
 }
 
+/** As `rm` with `PATIENT`. */
+async function moved(from, to) {
+  for (let tries = 1; ; tries += 1) {
+    try {
+      return await rename(from, to);
+    } catch (error) {
+      if (!["EACCES", "EBUSY", "EPERM"].includes(error.code) || tries > PATIENT.maxRetries)
+        throw error;
+      await new Promise((done) => setTimeout(done, 100 * tries));
+    }
+  }
+}
+
 async function present(path) {
   return readFile(path, "utf8").catch(() => undefined);
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  await locked(build);
-  console.log("dist/ is built");
+  const { values } = parseArgs({ options: { origin: { type: "string" } } });
+  if ("DOWNFEED_ORIGIN" in process.env)
+    throw new Error("DOWNFEED_ORIGIN is no longer read: npm run build -- --origin https://…");
+  const place = manifestPlace(values.origin);
+  await locked(() => build(place));
+  console.log(`dist/ is built for ${place.origin}`);
 }

@@ -1,5 +1,6 @@
 import type { Server } from "node:https";
 
+/** @throws {Error} with a sentence where the port is taken. */
 export declare function serve(
   certificate: {
     readonly key: Buffer | string;
@@ -8,4 +9,4 @@ export declare function serve(
   port: number,
 ): Promise<Server>;
 export declare function untrusted(why: string): string;
-export declare function byHand(manifest: string): string;
+export declare function toDo(platform: NodeJS.Platform, isStarted: boolean): string;

@@ -27,16 +27,16 @@ const IDENTITIES = {
   },
 };
 
+export const DEVELOPMENT_ID = IDENTITIES.development.id;
+
 /**
- * What the environment asks for: `DOWNFEED_ORIGIN` says where the files are served in production; without it the
- * manifest is the one for development.
- * @param {NodeJS.ProcessEnv} environment
+ * The manifest of those files: for production where an origin is given, else for development.
+ * @param {string} [origin] Where the files are served; may end in a folder: `https://example.org/downfeed`.
  */
-export function manifestPlace(environment) {
-  const origin = environment["DOWNFEED_ORIGIN"];
-  return origin
-    ? { origin, development: false }
-    : { origin: DEVELOPMENT_ORIGIN, development: true };
+export function manifestPlace(origin) {
+  return origin === undefined
+    ? { origin: DEVELOPMENT_ORIGIN, development: true }
+    : { origin: requireOrigin(origin), development: false };
 }
 
 /** In which the functions are typed in Excel. @param {{ development: boolean }} place */
@@ -45,17 +45,17 @@ export function namespaceOf({ development }) {
 }
 
 /**
- * @param {{ origin: string, development: boolean }} place `origin` may end in a folder: `https://example.org/downfeed`.
+ * @param {{ origin: string, development: boolean, build?: number }} place
  * @returns {Promise<string>}
  */
-export async function manifestText({ origin, development }) {
+export async function manifestText({ origin, development, build = 0 }) {
   const template = await readFile(join(PROJECT, "manifest.xml"), "utf8");
   const { version } = JSON.parse(await readFile(join(PROJECT, "package.json"), "utf8"));
   const values = {
     ...(development ? IDENTITIES.development : IDENTITIES.production),
-    origin: requireOrigin(origin),
-    // Excel reads the functions again when this changes, so it follows the package's version.
-    version: `${version}.0`,
+    origin,
+    // Excel keeps what it has read, functions too, until this changes: with each release, and with each build under development.
+    version: `${version}.${development ? build : 0}`,
   };
   return template
     .replace(/^<!-- .*template.* -->\n/m, "")
@@ -65,9 +65,9 @@ export async function manifestText({ origin, development }) {
     });
 }
 
-/** @param {{ origin: string, development: boolean, outFile: string }} options */
-export async function writeManifest({ origin, development, outFile }) {
-  const text = await manifestText({ origin, development });
+/** @param {{ origin: string, development: boolean, build?: number, outFile: string }} options */
+export async function writeManifest({ outFile, ...place }) {
+  const text = await manifestText(place);
   await mkdir(dirname(outFile), { recursive: true });
   await writeFile(outFile, text);
 }
@@ -77,14 +77,21 @@ export async function writeManifest({ origin, development, outFile }) {
  * @param {string} outDir The folder that is served.
  */
 export async function copyIcons(outDir) {
-  const icons = join(outDir, "assets", "icons");
-  await mkdir(icons, { recursive: true });
-  for (const size of ICON_SIZES)
-    await cp(
-      join(PROJECT, "taskpane", "icons", `icon-${size}.png`),
-      join(icons, `icon-${size}.png`),
-    );
-  await cp(join(PROJECT, "taskpane", "icons", "icon.svg"), join(icons, "icon.svg"));
+  await cp(join(PROJECT, "taskpane", "icons"), join(outDir, "assets", "icons"), {
+    recursive: true,
+  });
+}
+
+const HOUR_MS = 3_600_000;
+/** A part of a version has five digits at most: enough for the hours of eleven years. */
+const FIRST_HOUR = Date.UTC(2026, 0, 1) / HOUR_MS;
+
+/**
+ * Number of a build under development: greater than the last one's, and than that of a folder whose record was lost.
+ * @param {number} last @param {number} now in ms since 1970
+ */
+export function nextBuild(last, now) {
+  return Math.max(last + 1, Math.floor(now / HOUR_MS) - FIRST_HOUR);
 }
 
 /** Excel loads add-ins over https only. @param {string} origin */
@@ -92,6 +99,6 @@ function requireOrigin(origin) {
   const plain = origin.replace(/\/+$/, "");
   const { protocol, search, hash } = new URL(plain);
   if (protocol !== "https:" || search || hash || /[<>&"]/.test(plain))
-    throw new Error(`DOWNFEED_ORIGIN must be an https address without query, got ${origin}`);
+    throw new Error(`the origin must be an https address without query, got ${origin}`);
   return plain;
 }

@@ -48,11 +48,16 @@ export interface Visibility {
   readonly onShown: (listener: () => void) => () => void;
 }
 
+export type PaneView =
+  "feed" | "insert" | "warnings" | "working" | "pictures" | "tradeoffs" | "handOver";
+
 export interface PaneControl {
   /** Takes the pane out of the page and stops listening to the host. */
   dispose(): void;
   /** Puts the keyboard on the chosen tab. */
   focus(): void;
+  /** Shows a view, with the keyboard on its tab. */
+  choose(view: PaneView): void;
 }
 
 /** One recalculation comes as a burst of changes. */
@@ -250,6 +255,10 @@ export function mountPane(
       pane.remove();
     },
     focus: views.focus,
+    choose(view) {
+      views.choose(view);
+      views.focus();
+    },
   };
 }
 

@@ -139,6 +139,10 @@ export interface Host {
    * shown itself its names of native functions. Left out where that is en-US.
    */
   shownFormula?(formula: string): string;
+  /** Whether the add-in starts with this workbook; only where the workbook keeps that. */
+  readonly loading?:
+    | { read(): Promise<boolean>; set(on: boolean): Promise<void> }
+    | undefined;
 }
 
 /** The host could not do what was asked; the message is for the user. */

@@ -308,6 +308,12 @@ export const words = {
         ? "Workings in the report: none. Select a cell and add it from the view Working."
         : `Workings in the report: ${String(count)}.`,
     working: (what: string) => `${what} …`,
+    loading: {
+      title: "When this workbook opens",
+      switch: "Load Downfeed with this workbook",
+      about:
+        "With it the functions are there when the workbook opens, on every computer that has Downfeed. Excel keeps that in the workbook: on a computer without Downfeed it may show an add-in error. Without it they show #NAME? or old values until Downfeed is opened from the Home tab.",
+    },
   },
 
   tradeoffs: {

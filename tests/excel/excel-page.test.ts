@@ -33,13 +33,16 @@ const DOUBLE_JS = `
   OfficeExtension._internalConfig.appendTypeNameToObjectPathInfo = true;
   OfficeExtension._testSetRichApiMessageReadyImpl(async () => undefined);
   window.startups = [];
+  window.actions = {};
   window.Office = Object.create(Office, {
+    actions: { value: { associate: (id, run) => { actions[id] = run; } } },
     onReady: { value: async () => ({ host: "Excel", platform: "OfficeOnline" }) },
     HostType: { value: { Excel: "Excel" } },
     StartupBehavior: { value: { load: "load" } },
     addin: { value: {
       setStartupBehavior: async (behaviour) => void startups.push(behaviour),
       onVisibilityModeChanged: async () => undefined,
+      showAsTaskpane: async () => undefined,
     } },
     context: { value: {
       officeTheme: { bodyBackgroundColor: "#262626" },
@@ -124,7 +127,8 @@ describe("the add-in's page outside Excel", () => {
 
   it("says what to do in a plain browser", async () => {
     await officeAnswers({
-      "office.js": `window.Office = { onReady: async () => ({ host: null }), HostType: { Excel: "Excel" } };`,
+      "office.js": `window.Office = { onReady: async () => ({ host: null }), HostType: { Excel: "Excel" },
+        actions: { associate: () => undefined } };`,
     });
     await page.goto(`${origin}/taskpane.html`);
     const notice = page.getByRole("alert");
@@ -171,6 +175,25 @@ describe("the add-in's page in Excel", () => {
     );
     assert.deepEqual(faults, []);
   });
+
+  it.each(["Feed", "Warnings", "Working"])(
+    "shows the view %s when its button is pressed, with the keyboard on its tab",
+    async (action) => {
+      await openInExcel("FEED");
+      await page.evaluate((id) => {
+        const { actions } = globalThis as unknown as {
+          actions: Record<string, (event: { completed(): void }) => void>;
+        };
+        return new Promise<void>((completed) => actions[id]?.({ completed }));
+      }, action);
+      const tab = page.getByRole("tab", { name: action, selected: true });
+      await tab.waitFor();
+      await page.waitForFunction(
+        (name) => document.activeElement?.textContent?.trim().startsWith(name),
+        action,
+      );
+    },
+  );
 
   it("follows Excel's theme", async () => {
     await openInExcel("FEED");

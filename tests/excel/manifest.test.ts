@@ -8,14 +8,19 @@ import {
   ICON_SIZES,
   manifestPlace,
   manifestText,
+  nextBuild,
   writeManifest,
 } from "../../scripts/manifest.mjs";
 import packageJson from "../../package.json" with { type: "json" };
+import shortcuts from "../../taskpane/pages/excel/shortcuts.json" with { type: "json" };
+import { feedWords } from "../../taskpane/words/feed-words.js";
+import { words } from "../../taskpane/words/words.js";
 import { descendants, type XmlElement, xmlTree } from "./xml-tree.js";
 
 const ORIGIN = "https://example.org/downfeed";
 const production = xmlTree(await manifestText({ origin: ORIGIN, development: false }));
-const development = xmlTree(await manifestText(manifestPlace({})));
+const BUILD = 7_993;
+const development = xmlTree(await manifestText({ ...manifestPlace(), build: BUILD }));
 
 function all(tree: XmlElement, name: string): readonly XmlElement[] {
   return descendants(tree).filter((element) => element.name === name);
@@ -51,6 +56,8 @@ const TOP_ORDER = [
   "DefaultSettings",
   "Permissions",
   "VersionOverrides",
+  // Below it, not inside: "Custom keyboard shortcuts in Office Add-ins" (seen). The published schema lacks it.
+  "ExtendedOverrides",
 ];
 
 describe.each([
@@ -103,7 +110,9 @@ describe.each([
       one(tree, "Runtime"),
       ...one(tree, "Page").children,
       one(tree, "FunctionFile"),
-      ...one(tree, "Action").children,
+      ...all(tree, "Action").flatMap(({ children }) =>
+        children.filter(({ name }) => name === "SourceLocation"),
+      ),
     ].map(({ attributes }) => attributes["resid"]);
     assert.equal(pages.length, 4);
     assert.equal(new Set(pages).size, 1);
@@ -116,17 +125,53 @@ describe.each([
     assert.equal(start?.attributes["DefaultValue"], resources(tree).get(page));
   });
 
-  it("shows icons of every size for the group and the button", () => {
-    const icons = all(tree, "Icon");
-    assert.equal(icons.length, 2);
-    for (const { children } of icons)
-      assert.deepEqual(
-        children.map(({ attributes: { size, resid = "" } }) => [
-          Number(size),
-          resources(tree).get(resid)?.split("/").at(-1),
-        ]),
-        ICON_SIZES.map((size) => [size, `icon-${size}.png`]),
-      );
+  it("shows icons of every size for the group and each button", () => {
+    const files = all(tree, "Icon").map(({ children }) =>
+      children.map(({ attributes: { size, resid = "" } }) => [
+        Number(size),
+        resources(tree).get(resid)?.split("/").at(-1),
+      ]),
+    );
+    assert.deepEqual(
+      files,
+      ["icon", "icon", "feed", "warnings", "working"].map((name) =>
+        ICON_SIZES.map((size) => [size, `${name}-${size}.png`]),
+      ),
+    );
+  });
+
+  it("has a button for the pane and one for each of three views, under the names of their tabs", () => {
+    const labels = all(tree, "Control").map(({ children }) => {
+      const label = children.find(({ name }) => name === "Label")?.attributes["resid"] ?? "";
+      return resources(tree).get(label);
+    });
+    const { warnings, working } = words.pane;
+    assert.deepEqual(labels.slice(1), [feedWords.tab, warnings, working]);
+    const named = all(tree, "FunctionName").map(({ text }) => text);
+    assert.deepEqual(
+      named,
+      shortcuts.actions.map(({ id }) => id),
+    );
+    assert.match(
+      one(tree, "ExtendedOverrides").attributes["Url"] ?? "",
+      /^https:\/\/.*\/shortcuts\.json$/,
+    );
+  });
+
+  it("tells each button's keys as they are", () => {
+    for (const { action, key } of shortcuts.shortcuts) {
+      const told = resources(tree).get(`${action}.Description`) ?? "";
+      assert.ok(told.endsWith(`: ${key.default}.`), told);
+    }
+  });
+
+  // Office add-ins reference, manifest element SupportUrl (seen): a page that helps.
+  it("leads to a page of help", () => {
+    for (const address of [
+      one(tree, "SupportUrl").attributes["DefaultValue"],
+      resources(tree).get("LearnMore.Url"),
+    ])
+      assert.match(address ?? "", /\/support\.html$/);
   });
 
   it("asks for the requirement sets that the add-in uses without asking", () => {
@@ -159,7 +204,61 @@ describe.each([
       one(tree, "Id").text,
       /^[\da-f]{8}-[\da-f]{4}-4[\da-f]{3}-[89ab][\da-f]{3}-[\da-f]{12}$/,
     );
-    assert.equal(one(tree, "Version").text, `${packageJson.version}.0`);
+    const build = tree === development ? BUILD : 0;
+    assert.equal(one(tree, "Version").text, `${packageJson.version}.${build}`);
+  });
+});
+
+describe("shortcuts.json", () => {
+  // "Custom keyboard shortcuts in Office Add-ins" (seen): three modifiers, where no command of Excel's own or of a browser is.
+  it("has keys of three modifiers and one letter, each its own", () => {
+    const keys = shortcuts.shortcuts.map(({ key }) => [key.default, key.mac]);
+    for (const [anywhere, mac] of keys) {
+      assert.match(anywhere ?? "", /^Ctrl\+Alt\+Shift\+[A-Z]$/);
+      assert.equal(mac, anywhere?.replace("Ctrl", "Command"));
+    }
+    assert.equal(new Set(keys.flat()).size, 2 * keys.length);
+  });
+
+  // extended-manifest.schema.json of Microsoft's json-schemas (seen): letters, digits, -, _ and + only.
+  it("names an action for each of them, as the schema allows", () => {
+    assert.deepEqual(
+      shortcuts.shortcuts.map(({ action }) => action),
+      shortcuts.actions.map(({ id }) => id),
+    );
+    for (const { id, name, type } of shortcuts.actions) {
+      assert.match(name, /^[A-Za-z0-9_+-]+$/);
+      assert.equal(name, id);
+      assert.equal(type, "ExecuteFunction");
+    }
+  });
+
+  it("stands in the page of help as it is", async () => {
+    const page = await readFile("taskpane/pages/excel/support.html", "utf8");
+    for (const { action, key } of shortcuts.shortcuts) {
+      const row = new RegExp(`<td>${action}</td>\\s*<td>([^<]+)</td>\\s*<td>([^<]+)</td>`);
+      const [, anywhere, mac] = row.exec(page) ?? [];
+      // Apple's keyboards call Alt Option.
+      assert.deepEqual([anywhere, mac?.replace("Option", "Alt")], [key.default, key.mac]);
+    }
+  });
+});
+
+describe("nextBuild", () => {
+  const NOON = Date.UTC(2026, 10, 29, 12);
+
+  it("grows with every build, also within an hour", () => {
+    const first = nextBuild(0, NOON);
+    assert.equal(nextBuild(first, NOON), first + 1);
+    assert.ok(nextBuild(first, NOON + 36e5 * 24) > first + 1);
+  });
+
+  it("is no smaller where the record of the last one is lost an hour later", () => {
+    assert.ok(nextBuild(0, NOON + 36e5) > nextBuild(0, NOON));
+  });
+
+  it("has at most five digits for years", () => {
+    assert.ok(nextBuild(0, Date.UTC(2036, 0, 1)) <= 99_999);
   });
 });
 
@@ -179,13 +278,13 @@ describe("manifestText", () => {
     for (const address of addresses) assert.ok(address.startsWith(`${ORIGIN}/`), address);
   });
 
-  it("refuses an origin that Excel would not load", async () => {
-    for (const origin of ["http://example.org", "https://example.org/?a=1", "example"])
-      await assert.rejects(manifestText({ origin, development: false }));
+  it("refuses an origin that Excel would not load", () => {
+    for (const origin of ["http://example.org", "https://example.org/?a=1", "example", ""])
+      assert.throws(() => manifestPlace(origin));
   });
 
-  it("takes the place from the environment, with or without a slash", async () => {
-    const place = manifestPlace({ DOWNFEED_ORIGIN: `${ORIGIN}/` });
+  it("takes an origin with or without a slash", async () => {
+    const place = manifestPlace(`${ORIGIN}/`);
     assert.equal(place.development, false);
     assert.deepEqual(xmlTree(await manifestText(place)), production);
   });
@@ -200,10 +299,11 @@ describe("what is written to the served folder", () => {
       await copyIcons(folder);
       assert.deepEqual(xmlTree(await readFile(outFile, "utf8")), production);
       for (const [id, address] of resources(production)) {
-        if (!id.startsWith("Icon.")) continue;
+        const size = Number(/Icon\.(\d+)$/.exec(id)?.[1]);
+        if (Number.isNaN(size)) continue;
         const path = join(folder, address.slice(ORIGIN.length));
         assert.ok((await stat(path)).size > 0);
-        assert.deepEqual(pngSize(await readFile(path)), [Number(id.slice(5)), Number(id.slice(5))]);
+        assert.deepEqual(pngSize(await readFile(path)), [size, size]);
       }
     } finally {
       await rm(folder, { recursive: true });

@@ -39,6 +39,13 @@ export class MemoryHost implements Host {
     names: [],
   };
   private cells: CalculatedCells = new Map();
+  /** A test may take it away, as a host without it. */
+  loading: Host["loading"] = ((isOn) => ({
+    read: async () => isOn,
+    set: async (on: boolean) => {
+      isOn = on;
+    },
+  }))(false);
   private readonly undone: StoredWorkbook[] = [];
   private selected: CellRange = { sheet: "Start", address: "A1" };
   private readonly changeListeners = new Set<() => void>();

@@ -89,6 +89,49 @@ describe("the view Hand over", () => {
     assert.equal(await save.getAttribute("download"), "Quay lights report.html");
   });
 
+  describe("when this workbook opens", () => {
+    const opening = () => panel().getByText("When this workbook opens");
+    const box = () => panel().getByRole("checkbox", { name: "Load Downfeed with this workbook" });
+    const isLoaded = () => page.evaluate(() => window.paneTest.host.loading?.read());
+
+    it("Downfeed is loaded or not as the switch says, which is read when it is looked at", async () => {
+      await page.evaluate(() => window.paneTest.host.loading?.set(true));
+      await opening().press("Enter");
+      await box().waitFor();
+      assert.equal(await box().isChecked(), true);
+      await box().press("Space");
+      await page.waitForFunction(async () => !(await window.paneTest.host.loading?.read()));
+      assert.equal(await box().isChecked(), false);
+      await opening().press("Enter");
+      await page.evaluate(() => window.paneTest.host.loading?.set(true));
+      await opening().press("Enter");
+      await panel().getByRole("checkbox", { checked: true }).waitFor();
+    });
+
+    it("the switch stays as the workbook is where that cannot be changed, and the pane says why", async () => {
+      await page.evaluate(() => {
+        window.paneTest.host.loading!.set = async () => {
+          throw new Error("this workbook is read-only");
+        };
+      });
+      await opening().press("Enter");
+      await box().press("Space");
+      await page.getByText(/this workbook is read-only/).waitFor();
+      assert.equal(await box().isChecked(), false);
+      assert.equal(await isLoaded(), false);
+    });
+
+    it("has no switch in a host that always has the functions", async () => {
+      await opening().waitFor();
+      await page.evaluate(async (plan: WorkbookPlan) => {
+        const { host } = window.paneTest;
+        host.loading = undefined;
+        await host.insert(plan);
+      }, PLAN);
+      await opening().waitFor({ state: "detached" });
+    });
+  });
+
   it("takes an issue back in one step", async () => {
     await issueFirst();
     await page.evaluate(() => window.paneTest.host.undo());

@@ -47,8 +47,9 @@ describe("functions.js", () => {
   });
 
   it("holds the only copy of the engine", async () => {
-    const scripts = (await readdir(DIST)).filter((file) => file.endsWith(".js"));
-    assert.ok(scripts.includes("workbench.js"));
+    const chunks = (await readdir(join(DIST, "chunks"))).map((file) => join("chunks", file));
+    const scripts = [...(await readdir(DIST)), ...chunks].filter((file) => file.endsWith(".js"));
+    assert.ok(scripts.includes("workbench.js") && scripts.length > 5);
     for (const file of scripts)
       assert.equal((await built(file)).includes(IN_ENGINE), file === "functions.js", file);
   });
@@ -109,6 +110,23 @@ describe("the pages", () => {
     const excel = await builtPage("taskpane.html");
     const functions = /<script[^>]*functions\.js[^>]*>/.exec(excel)?.[0] ?? "";
     assert.ok(!/\b(defer|async|type="module")/.test(functions), functions);
+  });
+});
+
+describe("the manifest", () => {
+  it("names files that are there", async () => {
+    const manifest = await built("manifest.xml");
+    const addresses = [...manifest.matchAll(/"https:\/\/localhost:3443\/([^"?]*)/g)];
+    assert.ok(addresses.length > 40);
+    for (const [, file = ""] of addresses) await built(file);
+  });
+});
+
+describe("support.html", () => {
+  it("leads to pages that are there, and runs no script", async () => {
+    const page = await builtPage("support.html");
+    for (const [, address = ""] of page.matchAll(/href="([^"]+)"/g)) await built(address);
+    assert.doesNotMatch(page, /<script/);
   });
 });
 

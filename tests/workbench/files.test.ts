@@ -197,7 +197,7 @@ describe("files of the workbench", () => {
     const page = await open();
     await typeInto(page, "J2", "mine");
     // Stands for a file that is read for ever.
-    await page.route(/chunk-.*\.js/, (route) =>
+    await page.route(/chunks\/.*\.js/, (route) =>
       route.fulfill({
         contentType: "text/javascript",
         body: "for (;;) {}",
@@ -208,7 +208,7 @@ describe("files of the workbench", () => {
       .locator("#bar [role=alert]")
       .filter({ hasText: "longer than 10 s" })
       .waitFor({ timeout: 15_000 });
-    await page.unroute(/chunk-.*\.js/);
+    await page.unroute(/chunks\/.*\.js/);
     assert.equal(cellIn(await savedWorkbook(page), "J2")?.value, "mine");
   }, 60_000);
 

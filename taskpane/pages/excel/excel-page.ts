@@ -4,6 +4,7 @@
  */
 import "./excel-page.css";
 import { button, element } from "../../views/parts/element.js";
+import { ribbonCommands } from "./ribbon-commands.js";
 import { type PaneVisibility, paneVisibility } from "./visibility.js";
 
 interface Notice {
@@ -65,6 +66,7 @@ async function start(): Promise<void> {
   if (!("Downfeed" in globalThis)) return explain(words.noFunctions);
   if (typeof Office === "undefined") return explain(words.noOffice);
   place.replaceChildren(element("p", { class: "excel-notice" }, words.starting));
+  const giveToCommands = ribbonCommands((error) => warn(String(error)));
   const waiting = setTimeout(() => explain(words.waiting), LONG_WAIT_MS);
   const ready = await Office.onReady();
   clearTimeout(waiting);
@@ -73,7 +75,8 @@ async function start(): Promise<void> {
   followTheme(visibility);
   await visibility.firstShown;
   const { startPane } = await import("./excel-pane.js");
-  startPane(place, { namespace: namespaceOf(location.search), warn }, visibility);
+  const settings = { namespace: namespaceOf(location.search), warn };
+  giveToCommands(startPane(place, settings, visibility));
 }
 
 /** The manifest gives the page's address the namespace that it gives the functions. */

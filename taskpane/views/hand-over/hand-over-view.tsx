@@ -9,6 +9,7 @@ import { useSearch } from "../parts/use-store.js";
 import { RepairSection } from "../warnings/repair-section.js";
 import { BudgetGroup } from "./budget-group.js";
 import { handOverCommands } from "./hand-over-commands.js";
+import { LoadingSwitch } from "./loading-switch.js";
 
 const said = words.handOver;
 
@@ -62,6 +63,7 @@ function HandOver({ host, store, failed, workings }: HandOverProps) {
       <div class="feed-outcome" role="status">
         {outcome}
       </div>
+      {host.loading && <LoadingSwitch loading={host.loading} />}
       <RepairSection />
     </div>
   );

@@ -37,6 +37,15 @@ export interface InsertedBudget {
   readonly names: Readonly<Record<string, string>>;
 }
 
+/** A cell with a formula of its own. */
+export interface FormulaCell {
+  readonly at: CellRange;
+  /** en-US with `=`. */
+  readonly formula: string;
+  /** What it shows. */
+  readonly value: HostValue;
+}
+
 export interface HostName {
   readonly name: string;
   readonly range: CellRange;
@@ -93,6 +102,12 @@ export interface Host {
    */
   used(sheet: string): Promise<CellRange>;
 
+  /**
+   * Every cell of the sheet that holds a formula, without what stands between them.
+   * @throws {HostError} when the sheet is not there.
+   */
+  formulaCells(sheet: string): Promise<readonly FormulaCell[]>;
+
   /** Names of plain ranges; names of constants and formulas are left out. */
   names(): Promise<readonly HostName[]>;
 
@@ -139,10 +154,17 @@ export interface Host {
    * shown itself its names of native functions. Left out where that is en-US.
    */
   shownFormula?(formula: string): string;
+
   /** Whether the add-in starts with this workbook; only where the workbook keeps that. */
-  readonly loading?:
-    | { read(): Promise<boolean>; set(on: boolean): Promise<void> }
-    | undefined;
+  readonly loading?: { read(): Promise<boolean>; set(on: boolean): Promise<void> } | undefined;
+
+  /** Only where formulas may be left as they are until somebody asks for them to be calculated. */
+  readonly calculation?: {
+    /** As it was when names were read last. */
+    isManual(): boolean;
+    /** All formulas of these sheets, sheet by sheet in this order. @throws {HostError} when one is not there. */
+    calculate(sheets: readonly string[]): Promise<void>;
+  };
 }
 
 /** The host could not do what was asked; the message is for the user. */

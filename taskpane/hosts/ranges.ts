@@ -1,6 +1,13 @@
 /** Ranges as spreadsheets write them, with the sheet in front, and cells of the shape of a range. */
 import { cellAddress, rangePlace } from "../../src/plans/addresses.js";
-import { type CellRange, type CellWrite, HostError, type SheetEdit } from "./host.js";
+import {
+  type CellRange,
+  type CellWrite,
+  type FormulaCell,
+  HostError,
+  type RangeContent,
+  type SheetEdit,
+} from "./host.js";
 
 const PLAIN_AREA = /^=?(?:'((?:[^']|'')+)'|([^'!()[\],]+))!(\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?)$/;
 
@@ -31,4 +38,16 @@ export function requireShape(range: CellRange, cells: readonly (readonly CellWri
 
 export function sheetOf(edit: SheetEdit): string {
   return edit.kind === "write" ? edit.range.sheet : edit.sheet;
+}
+
+/** The cells of what was read that hold a formula. */
+export function formulasIn({ range, values, formulas }: RangeContent): readonly FormulaCell[] {
+  const { top, left } = rangePlace(range.address);
+  return formulas.flatMap((cells, row) =>
+    cells.flatMap((formula, column) => {
+      if (formula === "") return [];
+      const address = cellAddress({ row: top + row, column: left + column });
+      return { at: { sheet: range.sheet, address }, formula, value: values[row]?.[column] ?? "" };
+    }),
+  );
 }

@@ -1,15 +1,18 @@
 /** What the adapter asks of Excel beyond the contract that all hosts keep. */
 import assert from "node:assert/strict";
+import fc from "fast-check";
 import { afterEach, beforeEach, describe, it } from "vitest";
 import type { PlanChart, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { writtenCell } from "../../taskpane/hosts/excel/cells.js";
 import { excelHost } from "../../taskpane/hosts/excel/excel-host.js";
-import { notesAsRemarks } from "../../taskpane/hosts/excel/remarks.js";
-import { rowRuns } from "../../taskpane/hosts/excel/styles.js";
+import { listedNotes } from "../../taskpane/hosts/excel/listed-notes.js";
+import { rectangles } from "../../taskpane/hosts/excel/rectangles.js";
 import { type Host, HostError } from "../../taskpane/hosts/host.js";
-import { cellPlace } from "../../src/plans/addresses.js";
+import { cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import { contractPlan } from "../hosts/contract-plan.js";
+import { addressesIn } from "../hosts/memory-calculation.js";
+import { EXCELS } from "./double/pretended-excel.js";
 import { ExcelDouble, ExcelRefusal, HERE } from "./excel-double.js";
 import { office } from "./office-library.js";
 
@@ -83,9 +86,11 @@ describe("an insertion in Excel", () => {
     assert.equal(setting("Merged A1:B1"), true);
     assert.equal(setting("Format.Font.Bold A1"), true);
     assert.equal(setting("Format.Font.Size A1"), 16);
-    assert.equal(setting("Format.HorizontalAlignment B2"), "Right");
-    const sides = excel.settings("Inputs").filter((key) => /Borders.*Style B6$/.test(key));
-    assert.ok(sides.length > 0, "an input has a border");
+    assert.equal(excel.settingAt("Inputs", "Format.HorizontalAlignment", "B2"), "Right");
+    // B2 and B3 are inputs, one below the other: lines round both, and one between.
+    for (const edge of ["EdgeTop", "EdgeBottom", "EdgeLeft", "EdgeRight", "InsideHorizontal"])
+      assert.equal(excel.settingAt("Inputs", `Format.Borders.${edge}.Style`, "B3"), "Continuous");
+    assert.equal(excel.settingAt("Inputs", "Format.Borders.InsideVertical.Style", "B3"), undefined);
   });
 
   it("gives long text the rows it needs", async () => {
@@ -182,8 +187,23 @@ describe("an insertion in Excel", () => {
     for (const at of ["I10", "H11", "S13"]) assert.equal(excel.storedAt("Budget", at), undefined);
   });
 
-  it("has Excel load the add-in with the workbook from then on", async () => {
+  it("has Excel load the add-in with the workbook from then on, where it calls a function", async () => {
     await host.insert(contractPlan);
+    assert.deepEqual(office.startups, ["load"]);
+  });
+
+  it("leaves that alone for what needs no add-in: values, native formulas, texts about calls", async () => {
+    const cells = [
+      { at: "A1", value: "{FEED}.CHAIN_SOLVE(A1)", style: "text" },
+      { at: "A2", formula: '"{FEED}.X("&LEN(A1)', style: "result" },
+    ] as const;
+    await host.insert(onlySheet({ cells }));
+    await host.write({ sheet: "Start", address: "A1:A2" }, [[7], ["=A1*2"]]);
+    assert.deepEqual(office.startups, []);
+  });
+
+  it("asks for it for a call put into a cell too", async () => {
+    await host.write({ sheet: "Start", address: "A1" }, [["=1+FEED.CONDUCTOR_AREA(4)"]]);
     assert.deepEqual(office.startups, ["load"]);
   });
 
@@ -194,7 +214,7 @@ describe("an insertion in Excel", () => {
     await host.insert(contractPlan);
     assert.equal(warnings.length, 1);
     assert.match(warnings[0] ?? "", /not in this workbook/);
-    assert.deepEqual(excel.sheetNames(), ["Start", "Inputs", "Budget"]);
+    assert.deepEqual(excel.sheetNames(), ["Start", "Inputs", "Budget", "Notes on cells"]);
   });
 });
 
@@ -335,7 +355,7 @@ describe("an insertion that fails in Excel", () => {
     };
     await assert.rejects(
       host.insert(contractPlan),
-      /no cells.*could not be taken away: delete Inputs, Budget .*no deletion/,
+      /no cells.*could not be taken away: delete Inputs, Budget, Notes on cells .*no deletion/,
     );
   });
 });
@@ -348,66 +368,65 @@ describe("what later versions of Excel can", () => {
     assert.equal(host.can("single undo"), false);
   });
 
-  it("makes one undo step of a command from ExcelApi 1.20 on", async () => {
-    const seen: unknown[] = [];
-    const { run } = Excel;
-    Excel.run = ((options: unknown, batch: never) => {
-      seen.push(options);
-      return run(options as Excel.RunOptions, batch);
-    }) as typeof Excel.run;
-    try {
-      await host.insert(contractPlan);
-      office.excelApi = 20;
-      await host.write({ sheet: "Start", address: "A1" }, [[1]]);
-    } finally {
-      Excel.run = run;
-    }
-    assert.deepEqual(seen, [
-      { delayForCellEdit: true },
-      { delayForCellEdit: true, mergeUndoGroup: true },
-    ]);
-  });
-
-  // The npm copy of the library ends before notes; the two members stand in for it.
-  it("puts notes on cells from ExcelApi 1.18 on", async () => {
-    const noted: unknown[] = [];
+  it("puts notes on cells from ExcelApi 1.18 on, and no list of them beside", async () => {
     office.excelApi = 18;
-    Object.defineProperty(Excel.Worksheet.prototype, "notes", {
-      configurable: true,
-      value: { add: (...note: unknown[]) => noted.push(note) },
-    });
-    try {
-      await host.insert(contractPlan);
-    } finally {
-      Reflect.deleteProperty(Excel.Worksheet.prototype, "notes");
-    }
-    assert.deepEqual(noted, [["B2", "One way."]]);
-    assert.equal(excel.storedAt("Inputs", "C2"), undefined);
+    await host.insert(contractPlan);
+    assert.equal(excel.storedAt("Inputs", "B2")?.note, "One way.");
+    assert.deepEqual(excel.sheetNames(), ["Start", "Inputs", "Budget"]);
   });
 
-  it("is written into the sheet before that", async () => {
-    await host.insert(contractPlan);
-    assert.equal(excel.storedAt("Inputs", "C2")?.content, "One way.");
+  it("gives a long note a box that it fits into, but on the web, which has no such boxes", async () => {
+    const note = "word ".repeat(300).trim();
+    const cells = [{ at: "A1", value: 1, style: "input", note }] as const;
+    office.excelApi = 18;
+    await host.insert(onlySheet({ cells }));
+    const size = (of: string) => Number(excel.setting("One", `Note.${of} A1`));
+    // 1 499 characters of some 4.6 points in lines of some 11 points, as Excel's notes have them.
+    assert.ok(size("Width") * size("Height") > 1_499 * 4.6 * 11, `${size("Width")}`);
+    excel = new ExcelDouble("FEED", HERE, EXCELS["the newest Excel on the web"]);
+    await host.insert(onlySheet({ cells }));
+    assert.equal(excel.storedAt("One", "A1")?.note, note);
+    assert.equal(excel.setting("One", "Note.Width A1"), undefined);
   });
 });
 
-describe("notesAsRemarks", () => {
-  const plan = onlySheet({
+describe("notes in an Excel that puts none on cells", () => {
+  const noted = onlySheet({
     cells: [
       { at: "A1", value: 1, style: "input", note: "first" },
       { at: "B1", value: "assumed", style: "remark" },
-      { at: "A2", value: 2, style: "input", note: "second" },
-      { at: "C4", formula: "{FEED}.X()", style: "result", spill: [2, 3] },
+      { at: "A2", value: "Length", style: "label", note: "One way, along the route." },
+      ...["A4", "B4", "A5", "B5"].map((at) => ({
+        at,
+        value: 3,
+        style: "result" as const,
+        note: "Was =FEED.X()",
+      })),
     ],
-  }).sheets[0] as SheetPlan;
+  });
 
-  it("adds to a row's own remark, or stands behind everything with its spills", () => {
-    const { cells } = notesAsRemarks(plan);
-    assert.ok(cells.every(({ note }) => note === undefined));
-    const valueAt = (at: string) => cells.find((cell) => cell.at === at)?.value;
-    assert.equal(valueAt("B1"), "assumed · first");
-    assert.equal(valueAt("F2"), "second");
-    assert.equal(cells.length, plan.cells.length + 1);
+  it("are on a sheet of their own, each with its cells and what stands there", async () => {
+    const { sheets } = await host.insert(noted);
+    assert.deepEqual(Object.values(sheets), ["One", "Notes on cells"]);
+    const [content] = await host.read([{ sheet: "Notes on cells", address: "A4:D7" }]);
+    assert.deepEqual(content?.values, [
+      ["Sheet", "Cells", "Which hold", "Note"],
+      ["One", "A1", "", "first"],
+      ["One", "A2", "Length", "One way, along the route."],
+      ["One", "A4:B5", "", "Was =FEED.X()"],
+    ]);
+    assert.equal(excel.storedAt("One", "C1"), undefined);
+  });
+
+  it("name the sheet as it is really called, and find a name for their own", async () => {
+    await host.insert(noted);
+    const { sheets } = await host.insert(noted);
+    assert.deepEqual(Object.values(sheets), ["One 2", "Notes on cells 2"]);
+    assert.equal(excel.storedAt("Notes on cells 2", "A5")?.content, "One 2");
+  });
+
+  it("are no sheet where there are none", () => {
+    assert.equal(listedNotes(onlySheet({}), { sheets: { one: "One" } }, []), undefined);
   });
 });
 
@@ -434,10 +453,26 @@ describe("text in Excel's cells", () => {
   });
 });
 
-describe("rowRuns", () => {
-  it("joins cells side by side and no others", () => {
-    const places = ["C1", "A1", "B1", "A2", "C2", "AA10"].map(cellPlace);
-    assert.deepEqual(rowRuns(places), ["A1:C1", "A2", "C2", "AA10"]);
+describe("rectangles", () => {
+  const of = (...addresses: readonly string[]) => rectangles(addresses.map(cellPlace));
+
+  it("join cells side by side, and rows of them that are equally wide", () => {
+    assert.deepEqual(of("C1", "A1", "B1", "A2", "C2", "AA10"), ["A1:C1", "A2", "C2", "AA10"]);
+    assert.deepEqual(of("A1", "B1", "A2", "B2", "A3", "B3", "C3"), ["A1:B2", "A3:C3"]);
+    assert.deepEqual(of("A1", "A2", "A4"), ["A1:A2", "A4"]);
+  });
+
+  it("hold each cell once and no other", () => {
+    fc.assert(
+      fc.property(
+        fc.uniqueArray(fc.tuple(fc.nat(6), fc.nat(6)), { selector: String, minLength: 1 }),
+        (places) => {
+          const cells = places.map(([row, column]) => cellAddress({ row, column }));
+          const covered = of(...cells).flatMap((range) => addressesIn(range).flat());
+          assert.deepEqual(covered.sort(), cells.sort());
+        },
+      ),
+    );
   });
 });
 

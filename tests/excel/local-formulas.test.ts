@@ -5,31 +5,21 @@ import { readCellAt } from "../../taskpane/formula-reading/cell-reading.js";
 import { excelHost } from "../../taskpane/hosts/excel/excel-host.js";
 import type { Host } from "../../taskpane/hosts/host.js";
 import { answerLines } from "../../taskpane/views/head/cell-answer-text.js";
-import { ExcelDouble } from "./excel-double.js";
-
-// German Excel, from memory: IF is WENN, SUM is SUMME.
-const GERMAN = {
-  decimalSeparator: ",",
-  formulaLocal: (formula: string) =>
-    formula
-      .replaceAll(",", ";")
-      .replace(/(\d)\.(\d)/g, "$1,$2")
-      .replaceAll("IF(", "WENN(")
-      .replaceAll("SUM(", "SUMME("),
-};
+import { type PretendedExcel, USUAL_EXCEL } from "./double/pretended-excel.js";
+import { ExcelDouble, HERE } from "./excel-double.js";
 
 let excel: ExcelDouble;
 let host: Host;
 
-beforeEach(() => {
-  excel = new ExcelDouble("FEED");
+function open(pretended: PretendedExcel): void {
+  excel = new ExcelDouble("FEED", HERE, pretended);
   host = excelHost({
     namespace: "FEED",
     warn(message) {
       throw new Error(message);
     },
   });
-});
+}
 
 const shown = (formula: string) => host.shownFormula?.(formula);
 
@@ -38,9 +28,7 @@ async function hold(address: string, content: string | number): Promise<void> {
 }
 
 describe("formulas shown where Excel is German", () => {
-  beforeEach(() => {
-    excel.language = GERMAN;
-  });
+  beforeEach(() => open({ ...USUAL_EXCEL, separator: ";" }));
 
   it("have its separators once anything has been read, and are English before", async () => {
     const formula = "=FEED.SAFETY_STORED_ENERGY(0.001,60.5)";
@@ -73,16 +61,16 @@ describe("formulas shown where Excel is German", () => {
     const before = excel.requests.length;
     const [content] = await host.read([{ sheet: "Start", address: "A1" }]);
     const first = excel.requests.length - before;
-    excel.language = { ...GERMAN, decimalSeparator: "." };
     await host.read([{ sheet: "Start", address: "A1" }]);
     assert.equal(excel.requests.length - before - first, first);
     assert.equal(content?.formulas[0]?.[0], "=FEED.SAFETY_STORED_ENERGY(0.001,60.5)");
-    // What parts numbers is asked once.
     assert.equal(shown("1.5"), "1,5");
   });
 });
 
 describe("formulas shown where Excel is English", () => {
+  beforeEach(() => open(USUAL_EXCEL));
+
   it("are as they are", async () => {
     const formula = "=FEED.SAFETY_STORED_ENERGY(0.001,60.5)";
     await hold("A1", formula);

@@ -4,6 +4,7 @@
  */
 import { readFileSync } from "node:fs";
 import { runInThisContext } from "node:vm";
+import { addNewerMembers, waitsForEdit } from "./double/newer-library.js";
 
 const LIBRARY = "excel-web-16.00.debug.js";
 
@@ -49,7 +50,8 @@ export interface WireResponse {
   readonly Error?: WireError & { readonly ActionIndex: number };
 }
 
-export type Answer = (request: WireRequest) => WireResponse;
+/** @param flags How the library wants the request done. */
+export type Answer = (request: WireRequest, flags?: number) => WireResponse;
 
 interface Library {
   OSF: {
@@ -72,19 +74,24 @@ interface Library {
 
 let answering: Answer | undefined;
 
-/** The requirement sets and the startup behaviour that the page pretends to have. */
+/** The requirement sets, the platform and the startup behaviour that the page pretends to have. */
 export interface PretendedOffice {
   /** ExcelApi up to this minor version: 12 for the base set. */
   excelApi: number;
+  platform: string;
   /** What was asked for, in order. */
   readonly startups: unknown[];
   setStartup: (behaviour: unknown) => Promise<void>;
+  /** Until when a cell is being edited; undefined while none is. */
+  editing: Promise<void> | undefined;
 }
 
 export const office: PretendedOffice = {
   excelApi: 12,
+  platform: "PC",
   startups: [],
   setStartup: async () => undefined,
+  editing: undefined,
 };
 
 /** Loads the library once and lets `answer` answer its requests from now on. */
@@ -117,25 +124,58 @@ function loadLibrary(): void {
   OSF.DDA ??= {} as Library["OSF"]["DDA"];
   OSF.DDA.RichApi ??= {} as Library["OSF"]["DDA"]["RichApi"];
   OSF.DDA.RichApi.executeRichApiRequestAsync = (message, callback) => {
-    if (!answering) throw new Error("nothing answers Office.js");
     const request = JSON.parse(String(message[4])) as WireRequest;
-    const body = JSON.stringify({ ...answering(request), TraceIds: [] });
-    // Never before the call has returned, as over a wire.
-    setTimeout(() => callback({ status: "succeeded", value: { data: [200, [], body] } }));
+    const flags = Number(message[6]);
+    const send = (response: WireResponse) => {
+      const body = JSON.stringify({ ...response, TraceIds: [] });
+      // Never before the call has returned, as over a wire.
+      setTimeout(() => callback({ status: "succeeded", value: { data: [200, [], body] } }));
+    };
+    const answer = () => {
+      if (!answering) throw new Error("nothing answers Office.js");
+      send(answering(request, flags));
+    };
+    if (office.editing === undefined) answer();
+    else if (waitsForEdit(flags)) void office.editing.then(answer);
+    else send(IN_CELL_EDIT);
   };
   OfficeExtension._internalConfig.appendTypeNameToObjectPathInfo = true;
   OfficeExtension._testSetRichApiMessageReadyImpl(async () => undefined);
+  addNewerMembers();
   // What belongs to the page around Excel, not to the library for its objects.
   library().Office = Object.create(Office, {
-    context: { value: { requirements: { isSetSupported } } },
-    addin: { value: { setStartupBehavior } },
+    context: {
+      value: {
+        requirements: { isSetSupported },
+        get platform() {
+          return office.platform;
+        },
+      },
+    },
+    PlatformType: { value: { PC: "PC", OfficeOnline: "OfficeOnline" } },
+    addin: { value: { setStartupBehavior, getStartupBehavior } },
     StartupBehavior: { value: { load: "load", none: "none" } },
   }) as object;
 }
 
+/** "Delay execution while cell is being edited": a request that does not wait fails. */
+const IN_CELL_EDIT: WireResponse = {
+  Results: [],
+  Error: {
+    ActionIndex: 0,
+    Code: "InvalidOperationInCellEditMode",
+    Message: "Excel is in cell-editing mode",
+    Location: "",
+  },
+};
+
 function isSetSupported(set: string, version: string): boolean {
-  if (set === "SharedRuntime") return true;
+  if (set === "SharedRuntime" || set === "DelayForCellEdit") return true;
   return set === "ExcelApi" && Number(version.split(".")[1]) <= office.excelApi;
+}
+
+async function getStartupBehavior(): Promise<unknown> {
+  return office.startups.at(-1) ?? "none";
 }
 
 function setStartupBehavior(behaviour: unknown): Promise<void> {

@@ -74,6 +74,8 @@ const AROUND = `
         addin: { visibilityMode: startsHidden ? "Hidden" : "Taskpane" } };
     } },
     HostType: { value: { Excel: "Excel" } },
+    PlatformType: { value: { Mac: "Mac", OfficeOnline: "OfficeOnline" } },
+    actions: { value: { associate: () => undefined } },
     StartupBehavior: { value: { load: "Load", none: "None" } },
     addin: { value: {
       setStartupBehavior: async () => undefined,
@@ -82,6 +84,7 @@ const AROUND = `
     } },
     context: { value: {
       get officeTheme() { return window.theme; },
+      platform: "OfficeOnline",
       requirements: { isSetSupported: (set, version) =>
         set === "SharedRuntime" || (set === "ExcelApi" && Number(version.split(".")[1]) <= 12) },
     } },

@@ -10,8 +10,10 @@ const BASE = [1, 12] as const;
 /** Used behind a question for the set: what each is, where, and the set. */
 const GUARDED = [
   "commands.ts: mergeUndoGroup 1.20",
-  "insertion.ts: add 1.18",
-  "insertion.ts: notes 1.18",
+  "notes.ts: add 1.18",
+  "notes.ts: height 1.18",
+  "notes.ts: notes 1.18",
+  "notes.ts: width 1.18",
 ];
 
 interface Used {
@@ -103,7 +105,7 @@ describe("the members of Excel that the adapter uses", () => {
   it("are found: calls, properties, options and loaded words", () => {
     const found = new Set(used.map(({ member }) => member));
     for (const member of [
-      "getRanges",
+      "getSpecialCellsOrNullObject",
       "columnWidth",
       "getSpillParentOrNullObject",
       "valueTypes",

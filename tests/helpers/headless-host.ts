@@ -5,12 +5,13 @@ import type {
   CellRange,
   RangeContent,
   CellWrite,
+  FormulaCell,
   Host,
   HostName,
   InsertedBudget,
   SheetEdit,
 } from "../../taskpane/hosts/host.js";
-import { requireShape } from "../../taskpane/hosts/ranges.js";
+import { formulasIn, requireShape } from "../../taskpane/hosts/ranges.js";
 import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
 
 export class HeadlessHost implements Host {
@@ -33,6 +34,10 @@ export class HeadlessHost implements Host {
       sheets: Object.fromEntries(sheets.map(({ key, name }) => [key, name])),
       names: Object.fromEntries(plan.names.map(({ name }) => [name, `${plan.stem}_${name}`])),
     };
+  }
+
+  async formulaCells(sheet: string): Promise<readonly FormulaCell[]> {
+    return (await this.read([await this.used(sheet)])).flatMap(formulasIn);
   }
 
   async read(ranges: readonly CellRange[]): Promise<readonly RangeContent[]> {

@@ -21,6 +21,8 @@ export interface ContractHost {
    * until the workbook is opened again; a budget's formulas use no names.
    */
   readonly calculatesMovedNames: boolean;
+  /** Longer than the host ever waits before it tells its listeners. */
+  readonly quietMs: number;
   sheetNames(): Promise<readonly string[]>;
   /** As the user's undo. */
   undo(): Promise<void>;
@@ -48,10 +50,16 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
     });
     afterEach(() => opened.close());
 
+    const pause = () => new Promise((resolve) => setTimeout(resolve, opened.quietMs));
+
     async function contentAt(sheet: string, address: string) {
       const [content] = await host.read([{ sheet, address }]);
       assert.ok(content);
       return content;
+    }
+    /** What the sheet is called that lists notes, on a host that puts none on cells. */
+    function listedNotes(): readonly string[] {
+      return host.can("notes") ? [] : ["Notes on cells"];
     }
     async function valueAt(sheet: string, address: string): Promise<HostValue> {
       return (await contentAt(sheet, address)).values[0]?.[0] ?? "nothing read";
@@ -59,17 +67,19 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
 
     describe("inserting", () => {
       it("adds the plan's sheets behind those that are there, and says what they are called", async () => {
-        const inserted = await host.insert(contractPlan);
+        const { sheets, ...inserted } = await host.insert(contractPlan);
         assert.deepEqual(inserted, {
           stem: "Ridge",
-          sheets: { inputs: "Inputs", budget: "Budget" },
           names: {
             Feed: "Ridge_Feed",
             Solved: "Ridge_Solved",
             About: "Ridge_About",
           },
         });
-        assert.deepEqual(await opened.sheetNames(), ["Start", "Inputs", "Budget"]);
+        assert.deepEqual([sheets["inputs"], sheets["budget"]], ["Inputs", "Budget"]);
+        // With a sheet of notes where the host puts none on cells.
+        assert.deepEqual(Object.values(sheets), ["Inputs", "Budget", ...listedNotes()]);
+        assert.deepEqual(await opened.sheetNames(), ["Start", ...Object.values(sheets)]);
       });
 
       it("writes values of every kind, as they are", async () => {
@@ -117,7 +127,7 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
         const before = await host.sheets();
         await host.insert(contractPlan);
         const names = contractPlan.sheets.map(({ name }) => name);
-        assert.deepEqual(await host.sheets(), [...before, ...names]);
+        assert.deepEqual(await host.sheets(), [...before, ...names, ...listedNotes()]);
       });
 
       it("says how far a sheet is used, as far as its spills reach", async () => {
@@ -133,6 +143,26 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
         await assert.rejects(host.used("Nowhere"), HostError);
       });
 
+      it("gives the cells of a sheet that hold a formula, and nothing of what one spills over", async () => {
+        await host.insert(contractPlan);
+        const cells = await host.formulaCells("Budget");
+        assert.deepEqual(cells.map(({ at }) => at.address).sort(), [
+          "A1",
+          "A2",
+          "A3",
+          "A4",
+          "A5",
+          "A6",
+          "H10",
+        ]);
+        const first = cells.find(({ at }) => at.address === "A1");
+        assert.equal(plainFormula(first?.formula ?? ""), "=Inputs!B2*Inputs!B3");
+        assert.equal(first?.value, 700);
+        assert.deepEqual(await host.formulaCells("Inputs"), []);
+        assert.deepEqual(await host.formulaCells("Start"), []);
+        await assert.rejects(host.formulaCells("Nowhere"), HostError);
+      });
+
       it("sets number formats", async () => {
         await host.insert(contractPlan);
         const { formats } = await contentAt("Inputs", "B2:B3");
@@ -140,10 +170,14 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
         assert.deepEqual((await contentAt("Budget", "A1")).formats, [["0.0"]]);
       });
 
-      it("puts notes on cells where the host can", async () => {
-        await host.insert(contractPlan);
+      it("puts notes on cells where the host can, else lists them on a sheet of their own", async () => {
+        const { sheets } = await host.insert(contractPlan);
         const note = await opened.noteAt({ sheet: "Inputs", address: "B2" });
         assert.equal(note, host.can("notes") ? "One way." : undefined);
+        if (host.can("notes")) return;
+        const list = await host.used(Object.values(sheets).at(-1) ?? "");
+        const [content] = await host.read([list]);
+        assert.deepEqual(content?.values.at(-1), ["Inputs", "B2", "", "One way."]);
       });
 
       it("gives names to areas, and lists no constants among them", async () => {
@@ -167,12 +201,15 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
         const second = await host.insert(contractPlan);
         assert.equal(second.stem, "Ridge2");
         assert.equal(second.names["Feed"], "Ridge2_Feed");
+        const notes = listedNotes();
         assert.deepEqual(await opened.sheetNames(), [
           "Start",
           "Inputs",
           "Budget",
+          ...notes,
           "Inputs 2",
           "Budget 2",
+          ...notes.map((name) => `${name} 2`),
         ]);
         await host.write({ sheet: "Inputs 2", address: "B2" }, [[10]], {
           overwrite: true,
@@ -398,7 +435,7 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
           sheet: "Budget",
           address: "A5",
         });
-        await until(() => heard > 1);
+        await until(() => heard > 0);
         stop();
         await pause();
         const before = heard;
@@ -451,11 +488,6 @@ function assertNear(actual: HostValue | undefined, expected: number): void {
     Math.abs(Number(actual) - expected) <= 1e-9 * expected,
     `${String(actual)}, expected ${expected}`,
   );
-}
-
-/** Longer than any host waits before it tells its listeners. */
-function pause(): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, 400));
 }
 
 async function until(condition: () => boolean): Promise<void> {

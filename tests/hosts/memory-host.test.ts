@@ -7,6 +7,7 @@ describeHost("the workbook in memory", async () => {
   return {
     host,
     calculatesMovedNames: true,
+    quietMs: 50,
     sheetNames: async () => host.sheetNames(),
     undo: async () => host.undo(),
     // This workbook keeps no constants, so there is none to leave out.

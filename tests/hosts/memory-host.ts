@@ -2,7 +2,7 @@
  * A host without a spreadsheet: cells in memory, calculated by the pane's own reading of formulas. It stands in for one
  * in tests of the pane, and shows that the contract asks for nothing that only one spreadsheet does.
  */
-import { sheetOf } from "../../taskpane/hosts/ranges.js";
+import { formulasIn, sheetOf } from "../../taskpane/hosts/ranges.js";
 import { rangeAddress, rangePlace, cellAddress } from "../../src/plans/addresses.js";
 import { fillPlaceholders, freshNames, type UsedNames } from "../../src/plans/placeholders.js";
 import { planFaults } from "../../src/plans/plan-faults.js";
@@ -12,6 +12,7 @@ import {
   type RangeContent,
   type CellWrite,
   type Feature,
+  type FormulaCell,
   type Host,
   HostError,
   type HostName,
@@ -89,6 +90,11 @@ export class MemoryHost implements Host {
     const bottom = Math.max(0, ...places.map((place) => place.bottom));
     const right = Math.max(0, ...places.map((place) => place.right));
     return { sheet, address: rangeAddress({ top: 0, left: 0, bottom, right }) };
+  }
+
+  async formulaCells(sheet: string): Promise<readonly FormulaCell[]> {
+    const contents = await this.read([await this.used(sheet)]);
+    return contents.flatMap(formulasIn);
   }
 
   async names(): Promise<readonly HostName[]> {

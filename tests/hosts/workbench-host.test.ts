@@ -31,6 +31,8 @@ class PageHost implements Host {
   read = (...args: Parameters<Host["read"]>) => this.call("read", args) as ReturnType<Host["read"]>;
   sheets = () => this.call("sheets", []) as ReturnType<Host["sheets"]>;
   used = (...args: Parameters<Host["used"]>) => this.call("used", args) as ReturnType<Host["used"]>;
+  formulaCells = (...args: Parameters<Host["formulaCells"]>) =>
+    this.call("formulaCells", args) as ReturnType<Host["formulaCells"]>;
   names = () => this.call("names", []) as ReturnType<Host["names"]>;
   selection = () => this.call("selection", []) as ReturnType<Host["selection"]>;
   goTo = (...args: Parameters<Host["goTo"]>) => this.call("goTo", args) as Promise<void>;
@@ -86,6 +88,7 @@ describe("in Chromium", () => {
       page,
       host,
       calculatesMovedNames: false,
+      quietMs: 400,
       sheetNames: () => page.evaluate(() => contractPage.sheetNames()),
       undo: () => page.evaluate(() => contractPage.undo()),
       defineConstant: (name, value) =>

@@ -66,6 +66,7 @@ globalThis.openContractPage = async (addresses) => {
     read: host.read,
     sheets: host.sheets,
     used: host.used,
+    formulaCells: host.formulaCells,
     names: host.names,
     selection: host.selection,
     goTo: host.goTo,

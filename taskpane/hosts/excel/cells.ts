@@ -35,15 +35,15 @@ export function hostRange(
 export async function readRanges(
   context: Excel.RequestContext,
   ranges: readonly CellRange[],
-  local: LocalFormulas,
+  local?: LocalFormulas,
 ): Promise<readonly RangeContent[]> {
   const targets = ranges.map((range) => hostRange(context, range));
   for (const target of targets) target.load("values,valueTypes,formulas,numberFormat");
   const spills = ranges.map((range) => spillOfFirst(context, range));
   const isCell = ranges.length === 1 && ranges[0]?.address.includes(":") === false;
-  const learn = local.learnWith(context, isCell ? targets[0] : undefined);
+  const learn = local?.learnWith(context, isCell ? targets[0] : undefined);
   await context.sync();
-  learn();
+  learn?.();
   const read = targets.map((target, index) =>
     withoutSpill(ranges[index]!, formulasOf(target), spills[index]!),
   );

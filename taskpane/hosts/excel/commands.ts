@@ -18,17 +18,35 @@ export function excelCan(feature: Feature): boolean {
 }
 
 /**
- * Runs a batch as one undo step where Excel can; elsewhere each `sync` that changes something is one.
- * Waits until the user has finished typing into a cell.
+ * Runs a batch once no cell is being edited. Each `sync` that changes something is an undo step.
  * @throws {HostError} for whatever Excel refuses.
  */
 export async function inExcel<T>(batch: (context: Excel.RequestContext) => Promise<T>): Promise<T> {
-  const options: Excel.RunOptions = {
-    delayForCellEdit: true,
-    ...(excelCan("single undo") && { mergeUndoGroup: true }),
-  };
+  return inWords(() => Excel.run({ delayForCellEdit: true }, batch));
+}
+
+/**
+ * Runs a batch with several changing `sync`s as one undo step. Some builds of Excel refuse that, whole or half-way
+ * (`isGroupRefused`), and all that also wait for the end of an edit; so this does not wait.
+ * @throws {HostError} for whatever Excel refuses.
+ */
+export async function inOneStep<T>(
+  batch: (context: Excel.RequestContext) => Promise<T>,
+): Promise<T> {
+  return inWords(() => Excel.run({ mergeUndoGroup: true }, batch));
+}
+
+/** Whether a change may have been refused only because it was to be part of one undo step. */
+export function isGroupRefused(error: unknown): boolean {
+  const code = excelCode(error);
+  return code !== undefined && GROUP_REFUSALS.includes(code);
+}
+
+const GROUP_REFUSALS = ["UndoNotSupported", "GeneralException", "InternalError"];
+
+async function inWords<T>(run: () => Promise<T>): Promise<T> {
   try {
-    return await Excel.run(options, batch);
+    return await run();
   } catch (error) {
     throw isExcelError(error) ? hostError(error) : error;
   }
@@ -51,6 +69,27 @@ export async function onSheets<T>(
   }
 }
 
+/**
+ * For what is only read, as often as the user moves: one request for each `sync`, and none behind it. Nothing is held on
+ * to, so nothing has to be released: `Excel.run` would keep each range and ask once more to let it go. It does not wait
+ * for the end of an edit either.
+ * @throws {EditingError} while a cell is being edited.
+ * @throws {HostError} for whatever else Excel refuses.
+ */
+export async function readingExcel<T>(
+  batch: (context: Excel.RequestContext) => Promise<T>,
+): Promise<T> {
+  return inWords(() => batch(new Excel.RequestContext()));
+}
+
+/** The same on sheets that may not be there. */
+export async function readingSheets<T>(
+  names: readonly string[],
+  batch: (context: Excel.RequestContext) => Promise<T>,
+): Promise<T> {
+  return onSheets(names, batch, readingExcel);
+}
+
 async function missingSheet(names: readonly string[]): Promise<string | undefined> {
   const there = await inExcel(async (context) => {
     const { worksheets } = context.workbook;
@@ -61,10 +100,15 @@ async function missingSheet(names: readonly string[]): Promise<string | undefine
   return names.find((name) => !there.includes(name.toLowerCase()));
 }
 
-/** Excel's own code for an error, its cause's where it has been put into words already. */
+/** Excel's own code for an error. */
 export function excelCode(error: unknown): string | undefined {
-  if (isExcelError(error)) return error.code;
-  return error instanceof HostError ? excelCode(error.cause) : undefined;
+  return excelError(error)?.code;
+}
+
+/** What Excel answered, where it has been put into words already too. */
+export function excelError(error: unknown): OfficeExtension.Error | undefined {
+  if (isExcelError(error)) return error;
+  return error instanceof HostError ? excelError(error.cause) : undefined;
 }
 
 export function isExcelError(error: unknown): error is OfficeExtension.Error {
@@ -78,11 +122,22 @@ const ADVICE: Readonly<Record<string, string>> = {
   InvalidOperationInCellEditMode: "a cell is being edited; press Enter or Esc, then try again",
   RequestAborted: "Excel broke off the request; try again",
   ApiNotFound: "this version of Excel is too old for it; update Excel",
+  RequestPayloadSizeLimitExceeded:
+    "it is more than Excel takes at once; on the web that is 5 MB: do it in Excel on a desktop, or with fewer rows",
+  ResponsePayloadSizeLimitExceeded:
+    "it is more than Excel gives at once; on the web that is 5 MB: do it in Excel on a desktop, or empty rows and columns that are not needed",
+  UndoNotSupported: "this Excel cannot take it back in one step; update Excel",
+  InactiveWorkbook:
+    "this workbook is not the one in front, or a dialog is open in it; choose its window, close the dialog, then try again",
+  InvalidArgument:
+    "this Excel does not take what Downfeed sent, which is a fault of Downfeed; please report these words",
 };
 
-export function hostError(error: OfficeExtension.Error): HostError {
+function hostError(error: OfficeExtension.Error): HostError {
   const advice = ADVICE[error.code];
-  const what = `${error.message} (${error.code})`;
+  const { errorLocation = "" } = error.debugInfo;
+  const where = errorLocation === "" ? "" : ` at ${errorLocation}`;
+  const what = `${error.message} (${error.code}${where})`;
   const Kind = error.code === "InvalidOperationInCellEditMode" ? EditingError : HostError;
   return new Kind(advice === undefined ? `Excel refused: ${what}` : `${advice}: ${what}`, {
     cause: error,

@@ -1,11 +1,32 @@
 /** Excel's events as the port gives them: each listener with its own stop, changes told once when they are over. */
 import { inExcel } from "./commands.js";
-import type { SheetIds } from "./sheet-ids.js";
 
 /** What cannot be thrown at anyone: a listener that could not be set up or taken away. */
 export type Warn = (message: string) => void;
 
 type Subscription = OfficeExtension.EventHandlerResult<unknown>;
+
+/** Sheets by Excel's own ids, which is all that an event tells of the sheet that it is about. */
+export interface SheetIds {
+  /** To be read with whatever the context asks for next; gives what takes them over after that. */
+  ask(context: Excel.RequestContext): () => void;
+  /** As it was called when they were read last. */
+  nameOf(id: string): string | undefined;
+}
+
+export function sheetIds(): SheetIds {
+  let names: ReadonlyMap<string, string> = new Map();
+  return {
+    ask(context) {
+      const { worksheets } = context.workbook;
+      worksheets.load("items/id,items/name");
+      return () => {
+        names = new Map(worksheets.items.map(({ id, name }) => [id, name]));
+      };
+    },
+    nameOf: (id) => names.get(id),
+  };
+}
 
 /** One edit comes as several events, with the recalculation behind it. */
 const QUIET_MS = 60;

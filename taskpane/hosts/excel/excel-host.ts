@@ -2,12 +2,18 @@
 import { rangeAddress, rangePlace, cellAddress } from "../../../src/plans/addresses.js";
 import { plainRange, requireShape, sheetOf } from "../ranges.js";
 import { hostRange, excelRange, readCell, readRanges, writtenCell } from "./cells.js";
-import { excelCan, excelCode, onSheets } from "./commands.js";
-import { listenToChanges, listenToSelection, messageOf, type Warn } from "./events.js";
+import { excelCan, excelCode, onSheets, readingExcel, readingSheets } from "./commands.js";
+import {
+  listenToChanges,
+  listenToSelection,
+  type SheetIds,
+  sheetIds,
+  type Warn,
+} from "./events.js";
+import { formulaCells } from "./formula-cells.js";
 import { insertPlan } from "./insertion.js";
+import { callsFunctions, excelLoading, isCall, loadWithWorkbook } from "./loading.js";
 import { LocalFormulas } from "./local-formulas.js";
-import { readingExcel, readingSheets } from "./reading.js";
-import { type SheetIds, sheetIds } from "./sheet-ids.js";
 import {
   type CellRange,
   type CellWrite,
@@ -27,11 +33,12 @@ export interface ExcelSettings {
 export function excelHost({ namespace, warn }: ExcelSettings): Host {
   const ids = sheetIds();
   const local = new LocalFormulas();
+  const mode = { isManual: false };
   return {
     namespace,
     async insert(plan) {
       const inserted = await insertPlan(plan, namespace);
-      await loadWithWorkbook(warn);
+      if (callsFunctions(plan)) await loadWithWorkbook(warn);
       return inserted;
     },
     async read(ranges) {
@@ -41,7 +48,8 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
     },
     sheets: sheetNames,
     used: usedRange,
-    names: () => definedNames(ids),
+    names: () => definedNames(ids, mode),
+    formulaCells,
     selection: selectedRange,
     selectedCell: () => selectedCell(local),
     async goTo(range) {
@@ -52,8 +60,16 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
         await context.sync();
       });
     },
-    write: writeCells,
+    async write(range, cells, options) {
+      await writeCells(range, cells, options);
+      if (cells.flat().some((content) => isCall(content, namespace))) await loadWithWorkbook(warn);
+    },
     edit: editSheets,
+    loading: excelLoading(),
+    calculation: {
+      isManual: () => mode.isManual,
+      calculate: calculateSheets,
+    },
     onChange: (listener) => listenToChanges(listener, ids, warn),
     onSelection: (listener) => listenToSelection(listener, warn),
     can: excelCan,
@@ -81,15 +97,22 @@ async function usedRange(sheet: string): Promise<CellRange> {
   });
 }
 
-async function definedNames(ids: SheetIds): Promise<readonly HostName[]> {
+/** The mode of calculation and the sheets' ids come with them: whoever reads them is to read values next. */
+async function definedNames(
+  ids: SheetIds,
+  mode: { isManual: boolean },
+): Promise<readonly HostName[]> {
   return readingExcel(async (context) => {
-    const { names } = context.workbook;
-    names.load("items/name,items/type,items/formula");
-    const keepIds = ids.load(context);
+    const { names, application } = context.workbook;
+    // Not their formulas, which Excel writes in the user's language and style.
+    names.load("items/name,items/type,items/value");
+    application.load("calculationMode");
+    const keepIds = ids.ask(context);
     await context.sync();
     keepIds();
-    return names.items.flatMap(({ name, type, formula }) => {
-      const range = type === "Range" ? plainRange(String(formula)) : undefined;
+    mode.isManual = application.calculationMode === "Manual";
+    return names.items.flatMap(({ name, type, value }) => {
+      const range = type === "Range" ? plainRange(String(value)) : undefined;
       return range ? [{ name, range }] : [];
     });
   });
@@ -174,13 +197,10 @@ async function requireEmpty(context: Excel.RequestContext, range: CellRange): Pr
   }
 }
 
-/** So that the functions are there when the workbook is opened again; Excel keeps this in the workbook. */
-async function loadWithWorkbook(warn: Warn): Promise<void> {
-  if (!Office.context.requirements.isSetSupported("SharedRuntime", "1.1")) return;
-  try {
-    await Office.addin.setStartupBehavior(Office.StartupBehavior.load);
-  } catch (error) {
-    // The budget is in the sheets and works; only the next opening is the worse for it.
-    warn(`Excel will not load Downfeed with this workbook by itself: ${messageOf(error)}`);
-  }
+async function calculateSheets(sheets: readonly string[]): Promise<void> {
+  await onSheets(sheets, async (context) => {
+    const { worksheets } = context.workbook;
+    for (const sheet of sheets) worksheets.getItem(sheet).calculate(true);
+    await context.sync();
+  });
 }

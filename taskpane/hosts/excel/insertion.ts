@@ -5,8 +5,9 @@ import { planFaults } from "../../../src/plans/plan-faults.js";
 import type { PlanCell, SheetPlan, WorkbookPlan } from "../../../src/plans/sheet-plan.js";
 import { writtenValue } from "./cells.js";
 import { addChart } from "./charts.js";
-import { excelCan, inExcel, isExcelError } from "./commands.js";
-import { notesAsRemarks } from "./remarks.js";
+import { excelCan, excelError, inExcel, inOneStep, isGroupRefused } from "./commands.js";
+import { listedNotes } from "./listed-notes.js";
+import { placeNotes } from "./notes.js";
 import { addRule, addValidation, type PreparedValidation, preparedValidation } from "./rules.js";
 import { layOut, POINTS_PER_PIXEL, styleCells } from "./styles.js";
 import { HostError, type InsertedBudget } from "../host.js";
@@ -17,24 +18,43 @@ export async function insertPlan(plan: WorkbookPlan, namespace: string): Promise
   const [fault] = planFaults(plan);
   if (fault !== undefined) throw new HostError(`"${plan.title}" cannot be inserted: ${fault}`);
   const prepared = await preparedPlan(plan);
+  const { stem, used, taken } = await freeNames(plan, namespace);
+  const listed = excelCan("notes") ? undefined : listedNotes(plan, used, taken);
+  const whole = listed ? withSheet(prepared, listed) : prepared;
+  const names = listed ? { ...used, sheets: { ...used.sheets, [listed.key]: listed.name } } : used;
+  await writeWhole(whole, names);
+  return { stem, sheets: names.sheets, names: names.names };
+}
+
+async function freeNames(plan: WorkbookPlan, namespace: string) {
   return inExcel(async (context) => {
     const { worksheets, names } = context.workbook;
     worksheets.load("items/name");
     names.load("items/name");
     await context.sync();
-    const { stem, used } = freshNames(plan, namespace, {
-      sheets: worksheets.items.map(({ name }) => name),
+    const taken = worksheets.items.map(({ name }) => name);
+    const fresh = freshNames(plan, namespace, {
+      sheets: taken,
       names: names.items.map(({ name }) => name),
     });
-    try {
-      await writePlan(context, prepared, used);
-    } catch (error) {
-      // What still waits to be sent would be sent after the clearing away; its failure adds nothing to this one.
-      await context.sync().catch(() => undefined);
-      throw await takenAway(plan, used, error);
-    }
-    return { stem, sheets: used.sheets, names: used.names };
+    return { ...fresh, taken };
   });
+}
+
+/** All of it, or nothing. @throws {HostError} */
+async function writeWhole(prepared: PreparedPlan, used: UsedNames): Promise<void> {
+  const write = (context: Excel.RequestContext) => writePlan(context, prepared, used);
+  // Without pictures all changes go in one `sync`, which is one undo step by itself.
+  const isGroup = hasDrawings(prepared) && excelCan("single undo");
+  try {
+    await (isGroup ? inOneStep(write) : inExcel(write));
+  } catch (error) {
+    if (!isGroup || !isGroupRefused(error)) throw await takenAway(prepared.plan, used, error);
+    await clearAway(prepared.plan, used, error);
+    await inExcel(write).catch(async (second: unknown) => {
+      throw await takenAway(prepared.plan, used, second);
+    });
+  }
 }
 
 interface PreparedSheet {
@@ -51,11 +71,21 @@ interface PreparedPlan {
 /** Whatever may be refused without Excel is refused before anything is asked of it. */
 async function preparedPlan(plan: WorkbookPlan): Promise<PreparedPlan> {
   const sheets = plan.sheets.map(async (sheet) => ({
-    plan: excelCan("notes") ? sheet : notesAsRemarks(sheet),
+    plan: sheet,
     validations: sheet.validations.map(preparedValidation),
     pictures: await drawnPictures(sheet.pictures),
   }));
   return { plan, sheets: await Promise.all(sheets) };
+}
+
+function withSheet({ plan, sheets }: PreparedPlan, added: SheetPlan): PreparedPlan {
+  return { plan, sheets: [...sheets, { plan: added, validations: [], pictures: [] }] };
+}
+
+function hasDrawings({ sheets }: PreparedPlan): boolean {
+  return sheets.some(
+    ({ pictures, plan: { charts = [] } }) => pictures.length > 0 || charts.length > 0,
+  );
 }
 
 /** One request for everything but pictures and charts, which need to know where their cells came to lie. */
@@ -66,6 +96,8 @@ async function writePlan(
 ): Promise<void> {
   const { workbook } = context;
   workbook.application.suspendScreenUpdatingUntilNextSync();
+  // Else functions are called over sheets that are not written to their end.
+  workbook.application.suspendApiCalculationUntilNextSync();
   // Sheets, then names, then cells: a formula may refer to any of them.
   const added = sheets.map((prepared) => ({
     ...prepared,
@@ -106,7 +138,7 @@ function writeSheet(
   layOut(sheet, plan);
   for (const validation of validations) addValidation(sheet, validation, used);
   for (const rule of plan.conditionalFormats) addRule(sheet, rule, used);
-  for (const { at, note } of plan.cells) if (note !== undefined) sheet.notes.add(at, note);
+  if (excelCan("notes")) placeNotes(sheet, plan.cells);
 }
 
 /** In two blocks, formats and contents; Excel leaves a cell alone where a block holds null, so spills stay free. */
@@ -145,28 +177,37 @@ function addPicture(
   shape.altTextDescription = alternative;
 }
 
-/** Takes away what a failed insertion has written, and says what happened. */
+/** What to say of an insertion that failed, once what it wrote is taken away. */
 async function takenAway(plan: WorkbookPlan, used: UsedNames, cause: unknown): Promise<HostError> {
-  const why = cause instanceof Error ? cause.message : String(cause);
+  await clearAway(plan, used, cause);
+  return new HostError(
+    `"${plan.title}" could not be inserted; nothing was changed (${why(cause)})`,
+    { cause },
+  );
+}
+
+/** Takes away what a failed insertion has written. @throws {HostError} where that fails too. */
+async function clearAway(plan: WorkbookPlan, used: UsedNames, cause: unknown): Promise<void> {
   try {
     await takeAway(used, isCollision(cause));
-    return new HostError(`"${plan.title}" could not be inserted; nothing was changed (${why})`, {
-      cause,
-    });
   } catch (second) {
-    return new HostError(
-      `"${plan.title}" could not be inserted (${why}), and what was written of it could not be taken away: delete ${Object.values(used.sheets).join(", ")} (${String(second)})`,
+    throw new HostError(
+      `"${plan.title}" could not be inserted (${why(cause)}), and what was written of it could not be taken away: delete ${Object.values(used.sheets).join(", ")} (${why(second)})`,
       { cause },
     );
   }
 }
 
+function why(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
+
 /** Somebody else has taken one of the names since they were read; nothing was written into cells by then. */
 function isCollision(cause: unknown): boolean {
+  const error = excelError(cause);
   return (
-    isExcelError(cause) &&
-    (cause.code === "ItemAlreadyExists" ||
-      cause.debugInfo.errorLocation === "WorksheetCollection.add")
+    error?.code === "ItemAlreadyExists" ||
+    error?.debugInfo.errorLocation === "WorksheetCollection.add"
   );
 }
 

@@ -1,61 +1,40 @@
-/** How the cells of a plan look in Excel: one request for all cells of a style, not one for each cell. */
+/** How the cells of a plan look in Excel: a command for each rectangle of a style, not one for each cell. */
 import {
-  rangeAddress,
-  type CellPlace,
-  cellAddress,
   cellPlace,
   columnLetters,
+  rangeAddress,
+  rangePlace,
 } from "../../../src/plans/addresses.js";
 import { type CellStyle, cellStyles } from "../../../src/plans/cell-styles.js";
 import { rowHeights } from "../../../src/plans/row-heights.js";
-import type { PlanCell, SheetPlan, StyleName } from "../../../src/plans/sheet-plan.js";
+import type { PlanCell, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import { mergeCells } from "./merges.js";
 import { setUpPages } from "./page-setup.js";
-
-/** Excel takes some 8000 characters for a list of ranges. */
-const MOST_AREAS = 200;
+import { rectangles } from "./rectangles.js";
 
 export const POINTS_PER_PIXEL = 72 / 96;
 
+/** Of a row; Excel takes no more. */
+const MOST_POINTS = 409;
+
 const ALIGNMENTS = { left: "Left", centre: "Center", right: "Right" } as const;
 
+/** Round each cell of a rectangle: its own edges, and the lines between its cells. */
 const EDGES = {
-  thin: ["EdgeTop", "EdgeBottom", "EdgeLeft", "EdgeRight"],
-  top: ["EdgeTop"],
-  bottom: ["EdgeBottom"],
+  thin: ["EdgeTop", "EdgeBottom", "EdgeLeft", "EdgeRight", "InsideHorizontal", "InsideVertical"],
+  top: ["EdgeTop", "InsideHorizontal"],
+  bottom: ["EdgeBottom", "InsideHorizontal"],
 } as const;
 
 export function styleCells(sheet: Excel.Worksheet, cells: readonly PlanCell[]): void {
-  const names = new Set(cells.map(({ style }) => style));
-  for (const name of names) styleAlike(sheet, cells, name);
-}
-
-function styleAlike(sheet: Excel.Worksheet, cells: readonly PlanCell[], name: StyleName): void {
-  const style = cellStyles[name];
-  const alike = cells.filter((cell) => cell.style === name).map(({ at }) => cellPlace(at));
-  // A border goes round a range, so cells with one on every side are ranges of their own.
-  const ranges = style.border === "thin" ? alike.map(cellAddress) : rowRuns(alike);
-  for (let start = 0; start < ranges.length; start += MOST_AREAS)
-    applyStyle(sheet.getRanges(ranges.slice(start, start + MOST_AREAS).join(",")).format, style);
-}
-
-/** Cells side by side as one range. */
-export function rowRuns(places: readonly CellPlace[]): readonly string[] {
-  const ordered = [...places].sort(
-    (one, other) => one.row - other.row || one.column - other.column,
-  );
-  const runs: { row: number; first: number; last: number }[] = [];
-  for (const { row, column } of ordered) {
-    const run = runs.at(-1);
-    if (run && run.row === row && run.last + 1 === column) run.last = column;
-    else runs.push({ row, first: column, last: column });
+  for (const name of new Set(cells.map(({ style }) => style))) {
+    const alike = cells.filter(({ style }) => style === name).map(({ at }) => cellPlace(at));
+    for (const range of rectangles(alike))
+      applyStyle(sheet.getRange(range).format, cellStyles[name], range);
   }
-  return runs.map(({ row, first, last }) =>
-    rangeAddress({ top: row, bottom: row, left: first, right: last }),
-  );
 }
 
-function applyStyle(format: Excel.RangeFormat, style: CellStyle): void {
+function applyStyle(format: Excel.RangeFormat, style: CellStyle, range: string): void {
   format.verticalAlignment = "Center";
   if (style.bold) format.font.bold = true;
   if (style.italic) format.font.italic = true;
@@ -64,7 +43,11 @@ function applyStyle(format: Excel.RangeFormat, style: CellStyle): void {
   if (style.fill !== undefined) format.fill.color = style.fill;
   if (style.align) format.horizontalAlignment = ALIGNMENTS[style.align];
   if (style.wrap) format.wrapText = true;
+  const { top, bottom, left, right } = rangePlace(range);
   for (const edge of style.border ? EDGES[style.border] : []) {
+    // Excel refuses lines between cells where there are none.
+    if (edge === "InsideHorizontal" && top === bottom) continue;
+    if (edge === "InsideVertical" && left === right) continue;
     const line = format.borders.getItem(edge);
     line.style = "Continuous";
     line.weight = "Thin";
@@ -79,7 +62,10 @@ export function layOut(sheet: Excel.Worksheet, plan: SheetPlan): void {
     sheet.getRange(`${column}:${column}`).format.columnWidth = pixels * POINTS_PER_PIXEL;
   });
   for (const [row, pixels] of rowHeights(plan))
-    sheet.getRange(`${row + 1}:${row + 1}`).format.rowHeight = pixels * POINTS_PER_PIXEL;
+    sheet.getRange(`${row + 1}:${row + 1}`).format.rowHeight = Math.min(
+      pixels * POINTS_PER_PIXEL,
+      MOST_POINTS,
+    );
   if (frozenRows > 0 && frozenColumns > 0) {
     const [bottom, right] = [frozenRows - 1, frozenColumns - 1];
     const frozen = rangeAddress({ top: 0, left: 0, bottom, right });

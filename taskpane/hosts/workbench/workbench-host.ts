@@ -1,7 +1,7 @@
 /** The workbench as a host of the pane: our own page with an open-source spreadsheet in it. */
 import type { IMutationInfo } from "@univerjs/core";
 import { rangePlace, cellAddress } from "../../../src/plans/addresses.js";
-import { plainRange, requireShape, sheetOf } from "../ranges.js";
+import { formulasIn, plainRange, requireShape, sheetOf } from "../ranges.js";
 import {
   type CellRange,
   type RangeContent,
@@ -197,6 +197,11 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
     },
     async used(sheet) {
       return usedRange(sheetCalled(sheet), spills);
+    },
+    async formulaCells(name) {
+      if (calculation.isRunning()) await calculation.settled();
+      const sheet = sheetCalled(name);
+      return formulasIn(readCells(sheet, spills, usedRange(sheet, spills).address));
     },
     async names() {
       return definedNames();

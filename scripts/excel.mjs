@@ -16,6 +16,7 @@ const manifest = join(DIST, "manifest.xml");
 
 /** @param {string | undefined} wish */
 async function run(wish) {
+  if (wish !== undefined && wish !== "stop") throw new Error(`stop or nothing, not ${wish}`);
   await buildIfStale();
   if (wish === "stop") return stopInExcel({ manifest });
   const certificate = await serverCertificate();

@@ -204,6 +204,9 @@ describe.each([
       one(tree, "Id").text,
       /^[\da-f]{8}-[\da-f]{4}-4[\da-f]{3}-[89ab][\da-f]{3}-[\da-f]{12}$/,
     );
+  });
+
+  it("has the package's version, and under development the number of the build behind it", () => {
     const build = tree === development ? BUILD : 0;
     assert.equal(one(tree, "Version").text, `${packageJson.version}.${build}`);
   });

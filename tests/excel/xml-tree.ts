@@ -18,7 +18,7 @@ export function xmlTree(xml: string): XmlElement {
   const open: Open[] = [root];
   const bare = xml.replace(/<!--.*?-->|<\?.*?\?>/gs, "");
   for (const [, closing, name = "", rest = "", text = ""] of bare.matchAll(
-    /<(\/?)([\w:]+)([^>]*)>([^<]*)/g,
+    /<(\/?)([\w:.]+)([^>]*)>([^<]*)/g,
   )) {
     const parent = open.at(-1) as Open;
     if (closing) {

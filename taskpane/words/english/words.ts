@@ -470,7 +470,8 @@ export const words = {
     noNumber: (name: string, text: string) => `${name} takes a number or a cell, not “${text}”.`,
     ambiguous: (text: string) =>
       `“${text}” can be read in two ways: leave the comma out, or write a point for the decimal sign.`,
-    noFormula: (text: string) => `“${text}” is not a formula.`,
+    noFormula: (text: string) =>
+      `“${text}” is not a formula. It is written as in English: 2.5 with a point, a comma between arguments.`,
   },
 
   call: {

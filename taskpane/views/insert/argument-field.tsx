@@ -30,6 +30,7 @@ export function ArgumentField(props: ArgumentFieldProps) {
     "aria-invalid": fault === "" ? undefined : true,
   };
   const isNumber = parameter.kind === "number" || parameter.kind === "numbers";
+  const offered = "choices" in parameter ? parameter.choices : [];
   return (
     <div class="feed-field">
       <label class="feed-label" for={id}>
@@ -63,8 +64,16 @@ export function ArgumentField(props: ArgumentFieldProps) {
             autocomplete="off"
             spellcheck={false}
             autocapitalize={isNumber ? "characters" : "none"}
+            list={offered.length > 0 ? `${id}-words` : undefined}
             onInput={({ currentTarget }) => change(currentTarget.value)}
           />
+        )}
+        {parameter.kind !== "choice" && offered.length > 0 && (
+          <datalist id={`${id}-words`}>
+            {offered.map((choice) => (
+              <option key={choice} value={choice} />
+            ))}
+          </datalist>
         )}
         <Button
           class="feed-button feed-pick"

@@ -40,11 +40,11 @@ export interface FormulaPair {
  * side by side.
  */
 export function localPart(part: string, { formula, local }: FormulaPair): string | undefined {
-  const ends = tokenEnds(formula, local);
   const start = formula.indexOf(part);
+  const ends = start < 0 ? undefined : tokenEnds(formula, local);
   const from = ends?.get(start);
   const to = ends?.get(start + part.length);
-  return start < 0 || from === undefined || to === undefined ? undefined : local.slice(from, to);
+  return from === undefined || to === undefined ? undefined : local.slice(from, to);
 }
 
 /** What parts arguments there; undefined where no call has two, or where the two cannot be held side by side. */

@@ -7,7 +7,7 @@ export interface Separators {
   readonly list: string;
 }
 
-/** What parts arguments cannot be asked for; where a comma is the decimal sign, spreadsheets take a semicolon. */
+/** What parts arguments cannot be asked for; where a comma is the decimal sign, it is a semicolon. */
 export function separatorsWith(decimal: string): Separators {
   return { decimal, list: decimal === "," ? ";" : "," };
 }
@@ -40,11 +40,25 @@ export interface FormulaPair {
  * side by side.
  */
 export function localPart(part: string, { formula, local }: FormulaPair): string | undefined {
-  const ends = tokenEnds(formula, local);
   const start = formula.indexOf(part);
+  const ends = start < 0 ? undefined : tokenEnds(formula, local);
   const from = ends?.get(start);
   const to = ends?.get(start + part.length);
-  return start < 0 || from === undefined || to === undefined ? undefined : local.slice(from, to);
+  return from === undefined || to === undefined ? undefined : local.slice(from, to);
+}
+
+/** What parts arguments there; undefined where no call has two, or where the two cannot be held side by side. */
+export function listSeparatorIn({ formula, local }: FormulaPair): string | undefined {
+  const ends = tokenEnds(formula, local);
+  let [at, arrays] = [0, 0];
+  for (const { value } of tokenize(formula)) {
+    if (value === "{") arrays += 1;
+    if (value === "}") arrays -= 1;
+    const localAt = ends?.get(at);
+    if (value === "," && arrays === 0 && localAt !== undefined) return local[localAt];
+    at += value.length;
+  }
+  return undefined;
 }
 
 /** Where each word of the formula begins and ends, in the one and in the other. */

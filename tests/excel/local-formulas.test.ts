@@ -68,6 +68,22 @@ describe("formulas shown where Excel is German", () => {
   });
 });
 
+// Swiss regional settings, from memory: a point in numbers, semicolons between arguments.
+describe("formulas shown where Excel parts arguments by semicolons and numbers by a point", () => {
+  it("have semicolons once a cell has shown them", async () => {
+    excel.language = {
+      decimalSeparator: ".",
+      formulaLocal: (formula) => formula.replaceAll(",", ";"),
+    };
+    await hold("A1", "=SUM({1,2},B1)");
+    await hold("A2", '="a,b"');
+    await host.read([{ sheet: "Start", address: "A2" }]);
+    assert.equal(shown("FEED.RATIO_OUTPUT(48,0.5)"), "FEED.RATIO_OUTPUT(48,0.5)");
+    await host.read([{ sheet: "Start", address: "A1" }]);
+    assert.equal(shown("FEED.RATIO_OUTPUT(48,0.5)"), "FEED.RATIO_OUTPUT(48;0.5)");
+  });
+});
+
 describe("formulas shown where Excel is English", () => {
   beforeEach(() => open(USUAL_EXCEL));
 

@@ -301,6 +301,38 @@ describe("inserting a function", () => {
     assert.equal(await formulaAt("Start", "A1"), "");
   });
 
+  it("offers the words of an argument that takes a word or something else", async () => {
+    await open();
+    await tab(/Insert/).click();
+    await openFunction("SUPPLY_RECTIFIED");
+    const tolerance = page.getByRole("combobox", { name: /^tolerance/ });
+    const offered = await tolerance.evaluate((input) =>
+      [...((input as HTMLInputElement).list?.options ?? [])].map(({ value }) => value),
+    );
+    assert.deepEqual(offered, ["exact"]);
+    await fill({ "line V rms": "230" });
+    await tolerance.fill("exact");
+    await page.getByText('=FEED.SUPPLY_RECTIFIED(230,"exact")').waitFor();
+  });
+
+  it("shows a call as the user's spreadsheet writes it, and hands it over in English", async () => {
+    await open();
+    await page.evaluate(() => {
+      window.paneTest.host.shownFormula = (formula) =>
+        formula.replaceAll(",", ";").replaceAll("2.5", "2,5");
+    });
+    await tab(/Insert/).click();
+    await openFunction("SUPPLY_LIMIT");
+    await fill({ "open-circuit V": "400", resistance: "2,5" });
+    await page.getByText("=FEED.SUPPLY_LIMIT(400;2,5)").waitFor();
+    await pressInsert();
+    await page.getByText("The formula is in Start!A1.").waitFor();
+    assert.equal(await formulaAt("Start", "A1"), "=FEED.SUPPLY_LIMIT(400,2.5)");
+    await goTo("Start", "A1");
+    await tab(/Working/).click();
+    await page.getByRole("heading", { name: "FEED.SUPPLY_LIMIT(400;2,5)" }).waitFor();
+  });
+
   it("refuses a cell that is one of the arguments", async () => {
     await open();
     await tab(/Insert/).click();

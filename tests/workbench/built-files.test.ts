@@ -56,15 +56,18 @@ describe("functions.js", () => {
 });
 
 describe("the help pages", () => {
-  it("are there for every function of functions.json, which links them at the server's own address", async () => {
-    const { functions } = JSON.parse(await built("functions.json")) as {
-      functions: { id: string; helpUrl: string }[];
-    };
+  it("are there for every function of functions.json, in English or German, which links them at the server's own address", async () => {
     for (const folder of ["help", "help/FEEDDEV"]) {
       const pages = await readdir(join(DIST, folder));
-      for (const { id, helpUrl } of functions) {
-        assert.equal(helpUrl, `https://localhost:3443/help/FEEDDEV/${id}.html`);
-        assert.ok(pages.includes(`${id}.html`), id);
+      for (const file of ["functions.json", "functions-de.json"]) {
+        const { functions } = JSON.parse(await built(file)) as {
+          functions: { id: string; helpUrl: string }[];
+        };
+        assert.ok(functions.length > 0);
+        for (const { id, helpUrl } of functions) {
+          assert.equal(helpUrl, `https://localhost:3443/help/FEEDDEV/${id}.html`);
+          assert.ok(pages.includes(`${id}.html`), id);
+        }
       }
       assert.ok(pages.includes("index.html") && pages.includes("help.css"));
     }

@@ -1,6 +1,7 @@
 /** How the Excel at hand writes formulas, learned from what is read of it anyway: no request is made for it. */
 import {
   type FormulaPair,
+  listSeparatorIn,
   localPart,
   type Separators,
   separatorsWith,
@@ -43,7 +44,10 @@ export class LocalFormulas {
   private remember({ formulas, formulasLocal }: Excel.Range): void {
     const [formula, local] = [String(formulas[0]?.[0]), String(formulasLocal[0]?.[0])];
     if (!formula.startsWith("=")) return;
-    const others = this.pairs.filter((pair) => pair.formula !== formula);
-    this.pairs = [{ formula, local }, ...others].slice(0, MOST_PAIRS);
+    const pair = { formula, local };
+    const others = this.pairs.filter((one) => one.formula !== formula);
+    this.pairs = [pair, ...others].slice(0, MOST_PAIRS);
+    const list = listSeparatorIn(pair);
+    if (this.separators && list !== undefined) this.separators = { ...this.separators, list };
   }
 }

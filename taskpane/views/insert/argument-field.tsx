@@ -30,9 +30,8 @@ export function ArgumentField(props: ArgumentFieldProps) {
     "aria-required": !parameter.optional,
     "aria-invalid": fault === "" ? undefined : true,
   };
-  // The one argument that takes a number or a text is the size of a conductor.
-  const offered = parameter.kind === "number or text" ? OFFERED_SIZES : [];
   const isNumber = parameter.kind === "number" || parameter.kind === "numbers";
+  const offered = offeredFor(parameter);
   return (
     <div class="feed-field">
       <label class="feed-label" for={id}>
@@ -63,17 +62,17 @@ export function ArgumentField(props: ArgumentFieldProps) {
             {...common}
             ref={input as Ref<HTMLInputElement>}
             type="text"
-            list={offered.length === 0 ? undefined : `${id}-list`}
             autocomplete="off"
             spellcheck={false}
             autocapitalize={isNumber ? "characters" : "none"}
+            list={offered.length > 0 ? `${id}-offered` : undefined}
             onInput={({ currentTarget }) => change(currentTarget.value)}
           />
         )}
-        {offered.length > 0 && (
-          <datalist id={`${id}-list`}>
-            {offered.map((size) => (
-              <option key={size} value={size} />
+        {parameter.kind !== "choice" && offered.length > 0 && (
+          <datalist id={`${id}-offered`}>
+            {offered.map((choice) => (
+              <option key={choice} value={choice} />
             ))}
           </datalist>
         )}
@@ -93,6 +92,13 @@ export function ArgumentField(props: ArgumentFieldProps) {
       </p>
     </div>
   );
+}
+
+/** What a list shows while it is typed; anything else may be. */
+function offeredFor(parameter: Parameter): readonly string[] {
+  // The one argument that takes a number or a text is the size of a conductor.
+  if (parameter.kind === "number or text") return OFFERED_SIZES;
+  return "choices" in parameter ? parameter.choices : [];
 }
 
 /** A choice may be taken from a cell as well. */

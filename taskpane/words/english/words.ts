@@ -1,0 +1,576 @@
+/** Every word that the pane shows, in one place. */
+import { isoDate } from "../iso-date.js";
+
+function count(number: number, one: string, many = `${one}s`): string {
+  return `${number} ${number === 1 ? one : many}`;
+}
+
+export const words = {
+  pane: {
+    name: "Downfeed",
+    subject: "DC feed budgets",
+    tabs: "Views",
+    insert: "Insert",
+    warnings: "Warnings",
+    working: "Working",
+    pictures: "Pictures",
+    tradeoffs: "Trade-offs",
+    handOver: "Hand over",
+    failed: (what: string) => `That did not work: ${what}`,
+    closeFailure: "Close this message",
+    unread: (why: string) => `The selected cell could not be read: ${why}`,
+    wholePage: "Use the whole page",
+    besideSheet: "Back beside the sheet",
+  },
+
+  firstSteps: {
+    title: "First steps",
+    value:
+      "Downfeed shows, cell by cell and with its sources, that a high-voltage DC supply can feed low-voltage electronics some distance away.",
+    own: "Your own feed begins with “New feed”: a few figures, and its sheets are there.",
+    isOpen: (title: string) =>
+      `“${title}” is open. If it is the sample, its figures are invented: look around in it, or type your own over them.`,
+    newFeed: "New feed",
+    sample: (title: string) =>
+      `A worked budget to begin with: “${title}”, on new sheets. Its figures are invented; type your own over them.`,
+    functions: (namespace: string) =>
+      `The cell functions are listed under Insert, or type =${namespace}. into a cell.`,
+    nothingLeaves:
+      "Downfeed sends nothing from this computer: no account, no telemetry, no figures. In Excel the pane loads Microsoft's office.js, which may report its own use to Microsoft as Excel does.",
+    insertSample: "Insert the sample budget",
+    toFunctions: "Show the functions",
+    close: "Close",
+  },
+
+  answer: {
+    name: "Selected cell",
+    symbol: { plain: "", quiet: "", refused: "✕", doubtful: "?" },
+    nothing: (namespace: string) => `no ${namespace} function in this cell`,
+    unparsed: "its formula cannot be read here",
+    inCall: (call: string) => `in ${call}`,
+    table: (rows: number, columns: number) => `${count(rows, "row")} × ${count(columns, "column")}`,
+    unread: (part: string, why: string) => `not worked out here: ${part} ${why}`,
+    comesFrom: (reference: string) => `The error comes from ${reference}.`,
+    spilledFrom: (call: string, anchor: string) => `part of ${call} in ${anchor}`,
+    note: (text: string) => `Note: ${text}`,
+    shows: (code: string): string => {
+      switch (code) {
+        case "#SPILL!":
+          return "The cell shows #SPILL!: cells that the result needs are not empty.";
+        case "#NAME?":
+          return "The cell shows #NAME?: the spreadsheet has not loaded the function. Open the add-in once, or enter the formula again.";
+        case "#BUSY!":
+          return "calculating …";
+        default:
+          return `The cell itself shows ${code}. Calculate the sheet again; if it stays, enter the formula again.`;
+      }
+    },
+    differs: (shown: string) => `The cell itself shows ${shown}. Calculate the sheet again.`,
+  },
+
+  working: {
+    title: "Working of the selected cell",
+    nothing: (cell: string) =>
+      `${cell} holds no formula. Select a cell that has one, or that a function spills into.`,
+    from: (cell: string) => `${cell}, by its own formula`,
+    comesFrom: (cell: string) => `${cell} comes from`,
+    way: {
+      repeated: "The value of",
+      found: "Found in",
+      summed: "Sum of these cells",
+      counted: "Count of these cells",
+      "of those the smallest": "The smallest, in",
+      "of those the largest": "The largest, in",
+    },
+    noCells: "No cell counts.",
+    unread: (why: string) => `Not followed further: ${why}.`,
+    of: (cell: string) => `${cell}, call by call, inner ones first`,
+    asTyped: (cell: string) => `It is as typed in ${cell}.`,
+    spilled: (cell: string, anchor: string) => `${cell} is part of what ${anchor} gives`,
+    gives: (value: string) => `gives ${value}`,
+    inner: "an argument of the call that follows",
+    solved: "Solved iteratively: each equation shown equals 0 at the solution.",
+    choices: "Options",
+    satisfies: (equation: string) => `so that ${equation} = 0`,
+    leaves: (numbers: string, residual: string) => `${numbers} leaves ${residual}`,
+    byDefault: "default",
+    goTo: (cell: string) => `from ${cell}`,
+    layOut: "Lay out on a new sheet",
+    laidOut: (sheet: string) =>
+      `Laid out on ${sheet} as native formulas. Its last row says whether they come to the same as the function.`,
+    layOutBeside: "Lay out beside, on the same sheet",
+    laidOutBeside: (range: string) =>
+      `Laid out in ${range}, right of what the sheet holds, as native formulas. Its last row says whether they come to the same as the function.`,
+    notLaidOut: (why: string) => `Not laid out: ${why}.`,
+    toReport: "Add to the report",
+    inReport: (cell: string) => `${cell} is among the workings of the report.`,
+  },
+
+  pictures: {
+    title: "Pictures of a budget",
+    about: "Drawn from the budget's own cells, and drawn anew when they change.",
+    noBudget: "There is no worked budget in this workbook yet.",
+    unsolved:
+      "Nothing to draw: the feed has no items yet, or one of them is not solved and its note on the sheet says why.",
+    budget: "Budget",
+    choose: {
+      diagram: "Feed",
+      watts: "Feed",
+      voltage: "Path to",
+      sweep: "Feed",
+      share: "Call in",
+      worst: "Calls on the sheet",
+      efficiency: "Call in",
+    },
+    numbers: "The numbers drawn",
+    caption: (title: string) => `${title}: the numbers drawn`,
+    place: "Insert in a sheet",
+    copy: "Copy",
+    copied: "The picture is copied, to be pasted into a document.",
+    save: { svg: "Save as SVG", png: "Save as PNG" },
+    saved: (name: string) => `${name} is saved.`,
+    placing: (title: string) => `Putting “${title}” on a sheet …`,
+    placed: (sheet: string) => `On ${sheet}, with its numbers.`,
+    goTo: (sheet: string) => `Go to ${sheet}`,
+    solvedFor: (loads: string, supply: string | undefined) =>
+      supply === undefined
+        ? `Solved for ${loads} loads.`
+        : `Solved for ${loads} loads, supply at ${supply}.`,
+    from: (budget: string, cells: string) => `Drawn from the budget “${budget}” (${cells}).`,
+    values: (solvedFor: string) =>
+      `${solvedFor} These are values: they do not follow later changes.`,
+    watts: {
+      title: "Where each watt goes",
+      sums: (supply: string, loads: string, losses: string) =>
+        `Supply ${supply} = all loads ${loads} + all losses ${losses}`,
+      lostIn: (item: string) => `lost in ${item}`,
+      together: "Together",
+      columns: {
+        item: "Item",
+        input: "Input (W)",
+        load: "Into the load (W)",
+        loss: "Lost (W)",
+      },
+      alternative: (
+        supply: string,
+        loads: string,
+        share: string,
+        losses: string,
+        most: { readonly item: string; readonly power: string } | undefined,
+      ) =>
+        `Of ${supply} from the supply ${loads} (${share}) reach the loads and ${losses} are lost${most ? `, most of it in ${most.item}: ${most.power}` : ""}.`,
+    },
+    voltage: {
+      title: (load: string) => `Voltage along the path to ${load}`,
+      axis: "Voltage (V)",
+      columns: {
+        item: "Item",
+        input: "Input (V)",
+        output: "Output (V)",
+        lowest: "Lowest allowed (V)",
+        highest: "Highest allowed (V)",
+      },
+      through: (input: string, output: string) => `${input} → ${output}`,
+      allowed: (told: string, window: string) => `${told} (${window} allowed)`,
+      band: (name: string, limit: string) => `${name}: up to ${limit}\u00a0V`,
+      falls: (supply: string, high: string, load: string, low: string) =>
+        `From ${supply} at ${high} to ${load} at ${low}.`,
+      fromTo: (lowest: string, highest: string) => `${lowest} to ${highest}\u00a0V`,
+      from: (lowest: string) => `${lowest}\u00a0V and more`,
+      upTo: (highest: string) => `up to ${highest}\u00a0V`,
+      accepts: (item: string, window: string, margin: string) =>
+        `${item} accepts ${window}; the nearer end is ${margin} away.`,
+      outside: (item: string, voltage: string) => `${item} is outside its window at ${voltage}.`,
+      within: (band: string, limit: string, items: readonly string[]) =>
+        items.length === 0
+          ? `Nothing on the path is fed at or below the limit of ${band}, ${limit}\u00a0V.`
+          : `Fed at or below the limit of ${band}, ${limit}\u00a0V, as solved: ${items.join(", ")}.`,
+      key: "Frame: the input that the item accepts. Dot: the load.",
+    },
+    sweep: {
+      title: "Loss against supply voltage",
+      axis: "Loss (W)",
+      columns: {
+        voltage: "Supply, open circuit (V)",
+        line: "Supply, cables and contacts (W)",
+        stages: "Stages (W)",
+        total: "All losses (W)",
+      },
+      totalLabel: (power: string) => ["all losses", power],
+      stagesLabel: (power: string) => ["stages", power],
+      lineLabel: (power: string) => ["supply, cables", power],
+      solvedLabel: (voltage: string, power: string) => [`solved: ${voltage}`, power],
+      alternative: (low: string, lossLow: string, high: string, lossHigh: string) =>
+        `At ${low} the feed loses ${lossLow}, at ${high} ${lossHigh}.`,
+      solved: (voltage: string, all: string, line: string, stages: string) =>
+        `The sheet is solved at ${voltage}: ${all}, of which ${line} in supply, cables and contacts and ${stages} in stages.`,
+      leftOut: (points: number) =>
+        `Left out, because the feed has no operating point there: ${count(points, "voltage")}.`,
+    },
+    share: {
+      title: (item: string | undefined) =>
+        item === undefined ? "Sharing between units" : `Sharing between units: ${item}`,
+      worstTitle: (item: string | undefined) =>
+        item === undefined ? "Worst-placed unit" : `Worst-placed unit: ${item}`,
+      unit: (number: number) => `Unit ${String(number)}`,
+      converterCount: (converters: number) => count(converters, "unit"),
+      worstOf: (converters: number) =>
+        converters === 1 ? "The only unit" : `Worst of ${String(converters)} units`,
+      evenOf: (converters: number) => `Even share of ${count(converters, "unit")}`,
+      evenMark: (current: string) => `even share ${current}`,
+      ratedMark: (current: string) => `rated ${current}`,
+      columns: {
+        unit: "Unit",
+        converters: "Units",
+        current: "Current (A)",
+        worst: "Worst unit (A)",
+        even: "Even share (A)",
+        rated: "Rated (A)",
+      },
+      alternative: (
+        converters: number,
+        sum: string,
+        even: string,
+        unit: string,
+        most: string,
+        above: string,
+      ) =>
+        `${count(converters, "unit")} share ${sum}, evenly ${even} each. ${unit} carries the most: ${most}, ${above} above its even share.`,
+      worstAlternative: (converters: number, worst: string, even: string) =>
+        `Of ${count(converters, "unit")} the worst-placed carries ${worst}, with an even share of ${even}.`,
+      aloneAlternative: (current: string) => `A unit alone carries ${current}.`,
+      belowRating: (rated: string, part: string) =>
+        `The greatest is ${part} of the rated ${rated}.`,
+      aboveRating: (rated: string, part: string) =>
+        `The greatest is ${part} of the rated ${rated}: above it.`,
+    },
+    efficiency: {
+      title: "Efficiency of a stage over load",
+      axis: "Efficiency",
+      columns: {
+        load: "Output (W)",
+        fitted: "Fitted efficiency",
+        measured: "Datasheet efficiency",
+      },
+      curveLabel: "fitted curve",
+      pointLabel: "datasheet",
+      peakLabel: (isInside: boolean, efficiency: string, load: string) =>
+        `${isInside ? "peak" : "greatest here"} ${efficiency} at ${load}`,
+      alternative: (
+        points: number,
+        least: string,
+        efficiencyLeast: string,
+        most: string,
+        efficiencyMost: string,
+        misfit: string,
+        isInside: boolean,
+        efficiency: string,
+        load: string,
+      ) =>
+        `${count(points, "datasheet point")} from ${least} (${efficiencyLeast}) to ${most} (${efficiencyMost}); the fitted curve misses them by ${misfit} at most and ${isInside ? "peaks at" : "is greatest, at an end of them, with"} ${efficiency}, at ${load}.`,
+    },
+  },
+
+  handOver: {
+    title: "Hand over a budget",
+    noBudget: "There is no worked budget in this workbook yet.",
+    copies:
+      "A copy of the budget is a second one on new sheets, which calculates by itself: change the feed there and compare. A plain copy needs no add-in: closed formulas become native ones and follow their inputs, solved figures become values. The head of each of its sheets says whether the figures hold; once an input is changed there it says void, solved figures turn grey and verdicts go blank.",
+    whole: "Copy of this budget",
+    plainFile: "Plain copy as a file",
+    plainSheets: "Plain copy on new sheets",
+    plainFiled: "The plain copy is a workbook of its own.",
+    plainFileName: (title: string) => `${title} plain copy.xlsx`,
+    savePlainFile: "Save the file",
+    report: "Report",
+    copied: (title: string, sheets: readonly string[]) =>
+      `“${title}” is copied to ${sheets.join(", ")}.`,
+    wholeCopied: (title: string, sheets: readonly string[]) =>
+      `“${title}” is a budget of its own on ${sheets.join(", ")}.`,
+    reported: "The report is ready: open it and print it to PDF, or save it.",
+    openReport: "Open the report",
+    saveReport: "Save it as a file",
+    reportSheet: "Report as a sheet",
+    reportSheetName: "Report",
+    reportOf: (title: string) => `Report of ${title}`,
+    reportPlaced: (sheet: string) =>
+      `The report is on sheet ${sheet}, laid out for A4 or Letter across: print it, or save it as PDF, from the spreadsheet. It holds figures, no formulas: it does not follow later changes.`,
+    noFiles:
+      "Excel on Mac saves no file and opens no page from a pane: there the report and the plain copy are sheets.",
+    fingerprint: (print: string) => `Fingerprint of schedules and requirements: ${print}`,
+    workings: (count: number) =>
+      count === 0
+        ? "Workings in the report: none. Select a cell and add it from the view Working."
+        : `Workings in the report: ${String(count)}.`,
+    working: (what: string) => `${what} …`,
+    loading: {
+      title: "When this workbook opens",
+      switch: "Load Downfeed with this workbook",
+      about:
+        "With it the functions are there when the workbook opens, on every computer that has Downfeed. Excel keeps that in the workbook: on a computer without Downfeed it may show an add-in error. Without it they show #NAME? or old values until Downfeed is opened from the Home tab.",
+    },
+  },
+
+  tradeoffs: {
+    title: "Trade-offs",
+    about:
+      "Every combination of voltage, cable, whole ratio and units is solved at light, nominal and peak load. The figures to start from are invented; enter your own.",
+    holds:
+      "The cable is one of two cores in still air, alone and out of the sun. Voltage limits hold in service only: what a fault in a stage lets through is judged on the budget's sheet of bands.",
+    search: "Search",
+    cancel: "Cancel",
+    cancelled: "Cancelled.",
+    progress: "Candidates judged",
+    judged: (judged: number, all: number, seconds: number) =>
+      `${judged.toLocaleString()} of ${all.toLocaleString()}, about ${Math.ceil(seconds).toLocaleString()} s left`,
+    found: (front: number, kept: number, all: number) =>
+      `${kept.toLocaleString()} of ${all.toLocaleString()} keep every limit; ${front.toLocaleString()} of them are Pareto-optimal in loss, mass and cost.`,
+    tableCaption: (shown: number, all: number) =>
+      `${shown === all ? `The ${all}` : `The first ${shown} of ${all}`} that none beats. Cost holds the present cost of lost energy. Choose a heading to sort, a candidate to see it.`,
+    columns: {
+      candidate: "Candidate",
+      loss: "Loss",
+      mass: "Mass",
+      cost: "Cost",
+    },
+    candidate: (volts: number, cable: string, ratio: string, converters: number) =>
+      `${String(volts)} V, ${cable}, ${ratio}, ${count(converters, "unit")}`,
+    converters: (converters: number) => count(converters, "unit"),
+    told: (name: string, loss: string, mass: string, cost: string) =>
+      `${name}: loss ${loss}, mass ${mass}, cost ${cost}`,
+    picked: (name: string) => `Chosen: ${name}.`,
+    charts: {
+      front: "Best trade-offs",
+      voltage: "Loss over the distribution voltage",
+      axes: "Axes",
+      pair: (y: "loss" | "mass" | "cost", x: "loss" | "mass" | "cost") =>
+        ({
+          loss: { loss: "", mass: "Loss over mass", cost: "Loss over cost" },
+          mass: { loss: "", mass: "", cost: "Mass over cost" },
+          cost: { loss: "", mass: "", cost: "" },
+        })[y][x],
+      axis: { loss: "Loss (W)", mass: "Mass (kg)", cost: "Cost" },
+      volts: "Distribution (V)",
+      distributed: (volts: number) => `${String(volts)} V`,
+      least: "Least loss that keeps every limit",
+      alike: "Cable and units of the chosen one, best ratio",
+      nothingAt: (volts: readonly number[]) =>
+        volts.length === 0
+          ? ""
+          : `No candidate is left at ${volts.map((each) => `${String(each)} V`).join(", ")}.`,
+    },
+    chosen: {
+      title: "Chosen candidate",
+      beaten: "Another candidate is at least as good in loss, mass and cost together.",
+      loss: "Loss at nominal load",
+      lossOf: (cable: string, converters: string, supply: string) =>
+        `cable ${cable}, units ${converters}, supply ${supply}`,
+      mass: "Mass of cable and units",
+      cost: "Cost, with lost energy",
+      atLoad: "At the load, peak to light load",
+      drop: "Drop of the cable at peak",
+      current: "Current of the cable at peak",
+      ofRating: (percent: string) => `${percent} of what it may carry`,
+      converters: "Loading of the units at peak",
+      percent: (share: number) => `${(100 * share).toFixed(1)} %`,
+      framework: "Framework of the voltage bands",
+      condition: "Place where people can touch",
+      choose: "choose …",
+      chooseFirst: (label: string) =>
+        `${label}: choose it first. The budget judges every voltage by it.`,
+      insert: "Insert it as a budget",
+    },
+    candidateTitle: (name: string) => `Trade-off candidate ${name}`,
+    inserted: (sheets: readonly string[]) =>
+      `Inserted as a budget: ${sheets.join(", ")}. See its warnings next: isolation, altitude and margin were not asked here.`,
+    wholeFront: "Put the whole table on a sheet",
+    frontInserted: (sheet: string) => `On ${sheet}, as values with their units.`,
+    rejected: "No candidate left with",
+    rejectedBy: ({
+      options,
+      limit,
+      furthest,
+      least,
+      most,
+    }: {
+      readonly options: string;
+      readonly limit: string;
+      readonly furthest: string;
+      readonly least: number;
+      readonly most: number;
+    }) => {
+      const share = least === most ? `${least}` : `${least} to ${most}`;
+      const first = `${options}: ${share} % broke the limit “${limit}” first`;
+      return furthest === limit ? first : `${first}; those that came furthest broke “${furthest}”`;
+    },
+  },
+
+  repair: {
+    title: "Formulas that do not calculate",
+    about:
+      "After a workbook was opened elsewhere its functions may show #NAME? or carry another prefix.",
+    look: "Look for them",
+    looking: "Reading every sheet …",
+    none: "None: every Downfeed formula in this workbook calculates.",
+    found: (count: number, mendable: number) =>
+      `${String(count)} found, ${String(mendable)} can be repaired.`,
+    repair: "Repair them",
+    repaired: (count: number) => `${String(count)} written anew.`,
+    prefix: (namespace: string) =>
+      `written under another prefix than ${namespace}, as a file or another copy of the add-in has it`,
+    unknown: "the spreadsheet did not know the function when it opened the file",
+    stale: "calculated before the add-in was ready; it gives a value now",
+    refused: (message: string) =>
+      `its arguments are refused, which writing it anew does not change: ${message}`,
+  },
+
+  insert: {
+    budgets: "Worked budgets",
+    chooseBudget: "Budget to insert",
+    adds: (sheets: readonly string[]) =>
+      `Adds ${count(sheets.length, "new sheet")}: ${sheets.join(", ")}. Nothing is overwritten.`,
+    invented: "The figures in it are invented; replace them with your own.",
+    insertBudget: "Insert the budget",
+    inserting: (title: string) => `Inserting “${title}” …`,
+    inserted: (title: string, sheets: readonly string[]) =>
+      `Inserted “${title}” on the sheets ${sheets.join(", ")}.`,
+    notInserted: (why: string) => `Nothing was inserted: ${why}`,
+    goToSheet: (sheet: string) => `Go to ${sheet}`,
+    noBudgets: "There is no budget to insert.",
+  },
+
+  functions: {
+    title: "Functions",
+    search: "Search the functions",
+    searchHint: "By name, purpose or family: drop, ratio, safety …",
+    found: (shown: number, all: number) =>
+      shown === all ? count(all, "function") : `${shown} of ${count(all, "function")}`,
+    none: "No function matches. Try one word, such as drop or band.",
+    family: {
+      conductor: "Conductors",
+      supply: "Supplies",
+      ratio: "Fixed-ratio stages",
+      stage: "Any converter stage",
+      chain: "Chains and feed tables",
+      parallel: "In parallel",
+      safety: "Safety bands",
+      protection: "Protection",
+      transient: "Transients and stability",
+      economics: "Energy and cost",
+      about: "About",
+    } as Readonly<Record<string, string>>,
+    signature: "Written as",
+    gives: "Gives",
+    relation: "Relation",
+    example: "Example",
+    exampleGives: (value: string) => `gives ${value}`,
+    exampleTable: "a table",
+    exampleCaption: (name: string) => `${name} in the example`,
+    citations: "Citations",
+    more: (id: string) => `${id} in full: arguments, working, limits`,
+  },
+
+  argument: {
+    required: "required",
+    optional: "optional",
+    useSelection: "Use selection",
+    useSelectionFor: (name: string) => `Use selection for ${name}`,
+    choose: "choose …",
+    leaveOut: "leave out",
+    several: "Several values: separate them with semicolons, or use a range.",
+    range: "A range of cells.",
+    choices: (choices: readonly string[]) => `One of: ${choices.join(", ")}.`,
+    needed: (name: string) => `${name} is required.`,
+    needsRange: (name: string) => `${name} takes a range, such as B2:M12.`,
+    oneRange: (name: string) => `${name} takes numbers or one range, not several references.`,
+    noNumber: (name: string, text: string) => `${name} takes a number or a cell, not “${text}”.`,
+    ambiguous: (text: string) =>
+      `“${text}” can be read in two ways: leave the comma out, or write a point for the decimal sign.`,
+    noFormula: (text: string) =>
+      `“${text}” is not a formula. It is written as in English: 2.5 with a point, a comma between arguments.`,
+  },
+
+  call: {
+    title: (name: string) => `Write ${name} into a cell`,
+    formula: "Formula",
+    more: (number: number) => count(number, "optional argument"),
+    insert: "Insert at the selected cell",
+    at: (cell: string) => `Selected: ${cell}`,
+    inserted: (cell: string) => `The formula is in ${cell}.`,
+    occupied: (cell: string) => `${cell} is not empty. Overwrite it?`,
+    overwrite: "Overwrite",
+    keep: "Keep what is there",
+    kept: (cell: string) => `${cell} is as it was.`,
+    blocked: (range: string, cell: string) =>
+      `The result needs ${range}, and ${cell} in it is not empty. Select a cell with free cells below and beside it.`,
+    ownCell: (cell: string) =>
+      `${cell} is one of the arguments. Select the cell that the result is to stand in.`,
+  },
+
+  moving: {
+    old: (stems: readonly string[]) =>
+      `Made by version 0.2, and judged by its own sheets only: ${stems.join(", ")}. Moved into schedules on new sheets, every check judges it; the old sheets stay.`,
+    move: (stem: string) => `Move ${stem} into schedules`,
+    moving: (stem: string) => `Moving ${stem} …`,
+    moved: (title: string, sheet: string) => `${title} stands in schedules, from ${sheet} on.`,
+    goTo: (sheet: string) => `Go to ${sheet}`,
+    lost: (number: number) =>
+      `${number} ${number === 1 ? "thing was" : "things were"} not carried; Notes has the list too:`,
+  },
+
+  warnings: {
+    title: "Warnings",
+    noBudget: "There is no budget in this workbook yet.",
+    toInsert: "Choose a budget to insert",
+    nothing: "No warnings from the checks of this budget.",
+    calculating: "calculating …",
+    noStatement:
+      "This is not a statement of safety: it checks numbers on these sheets against published limits and nothing else. Local code, the authority and the product standard prevail.",
+    heard: (number: number) => (number === 0 ? "No warnings" : count(number, "warning")),
+    heardNoBudget: "No budget in this workbook",
+    unknown: (names: readonly string[]) =>
+      `Not read, because this version does not know what they describe: ${names.join(", ")}.`,
+    severity: {
+      danger: "Danger",
+      warning: "Warning",
+      "not determined": "Not determined",
+      note: "Note",
+    },
+    symbol: { danger: "✖", warning: "▲", "not determined": "?", note: "●" },
+    items: (number: number) => count(number, "item"),
+    asked: (how: string, limit: string) => `Asked: ${how} ${limit}`,
+    cause: (item: string) => `Caused by ${item}`,
+    restsOn: "Rests on",
+    worstIn: (where: string) => `Worst in: ${where}`,
+    /** Far beyond a limit a part in per cent is hard to read. */
+    timesLimit: (times: number) =>
+      `is ${new Intl.NumberFormat(undefined, { maximumSignificantDigits: 3 }).format(times)} times the limit`,
+    failsBy: (part: number) =>
+      `fails by ${new Intl.NumberFormat(undefined, { style: "percent", maximumSignificantDigits: 3 }).format(part)}`,
+    whole: "Whole budget",
+    goTo: (cell: string) => `Go to ${cell}`,
+    goToFor: (cell: string, item: string) =>
+      item === "" ? `Go to ${cell}` : `Go to ${cell}, ${item}`,
+    reading: "Reading the workbook …",
+    unreadable: (why: string) => `The workbook could not be read: ${why}`,
+    again: "Try again",
+    accept: "Accept …",
+    acceptFor: (item: string) => `Accept ${item} …`,
+    reason: (what: string) => `${what}: reason, for the reviewer`,
+    by: "Accepted by (optional)",
+    acceptNow: "Accept with this reason",
+    leave: "Cancel",
+    needsReason: "Give a reason: it stays in the workbook and in the report.",
+    acceptedHeading: (number: number) => `${count(number, "warning")} accepted with a reason`,
+    acceptedBy: (by: string, on: Date) => `${by === "" ? "" : `${by}, `}on ${isoDate(on)}`,
+    because: (reason: string, accepted: string) => `Accepted because: ${reason} (${accepted})`,
+    lapsed: (reason: string, accepted: string) =>
+      `Was accepted because: ${reason} (${accepted}). It finds something else now: look again.`,
+    withdraw: "Withdraw acceptance",
+    withdrawFor: (item: string) => `Withdraw the acceptance of ${item}`,
+    acceptedFull: (sheet: string) =>
+      `The table of accepted warnings on ${sheet} is full: empty a row of it first.`,
+    noPlaceForAcceptance: (stem: string) =>
+      `The name ${stem}_Accepted is not there: this budget has no place to keep a reason. Insert it anew.`,
+  },
+} as const;

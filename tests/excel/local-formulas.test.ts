@@ -28,7 +28,7 @@ async function hold(address: string, content: string | number): Promise<void> {
 }
 
 describe("formulas shown where Excel is German", () => {
-  beforeEach(() => open({ ...USUAL_EXCEL, separator: ";" }));
+  beforeEach(() => open({ ...USUAL_EXCEL, separator: ";", decimal: "," }));
 
   it("have its separators once anything has been read, and are English before", async () => {
     const formula = "=FEED.SAFETY_STORED_ENERGY(0.001,60.5)";
@@ -71,10 +71,7 @@ describe("formulas shown where Excel is German", () => {
 // Swiss regional settings, from memory: a point in numbers, semicolons between arguments.
 describe("formulas shown where Excel parts arguments by semicolons and numbers by a point", () => {
   it("have semicolons once a cell has shown them", async () => {
-    excel.language = {
-      decimalSeparator: ".",
-      formulaLocal: (formula) => formula.replaceAll(",", ";"),
-    };
+    open({ ...USUAL_EXCEL, separator: ";" });
     await hold("A1", "=SUM({1,2},B1)");
     await hold("A2", '="a,b"');
     await host.read([{ sheet: "Start", address: "A2" }]);

@@ -4,9 +4,9 @@ import { rangeAddress, type RangePlace, rangePlace } from "../../../src/plans/ad
 export function mergeCells(sheet: Excel.Worksheet, merges: readonly string[]): void {
   const places = merges.map(rangePlace);
   for (const place of places.filter((one) => !isOneRow(one)))
-    sheet.getRange(rangeAddress(place)).merge(false);
+    sheet.getRange(rangeAddress(place)).untrack().merge(false);
   for (const run of mergedRuns(places.filter(isOneRow)))
-    sheet.getRange(rangeAddress(run)).merge(true);
+    sheet.getRange(rangeAddress(run)).untrack().merge(true);
 }
 
 function isOneRow({ top, bottom }: RangePlace): boolean {

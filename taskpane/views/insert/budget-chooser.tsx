@@ -35,8 +35,9 @@ export function BudgetChooser({ budgets, commands }: BudgetChooserProps) {
     say(said.inserting(plan.title));
     try {
       const { sheets } = await host.insert(plan);
-      const names = plan.sheets.map(({ key, name }) => sheets[key] ?? name);
-      say(said.inserted(plan.title, names));
+      const names = Object.values(sheets);
+      const done = said.inserted(plan.title, names);
+      say(host.calculation?.isManual() ? `${done} ${said.insertedUncalculated}` : done);
       showInserted(names[0]);
     } catch (error) {
       say(said.notInserted(error instanceof Error ? error.message : String(error)));

@@ -1,5 +1,6 @@
 /** How an Excel of another language or style writes what the API otherwise tells in en-US and A1. */
 import { cellPlace } from "../../../src/plans/addresses.js";
+import type { PretendedExcel } from "./pretended-excel.js";
 
 /** Names of native functions in German Excel, from memory. */
 const GERMAN: readonly (readonly [RegExp, string])[] = [
@@ -7,16 +8,19 @@ const GERMAN: readonly (readonly [RegExp, string])[] = [
   [/\bSUM\(/g, "SUMME("],
 ];
 
-/** Where semicolons part arguments: as German Excel writes it, with decimal commas. */
-export function localFormula(formula: string, separator: "," | ";"): string {
-  if (separator === ",") return formula;
+/** As an Excel writes it that parts arguments and numbers so; with decimal commas it is German. */
+export function localFormula(
+  formula: string,
+  { separator, decimal }: Pick<PretendedExcel, "separator" | "decimal">,
+): string {
   const parted = formula.replace(
     /"(?:[^"]|"")*"|(\d)\.(\d)|,/g,
     (piece, whole?: string, part?: string) => {
-      if (whole !== undefined) return `${whole},${part}`;
-      return piece === "," ? ";" : piece;
+      if (whole !== undefined) return `${whole}${decimal}${part}`;
+      return piece === "," ? separator : piece;
     },
   );
+  if (decimal === ".") return parted;
   return GERMAN.reduce((text, [english, german]) => text.replace(english, german), parted);
 }
 

@@ -12,6 +12,7 @@ export interface PretendedExcel {
    * (office-js issues 1167 and 1985).
    */
   readonly separator: "," | ";";
+  readonly decimal: "." | ",";
   /** How names tell their formula: in the user's language and style (office-js issue 2834). */
   readonly referenceStyle: "A1" | "R1C1";
   readonly calculation: "Automatic" | "Manual";
@@ -27,6 +28,7 @@ export const USUAL_EXCEL: PretendedExcel = {
   excelApi: 12,
   platform: "PC",
   separator: ",",
+  decimal: ".",
   referenceStyle: "A1",
   calculation: "Automatic",
   refusedGroups: "none",
@@ -38,9 +40,16 @@ export const EXCELS: Readonly<Record<string, PretendedExcel>> = {
   "Excel at the base set, in a language with semicolons": {
     ...USUAL_EXCEL,
     separator: ";",
+    decimal: ",",
     referenceStyle: "R1C1",
   },
-  "Excel at 1.18": { ...USUAL_EXCEL, excelApi: 18, separator: ";", refusedGroups: "all" },
+  "Excel at 1.18": {
+    ...USUAL_EXCEL,
+    excelApi: 18,
+    separator: ";",
+    decimal: ",",
+    refusedGroups: "all",
+  },
   "the newest Excel": { ...USUAL_EXCEL, excelApi: 20, refusedGroups: "cut writes" },
   "the newest Excel on the web": {
     ...USUAL_EXCEL,

@@ -88,7 +88,7 @@ export function rangeObject(book: Book, id: string, address: string): Target {
       FormulasLocal: () =>
         cells((at) => {
           const content = book.formulaAt(sheet(), at);
-          return isFormula(content) ? localFormula(content, book.pretended.separator) : content;
+          return isFormula(content) ? localFormula(content, book.pretended) : content;
         }),
       CellCount: () => addressesIn(address).flat().length,
       NumberFormat: () => cells((at) => sheet().cells.get(at)?.format ?? "General"),

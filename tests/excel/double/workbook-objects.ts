@@ -14,7 +14,7 @@ export function workbookObject(book: Book): Target {
       Application: () => ({
         values: {
           CalculationMode: () => book.pretended.calculation,
-          DecimalSeparator: () => (book.pretended.separator === "," ? "." : ","),
+          DecimalSeparator: () => book.pretended.decimal,
         },
         methods: {
           SuspendScreenUpdatingUntilNextSync: () => undefined,

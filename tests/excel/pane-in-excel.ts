@@ -75,9 +75,11 @@ const AROUND = `
     } },
     HostType: { value: { Excel: "Excel" } },
     StartupBehavior: { value: { load: "Load", none: "None" } },
+    actions: { value: { associate: () => undefined } },
     addin: { value: {
       setStartupBehavior: async () => undefined,
       getStartupBehavior: async () => "None",
+      showAsTaskpane: async () => toldVisibility("Taskpane"),
       onVisibilityModeChanged: async (tell) => { ofVisibility.push(tell); return async () => undefined; },
     } },
     context: { value: {

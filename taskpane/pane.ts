@@ -2,7 +2,7 @@
 import type { WorkbookPlan } from "../src/plans/sheet-plan.js";
 import { warningsOf } from "./budgets/warnings/warnings.js";
 import { type WorkbookStore, workbookStore } from "./workbook/workbook-store.js";
-import { EditingError, type Host } from "./hosts/host.js";
+import type { Host } from "./hosts/host.js";
 import "./pane.css";
 import {
   type CellHost,
@@ -63,8 +63,6 @@ export interface PaneControl {
 /** One recalculation comes as a burst of changes. */
 const CHANGE_DELAY_MS = 250;
 const SELECTION_DELAY_MS = 80;
-/** How soon the host is asked again that was busy with the user's typing. */
-const EDITING_DELAY_MS = 1_000;
 
 export function mountPane(
   root: HTMLElement,
@@ -167,13 +165,17 @@ export function mountPane(
   async function readSelection(speak: boolean): Promise<void> {
     due.cell = false;
     const isNewest = newest();
-    const read = await readCell(reading, await selectedCell(host));
-    if (!isNewest()) return;
-    selected = read;
-    unread.textContent = "";
-    const text = answer.show(read);
-    if (speak && text !== "") say(text);
-    await readInView();
+    try {
+      const read = await readCell(reading, await selectedCell(host));
+      if (!isNewest()) return;
+      selected = read;
+      unread.textContent = "";
+      const text = answer.show(read);
+      if (speak && text !== "") say(text);
+      await readInView();
+    } catch (error) {
+      if (isNewest()) unreadable(error);
+    }
   }
 
   /** What the view that is shown reads for the selected cell; the others wait until they are chosen. */
@@ -204,7 +206,6 @@ export function mountPane(
   }
 
   function unreadable(error: unknown): void {
-    if (error instanceof EditingError) return afterEditing.request();
     unread.textContent = words.pane.unread(error instanceof Error ? error.message : String(error));
   }
 
@@ -213,25 +214,14 @@ export function mountPane(
   /** Unseen, it reads nothing: what is due is read once it is shown. */
   function catchUp(speak: boolean): void {
     if (!isShown()) return;
-    if (due.budgets)
-      readWarnings(speak).catch((error: unknown) => {
-        due.budgets = true;
-        unreadable(error);
-      });
-    if (due.cell) catchUpCell(false);
+    if (due.budgets) void readWarnings(speak).catch(failed);
+    if (due.cell) void readSelection(false);
   }
 
-  function catchUpCell(speak: boolean): void {
-    if (!isShown()) return;
-    readSelection(speak).catch((error: unknown) => {
-      due.cell = true;
-      unreadable(error);
-    });
-  }
-
-  const afterEditing = debounced(() => catchUp(true), EDITING_DELAY_MS);
   const changed = debounced(() => catchUp(true), CHANGE_DELAY_MS);
-  const moved = debounced(() => catchUpCell(true), SELECTION_DELAY_MS);
+  const moved = debounced(() => {
+    if (isShown()) void readSelection(true);
+  }, SELECTION_DELAY_MS);
   const stops = [
     host.onChange((sheets) => {
       if (store.changed(sheets)) due.budgets = true;
@@ -245,7 +235,6 @@ export function mountPane(
     visibility?.onShown(() => catchUp(true)),
     changed.cancel,
     moved.cancel,
-    afterEditing.cancel,
   ];
   catchUp(false);
 

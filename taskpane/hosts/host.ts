@@ -1,4 +1,4 @@
-/** The port to a spreadsheet: what the pane asks of whichever host it runs in. Types and the three errors only; each adapter stands beside it. */
+/** The port to a spreadsheet: what the pane asks of whichever host it runs in. Types and the two errors only; each adapter stands beside it. */
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 
 export interface CellRange {
@@ -170,11 +170,6 @@ export interface Host {
 /** The host could not do what was asked; the message is for the user. */
 export class HostError extends Error {
   override readonly name: string = "HostError";
-}
-
-/** A cell is being edited, and the host answers nothing until that is over. */
-export class EditingError extends HostError {
-  override readonly name = "EditingError";
 }
 
 /** Writing would overwrite something. */

@@ -1,5 +1,5 @@
 /** What was last read of the workbook's budgets, once for all views. */
-import { EditingError, type Host, type HostName } from "../hosts/host.js";
+import type { Host, HostName } from "../hosts/host.js";
 import { type BudgetSearch, findBudgets } from "./found-budgets.js";
 
 export interface WorkbookStore {
@@ -7,10 +7,7 @@ export interface WorkbookStore {
   readonly search: BudgetSearch | undefined;
   /** Why the last reading failed; undefined after one that did not. */
   readonly failure: unknown;
-  /**
-   * Reads anew. One that begins later overtakes this one: all of them end with the latest.
-   * @throws {EditingError} while a cell is being edited: what was read before that stands.
-   */
+  /** Reads anew. One that begins later overtakes this one: all of them end with the latest. */
   read(): Promise<BudgetSearch>;
   /** The workbook's names as they are since the last change, read once for all who ask. */
   names(): Promise<readonly HostName[]>;
@@ -48,20 +45,14 @@ export function workbookStore(host: Host): WorkbookStore {
       if (latest !== own) return await latest!;
       search = found;
       failure = undefined;
-      tell();
       return found;
     } catch (error) {
       if (latest !== own) return await latest!;
-      if (!(error instanceof EditingError)) {
-        failure = error;
-        tell();
-      }
+      failure = error;
       throw error;
+    } finally {
+      if (latest === own) for (const listener of [...listeners]) listener();
     }
-  }
-
-  function tell(): void {
-    for (const listener of [...listeners]) listener();
   }
 
   return {

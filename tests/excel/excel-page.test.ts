@@ -121,8 +121,12 @@ describe("the add-in's page outside Excel", () => {
     const notice = page.getByRole("alert");
     await notice.getByRole("heading").waitFor();
     assert.match(await notice.innerText(), /appsforoffice\.microsoft\.com/);
-    await notice.getByRole("link").click();
-    await page.waitForURL(`${origin}/index.html`);
+    const [workbench] = await Promise.all([
+      page.waitForEvent("popup"),
+      notice.getByRole("link").click(),
+    ]);
+    await workbench.waitForURL(`${origin}/index.html`);
+    assert.match(page.url(), /taskpane\.html$/);
   });
 
   it("says what to do in a plain browser", async () => {

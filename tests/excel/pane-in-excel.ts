@@ -77,9 +77,11 @@ const AROUND = `
     PlatformType: { value: { Mac: "Mac", OfficeOnline: "OfficeOnline" } },
     actions: { value: { associate: () => undefined } },
     StartupBehavior: { value: { load: "Load", none: "None" } },
+    actions: { value: { associate: () => undefined } },
     addin: { value: {
       setStartupBehavior: async () => undefined,
       getStartupBehavior: async () => "None",
+      showAsTaskpane: async () => toldVisibility("Taskpane"),
       onVisibilityModeChanged: async (tell) => { ofVisibility.push(tell); return async () => undefined; },
     } },
     context: { value: {

@@ -4,7 +4,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { launchChromium } from "../helpers/chromium.js";
 import { contractPlan } from "../hosts/contract-plan.js";
-import type { ExcelDouble } from "./excel-double.js";
+import { type ExcelDouble, ExcelRefusal } from "./excel-double.js";
 import { bundleExcelPage, openPaneInExcel, type PaneInExcel } from "./pane-in-excel.js";
 
 let browser: Browser;
@@ -118,6 +118,27 @@ describe("the pane asks Excel", () => {
         );
       }),
     120_000,
+  );
+
+  it(
+    "again once an edit of a cell is over, and fails at nothing meanwhile",
+    () =>
+      opened(async ({ page, excel, requestsOf }) => {
+        await page.waitForSelector(".feed-answer-place:not(:empty)");
+        const answer = page.getByRole("group", { name: "Selected cell" });
+        await requestsOf(() => excel.select("Inputs", "D5"));
+        await answer.getByText("6.961 V").waitFor();
+        excel.beforeAction = () => {
+          throw new ExcelRefusal("InvalidOperationInCellEditMode", "a cell is being edited");
+        };
+        // Twice the length of the run, twice its drop; the user types into the next cell at once.
+        excel.type("Inputs", "B2", 700);
+        await page.waitForTimeout(1_500);
+        assert.equal(await page.locator(".feed-failure:not(:empty)").count(), 0);
+        excel.beforeAction = () => undefined;
+        await answer.getByText("13.92 V").waitFor();
+      }),
+    60_000,
   );
 
   it(

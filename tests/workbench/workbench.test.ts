@@ -124,7 +124,7 @@ describe("the workbench page", () => {
     opened = await openWorkbenchPage(browser, dist, {}, { firstVisit: true });
     const { page } = opened;
     const steps = page.getByRole("region", { name: "First steps" });
-    await steps.getByText(/^Nothing leaves this computer/).waitFor();
+    await steps.getByText(/^Downfeed sends nothing from this computer/).waitFor();
     mkdirSync(".cache/pictures", { recursive: true });
     await page.screenshot({ path: ".cache/pictures/first-steps.png" });
     await page.evaluate(axe.source);

@@ -1,5 +1,5 @@
 /** The way into Excel for every command of this adapter, and the way out of it for its errors. */
-import { EditingError, type Feature, HostError } from "../host.js";
+import { type Feature, HostError } from "../host.js";
 
 /** What Excel offers beyond the requirement sets that the manifest asks for. */
 const SINCE = {
@@ -71,16 +71,26 @@ export async function onSheets<T>(
 
 /**
  * For what is only read, as often as the user moves: one request for each `sync`, and none behind it. Nothing is held on
- * to, so nothing has to be released: `Excel.run` would keep each range and ask once more to let it go. It does not wait
- * for the end of an edit either.
- * @throws {EditingError} while a cell is being edited.
+ * to, so nothing has to be released: `Excel.run` would keep each range and ask once more to let it go. While a cell is
+ * being edited Excel refuses it: it is asked again until that is over.
  * @throws {HostError} for whatever else Excel refuses.
  */
 export async function readingExcel<T>(
   batch: (context: Excel.RequestContext) => Promise<T>,
 ): Promise<T> {
-  return inWords(() => batch(new Excel.RequestContext()));
+  return inWords(async () => {
+    for (;;) {
+      try {
+        return await batch(new Excel.RequestContext());
+      } catch (error) {
+        if (excelCode(error) !== "InvalidOperationInCellEditMode") throw error;
+        await new Promise((resolve) => setTimeout(resolve, EDIT_PAUSE_MS));
+      }
+    }
+  });
 }
+
+const EDIT_PAUSE_MS = 1_000;
 
 /** The same on sheets that may not be there. */
 export async function readingSheets<T>(
@@ -138,8 +148,7 @@ function hostError(error: OfficeExtension.Error): HostError {
   const { errorLocation = "" } = error.debugInfo;
   const where = errorLocation === "" ? "" : ` at ${errorLocation}`;
   const what = `${error.message} (${error.code}${where})`;
-  const Kind = error.code === "InvalidOperationInCellEditMode" ? EditingError : HostError;
-  return new Kind(advice === undefined ? `Excel refused: ${what}` : `${advice}: ${what}`, {
+  return new HostError(advice === undefined ? `Excel refused: ${what}` : `${advice}: ${what}`, {
     cause: error,
   });
 }

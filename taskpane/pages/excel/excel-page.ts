@@ -46,7 +46,7 @@ const words = {
   },
   reload: "Reload the pane",
   reloadAll:
-    "If reloading does not help, click into the pane and press Ctrl+F5, which fetches its files anew.",
+    "If reloading does not help: on Windows, click into the pane and press Ctrl+F5, which fetches its files anew; on a Mac, choose Clear Web Cache in the small menu at the pane's upper corner.",
   workbench: "Open the workbench, which needs no Excel",
 };
 
@@ -93,7 +93,7 @@ function explain({ heading, steps }: Notice): void {
       { class: "excel-notice", role: "alert" },
       element("h1", {}, heading),
       ...[...steps, words.reloadAll].map((step) => element("p", {}, step)),
-      button(words.reload, () => location.reload()),
+      button(words.reload, () => location.reload(), { class: "excel-button" }),
       element(
         "p",
         {},

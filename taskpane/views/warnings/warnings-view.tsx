@@ -8,7 +8,6 @@ import {
 } from "../../budgets/warnings/acceptances.js";
 import type { Warning } from "../../budgets/warnings/warning.js";
 import { isCalculating } from "../../budgets/warnings/warnings.js";
-import { EditingError } from "../../hosts/host.js";
 import { accept, withdraw } from "../../workbook/accepting.js";
 import { type BudgetSearch, titleOf } from "../../workbook/found-budgets.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
@@ -77,13 +76,9 @@ export function warningsView(options: WarningsViewOptions): WarningsView {
   };
 }
 
-/** Where it fails the view says so, but for a cell that is being edited, which is soon over. */
-async function readAnew(store: WorkbookStore): Promise<void> {
-  try {
-    await store.read();
-  } catch (error) {
-    if (error instanceof EditingError) throw error;
-  }
+/** Where it fails the view says so. */
+function readAnew(store: WorkbookStore): Promise<unknown> {
+  return store.read().catch(() => undefined);
 }
 
 interface WarningsProps extends Pick<WarningsViewOptions, "store" | "toInsert"> {
@@ -92,7 +87,6 @@ interface WarningsProps extends Pick<WarningsViewOptions, "store" | "toInsert"> 
 
 function Warnings({ store, toInsert, judge }: WarningsProps) {
   const { search, failure } = useStore(store);
-  const { failed } = useTools();
   const heading = useRef<HTMLHeadingElement>(null);
   const groups = search ? judge(search) : [];
   const unknown = search?.unknown ?? [];
@@ -107,7 +101,7 @@ function Warnings({ store, toInsert, judge }: WarningsProps) {
             <p class="feed-refused" role="alert">
               {said.unreadable(failure instanceof Error ? failure.message : String(failure))}
             </p>
-            <Button press={() => void readAnew(store).catch(failed)}>{said.again}</Button>
+            <Button press={() => void readAnew(store)}>{said.again}</Button>
           </>
         ) : !search ? (
           <p class="feed-quiet">{said.reading}</p>

@@ -134,7 +134,9 @@ export function rangeObject(book: Book, id: string, address: string): Target {
         book.selected = { sheet: id, address };
       },
       GetCell: (row: number, column: number) => {
-        const { top, left } = rangePlace(address);
+        // Of whole columns `A:C` and whole rows `2:5` only a row or a column is named.
+        const [, letters = "A", digits = "1"] = /^([A-Z]+)?(\d+)?/.exec(address) ?? [];
+        const { top, left } = rangePlace(`${letters}${digits}`);
         return rangeObject(book, id, cellAddress({ row: top + row, column: left + column }));
       },
       GetSpillingToRangeOrNullObject: () => {

@@ -181,6 +181,9 @@ describe("feedHeadroom", () => {
   });
 });
 
+/** It does not look for other ways from afar: those take long, and find nothing where there is nothing near. */
+const NEARBY_ONLY = ".options gminsteps=0 srcsteps=0";
+
 /** Node voltages of an operating point that ngspice finds near `start`; undefined where it finds none. */
 async function ngspiceNear(
   items: readonly FeedItem[],
@@ -188,7 +191,7 @@ async function ngspiceNear(
 ): Promise<Map<number, number> | undefined> {
   let circuit;
   try {
-    circuit = await ngspice(feedNetlist(items, start));
+    circuit = await ngspice(`${feedNetlist(items, start)}\n${NEARBY_ONLY}`);
   } catch {
     return undefined;
   }

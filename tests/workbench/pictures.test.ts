@@ -150,7 +150,7 @@ describe("the pictures", () => {
         .nth(index)
         .getByRole("button", { name: `Go to ${name}` })
         .click();
-      await page.waitForTimeout(300);
+      await page.locator("#grid").getByRole("tab", { name, exact: true, selected: true }).waitFor();
       await page.screenshot({
         path: `.cache/pictures/sheet-${index + 1}.png`,
         clip: { x: 0, y: 0, width: BESIDE, height: 1000 },

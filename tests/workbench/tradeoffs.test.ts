@@ -184,7 +184,8 @@ describe("the trade-offs", () => {
         );
         await searched(panel);
         await panel.locator("tbody tr").nth(1).getByRole("button").click();
-        await page.waitForTimeout(200);
+        await panel.locator("tbody [aria-pressed=true]").waitFor();
+        await panel.getByRole("region", { name: "Chosen candidate" }).waitFor();
         const pane = page.locator(".feed-pane");
         const sideways = await pane.evaluate((each) => each.scrollWidth - each.clientWidth);
         assert.ok(sideways <= 0, `${sideways} px too wide`);

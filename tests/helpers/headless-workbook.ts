@@ -18,6 +18,7 @@ import {
   FormulaDataModel,
   FunctionType,
   ICalculateFormulaService,
+  IDependencyManagerService,
   IFormulaDependencyGenerator,
   IFunctionService,
   NullValueObject,
@@ -45,6 +46,7 @@ import type {
 } from "../../taskpane/hosts/host.js";
 import { watchCalculation } from "../../taskpane/hosts/workbench/calculation.js";
 import { type FormulaParts, registerFunctions } from "../../taskpane/hosts/workbench/functions.js";
+import { type DependencyParts, passOverGoneFormulas } from "../../taskpane/hosts/workbench/gone.js";
 import { orderBySpills, type SpillOrderParts } from "../../taskpane/hosts/workbench/spill-order.js";
 import {
   makeRoom,
@@ -91,7 +93,7 @@ export interface HeadlessWorkbook {
   dispose(): void;
 }
 
-const parts: FormulaParts & SpillOrderParts = {
+const parts: FormulaParts & SpillOrderParts & DependencyParts = {
   ArrayValueObject,
   BaseFunction,
   BooleanValueObject,
@@ -100,6 +102,7 @@ const parts: FormulaParts & SpillOrderParts = {
   FormulaDataModel,
   FunctionType,
   ICalculateFormulaService,
+  IDependencyManagerService,
   IDescriptionService,
   IFormulaDependencyGenerator,
   IFunctionService,
@@ -129,6 +132,7 @@ export async function openHeadless(plan: WorkbookPlan): Promise<HeadlessWorkbook
     if (stage !== api.Enum.LifecycleStages.Ready) return;
     registerFunctions(parts, injector, "FEED");
     orderBySpills(parts, injector);
+    passOverGoneFormulas(parts, injector);
   });
   const workbook = api.createWorkbook(workbookData(plan, plainNames(plan, "FEED")));
   const { settled } = watchCalculation(

@@ -1,8 +1,9 @@
 /** A workbook opened, recalculated and read by LibreOffice (https://www.libreoffice.org), without a window. */
-import { execFileSync } from "node:child_process";
+import { execFile } from "node:child_process";
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { promisify } from "node:util";
 import { cellPlace, columnLetters } from "../../src/plans/addresses.js";
 import type { SheetContent } from "./iron-calc.js";
 
@@ -16,39 +17,69 @@ const PROGRAM = "soffice";
 /** With the settings of a workbook of the usual kind: `*` in a criterion stands for any text. Formulas start with `=`, in the syntax that spreadsheets share (en-US, A1). Every one is calculated anew. */
 export function calculatedByLibreOffice(
   sheets: Readonly<Record<string, SheetContent>>,
-): OfficeValues {
-  return openedByLibreOffice("in.fods", documentOf(sheets));
+): Promise<OfficeValues> {
+  return openedByLibreOffice("fods", documentOf(sheets));
 }
 
 /** What a file shows when it is opened there: stored results where the program keeps them. */
-export function shownByLibreOffice(xlsx: Uint8Array): OfficeValues {
-  return openedByLibreOffice("in.xlsx", xlsx);
+export function shownByLibreOffice(xlsx: Uint8Array): Promise<OfficeValues> {
+  return openedByLibreOffice("xlsx", xlsx);
 }
 
-function openedByLibreOffice(name: string, content: string | Uint8Array): OfficeValues {
+interface Asked {
+  readonly ending: string;
+  readonly content: string | Uint8Array;
+  readonly resolve: (values: OfficeValues) => void;
+  readonly reject: (error: unknown) => void;
+}
+
+/** Starting the program takes longer than its work: what is asked for in one turn is opened by one run of it. */
+let waiting: Asked[] = [];
+let running: Promise<void> = Promise.resolve();
+
+function openedByLibreOffice(ending: string, content: string | Uint8Array): Promise<OfficeValues> {
+  return new Promise((resolve, reject) => {
+    waiting.push({ ending, content, resolve, reject });
+    if (waiting.length === 1)
+      setImmediate(() => {
+        const asked = waiting;
+        waiting = [];
+        running = running.then(() => openTogether(asked));
+      });
+  });
+}
+
+async function openTogether(asked: readonly Asked[]): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), "downfeed-office-"));
   try {
-    const file = join(folder, name);
-    writeFileSync(file, content);
-    mkdirSync(join(folder, "out"));
-    runOffice([
+    const files = asked.map(({ ending, content }, index) => {
+      const file = join(folder, `${index}.${ending}`);
+      writeFileSync(file, content);
+      return file;
+    });
+    const out = join(folder, "out");
+    mkdirSync(out);
+    await runOffice([
       `-env:UserInstallation=file://${folder}/profile`,
       "--headless",
       "--convert-to",
       "fods",
       "--outdir",
-      join(folder, "out"),
-      file,
+      out,
+      ...files,
     ]);
-    return valuesIn(readFileSync(join(folder, "out", "in.fods"), "utf8"));
+    for (const [index, { resolve }] of asked.entries())
+      resolve(valuesIn(readFileSync(join(out, `${index}.fods`), "utf8")));
+  } catch (error) {
+    for (const { reject } of asked) reject(error);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
 }
 
-function runOffice(args: readonly string[]): void {
+async function runOffice(args: readonly string[]): Promise<void> {
   try {
-    execFileSync(PROGRAM, args, { stdio: "pipe", timeout: 240_000 });
+    await promisify(execFile)(PROGRAM, args, { timeout: 240_000 });
   } catch (error) {
     if ((error as { readonly code?: string }).code !== "ENOENT") throw error;
     throw new Error("LibreOffice was not found: run `npm run office`, or put soffice on the PATH", {

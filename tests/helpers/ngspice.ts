@@ -12,6 +12,12 @@ export const NGSPICE_OPTIONS = ".options reltol=1e-10 abstol=1e-12 vntol=1e-10 g
 
 const PATIENCE_MS = 15_000;
 
+/**
+ * What ngspice does where its iteration from the given voltages finds nothing (ngspice's README.optran): as it does by
+ * itself, or nothing. The setting outlasts a run, so that every run makes its own.
+ */
+const WAYS = { all: "optran 1 1 1 100n 10u 0", none: "optran 1 0 0 0 0 0" };
+
 interface Reply {
   readonly title: string;
   readonly values: readonly (readonly [name: string, values: readonly number[]])[];
@@ -60,6 +66,13 @@ export function operatingPoint(
   return answer;
 }
 
+/** As `operatingPoint`, and only near the voltages of its `.nodeset` lines: it looks for no other way where none is. */
+export function nearbyOperatingPoint(netlist: string): Promise<Record<string, number>> {
+  const answer = queue.then(() => run(netlist, PATIENCE_MS, "none"));
+  queue = answer.catch(() => undefined);
+  return answer;
+}
+
 /**
  * Node voltages and currents over time, by the same names, `time` among them.
  *
@@ -77,8 +90,12 @@ export function transient(
   return answer;
 }
 
-async function run(netlist: string, patienceMs: number): Promise<Record<string, number>> {
-  const waves = await wave(`${netlist.trim()}\n.op`, patienceMs);
+async function run(
+  netlist: string,
+  patienceMs: number,
+  ways: keyof typeof WAYS = "all",
+): Promise<Record<string, number>> {
+  const waves = await wave(`${netlist.trim()}\n.op`, patienceMs, ways);
   return Object.fromEntries(
     Object.entries(waves).map(([name, [value]]) => [name, value ?? Number.NaN]),
   );
@@ -87,9 +104,11 @@ async function run(netlist: string, patienceMs: number): Promise<Record<string, 
 async function wave(
   netlist: string,
   patienceMs: number,
+  ways: keyof typeof WAYS = "all",
 ): Promise<Record<string, readonly number[]>> {
   const title = `circuit ${++runs}`;
-  const reply = await ask(`${title}\n${netlist}\n.end\n`, patienceMs);
+  const control = `.control\n${WAYS[ways]}\n.endc`;
+  const reply = await ask(`${title}\n${netlist}\n${control}\n.end\n`, patienceMs);
   if (reply.title !== title || REFUSED.test(reply.printed))
     throw new Error(`ngspice: ${reply.printed}\n${netlist}`);
   return Object.fromEntries(reply.values);

@@ -6,12 +6,7 @@ import { afterAll, beforeAll, describe, it } from "vitest";
 import { type CellRange, type Host, HostError, OccupiedError } from "../../taskpane/hosts/host.js";
 import type { CellSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
 import { launchChromium } from "../helpers/chromium.js";
-import {
-  openVendorPage,
-  type ServedFiles,
-  VENDOR_ADDRESSES,
-  vendorPageFiles,
-} from "../helpers/vendor-page.js";
+import { openVendorPage, VENDOR_ADDRESSES, vendorPageFiles } from "../helpers/vendor-page.js";
 import { type ContractHost, describeHost } from "./host-contract.js";
 import type { Answer } from "./workbench-page.js";
 
@@ -70,17 +65,22 @@ class PageHost implements Host {
 
 describe("in Chromium", () => {
   let browser: Browser;
-  let files: ServedFiles;
+  let page: Page;
+  let faults: readonly string[];
+  /** Of the workbook that is open now. */
+  let host: PageHost | undefined;
   beforeAll(async () => {
-    files = await vendorPageFiles(join(import.meta.dirname, "workbench-page.ts"));
+    const files = await vendorPageFiles(join(import.meta.dirname, "workbench-page.ts"));
     browser = await launchChromium();
+    ({ page, faults } = await openVendorPage(browser, files));
+    await page.exposeFunction("told", (event: "change" | "selection") => host?.told(event));
   });
   afterAll(() => browser.close());
 
+  /** A fresh workbook in the place of the one before, as the workbench replaces one. */
   async function openHost(): Promise<ContractHost & { readonly page: Page }> {
-    const { page, faults } = await openVendorPage(browser, files);
-    let host: PageHost | undefined;
-    await page.exposeFunction("told", (event: "change" | "selection") => host?.told(event));
+    host = undefined;
+    const known = faults.length;
     await page.evaluate((addresses) => openContractPage(addresses), VENDOR_ADDRESSES);
     const features = await page.evaluate(() => contractPage.features);
     host = new PageHost(page, features);
@@ -99,8 +99,7 @@ describe("in Chromium", () => {
       noteAt: (range) => page.evaluate((at) => contractPage.noteAt(at), range),
       breakNextInsertion: () => page.evaluate(() => contractPage.breakNextInsertion()),
       async close() {
-        await page.close();
-        if (faults.length > 0) throw new Error(`the page had faults: ${faults.join("; ")}`);
+        assert.deepEqual(faults.slice(known), []);
       },
     };
   }

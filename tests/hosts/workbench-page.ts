@@ -54,13 +54,22 @@ const EMPTY: WorkbookPlan = {
   ],
 };
 
+let close = async () => {};
+
 globalThis.openContractPage = async (addresses) => {
   const container = document.getElementById("grid");
   if (!container) throw new Error("the page has no grid");
+  await close();
   const opened = await openWorkbench(container, { kind: "plan", plan: EMPTY }, addresses);
   const { host, spreadsheet } = opened;
   const { workbook, api, injector, vendor } = spreadsheet;
   const listeners = new Map<string, () => void>();
+  close = async () => {
+    for (const stop of listeners.values()) stop();
+    await host.atRest();
+    host.dispose();
+    container.replaceChildren();
+  };
   const methods: Record<string, (...args: never[]) => unknown> = {
     insert: host.insert,
     read: host.read,

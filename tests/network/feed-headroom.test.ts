@@ -9,7 +9,7 @@ import { operatingPoint } from "../../src/network/operating-point.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
 import { feedNetlist } from "../helpers/feed-netlist.js";
 import { type FeederCase, feedItem, feedOfCase } from "../helpers/feed.js";
-import { operatingPoint as ngspice } from "../helpers/ngspice.js";
+import { nearbyOperatingPoint, operatingPoint as anyOperatingPoint } from "../helpers/ngspice.js";
 import { randomFeed, withLoads } from "../helpers/random-feed.js";
 import garces from "../reference/dc21_base.json" with { type: "json" };
 
@@ -188,7 +188,9 @@ async function ngspiceNear(
 ): Promise<Map<number, number> | undefined> {
   let circuit;
   try {
-    circuit = await ngspice(feedNetlist(items, start));
+    // Where none has been found yet, ngspice may look for one in all its ways, which take long where there is none.
+    const find = start ? nearbyOperatingPoint : anyOperatingPoint;
+    circuit = await find(feedNetlist(items, start));
   } catch {
     return undefined;
   }

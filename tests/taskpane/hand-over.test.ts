@@ -8,7 +8,7 @@ import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import { blank } from "../../taskpane/budgets/samples/blank.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { launchChromium } from "../helpers/chromium.js";
-import { bundlePane, openPane, type PaneBundle, type PanePage } from "./open-pane.js";
+import { bundlePane, openPane, type PaneBundle, panePage, type PanePage } from "./open-pane.js";
 import "./pane-page-window.js";
 
 const PLAN = budgetPlan({
@@ -24,11 +24,11 @@ describe("the view Hand over", () => {
   let page: Page;
   beforeAll(async () => {
     [browser, bundle] = await Promise.all([launchChromium(), bundlePane()]);
+    page = await panePage(browser);
   });
   afterAll(() => browser.close());
   beforeEach(async () => {
-    opened = await openPane(browser, bundle);
-    page = opened.page;
+    opened = await openPane(page, bundle);
     await page.evaluate(async (plan: WorkbookPlan) => {
       await window.paneTest.host.insert(plan);
     }, PLAN);
@@ -37,11 +37,7 @@ describe("the view Hand over", () => {
       .getByRole("heading", { name: /Quay lights/ })
       .waitFor();
   });
-  afterEach(async () => {
-    const { complaints } = opened;
-    await page.close();
-    assert.deepEqual(complaints, []);
-  });
+  afterEach(() => assert.deepEqual(opened.complaints, []));
 
   const panel = () => page.getByRole("tabpanel", { name: "Hand over" });
   const opener = () => panel().getByRole("button", { name: "Issue this document" });

@@ -1,6 +1,6 @@
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
-import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 
 export interface PaneBundle {
   readonly script: string;
@@ -32,18 +32,35 @@ export interface PanePage {
   readonly complaints: readonly string[];
 }
 
-/** The pane as a host embeds it: alone in a narrow page, within one region. */
-export async function openPane(
-  browser: Browser,
-  { script, style }: PaneBundle,
-  options: BrowserContextOptions = {},
-): Promise<PanePage> {
-  const page = await browser.newPage({
-    viewport: { width: 350, height: 620 },
-    locale: "en-GB",
-    ...options,
-  });
+export interface PaneLook {
+  readonly viewport?: { readonly width: number; readonly height: number };
+  readonly colorScheme?: "light" | "dark";
+  readonly forcedColors?: "active";
+  readonly reducedMotion?: "reduce";
+}
+
+/** To open panes in, one after the other. */
+export async function panePage(browser: Browser): Promise<Page> {
+  const page = await browser.newPage({ locale: "en-GB" });
   page.setDefaultTimeout(5_000);
+  return page;
+}
+
+/** The pane as a host embeds it: alone in a narrow page, within one region. What was open there before is gone. */
+export async function openPane(
+  page: Page,
+  { script, style }: PaneBundle,
+  look: PaneLook = {},
+): Promise<PanePage> {
+  page.removeAllListeners("pageerror");
+  page.removeAllListeners("console");
+  await page.goto("about:blank");
+  await page.setViewportSize(look.viewport ?? { width: 350, height: 620 });
+  await page.emulateMedia({
+    colorScheme: look.colorScheme ?? "light",
+    forcedColors: look.forcedColors ?? "none",
+    reducedMotion: look.reducedMotion ?? "no-preference",
+  });
   const complaints: string[] = [];
   page.on("pageerror", ({ message }) => complaints.push(message));
   page.on("console", (message) => {

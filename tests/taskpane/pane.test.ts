@@ -1,11 +1,18 @@
 import assert from "node:assert/strict";
 import axe from "axe-core";
 import type { AxeResults } from "axe-core";
-import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
 import type { CellRange, CellWrite } from "../../taskpane/hosts/host.js";
 import { launchChromium } from "../helpers/chromium.js";
-import { bundlePane, openPane, type PaneBundle, type PanePage } from "./open-pane.js";
+import {
+  bundlePane,
+  openPane,
+  type PaneBundle,
+  type PaneLook,
+  panePage,
+  type PanePage,
+} from "./open-pane.js";
 import "./pane-page-window.js";
 
 let browser: Browser;
@@ -15,22 +22,18 @@ let page: Page;
 
 beforeAll(async () => {
   [browser, bundle] = await Promise.all([launchChromium(), bundlePane()]);
+  page = await panePage(browser);
 });
 
 afterAll(async () => {
   await browser.close();
 });
 
-async function open(options: BrowserContextOptions = {}): Promise<void> {
-  opened = await openPane(browser, bundle, options);
-  page = opened.page;
+async function open(look: PaneLook = {}): Promise<void> {
+  opened = await openPane(page, bundle, look);
 }
 
-afterEach(async () => {
-  const { complaints } = opened;
-  await page.close();
-  assert.deepEqual(complaints, []);
-});
+afterEach(() => assert.deepEqual(opened.complaints, []));
 
 const insertBudget = (index: number) =>
   page.evaluate(async (at) => {
@@ -639,7 +642,7 @@ describe("what its reader has folded", () => {
 });
 
 describe("the pane as a whole", () => {
-  const looks: readonly BrowserContextOptions[] = [
+  const looks: readonly PaneLook[] = [
     { viewport: { width: 350, height: 620 }, colorScheme: "light" },
     { viewport: { width: 350, height: 620 }, colorScheme: "dark" },
     { viewport: { width: 320, height: 620 }, colorScheme: "light" },
@@ -687,7 +690,9 @@ describe("the pane as a whole", () => {
     assert.equal(widths[0], widths[1]);
     await page.evaluate(axe.source);
     const results = await page.evaluate(() =>
-      (window as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
+      (window as unknown as { axe: { run(options: object): Promise<AxeResults> } }).axe.run({
+        resultTypes: ["violations"],
+      }),
     );
     const faults = results.violations
       .filter(({ id }) => id !== "page-has-heading-one")

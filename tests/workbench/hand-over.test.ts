@@ -2,44 +2,16 @@ import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import axe, { type AxeResults } from "axe-core";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, it } from "vitest";
 import { rangePlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import { tablePlace } from "../../src/schedules/columns.js";
 import { readXlsx } from "../../taskpane/hosts/files/read/xlsx-reader.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
-import { launchChromium } from "../helpers/chromium.js";
-import {
-  type OpenedPage,
-  openWorkbenchPage,
-  type ServedDist,
-  serveDist,
-} from "../helpers/workbench-page.js";
+import { workbenchSitting } from "../helpers/workbench-sitting.js";
 import { goToCell } from "../helpers/workbench-sheet.js";
 
-let browser: Browser;
-let dist: ServedDist;
-let opened: OpenedPage | undefined;
-
-beforeAll(async () => {
-  dist = await serveDist();
-  browser = await launchChromium();
-}, 240_000);
-afterAll(async () => {
-  await browser.close();
-  await dist.close();
-});
-afterEach(async () => {
-  const complaints = opened?.complaints ?? [];
-  await opened?.page.close();
-  opened = undefined;
-  assert.deepEqual(complaints, []);
-});
-
-async function open(): Promise<Page> {
-  opened = await openWorkbenchPage(browser, dist);
-  return opened.page;
-}
+const sitting = workbenchSitting();
 
 /** Where CHAIN_TABLE spills, which works out each cable's resistance. */
 const table = budgets[0]?.sheets.find(({ key }) => key === "table");
@@ -86,7 +58,7 @@ async function assertAccessible(page: Page): Promise<void> {
 
 describe("the working of a cell", () => {
   it("shows two nested calls and an expression argument step by step, leads to their cells, and lays them out", async () => {
-    const page = await open();
+    const page = await sitting.open();
     await goToCell(page, "H3");
     await page.keyboard.type("4");
     await page.keyboard.press("Enter");
@@ -120,7 +92,7 @@ describe("the working of a cell", () => {
   }, 60_000);
 
   it("is laid out beside what the sheet holds, calls no function there and comes to the same", async () => {
-    const page = await open();
+    const page = await sitting.open();
     await page.getByText("Table", { exact: true }).first().click();
     await goToCell(page, resistanceAt);
     await page.getByRole("tab", { name: "Working" }).click();
@@ -147,7 +119,7 @@ describe("the working of a cell", () => {
   }, 60_000);
 
   it("says so where the cell holds no formula", async () => {
-    const page = await open();
+    const page = await sitting.open();
     await page.getByRole("tab", { name: "Working" }).click();
     const panel = page.getByRole("tabpanel", { name: "Working" });
     await goToCell(page, "B5");
@@ -157,7 +129,7 @@ describe("the working of a cell", () => {
 
 describe("handing a budget over", () => {
   it("copies it plainly, and reports it with chosen workings and what was accepted", async () => {
-    const page = await open();
+    const page = await sitting.open();
     await acceptStoredEnergy(page);
     await chooseWorking(page);
     await page.getByRole("tab", { name: "Hand over" }).click();
@@ -174,7 +146,7 @@ describe("handing a budget over", () => {
     const [download] = await Promise.all([page.waitForEvent("download"), link.click()]);
     assert.equal(download.suggestedFilename(), "Ridge-top observatory report.html");
     const told = await readFile(await download.path(), "utf8");
-    const report = await browser.newPage({
+    const report = await sitting.browser().newPage({
       viewport: { width: 1000, height: 1400 },
     });
     await report.setContent(told);

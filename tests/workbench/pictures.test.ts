@@ -1,40 +1,17 @@
 import assert from "node:assert/strict";
 import { mkdirSync, readFileSync } from "node:fs";
 import axe, { type AxeResults } from "axe-core";
-import type { Browser, Locator, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
+import type { Locator, Page } from "playwright-core";
+import { describe, it } from "vitest";
 import { SOLVED_ROW } from "../../taskpane/budgets/places.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
-import { launchChromium } from "../helpers/chromium.js";
-import {
-  type OpenedPage,
-  openWorkbenchPage,
-  type ServedDist,
-  serveDist,
-  settledPage,
-} from "../helpers/workbench-page.js";
+import { settledPage } from "../helpers/workbench-page.js";
+import { workbenchSitting } from "../helpers/workbench-sitting.js";
 import { savedWorkbook, typeInto } from "../helpers/workbench-sheet.js";
 
-let browser: Browser;
-let dist: ServedDist;
-let opened: OpenedPage | undefined;
-
-beforeAll(async () => {
-  mkdirSync(".cache/pictures", { recursive: true });
-  dist = await serveDist();
-  browser = await launchChromium();
-}, 240_000);
-afterAll(async () => {
-  await browser.close();
-  await dist.close();
-});
-afterEach(async () => {
-  const complaints = opened?.complaints ?? [];
-  await opened?.page.close();
-  opened = undefined;
-  assert.deepEqual(complaints, []);
-});
+const sitting = workbenchSitting();
+mkdirSync(".cache/pictures", { recursive: true });
 
 const BESIDE = 860;
 
@@ -42,21 +19,21 @@ const [first, ...others] = budgets.filter(({ id }) => id !== "blank-budget");
 assert.ok(first);
 const worked = [first, ...others];
 
+/** Whether all worked budgets are in the page, and nothing else. */
+let hasAll = false;
+
 /** The workbench with the first budget and others in it, and a pane of that width. */
 async function openPictures(
   paneWidth: number,
   colorScheme: "light" | "dark",
   beside: readonly WorkbookPlan[] = others,
 ): Promise<{ page: Page; panel: Locator }> {
-  opened = await openWorkbenchPage(browser, dist, {
-    colorScheme,
-    viewport: { width: paneWidth + BESIDE, height: 2600 },
-  });
-  const { page } = opened;
-  await page.addStyleTag({
-    content: `.workbench { --workbench-pane-width: ${paneWidth}px !important }`,
-  });
-  for (const { title } of beside) {
+  const look = { colorScheme, viewport: { width: paneWidth + BESIDE, height: 2600 } };
+  const resumed = hasAll && beside === others ? await sitting.resume(look) : undefined;
+  hasAll = false;
+  const page = resumed ?? (await sitting.open(look));
+  await sitting.style(page, `.workbench { --workbench-pane-width: ${paneWidth}px !important }`);
+  for (const { title } of resumed ? [] : beside) {
     await page.getByRole("tab", { name: "Insert" }).click();
     await page.getByRole("radio", { name: title }).check();
     await page.getByRole("button", { name: "Insert the budget" }).click();
@@ -141,6 +118,7 @@ describe("the pictures", () => {
           .evaluate((pane) => pane.scrollWidth - pane.clientWidth);
         assert.equal(overflow, 0, stem);
       }
+      hasAll = true;
     }, 120_000);
 
   it("go onto a sheet each, with their numbers and words, into the file too, and undo as one step", async () => {
@@ -172,7 +150,7 @@ describe("the pictures", () => {
         .nth(index)
         .getByRole("button", { name: `Go to ${name}` })
         .click();
-      await page.waitForTimeout(300);
+      await page.locator("#grid").getByRole("tab", { name, exact: true, selected: true }).waitFor();
       await page.screenshot({
         path: `.cache/pictures/sheet-${index + 1}.png`,
         clip: { x: 0, y: 0, width: BESIDE, height: 1000 },

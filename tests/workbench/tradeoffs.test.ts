@@ -1,38 +1,14 @@
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import axe, { type AxeResults } from "axe-core";
-import type { Browser, Locator, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
-import { launchChromium } from "../helpers/chromium.js";
-import {
-  type OpenedPage,
-  openWorkbenchPage,
-  type ServedDist,
-  serveDist,
-} from "../helpers/workbench-page.js";
+import type { Locator, Page } from "playwright-core";
+import { describe, it } from "vitest";
+import { type PageLook, workbenchSitting } from "../helpers/workbench-sitting.js";
 
-let browser: Browser;
-let dist: ServedDist;
-let opened: OpenedPage | undefined;
+const sitting = workbenchSitting();
 
-beforeAll(async () => {
-  dist = await serveDist();
-  browser = await launchChromium();
-}, 240_000);
-afterAll(async () => {
-  await browser.close();
-  await dist.close();
-});
-afterEach(async () => {
-  const complaints = opened?.complaints ?? [];
-  await opened?.page.close();
-  opened = undefined;
-  assert.deepEqual(complaints, []);
-});
-
-async function open(): Promise<{ page: Page; panel: Locator }> {
-  opened = await openWorkbenchPage(browser, dist);
-  const { page } = opened;
+async function open(look: PageLook = {}): Promise<{ page: Page; panel: Locator }> {
+  const page = await sitting.open(look);
   await page.getByRole("tab", { name: "Trade-offs" }).click();
   return { page, panel: page.getByRole("tabpanel", { name: "Trade-offs" }) };
 }
@@ -202,12 +178,14 @@ describe("the trade-offs", () => {
         await page.emulateMedia({ colorScheme: theme });
         await page.setViewportSize({ width, height: 3000 });
         // The pane by itself, as wide as the page.
-        await page.addStyleTag({
-          content: "#pane { position: fixed; inset: 0; z-index: 99; overflow: auto }",
-        });
+        await sitting.style(
+          page,
+          "#pane { position: fixed; inset: 0; z-index: 99; overflow: auto }",
+        );
         await searched(panel);
         await panel.locator("tbody tr").nth(1).getByRole("button").click();
-        await page.waitForTimeout(200);
+        await panel.locator("tbody [aria-pressed=true]").waitFor();
+        await panel.getByRole("region", { name: "Chosen candidate" }).waitFor();
         const pane = page.locator(".feed-pane");
         const sideways = await pane.evaluate((each) => each.scrollWidth - each.clientWidth);
         assert.ok(sideways <= 0, `${sideways} px too wide`);

@@ -1,17 +1,11 @@
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import axe, { type AxeResults } from "axe-core";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, it } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, it } from "vitest";
 import { budgets } from "../../taskpane/budgets/budgets.js";
-import { launchChromium } from "../helpers/chromium.js";
-import {
-  type OpenedPage,
-  openWorkbenchPage,
-  type ServedDist,
-  serveDist,
-  settledPage,
-} from "../helpers/workbench-page.js";
+import { settledPage } from "../helpers/workbench-page.js";
+import { workbenchSitting } from "../helpers/workbench-sitting.js";
 import { assertInBox, goToCell, sheetTab, typeInto } from "../helpers/workbench-sheet.js";
 
 const [opening] = budgets;
@@ -27,33 +21,11 @@ const lengthCell = feed?.cells.find(
 assert.ok(inputs && feed);
 assert.ok(lengthCell, "the opening budget has its length on Feed");
 
-let browser: Browser;
-let dist: ServedDist;
-let opened: OpenedPage | undefined;
-
-beforeAll(async () => {
-  dist = await serveDist();
-  browser = await launchChromium();
-});
-afterAll(async () => {
-  await browser.close();
-  await dist.close();
-});
-afterEach(async () => {
-  const complaints = opened?.complaints ?? [];
-  await opened?.page.close();
-  opened = undefined;
-  assert.deepEqual(complaints, []);
-});
-
-async function open(): Promise<Page> {
-  opened = await openWorkbenchPage(browser, dist);
-  return opened.page;
-}
+const sitting = workbenchSitting();
 
 /** With the schedules of the feed in sight. */
 async function openFeed(): Promise<Page> {
-  const page = await open();
+  const page = await sitting.open();
   await sheetTab(page, feed!.name).click();
   return page;
 }
@@ -90,17 +62,17 @@ async function pressF6(page: Page, expected: "sheet" | "pane"): Promise<void> {
 
 describe("the workbench page", () => {
   it("opens from a folder, calculated, and asks for nothing from elsewhere", async () => {
-    const page = await open();
+    const { page, foreign, missing } = await sitting.openCold();
     const table = page.locator("#results table").first();
     await table.waitFor({ state: "attached" });
     assert.match(await table.innerText(), /Item/);
     assert.ok(!/#[A-Z]/.test(await page.locator("#results").innerText()));
-    assert.deepEqual(opened?.foreign, []);
-    assert.deepEqual(opened?.missing, []);
+    assert.deepEqual(foreign, []);
+    assert.deepEqual(missing, []);
   });
 
   it("stands under a policy that lets nothing in from elsewhere", async () => {
-    const page = await open();
+    const page = await sitting.open();
     const policy = await page
       .locator("meta[http-equiv='Content-Security-Policy']")
       .getAttribute("content");
@@ -109,8 +81,7 @@ describe("the workbench page", () => {
   });
 
   it("keeps nothing in the browser before the first change", async () => {
-    opened = await openWorkbenchPage(browser, dist, {}, { firstVisit: true });
-    const { page } = opened;
+    const { page } = await sitting.openCold({}, { firstVisit: true });
     const kept = await page.evaluate(async () => [
       document.cookie,
       localStorage.length,
@@ -121,8 +92,7 @@ describe("the workbench page", () => {
   });
 
   it("shows the first steps at the first visit only, and again when asked", async () => {
-    opened = await openWorkbenchPage(browser, dist, {}, { firstVisit: true });
-    const { page } = opened;
+    const { page } = await sitting.openCold({}, { firstVisit: true });
     const steps = page.getByRole("region", { name: "First steps" });
     await steps.getByText(/^Downfeed sends nothing from this computer/).waitFor();
     mkdirSync(".cache/pictures", { recursive: true });
@@ -157,7 +127,7 @@ describe("the workbench page", () => {
   }, 60_000);
 
   it("starts with the opening budget, which is no undo step", async () => {
-    const page = await open();
+    const page = await sitting.open();
     await pressF6(page, "pane");
     await pressF6(page, "sheet");
     await page.keyboard.press("Control+z");
@@ -177,7 +147,7 @@ describe("the workbench page", () => {
   });
 
   it("takes an insertion back in one undo, and lets it be made again", async () => {
-    const page = await open();
+    const page = await sitting.open();
     const again = `${inputs.name} 2`;
     const tab = sheetTab(page, again);
     await page.getByRole("tab", { name: "Insert" }).click();
@@ -186,9 +156,6 @@ describe("the workbench page", () => {
     await tab.waitFor();
     // The new sheets are calculated before they are taken away: half-done work must not come back.
     await page.getByRole("tabpanel", { name: "Insert" }).getByText(again).last().waitFor();
-    // The spreadsheet checks the entries of new sheets while it is idle, and complains of those that are gone by then.
-    for (let turn = 0; turn < 5; turn += 1)
-      await page.evaluate(() => new Promise((done) => requestIdleCallback(done)));
     await goToCell(page, "B2");
     await page.keyboard.press("Control+z");
     await tab.waitFor({ state: "detached" });
@@ -211,7 +178,7 @@ describe("the workbench page", () => {
   });
 
   it("gives the results as tables with captions and header cells", async () => {
-    const page = await open();
+    const page = await sitting.open();
     const tables = page.locator("#results table");
     await tables.first().waitFor({ state: "attached" });
     for (const table of await tables.all()) {
@@ -251,7 +218,7 @@ describe("F6", () => {
   });
 
   it("returns to where the pane was left", async () => {
-    const page = await open();
+    const page = await sitting.open();
     await pressF6(page, "pane");
     await page.keyboard.press("Tab");
     const left = await page.evaluate(() => document.activeElement?.outerHTML);
@@ -316,7 +283,7 @@ describe("a review in the page", () => {
       /temperature must be above -273\.15.*got -300/,
     ],
   ])("says why %s is refused", async (_, formula, message) => {
-    const page = await open();
+    const page = await sitting.open();
     await page.getByRole("tab", { name: "Notes", exact: true }).click();
     await typeInto(page, "H40", formula);
     await goToCell(page, "H40");
@@ -326,8 +293,7 @@ describe("a review in the page", () => {
   it.each(["light", "dark"] as const)(
     "has no serious fault that axe finds in the pane, %s",
     async (colorScheme) => {
-      opened = await openWorkbenchPage(browser, dist, { colorScheme });
-      const { page } = opened;
+      const page = await sitting.open({ colorScheme });
       for (const name of [/^Warnings/, /^Insert/]) {
         await page.getByRole("tab", { name }).first().click();
         await page.evaluate(axe.source);
@@ -349,10 +315,7 @@ describe("a review in the page", () => {
 
 describe("at the width of a phone held sideways", () => {
   it("shows sheet and pane below each other without sideways scroll", async () => {
-    opened = await openWorkbenchPage(browser, dist, {
-      viewport: { width: 700, height: 900 },
-    });
-    const { page } = opened;
+    const page = await sitting.open({ viewport: { width: 700, height: 900 } });
     const boxes = await Promise.all(
       ["#sheet", "#pane"].map((id) => page.locator(id).boundingBox()),
     );

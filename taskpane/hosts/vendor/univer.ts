@@ -5,11 +5,13 @@
 export {
   ICommandService,
   IUndoRedoService,
+  IUniverInstanceService,
   LocaleType,
   LogLevel,
   mergeWorksheetSnapshotWithDefault,
   mergeLocales,
   Univer,
+  UniverInstanceType,
 } from "@univerjs/core";
 export { FUniver } from "@univerjs/core/facade";
 export {
@@ -22,6 +24,7 @@ export {
   FunctionType,
   ICalculateFormulaService,
   IDefinedNamesService,
+  IDependencyManagerService,
   IFormulaDependencyGenerator,
   IFunctionService,
   NullValueObject,
@@ -43,7 +46,10 @@ export {
 } from "@univerjs/preset-sheets-core";
 export { createElement } from "react";
 export { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
-export { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
+export {
+  SheetsDataValidationValidatorService,
+  UniverSheetsDataValidationPreset,
+} from "@univerjs/preset-sheets-data-validation";
 export { UniverSheetsDrawingPreset } from "@univerjs/preset-sheets-drawing";
 export { UniverSheetsFindReplacePreset } from "@univerjs/preset-sheets-find-replace";
 export { UniverSheetsNotePreset } from "@univerjs/preset-sheets-note";

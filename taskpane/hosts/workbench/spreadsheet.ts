@@ -4,6 +4,7 @@ import type { FUniver } from "@univerjs/core/facade";
 import type { FWorkbook } from "@univerjs/preset-sheets-core";
 import { type Calculation, watchCalculation } from "./calculation.js";
 import { registerFunctions } from "./functions.js";
+import { passOverGoneFormulas, passOverGoneSheets } from "./gone.js";
 import { orderBySpills } from "./spill-order.js";
 
 export type UniverVendor = typeof import("../vendor/univer.js");
@@ -43,8 +44,10 @@ export function openSpreadsheet(
     if (stage !== api.Enum.LifecycleStages.Ready) return;
     registerFunctions(vendor, injector, namespace);
     orderBySpills(vendor, injector);
+    passOverGoneFormulas(vendor, injector);
   });
   const workbook = api.createWorkbook(data);
+  passOverGoneSheets(vendor, injector);
   const calculation = watchCalculation(
     injector.get(vendor.ICommandService),
     injector.get(vendor.FormulaCalculationSessionService),

@@ -12,7 +12,7 @@ const answered = catalogue.filter(({ id, example }) => evaluate(id, example.args
 describe("the layout of its example, in LibreOffice,", () => {
   const sameAt = new Map<string, string>();
   let values: OfficeValues;
-  beforeAll(() => {
+  beforeAll(async () => {
     const sheets: Record<string, SheetContent> = {};
     for (const { id, example } of answered) {
       const own = { inputs: `${id} inputs`, result: `${id} result` };
@@ -29,7 +29,7 @@ describe("the layout of its example, in LibreOffice,", () => {
       );
       sameAt.set(id, laid.sameAt);
     }
-    values = calculatedByLibreOffice(sheets);
+    values = await calculatedByLibreOffice(sheets);
   }, 300_000);
 
   for (const { id } of answered)

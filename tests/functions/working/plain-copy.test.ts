@@ -147,116 +147,168 @@ function denials(values: OfficeValues, sheet: string): string[] {
   return listed(values, sheet).flatMap(([at, value]) => (value === "no" ? [at] : []));
 }
 
-for (const plan of budgets) {
-  describe(`the plain copy of ${plan.title}`, () => {
-    let budget: OpenBudget;
-    let copy: Awaited<ReturnType<typeof copyOf>>;
-    let contents: Contents;
-    let values: OfficeValues;
-
-    beforeAll(async () => {
-      budget = await openBudget(plan);
-      copy = await copyOf(budget);
-      contents = contentOf(copy.plan);
-      values = calculatedByLibreOffice(contents);
-    }, 300_000);
-    afterAll(() => budget.workbook.dispose());
-
-    it("can be written by every host and names no cell function", () => {
-      assert.deepEqual(planFaults(copy.plan), []);
-      for (const { cells } of copy.plan.sheets)
-        for (const { formula } of cells) assert.doesNotMatch(formula ?? "", /FEED/);
-    });
-
-    it("holds the numbers and texts of the workbench, and no error that was not there", () => {
-      let compared = 0;
-      for (const { name } of plan.sheets) {
-        const found = values.get(`${name} plain`);
-        budget.rows(name).forEach((row, rowIndex) =>
-          row.forEach((value, column) => {
-            const at = cellAddress({ row: rowIndex, column });
-            const other = found?.get(at);
-            if (value === "") {
-              // A 0 in place of nothing would be counted and summed.
-              assert.notEqual(typeof other, "number", `${name}!${at}`);
-              return;
-            }
-            assert.ok(
-              isSame(value, other),
-              `${name}!${at}: ${JSON.stringify(value)} became ${JSON.stringify(other)}`,
-            );
-            compared += 1;
-          }),
-        );
-      }
-      // The blank budget shows little while it is empty.
-      const least = plan.id === "blank-budget" ? 250 : 500;
-      assert.ok(compared > least, String(compared));
-      // What is not known in an empty feed is an error in its workings too.
-      if (plan.id === "blank-budget") return;
-      for (const sheet of ["Workings", "Inputs as they were"])
-        for (const [at, value] of listed(values, sheet))
-          assert.notEqual(typeof value, "object", `${sheet}!${at}`);
-    });
-
-    it("says at the head of every sheet that its figures hold", () => {
-      for (const { name } of copy.plan.sheets) assert.equal(stateOf(values, name), "figures hold");
-    });
-
-    it("names its own cells among the inputs as they were", () => {
-      const names = new Set(copy.plan.sheets.map(({ name }) => name));
-      const named = listed(values, "Inputs as they were").flatMap(([at, value]) =>
-        /^A([5-9]|\d\d+)$/.test(at) ? [String(value).split("!")[0]!] : [],
-      );
-      assert.ok(named.length > 5);
-      assert.deepEqual(
-        named.filter((name) => !names.has(name)),
-        [],
-      );
-    });
-
-    it("says that all solved values hold", () => {
-      assert.equal(values.get("Workings")?.get(copy.holdsAt), "yes");
-      for (const [sheet] of values) assert.deepEqual(denials(values, sheet), []);
-    });
-
-    it("keeps a note of the function on every cell that held one", () => {
-      for (const sheet of plan.sheets)
-        for (const { at, formula, spill } of sheet.cells) {
-          if (!formula?.includes("{FEED}")) continue;
-          const own = copy.plan.sheets.find(({ key }) => key === sheet.key);
-          const cell = own?.cells.find((one) => one.at === at);
-          assert.match(cell?.note ?? "", /^Was =.*FEED\./, `${sheet.key}!${at}`);
-          if (!spill) continue;
-          const id = /\{FEED\}\.([A-Z_]+)\(/.exec(formula)?.[1] ?? "";
-          const noted = own?.cells.filter(({ note }) => note?.includes(`FEED.${id}(`));
-          // One call for each period on a sheet of a day.
-          const spilled = sheet.cells
-            .filter(({ formula: other }) => other?.includes(`FEED}.${id}(`))
-            .reduce((sum, { at: anchor, spill: [, columns] = [1, 1] }) => {
-              const { row, column } = cellPlace(anchor);
-              const below = budget.rows(sheet.name).slice(row);
-              if (typeof below[0]?.[column] === "object") return sum + 1;
-              const end = below.findIndex((cells) => cells[column] === "");
-              return sum + (end < 0 ? below.length : end) * columns;
-            }, 0);
-          assert.equal(noted?.length, spilled);
-        }
-    });
-  });
+interface Copied {
+  readonly copy: Awaited<ReturnType<typeof copyOf>>;
+  /** All cells of each sheet of the budget, from A1 on. */
+  readonly rows: ReadonlyMap<string, ReturnType<OpenBudget["rows"]>>;
+  readonly values: OfficeValues;
 }
+
+const copied = new Map<string, Copied>();
+
+beforeAll(async () => {
+  const all: (readonly [id: string, Omit<Copied, "values">])[] = [];
+  for (const plan of budgets) {
+    const budget = await openBudget(plan);
+    const rows = new Map(plan.sheets.map(({ name }) => [name, budget.rows(name)]));
+    all.push([plan.id, { copy: await copyOf(budget), rows }]);
+    budget.workbook.dispose();
+  }
+  await Promise.all(
+    all.map(async ([id, own]) =>
+      copied.set(id, { ...own, values: await calculatedByLibreOffice(contentOf(own.copy.plan)) }),
+    ),
+  );
+}, 300_000);
+
+describe.each(budgets)("the plain copy of $title", (plan) => {
+  let copy: Copied["copy"];
+  let rows: Copied["rows"];
+  let values: OfficeValues;
+  beforeAll(() => {
+    ({ copy, rows, values } = copied.get(plan.id)!);
+  });
+
+  it("can be written by every host and names no cell function", () => {
+    assert.deepEqual(planFaults(copy.plan), []);
+    for (const { cells } of copy.plan.sheets)
+      for (const { formula } of cells) assert.doesNotMatch(formula ?? "", /FEED/);
+  });
+
+  it("holds the numbers and texts of the workbench, and no error that was not there", () => {
+    let compared = 0;
+    for (const { name } of plan.sheets) {
+      const found = values.get(`${name} plain`);
+      rows.get(name)!.forEach((row, rowIndex) =>
+        row.forEach((value, column) => {
+          const at = cellAddress({ row: rowIndex, column });
+          const other = found?.get(at);
+          if (value === "") {
+            // A 0 in place of nothing would be counted and summed.
+            assert.notEqual(typeof other, "number", `${name}!${at}`);
+            return;
+          }
+          assert.ok(
+            isSame(value, other),
+            `${name}!${at}: ${JSON.stringify(value)} became ${JSON.stringify(other)}`,
+          );
+          compared += 1;
+        }),
+      );
+    }
+    // The blank budget shows little while it is empty.
+    const least = plan.id === "blank-budget" ? 250 : 500;
+    assert.ok(compared > least, String(compared));
+    // What is not known in an empty feed is an error in its workings too.
+    if (plan.id === "blank-budget") return;
+    for (const sheet of ["Workings", "Inputs as they were"])
+      for (const [at, value] of listed(values, sheet))
+        assert.notEqual(typeof value, "object", `${sheet}!${at}`);
+  });
+
+  it("says at the head of every sheet that its figures hold", () => {
+    for (const { name } of copy.plan.sheets) assert.equal(stateOf(values, name), "figures hold");
+  });
+
+  it("names its own cells among the inputs as they were", () => {
+    const names = new Set(copy.plan.sheets.map(({ name }) => name));
+    const named = listed(values, "Inputs as they were").flatMap(([at, value]) =>
+      /^A([5-9]|\d\d+)$/.test(at) ? [String(value).split("!")[0]!] : [],
+    );
+    assert.ok(named.length > 5);
+    assert.deepEqual(
+      named.filter((name) => !names.has(name)),
+      [],
+    );
+  });
+
+  it("says that all solved values hold", () => {
+    assert.equal(values.get("Workings")?.get(copy.holdsAt), "yes");
+    for (const [sheet] of values) assert.deepEqual(denials(values, sheet), []);
+  });
+
+  it("keeps a note of the function on every cell that held one", () => {
+    for (const sheet of plan.sheets)
+      for (const { at, formula, spill } of sheet.cells) {
+        if (!formula?.includes("{FEED}")) continue;
+        const own = copy.plan.sheets.find(({ key }) => key === sheet.key);
+        const cell = own?.cells.find((one) => one.at === at);
+        assert.match(cell?.note ?? "", /^Was =.*FEED\./, `${sheet.key}!${at}`);
+        if (!spill) continue;
+        const id = /\{FEED\}\.([A-Z_]+)\(/.exec(formula)?.[1] ?? "";
+        const noted = own?.cells.filter(({ note }) => note?.includes(`FEED.${id}(`));
+        // One call for each period on a sheet of a day.
+        const spilled = sheet.cells
+          .filter(({ formula: other }) => other?.includes(`FEED}.${id}(`))
+          .reduce((sum, { at: anchor, spill: [, columns] = [1, 1] }) => {
+            const { row, column } = cellPlace(anchor);
+            const below = rows.get(sheet.name)!.slice(row);
+            if (typeof below[0]?.[column] === "object") return sum + 1;
+            const end = below.findIndex((cells) => cells[column] === "");
+            return sum + (end < 0 ? below.length : end) * columns;
+          }, 0);
+        assert.equal(noted?.length, spilled);
+      }
+  });
+});
 
 describe("the plain copy of a feed of one's own", () => {
   let budget: OpenBudget;
   let copy: Awaited<ReturnType<typeof copyOf>>;
-  let contents: Contents;
   let values: OfficeValues;
+  /** With one cell changed, by the cell. */
+  let changedValues: readonly OfficeValues[];
+  /** With inputs of closed forms changed. */
+  let otherForms: OfficeValues;
+  let fromFile: OfficeValues;
+  let ownFile: OfficeValues;
+  let snapshot: WorkbookSnapshot;
+
+  const radio = [...typedAt(ownFeed, "Load", "Radio", "Nominal"), 14] as const;
+  const changes = [
+    radio,
+    [...typedAt(ownFeed, "Cable", "Trackside cable", "Size"), "10 mm²"],
+    [...typedAt(ownFeed, "Stage type", "Bus 16", "Rated A"), 20],
+  ] as const;
+  const forms = [
+    ["Cable", "Trackside cable", "Length", 240],
+    ["Stage", "Bus units", "In parallel", 4],
+    ["Stage type", "Bus 16", "Steps down by", 12],
+    ["Load", "Interlocking", "Nominal", 20],
+  ] as const;
 
   beforeAll(async () => {
     budget = await openBudget(budgetPlan(ownFeed));
     copy = await copyOf(budget);
-    contents = contentOf(copy.plan);
-    values = calculatedByLibreOffice(contents);
+    const contents = contentOf(copy.plan);
+    const file = writeXlsx(withoutResults(contents));
+    assert.deepEqual(file.leftOut, []);
+    snapshot = await plainCopySnapshot(budgetHost(budget), budget.found());
+    const own = writeXlsx(snapshot);
+    assert.deepEqual(own.leftOut, []);
+    const withForms = forms.reduce((cells: Contents, [block, item, header, value]) => {
+      const [sheet, at] = typedAt(ownFeed, block, item, header);
+      return changed(cells, `${sheet} plain`, at, value);
+    }, contents);
+    [values, otherForms, fromFile, ownFile, ...changedValues] = await Promise.all([
+      calculatedByLibreOffice(contents),
+      calculatedByLibreOffice(withForms),
+      shownByLibreOffice(file.bytes),
+      shownByLibreOffice(own.bytes),
+      ...changes.map(([sheet, at, content]) =>
+        calculatedByLibreOffice(changed(contents, `${sheet} plain`, at, content)),
+      ),
+    ]);
   }, 300_000);
   afterAll(() => budget.workbook.dispose());
 
@@ -287,19 +339,17 @@ describe("the plain copy of a feed of one's own", () => {
   });
 
   it("comes to the same from an .xlsx file in which no result is stored", () => {
-    const { bytes, leftOut } = writeXlsx(withoutResults(contents));
-    assert.deepEqual(leftOut, []);
-    assertAsInWorkbench(shownByLibreOffice(bytes));
+    assertAsInWorkbench(fromFile);
   });
 
   it("says that its values hold, and with another load at the head of every sheet that they are void", async () => {
     assert.equal(values.get("Workings")?.get(copy.holdsAt), "yes");
     for (const [sheet] of values) assert.deepEqual(denials(values, sheet), []);
-    const [sheet, at] = typedAt(ownFeed, "Load", "Radio", "Nominal");
-    const other = calculatedByLibreOffice(changed(contents, `${sheet} plain`, at, 14));
+    const [sheet, at, watts] = radio;
+    const other = changedValues[0]!;
     assert.match(String(other.get("Workings")?.get(copy.holdsAt)), /^no: /);
     const before = budget.workbook.value(sheet, at);
-    await budget.workbook.set(sheet, at, 14);
+    await budget.workbook.set(sheet, at, watts);
     try {
       const { follow, stale } = assertNothingLies(budget, copy.plan, other);
       assert.ok(follow > 300 && stale > 20, `${follow}, ${stale}`);
@@ -334,13 +384,10 @@ describe("the plain copy of a feed of one's own", () => {
   }
 
   it("is void too once another limit is asked for, another size chosen or a blank filled", async () => {
-    const places = [
-      [...typedAt(ownFeed, "Cable", "Trackside cable", "Size"), "10 mm²"],
-      [...typedAt(ownFeed, "Stage type", "Bus 16", "Rated A"), 20],
-    ] as const;
-    for (const [sheet, at, content] of places) {
+    for (const [index, [sheet, at, content]] of changes.entries()) {
+      if (index === 0) continue;
       const before = budget.workbook.value(sheet, at);
-      const other = calculatedByLibreOffice(changed(contents, `${sheet} plain`, at, content));
+      const other = changedValues[index]!;
       await budget.workbook.set(sheet, at, content);
       try {
         assertNothingLies(budget, copy.plan, other);
@@ -368,17 +415,13 @@ describe("the plain copy of a feed of one's own", () => {
     opened.dispose();
   }, 120_000);
 
-  it("is a file of its own, whose sheets are called as those of the budget", async () => {
-    const snapshot = await plainCopySnapshot(budgetHost(budget), budget.found());
+  it("is a file of its own, whose sheets are called as those of the budget", () => {
     assert.deepEqual(
       snapshot.sheets.map(({ name }) => name),
       [...budget.plan.sheets.map(({ name }) => name), "Workings", "Inputs as they were"],
     );
-    const { bytes, leftOut } = writeXlsx(snapshot);
-    assert.deepEqual(leftOut, []);
-    const shown = shownByLibreOffice(bytes);
-    for (const { name } of snapshot.sheets) assert.equal(stateOf(shown, name), "figures hold");
-    assertAsInWorkbench(shown, "");
+    for (const { name } of snapshot.sheets) assert.equal(stateOf(ownFile, name), "figures hold");
+    assertAsInWorkbench(ownFile, "");
     // A reader who cannot calculate sees what the workbench showed.
     for (const { name, cells } of snapshot.sheets.slice(0, budget.plan.sheets.length))
       for (const { at, formula, value } of cells)
@@ -386,18 +429,6 @@ describe("the plain copy of a feed of one's own", () => {
   });
 
   it("works out anew by itself what a closed form gives of an input that is changed", () => {
-    const lines = [
-      ["Cable", "Trackside cable", "Length", 240],
-      ["Stage", "Bus units", "In parallel", 4],
-      ["Stage type", "Bus 16", "Steps down by", 12],
-      ["Load", "Interlocking", "Nominal", 20],
-    ] as const;
-    const other = calculatedByLibreOffice(
-      lines.reduce((cells, [block, item, header, value]) => {
-        const [sheet, at] = typedAt(ownFeed, block, item, header);
-        return changed(cells, `${sheet} plain`, at, value);
-      }, contents),
-    );
     const [headings = [], ...rows] = budget.found().ranges["Feed"]!.values;
     const { top, left } = rangePlace(
       budget.plan.names.find(({ name }) => name === "Feed")?.range ?? "",
@@ -405,7 +436,7 @@ describe("the plain copy of a feed of one's own", () => {
     const worked = (item: string, heading: string) => {
       const row = rows.findIndex(([name]) => name === item);
       const at = { row: top + 1 + row, column: left + headings.indexOf(heading) };
-      return other.get("Table plain")?.get(cellAddress(at));
+      return otherForms.get("Table plain")?.get(cellAddress(at));
     };
     const near = (found: OfficeValue | undefined, wanted: number) =>
       assert.ok(isSame(wanted, found), `${JSON.stringify(found)} is not ${wanted}`);
@@ -437,12 +468,32 @@ function withoutResults(contents: Contents): WorkbookSnapshot {
 describe("the plain copy of the ridge-top observatory with other inputs", () => {
   let budget: OpenBudget;
   let copy: Awaited<ReturnType<typeof copyOf>>;
-  let contents: Contents;
+  let unchanged: OfficeValues;
+  let otherLength: OfficeValues;
+  let otherLoads: OfficeValues;
+  let otherSupply: OfficeValues;
+
+  const CABLE = "Cable to the summit";
+  const METRES = 380;
+  const length = typedAt(ridgeTop, "Cable", CABLE, "Length");
 
   beforeAll(async () => {
     budget = await openBudget(budgetPlan(ridgeTop));
     copy = await copyOf(budget);
-    contents = contentOf(copy.plan);
+    const contents = contentOf(copy.plan);
+    const [sheet, at] = length;
+    [unchanged, otherLength, otherLoads, otherSupply] = (await Promise.all([
+      calculatedByLibreOffice(contents),
+      calculatedByLibreOffice(changed(contents, `${sheet} plain`, at, METRES)),
+      ...(
+        [
+          ["Loads", "peak"],
+          ["Supply voltage", "lowest"],
+        ] as const
+      ).map(([label, choice]) =>
+        calculatedByLibreOffice(changed(contents, "Inputs plain", inputAt(label), choice)),
+      ),
+    ])) as [OfficeValues, OfficeValues, OfficeValues, OfficeValues];
   }, 300_000);
   afterAll(() => budget.workbook.dispose());
 
@@ -453,15 +504,8 @@ describe("the plain copy of the ridge-top observatory with other inputs", () => 
     return cellAddress({ row, column });
   }
 
-  const CABLE = "Cable to the summit";
-  const length = typedAt(ridgeTop, "Cable", CABLE, "Length");
-
-  const withLength = (metres: number) =>
-    calculatedByLibreOffice(changed(contents, `${length[0]} plain`, length[1], metres));
-
   it("works out the cable anew, and says that the solved values no longer hold", async () => {
-    const values = withLength(380);
-    await budget.workbook.set(...length, 380);
+    await budget.workbook.set(...length, METRES);
     const [headings = [], ...rows] = budget.found().ranges["Feed"]?.values ?? [];
     const row = rows.findIndex(([item]) => item === CABLE);
     const column = headings.indexOf("Resistance (Ω)");
@@ -470,9 +514,9 @@ describe("the plain copy of the ridge-top observatory with other inputs", () => 
     assert.ok(typeof wanted === "number");
     const { top, left } = rangePlace(feedRange());
     const at = cellAddress({ row: top + 1 + row, column: left + column });
-    const found = values.get("Table plain")?.get(at);
+    const found = otherLength.get("Table plain")?.get(at);
     assert.ok(isSame(wanted, found), `${at} became ${String(found)}`);
-    const holds = String(values.get("Workings")?.get(copy.holdsAt));
+    const holds = String(otherLength.get("Workings")?.get(copy.holdsAt));
     assert.match(holds, /^no: .*solve again with the add-in/);
   });
 
@@ -494,29 +538,21 @@ describe("the plain copy of the ridge-top observatory with other inputs", () => 
   }
 
   it("says of every solved row that it holds while nothing is changed", () => {
-    const values = calculatedByLibreOffice(contents);
-    assert.equal(rowsSaying(values, "yes").length, 13);
+    assert.equal(rowsSaying(unchanged, "yes").length, 13);
   });
 
   const kindOf = (item: string) =>
     budget.table("Table", "Item", "Fed from").find((row) => row["Item"] === item)?.["Kind"];
 
   it("blames the cable's row for another length", () => {
-    const values = withLength(380);
-    const blamed = rowsSaying(values, "no");
+    const blamed = rowsSaying(otherLength, "no");
     assert.deepEqual(blamed.map(kindOf), ["run"]);
-    assert.equal(rowsSaying(values, "no: see Workings").length, 12);
+    assert.equal(rowsSaying(otherLength, "no: see Workings").length, 12);
   });
 
   it("blames the loads for another case of loads, and the supply for another voltage", () => {
-    const loads = calculatedByLibreOffice(
-      changed(contents, "Inputs plain", inputAt("Loads"), "peak"),
-    );
-    const kinds = new Set(rowsSaying(loads, "no").map(kindOf));
+    const kinds = new Set(rowsSaying(otherLoads, "no").map(kindOf));
     assert.deepEqual([...kinds], ["power load"]);
-    const supply = calculatedByLibreOffice(
-      changed(contents, "Inputs plain", inputAt("Supply voltage"), "lowest"),
-    );
-    assert.deepEqual(rowsSaying(supply, "no").map(kindOf), ["supply"]);
+    assert.deepEqual(rowsSaying(otherSupply, "no").map(kindOf), ["supply"]);
   });
 });

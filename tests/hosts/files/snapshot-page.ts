@@ -19,8 +19,8 @@ globalThis.throughWorkbench = async (content, addresses) => {
   if (!container) throw new Error("the page has no grid");
   const opened = await openWorkbench(container, content, addresses);
   const taken = { ...(await opened.takeSnapshot()), saved: opened.save() };
-  // The spreadsheet still has things to do after opening that it does not call off.
-  await new Promise((done) => setTimeout(done, 1_500));
+  // As the page does it before another workbook takes its place.
+  await opened.host.atRest();
   opened.host.dispose();
   container.replaceChildren();
   return taken;

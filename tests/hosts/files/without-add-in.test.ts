@@ -19,7 +19,7 @@ describe.each([
   it("shows no number and no verdict that it did not show with it", async () => {
     const plan = budgetPlan(sample);
     const budget = await openBudget(plan);
-    const shown = calculatedByLibreOffice(contentOf(plan));
+    const shown = await calculatedByLibreOffice(contentOf(plan));
     let errors = 0;
     const lies: string[] = [];
     for (const { name } of plan.sheets)

@@ -3,6 +3,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
+import type { WorkbookPlan } from "../../../src/plans/sheet-plan.js";
 import { budgets } from "../../../taskpane/budgets/budgets.js";
 import type { WorkbookSnapshot } from "../../../taskpane/hosts/files/workbook-snapshot.js";
 import { readXlsx } from "../../../taskpane/hosts/files/read/xlsx-reader.js";
@@ -34,10 +35,19 @@ function throughWorkbench(content: OpeningContent) {
   ] as const);
 }
 
+/** By its title: each budget as the workbench first opens it. */
+const opened = new Map<string, ReturnType<typeof throughWorkbench>>();
+
+function asFirstOpened(plan: WorkbookPlan) {
+  const known = opened.get(plan.title) ?? throughWorkbench({ kind: "plan", plan });
+  opened.set(plan.title, known);
+  return known;
+}
+
 describe("the workbench and a file, in Chromium", () => {
   for (const plan of budgets) {
     it(`${plan.title}: workbench, file, workbench, file are equal cell by cell`, async () => {
-      const first = await throughWorkbench({ kind: "plan", plan });
+      const first = await asFirstOpened(plan);
       assert.deepEqual(first.leftOut, []);
       const written = writeXlsx(first.snapshot);
       assert.deepEqual(written.leftOut, []);
@@ -54,7 +64,7 @@ describe("the workbench and a file, in Chromium", () => {
     });
 
     it(`${plan.title}: saved and opened again, equal cell by cell`, async () => {
-      const first = await throughWorkbench({ kind: "plan", plan });
+      const first = await asFirstOpened(plan);
       const again = await throughWorkbench({
         kind: "saved",
         saved: first.saved,

@@ -34,6 +34,8 @@ const FEATURES: readonly Feature[] = ["notes", "single undo"];
 
 export class MemoryHost implements Host {
   readonly namespace = "FEED";
+  /** For a test to set: how this spreadsheet shows formulas. */
+  shownFormula?: (formula: string) => string;
   private workbook: StoredWorkbook = {
     sheets: new Map([["Start", new Map()]]),
     names: [],

@@ -35,6 +35,8 @@ const FEATURES: readonly Feature[] = ["notes", "single undo", "saved files"];
 
 export class MemoryHost implements Host {
   readonly namespace = "FEED";
+  /** For a test to set: how this spreadsheet shows formulas. */
+  shownFormula?: (formula: string) => string;
   private workbook: StoredWorkbook = {
     sheets: new Map([["Start", new Map()]]),
     names: [],

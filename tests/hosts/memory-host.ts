@@ -42,8 +42,6 @@ export class MemoryHost implements Host {
     names: [],
   };
   private cells: CalculatedCells = new Map();
-  /** A test may give it, as a host in another language. */
-  shownFormula?: (formula: string) => string;
   /** A test may take it away, as a host without it. */
   loading: Host["loading"] = ((isOn) => ({
     read: async () => isOn,

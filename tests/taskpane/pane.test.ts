@@ -86,7 +86,10 @@ async function openFunction(id: string): Promise<void> {
 
 async function fill(values: Readonly<Record<string, string>>): Promise<void> {
   for (const [name, value] of Object.entries(values))
-    await page.locator("input").and(page.getByLabel(new RegExp(`^${name}\\b`))).fill(value);
+    await page
+      .locator("input")
+      .and(page.getByLabel(new RegExp(`^${name}\\b`)))
+      .fill(value);
 }
 
 const pressInsert = () => page.getByRole("button", { name: "Insert at the selected cell" }).click();

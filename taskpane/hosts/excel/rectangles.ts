@@ -33,3 +33,18 @@ function rowRuns(places: readonly CellPlace[]): readonly RangePlace[] {
   }
   return runs;
 }
+
+/** Rows below one another that reach over the same columns as one. @param rows Each of one row. */
+export function mergedRows(rows: readonly RangePlace[]): readonly RangePlace[] {
+  const ordered = [...rows].sort(
+    (one, other) => one.left - other.left || one.right - other.right || one.top - other.top,
+  );
+  const runs: RangePlace[] = [];
+  for (const row of ordered) {
+    const run = runs.at(-1);
+    const follows = run?.left === row.left && run.right === row.right && run.bottom + 1 === row.top;
+    if (run && follows) runs[runs.length - 1] = { ...run, bottom: row.bottom };
+    else runs.push(row);
+  }
+  return runs;
+}

@@ -8,9 +8,8 @@ import {
 import { type CellStyle, cellStyles } from "../../../src/plans/cell-styles.js";
 import { rowHeights } from "../../../src/plans/row-heights.js";
 import type { PlanCell, SheetPlan } from "../../../src/plans/sheet-plan.js";
-import { mergeCells } from "./merges.js";
 import { setUpPages } from "./page-setup.js";
-import { rectangles } from "./rectangles.js";
+import { mergedRows, rectangles } from "./rectangles.js";
 
 export const POINTS_PER_PIXEL = 72 / 96;
 
@@ -120,4 +119,13 @@ function alikeInARow(sizes: readonly (readonly [index: number, size: number])[])
 /** A range that is used at once and not held on to, which saves a good part of a request. */
 export function part(sheet: Excel.Worksheet, address: string): Excel.Range {
   return sheet.getRange(address).untrack();
+}
+
+/** Rows below one another that are merged alike are one action. */
+function mergeCells(sheet: Excel.Worksheet, merges: readonly string[]): void {
+  const places = merges.map(rangePlace);
+  for (const place of places.filter(({ top, bottom }) => top !== bottom))
+    part(sheet, rangeAddress(place)).merge(false);
+  for (const run of mergedRows(places.filter(({ top, bottom }) => top === bottom)))
+    part(sheet, rangeAddress(run)).merge(true);
 }

@@ -5,7 +5,7 @@ import { afterEach, beforeEach, describe, it } from "vitest";
 import type { PlanChart, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { writtenCell } from "../../taskpane/hosts/excel/cells.js";
 import { excelHost } from "../../taskpane/hosts/excel/excel-host.js";
-import { listedNotes } from "../../taskpane/hosts/excel/listed-notes.js";
+import { listedNotes } from "../../taskpane/hosts/excel/notes.js";
 import { rectangles } from "../../taskpane/hosts/excel/rectangles.js";
 import { type Host, HostError } from "../../taskpane/hosts/host.js";
 import { cellAddress, cellPlace } from "../../src/plans/addresses.js";

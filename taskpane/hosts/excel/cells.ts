@@ -1,5 +1,10 @@
 /** Reading and writing of cells in Excel. */
-import { rangeAddress, rangePlace, cellAddress } from "../../../src/plans/addresses.js";
+import {
+  type CellPlace,
+  rangeAddress,
+  rangePlace,
+  cellAddress,
+} from "../../../src/plans/addresses.js";
 import { plainRange } from "../ranges.js";
 import {
   type CellRange,
@@ -21,6 +26,61 @@ export function writtenValue(value: CellWrite): CellWrite {
 export function writtenCell(content: CellWrite): CellWrite {
   const isFormula = typeof content === "string" && content.startsWith("=");
   return isFormula ? content : writtenValue(content);
+}
+
+/** What is put into one cell. */
+export interface Written extends CellPlace {
+  readonly content: CellWrite;
+}
+
+export interface WrittenBlock {
+  readonly address: string;
+  /** Null for a cell that Excel is to leave alone, so that spills stay free. */
+  readonly rows: (CellWrite | null)[][];
+}
+
+/** The library writes more cells than this in pieces, which some builds of Excel cannot take back in one step. */
+const MOST_IN_A_BLOCK = 1_500;
+/** A block over so many empty rows is longer than a second block. */
+const MOST_EMPTY_ROWS = 2;
+
+/** Cells as blocks of rows, without long stretches of nothing: what is sent is mostly what is written. */
+export function blocksOf(cells: readonly Written[]): readonly WrittenBlock[] {
+  const bands: Written[][] = [];
+  let band: Written[] = [];
+  let [bottom, left, right] = [0, 0, 0];
+  for (const row of inRows(cells)) {
+    const { row: index } = row[0]!;
+    const [first, last] = [row[0]!.column, row.at(-1)!.column];
+    const width = Math.max(right, last) - Math.min(left, first) + 1;
+    const isNear = band.length > 0 && index - bottom - 1 <= MOST_EMPTY_ROWS;
+    const fits = isNear && width * (index - band[0]!.row + 1) <= MOST_IN_A_BLOCK;
+    if (!fits) bands.push((band = []));
+    [left, right] = fits ? [Math.min(left, first), Math.max(right, last)] : [first, last];
+    bottom = index;
+    band.push(...row);
+  }
+  return bands.map(blockOf);
+}
+
+/** Each row's cells from left to right. */
+function inRows(cells: readonly Written[]): readonly (readonly Written[])[] {
+  const rows = new Map<number, Written[]>();
+  for (const cell of cells) rows.set(cell.row, [...(rows.get(cell.row) ?? []), cell]);
+  return [...rows]
+    .sort(([one], [other]) => one - other)
+    .map(([, row]) => row.sort((one, other) => one.column - other.column));
+}
+
+function blockOf(cells: readonly Written[]): WrittenBlock {
+  const [top, bottom] = [cells[0]!.row, cells.at(-1)!.row];
+  const columns = cells.map(({ column }) => column);
+  const [left, right] = [Math.min(...columns), Math.max(...columns)];
+  const rows: (CellWrite | null)[][] = Array.from({ length: bottom - top + 1 }, () =>
+    Array.from({ length: right - left + 1 }, () => null),
+  );
+  for (const { row, column, content } of cells) rows[row - top]![column - left] = content;
+  return { address: rangeAddress({ top, left, bottom, right }), rows };
 }
 
 export function hostRange(

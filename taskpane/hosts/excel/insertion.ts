@@ -1,15 +1,14 @@
 /** Writes a plan into the open workbook as new sheets: all of it, or nothing. */
-import { rangeAddress, cellPlace } from "../../../src/plans/addresses.js";
+import { cellPlace } from "../../../src/plans/addresses.js";
 import { fillPlaceholders, freshNames, type UsedNames } from "../../../src/plans/placeholders.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import type { PlanCell, SheetPlan, WorkbookPlan } from "../../../src/plans/sheet-plan.js";
-import { writtenValue } from "./cells.js";
+import { blocksOf, type Written, writtenValue } from "./cells.js";
 import { addChart } from "./charts.js";
 import { excelCan, excelError, inExcel, inOneStep, isGroupRefused } from "./commands.js";
-import { listedNotes } from "./listed-notes.js";
-import { placeNotes } from "./notes.js";
+import { listedNotes, placeNotes } from "./notes.js";
 import { addRule, addValidation, type PreparedValidation, preparedValidation } from "./rules.js";
-import { layOut, POINTS_PER_PIXEL, styleCells } from "./styles.js";
+import { layOut, part, POINTS_PER_PIXEL, styleCells } from "./styles.js";
 import { HostError, type InsertedBudget } from "../host.js";
 import { type DrawnPicture, drawnPictures } from "../plan-pictures.js";
 
@@ -105,7 +104,7 @@ async function writePlan(
   }));
   for (const { name, sheet: key, range } of plan.names) {
     const on = added.find((one) => one.plan.key === key)?.sheet;
-    if (on) workbook.names.add(used.names[name] ?? name, on.getRange(range));
+    if (on) workbook.names.add(used.names[name] ?? name, part(on, range));
   }
   for (const one of added) writeSheet(one.sheet, one, used);
   const pictures = added.flatMap(({ pictures: drawn, sheet }) =>
@@ -141,25 +140,18 @@ function writeSheet(
   if (excelCan("notes")) placeNotes(sheet, plan.cells);
 }
 
-/** In two blocks, formats and contents; Excel leaves a cell alone where a block holds null, so spills stay free. */
 function writeCells(sheet: Excel.Worksheet, cells: readonly PlanCell[], used: UsedNames): void {
-  const places = cells.map(({ at }) => cellPlace(at));
-  if (places.length === 0) return;
-  const bottom = Math.max(...places.map(({ row }) => row));
-  const right = Math.max(...places.map(({ column }) => column));
-  const empty = (): (string | number | boolean | null)[][] =>
-    Array.from({ length: bottom + 1 }, () => Array.from({ length: right + 1 }, () => null));
-  const [formats, contents] = [empty(), empty()];
-  cells.forEach(({ value, formula, format }, index) => {
-    const { row, column } = places[index] ?? { row: 0, column: 0 };
-    const [formatRow = [], contentRow = []] = [formats[row], contents[row]];
-    if (format !== undefined) formatRow[column] = format;
-    if (formula !== undefined) contentRow[column] = `=${fillPlaceholders(formula, used)}`;
-    else if (value !== undefined) contentRow[column] = writtenValue(value);
-  });
-  const target = sheet.getRange(rangeAddress({ top: 0, left: 0, bottom, right }));
-  target.numberFormat = formats;
-  target.formulas = contents;
+  const formats: Written[] = [];
+  const contents: Written[] = [];
+  for (const { at, value, formula, format } of cells) {
+    const place = cellPlace(at);
+    if (format !== undefined) formats.push({ ...place, content: format });
+    if (formula !== undefined)
+      contents.push({ ...place, content: `=${fillPlaceholders(formula, used)}` });
+    else if (value !== undefined) contents.push({ ...place, content: writtenValue(value) });
+  }
+  for (const { address, rows } of blocksOf(formats)) part(sheet, address).numberFormat = rows;
+  for (const { address, rows } of blocksOf(contents)) part(sheet, address).formulas = rows;
 }
 
 function addPicture(

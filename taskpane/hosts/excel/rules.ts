@@ -4,6 +4,7 @@ import { paintStyles } from "../../../src/plans/cell-styles.js";
 import { fillPlaceholders, type UsedNames } from "../../../src/plans/placeholders.js";
 import type { PlanRule, PlanValidation } from "../../../src/plans/sheet-plan.js";
 import { HostError } from "../host.js";
+import { part } from "./styles.js";
 
 export interface PreparedValidation {
   readonly range: string;
@@ -36,7 +37,7 @@ export function addValidation(
   { range, message, rule, stops }: PreparedValidation,
   used: UsedNames,
 ): void {
-  const { dataValidation } = sheet.getRange(range);
+  const { dataValidation } = part(sheet, range);
   dataValidation.rule = rule(used);
   dataValidation.errorAlert = {
     message,
@@ -94,7 +95,7 @@ function bounds({
 }
 
 export function addRule(sheet: Excel.Worksheet, rule: PlanRule, used: UsedNames): void {
-  const { conditionalFormats } = sheet.getRange(rule.range);
+  const { conditionalFormats } = part(sheet, rule.range);
   if (rule.kind === "formula") {
     const { custom } = conditionalFormats.add(Excel.ConditionalFormatType.custom);
     custom.rule.formula = `=${fillPlaceholders(rule.formula, used)}`;

@@ -24,44 +24,68 @@ const EDGES = {
   bottom: ["EdgeBottom", "InsideHorizontal"],
 } as const;
 
+/** What most cells share is given to all of them at once, and what a style has beyond that to its own. */
 export function styleCells(sheet: Excel.Worksheet, cells: readonly PlanCell[]): void {
+  if (cells.length === 0) return;
+  const { format } = part(sheet, around(cells));
+  format.verticalAlignment = "Center";
+  format.font.color = SHARED_COLOUR;
   for (const name of new Set(cells.map(({ style }) => style))) {
-    const alike = cells.filter(({ style }) => style === name).map(({ at }) => cellPlace(at));
-    for (const range of rectangles(alike))
-      applyStyle(sheet.getRange(range).format, cellStyles[name], range);
+    const style = cellStyles[name];
+    if (isShared(style)) continue;
+    const alike = cells.filter((cell) => cell.style === name).map(({ at }) => cellPlace(at));
+    for (const range of rectangles(alike)) applyStyle(part(sheet, range).format, style, range);
   }
 }
 
+const SHARED_COLOUR = cellStyles.label.colour ?? "";
+
+function isShared({ colour, ...rest }: CellStyle): boolean {
+  return colour === SHARED_COLOUR && Object.keys(rest).length === 0;
+}
+
+/** From A1 to the last cell that is written or that a formula spills over. */
+function around(cells: readonly PlanCell[]): string {
+  const ends = cells.map(({ at, spill: [rows, columns] = [1, 1] }) => {
+    const { row, column } = cellPlace(at);
+    return { bottom: row + rows - 1, right: column + columns - 1 };
+  });
+  return rangeAddress({
+    top: 0,
+    left: 0,
+    bottom: Math.max(...ends.map(({ bottom }) => bottom)),
+    right: Math.max(...ends.map(({ right }) => right)),
+  });
+}
+
 function applyStyle(format: Excel.RangeFormat, style: CellStyle, range: string): void {
-  format.verticalAlignment = "Center";
-  if (style.bold) format.font.bold = true;
-  if (style.italic) format.font.italic = true;
-  if (style.fontSize !== undefined) format.font.size = style.fontSize;
-  if (style.colour !== undefined) format.font.color = style.colour;
-  if (style.fill !== undefined) format.fill.color = style.fill;
-  if (style.align) format.horizontalAlignment = ALIGNMENTS[style.align];
-  if (style.wrap) format.wrapText = true;
+  const { bold, italic, fontSize, colour, fill, align, wrap, border, borderColour } = style;
+  if (bold) format.font.bold = true;
+  if (italic) format.font.italic = true;
+  if (fontSize !== undefined) format.font.size = fontSize;
+  if (colour !== undefined && colour !== SHARED_COLOUR) format.font.color = colour;
+  if (fill !== undefined) format.fill.color = fill;
+  if (align) format.horizontalAlignment = ALIGNMENTS[align];
+  if (wrap) format.wrapText = true;
   const { top, bottom, left, right } = rangePlace(range);
-  for (const edge of style.border ? EDGES[style.border] : []) {
+  for (const edge of border ? EDGES[border] : []) {
     // Excel refuses lines between cells where there are none.
     if (edge === "InsideHorizontal" && top === bottom) continue;
     if (edge === "InsideVertical" && left === right) continue;
     const line = format.borders.getItem(edge);
     line.style = "Continuous";
-    line.weight = "Thin";
-    line.color = style.borderColour ?? "#000000";
+    line.color = borderColour ?? "#000000";
   }
 }
 
 export function layOut(sheet: Excel.Worksheet, plan: SheetPlan): void {
   const { columnWidths, frozenRows, frozenColumns = 0, merges } = plan;
-  columnWidths.forEach((pixels, index) => {
-    const column = columnLetters(index);
-    sheet.getRange(`${column}:${column}`).format.columnWidth = pixels * POINTS_PER_PIXEL;
-  });
-  for (const [row, pixels] of rowHeights(plan))
-    sheet.getRange(`${row + 1}:${row + 1}`).format.rowHeight = Math.min(
-      pixels * POINTS_PER_PIXEL,
+  for (const { first, last, size } of alikeInARow([...columnWidths.entries()]))
+    part(sheet, `${columnLetters(first)}:${columnLetters(last)}`).format.columnWidth =
+      size * POINTS_PER_PIXEL;
+  for (const { first, last, size } of alikeInARow([...rowHeights(plan)].sort(([a], [b]) => a - b)))
+    part(sheet, `${first + 1}:${last + 1}`).format.rowHeight = Math.min(
+      size * POINTS_PER_PIXEL,
       MOST_POINTS,
     );
   if (frozenRows > 0 && frozenColumns > 0) {
@@ -69,9 +93,32 @@ export function layOut(sheet: Excel.Worksheet, plan: SheetPlan): void {
     const frozen = rangeAddress({ top: 0, left: 0, bottom, right });
     sheet.freezePanes.freezeAt(frozen);
   } else if (frozenRows > 0) sheet.freezePanes.freezeRows(frozenRows);
-  for (const range of merges) sheet.getRange(range).merge(false);
+  for (const range of merges) part(sheet, range).merge(false);
   const { pageLayout } = sheet;
   pageLayout.orientation = "Landscape";
   pageLayout.zoom = { horizontalFitToPages: 1 };
   if (frozenRows > 0) pageLayout.setPrintTitleRows(`$1:$${frozenRows}`);
+}
+
+interface Alike {
+  readonly first: number;
+  readonly last: number;
+  readonly size: number;
+}
+
+/** Columns or rows of one size beside one another, in their order. */
+function alikeInARow(sizes: readonly (readonly [index: number, size: number])[]): readonly Alike[] {
+  const runs: Alike[] = [];
+  for (const [index, size] of sizes) {
+    const run = runs.at(-1);
+    if (run && run.last === index - 1 && run.size === size)
+      runs[runs.length - 1] = { ...run, last: index };
+    else runs.push({ first: index, last: index, size });
+  }
+  return runs;
+}
+
+/** A range that is used at once and not held on to, which saves a good part of a request. */
+export function part(sheet: Excel.Worksheet, address: string): Excel.Range {
+  return sheet.getRange(address).untrack();
 }

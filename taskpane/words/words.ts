@@ -4,6 +4,13 @@ function count(number: number, one: string, many = `${one}s`): string {
   return `${number} ${number === 1 ? one : many}`;
 }
 
+/** The first of them, and how many more there are. */
+function some(cells: readonly string[]): string {
+  const most = 6;
+  const shown = cells.slice(0, most).join(", ");
+  return cells.length > most ? `${shown} and ${count(cells.length - most, "more", "more")}` : shown;
+}
+
 /** As ISO 8601 writes it, on the user's own day. */
 export function isoDate(day: Date): string {
   const two = (number: number) => String(number).padStart(2, "0");
@@ -399,15 +406,20 @@ export const words = {
     about:
       "After a workbook was opened elsewhere its functions may show #NAME? or carry another prefix.",
     look: "Look for them",
-    looking: "Reading every sheet …",
+    looking: "Reading the formulas of every sheet …",
     none: "None: every Downfeed formula in this workbook calculates.",
     found: (count: number, mendable: number) =>
       `${String(count)} found, ${String(mendable)} can be repaired.`,
     repair: "Repair them",
     repaired: (count: number) => `${String(count)} written anew.`,
+    leftAsIs: (sheet: string, cells: readonly string[], why: string) =>
+      `${sheet} was left as it is, ${some(cells)}: ${why}.`,
     prefix: (namespace: string) =>
       `written under another prefix than ${namespace}, as a file or another copy of the add-in has it`,
     unknown: "the spreadsheet did not know the function when it opened the file",
+    besideUnknown:
+      "functions were unknown when this workbook was calculated; what stands here may come from that",
+    hidden: "it shows what it gives in place of an error; it gives something else now",
     stale: "calculated before the add-in was ready; it gives a value now",
     refused: (message: string) =>
       `its arguments are refused, which writing it anew does not change: ${message}`,
@@ -423,6 +435,8 @@ export const words = {
     inserting: (title: string) => `Inserting “${title}” …`,
     inserted: (title: string, sheets: readonly string[]) =>
       `Inserted “${title}” on the sheets ${sheets.join(", ")}.`,
+    insertedUncalculated:
+      "Calculation is set to manual: press F9, or “Calculate” under Warnings, before you read a figure.",
     notInserted: (why: string) => `Nothing was inserted: ${why}`,
     goToSheet: (sheet: string) => `Go to ${sheet}`,
     noBudgets: "There is no budget to insert.",
@@ -515,6 +529,10 @@ export const words = {
       "This is not a statement of safety: it checks numbers on these sheets against published limits and nothing else. Local code, the authority and the product standard prevail.",
     heard: (number: number) => (number === 0 ? "No warnings" : count(number, "warning")),
     heardNoBudget: "No budget in this workbook",
+    manual:
+      "Calculation is set to manual in this workbook: what the sheets show may be older than what was typed, and so may these warnings.",
+    calculate: "Calculate the sheets of the budgets",
+    calculated: "Asked for. Excel calculates the sheets now.",
     unknown: (names: readonly string[]) =>
       `Not read, because this version does not know what they describe: ${names.join(", ")}.`,
     severity: {

@@ -1,9 +1,15 @@
 /** Cells whose Downfeed formulas do not calculate after a workbook was opened: why, and what they should read. */
 import { catalogue, evaluate } from "../../functions/downfeed.js";
-import { rangePlace, cellAddress } from "../../src/plans/addresses.js";
 import { readFormulaText } from "../formula-reading/cell-reading.js";
 import { innermostRefusal } from "../formula-reading/formula-value.js";
-import type { CellRange, Host, HostValue } from "../hosts/host.js";
+import {
+  type CellRange,
+  type FormulaCell,
+  type Host,
+  HostError,
+  type RangeContent,
+  type SheetEdit,
+} from "../hosts/host.js";
 import { words } from "../words/words.js";
 
 const said = words.repair;
@@ -16,55 +22,90 @@ export interface BrokenCell {
   readonly repaired: string | undefined;
 }
 
-/** Reads every sheet as far as it is used. */
+/** A formula with a call of ours, and how it reads under the namespace in use. */
+interface OwnFormula extends FormulaCell {
+  readonly repaired: string;
+}
+
+/** Looks through every sheet, at formulas only. */
 export async function brokenCells(host: Host): Promise<readonly BrokenCell[]> {
-  const sheets = await host.sheets();
-  const used = await Promise.all(sheets.map((sheet) => host.used(sheet)));
-  const contents = await host.read(used);
+  const own: OwnFormula[] = [];
+  for (const sheet of await host.sheets())
+    for (const cell of await host.formulaCells(sheet)) {
+      const repaired = withOwnPrefix(cell.formula, host.namespace);
+      if (repaired !== undefined) own.push({ ...cell, repaired });
+    }
+  // One unknown function shows that the others were unknown too, also where a formula gives a text in place of the error.
+  const areUnknown = own.some(({ value }) => errorOf(value) === "#NAME?");
+  const reading = readingOnce(host);
   const broken: BrokenCell[] = [];
-  for (const { range, values, formulas } of contents) {
-    const { top, left } = rangePlace(range.address);
-    for (const [row, cells] of formulas.entries())
-      for (const [column, formula] of cells.entries()) {
-        const at = {
-          sheet: range.sheet,
-          address: cellAddress({ row: top + row, column: left + column }),
-        };
-        const found = await brokenCell(host, at, formula, values[row]?.[column]);
-        if (found) broken.push(found);
-      }
+  for (const cell of own) {
+    const found = await brokenCell(reading, cell, areUnknown);
+    if (found) broken.push({ at: cell.at, formula: cell.formula, ...found });
   }
   return broken;
 }
 
 async function brokenCell(
   host: Host,
-  at: CellRange,
-  formula: string,
-  value: HostValue | undefined,
-): Promise<BrokenCell | undefined> {
-  const repaired = withOwnPrefix(formula, host.namespace);
-  if (repaired === undefined) return undefined;
-  if (repaired !== formula) return { at, formula, why: said.prefix(host.namespace), repaired };
-  if (typeof value !== "object") return undefined;
-  if (value.error === "#NAME?") return { at, formula, why: said.unknown, repaired };
-  if (value.error !== "#VALUE!") return undefined;
-  const message = await refusalOf(host, formula, at.sheet);
+  { at, formula, value, repaired }: OwnFormula,
+  areUnknown: boolean,
+): Promise<Pick<BrokenCell, "why" | "repaired"> | undefined> {
+  if (repaired !== formula) return { why: said.prefix(host.namespace), repaired };
+  if (errorOf(value) === "#NAME?") return { why: said.unknown, repaired };
+  if (areUnknown) return { why: said.besideUnknown, repaired };
+  const isHidden = typeof value === "string" && HIDES_ERRORS.test(formula);
+  if (errorOf(value) !== "#VALUE!" && !isHidden) return undefined;
+  const reading = await readingOf(host, formula, at.sheet);
+  if (isHidden)
+    return typeof reading === "object" && reading.gives !== undefined && reading.gives !== value
+      ? { why: said.hidden, repaired }
+      : undefined;
+  const message = typeof reading === "string" ? reading : reading.refusal;
   return message === undefined
-    ? { at, formula, why: said.stale, repaired }
-    : { at, formula, why: said.refused(message), repaired: undefined };
+    ? { why: said.stale, repaired }
+    : { why: said.refused(message), repaired: undefined };
 }
 
-/** What its innermost refused call says; nothing where all of it can be worked out. */
-async function refusalOf(host: Host, formula: string, sheet: string): Promise<string | undefined> {
+function errorOf(value: FormulaCell["value"]): string | undefined {
+  return typeof value === "object" ? value.error : undefined;
+}
+
+/** As budgets of 0.2 have it. */
+const HIDES_ERRORS = /\bIFERROR\s*\(/i;
+
+/** What a formula comes to now, and what its innermost refused call says; or why it is no formula. */
+async function readingOf(host: Host, formula: string, sheet: string) {
   try {
     const reading = await readFormulaText(host, formula, sheet, evaluate);
     const outcome = innermostRefusal(reading)?.outcome;
-    return outcome?.ok === false ? outcome.message : undefined;
+    return {
+      refusal: outcome?.ok === false ? outcome.message : undefined,
+      gives: reading.value.ok === true ? reading.value.value : undefined,
+    };
   } catch (error) {
     if (error instanceof SyntaxError) return error.message;
     throw error;
   }
+}
+
+/** Many formulas read the same cells, and nothing changes meanwhile. */
+function readingOnce(host: Host): Host {
+  let names: ReturnType<Host["names"]> | undefined;
+  const read = new Map<string, Promise<readonly RangeContent[]>>();
+  const once: Pick<Host, "names" | "read"> = {
+    names: () => (names ??= host.names()),
+    async read(ranges) {
+      const contents = ranges.map((range) => {
+        const key = `${range.sheet}!${range.address}`;
+        const known = read.get(key) ?? host.read([range]);
+        read.set(key, known);
+        return known;
+      });
+      return (await Promise.all(contents)).flat();
+    },
+  };
+  return Object.assign(Object.create(host) as Host, once);
 }
 
 const IDS = new Set(catalogue.map(({ id }) => id));
@@ -96,13 +137,38 @@ export function withOwnPrefix(formula: string, namespace: string): string | unde
   return calls > 0 ? written : undefined;
 }
 
-/** Writes every repaired formula in its own cell. @returns how many. */
-export async function repairCells(host: Host, cells: readonly BrokenCell[]): Promise<number> {
-  let written = 0;
-  for (const { at, repaired } of cells) {
+export interface RepairOutcome {
+  readonly written: number;
+  /** Sheets that could not be written, with their cells and the reason. */
+  readonly left: readonly {
+    readonly sheet: string;
+    readonly cells: readonly string[];
+    readonly why: string;
+  }[];
+}
+
+/** Writes every repaired formula in its own cell, a sheet at a time; one that may not be written is passed over. */
+export async function repairCells(
+  host: Host,
+  broken: readonly BrokenCell[],
+): Promise<RepairOutcome> {
+  const sheets = new Map<string, SheetEdit[]>();
+  for (const { at, repaired } of broken) {
     if (repaired === undefined) continue;
-    await host.write(at, [[repaired]], { overwrite: true });
-    written += 1;
+    const edits = sheets.get(at.sheet) ?? [];
+    sheets.set(at.sheet, [...edits, { kind: "write", range: at, cells: [[repaired]] }]);
   }
-  return written;
+  let written = 0;
+  const left: RepairOutcome["left"][number][] = [];
+  for (const [sheet, edits] of sheets) {
+    try {
+      await host.edit(edits);
+      written += edits.length;
+    } catch (error) {
+      if (!(error instanceof HostError)) throw error;
+      const cells = edits.flatMap((edit) => (edit.kind === "write" ? [edit.range.address] : []));
+      left.push({ sheet, cells, why: error.message });
+    }
+  }
+  return { written, left };
 }

@@ -15,6 +15,7 @@ import { type Finding, SEVERITIES, type Severity, type Warning } from "./warning
 /** The gravest first; of one severity in the order of the sheet. */
 export function warningsOf(budget: FoundBudget): readonly Warning[] {
   const all = [
+    ...unknownFunctions(budget),
     ...missingNames(budget),
     ...errorWarnings(budget),
     ...typedOver(budget),
@@ -166,6 +167,25 @@ function missingNames({ stem, ranges }: FoundBudget): Warning[] {
 const SPILLS = ["Feed", "Solved", "Bands", "Cases", "Checks", "Schedule"];
 const TABLES = ["Day", "Answers"];
 
+/** What a cell shows whose function the spreadsheet does not know. */
+const UNKNOWN = "#NAME?";
+
+/** Nothing of the budget counts then, so this comes before all else and stands for all such cells. */
+function unknownFunctions({ ranges }: FoundBudget): Warning[] {
+  const cells = [...SPILLS, ...TABLES].flatMap((part) => {
+    const range = ranges[part];
+    if (!range) return [];
+    return range.values.flatMap((row, down) =>
+      row.flatMap((cell, right) => (errorOf(cell) === UNKNOWN ? [cellAt(range, down, right)] : [])),
+    );
+  });
+  const [first] = cells;
+  if (!first) return [];
+  const more = cells.length === 1 ? "" : `, and so do ${cells.length - 1} more cells`;
+  const remedy = `The functions were not loaded when this was calculated: ${first.sheet}!${first.address} shows ${UNKNOWN}${more}. Nothing else that this budget shows holds. Start Downfeed; if that does not mend it, look under Hand over for formulas that do not calculate, and repair them.`;
+  return [{ ...plain("functions not loaded", remedy, first), severity: "danger" }];
+}
+
 /** Cells that show an error: what stands there is not known. One for each part: cells beside each other mostly fail together. */
 function errorWarnings({ ranges }: FoundBudget): Warning[] {
   return [...SPILLS, ...TABLES].flatMap((part) => {
@@ -180,7 +200,7 @@ function firstError(range: ReadRange, rows: readonly (readonly ReadValue[])[]): 
   for (const [row, cells] of rows.entries())
     for (const [column, cell] of cells.entries()) {
       const error = errorOf(cell);
-      if (error === undefined) continue;
+      if (error === undefined || error === UNKNOWN) continue;
       const at = cellAt(range, row, column);
       return [
         plain(

@@ -36,7 +36,8 @@ export function BudgetChooser({ budgets, commands }: BudgetChooserProps) {
     try {
       const { sheets } = await host.insert(plan);
       const names = plan.sheets.map(({ key, name }) => sheets[key] ?? name);
-      say(said.inserted(plan.title, names));
+      const done = said.inserted(plan.title, names);
+      say(host.calculation?.isManual() ? `${done} ${said.insertedUncalculated}` : done);
       showInserted(names[0]);
     } catch (error) {
       say(said.notInserted(error instanceof Error ? error.message : String(error)));

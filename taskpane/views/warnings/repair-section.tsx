@@ -25,8 +25,9 @@ export function RepairSection() {
   }
 
   async function repair(): Promise<void> {
-    const count = await repairCells(host, cells);
-    await look(`${said.repaired(count)} `);
+    const { written, left } = await repairCells(host, cells);
+    const told = left.map(({ sheet, cells: kept, why }) => said.leftAsIs(sheet, kept, why));
+    await look([said.repaired(written), ...told, ""].join(" "));
     lookButton.current?.focus();
   }
 

@@ -16,6 +16,7 @@ import { freshId } from "../parts/element.js";
 import { KeepFocus } from "../parts/keep-focus.js";
 import { drawInto, type Tools, useTools } from "../parts/tools.js";
 import { useStore } from "../parts/use-store.js";
+import { ManualCalculation } from "./manual-calculation.js";
 import { MovingOffer } from "./moving-offer.js";
 import { WarningItem } from "./warning-item.js";
 
@@ -107,6 +108,7 @@ function Warnings({ store, toInsert, judge }: WarningsProps) {
           </>
         ) : null}
       </div>
+      <ManualCalculation budgets={search?.budgets ?? []} />
       <div class="feed-groups">
         {groups.map((group) => (
           <BudgetGroup key={group.budget.stem} group={group} store={store} />

@@ -243,6 +243,21 @@ describe("a budget that is not whole", () => {
     );
     for (const { findings } of found) assert.match(findings[0]?.remedy ?? "", /shows #SPILL!/);
   });
+
+  it("says first, once for all of it, that its functions were not loaded", () => {
+    const error = { error: "#NAME?" };
+    const anchor = (sheet: string): ReadRange => ({ sheet, address: "A4", values: [[error]] });
+    const [first, ...others] = warningsFor([FAILS], {
+      Solved: anchor("Budget"),
+      Bands: anchor("Bands"),
+    });
+    assert.equal(first?.severity, "danger");
+    assert.match(
+      first?.findings[0]?.remedy ?? "",
+      /^The functions were not loaded when this was calculated: Budget!A4 shows #NAME\?, and so do 1 more cells\./,
+    );
+    for (const { findings } of others) assert.doesNotMatch(findings[0]?.remedy ?? "", /#NAME/);
+  });
 });
 
 const CABLE = "Cable to the summit";

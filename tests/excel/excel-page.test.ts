@@ -156,6 +156,7 @@ describe("the add-in's page in Excel", () => {
       "Table",
       "Issues",
       "Notes",
+      "Notes on cells",
     ]);
     const formulas = excel.requests.flatMap(({ Actions }) =>
       Actions.filter(({ Name }) => Name === "Formulas").map((action) =>

@@ -307,6 +307,30 @@ describe("the warnings", () => {
     await page.getByText(/not a statement of safety/).waitFor();
   });
 
+  it("says where sheets are calculated only when they are asked to be, and asks for those of the budgets", async () => {
+    await open();
+    await page.evaluate(() => {
+      const asked: string[] = [];
+      const calculation = {
+        isManual: () => true,
+        calculate: async (sheets: readonly string[]) => void asked.push(...sheets),
+      };
+      Object.assign(window.paneTest.host, { calculation, asked });
+    });
+    await tab(/Insert/).click();
+    await page.getByRole("button", { name: "Insert the budget" }).click();
+    await page.getByText(/^Inserted .* Calculation is set to manual: press F9/).waitFor();
+    await tab(/Warnings 2/).click();
+    await page.getByText(/what the sheets show may be older than what was typed/).waitFor();
+    await page.getByRole("button", { name: "Calculate the sheets of the budgets" }).click();
+    await page.getByText("Asked for. Excel calculates the sheets now.").waitFor();
+    const asked = await page.evaluate(
+      () => (window.paneTest.host as unknown as { asked: string[] }).asked,
+    );
+    assert.ok(asked.length > 0);
+    assert.ok(!asked.includes("Start"));
+  });
+
   it("accepts one with a reason that stays in the workbook, until it finds something else", async () => {
     await open();
     await insertBudget(0);

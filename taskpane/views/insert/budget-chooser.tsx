@@ -35,7 +35,7 @@ export function BudgetChooser({ budgets, commands }: BudgetChooserProps) {
     say(said.inserting(plan.title));
     try {
       const { sheets } = await host.insert(plan);
-      const names = plan.sheets.map(({ key, name }) => sheets[key] ?? name);
+      const names = Object.values(sheets);
       const done = said.inserted(plan.title, names);
       say(host.calculation?.isManual() ? `${done} ${said.insertedUncalculated}` : done);
       showInserted(names[0]);

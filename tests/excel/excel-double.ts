@@ -159,26 +159,30 @@ export class ExcelDouble {
 
   /** As the user does it. */
   select(sheet: string, address: string): void {
+    const before = this.book.selected;
     this.book.selected = { sheet: this.book.sheetCalled(sheet).id, address };
-    this.book.tell(EVENT.selection, { address, worksheetId: this.book.selected.sheet });
+    this.tellSelection(before);
   }
 
   private answer(request: WireRequest, flags: number): WireResponse {
     this.requests.push(request);
     const refused = this.refusedWhole(request, flags);
     if (refused) return { Results: [], Error: { ...wireError(refused, ""), ActionIndex: 0 } };
-    const selected = JSON.stringify(this.book.selected);
+    const before = this.book.selected;
     const response = this.book.changed(undoGroup(flags), () =>
       this.run(request, undoGroup(flags) > 0),
     );
-    if (JSON.stringify(this.book.selected) !== selected)
-      this.book.tell(EVENT.selection, {
-        address: this.book.selected.address,
-        worksheetId: this.book.selected.sheet,
-      });
+    this.tellSelection(before);
     if (JSON.stringify(response).length <= MOST_BYTES) return response;
     const error = new ExcelRefusal("ResponsePayloadSizeLimitExceeded", "the answer is too large");
     return { Results: [], Error: { ...wireError(error, ""), ActionIndex: 0 } };
+  }
+
+  private tellSelection(before: { readonly sheet: string; readonly address: string }): void {
+    const { sheet, address } = this.book.selected;
+    if (sheet !== before.sheet) this.book.tell(EVENT.activated, { worksheetId: sheet });
+    if (sheet !== before.sheet || address !== before.address)
+      this.book.tell(EVENT.selection, { address, worksheetId: sheet });
   }
 
   private refusedWhole(request: WireRequest, flags: number): ExcelRefusal | undefined {

@@ -266,7 +266,7 @@ describe("a budget that is not whole", () => {
     assert.equal(first?.severity, "danger");
     assert.match(
       first?.findings[0]?.remedy ?? "",
-      /^The functions were not loaded when this was calculated: Budget!A4 shows #NAME\?, and so do 1 more cells\./,
+      /^The functions were not loaded when this was calculated: Budget!A4 shows #NAME\?, and so does 1 more cell\./,
     );
     for (const { findings } of others) assert.doesNotMatch(findings[0]?.remedy ?? "", /#NAME/);
   });

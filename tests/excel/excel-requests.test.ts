@@ -102,6 +102,12 @@ describe("an insertion in Excel", () => {
     assert.equal(excel.setting("One", "Format.RowHeight 1:1"), undefined);
   });
 
+  it("asks for no row taller than the 409 points that Excel has", async () => {
+    const cells = [{ at: "B3", value: "word ".repeat(3_000).trim(), style: "text" }] as const;
+    await host.insert(onlySheet({ cells, columnWidths: [80, 200] }));
+    assert.equal(excel.setting("One", "Format.RowHeight 3:3"), 409);
+  });
+
   it("says what a cell accepts, and what is said otherwise", async () => {
     await host.insert(contractPlan);
     const setting = (key: string) => excel.setting("Inputs", key);

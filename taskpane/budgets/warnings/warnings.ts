@@ -191,7 +191,9 @@ function unknownFunctions({ ranges }: FoundBudget): Warning[] {
   });
   const [first] = cells;
   if (!first) return [];
-  const more = cells.length === 1 ? "" : `, and so do ${cells.length - 1} more cells`;
+  const others = cells.length - 1;
+  const more =
+    others === 0 ? "" : `, and so ${others === 1 ? "does 1 more cell" : `do ${others} more cells`}`;
   const remedy = `The functions were not loaded when this was calculated: ${first.sheet}!${first.address} shows ${UNKNOWN}${more}. Nothing else that this budget shows holds. Start Downfeed; if that does not mend it, look under Hand over for formulas that do not calculate, and repair them.`;
   return [{ ...plain("functions not loaded", remedy, first), severity: "danger" }];
 }

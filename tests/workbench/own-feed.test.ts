@@ -32,8 +32,6 @@ beforeAll(async () => {
   dist = await serveDist();
   browser = await launchChromium();
   opened = await openWorkbenchPage(browser, dist, {
-    // Not high while cells are typed: every row in sight is drawn after each of them.
-    viewport: { width: 1400, height: 500 },
     permissions: ["clipboard-read", "clipboard-write"],
   });
 }, 240_000);
@@ -246,7 +244,6 @@ describe("a feed of one's own", () => {
         );
       }
     mkdirSync(".cache/pictures", { recursive: true });
-    await page.setViewportSize({ width: 1400, height: 900 });
     await page.screenshot({ path: ".cache/pictures/own-feed.png" });
     await toSheet(page, "Checks");
     await goToCell(page, "A8");

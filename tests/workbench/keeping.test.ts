@@ -17,8 +17,7 @@ let count = 0;
 beforeAll(async () => {
   dist = await serveDist();
   browser = await launchChromium();
-  // Not high: nothing is looked at, and every row is drawn.
-  context = await browser.newContext({ viewport: { width: 1400, height: 500 } });
+  context = await browser.newContext({ viewport: { width: 1400, height: 900 } });
   context.setDefaultTimeout(20_000);
   one = await anotherTab();
   two = await anotherTab();

@@ -7,7 +7,7 @@ import { mkdirSync } from "node:fs";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import type { SheetSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
-import { cellAddress, type CellPlace, cellPlace } from "../../src/plans/addresses.js";
+import { cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import { OWN_ASKED, OWN_SCHEDULES, type Typed } from "../feeds/own-feed.js";
 import { launchChromium } from "../helpers/chromium.js";
 import {
@@ -32,8 +32,6 @@ beforeAll(async () => {
   dist = await serveDist();
   browser = await launchChromium();
   opened = await openWorkbenchPage(browser, dist, {
-    // Not high while cells are typed: every row in sight is drawn after each of them.
-    viewport: { width: 1400, height: 500 },
     permissions: ["clipboard-read", "clipboard-write"],
   });
 }, 240_000);
@@ -67,24 +65,6 @@ function blockOn({ cells }: SheetSnapshot, block: string) {
   return { row, columns };
 }
 
-/** From cell to cell by Tab, as a row is typed. */
-async function typeRow(
-  page: Page,
-  cells: readonly { readonly place: CellPlace; readonly text: string }[],
-): Promise<void> {
-  const sorted = [...cells].sort((one, other) => one.place.column - other.place.column);
-  const [first] = sorted;
-  if (!first) return;
-  await goToCell(page, cellAddress(first.place));
-  let { column } = first.place;
-  for (const { place, text } of sorted) {
-    for (; column < place.column; column += 1) await page.keyboard.press("Tab");
-    await assertInBox(page, cellAddress(place));
-    await page.keyboard.type(text);
-  }
-  await page.keyboard.press("Enter");
-}
-
 async function typeBlock(
   page: Page,
   sheet: SheetSnapshot,
@@ -93,15 +73,13 @@ async function typeBlock(
 ): Promise<number> {
   const { row, columns } = blockOn(sheet, block);
   let count = 0;
-  for (const [index, typed] of rows.entries()) {
-    const cells = Object.entries(typed).map(([header, text]) => {
+  for (const [index, typed] of rows.entries())
+    for (const [header, text] of Object.entries(typed)) {
       const column = columns.get(header);
       assert.ok(column !== undefined, `${block} has no ${header}`);
-      return { place: { row: row + 1 + index, column }, text };
-    });
-    await typeRow(page, cells);
-    count += cells.length;
-  }
+      await typeInto(page, cellAddress({ row: row + 1 + index, column }), text);
+      count += 1;
+    }
   return count;
 }
 
@@ -246,7 +224,6 @@ describe("a feed of one's own", () => {
         );
       }
     mkdirSync(".cache/pictures", { recursive: true });
-    await page.setViewportSize({ width: 1400, height: 900 });
     await page.screenshot({ path: ".cache/pictures/own-feed.png" });
     await toSheet(page, "Checks");
     await goToCell(page, "A8");

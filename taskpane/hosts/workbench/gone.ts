@@ -4,9 +4,9 @@
  * checked once the page is idle, and that fails where the sheet is gone by then. Both are passed over here.
  */
 import type { Injector, Workbook } from "@univerjs/core";
-import type { UniverVendor } from "./spreadsheet.js";
 
 type FormulaEngine = typeof import("@univerjs/engine-formula");
+type Vendor = typeof import("../vendor/univer.js");
 
 /** What is taken from the spreadsheet's packages; handed in, so that this file loads without them. */
 export type DependencyParts = Pick<FormulaEngine, "IDependencyManagerService">;
@@ -29,7 +29,7 @@ export function passOverGoneFormulas(parts: DependencyParts, injector: Injector)
 }
 
 /** To be called once the workbook is made. */
-export function passOverGoneSheets(vendor: UniverVendor, injector: Injector): void {
+export function passOverGoneSheets(vendor: Vendor, injector: Injector): void {
   const entries = injector.get(vendor.SheetsDataValidationValidatorService);
   const workbooks = injector.get(vendor.IUniverInstanceService);
   const check = entries.validatorRanges.bind(entries);

@@ -38,6 +38,7 @@ const DOUBLE_JS = `
     actions: { value: { associate: (id, run) => { actions[id] = run; } } },
     onReady: { value: async () => ({ host: "Excel", platform: "OfficeOnline" }) },
     HostType: { value: { Excel: "Excel" } },
+    PlatformType: { value: { Mac: "Mac", PC: "PC" } },
     StartupBehavior: { value: { load: "load" } },
     addin: { value: {
       setStartupBehavior: async (behaviour) => void startups.push(behaviour),

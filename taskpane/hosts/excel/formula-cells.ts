@@ -3,7 +3,7 @@ import { rangeAddress, rangePlace } from "../../../src/plans/addresses.js";
 import type { CellRange, FormulaCell } from "../host.js";
 import { formulasIn } from "../ranges.js";
 import { excelRange, readRanges } from "./cells.js";
-import { onSheets } from "./commands.js";
+import { readingSheets } from "./commands.js";
 
 /** In one answer, of which Excel on the web gives 5 MB: a thousand characters to a formula. */
 const MOST_CELLS = 5_000;
@@ -11,14 +11,14 @@ const MOST_CELLS = 5_000;
 export async function formulaCells(sheet: string): Promise<readonly FormulaCell[]> {
   const cells: FormulaCell[] = [];
   for (const ranges of inBlocks(await formulaAreas(sheet))) {
-    const contents = await onSheets([sheet], (context) => readRanges(context, ranges));
+    const contents = await readingSheets([sheet], (context) => readRanges(context, ranges));
     cells.push(...contents.flatMap(formulasIn));
   }
   return cells;
 }
 
 async function formulaAreas(sheet: string): Promise<readonly CellRange[]> {
-  return onSheets([sheet], async (context) => {
+  return readingSheets([sheet], async (context) => {
     const used = context.workbook.worksheets.getItem(sheet).getUsedRangeOrNullObject(true);
     used.load("address");
     await context.sync();

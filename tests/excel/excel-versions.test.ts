@@ -7,10 +7,14 @@ import { tradeSearch } from "../../src/tradeoffs/trade-search.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import { excelHost } from "../../taskpane/hosts/excel/excel-host.js";
 import { type Host, HostError } from "../../taskpane/hosts/host.js";
+import { budgetReport } from "../../taskpane/report/content/report.js";
+import { reportPlan } from "../../taskpane/report/sheet/report-sheet.js";
+import { findBudgets } from "../../taskpane/workbook/found-budgets.js";
 import { frontPlan } from "../../taskpane/tradeoffs/front-plan.js";
 import { brokenCells, repairCells } from "../../taskpane/workbook/repair.js";
 import { openBudget } from "../budgets/open-budget.js";
 import { copyRequest } from "../helpers/copied-budget.js";
+import { HeadlessHost } from "../helpers/headless-host.js";
 import { contractPlan } from "../hosts/contract-plan.js";
 import { request } from "../tradeoffs/trade-request.js";
 import { EXCELS, type PretendedExcel, USUAL_EXCEL } from "./double/pretended-excel.js";
@@ -92,6 +96,19 @@ async function plainCopyOfSample(): Promise<WorkbookPlan> {
   }
 }
 
+/** Without its pictures, which only a page draws. */
+async function reportOfSample(): Promise<WorkbookPlan> {
+  const own = new HeadlessHost();
+  try {
+    await own.insert(budgets[0]!);
+    const [budget] = (await findBudgets(own)).budgets;
+    const plan = reportPlan(await budgetReport(own, budget!, []));
+    return { ...plan, sheets: plan.sheets.map((sheet) => ({ ...sheet, pictures: [] })) };
+  } finally {
+    own.dispose();
+  }
+}
+
 function front(): WorkbookPlan {
   const search = tradeSearch(request);
   search.advance(Infinity);
@@ -102,6 +119,7 @@ describe("what the pane inserts", () => {
   const plans: readonly (readonly [string, () => Promise<WorkbookPlan>])[] = [
     ...budgets.map((plan) => [plan.title, async () => plan] as const),
     ["a copy that needs no add-in", plainCopyOfSample],
+    ["the report of a budget", reportOfSample],
     ["the table of a search", async () => front()],
     ["a chart over its table", async () => chartPlan],
   ];
@@ -125,6 +143,23 @@ describe("what the pane inserts", () => {
     },
     120_000,
   );
+
+  it("a report is divided into pages of its own, with the document and the page at their feet", async () => {
+    const plan = await reportOfSample();
+    const { excel, host } = opened({}, false);
+    const { sheets } = await host.insert(plan);
+    const name = sheets["report"] ?? "";
+    const print = plan.sheets[0]?.print;
+    assert.ok(print && print.breaks.length > 10);
+    assert.deepEqual(
+      excel.settings(name).filter((key) => key.startsWith("PageBreak ")),
+      print.breaks.map((row) => `PageBreak A${row + 1}`),
+    );
+    // A sheet that is fitted to pages ignores its breaks.
+    assert.deepEqual(excel.setting(name, "Zoom"), { scale: print.scale });
+    assert.equal(excel.setting(name, "LeftFooter"), print.foot.left);
+    assert.equal(excel.setting(name, "RightFooter"), `${print.foot.right} · Page &P of &N`);
+  });
 
   it("is one undo step in an Excel that has such steps", async () => {
     const { excel, host } = opened({ excelApi: 20, refusedGroups: "cut writes" }, false);

@@ -9,7 +9,10 @@ import { ExcelDouble } from "./excel-double.js";
 let excel: ExcelDouble;
 let host: Host;
 
-beforeEach(() => {
+/** What the library puts off behind a batch is over by then. */
+const releases = () => new Promise((resolve) => setTimeout(resolve, 30));
+
+beforeEach(async () => {
   excel = new ExcelDouble("FEED");
   host = excelHost({
     namespace: "FEED",
@@ -19,13 +22,14 @@ beforeEach(() => {
   });
   excel.type("Start", "A1", 4);
   excel.type("Start", "A2", "=A1*2");
+  await releases();
 });
 
-/** And how often Excel was asked; the library puts off what it asks behind a batch. */
+/** And how often Excel was asked. */
 async function counted<T>(read: () => Promise<T>): Promise<readonly [T, number]> {
   const before = excel.requests.length;
   const got = await read();
-  await new Promise((resolve) => setTimeout(resolve, 30));
+  await releases();
   return [got, excel.requests.length - before];
 }
 

@@ -57,6 +57,25 @@ async function valueOf(name: string, header: string): Promise<unknown> {
 }
 
 describe("an entry on the sheet", () => {
+  it("keeps every letter while the sheets are calculated", async () => {
+    await sheetTab(page, "Loads").click();
+    const [{ at }, { at: fedFrom }] = [cellOf("Loads", "Load"), cellOf("Loads", "Fed from")];
+    await goToCell(page, at);
+    await page.keyboard.type("Dome drives");
+    await page.keyboard.press("Tab");
+    // One letter before the other cells follow, the rest after that.
+    await page.keyboard.type("4");
+    await page.getByRole("treeitem", { name: /^Dome drives/ }).waitFor();
+    await page.keyboard.type("8 V bus of the summit");
+    await page.keyboard.press("Enter");
+    assert.equal(await valueOf("Loads", "Fed from"), "48 V bus of the summit");
+    for (const [cell, text] of [
+      [fedFrom, "Summit stage"],
+      [at, "Dome and mount drives"],
+    ] as const)
+      await typeInto(page, cell, text);
+  });
+
   it("takes its unit off before it becomes an hour of a clock", async () => {
     await type("Supplies", "Rated A", "10 A");
     await type("Cables", "Length (m)", "0.35 km");

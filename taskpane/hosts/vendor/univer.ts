@@ -36,6 +36,7 @@ export {
   AFTER_CELL_EDIT,
   Button,
   IDialogService,
+  IEditorBridgeService,
   IEditorService,
   ILayoutService,
   IRenderManagerService,

@@ -131,3 +131,20 @@ export function returnRefused(spreadsheet: Spreadsheet, focusGrid: () => void): 
     dialogs.unsubscribe();
   };
 }
+
+/**
+ * What is being typed stays. The spreadsheet fills the open editor anew with what its cell holds whenever a cell in the
+ * same row and column is written, of any sheet: a calculation that ends meanwhile took letters away and put the old
+ * content behind the new.
+ * @returns its stop
+ */
+export function keepTyped({ vendor, injector }: Spreadsheet): () => void {
+  const bridge = injector.get(vendor.IEditorBridgeService);
+  const refresh = bridge.refreshEditCellState.bind(bridge);
+  bridge.refreshEditCellState = () => {
+    if (!bridge.isVisible().visible) refresh();
+  };
+  return () => {
+    bridge.refreshEditCellState = refresh;
+  };
+}

@@ -17,7 +17,7 @@ import { firstFilled, makeRoom, readCells, usedRange, writtenCell } from "./cell
 import { changeNotifier } from "./changes.js";
 import { drawOnceCalculated } from "./display/drawing.js";
 import { insertPlan } from "./insertion.js";
-import { readEntries, returnRefused } from "./entries.js";
+import { keepTyped, readEntries, returnRefused } from "./entries.js";
 import { listenToSelection, selectedPlace, selectedRange } from "./selection.js";
 import type { Spreadsheet } from "./spreadsheet.js";
 import type { EntryReader } from "../typed-entry.js";
@@ -56,6 +56,7 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
   const changes = changeNotifier(commands, calculation);
   const stopDrawing = drawOnceCalculated(spreadsheet);
   const stopReturning = returnRefused(spreadsheet, focusGrid);
+  const stopKeeping = keepTyped(spreadsheet);
 
   function sheetCalled(name: string) {
     const sheet = workbook.getSheetByName(name);
@@ -240,6 +241,7 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
       changes.dispose();
       stopDrawing();
       stopReturning();
+      stopKeeping();
       univer.dispose();
     },
   };

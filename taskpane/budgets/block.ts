@@ -125,6 +125,23 @@ export class Block {
   }
 
   validations(offers: Offers): PlanValidation[] {
+    return [...this.columnValidations(offers), this.below()];
+  }
+
+  /** A row that is typed below the last one would be a load that nobody counts: its cells refuse what is typed. */
+  private below(): PlanValidation {
+    const row = this.closing + 1;
+    return {
+      kind: "whole",
+      least: 0,
+      most: 0,
+      range: range(1, row, this.columns.length - 1, row),
+      message:
+        "Nothing below the grey line counts. Insert a row above the line, and type the item there.",
+    };
+  }
+
+  private columnValidations(offers: Offers): PlanValidation[] {
     return this.columns.flatMap(({ header, column }, place): PlanValidation[] => {
       if (!column) return [];
       const rows = range(place, this.row + 1, place, this.closing);

@@ -44,6 +44,12 @@ function cellOf(name: string, header: string) {
   return { sheet: sheet.name, at: cellAddress({ row: top + 1, column: left }) };
 }
 
+/** Fed from in the row below the grey line. */
+function belowLoads(): string {
+  const { bottom } = rangePlace(plan.names.find(({ name }) => name === "Loads")!.range);
+  return cellAddress({ row: bottom + 1, column: 1 });
+}
+
 async function type(name: string, header: string, text: string) {
   const { sheet, at } = cellOf(name, header);
   await sheetTab(page, sheet).click();
@@ -74,6 +80,19 @@ describe("an entry on the sheet", () => {
       [at, "Dome and mount drives"],
     ] as const)
       await typeInto(page, cell, text);
+  });
+
+  it("below the last row of a block is refused: nobody would count the item", async () => {
+    await sheetTab(page, "Loads").click();
+    const at = belowLoads();
+    await typeInto(page, at, "24 V cable");
+    const dialog = page.getByRole("dialog");
+    await dialog.getByText(/^Nothing below the grey line counts\./).waitFor();
+    await dialog.getByRole("button").last().click();
+    await page.keyboard.press("Escape");
+    const { sheets } = await savedWorkbook(page);
+    const loads = sheets.find(({ name }) => name === "Loads");
+    assert.equal(loads?.cells.find((cell) => cell.at === at)?.value, undefined);
   });
 
   it("takes its unit off before it becomes an hour of a clock", async () => {

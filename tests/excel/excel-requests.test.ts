@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { afterEach, beforeEach, describe, it } from "vitest";
-import type { PlanChart, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import type { PlanChart } from "../../src/plans/sheet-plan.js";
 import { writtenCell } from "../../taskpane/hosts/excel/cells.js";
 import { excelHost } from "../../taskpane/hosts/excel/excel-host.js";
 import { listedNotes } from "../../taskpane/hosts/excel/notes.js";
@@ -15,6 +15,7 @@ import { addressesIn } from "../hosts/memory-calculation.js";
 import { EXCELS } from "./double/pretended-excel.js";
 import { ExcelDouble, ExcelRefusal, HERE } from "./excel-double.js";
 import { office } from "./office-library.js";
+import { oneSheet } from "./one-sheet.js";
 
 let excel: ExcelDouble;
 let host: Host;
@@ -45,29 +46,6 @@ function writingRequests(): number {
     .length;
 }
 
-function onlySheet(sheet: Partial<SheetPlan>): WorkbookPlan {
-  return {
-    id: "one",
-    title: "One",
-    stem: "One",
-    names: [],
-    sheets: [
-      {
-        key: "one",
-        name: "One",
-        columnWidths: [],
-        frozenRows: 0,
-        cells: [{ at: "A1", value: 1, style: "input" }],
-        merges: [],
-        validations: [],
-        conditionalFormats: [],
-        pictures: [],
-        ...sheet,
-      },
-    ],
-  };
-}
-
 describe("an insertion in Excel", () => {
   it("reads what is there and writes everything else in one request", async () => {
     await host.insert(contractPlan);
@@ -96,7 +74,7 @@ describe("an insertion in Excel", () => {
   it("gives long text the rows it needs", async () => {
     const value = "word ".repeat(60).trim();
     const cells = [{ at: "B3", value, style: "text" }] as const;
-    await host.insert(onlySheet({ cells, columnWidths: [80, 200] }));
+    await host.insert(oneSheet({ cells, columnWidths: [80, 200] }));
     // 299 characters in 200 pixels, at most some 45 to a line: 7 lines and more, of 11 points each.
     assert.ok(Number(excel.setting("One", "Format.RowHeight 3:3")) > 7 * 11);
     assert.equal(excel.setting("One", "Format.RowHeight 1:1"), undefined);
@@ -104,7 +82,7 @@ describe("an insertion in Excel", () => {
 
   it("asks for no row taller than the 409 points that Excel has", async () => {
     const cells = [{ at: "B3", value: "word ".repeat(3_000).trim(), style: "text" }] as const;
-    await host.insert(onlySheet({ cells, columnWidths: [80, 200] }));
+    await host.insert(oneSheet({ cells, columnWidths: [80, 200] }));
     assert.equal(excel.setting("One", "Format.RowHeight 3:3"), 409);
   });
 
@@ -126,7 +104,7 @@ describe("an insertion in Excel", () => {
 
   it("leaves a bound out that is no bound", async () => {
     const range = { range: "A1", kind: "number", message: "more" } as const;
-    await host.insert(onlySheet({ validations: [{ ...range, least: 0, most: Infinity }] }));
+    await host.insert(oneSheet({ validations: [{ ...range, least: 0, most: Infinity }] }));
     assert.deepEqual(excel.setting("One", "DataValidation.Rule A1"), {
       decimal: { formula1: 0, operator: "GreaterThanOrEqualTo" },
     });
@@ -135,7 +113,7 @@ describe("an insertion in Excel", () => {
   it("refuses a text where a figure is wanted, but for the words that may stand for one", async () => {
     const figure = { kind: "figure", message: "Length: a number, its unit left off" } as const;
     await host.insert(
-      onlySheet({
+      oneSheet({
         validations: [
           { ...figure, range: "C5:C9", words: [] },
           { ...figure, range: "D5:D9", words: ["exact"] },
@@ -163,7 +141,7 @@ describe("an insertion in Excel", () => {
       operator: "GreaterThan",
     });
     await host.insert(
-      onlySheet({
+      oneSheet({
         conditionalFormats: [{ range: "A1", kind: "text", text: 'so "called"', paint: "good" }],
       }),
     );
@@ -181,7 +159,7 @@ describe("an insertion in Excel", () => {
     const list = { range: "A1", kind: "list", message: "one of them" } as const;
     for (const values of [["2,5 mm²"], ["x".repeat(256)]])
       await assert.rejects(
-        host.insert(onlySheet({ validations: [{ ...list, values }] })),
+        host.insert(oneSheet({ validations: [{ ...list, values }] })),
         /Excel cannot offer the list/,
       );
     assert.equal(excel.requests.length, 0);
@@ -203,7 +181,7 @@ describe("an insertion in Excel", () => {
       { at: "A1", value: "{FEED}.CHAIN_SOLVE(A1)", style: "text" },
       { at: "A2", formula: '"{FEED}.X("&LEN(A1)', style: "result" },
     ] as const;
-    await host.insert(onlySheet({ cells }));
+    await host.insert(oneSheet({ cells }));
     await host.write({ sheet: "Start", address: "A1:A2" }, [[7], ["=A1*2"]]);
     assert.deepEqual(office.startups, []);
   });
@@ -252,7 +230,7 @@ describe("a chart of a plan in Excel", () => {
     series: ["line", "points"],
   };
   const planOf = (...charts: readonly PlanChart[]) =>
-    onlySheet({ cells: [...head, ...rows], charts });
+    oneSheet({ cells: [...head, ...rows], charts });
 
   it("is Excel's own, over the table, with titles of its axes", async () => {
     await host.insert(planOf(scatter));
@@ -385,19 +363,19 @@ describe("what later versions of Excel can", () => {
     const note = "word ".repeat(300).trim();
     const cells = [{ at: "A1", value: 1, style: "input", note }] as const;
     office.excelApi = 18;
-    await host.insert(onlySheet({ cells }));
+    await host.insert(oneSheet({ cells }));
     const size = (of: string) => Number(excel.setting("One", `Note.${of} A1`));
     // 1 499 characters of some 4.6 points in lines of some 11 points, as Excel's notes have them.
     assert.ok(size("Width") * size("Height") > 1_499 * 4.6 * 11, `${size("Width")}`);
     excel = new ExcelDouble("FEED", HERE, EXCELS["the newest Excel on the web"]);
-    await host.insert(onlySheet({ cells }));
+    await host.insert(oneSheet({ cells }));
     assert.equal(excel.storedAt("One", "A1")?.note, note);
     assert.equal(excel.setting("One", "Note.Width A1"), undefined);
   });
 });
 
 describe("notes in an Excel that puts none on cells", () => {
-  const noted = onlySheet({
+  const noted = oneSheet({
     cells: [
       { at: "A1", value: 1, style: "input", note: "first" },
       { at: "B1", value: "assumed", style: "remark" },
@@ -432,7 +410,7 @@ describe("notes in an Excel that puts none on cells", () => {
   });
 
   it("are no sheet where there are none", () => {
-    assert.equal(listedNotes(onlySheet({}), { sheets: { one: "One" } }, []), undefined);
+    assert.equal(listedNotes(oneSheet({}), { sheets: { one: "One" } }, []), undefined);
   });
 });
 

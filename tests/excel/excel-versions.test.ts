@@ -1,7 +1,7 @@
 /** What the pane puts into a workbook, put into each Excel that the double can be, and what those Excels refuse. */
 import assert from "node:assert/strict";
 import { afterEach, describe, it } from "vitest";
-import type { PlanChart, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import type { PlanChart, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { plainCopy } from "../../functions/working/copy/plain-copy.js";
 import { tradeSearch } from "../../src/tradeoffs/trade-search.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
@@ -20,6 +20,7 @@ import { request } from "../tradeoffs/trade-request.js";
 import { EXCELS, type PretendedExcel, USUAL_EXCEL } from "./double/pretended-excel.js";
 import { ExcelDouble, ExcelRefusal, HERE } from "./excel-double.js";
 import { office } from "./office-library.js";
+import { oneSheet } from "./one-sheet.js";
 
 afterEach(() => {
   office.excelApi = USUAL_EXCEL.excelApi;
@@ -41,27 +42,6 @@ function opened(
   return { excel, host };
 }
 
-const sheetOf = (sheet: Partial<SheetPlan>): WorkbookPlan => ({
-  id: "one",
-  title: "One",
-  stem: "One",
-  names: [],
-  sheets: [
-    {
-      key: "one",
-      name: "One",
-      columnWidths: [],
-      frozenRows: 0,
-      cells: [{ at: "A1", value: 1, style: "input" }],
-      merges: [],
-      validations: [],
-      conditionalFormats: [],
-      pictures: [],
-      ...sheet,
-    },
-  ],
-});
-
 const chart: PlanChart = {
   at: "E5",
   size: [760, 300],
@@ -77,7 +57,7 @@ const chart: PlanChart = {
 };
 
 /** A sheet with a chart takes two changing requests: Excel must say first where its cell came to lie. */
-const chartPlan = sheetOf({
+const chartPlan = oneSheet({
   cells: [
     { at: "A1", value: "Output", style: "tableHeading" },
     { at: "B1", value: "Loss", style: "tableHeading" },
@@ -276,7 +256,7 @@ describe("what Excel refuses", () => {
       style: "text" as const,
     }));
     await assert.rejects(
-      host.insert(sheetOf({ cells })),
+      host.insert(oneSheet({ cells })),
       /nothing was changed .*more than Excel takes at once/,
     );
     assert.deepEqual(excel.sheetNames(), ["Start"]);

@@ -75,7 +75,6 @@ const AROUND = `
     } },
     HostType: { value: { Excel: "Excel" } },
     PlatformType: { value: { Mac: "Mac", OfficeOnline: "OfficeOnline" } },
-    actions: { value: { associate: () => undefined } },
     StartupBehavior: { value: { load: "Load", none: "None" } },
     actions: { value: { associate: () => undefined } },
     addin: { value: {

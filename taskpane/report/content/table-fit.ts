@@ -54,3 +54,8 @@ export function columnParts(widths: readonly number[], room: number, keys: numbe
   });
   return parts;
 }
+
+/** @param index Of the part, from 0. */
+export function partCaption(caption: string, index: number, count: number): string {
+  return count === 1 ? caption : `${caption}, part ${index + 1} of ${count}`;
+}

@@ -4,7 +4,7 @@
  */
 import { text } from "../../../functions/documents/markup.js";
 import { type ReportCell, type ReportTable, words } from "../content/blocks.js";
-import { BESIDE, columnParts, columnsOf, columnWidths } from "../content/table-fit.js";
+import { BESIDE, columnParts, columnsOf, columnWidths, partCaption } from "../content/table-fit.js";
 
 /** A table with no more lines stands on one page. */
 const SHORT = 26;
@@ -25,9 +25,8 @@ export function tableMarkup(table: ReportTable, room: number): string {
   const lines = notes.map((note, index) => `<li value="${index + 1}">${phrase(note)}</li>`);
   return [
     ...parts.map((part, index) => {
-      const of = parts.length === 1 ? "" : `, part ${index + 1} of ${parts.length}`;
       const isShort = linesOf(part, widths, room, table.rows) <= SHORT;
-      return tablePart(table, `${caption}${of}`, part, isShort);
+      return tablePart(table, partCaption(caption, index, parts.length), part, isShort);
     }),
     ...(lines.length === 0
       ? []

@@ -1,7 +1,7 @@
 /** A table on the printed sheet: what is too wide stands below itself in parts, and its headings stand on every page. */
 import type { StyleName } from "../../../src/plans/sheet-plan.js";
 import { type ReportCell, type ReportTable, words } from "../content/blocks.js";
-import { BESIDE, columnParts, columnWidths } from "../content/table-fit.js";
+import { BESIDE, columnParts, columnWidths, partCaption } from "../content/table-fit.js";
 import { COLUMN_WIDTHS, type PlacedCell, rowHeight, SheetPages, widthOf } from "./sheet-pages.js";
 
 /** Of the letters of a cell. */
@@ -13,11 +13,11 @@ const LINES_TO_SIGN = "\n\n";
 
 export function placeTable(pages: SheetPages, table: ReportTable): void {
   const needed = columnWidths(table).map(spanOf);
-  for (const [index, columns] of tableParts(needed, table.keys ?? 1).entries()) {
-    const isWhole = columns.length === needed.length;
-    const part = isWhole ? "" : `, part ${index + 1}`;
-    placePart(pages, table, `${table.caption}${part}`, columns, spans(table, columns, needed));
-  }
+  const parts = tableParts(needed, table.keys ?? 1);
+  parts.forEach((columns, index) => {
+    const caption = partCaption(table.caption, index, parts.length);
+    placePart(pages, table, caption, columns, spans(table, columns, needed));
+  });
   table.notes?.forEach((note, index) => pages.line(`${index + 1}. ${note}`, "remark"));
   pages.gap();
 }

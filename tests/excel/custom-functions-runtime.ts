@@ -27,6 +27,8 @@ export interface CustomFunctionsPage {
   readonly globals: Record<string, unknown>;
   /** Calls a function as the spreadsheet does, errors in arguments allowed. */
   call(id: string, parameters: readonly unknown[]): Promise<CallResult>;
+  /** Ends its timers: the runtime waits 35 s for scripts that this page never loads, and then throws. */
+  close(): void;
 }
 
 /** An error as the spreadsheet hands it over inside an argument. */
@@ -62,7 +64,12 @@ export function customFunctionsPage(script: string): CustomFunctionsPage {
     const response = { statusCode: 200, headers: {}, body: { Results: [] } };
     bridge.onMessageFromHost?.(JSON.stringify({ id, type: 1, message: response }));
   }
-  const globals = pageGlobals(bridge);
+  const timers = new Set<NodeJS.Timeout>();
+  const globals = pageGlobals(bridge, (act, delay) => {
+    const timer = setTimeout(act, delay);
+    timers.add(timer);
+    return timer;
+  });
   const context = createContext(globals);
   runInContext(readFileSync(runtimePath(), "utf8"), context);
   runInContext(script, context);
@@ -76,6 +83,7 @@ export function customFunctionsPage(script: string): CustomFunctionsPage {
       bridge.onMessageFromHost?.(JSON.stringify({ type: 3, message: { entries: [entry] } }));
       return result;
     },
+    close: () => timers.forEach(clearTimeout),
   };
 }
 
@@ -105,14 +113,17 @@ function runtimePath(): string {
 }
 
 /** As much of a page as the runtime touches while it starts. */
-function pageGlobals(bridge: Bridge): Record<string, unknown> {
+function pageGlobals(
+  bridge: Bridge,
+  later: (act: () => void, delay?: number) => NodeJS.Timeout,
+): Record<string, unknown> {
   const script = {
     src: `https://localhost/${RUNTIME}`,
     getAttribute: () => null,
   };
   const globals: Record<string, unknown> = {
     console,
-    setTimeout,
+    setTimeout: later,
     clearTimeout,
     history: {},
     location: { href: "https://localhost/", search: "", hash: "" },

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { runInNewContext } from "node:vm";
-import { beforeAll, describe, it } from "vitest";
+import { afterAll, beforeAll, describe, it } from "vitest";
 import { catalogue } from "../../functions/catalogue.js";
 import { type Argument, type Cell, isCellError, isCellTable } from "../../functions/cells.js";
 import { isRepeating } from "../../functions/entry.js";
@@ -21,6 +21,8 @@ beforeAll(async () => {
   script = await functionsScript();
   page = customFunctionsPage(script);
 });
+
+afterAll(() => page.close());
 
 describe("the functions script", () => {
   it("publishes its module as one frozen global", () => {

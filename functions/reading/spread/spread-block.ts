@@ -1,26 +1,26 @@
 /** What may vary in a feed, as a range: one row for each figure, with its tolerance, distribution and group. */
-import { plainName } from "../../src/network/feed-topology.js";
+import { plainName } from "../../../src/network/feed-topology.js";
 import {
   isEntered,
   MOVING_FIGURES,
   type MovingFigure,
-} from "../../src/network/feed-sensitivity.js";
+} from "../../../src/network/feed-sensitivity.js";
 import {
   type Distribution,
   DISTRIBUTIONS,
   type FigureSpread,
   isVariedInTable,
   type VariedInput,
-} from "../../src/network/varied-inputs.js";
-import type { FeedColumns } from "../../src/network/feed-columns.js";
-import { InputError } from "../../src/quantities/errors.js";
-import { figureInSi, headerParts, unitInSi } from "../../src/quantities/header-units.js";
-import { isUsable, PassedOnError, requireChoice } from "../arguments.js";
-import { type Cell, type CellTable, isBlank, isCellError } from "../cells.js";
-import type { Parameter } from "../entry.js";
-import { FEED_COLUMNS, plainHeader } from "./feed-columns.js";
-import { requirePartBelowPercent } from "./feed-headers.js";
-import { nearestWord } from "./nearest-word.js";
+} from "../../../src/network/varied-inputs.js";
+import type { FeedColumns } from "../../../src/network/feed-columns.js";
+import { InputError } from "../../../src/quantities/errors.js";
+import { figureInSi, headerParts, unitInSi } from "../../../src/quantities/header-units.js";
+import { isUsable, PassedOnError, requireChoice } from "../../arguments.js";
+import { type Cell, type CellTable, isBlank, isCellError } from "../../cells.js";
+import type { Parameter } from "../../entry.js";
+import { FEED_COLUMNS, plainHeader } from "../feed-columns.js";
+import { requirePartBelowPercent } from "../feed-headers.js";
+import { nearestWord } from "../nearest-word.js";
 
 /** Headers of the range; the last two may be left out. */
 export const SPREAD_COLUMNS = ["Item", "Column", "Tolerance", "Distribution", "Group"] as const;

@@ -6,6 +6,7 @@ import { chainChecksEntries } from "./families/chain-checks.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
 import { chainScheduleEntries } from "./families/chain-schedule.js";
 import { chainTableEntries } from "./families/chain-table.js";
+import { chainTornadoEntries } from "./families/chain-tornado.js";
 import { chainEntries } from "./families/chain.js";
 import { conductorChoiceEntries } from "./families/conductor-choice.js";
 import { conductorGeometryEntries } from "./families/conductor-geometry.js";
@@ -35,6 +36,7 @@ export const catalogue: readonly Entry[] = [
   ...chainEntries,
   ...chainLimitEntries,
   ...chainCasesEntries,
+  ...chainTornadoEntries,
   ...chainBandsEntries,
   ...chainScheduleEntries,
   ...chainChecksEntries,

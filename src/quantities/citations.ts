@@ -89,6 +89,12 @@ export const citations = {
     locator: "13.3, monotone Newton iteration for order-convex functions",
     standing: "from memory",
   },
+  "adjoint-network": {
+    work: "S. W. Director and R. A. Rohrer, The generalized adjoint network and network sensitivities, IEEE Transactions on Circuit Theory 16 (1969)",
+    locator:
+      "pp. 318–323: all sensitivities of one result from one solution of the adjoint network",
+    standing: "from memory",
+  },
   "ratio-circuit": {
     work: "R. W. Erickson and D. Maksimović, Fundamentals of Power Electronics, 3rd ed.",
     locator: "chapter 3: the dc transformer with series resistance",

@@ -1,0 +1,168 @@
+/** Which of the inputs that may vary matter for a result of a feed. */
+import { type FeedTornado, feedTornado, type TornadoLine } from "../../src/network/feed-tornado.js";
+import { perUnit, tornadoWorking } from "../../src/network/tornado-steps.js";
+import { inputUnit } from "../../src/network/varied-inputs.js";
+import type { Caveat } from "../../src/quantities/steps.js";
+import type { Cell, CellTable } from "../cells.js";
+import { defineEntry, type ShownStep } from "../entry.js";
+import { notesAt, type Solved } from "../reading/feed-call.js";
+import { inputName } from "../reading/spread/spread-block.js";
+import { variedCall, variedParameters } from "../reading/spread/varied-call.js";
+import { NONE } from "./chain.js";
+
+/** Headers of the result, in an order that people count on. */
+export const TORNADO_COLUMNS = [
+  "Input",
+  "Unit",
+  "Low",
+  "High",
+  "Low gives",
+  "High gives",
+  "Swing",
+  "Slope",
+  "Slope unit",
+  "Note",
+] as const;
+
+/** Rows of the result above the first input: headers, and the result as entered. */
+const ROWS_ABOVE = 2;
+
+interface Tornado extends FeedTornado {
+  readonly solved: Solved;
+}
+
+const chainTornado = defineEntry({
+  id: "CHAIN_TORNADO",
+  family: "chain",
+  purpose:
+    "Which inputs matter: a result of a feed table with each input that may vary at its low and at its high end, the others as entered. Widest swing first; below the headers the result as entered.",
+  relation:
+    "y(x low), y(x high), each solved; slope dy/dx by one solution of the adjoint equations",
+  parameters: variedParameters,
+  result: {
+    shape: "table",
+    unit: "of the quantity and of each input",
+    meaning: TORNADO_COLUMNS.join(", "),
+  },
+  example: {
+    args: [
+      [
+        [
+          "Item",
+          "Fed from",
+          "Kind",
+          "Voltage",
+          "Resistance",
+          "Load",
+          "Lowest V",
+          "Highest V",
+          "Tolerance",
+        ],
+        ["Bus", "", "supply", 400, "", "", 380, 420, ""],
+        ["Cable", "Bus", "run", "", 2, "", "", "", 0.1],
+        ["Camp", "Cable", "power load", "", "", 10000, "", "", "exact"],
+      ],
+      "loss",
+    ],
+    gives: [[...TORNADO_COLUMNS]],
+    note: "",
+  },
+  citations: ["two-roots", "monotone-newton", "adjoint-network"],
+  validity: [
+    "One input at a time is moved, those of one Group together, and the rest stay as entered: what two inputs do together is not in it.",
+    "Inputs are what the Tolerance of a row moves, the voltage of a supply within its window, and the rows of spread, each of which stands in place of what the feed table says of that figure. A row of spread without a Tolerance takes that of the table.",
+    "At nominal supply and loads. Low gives and High gives are solved, the slope is that of the feed as entered, and a straight line along it only meets them near by.",
+    "Low, High and the slope are in SI units of the figure; where one Tolerance moves several figures, of their common factor. An end without an operating point has no number, and stands first.",
+  ],
+  copied: { verdicts: [] },
+  read: variedCall,
+  calculate: ({ solved, asked, inputs }): Tornado => ({
+    ...feedTornado(solved.table.feed, asked, inputs),
+    solved,
+  }),
+  cells: tornadoTable,
+  cellOf: tornadoStep,
+  caveats: tornadoCaveats,
+  working: (_, tornado) =>
+    tornado.lines.map((line) => tornadoWorking(tornado, line, lineName(tornado, line))),
+});
+
+/** What a table of inputs moved one by one leaves out, said once. */
+const ONE_AT_A_TIME = "one input at a time is moved, the rest stay as entered";
+const NOTHING_VARIES =
+  "nothing varies: no row has a Tolerance, no supply a window, and no spread is given";
+
+function tornadoTable(tornado: Tornado): CellTable {
+  const { quantity, nominal, lines } = tornado;
+  const note = lines.length === 0 ? NOTHING_VARIES : ONE_AT_A_TIME;
+  return [
+    [...TORNADO_COLUMNS],
+    ["as entered", quantity.unit, NONE, NONE, nominal, nominal, 0, NONE, "", note],
+    ...lines.map((line) => lineCells(tornado, line)),
+  ];
+}
+
+function lineCells(tornado: Tornado, line: TornadoLine): Cell[] {
+  const { quantity, feed } = tornado;
+  const { inputs, lowGives, highGives, swing, slope } = line;
+  const [only] = inputs.length === 1 ? inputs : [];
+  const unit = only && inputUnit(feed.columns, only);
+  return [
+    lineName(tornado, line),
+    unit ?? "",
+    only?.low ?? NONE,
+    only?.high ?? NONE,
+    lowGives ?? NONE,
+    highGives ?? NONE,
+    swing ?? NONE,
+    slope ?? NONE,
+    unit === undefined ? "" : perUnit(quantity.unit, unit),
+    lineNote(tornado, line),
+  ];
+}
+
+function lineName({ feed }: Tornado, { inputs }: TornadoLine): string {
+  const [first] = inputs;
+  return inputs.length === 1 ? inputName(feed.columns, first!) : `Group ${first!.group!}`;
+}
+
+function lineNote(
+  { feed, quantity }: Tornado,
+  { inputs, lowGives, highGives }: TornadoLine,
+): string {
+  const missing = [
+    ...(lowGives === undefined ? ["low"] : []),
+    ...(highGives === undefined ? ["high"] : []),
+  ].map((end) => `no operating point, or no ${quantity.name}, at the ${end} end`);
+  const together =
+    inputs.length === 1
+      ? []
+      : [`moved together: ${inputs.map((input) => inputName(feed.columns, input)).join(", ")}`];
+  return [...together, ...missing].join("; ");
+}
+
+const COLUMN_STEPS: Partial<Readonly<Record<(typeof TORNADO_COLUMNS)[number], keyof TornadoLine>>> =
+  {
+    "Low gives": "lowGives",
+    "High gives": "highGives",
+    Swing: "swing",
+    Slope: "slope",
+  };
+
+function tornadoStep({ lines }: Tornado, row: number, column: number): ShownStep | undefined {
+  const heading = TORNADO_COLUMNS[column];
+  const step = heading && COLUMN_STEPS[heading];
+  const working = row - ROWS_ABOVE;
+  if (step === undefined || lines[working]?.[step] === undefined) return undefined;
+  return { working, step };
+}
+
+/** Of the feed as entered, on which every line rests. */
+function tornadoCaveats({ solved }: Tornado): readonly Caveat[] {
+  const { item } = solved.table.feed;
+  return item.flatMap((name, row) =>
+    notesAt(solved, row).map((note) => ({ ...note, text: `${name}: ${note.text}` })),
+  );
+}
+
+export const chainTornadoEntries = [chainTornado];

@@ -6,6 +6,7 @@ import { chainChecksEntries } from "./families/chain-checks.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
 import { chainScheduleEntries } from "./families/chain-schedule.js";
 import { chainTableEntries } from "./families/chain-table.js";
+import { chainSpreadEntries } from "./families/chain-spread.js";
 import { chainTornadoEntries } from "./families/chain-tornado.js";
 import { chainEntries } from "./families/chain.js";
 import { conductorChoiceEntries } from "./families/conductor-choice.js";
@@ -37,6 +38,7 @@ export const catalogue: readonly Entry[] = [
   ...chainLimitEntries,
   ...chainCasesEntries,
   ...chainTornadoEntries,
+  ...chainSpreadEntries,
   ...chainBandsEntries,
   ...chainScheduleEntries,
   ...chainChecksEntries,

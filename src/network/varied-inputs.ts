@@ -2,14 +2,11 @@
  * What of a feed may turn out otherwise than it was entered: inputs that move one row's figures between two ends, by its
  * Tolerance or its window, or as somebody says of one figure.
  */
+import type { Distribution } from "../spread/distributions.js";
 import { type FeedColumns, figureAt } from "./feed-columns.js";
 import { supplyWindow } from "./feed-conditions.js";
 import { isEntered, type MovingFigure } from "./feed-sensitivity.js";
 import { EQUATION, type Equation, KINDS } from "./row-kinds.js";
-
-export const DISTRIBUTIONS = ["flat", "triangular", "normal"] as const;
-
-export type Distribution = (typeof DISTRIBUTIONS)[number];
 
 /** One input. Its value is its figure's, in SI, or, where it moves several, the factor that they are all multiplied by. */
 export interface VariedInput {

@@ -27,9 +27,9 @@ export function spreadGivens(
   const answered = (label: string, symbol: string): Quantity => ({ ...answer, label, symbol });
   const squared = `(${unit})²`;
   return {
-    nominal: answered("Nominal", "y₀"),
+    nominal: answered("At the middle of the tolerances", "y₀"),
     answered: { label: "Samples with an answer", symbol: "N", unit: "1" },
-    differences: answered("Sum of the answers less the nominal one", "Σ(y − y₀)"),
+    differences: answered("Sum of the answers less that one", "Σ(y − y₀)"),
     squares: { label: "Sum of squares about the mean", symbol: "Σ(y − ȳ)²", unit: squared },
     ...Object.fromEntries(
       PERCENTILES.flatMap(({ field, label }): [string, Quantity][] => [

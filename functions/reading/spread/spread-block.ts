@@ -6,13 +6,12 @@ import {
   type MovingFigure,
 } from "../../../src/network/feed-sensitivity.js";
 import {
-  type Distribution,
-  DISTRIBUTIONS,
   type FigureSpread,
   isVariedInTable,
   type VariedInput,
 } from "../../../src/network/varied-inputs.js";
 import type { FeedColumns } from "../../../src/network/feed-columns.js";
+import { type Distribution, DISTRIBUTION_NAMES } from "../../../src/spread/distributions.js";
 import { InputError } from "../../../src/quantities/errors.js";
 import { figureInSi, headerParts, unitInSi } from "../../../src/quantities/header-units.js";
 import { isUsable, PassedOnError, requireChoice } from "../../arguments.js";
@@ -169,7 +168,7 @@ class SpreadRow {
     const text = this.text("Distribution");
     if (text === "") return "flat";
     try {
-      return requireChoice("spread", DISTRIBUTIONS, text) as Distribution;
+      return requireChoice("spread", DISTRIBUTION_NAMES, text) as Distribution;
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       throw this.refused(text, `a Distribution, ${error.requirement}`);

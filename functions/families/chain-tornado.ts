@@ -27,6 +27,11 @@ export const TORNADO_COLUMNS = [
 /** Rows of the result above the first input: headers, and the result as entered. */
 const ROWS_ABOVE = 2;
 
+/** What a table of inputs moved one by one leaves out, said once. */
+const ONE_AT_A_TIME = "one input at a time is moved, the rest stay as entered";
+const NOTHING_VARIES =
+  "nothing varies: no row has a Tolerance, no supply a window, and no spread is given";
+
 interface Tornado extends FeedTornado {
   readonly solved: Solved;
 }
@@ -64,8 +69,24 @@ const chainTornado = defineEntry({
       ],
       "loss",
     ],
-    gives: [[...TORNADO_COLUMNS]],
-    note: "",
+    gives: [
+      [...TORNADO_COLUMNS],
+      ["as entered", "W", NONE, NONE, 1715.72875, 1715.72875, 0, NONE, "", ONE_AT_A_TIME],
+      ["Bus · Voltage", "V", 380, 420, 1991.70267, 1499.23314, 492.46954, -12.132034, "W/V", ""],
+      [
+        "Cable · Resistance",
+        "Ω",
+        1.8,
+        2.2,
+        1483.56228,
+        1970.16752,
+        486.60524,
+        1213.20344,
+        "W/Ω",
+        "",
+      ],
+    ],
+    note: "V = (E + √(E² − 4 · 2 · 10 000)) / 2 is 341.4214 V at 400 V and 316.8859 V at 380 V; loss 10 000 · (E/V − 1); slope with E: 10 000 · (1/V − E/V² · dV/dE), dV/dE = (1 + 400/√80 000) / 2 = 1.2071",
   },
   citations: ["two-roots", "monotone-newton", "adjoint-network"],
   validity: [
@@ -86,11 +107,6 @@ const chainTornado = defineEntry({
   working: (_, tornado) =>
     tornado.lines.map((line) => tornadoWorking(tornado, line, lineName(tornado, line))),
 });
-
-/** What a table of inputs moved one by one leaves out, said once. */
-const ONE_AT_A_TIME = "one input at a time is moved, the rest stay as entered";
-const NOTHING_VARIES =
-  "nothing varies: no row has a Tolerance, no supply a window, and no spread is given";
 
 function tornadoTable(tornado: Tornado): CellTable {
   const { quantity, nominal, lines } = tornado;

@@ -75,6 +75,8 @@ const PURPOSES: Readonly<Record<string, string>> = {
     "Das Schlimmste für jede Zeile der Speisetabelle: Speisespannung niedrigste bis höchste, Lasten light, nominal oder peak, jede auch kleiner oder aus, jede Toleranz zwischen ihren Enden; mit units lost 1 auch eine parallele Einheit je Zeile weniger.",
   "A feed table at its nine operating points: supply lowest, nominal and highest, loads light, nominal and peak. Powers, efficiency, least margin to a window and highest loading, each with the item that has it, and the closing error.":
     "Eine Speisetabelle in neun Betriebspunkten: Speisespannung lowest, nominal, highest, Lasten light, nominal, peak. Leistungen, Wirkungsgrad, kleinster Abstand zum Fenster und höchste Auslastung, je mit dem Teil, und der Bilanzfehler.",
+  "Which inputs matter: a result of a feed table with each input that may vary at its low and at its high end, the others as entered. Widest swing first; below the headers the result as entered.":
+    "Welche Eingaben zählen: ein Ergebnis einer Speisetabelle mit jeder Eingabe, die schwanken kann, an ihrem unteren und ihrem oberen Ende, die anderen wie eingegeben. Die größte Spanne zuerst; unter der Kopfzeile das Ergebnis wie eingegeben.",
   "The highest voltage of every item of a feed table in service and after one fault of any stage, and how it stands to the band that people may touch. A comparison with published limits; it approves nothing.":
     "Die höchste Spannung jedes Teils einer Speisetabelle im Betrieb und nach einem Fehler eines Wandlers, und wie sie zum Berührungsspannungsband steht. Ein Vergleich mit veröffentlichten Grenzwerten; er gibt nichts frei.",
   "Cables and stages of a feed table as a proposal lists them: what they are, and the highest current, drop, loss and output that each has in the nine cases; of stages also watts per litre; mass, volume and price.":
@@ -262,6 +264,10 @@ const FEEDS: Readonly<Record<string, string>> = {
   "lowest, nominal (default) or highest of the supply's window, or its open-circuit voltage":
     "lowest (niedrigste), nominal (Nennwert, Vorgabe) oder highest (höchste) im Fenster der Quelle, oder ihre Leerlaufspannung",
   "which number": "welche Zahl",
+  "whose; blank for the whole feed; voltages and currents are those of an item":
+    "wessen; leer für die ganze Speisung; Spannungen und Ströme sind die eines Teils",
+  "range with a header row: Item, Column, Tolerance, Distribution, Group; what varies beside, or in place of, what the feed table's Tolerance says":
+    "Bereich mit einer Kopfzeile: Item, Column, Tolerance, Distribution, Group; was schwankt, neben der Tolerance der Speisetabelle oder an ihrer Stelle",
   "0 (default) or 1": "0 (Vorgabe) oder 1",
   'range of label and value, further columns not read: Framework (IEC 62368-1, IEC 60364-4-41, ISO 6469-3, US workplace), Place (dry, wet or immersed; empty counts as wet) and, for checks, the limits that are asked; or "not asked"':
     'Bereich aus Bezeichnung und Wert: Framework (IEC 62368-1, IEC 60364-4-41, ISO 6469-3, US workplace), Place (dry, wet oder immersed; leer zählt als wet) und für Prüfungen die geforderten Grenzen, oder "not asked"; weitere Spalten ungelesen',
@@ -439,6 +445,9 @@ export const GERMAN_WORDS: Readonly<Record<string, string>> = {
   loss: "Verlust",
   efficiency: "Wirkungsgrad",
   "lowest margin": "kleinster Abstand zu einem Fenster",
+  "highest loading": "höchste Auslastung",
+  "input voltage": "Eingangsspannung",
+  "output voltage": "Ausgangsspannung",
   "closing error": "Bilanzfehler",
   blocked: "gesperrt",
   allowed: "zugelassen",

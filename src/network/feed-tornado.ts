@@ -76,12 +76,15 @@ function movedTogether(inputs: readonly VariedInput[]): readonly (readonly numbe
 }
 
 function slopeOf(
-  { row, figures, nominal }: VariedInput,
+  { row, figures }: VariedInput,
   columns: FeedColumns,
   { slopes }: FeedSensitivity,
 ): number {
+  const [first, ...others] = figures;
+  if (first !== undefined && others.length === 0) return slopes[first][row]!;
+  // With a common factor f each figure is f times what was entered.
   return figures.reduce(
-    (sum, figure) => sum + (slopes[figure][row]! * columns.figures[figure][row]!) / nominal,
+    (sum, figure) => sum + slopes[figure][row]! * columns.figures[figure][row]!,
     0,
   );
 }

@@ -23,7 +23,8 @@ export function tornadoWorking(
   name: string,
 ): TornadoWorking {
   const swing = swingWorking(tornado, line, name);
-  const slope = line.slope === undefined ? NOTHING : slopeWorking(tornado, line.inputs[0]!);
+  const slope =
+    line.slope === undefined ? NOTHING : slopeWorking(tornado, line.inputs[0]!, line.slope);
   return {
     title: name,
     givens: { ...swing.givens, ...slope.givens },
@@ -88,18 +89,16 @@ interface RowGiven extends Quantity {
   readonly told: string;
 }
 
-function slopeWorking(tornado: FeedTornado, input: VariedInput): Part {
+function slopeWorking(tornado: FeedTornado, input: VariedInput, slope: number): Part {
   const { row, figures } = input;
   const { quantity, feed, sensitivity } = tornado;
   const slopeUnit = perUnit(quantity.unit, inputUnit(feed.columns, input));
   const steps: Record<string, Step> = {};
-  const values: Record<string, number> = {};
-  const slopeOf = (figure: MovingFigure) => sensitivity.slopes[figure][row]!;
+  const values: Record<string, number> = { slope };
   const [first, ...others] = figures;
   if (first !== undefined && others.length === 0) {
     const formula = slopeFormula(tornado, row, first);
     steps["slope"] = step("Slope", "dy/dx", slopeUnit, formula, "adjoint-network");
-    values["slope"] = slopeOf(first);
   } else {
     for (const figure of figures) {
       const name = `${figure}Slope`;
@@ -112,7 +111,7 @@ function slopeWorking(tornado: FeedTornado, input: VariedInput): Part {
         formula,
         "adjoint-network",
       );
-      values[name] = slopeOf(figure);
+      values[name] = sensitivity.slopes[figure][row]!;
     }
     const formula = figures.map((figure) => `${figure}Slope * ${figure}`).join(" + ");
     steps["slope"] = step(
@@ -121,10 +120,6 @@ function slopeWorking(tornado: FeedTornado, input: VariedInput): Part {
       slopeUnit,
       formula,
       "definition",
-    );
-    values["slope"] = figures.reduce(
-      (sum, figure) => sum + slopeOf(figure) * feed.columns.figures[figure][row]!,
-      0,
     );
   }
   const known = rowGivens(tornado, row);

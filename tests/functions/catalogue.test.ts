@@ -231,6 +231,7 @@ describe("the catalogue", () => {
       "CHAIN_SCHEDULE",
       "CHAIN_SOLVE",
       "CHAIN_TABLE",
+      "CHAIN_TORNADO",
       "CHAIN_TOTAL",
       "CHAIN_WORST",
       "CONDUCTOR_AMPACITY",

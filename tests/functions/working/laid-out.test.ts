@@ -105,6 +105,7 @@ const OWN_CASES: ReadonlySet<string> = new Set([
   "CHAIN_CASES",
   "CHAIN_HEADROOM",
   "CHAIN_SCHEDULE",
+  "CHAIN_TORNADO",
   "CHAIN_WORST",
 ]);
 

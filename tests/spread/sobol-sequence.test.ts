@@ -42,6 +42,16 @@ describe("Sobol's sequence", () => {
     expect(next()[axis]).toBe(part);
   });
 
+  // As above: the sum over all axes, each coordinate times its axis, counted from 1.
+  it.each([
+    [1000, 70165152661504],
+    [4095, 66686925406208],
+  ])("is on all 256 axes of point %i where the other implementation is", (index, weighted) => {
+    const next = sobolSequence(256);
+    for (let before = 0; before < index; before++) next();
+    expect(next().reduce((sum, part, axis) => sum + part * (axis + 1), 0)).toBe(weighted);
+  });
+
   it("puts one of 1024 points into each 1024th of every axis, scrambled", () => {
     const next = scrambledSobol(MOST_DIMENSIONS, 7);
     const point = new Float64Array(MOST_DIMENSIONS);

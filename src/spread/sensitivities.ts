@@ -2,7 +2,7 @@
 import { type UncertainFunction, type UncertainInput, nominalValues } from "./uncertain-input.js";
 
 /** Of the half-width: small enough for the fourth-order difference, large enough for the rounding of a solver. */
-const STEP = 1 / 16;
+const STEP = 1 / 64;
 
 /**
  * Central differences over one step and over two, by which the error of second order falls out (Richardson).

@@ -7,7 +7,7 @@
 import { NoAnswerError } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Caveat } from "../quantities/steps.js";
-import { requireSamples, shiftedSobol } from "./sobol-sequence.js";
+import { requireSamples, scrambledSobol } from "./sobol-sequence.js";
 import {
   type Source,
   type UncertainFunction,
@@ -119,7 +119,7 @@ function summed(
   seed: number,
 ): { sums: Sums; answered: number } {
   const axes = sources.length;
-  const nextPoint = shiftedSobol(2 * axes, seed);
+  const nextPoint = scrambledSobol(2 * axes, seed);
   const point = new Float64Array(2 * axes);
   const values = nominalValues(inputs);
   const mixed = new Float64Array(axes);

@@ -1,8 +1,9 @@
 /**
  * Sobol's sequence: points that fill a cube evenly, and the same ones at every recalculation.
  *
- * The points of the first 2^k fall one into each 2^k-th of every axis. A digital shift, drawn from a seed, moves them all by
- * one pattern of bits and keeps that; another seed shows how far an answer depends on the points.
+ * Of the first 2^k points one falls into each 2^k-th of every axis. A. B. Owen's nested scramble (1995), drawn from a seed,
+ * turns halves, quarters and all further parts of each axis about and keeps that; another seed shows how far an answer
+ * depends on the points.
  */
 import { InputError, requireWhole } from "../quantities/errors.js";
 import { DIRECTIONS } from "./sobol-directions.js";
@@ -31,17 +32,17 @@ export function requireSamples(samples: number): void {
  * Coordinates, above 0 and below 1, of one point after the other.
  * @throws {InputError} where there are more axes than direction numbers.
  */
-export function shiftedSobol(
+export function scrambledSobol(
   dimensions: number,
   seed: number,
 ): (into: Float64Array) => Float64Array {
   requireWhole("seed", seed, 0);
   const next = sobolSequence(dimensions);
-  const shift = digitalShift(dimensions, seed);
+  const keys = keysOf(dimensions, seed);
   return (into) => {
     const point = next();
     for (let axis = 0; axis < dimensions; axis++)
-      into[axis] = (((point[axis]! ^ shift[axis]!) >>> 0) + 0.5) * PART;
+      into[axis] = (scrambled(point[axis]!, keys[axis]!) + 0.5) * PART;
     return into;
   };
 }
@@ -88,8 +89,30 @@ function directionsOf(axis: number): Uint32Array {
   return numbers;
 }
 
-/** A pattern of bits for each axis, by the generator mulberry32 (T. Ettinger, public domain). */
-function digitalShift(dimensions: number, seed: number): Uint32Array {
+/**
+ * The nested scramble by a hash, S. Laine and T. Karras (2011), in B. Burley's form (2020): with the bits in reverse each
+ * is changed by lower ones only, which a product with an even number and a sum keep.
+ */
+function scrambled(part: number, key: number): number {
+  let bits = reversed(part) + key;
+  bits ^= Math.imul(bits, 0x6c50b47c);
+  bits ^= Math.imul(bits, 0xb82f1e52);
+  bits ^= Math.imul(bits, 0xc7afe638);
+  bits ^= Math.imul(bits, 0x8d22f6e6);
+  return reversed(bits);
+}
+
+/** The 32 bits from the other end, as a number of 0 or more. */
+function reversed(part: number): number {
+  let bits = ((part >>> 1) & 0x55555555) | ((part & 0x55555555) << 1);
+  bits = ((bits >>> 2) & 0x33333333) | ((bits & 0x33333333) << 2);
+  bits = ((bits >>> 4) & 0x0f0f0f0f) | ((bits & 0x0f0f0f0f) << 4);
+  bits = ((bits >>> 8) & 0x00ff00ff) | ((bits & 0x00ff00ff) << 8);
+  return ((bits >>> 16) | (bits << 16)) >>> 0;
+}
+
+/** A number of 32 bits for each axis, by the generator mulberry32 (T. Ettinger, public domain). */
+function keysOf(dimensions: number, seed: number): Uint32Array {
   let state = seed >>> 0;
   return Uint32Array.from({ length: dimensions }, () => {
     state = (state + 0x6d2b79f5) >>> 0;

@@ -9,7 +9,7 @@ import type { Caveat } from "../quantities/steps.js";
 import { type Corners, cornersOf } from "./corners.js";
 import { type FirstOrder, firstOrder } from "./first-order.js";
 import { centralSensitivities } from "./sensitivities.js";
-import { LEAST_SAMPLES, requireSamples, shiftedSobol } from "./sobol-sequence.js";
+import { LEAST_SAMPLES, requireSamples, scrambledSobol } from "./sobol-sequence.js";
 import {
   type Source,
   type UncertainFunction,
@@ -142,7 +142,7 @@ function sampled(
   samples: number,
   seed: number,
 ): Float64Array {
-  const nextPoint = shiftedSobol(sources.length, seed);
+  const nextPoint = scrambledSobol(sources.length, seed);
   const point = new Float64Array(sources.length);
   const values = nominalValues(inputs);
   const answers = new Float64Array(samples);

@@ -77,6 +77,10 @@ const PURPOSES: Readonly<Record<string, string>> = {
     "Eine Speisetabelle in neun Betriebspunkten: Speisespannung lowest, nominal, highest, Lasten light, nominal, peak. Leistungen, Wirkungsgrad, kleinster Abstand zum Fenster und höchste Auslastung, je mit dem Teil, und der Bilanzfehler.",
   "Which inputs matter: a result of a feed table with each input that may vary at its low and at its high end, the others as entered. Widest swing first; below the headers the result as entered.":
     "Welche Eingaben zählen: ein Ergebnis einer Speisetabelle mit jeder Eingabe, die schwanken kann, an ihrem unteren und ihrem oberen Ende, die anderen wie eingegeben. Die größte Spanne zuerst; unter der Kopfzeile das Ergebnis wie eingegeben.",
+  "How far a result of a feed table spreads over its tolerances: mean, standard uncertainty, percentiles, extremes at the ends of the tolerances, and beside them the root of the sum of squares. On the right the samples in classes.":
+    "Wie weit ein Ergebnis einer Speisetabelle über ihre Toleranzen streut: Mittelwert, Standardunsicherheit, Perzentile, Extremwerte an den Enden der Toleranzen und daneben die Wurzel der Quadratsumme. Rechts die Stichproben in Klassen.",
+  "Which inputs make a result of a feed table spread: the part of its variance that each input or group brings alone, and in all that it does with others. Greatest first; what is left of 1 below.":
+    "Welche Eingaben ein Ergebnis einer Speisetabelle streuen lassen: der Anteil an seiner Varianz, den jede Eingabe oder Gruppe allein bringt und mit allem, was sie mit anderen zusammen tut. Der größte zuerst; darunter, was an 1 fehlt.",
   "The highest voltage of every item of a feed table in service and after one fault of any stage, and how it stands to the band that people may touch. A comparison with published limits; it approves nothing.":
     "Die höchste Spannung jedes Teils einer Speisetabelle im Betrieb und nach einem Fehler eines Wandlers, und wie sie zum Berührungsspannungsband steht. Ein Vergleich mit veröffentlichten Grenzwerten; er gibt nichts frei.",
   "Cables and stages of a feed table as a proposal lists them: what they are, and the highest current, drop, loss and output that each has in the nine cases; of stages also watts per litre; mass, volume and price.":
@@ -264,6 +268,9 @@ const FEEDS: Readonly<Record<string, string>> = {
   "lowest, nominal (default) or highest of the supply's window, or its open-circuit voltage":
     "lowest (niedrigste), nominal (Nennwert, Vorgabe) oder highest (höchste) im Fenster der Quelle, oder ihre Leerlaufspannung",
   "which number": "welche Zahl",
+  "how many, best a power of two": "wie viele, am besten eine Zweierpotenz",
+  "a whole number, 0 if left out: the same seed gives the same samples":
+    "eine ganze Zahl, 0 wenn weggelassen: derselbe Startwert gibt dieselben Stichproben",
   "whose; blank for the whole feed; voltages and currents are those of an item":
     "wessen; leer für die ganze Speisung; Spannungen und Ströme sind die eines Teils",
   "range with a header row: Item, Column, Tolerance, Distribution, Group; what varies beside, or in place of, what the feed table's Tolerance says":

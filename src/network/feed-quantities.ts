@@ -4,7 +4,6 @@
  */
 import { InputError, NoAnswerError } from "../quantities/errors.js";
 import type { CompiledFeed } from "./compiled-feed.js";
-import type { FeedFigure } from "./feed-columns.js";
 import { feedTotals, leastMargin } from "./feed-totals.js";
 import { loadingAt, lossAt, ratedFlowAt } from "./row-flow.js";
 import { KINDS } from "./row-kinds.js";
@@ -34,7 +33,7 @@ export interface FlowPartials {
 /** Change of a quantity with a figure that it is held against, and that moves no voltage or current. */
 export interface LimitPartial {
   readonly row: number;
-  readonly figure: FeedFigure;
+  readonly figure: "lowestVoltage" | "highestVoltage" | "ratedCurrent";
   readonly slope: number;
 }
 
@@ -76,7 +75,7 @@ export function feedQuantity(
   return { name, unit, ...flows };
 }
 
-/** Same place in a message as in CHAIN_TOTAL: the quantity exists, the feed has none. */
+/** @throws {NoAnswerError} where the solved feed has no such quantity. */
 export function requireValue({ name, value }: FeedQuantity, feed: CompiledFeed): number {
   const found = value(feed);
   if (Number.isNaN(found))

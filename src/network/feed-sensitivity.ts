@@ -41,8 +41,7 @@ export function feedSensitivity(feed: CompiledFeed, quantity: FeedQuantity): Fee
     for (const figure of MOVING_FIGURES)
       if (isEntered(columns, row, figure))
         slopes[figure][row] = figureSlope(columns, row, figure, adjoint.slopes);
-  for (const { row, figure, slope } of quantity.limitPartials(feed))
-    slopes[figure as MovingFigure][row]! += slope;
+  for (const { row, figure, slope } of quantity.limitPartials(feed)) slopes[figure][row]! += slope;
   return { value: quantity.value(feed), slopes, adjoint };
 }
 

@@ -23,7 +23,7 @@ export interface FeedFunction {
   readonly quantity: FeedQuantity;
   /**
    * The quantity with every input at its value, in the order of the inputs; NaN where there is no operating point, or no
-   * such quantity. For values from each input's low to its high.
+   * such quantity, or a row may not have such a figure. Between the ends of the inputs each row may have all figures.
    */
   readonly valueAt: (values: Float64Array) => number;
 }
@@ -47,11 +47,16 @@ export function feedFunction(
   const quantity = feedQuantity(name, feed, row);
   requireEnds(feed, columns, inputs);
   const rows = [...new Set(inputs.map((input) => input.row))];
+  // Only a normal input leaves its ends.
+  const mayLeave = rows.filter((own) =>
+    inputs.some((input) => input.row === own && input.distribution === "normal"),
+  );
   return {
     feed,
     quantity,
     valueAt(values) {
       inputs.forEach((input, index) => enterValue(varied, columns, input, values[index]!));
+      if (mayLeave.some((moved) => !isAllowed(feed.check, moved))) return Number.NaN;
       for (const moved of rows) enterMoved(feed, moved);
       for (const { order } of feed.trees)
         if (solveTree(order, feed).outcome !== "solved") return Number.NaN;
@@ -104,6 +109,16 @@ function requireEnds(
       requireRow(check, row, varied);
     }
     for (const input of own) enterValue(varied, entered, input, input.nominal);
+  }
+}
+
+function isAllowed(check: CompiledFeed["check"], row: number): boolean {
+  try {
+    check(row);
+    return true;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return false;
   }
 }
 

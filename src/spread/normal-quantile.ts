@@ -1,6 +1,6 @@
 /** Deviation, in standard deviations, below which a normal quantity lies with a given probability. */
 
-/** Coefficients of M. J. Wichura, Algorithm AS 241 (PPND16), lowest power first: numerator and denominator. */
+/** Coefficients of M. J. Wichura, Algorithm AS 241 (PPND16), from memory, lowest power first: numerator and denominator. */
 const MIDDLE = [
   [
     3.3871328727963665, 133.14166789178438, 1971.5909503065513, 13731.69376550946,

@@ -90,7 +90,7 @@ function directionsOf(axis: number): Uint32Array {
 }
 
 /**
- * The nested scramble by a hash, S. Laine and T. Karras (2011), in B. Burley's form (2020): with the bits in reverse each
+ * The nested scramble by a hash, S. Laine and T. Karras (2011), in B. Burley's form (2020), from memory: with the bits in reverse each
  * is changed by lower ones only, which a product with an even number and a sum keep.
  */
 function scrambled(part: number, key: number): number {

@@ -78,7 +78,7 @@ describe("a feed of 10 kW, supply 380 to 420 V, loop 1.8 to 2.2 Ω, both flat", 
 });
 
 describe("distributions", () => {
-  // Standard normal table; digits computed by scipy 1.17.1, special.ndtri.
+  // Computed by scipy 1.17.1, special.ndtri.
   it.each([
     [1e-10, -6.361340902404056],
     [0.001, -3.090232306167813],

@@ -56,7 +56,16 @@ export interface PictureVariant {
 }
 
 export interface PictureOffer {
-  readonly id: "diagram" | "watts" | "voltage" | "sweep" | "share" | "worst" | "efficiency";
+  readonly id:
+    | "diagram"
+    | "watts"
+    | "voltage"
+    | "sweep"
+    | "tornado"
+    | "spread"
+    | "share"
+    | "worst"
+    | "efficiency";
   readonly variants: readonly PictureVariant[];
 }
 

@@ -68,7 +68,7 @@ const chainCompare = defineEntry({
     "Two versions of a feed side by side: figures of the whole feed over nine cases, of each item in one case, and the checks that are judged otherwise; differences B − A with a word for each. It judges nothing itself.",
   relation: "difference = B − A; relative difference = (B − A) ÷ |A|",
   parameters: {
-    feedTableA: {
+    feedTable: {
       ...feedTableParameter,
       name: "feed table A",
       meaning:
@@ -79,7 +79,7 @@ const chainCompare = defineEntry({
       name: "feed table B",
       meaning: "the other version, its items lined up with those of A by their names",
     },
-    askedForA: {
+    askedFor: {
       ...askedForParameter,
       name: "asked for A",
       meaning:
@@ -153,20 +153,20 @@ const chainCompare = defineEntry({
     "A comparison approves neither version: what both fail is no row of it.",
   ],
   copied: { verdicts: ["Verdict"] },
-  read: ({ feedTableA, feedTableB, askedForA, askedForB, loads, supply }) => {
-    const inA = requirements("askedForA", askedForA) ?? new Requirements(new Map());
-    const inB = requirements("askedForB", askedForB) ?? inA;
+  read: ({ feedTable, feedTableB, askedFor, askedForB, loads, supply }) => {
+    const inA = askedFor ? requirementsOf(askedFor) : new Requirements(new Map());
+    const inB = askedForB ? blaming("askedForB", () => requirementsOf(askedForB)) : inA;
     const version = (field: string, cells: CellTable, asked: Requirements): VersionCall => {
       const known = blaming(field, () => knownTable(cells));
       return { known, cells, asked, solve: solveOfTable(known.table, loads, supply) };
     };
     return {
-      a: version("feedTableA", feedTableA, inA),
+      a: version("feedTable", feedTable, inA),
       b: version("feedTableB", feedTableB, inB),
     };
   },
   calculate: ({ a, b }): Comparison => ({
-    rows: feedComparison(versionOf("feedTableA", a), versionOf("feedTableB", b)),
+    rows: feedComparison(versionOf("feedTable", a), versionOf("feedTableB", b)),
   }),
   cells: ({ rows }) => [[...COMPARE_COLUMNS], ...rows.map(rowCells)],
   caveats: () => [],
@@ -176,10 +176,6 @@ const chainCompare = defineEntry({
   },
   cellOf: ({ rows }, row, column) => comparedStep(rows[row - 1], COMPARE_COLUMNS[column]),
 });
-
-function requirements(field: string, cells: CellTable | undefined): Requirements | undefined {
-  return cells && blaming(field, () => requirementsOf(cells));
-}
 
 /** Two arguments of a kind are read alike; the message names the one that is refused. */
 function blaming<T>(field: string, read: () => T): T {

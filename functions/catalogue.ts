@@ -3,6 +3,7 @@ import { aboutEntries } from "./families/about.js";
 import { chainBandsEntries } from "./families/chain-bands.js";
 import { chainCasesEntries } from "./families/chain-cases.js";
 import { chainChecksEntries } from "./families/chain-checks.js";
+import { chainCompareEntries } from "./families/chain-compare.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
 import { chainScheduleEntries } from "./families/chain-schedule.js";
 import { chainTableEntries } from "./families/chain-table.js";
@@ -42,6 +43,7 @@ export const catalogue: readonly Entry[] = [
   ...chainBandsEntries,
   ...chainScheduleEntries,
   ...chainChecksEntries,
+  ...chainCompareEntries,
   ...parallelEntries,
   ...safetyEntries,
   ...protectionEntries,

@@ -87,6 +87,8 @@ const PURPOSES: Readonly<Record<string, string>> = {
     "Kabel und Wandler einer Speisetabelle wie in einem Angebot: was sie sind, größter Strom, Spannungsfall, Verlust und größte Abgabe in den neun Fällen; bei Wandlern auch Watt je Liter; Masse, Volumen und Preis.",
   "Every check of a feed table in every case, against what is asked for: what is found in the worst case, its limit, whether it holds, and what to enter or to change. A screening aid; it approves nothing.":
     "Jede Prüfung einer Speisetabelle in jedem Fall gegen das Geforderte: Befund im schlimmsten Fall, Grenzwert, ob er eingehalten ist, und was einzutragen oder zu ändern ist. Eine Hilfe zur Vorauswahl; sie gibt nichts frei.",
+  "Two versions of a feed side by side: figures of the whole feed over nine cases, of each item in one case, and the checks that are judged otherwise; differences B − A with a word for each. It judges nothing itself.":
+    "Zwei Fassungen einer Speisung nebeneinander: Werte der ganzen Speisung über neun Fälle, jedes Teils in einem Fall, und anders beurteilte Prüfungen; Unterschiede B − A, je mit einem Wort. Sie beurteilt selbst nichts.",
   "How units side by side on one bus share its load: current and share of each, and in the last row the bus voltage.":
     "Wie parallele Einheiten an einer Sammelschiene die Last teilen: Strom und Anteil jeder Einheit, in der letzten Zeile die Spannung der Schiene.",
   "Like units that a load needs so that the worst-placed one stays within its rating; with spare units, so many may be lost.":
@@ -261,6 +263,13 @@ const FEEDS: Readonly<Record<string, string>> = {
     "Bereiche in beliebiger Reihenfolge, jeder mit einer Kopfzeile, die mit dem Namen des Blocks beginnt: Supply, Stage, Cable, In line, Load, Location, Stage type, Asked for",
   "of one stage, above 0 and at most 1; a number, a range or several of both":
     "einer Stufe, über 0 und höchstens 1; eine Zahl, ein Bereich oder mehrere von beiden",
+  "the version that B is compared with: range with a header row, as CHAIN_TABLE gives it":
+    "die Fassung, mit der B verglichen wird: Bereich mit einer Kopfzeile, wie ihn CHAIN_TABLE liefert",
+  "the other version, its items lined up with those of A by their names":
+    "die andere Fassung, deren Teile mit denen von A nach ihren Namen zusammengestellt werden",
+  "range of label and value that A is held against, as in CHAIN_CHECKS; empty: nothing is asked for":
+    "Bereich aus Bezeichnung und Wert, gegen den A geprüft wird, wie in CHAIN_CHECKS; leer: nichts ist gefordert",
+  "the same for B; empty: as for A": "dasselbe für B; leer: wie für A",
   "range with a header row: Item, Fed from, Kind and the columns that its rows need":
     "Bereich mit einer Kopfzeile: Item, Fed from, Kind und die Spalten, die seine Zeilen brauchen",
   "light, nominal (default) or peak, or a number that multiplies Load: 0 is no load":

@@ -226,6 +226,7 @@ describe("the catalogue", () => {
       "CHAIN_BANDS",
       "CHAIN_CASES",
       "CHAIN_CHECKS",
+      "CHAIN_COMPARE",
       "CHAIN_EFFICIENCY",
       "CHAIN_HEADROOM",
       "CHAIN_SCHEDULE",

@@ -1,6 +1,8 @@
 /** Checks of a whole tree, and of the whole feed: what it costs, weighs and loses, and whether it works at all. */
 import { type FeedHeadroom, feedHeadroom } from "../../network/feed-headroom.js";
 import { solvedFeed } from "../../network/operating-point.js";
+import { kindAt } from "../../network/feed-columns.js";
+import type { FeedKind } from "../../network/feed-item.js";
 import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { EVERYWHERE } from "../../schedules/columns.js";
@@ -12,7 +14,7 @@ import { MissingFigure, Place } from "../place.js";
 import type { Requirements } from "../requirements.js";
 import { type SolvedCase, type TreeContext } from "../tree-context.js";
 import { plainName } from "../../network/feed-topology.js";
-import type { DetailFigure } from "../judged-feed.js";
+import type { DetailFigure, JudgedFeed } from "../judged-feed.js";
 import { MissingRequirement } from "../place.js";
 
 export const HEADROOM: Check = {
@@ -243,8 +245,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
     weight: "warning",
     means: "it weighs more than is asked",
     cite: "definition",
-    find: (feed) =>
-      summed(feed, "Largest mass", "mass", "kg", ["run", "series", "ratio", "regulated"]),
+    find: (feed) => summed(feed, "Largest mass", "mass", "kg"),
   },
   Price: {
     asked: "at most",
@@ -252,13 +253,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
     means: "it costs more than is asked",
     cite: "definition",
     find: (feed) =>
-      summed(feed, "Largest price", "price", String(feed.requirements.get("Currency") ?? ""), [
-        "supply",
-        "run",
-        "series",
-        "ratio",
-        "regulated",
-      ]),
+      summed(feed, "Largest price", "price", String(feed.requirements.get("Currency") ?? "")),
   },
 };
 
@@ -314,18 +309,44 @@ function locationsOf(place: Place): string[] {
   return names[0] === "" ? [EVERYWHERE] : names;
 }
 
+/** Kinds of rows that have a mass or a price; of a load nobody asks it. */
+const SUMMED_KINDS = {
+  mass: ["run", "series", "ratio", "regulated"],
+  price: ["supply", "run", "series", "ratio", "regulated"],
+} as const satisfies Partial<Record<DetailFigure, readonly FeedKind[]>>;
+
+/** A figure added up over all rows that have one. */
+export interface SummedFigure {
+  /** Of the rows whose figure is known. */
+  readonly total: number;
+  readonly known: number;
+  /** Rows of the feed whose figure is not entered. */
+  readonly missing: readonly number[];
+}
+
+export function summedFigure(
+  { columns, details }: JudgedFeed,
+  field: keyof typeof SUMMED_KINDS,
+): SummedFigure {
+  const kinds: readonly (FeedKind | undefined)[] = SUMMED_KINDS[field];
+  const rows = details.flatMap((_, row) => (kinds.includes(kindAt(columns, row)) ? [row] : []));
+  const figureOf = (row: number) => details[row]!.figures[field];
+  const missing = rows.filter((row) => figureOf(row) === undefined);
+  const total = rows.reduce((sum, row) => sum + (figureOf(row) ?? 0), 0);
+  return { total, known: rows.length - missing.length, missing };
+}
+
 function summed(
   { trees, requirements }: WholeFeed,
   label: Parameters<Requirements["figure"]>[0],
-  field: Extract<DetailFigure, "mass" | "price">,
+  field: keyof typeof SUMMED_KINDS,
   unit: string,
-  kinds: readonly string[],
 ): Finding {
   const limit = asked(requirements, label);
-  const places = placesOf(trees).filter(({ kindName }) => kinds.includes(kindName));
-  const missing = places.filter((place) => place.figure(field) === undefined);
-  const total = places.reduce((sum, place) => sum + (place.figure(field) ?? 0), 0);
-  const known = places.length - missing.length;
+  const sums = trees.map((tree) => ({ tree, ...summedFigure(tree.feed, field) }));
+  const missing = sums.flatMap((sum) => sum.missing.map((row) => new Place(sum.tree, row)));
+  const total = sums.reduce((sum, one) => sum + one.total, 0);
+  const known = sums.reduce((sum, one) => sum + one.known, 0);
   // What is not known only adds to it.
   if (missing.length > 0 && total <= limit)
     throw new MissingFigure(
@@ -337,7 +358,7 @@ function summed(
     found: total,
     limit,
     unit,
-    worstIn: `${known} of ${places.length} items known`,
+    worstIn: `${known} of ${known + missing.length} items known`,
     field,
   };
 }

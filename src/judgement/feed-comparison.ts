@@ -12,7 +12,7 @@ import { KINDS } from "../network/row-kinds.js";
 import type { Quantities, Steps } from "../quantities/steps.js";
 import type { FindingWorking } from "./check.js";
 import { type CheckRow, type Verdict, WHOLE_FEED } from "./check-row.js";
-import { type SummedFigure, summedFigure } from "./checks/feed-checks.js";
+import { type SummedFigure, summedFigure } from "./checks/summed-figure.js";
 import type { JudgedFeed } from "./judged-feed.js";
 
 /** One version, solved and judged. */

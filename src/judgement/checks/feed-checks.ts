@@ -315,9 +315,10 @@ function summed(
 ): Finding {
   const limit = asked(requirements, label);
   const sums = trees.map((tree) => ({ tree, ...summedFigure(tree.feed, field) }));
+  const places = sums.flatMap(({ tree, rows }) => rows.map((row) => new Place(tree, row)));
   const missing = sums.flatMap((sum) => sum.missing.map((row) => new Place(sum.tree, row)));
   const total = sums.reduce((sum, one) => sum + one.total, 0);
-  const known = sums.reduce((sum, one) => sum + one.known, 0);
+  const known = places.length - missing.length;
   // What is not known only adds to it.
   if (missing.length > 0 && total <= limit)
     throw new MissingFigure(
@@ -329,7 +330,7 @@ function summed(
     found: total,
     limit,
     unit,
-    worstIn: `${known} of ${known + missing.length} items known`,
+    worstIn: `${known} of ${places.length} items known`,
     field,
   };
 }

@@ -15,8 +15,9 @@ export type SummedField = keyof typeof SUMMED_KINDS;
 export interface SummedFigure {
   /** Of the rows whose figure is known. */
   readonly total: number;
-  readonly known: number;
-  /** Rows of the feed whose figure is not entered. */
+  /** Rows of the feed that are of a kind that has one. */
+  readonly rows: readonly number[];
+  /** Of them, those whose figure is not entered. */
   readonly missing: readonly number[];
 }
 
@@ -26,5 +27,5 @@ export function summedFigure({ columns, details }: JudgedFeed, field: SummedFiel
   const figureOf = (row: number) => details[row]!.figures[field];
   const missing = rows.filter((row) => figureOf(row) === undefined);
   const total = rows.reduce((sum, row) => sum + (figureOf(row) ?? 0), 0);
-  return { total, known: rows.length - missing.length, missing };
+  return { total, rows, missing };
 }

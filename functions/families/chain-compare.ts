@@ -5,7 +5,7 @@ import {
   comparisonWorking,
   feedComparison,
   type FeedVersion,
-} from "../../src/judgement/feed-comparison.js";
+} from "../../src/judgement/comparison/feed-comparison.js";
 import { Requirements } from "../../src/judgement/requirements.js";
 import { InputError } from "../../src/quantities/errors.js";
 import { PassedOnError } from "../arguments.js";

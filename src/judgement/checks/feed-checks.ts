@@ -1,8 +1,6 @@
 /** Checks of a whole tree, and of the whole feed: what it costs, weighs and loses, and whether it works at all. */
 import { type FeedHeadroom, feedHeadroom } from "../../network/feed-headroom.js";
 import { solvedFeed } from "../../network/operating-point.js";
-import { kindAt } from "../../network/feed-columns.js";
-import type { FeedKind } from "../../network/feed-item.js";
 import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { EVERYWHERE } from "../../schedules/columns.js";
@@ -14,7 +12,7 @@ import { MissingFigure, Place } from "../place.js";
 import type { Requirements } from "../requirements.js";
 import { type SolvedCase, type TreeContext } from "../tree-context.js";
 import { plainName } from "../../network/feed-topology.js";
-import type { DetailFigure, JudgedFeed } from "../judged-feed.js";
+import { summedFigure, type SummedField } from "./summed-figure.js";
 import { MissingRequirement } from "../place.js";
 
 export const HEADROOM: Check = {
@@ -309,44 +307,18 @@ function locationsOf(place: Place): string[] {
   return names[0] === "" ? [EVERYWHERE] : names;
 }
 
-/** Kinds of rows that have a mass or a price; of a load nobody asks it. */
-const SUMMED_KINDS = {
-  mass: ["run", "series", "ratio", "regulated"],
-  price: ["supply", "run", "series", "ratio", "regulated"],
-} as const satisfies Partial<Record<DetailFigure, readonly FeedKind[]>>;
-
-/** A figure added up over all rows that have one. */
-export interface SummedFigure {
-  /** Of the rows whose figure is known. */
-  readonly total: number;
-  readonly known: number;
-  /** Rows of the feed whose figure is not entered. */
-  readonly missing: readonly number[];
-}
-
-export function summedFigure(
-  { columns, details }: JudgedFeed,
-  field: keyof typeof SUMMED_KINDS,
-): SummedFigure {
-  const kinds: readonly (FeedKind | undefined)[] = SUMMED_KINDS[field];
-  const rows = details.flatMap((_, row) => (kinds.includes(kindAt(columns, row)) ? [row] : []));
-  const figureOf = (row: number) => details[row]!.figures[field];
-  const missing = rows.filter((row) => figureOf(row) === undefined);
-  const total = rows.reduce((sum, row) => sum + (figureOf(row) ?? 0), 0);
-  return { total, known: rows.length - missing.length, missing };
-}
-
 function summed(
   { trees, requirements }: WholeFeed,
   label: Parameters<Requirements["figure"]>[0],
-  field: keyof typeof SUMMED_KINDS,
+  field: SummedField,
   unit: string,
 ): Finding {
   const limit = asked(requirements, label);
   const sums = trees.map((tree) => ({ tree, ...summedFigure(tree.feed, field) }));
+  const places = sums.flatMap(({ tree, rows }) => rows.map((row) => new Place(tree, row)));
   const missing = sums.flatMap((sum) => sum.missing.map((row) => new Place(sum.tree, row)));
   const total = sums.reduce((sum, one) => sum + one.total, 0);
-  const known = sums.reduce((sum, one) => sum + one.known, 0);
+  const known = places.length - missing.length;
   // What is not known only adds to it.
   if (missing.length > 0 && total <= limit)
     throw new MissingFigure(
@@ -358,7 +330,7 @@ function summed(
     found: total,
     limit,
     unit,
-    worstIn: `${known} of ${known + missing.length} items known`,
+    worstIn: `${known} of ${places.length} items known`,
     field,
   };
 }

@@ -2,18 +2,18 @@
  * Two versions of a feed side by side: figures of the whole feed over the nine cases, figures of each item in one case,
  * and the checks that are judged otherwise. It judges nothing itself: a word says which way a figure went.
  */
-import type { CompiledFeed } from "../network/compiled-feed.js";
-import { caseText, type FeedCase, type RowFigure } from "../network/feed-cases.js";
-import { plainName } from "../network/feed-topology.js";
-import { leastMargin } from "../network/feed-totals.js";
-import type { OperatingPoint } from "../network/operating-point.js";
-import { loadingAt, lossAt } from "../network/row-flow.js";
-import { KINDS } from "../network/row-kinds.js";
-import type { Quantities, Steps } from "../quantities/steps.js";
-import type { FindingWorking } from "./check.js";
-import { type CheckRow, type Verdict, WHOLE_FEED } from "./check-row.js";
-import { type SummedFigure, summedFigure } from "./checks/feed-checks.js";
-import type { JudgedFeed } from "./judged-feed.js";
+import type { CompiledFeed } from "../../network/compiled-feed.js";
+import { caseText, type FeedCase, type RowFigure } from "../../network/feed-cases.js";
+import { plainName } from "../../network/feed-topology.js";
+import { leastMargin } from "../../network/feed-totals.js";
+import type { OperatingPoint } from "../../network/operating-point.js";
+import { loadingAt, lossAt } from "../../network/row-flow.js";
+import { KINDS } from "../../network/row-kinds.js";
+import type { Quantities, Steps } from "../../quantities/steps.js";
+import type { FindingWorking } from "../check.js";
+import { type CheckRow, type Verdict, WHOLE_FEED } from "../check-row.js";
+import { type SummedFigure, summedFigure } from "../checks/summed-figure.js";
+import type { JudgedFeed } from "../judged-feed.js";
 
 /** One version, solved and judged. */
 export interface FeedVersion {
@@ -154,8 +154,8 @@ function placeOf(
 }
 
 function sumRow(figure: string, unit: string, a: SummedFigure, b: SummedFigure): ComparedFigure[] {
-  const known = ({ total, missing, known }: SummedFigure) =>
-    known > 0 || missing.length === 0 ? total : undefined;
+  const known = ({ total, rows, missing }: SummedFigure) =>
+    rows.length > 0 && missing.length === rows.length ? undefined : total;
   const kind = { unit, better: "less", isRelative: true } as const;
   const isWhole = a.missing.length === 0 && b.missing.length === 0;
   const row = compared(WHOLE_FEED, figure, kind, known(a), known(b));

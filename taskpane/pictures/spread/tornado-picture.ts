@@ -6,7 +6,7 @@ import { hatches, hatchFill } from "../parts/hatches.js";
 import type { Drawing, Picture, PictureVariant, Surface } from "../parts/picture.js";
 import { within } from "../parts/plot.js";
 import { part, type SvgPart } from "../parts/svg-parts.js";
-import { LINE_HEIGHT, textLine, textLines, textWidth } from "../parts/text-lines.js";
+import { LINE_HEIGHT, shortened, textLine, textLines, textWidth } from "../parts/text-lines.js";
 import { answeredRows, numberAt, PICTURED_RESULTS, type PicturedResult } from "./spread-figures.js";
 
 const said = words.pictures.tornado;
@@ -117,10 +117,15 @@ function drawn(
         { colour: palette.ink, anchor: "middle", bold: true, halo: palette.paper },
       ),
       ...bars.flatMap(({ input, lowGives, highGives }, index) =>
-        textLines(6, top + index * ROW, [said.bar(input, told(lowGives), told(highGives))], {
-          colour: palette.ink,
-          halo: palette.paper,
-        }),
+        textLines(
+          6,
+          top + index * ROW,
+          [shortened(said.bar(input, told(lowGives), told(highGives)), width - 8)],
+          {
+            colour: palette.ink,
+            halo: palette.paper,
+          },
+        ),
       ),
       textLine(0, bottom + LINE_HEIGHT / 2 + 4, ends[0], { colour: palette.quiet }),
       textLine(width, bottom + LINE_HEIGHT / 2 + 4, ends[1], {

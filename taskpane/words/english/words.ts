@@ -220,7 +220,7 @@ export const words = {
     tornado: {
       title: (result: string) => `Which inputs matter: ${result.toLowerCase()}`,
       columns: { input: "Input", low: "Input low", high: "Input high", swing: "Swing" },
-      legend: "hatched: the input at its low end; plain: at its high end",
+      legend: "hatched: input low; plain: input high",
       enteredMark: (value: string) => `as entered ${value}`,
       bar: (input: string, low: string, high: string) => `${input}: ${low} … ${high}`,
       entered: (result: string, value: string) => `${result} is ${value} as entered.`,

@@ -14,7 +14,13 @@ import type { UncertainInput } from "../../src/spread/uncertain-input.js";
 import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type Parameter, type ShownStep, type ValuesOf } from "../entry.js";
 import { inputName } from "../reading/spread/spread-block.js";
-import { type VariedCall, variedCall, variedParameters } from "../reading/spread/varied-call.js";
+import {
+  type VariedCall,
+  VARIED_EXAMPLE,
+  variedCall,
+  variedCaveats,
+  variedParameters,
+} from "../reading/spread/varied-call.js";
 import { NONE } from "./chain.js";
 
 /** Headers of the results, in an order that people count on. */
@@ -67,6 +73,7 @@ function spreadCall(values: ValuesOf<typeof spreadParameters>): SpreadCall {
 
 /** A feed as a function, the result as entered, and its inputs as those of a spread. */
 interface Varied {
+  readonly call: VariedCall;
   readonly f: FeedFunction;
   readonly entered: number;
   readonly inputs: readonly UncertainInput[];
@@ -75,7 +82,8 @@ interface Varied {
 }
 
 /** @throws {InputError} where nothing varies. */
-function variedFeed({ solved, asked, inputs }: VariedCall): Varied {
+function variedFeed(call: VariedCall): Varied {
+  const { solved, asked, inputs } = call;
   if (inputs.length === 0)
     throw new InputError(
       "spread",
@@ -87,6 +95,7 @@ function variedFeed({ solved, asked, inputs }: VariedCall): Varied {
   const { name, unit } = f.quantity;
   const own = asked.row === undefined ? "" : ` of ${feed.item[asked.row]!}`;
   return {
+    call,
     f,
     entered: requireValue(f.quantity, f.feed),
     inputs: inputs.map((input) => uncertain(input, inputName(feed, input))),
@@ -110,27 +119,10 @@ function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-const EXAMPLE_FEED: CellTable = [
-  [
-    "Item",
-    "Fed from",
-    "Kind",
-    "Voltage",
-    "Resistance",
-    "Load",
-    "Lowest V",
-    "Highest V",
-    "Tolerance",
-  ],
-  ["Bus", "", "supply", 400, "", "", 380, 420, ""],
-  ["Cable", "Bus", "run", "", 2, "", "", "", 0.1],
-  ["Camp", "Cable", "power load", "", "", 10000, "", "", "exact"],
-];
-
 const VARIES =
   "Inputs are what the Tolerance of a row moves, the voltage of a supply within its window, and the rows of spread, each of which stands in place of what the feed table says of that figure. Each is taken as flat, anywhere between its two ends, unless spread says otherwise; those of one Group lie at the same place between theirs.";
 const SAME_SAMPLES =
-  "The samples are points of Sobol's sequence, shifted by the seed: a sheet that calculates anew shows the same numbers.";
+  "The samples are points of Sobol's sequence, scrambled by the seed: a sheet that calculates anew shows the same numbers.";
 const NO_LIMIT =
   "Percentiles and shares bound nothing: voltage bands, windows, ratings and every other limit are judged by the extremes, in CHAIN_WORST, CHAIN_BANDS and CHAIN_CHECKS.";
 
@@ -153,7 +145,7 @@ const chainUncertainty = defineEntry({
     meaning: UNCERTAINTY_COLUMNS.join(", "),
   },
   example: {
-    args: [EXAMPLE_FEED, "loss"],
+    args: [VARIED_EXAMPLE, "loss"],
     gives: [
       [...UNCERTAINTY_COLUMNS],
       ["As entered", 1715.729, "W", "", 1303.846, 1370.787, 0.02050781],
@@ -212,7 +204,7 @@ const chainUncertainty = defineEntry({
     const step = column === 1 ? FIGURES[row - 1]?.step : undefined;
     return step === undefined ? undefined : { working: 0, step };
   },
-  caveats: ({ found }) => found.caveats,
+  caveats: ({ call, found }) => [...variedCaveats(call, "uncertainty"), ...found.caveats],
   working: (_, { found, inputs, quantities }) => {
     const givens = spreadGivens(found, inputs, quantities);
     const { samples, seed } = found;
@@ -232,11 +224,11 @@ interface SpreadFigure {
   readonly value: (uncertainty: Uncertainty) => number;
   readonly step?: string;
   readonly unit?: string;
-  readonly note?: (found: Spread) => string;
+  readonly note?: (uncertainty: Uncertainty) => string;
 }
 
 const FIGURES: readonly SpreadFigure[] = [
-  { name: "As entered", value: ({ entered }) => entered },
+  { name: "As entered", value: ({ entered }) => entered, note: ({ call }) => call.takenAsExact },
   { name: "Middle of the tolerances", value: ({ found }) => found.nominal },
   { name: "Mean", value: ({ found }) => found.mean, step: "mean" },
   { name: "Standard uncertainty", value: ({ found }) => found.uncertainty, step: "uncertainty" },
@@ -270,7 +262,7 @@ const FIGURES: readonly SpreadFigure[] = [
   { name: "Seed", value: ({ found }) => found.seed, unit: "1" },
 ];
 
-function cornersNote({ corners }: Spread): string {
+function cornersNote({ found: { corners } }: Uncertainty): string {
   const where =
     corners.found === "signs" ? "at the two corners of the sensitivities" : "at a corner";
   return corners.unanswered === 0
@@ -296,7 +288,7 @@ function uncertaintyTable(uncertainty: Uncertainty): CellTable {
         name,
         Number.isNaN(shown) ? NONE : shown,
         unit ?? quantities.answer.unit,
-        note?.(found) ?? "",
+        note?.(uncertainty) ?? "",
         ...(own ? [own.from, own.to, own.share] : ["", "", ""]),
       ];
     }),
@@ -318,7 +310,7 @@ const chainShares = defineEntry({
   parameters: spreadParameters,
   result: { shape: "table", unit: "parts of the variance", meaning: SHARES_COLUMNS.join(", ") },
   example: {
-    args: [EXAMPLE_FEED, "loss"],
+    args: [VARIED_EXAMPLE, "loss"],
     gives: [
       [...SHARES_COLUMNS],
       ["Bus · Voltage", 0.4980225, 0.5040805, ""],
@@ -367,7 +359,7 @@ const chainShares = defineEntry({
       ? { working: 0, step: "residual" }
       : undefined;
   },
-  caveats: ({ found }) => found.caveats,
+  caveats: ({ call, found }) => [...variedCaveats(call, "variance"), ...found.caveats],
   working: (_, { found, quantities: { answer } }) => {
     const givens = sharesGivens(found, answer);
     const { samples, seed } = found;
@@ -385,7 +377,9 @@ const chainShares = defineEntry({
   },
 });
 
-function sharesTable({ found, order, inputs }: SpreadShares): CellTable {
+function sharesTable({ call, found, order, inputs }: SpreadShares): CellTable {
+  const left = "what inputs do together only, and the error of the estimate";
+  const note = call.takenAsExact === "" ? left : `${left}; ${call.takenAsExact}`;
   return [
     [...SHARES_COLUMNS],
     ...order.map((place): Cell[] => {
@@ -394,12 +388,7 @@ function sharesTable({ found, order, inputs }: SpreadShares): CellTable {
       const note = together.length === 1 ? "" : `together: ${together.join(", ")}`;
       return [source.name, first, total, note];
     }),
-    [
-      "Left of 1",
-      found.residual,
-      NONE,
-      "what inputs do together only, and the error of the estimate",
-    ],
+    ["Left of 1", found.residual, NONE, note],
   ];
 }
 

@@ -2,12 +2,16 @@
 import { type FeedTornado, feedTornado, type TornadoLine } from "../../src/network/feed-tornado.js";
 import { perUnit, tornadoWorking } from "../../src/network/tornado-steps.js";
 import { inputUnit } from "../../src/network/varied-inputs.js";
-import type { Caveat } from "../../src/quantities/steps.js";
 import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type ShownStep } from "../entry.js";
-import { notesAt, type Solved } from "../reading/feed-call.js";
 import { inputName } from "../reading/spread/spread-block.js";
-import { variedCall, variedParameters } from "../reading/spread/varied-call.js";
+import {
+  type VariedCall,
+  VARIED_EXAMPLE,
+  variedCall,
+  variedCaveats,
+  variedParameters,
+} from "../reading/spread/varied-call.js";
 import { NONE } from "./chain.js";
 
 /** Headers of the result, in an order that people count on. */
@@ -33,7 +37,7 @@ const NOTHING_VARIES =
   "nothing varies: no row has a Tolerance, no supply a window, and no spread is given";
 
 interface Tornado extends FeedTornado {
-  readonly solved: Solved;
+  readonly call: VariedCall;
 }
 
 const chainTornado = defineEntry({
@@ -50,25 +54,7 @@ const chainTornado = defineEntry({
     meaning: TORNADO_COLUMNS.join(", "),
   },
   example: {
-    args: [
-      [
-        [
-          "Item",
-          "Fed from",
-          "Kind",
-          "Voltage",
-          "Resistance",
-          "Load",
-          "Lowest V",
-          "Highest V",
-          "Tolerance",
-        ],
-        ["Bus", "", "supply", 400, "", "", 380, 420, ""],
-        ["Cable", "Bus", "run", "", 2, "", "", "", 0.1],
-        ["Camp", "Cable", "power load", "", "", 10000, "", "", "exact"],
-      ],
-      "loss",
-    ],
+    args: [VARIED_EXAMPLE, "loss"],
     gives: [
       [...TORNADO_COLUMNS],
       ["as entered", "W", NONE, NONE, 1715.72875, 1715.72875, 0, NONE, "", ONE_AT_A_TIME],
@@ -97,20 +83,21 @@ const chainTornado = defineEntry({
   ],
   copied: { verdicts: [] },
   read: variedCall,
-  calculate: ({ solved, asked, inputs }): Tornado => ({
-    ...feedTornado(solved.table.feed, asked, inputs),
-    solved,
+  calculate: (call): Tornado => ({
+    ...feedTornado(call.solved.table.feed, call.asked, call.inputs),
+    call,
   }),
   cells: tornadoTable,
   cellOf: tornadoStep,
-  caveats: tornadoCaveats,
+  caveats: ({ call }) => variedCaveats(call, "swing"),
   working: (_, tornado) =>
     tornado.lines.map((line) => tornadoWorking(tornado, line, lineName(tornado, line))),
 });
 
 function tornadoTable(tornado: Tornado): CellTable {
-  const { quantity, nominal, lines } = tornado;
-  const note = lines.length === 0 ? NOTHING_VARIES : ONE_AT_A_TIME;
+  const { quantity, nominal, lines, call } = tornado;
+  const exact = call.takenAsExact === "" ? "" : `; ${call.takenAsExact}`;
+  const note = lines.length === 0 ? NOTHING_VARIES : `${ONE_AT_A_TIME}${exact}`;
   return [
     [...TORNADO_COLUMNS],
     ["as entered", quantity.unit, NONE, NONE, nominal, nominal, 0, NONE, "", note],
@@ -171,14 +158,6 @@ function tornadoStep({ lines }: Tornado, row: number, column: number): ShownStep
   const working = row - ROWS_ABOVE;
   if (step === undefined || lines[working]?.[step] === undefined) return undefined;
   return { working, step };
-}
-
-/** Of the feed as entered, on which every line rests. */
-function tornadoCaveats({ solved }: Tornado): readonly Caveat[] {
-  const { item } = solved.table.feed;
-  return item.flatMap((name, row) =>
-    notesAt(solved, row).map((note) => ({ ...note, text: `${name}: ${note.text}` })),
-  );
 }
 
 export const chainTornadoEntries = [chainTornado];

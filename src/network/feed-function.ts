@@ -47,16 +47,18 @@ export function feedFunction(
   const quantity = feedQuantity(name, feed, row);
   requireEnds(feed, columns, inputs);
   const rows = [...new Set(inputs.map((input) => input.row))];
-  // Only a normal input leaves its ends.
-  const mayLeave = rows.filter((own) =>
-    inputs.some((input) => input.row === own && input.distribution === "normal"),
+  // Only a normal input leaves its ends; a supply's window bounds nothing.
+  const mayLeave = rows.filter(
+    (own) =>
+      KINDS[varied.kind[own]!]!.role !== "supply" &&
+      inputs.some((input) => input.row === own && input.distribution === "normal"),
   );
   return {
     feed,
     quantity,
     valueAt(values) {
       inputs.forEach((input, index) => enterValue(varied, columns, input, values[index]!));
-      if (mayLeave.some((moved) => !isAllowed(feed.check, moved))) return Number.NaN;
+      if (mayLeave.some((moved) => refusal(feed.check, moved))) return Number.NaN;
       for (const moved of rows) enterMoved(feed, moved);
       for (const { order } of feed.trees)
         if (solveTree(order, feed).outcome !== "solved") return Number.NaN;
@@ -112,25 +114,24 @@ function requireEnds(
   }
 }
 
-function isAllowed(check: CompiledFeed["check"], row: number): boolean {
+/** Why the row may not have its figures; undefined where it may. */
+function refusal(check: CompiledFeed["check"], row: number): InputError | undefined {
   try {
     check(row);
-    return true;
+    return undefined;
   } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return false;
+    if (error instanceof InputError) return error;
+    throw error;
   }
 }
 
 function requireRow(check: CompiledFeed["check"], row: number, { item }: FeedColumns): void {
-  try {
-    check(row);
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    throw new InputError(
-      error.field,
-      error.value,
-      `${error.requirement}, at every end of what "${item[row]}" varies by`,
-    );
-  }
+  const refused = refusal(check, row);
+  if (!refused) return;
+  const { field, value, requirement } = refused;
+  throw new InputError(
+    field,
+    value,
+    `${requirement}, at every end of what "${item[row]}" varies by`,
+  );
 }

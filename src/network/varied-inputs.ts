@@ -54,6 +54,26 @@ export function variedInputs(
   return inputs.filter(({ low, high }) => low < high);
 }
 
+/**
+ * Rows of which nothing says how far they may vary, so that they are taken as entered: no Tolerance, a window that lacks
+ * an end, and no row of `spreads`.
+ */
+export function rowsTakenAsExact(
+  columns: FeedColumns,
+  spreads: readonly FigureSpread[],
+): readonly number[] {
+  const told = new Set(spreads.map(({ row }) => row));
+  const isUntold = (row: number) => {
+    if (KINDS[columns.kind[row]!]!.role !== "supply")
+      return figureAt(columns, row, "tolerance") === undefined;
+    const { lowest, highest } = supplyWindow(columns, row);
+    return Number.isNaN(lowest) || Number.isNaN(highest);
+  };
+  return columns.item.flatMap((_, row) =>
+    !told.has(row) && tolerancedFigures(columns, row).length > 0 && isUntold(row) ? [row] : [],
+  );
+}
+
 /** Whether the table says how far the figure may lie from what was entered. */
 export function isVariedInTable(columns: FeedColumns, row: number, figure: MovingFigure): boolean {
   return (

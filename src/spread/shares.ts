@@ -7,7 +7,7 @@
 import { NoAnswerError } from "../quantities/errors.js";
 import { figure } from "../quantities/figures.js";
 import type { Caveat } from "../quantities/steps.js";
-import { requireSamples, scrambledSobol } from "./sobol-sequence.js";
+import { requireSamples, requireSources, scrambledSobol } from "./sobol-sequence.js";
 import {
   type Source,
   type UncertainFunction,
@@ -74,6 +74,7 @@ export function shares(
 ): Shares {
   requireSamples(samples);
   const sources = sourcesOf(inputs);
+  requireSources(sources.length, 2);
   const nominal = f(nominalValues(inputs));
   if (!Number.isFinite(nominal))
     throw new NoAnswerError("inputs", "there is no answer at the nominal values of the inputs");

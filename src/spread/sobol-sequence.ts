@@ -29,6 +29,16 @@ export function requireSamples(samples: number): void {
 }
 
 /**
+ * @param axes That each source takes.
+ * @throws {InputError} where there are more sources than direction numbers serve.
+ */
+export function requireSources(sources: number, axes: number): void {
+  const most = Math.floor(MOST_DIMENSIONS / axes);
+  if (sources > most)
+    throw new InputError("inputs", sources, `${most} or fewer that vary; a group counts as one`);
+}
+
+/**
  * Coordinates, above 0 and below 1, of one point after the other.
  * @throws {InputError} where there are more axes than direction numbers.
  */

@@ -9,7 +9,7 @@ import type { Caveat } from "../quantities/steps.js";
 import { type Corners, cornersOf } from "./corners.js";
 import { type FirstOrder, firstOrder } from "./first-order.js";
 import { centralSensitivities } from "./sensitivities.js";
-import { LEAST_SAMPLES, requireSamples, scrambledSobol } from "./sobol-sequence.js";
+import { LEAST_SAMPLES, requireSamples, requireSources, scrambledSobol } from "./sobol-sequence.js";
 import {
   type Source,
   type UncertainFunction,
@@ -64,6 +64,7 @@ export function spread(
 ): Spread {
   requireSamples(samples);
   const sources = sourcesOf(inputs);
+  requireSources(sources.length, 1);
   if (sensitivities && sensitivities.length !== inputs.length)
     throw new InputError("sensitivities", sensitivities.length, `${inputs.length}, one an input`);
   const nominal = f(nominalValues(inputs));

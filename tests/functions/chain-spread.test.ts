@@ -171,6 +171,52 @@ describe("the spread of a feed", () => {
     assert.ok(found.get("P05")! > 0);
   });
 
+  it("lets a normal supply leave its window, which bounds nothing", () => {
+    const normal: CellTable = [
+      ["Item", "Column", "Tolerance", "Distribution"],
+      ["Bus", "Voltage", "", "normal"],
+    ];
+    const found = figures([feed(380, 420, "exact"), "loss", "", normal, SAMPLES]);
+    assert.equal(found.get("Samples without an answer"), 0);
+  });
+
+  it("names the items of which nothing says how far they may vary", () => {
+    const cells: CellTable = [
+      ["Item", "Fed from", "Kind", "Voltage", "Resistance", "Load", "Lowest V", "Tolerance"],
+      ["Bus", "", "supply", 400, "", "", 380, ""],
+      ["Cable", "Bus", "run", "", 2, "", "", ""],
+      ["Camp", "Cable", "power load", "", "", 10_000, "", "exact"],
+    ];
+    const told = "no Tolerance or full window, so taken as exact: Bus, Cable";
+    assert.equal(table("CHAIN_UNCERTAINTY", [cells, "loss"])[1]![3], told);
+    assert.ok(String(table("CHAIN_TORNADO", [cells, "loss"])[1]!.at(-1)).endsWith(`; ${told}`));
+    assert.ok(String(table("CHAIN_SHARES", [cells, "loss"]).at(-1)![3]).endsWith(`; ${told}`));
+    for (const id of ["CHAIN_UNCERTAINTY", "CHAIN_TORNADO", "CHAIN_SHARES"]) {
+      const outcome = evaluate(id, [cells, "loss"]);
+      assert.ok(outcome.ok && outcome.caveats.some(({ text }) => text === told), id);
+    }
+    const spread: CellTable = [
+      ["Item", "Column", "Tolerance"],
+      ["Bus", "Voltage", 0.05],
+      ["Cable", "Resistance", "exact"],
+    ];
+    assert.equal(table("CHAIN_UNCERTAINTY", [cells, "loss", "", spread])[1]![3], "");
+  });
+
+  it("is refused for more inputs than there are axes of points", () => {
+    const cells: CellTable = [
+      ["Item", "Fed from", "Kind", "Voltage", "Load", "Tolerance"],
+      ["Bus", "", "supply", 400, "", ""],
+      ...Array.from({ length: 257 }, (_, at) => [`Lamp ${at}`, "Bus", "power load", "", 1, 0.1]),
+    ];
+    assert.match(
+      refusal([cells, "loss"]),
+      /256 or fewer that vary; a group counts as one, got 257/,
+    );
+    const outcome = evaluate("CHAIN_SHARES", [cells, "loss"]);
+    assert.ok(!outcome.ok && /128 or fewer/.test(outcome.message));
+  });
+
   it("is refused where nothing varies, and for samples that are too few", () => {
     assert.match(refusal([feed("", "", "exact"), "loss"]), /nothing varies/);
     assert.match(refusal([feed(380, 420, 0.1), "loss", "", "", 5]), /samples/);

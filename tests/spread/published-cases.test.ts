@@ -360,13 +360,13 @@ function cubeVoltages(
 
 /** L of L·Lᵀ, row by row. */
 function cholesky(matrix: readonly (readonly number[])[]): number[][] {
-  const factor = matrix.map((row) => row.map(() => 0));
+  const lower = matrix.map((row) => row.map(() => 0));
   matrix.forEach((row, i) => {
     for (let j = 0; j <= i; j++) {
       let rest = row[j]!;
-      for (let k = 0; k < j; k++) rest -= factor[i]![k]! * factor[j]![k]!;
-      factor[i]![j] = i === j ? Math.sqrt(rest) : rest / factor[j]![j]!;
+      for (let k = 0; k < j; k++) rest -= lower[i]![k]! * lower[j]![k]!;
+      lower[i]![j] = i === j ? Math.sqrt(rest) : rest / lower[j]![j]!;
     }
   });
-  return factor;
+  return lower;
 }

@@ -313,21 +313,25 @@ function changeWord(a: Verdict | undefined, b: Verdict | undefined): string {
   return `${a} in A, ${b} in B`;
 }
 
-const COMPARED_GIVENS: Quantities = {
-  a: { label: "In A", symbol: "x_A", unit: "" },
-  b: { label: "In B", symbol: "x_B", unit: "" },
-};
+function comparedGivens(unit: string): Quantities {
+  return {
+    a: { label: "In A", symbol: "x_A", unit },
+    b: { label: "In B", symbol: "x_B", unit },
+  };
+}
 
-const DIFFERENCE: Steps = {
-  difference: {
-    label: "Difference, B less A",
-    symbol: "Δx",
-    unit: "",
-    kind: "formula",
-    formula: "b - a",
-    cite: "definition",
-  },
-};
+function differenceStep(unit: string): Steps {
+  return {
+    difference: {
+      label: "Difference, B less A",
+      symbol: "Δx",
+      unit,
+      kind: "formula",
+      formula: "b - a",
+      cite: "definition",
+    },
+  };
+}
 
 const RELATIVE: Steps = {
   relative: {
@@ -342,13 +346,13 @@ const RELATIVE: Steps = {
 
 /** How a difference comes about; nothing where there is none. */
 export function comparisonWorking(row: ComparedFigure): readonly FindingWorking[] {
-  const { item, figure, a, b, difference, relative } = row;
+  const { item, figure, a, b, difference, relative, unit } = row;
   if (difference === undefined) return [];
   return [
     {
       title: `${item}, ${figure}: B less A`,
-      givens: COMPARED_GIVENS,
-      steps: relative === undefined ? DIFFERENCE : { ...DIFFERENCE, ...RELATIVE },
+      givens: comparedGivens(unit),
+      steps: { ...differenceStep(unit), ...(relative !== undefined && RELATIVE) },
       values: { a, b, difference, ...(relative !== undefined && { relative }) },
       frozen: { a: "as found in A", b: "as found in B" },
     },

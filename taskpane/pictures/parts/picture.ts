@@ -9,6 +9,8 @@ export interface Picture {
   readonly alternative: string;
   readonly draw: (surface: Surface) => Drawing;
   readonly table: PictureTable;
+  /** Where it is of other loads than the sheet's, in words. */
+  readonly solvedFor?: string;
   /** Where a spreadsheet has a chart of this kind; it is drawn from the table. */
   readonly chart?: PictureChart;
 }

@@ -27,6 +27,9 @@ export const PICTURED_RESULTS: readonly PicturedResult[] = [
   },
 ];
 
+/** The functions solve the feed at these, whatever the sheet is solved for. */
+export const AT_NOMINAL = words.pictures.solvedFor("nominal", undefined);
+
 /** Rows below the headers, as records by header; undefined where the function has no answer. */
 export function answeredRows(
   id: "CHAIN_TORNADO" | "CHAIN_UNCERTAINTY",

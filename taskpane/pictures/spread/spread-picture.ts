@@ -6,7 +6,13 @@ import type { Drawing, Picture, PictureVariant, Surface } from "../parts/picture
 import { plotOf } from "../parts/plot.js";
 import { part } from "../parts/svg-parts.js";
 import { LINE_HEIGHT, textLine, textWidth } from "../parts/text-lines.js";
-import { answeredRows, numberAt, PICTURED_RESULTS, type PicturedResult } from "./spread-figures.js";
+import {
+  answeredRows,
+  AT_NOMINAL,
+  numberAt,
+  PICTURED_RESULTS,
+  type PicturedResult,
+} from "./spread-figures.js";
 
 const said = words.pictures.spread;
 
@@ -49,6 +55,7 @@ function spreadPicture(feed: ReadRange, result: PicturedResult): Picture | undef
     return undefined;
   if (classes.length < 2) return undefined;
   const { told, format, limit } = result;
+  const note = String(rows[0]?.get("Note") ?? "");
   const unanswered = found("Samples without an answer") ?? 0;
   const mark = (name: string, value: number | undefined, kind: SpreadMark["kind"]): SpreadMark[] =>
     value === undefined ? [] : [{ value, told: `${name} ${told(value)}`, kind }];
@@ -68,8 +75,10 @@ function spreadPicture(feed: ReadRange, result: PicturedResult): Picture | undef
       ...(lowest !== undefined && highest !== undefined
         ? [said.extremes(told(lowest), told(highest))]
         : []),
+      ...(note === "" ? [] : [said.note(note)]),
       ...(unanswered > 0 ? [said.unanswered(unanswered)] : []),
     ].join(" "),
+    solvedFor: AT_NOMINAL,
     draw: (surface) => drawn(classes, marks, result, surface),
     table: {
       columns: [

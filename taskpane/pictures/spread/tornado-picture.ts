@@ -7,7 +7,13 @@ import type { Drawing, Picture, PictureVariant, Surface } from "../parts/picture
 import { within } from "../parts/plot.js";
 import { part, type SvgPart } from "../parts/svg-parts.js";
 import { LINE_HEIGHT, shortened, textLine, textLines, textWidth } from "../parts/text-lines.js";
-import { answeredRows, numberAt, PICTURED_RESULTS, type PicturedResult } from "./spread-figures.js";
+import {
+  answeredRows,
+  AT_NOMINAL,
+  numberAt,
+  PICTURED_RESULTS,
+  type PicturedResult,
+} from "./spread-figures.js";
 
 const said = words.pictures.tornado;
 
@@ -31,7 +37,7 @@ export function tornadoPictures(feed: ReadRange): readonly PictureVariant[] {
 function tornadoPicture(feed: ReadRange, result: PicturedResult): Picture | undefined {
   const [entered, ...inputs] = answeredRows("CHAIN_TORNADO", feed, result.quantity) ?? [];
   const nominal = entered && numberAt(entered, "Low gives");
-  if (nominal === undefined) return undefined;
+  if (!entered || nominal === undefined) return undefined;
   const bars = inputs.flatMap((row): TornadoBar[] => {
     const [lowGives, highGives] = [numberAt(row, "Low gives"), numberAt(row, "High gives")];
     if (lowGives === undefined || highGives === undefined || lowGives === highGives) return [];
@@ -49,8 +55,9 @@ function tornadoPicture(feed: ReadRange, result: PicturedResult): Picture | unde
       said.widest(widest.input, told(widest.lowGives), told(widest.highGives)),
       ...(without > 0 ? [said.without(without)] : []),
       ...(bars.length > shown.length ? [said.more(bars.length - shown.length)] : []),
-      said.oneAtATime,
+      said.atNominal(String(entered.get("Note"))),
     ].join(" "),
+    solvedFor: AT_NOMINAL,
     draw: (surface) => drawn(shown, nominal, result, surface),
     table: {
       columns: [

@@ -229,7 +229,7 @@ export const words = {
       without: (inputs: number) =>
         `No operating point at an end of ${count(inputs, "input")}, which are not drawn.`,
       more: (inputs: number) => `Not drawn, because they move it less: ${count(inputs, "input")}.`,
-      oneAtATime: "One input at a time is moved, at nominal supply and loads.",
+      atNominal: (note: string) => `At nominal supply and loads: ${note}.`,
     },
     spread: {
       title: (result: string) => `Spread over the tolerances: ${result.toLowerCase()}`,
@@ -240,6 +240,7 @@ export const words = {
       between: (low: string, high: string) => `Nine in ten samples lie between ${low} and ${high}.`,
       extremes: (low: string, high: string) =>
         `At the ends of the tolerances it is ${low} to ${high}: limits are judged by these, never by percentiles.`,
+      note: (note: string) => `Of the feed: ${note}.`,
       unanswered: (samples: number) => `Without an operating point: ${count(samples, "sample")}.`,
     },
     share: {

@@ -135,8 +135,8 @@ const PURPOSES: Readonly<Record<string, string>> = {
 };
 
 const CONDUCTORS: Readonly<Record<string, string>> = {
-  'Size of one conductor: a number of mm² of metal, or text like "2.5 mm²", "AWG 12", "2/0 AWG", "250 kcmil"':
-    'Größe eines Leiters: eine Zahl in mm² Metall, oder Text wie "2.5 mm²", "AWG 12", "2/0 AWG", "250 kcmil"',
+  'Size of one conductor: a number of mm² of metal, or text like "2.5 mm²", "12 AWG", "2/0 AWG", "250 kcmil"':
+    'Größe eines Leiters: eine Zahl in mm² Metall, oder Text wie "2.5 mm²", "12 AWG", "2/0 AWG", "250 kcmil"',
   "Length of the route, one way": "Länge der Trasse, einfach",
   "Temperature of the conductor, not of the air: the hottest for drop, loss and the least fault current; the coldest for the greatest fault current, for sharing and for stability":
     "Temperatur des Leiters, nicht der Luft: die höchste für Spannungsfall, Verlust und kleinsten Fehlerstrom; die niedrigste für den größten Fehlerstrom, Stromaufteilung und Stabilität",

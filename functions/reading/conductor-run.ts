@@ -16,7 +16,7 @@ export const sizeParameter = {
   name: "size",
   unit: "",
   meaning:
-    'Size of one conductor: a number of mm² of metal, or text like "2.5 mm²", "AWG 12", "2/0 AWG", "250 kcmil"',
+    'Size of one conductor: a number of mm² of metal, or text like "2.5 mm²", "12 AWG", "2/0 AWG", "250 kcmil"',
   kind: "number or text",
 } as const;
 

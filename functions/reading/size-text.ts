@@ -2,7 +2,7 @@
 import type { ConductorSize } from "../../src/conductors/conductor-section.js";
 import { InputError } from "../../src/quantities/errors.js";
 
-const WAYS = 'a number of mm² of metal, or text like "2.5 mm²", "AWG 12", "2/0 AWG" or "250 kcmil"';
+const WAYS = 'a number of mm² of metal, or text like "2.5 mm²", "12 AWG", "2/0 AWG" or "250 kcmil"';
 
 const GAUGE = String.raw`(\d{1,2}|[1-9]\d?/0|0{2,4})`;
 const GAUGE_FIRST = new RegExp(`^${GAUGE} ?awg$`);

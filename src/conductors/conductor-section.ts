@@ -76,7 +76,7 @@ function bareSection(areaMm2: number): ConductorSection {
     throw new InputError(
       "size",
       areaMm2,
-      'above 0 mm² of metal, or text like "2.5 mm²", "AWG 12" or "250 kcmil"',
+      'above 0 mm² of metal, or text like "2.5 mm²", "12 AWG" or "250 kcmil"',
     );
   }
   const caveat: Caveat = {

@@ -25,7 +25,7 @@ export type ColumnContent =
   /** A number or a text, as the row's label says. */
   | { readonly holds: "value" }
   | { readonly holds: "word"; readonly words: readonly string[] }
-  /** A number of mm² of metal, or a name like "2.5 mm²" or "AWG 12". */
+  /** A number of mm² of metal, or a name like "2.5 mm²" or "12 AWG". */
   | { readonly holds: "size" }
   | {
       readonly holds: "figure";
@@ -340,7 +340,7 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
       "whole",
       "that carry current, in each cable, out and back together; empty: 2. Odd: half of the cables go out, half back",
     ),
-    words("Size", "size", { holds: "size" }, 'of one core: mm² of metal, or "2.5 mm²", "AWG 12"'),
+    words("Size", "size", { holds: "size" }, 'of one core: mm² of metal, or "2.5 mm²", "12 AWG"'),
     list("Material", "material", MATERIAL_NAMES, "empty: copper"),
     list("Build", "build", CONDUCTOR_BUILDS, "empty: class 2 of a metric size, solid for AWG"),
     figure(

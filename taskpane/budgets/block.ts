@@ -176,7 +176,7 @@ export class Block {
       case "type":
         return { source: offers.types, message: "Type: as it is named in Stage type on Types" };
       case "size":
-        return { source: offers.sizes, message: 'Size: "2.5 mm²", "AWG 12", or mm² of metal' };
+        return { source: offers.sizes, message: 'Size: "2.5 mm²", "12 AWG", or mm² of metal' };
       default:
         return undefined;
     }

@@ -1,10 +1,25 @@
 /** Sizes of conductors that sheets and forms offer in a list; any other may be typed. */
-import { STANDARD_SIZES_MM2 } from "../../src/conductors/conductor-classes.js";
+import { sizeFrom } from "../../functions/reading/size-text.js";
+import { type ConductorSize } from "../../src/conductors/conductor-section.js";
+import { SERIES_SIZES } from "../../src/conductors/conductor-size-choice.js";
+import { InputError } from "../../src/quantities/errors.js";
 
-const FINEST_GAUGE = 24;
+export const OFFERED_SIZES: readonly string[] = [...SERIES_SIZES.metric, ...SERIES_SIZES.AWG].map(
+  (size) => ("written" in size ? size.written : String(size.areaMm2)),
+);
 
-export const OFFERED_SIZES: readonly string[] = [
-  ...STANDARD_SIZES_MM2.map((size) => `${size} mm²`),
-  ...Array.from({ length: FINEST_GAUGE / 2 }, (_, index) => `AWG ${FINEST_GAUGE - 2 * index}`),
-  ...["1/0 AWG", "2/0 AWG", "3/0 AWG", "4/0 AWG"],
-];
+const SPELT = new Map(OFFERED_SIZES.map((text) => [keyOf(sizeFrom(text)), text]));
+
+/** The size as the list spells it, so that a cell takes `4mm2` or `AWG 12` for one of its own; other text as it is. */
+export function offeredSpelling(text: string): string {
+  try {
+    return SPELT.get(keyOf(sizeFrom(text))) ?? text;
+  } catch (error) {
+    if (error instanceof InputError) return text;
+    throw error;
+  }
+}
+
+function keyOf(size: ConductorSize): string {
+  return JSON.stringify({ ...size, written: "" });
+}

@@ -104,7 +104,7 @@ describe("sizeFrom", () => {
           error instanceof InputError &&
           error.field === "size" &&
           error.message ===
-            `size must be a number of mm² of metal, or text like "2.5 mm²", "AWG 12", "2/0 AWG" or "250 kcmil", got "${text}"`,
+            `size must be a number of mm² of metal, or text like "2.5 mm²", "12 AWG", "2/0 AWG" or "250 kcmil", got "${text}"`,
         text,
       );
     }

@@ -26,10 +26,17 @@ export function sheetTab(page: Page, name: string): Locator {
   return page.getByRole("tablist", { name: "Sheet tabs" }).getByRole("tab", { name, exact: true });
 }
 
+/** Until the sheet has taken the entry and gone on, or asks: what is typed into the box before that is lost. */
 export async function typeInto(page: Page, address: string, text: string): Promise<void> {
   await goToCell(page, address);
   await page.keyboard.type(text);
   await page.keyboard.press("Enter");
+  await page.waitForFunction(
+    (taken) =>
+      document.querySelector<HTMLInputElement>("#sheet input")?.value !== taken ||
+      document.querySelector('[role="dialog"]') !== null,
+    address,
+  );
 }
 
 /** What the button of the bar saves. */

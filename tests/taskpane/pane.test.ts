@@ -245,7 +245,7 @@ describe("searching the functions", () => {
       [...((input as HTMLInputElement).list?.options ?? [])].map(({ value }) => value),
     );
     // Nominal areas of IEC 60228, and gauges.
-    for (const one of ["2.5 mm²", "10 mm²", "AWG 12"]) assert.ok(offered.includes(one), one);
+    for (const one of ["2.5 mm²", "10 mm²", "12 AWG"]) assert.ok(offered.includes(one), one);
   });
 });
 

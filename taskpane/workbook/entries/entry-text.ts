@@ -7,6 +7,7 @@ import {
   unitInSi,
 } from "../../../src/quantities/header-units.js";
 import { type BlockColumn, ownUnitInSi } from "../../../src/schedules/columns.js";
+import { offeredSpelling } from "../../budgets/offered-sizes.js";
 import type { CellWrite } from "../../hosts/host.js";
 import type { EntryAnswer } from "../../hosts/typed-entry.js";
 import { entryWords } from "../../words/entry-words.js";
@@ -41,7 +42,7 @@ export function entryFor(column: BlockColumn, text: string, kind = ""): EntryAns
   // A bare number of mm² is another size than its text.
   if (content.holds === "size") {
     const bare = typedNumber(typed);
-    return { content: typeof bare === "number" ? bare : typed };
+    return { content: typeof bare === "number" ? bare : offeredSpelling(typed) };
   }
   if (content.holds !== "figure") return { content: typed };
   if (content.words && typed.toLowerCase() in content.words)

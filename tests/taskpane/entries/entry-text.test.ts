@@ -69,13 +69,17 @@ describe("an entry", () => {
     ["Load", "Margin", "12,5", 0.125],
     ["Cable", "Length", "12,5 m", 12.5],
     ["Supply", "Rated A", "12A", 12],
-    ["Cable", "Size", "2.5mm2", "2.5mm2"],
+    ["Cable", "Size", "2.5mm2", "2.5 mm²"],
     ["Cable", "Size", "1/0 AWG", "1/0 AWG"],
     ["Cable", "Fed from", "1/16", "1/16"],
     ["Cable", "Basis", "10 A", "10 A"],
     ["Cable", "Size", "2.5 mm²", "2.5 mm²"],
     ["Cable", "Size", "2.5", 2.5],
-    ["Cable", "Size", "AWG 12", "AWG 12"],
+    ["Cable", "Size", "AWG 12", "12 AWG"],
+    ["Cable", "Size", "12awg", "12 AWG"],
+    ["Cable", "Size", "00 AWG", "2/0 AWG"],
+    ["Cable", "Size", "11 AWG", "11 AWG"],
+    ["Cable", "Size", "thin", "thin"],
   ] as const)("of %s, %s: %s", (block, header, text, content) => {
     assert.deepEqual(entryFor(column(block, header), text), { content });
   });

@@ -102,7 +102,7 @@ describe("typed into a cell of words", () => {
     assert.deepEqual(typed("Cables", "Cable", 1, "3-4"), { content: "3-4" });
     assert.deepEqual(typed("Cables", "Fed from", 1, "1/16"), { content: "1/16" });
     assert.deepEqual(typed("Cables", "Basis", 1, "10 A"), { content: "10 A" });
-    assert.deepEqual(typed("Cables", "Size", 1, "2.5mm2"), { content: "2.5mm2" });
+    assert.deepEqual(typed("Cables", "Size", 1, "2.5mm2"), { content: "2.5 mm²" });
     assert.deepEqual(typed("Cables", "Size", 1, "2.5"), { content: 2.5 });
   });
 

@@ -293,7 +293,7 @@ describe("the sheets of a schedule", () => {
     });
     assert.equal(listed.length, Number(bottom) - Number(top) + 1);
     assert.ok(
-      listed.includes("2.5 mm²") && listed.includes("AWG 12") && listed.includes("4/0 AWG"),
+      listed.includes("2.5 mm²") && listed.includes("12 AWG") && listed.includes("4/0 AWG"),
     );
     for (const text of listed)
       assert.ok(evaluate("CONDUCTOR_RESISTANCE", [100, text, 20]).ok, text);

@@ -118,8 +118,8 @@ describe("an entry on the sheet", () => {
     assert.equal(await valueOf("Cables", "Basis"), "3-4");
     await type("Cables", "Size", "1/0 AWG");
     assert.equal(await valueOf("Cables", "Size"), "1/0 AWG");
-    await type("Cables", "Size", "2.5mm2");
-    assert.equal(await valueOf("Cables", "Size"), "2.5mm2");
+    await type("Cables", "Size", "2.5 mm²");
+    assert.equal(await valueOf("Cables", "Size"), "2.5 mm²");
   });
 
   it("that is no figure is refused by name, keeps its text and the keyboard, and leaves the cell as it was", async () => {

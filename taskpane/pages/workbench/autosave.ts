@@ -92,13 +92,16 @@ export function autosave(
     if (isLost || workbook()?.host.isTyping()) event.preventDefault();
   });
 
+  function request(): void {
+    made++;
+    if (standing === "ours") tell({ state: "keeping" });
+    if (standing === "none") void claim(true);
+    later.request();
+  }
+  store.onCleared(request);
+
   return {
-    request() {
-      made++;
-      if (standing === "ours") tell({ state: "keeping" });
-      if (standing === "none") void claim(true);
-      later.request();
-    },
+    request,
     filed() {
       inFile = made;
     },

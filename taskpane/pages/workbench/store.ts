@@ -15,6 +15,8 @@ export interface WorkbenchStore {
   /** Out of the way, but not lost: it cannot be opened. */
   setAside(): Promise<void>;
   clear(): Promise<void>;
+  /** Calls the listener where somebody else has cleared the browser's storage, and the workbook in it is gone. */
+  onCleared(listener: () => void): void;
 }
 
 export class NewerWorkbook extends Error {}
@@ -30,9 +32,19 @@ export function workbenchStore(): WorkbenchStore {
   /** Held open: a page that is left has no time to open it. */
   let database: IDBDatabase | undefined;
   let known: unknown;
+  let isKept = false;
+  let cleared: () => void = () => {};
 
   async function opened(): Promise<IDBDatabase> {
-    return (database ??= await openDatabase(() => (database = undefined)));
+    return (database ??= await openDatabase({
+      released: () => (database = undefined),
+      cleared: () => {
+        database = undefined;
+        const isLost = isKept;
+        isKept = false;
+        if (isLost) cleared();
+      },
+    }));
   }
 
   async function run<T>(
@@ -47,6 +59,7 @@ export function workbenchStore(): WorkbenchStore {
       if (!(await isThere())) return undefined;
       known = await run("readonly", (table) => table.get(STAMP));
       const kept: unknown = await run("readonly", (table) => table.get(CURRENT));
+      isKept = kept !== undefined;
       if (kept === undefined || typeof kept === "string") return kept;
       throw new Error("what was kept is not a workbook");
     },
@@ -65,16 +78,22 @@ export function workbenchStore(): WorkbenchStore {
         return table.put(workbook, CURRENT);
       });
       known = stamp;
+      isKept = true;
     },
     async setAside() {
       if (!(await isThere())) return;
       const kept: unknown = await run("readonly", (table) => table.get(CURRENT));
       await run("readwrite", (table) => table.put(kept, ASIDE));
       await run("readwrite", (table) => table.delete(CURRENT));
+      isKept = false;
     },
     async clear() {
       if (!(await isThere())) return;
       await run("readwrite", (table) => table.delete(CURRENT));
+      isKept = false;
+    },
+    onCleared(listener) {
+      cleared = listener;
     },
   };
 }
@@ -102,17 +121,24 @@ async function inTable<T>(
   });
 }
 
-/** @param closed it was cleared, or another page wants to: it has to be opened again */
-function openDatabase(closed: () => void): Promise<IDBDatabase> {
+interface DatabaseEnds {
+  /** Closed because another page asks for it; what it holds stays. */
+  released(): void;
+  /** Closed by the browser, and what it held is gone. */
+  cleared(): void;
+}
+
+/** After either end it has to be opened again. */
+function openDatabase({ released, cleared }: DatabaseEnds): Promise<IDBDatabase> {
   return new Promise((done, fail) => {
     const request = indexedDB.open(DATABASE, 1);
     request.onupgradeneeded = () => request.result.createObjectStore(TABLE);
     request.onsuccess = () => {
       const database = request.result;
-      database.onclose = closed;
+      database.onclose = cleared;
       database.onversionchange = () => {
         database.close();
-        closed();
+        released();
       };
       done(database);
     };

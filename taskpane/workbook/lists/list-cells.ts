@@ -89,10 +89,7 @@ function sizeCell(text: string, { unit }: ListCell): CellAnswer {
   if (isGauge) {
     const [, gauge, cores] = GAUGE.exec(text) ?? [];
     if (gauge === undefined) return { is: "refused", why: said.noSize(text) };
-    return namedSize(
-      gauge.includes("/") || /^00/.test(gauge) ? `${gauge} AWG` : `AWG ${gauge}`,
-      cores,
-    );
+    return namedSize(`${gauge} AWG`, cores);
   }
   const [, count, each] = MANY.exec(text) ?? [];
   if (count !== undefined && each !== undefined) {

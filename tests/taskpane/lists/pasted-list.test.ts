@@ -527,7 +527,7 @@ describe("a cable schedule", () => {
         [40, "2.5 mm²", 2, "XLPE", "copper"],
         [12.5, "16 mm²", 4, "PVC", "copper"],
         [100, "1.5 mm²", 2, undefined, "aluminium"],
-        [25, "AWG 10", 2, "PVC", "copper"],
+        [25, "10 AWG", 2, "PVC", "copper"],
         [25, "2/0 AWG", 2, "PVC", "copper"],
       ],
     );
@@ -544,7 +544,7 @@ describe("a cable schedule", () => {
     const list = await feed.seen(choices(text, { block: "Cable" }));
     assert.deepEqual(list.read.open.units, ["Size"]);
     const gauge = await feed.seen(choices(text, { block: "Cable", units: { 2: "AWG" } }));
-    assert.equal(gauge.read.rows[0]?.cells["Size"], "AWG 10");
+    assert.equal(gauge.read.rows[0]?.cells["Size"], "10 AWG");
   });
 });
 

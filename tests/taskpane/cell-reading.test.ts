@@ -107,8 +107,10 @@ describe("the answer for the selected cell", () => {
     await put("A2", '="FEED.CONDUCTOR_DROP(1)"');
     const quiet = ["no FEED function in this cell"];
     assert.deepEqual(await linesAt("A1"), quiet);
-    assert.deepEqual(await linesAt("A2"), quiet);
     assert.deepEqual(await linesAt("C9"), quiet);
+    assert.deepEqual(await linesAt("A2"), [
+      "a formula of the spreadsheet's own; Working shows what it comes from",
+    ]);
   });
 
   it("names row, column and Note of a cell in a spilled table", async () => {

@@ -68,7 +68,7 @@ function tablePart(
   const headRow =
     head.length === 0
       ? ""
-      : `<thead><tr>${columns.map((column) => `<th scope="col">${phrase(head[column] ?? "")}</th>`).join("")}</tr></thead>`;
+      : `<thead><tr>${columns.map((column) => headCell(head[column] ?? "")).join("")}</tr></thead>`;
   const body = rows.map((row) => {
     const cells = columns.map((column) => row[column] ?? words(""));
     const [first = words(""), ...others] = cells;
@@ -81,6 +81,10 @@ function tablePart(
   const kind = look ? LOOKS[look] : isShort ? "short" : "";
   const marked = kind === "" ? "" : ` class="${kind}"`;
   return `<table${marked}>${title}${headRow}<tbody>\n${body.join("\n")}\n</tbody></table>`;
+}
+
+function headCell(content: string): string {
+  return content === "" ? "<td></td>" : `<th scope="col">${phrase(content)}</th>`;
 }
 
 function cellMarkup({ text: content, isNumber }: ReportCell): string {

@@ -17,7 +17,9 @@ export function reportPage({ title, foot, fingerprint, sections }: Report): stri
 <html lang="en"><head><meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
 <title>${text(title)}</title><style>${reportStyle(foot, issueWords.printedFingerprint(fingerprint))}</style></head>
-<body>${body}</body></html>`;
+<body><main>
+${body}
+</main></body></html>`;
 }
 
 export function sectionMarkup({ kind, blocks }: ReportSection): string {

@@ -42,7 +42,12 @@ export function answerLines(
 ): AnswerLine[] {
   switch (reading.kind) {
     case "no call":
-      return [{ tone: "quiet", text: said.nothing(namespace) }];
+      return [
+        {
+          tone: "quiet",
+          text: reading.cell.formula === "" ? said.nothing(namespace) : said.native,
+        },
+      ];
     case "not a formula":
       return [{ tone: "doubtful", text: said.unparsed }];
     case "spilled":

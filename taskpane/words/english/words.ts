@@ -53,6 +53,7 @@ export const words = {
     name: "Selected cell",
     symbol: { plain: "", quiet: "", refused: "✕", doubtful: "?" },
     nothing: (namespace: string) => `no ${namespace} function in this cell`,
+    native: "a formula of the spreadsheet's own; Working shows what it comes from",
     unparsed: "its formula cannot be read here",
     inCall: (call: string) => `in ${call}`,
     table: (rows: number, columns: number) => `${count(rows, "row")} × ${count(columns, "column")}`,

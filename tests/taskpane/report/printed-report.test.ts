@@ -7,6 +7,7 @@ import { budgetReport } from "../../../taskpane/report/content/report.js";
 import { reportPage } from "../../../taskpane/report/page/report-page.js";
 import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";
 import { findBudgets } from "../../../taskpane/workbook/found-budgets.js";
+import { axeFaults } from "../../helpers/axe-faults.js";
 import { launchChromium } from "../../helpers/chromium.js";
 import { HeadlessHost } from "../../helpers/headless-host.js";
 
@@ -64,6 +65,10 @@ describe("the report on paper", () => {
       return found;
     }, paper);
     assert.deepEqual(broken, []);
+  });
+
+  it("has no fault that axe finds", async () => {
+    assert.deepEqual(await axeFaults(page), []);
   });
 
   it("prints pages, upright and across", async () => {

@@ -229,7 +229,7 @@ class TableReader {
     });
   }
 
-  /** Of several faults of a row the first one counts. */
+  /** Runs one reading; the first of several faults of a row is kept. */
   private attempt<T>(row: number, read: () => T): T | undefined {
     try {
       return read();

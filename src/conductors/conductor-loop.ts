@@ -18,7 +18,7 @@ export interface ConductorRun extends ConductorChoice {
   readonly conductors: number;
   /** Cores side by side per pole. */
   readonly parallel: number;
-  /** Of the conductor, not of the air. */
+  /** Temperature of the conductor, not of the air. */
   readonly temperatureC: Celsius;
 }
 

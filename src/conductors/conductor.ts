@@ -36,7 +36,7 @@ import { TINNED_GAUGES, tinnedWire } from "./tinned-wire.js";
 interface OneCore {
   readonly choice: ConductorChoice;
   readonly section: ConductorSection;
-  /** Of one core, at 20 °C. */
+  /** Resistance of one core at 20 °C. */
   readonly resistancePerMetre: OhmsPerMetre;
   readonly caveats: readonly Caveat[];
 }

@@ -22,7 +22,7 @@ export interface ParallelConverterCount extends ConverterExtremes {
   /** Before it is rounded up. */
   readonly leastConverters: number;
   readonly neededConverters: number;
-  /** Of the worst-placed unit among the needed ones alone. */
+  /** Current of the worst-placed unit when only the needed ones run. */
   readonly worstCurrent: Amperes;
   /** With the spare ones. */
   readonly converters: number;

@@ -73,7 +73,7 @@ function mostFedOf(
   return Math.max(0, ((converters - 1) * (driven / lowestResistance) - load) / converters);
 }
 
-/** Of the worst-placed unit, all others having one resistance. */
+/** Current of the worst-placed unit where all others have the same resistance. */
 function currentBeside(
   othersResistance: Ohms,
   { converters, load }: LikeConvertersInParallel,

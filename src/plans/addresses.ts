@@ -26,7 +26,7 @@ export function cellPlace(address: string): CellPlace {
   return { row, column };
 }
 
-/** Of `B2:D9`, or of the lone cell `B2`. @throws {RangeError} */
+/** Reads a range such as `B2:D9`, or the lone cell `B2`. @throws {RangeError} */
 export function rangePlace(address: string): RangePlace {
   const [first = "", last = first, ...more] = address.split(":");
   if (more.length > 0) throw new RangeError(`"${address}" is not a cell range`);

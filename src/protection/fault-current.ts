@@ -14,9 +14,9 @@ export type FaultCase = (typeof FAULT_CASES)[number];
 export interface FaultLoop {
   readonly voltage: Volts;
   readonly supplyResistance: Ohms;
-  /** Of both conductors up to the fault. */
+  /** Resistance of both conductors up to the fault. */
   readonly loopResistance: Ohms;
-  /** Of the supply; undefined where none is known. Not counted in the greatest case. */
+  /** Current limit of the supply; undefined where none is known. Not counted in the greatest case. */
   readonly currentLimit: Amperes | undefined;
   /** Undefined: as the least, without a word on the case. */
   readonly faultCase: FaultCase | undefined;

@@ -19,7 +19,7 @@ export interface ProtectedRun extends Omit<ConductorRun, "length"> {
 }
 
 export interface ProtectedLength {
-  /** Of one metre of route. */
+  /** The loop of one metre of route. */
   readonly metre: ConductorLoop;
   readonly resistanceOfOneMetre: Ohms;
   /** That the run may have. */

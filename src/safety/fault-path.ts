@@ -39,7 +39,7 @@ import {
 import { faultCaveats, type SideVoltages } from "./fault-caveats.js";
 import type { StageFault } from "./stage-fault.js";
 
-/** Of an item's output; of a load, its input. */
+/** Voltages at an item's output; for a load, at its input. */
 export interface NodeVoltages extends SideVoltages {
   readonly item: string;
   readonly caveats: readonly Caveat[];

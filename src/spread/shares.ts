@@ -37,7 +37,7 @@ export interface Share {
 }
 
 export interface Shares {
-  /** Of both sets of points together. */
+  /** Variance of both sets of points together. */
   readonly variance: number;
   /** Σ(y − ȳ)² of both sets. */
   readonly totalSquares: number;

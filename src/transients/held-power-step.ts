@@ -146,9 +146,9 @@ interface Moment {
   readonly state: State;
   readonly voltage: Volts;
   readonly rates: State;
-  /** Of the load's voltage; its sign, not its size. */
+  /** Slope of the load's voltage in time; only its sign is used. */
   readonly rise: number;
-  /** Of what the circuit does at this moment, 1/s. */
+  /** Fastest rate of the circuit at this moment, 1/s. */
   readonly fastest: number;
 }
 

@@ -10,7 +10,7 @@ interface HeldUp {
   readonly startVoltage: Volts;
   /** At which the load gives up. */
   readonly endVoltage: Volts;
-  /** Of what lies between capacitor and load. */
+  /** Efficiency of what lies between capacitor and load. */
   readonly efficiency: Fraction;
 }
 

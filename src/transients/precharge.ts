@@ -7,7 +7,7 @@ import { CHARGED_NOTE } from "./charged-caveat.js";
 export interface PrechargeInTime {
   readonly capacitance: Farads;
   readonly time: Seconds;
-  /** Of the supply's voltage, when the time is over. */
+  /** Part of the supply's voltage that is reached when the time is over. */
   readonly fractionReached: Fraction;
 }
 
@@ -33,7 +33,7 @@ export function prechargeResistance({
 
 export interface PrechargeToVoltage {
   readonly capacitance: Farads;
-  /** Of the supply. */
+  /** Voltage of the supply. */
   readonly voltage: Volts;
   readonly fractionReached: Fraction;
 }

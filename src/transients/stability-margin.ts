@@ -29,7 +29,7 @@ export type StabilityLimit = "damping" | "collapse" | "capacitor resistance";
 export interface CriticalPower {
   /** What sets the critical power. */
   readonly limit: StabilityLimit;
-  /** Of the most that arrives. */
+  /** Load as a part of the most that arrives. */
   readonly partOfLimit: number;
   /** At this load, upper root. */
   readonly busVoltage: Volts;

@@ -21,7 +21,7 @@ const said = words.pictures;
 const WIDTH = 780;
 const MARGIN = 12;
 const CHART_SIZE = [WIDTH, 380] as const;
-/** Of the lowest rows that a spreadsheet has without being told. */
+/** Height of the lowest rows that a spreadsheet has without being told. */
 const ROW_PIXELS = 20;
 
 /** A heading's letters are wider than the table's. */

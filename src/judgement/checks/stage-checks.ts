@@ -168,7 +168,7 @@ function rippleOf(place: Place): CircuitRipple | undefined {
   return ripple;
 }
 
-/** Of the worst-placed of some units of a stage that are left. @throws {MissingFigure} */
+/** Current of the worst-placed of the units of a stage that are left, against its rating. @throws {MissingFigure} */
 function sharing(place: Place, extreme: FoundExtreme, inParallel: number): Finding {
   const rated = place.need("ratedCurrent");
   const { part, unless } = askedPart(place, "Largest loading of a stage", 1);

@@ -131,7 +131,7 @@ export class MovedRows {
     this.rows.set(item, { block, cells, ...(type && { type }) });
   }
 
-  /** Of a resistance that was worked out of length and size. */
+  /** Enters length, size and material of a resistance that was calculated from them. */
   private size({ formula }: OldRow, cells: Cells): boolean {
     const [, list] = /CONDUCTOR_RESISTANCE\(([^()]*)\)$/i.exec(formula("Resistance")) ?? [];
     const given = list?.split(",").map((part): Entered | undefined => {

@@ -14,7 +14,7 @@ import type { Places } from "../places.js";
 import type { Spill } from "../spill.js";
 import { sheetPlan } from "./sheet.js";
 
-/** Of items, then of figures. */
+/** Column widths: the column of items, then those of figures, but for `words`. */
 function widths(columns: number, words: Readonly<Record<number, number>>) {
   return Array.from({ length: columns }, (_, index) => words[index] ?? (index === 0 ? 220 : 96));
 }
@@ -154,7 +154,7 @@ function columnRange(spill: Spill, heading: string): string {
 
 const SUMMED = ["Mass (kg)", "Volume (l)", "Price"] as const;
 
-/** Of the rows that have one; what nobody has entered is not 0. */
+/** Sums the rows that have a figure; one that nobody has entered is not 0. */
 function sumOfKnown(schedule: Spill, list: string, heading: (typeof SUMMED)[number]): string {
   const [lists, figures] = [schedule.column("List"), schedule.column(heading)];
   const ofList = `${lists},${quoted(list)}`;

@@ -46,7 +46,7 @@ export class CheckCells {
     return this.named("Stage type", textOf(row.value("Type")), column);
   }
 
-  /** Of several locations the one whose figure counts for the row, else the first. */
+  /** The cell of the location whose figure counts for the row, else of the first one named. */
   private ofLocation(row: RangeRow, column: string): CellPlace | undefined {
     const { Locations: range } = this.budget.ranges;
     const names = textOf(row.value("Location")).split(";");

@@ -13,7 +13,7 @@ import { mergedRows, rectangles } from "./rectangles.js";
 
 export const POINTS_PER_PIXEL = 72 / 96;
 
-/** Of a row; Excel takes no more. */
+/** Greatest height of a row that Excel takes. */
 const MOST_POINTS = 409;
 
 const ALIGNMENTS = { left: "Left", centre: "Center", right: "Right" } as const;

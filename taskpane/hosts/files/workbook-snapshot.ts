@@ -109,7 +109,7 @@ export type ValidationSnapshot = {
   readonly message?: string;
 } & (
   | { readonly kind: "list"; readonly values: readonly string[] }
-  /** Of the values in a range; without `=`. */
+  /** A list of the values in a range; `formula` is without `=`. */
   | { readonly kind: "range"; readonly formula: string }
   | { readonly kind: "custom"; readonly formula: string }
   | {

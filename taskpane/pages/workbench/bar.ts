@@ -198,7 +198,7 @@ function reasonOf(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
 }
 
-/** Of the file that it was opened from; a workbook that began as a sample or empty is called as its first budget is. */
+/** The title of the opened file; a workbook that began as a sample or empty has the title of its first budget. */
 async function titleOfWorkbook({ title, host }: OpenedWorkbench): Promise<string> {
   if (title !== words.emptyTitle && !SAMPLE_TITLES.has(title)) return title;
   const [budget] = (await findBudgets(host)).budgets;

@@ -36,7 +36,7 @@ export interface ReportTable {
   readonly keys?: number;
   /** The first column names the row, as on a cover; signatures are given room to sign. */
   readonly look?: "facts" | "signatures";
-  /** Of the column of notes, each once: below the table, by their numbers. */
+  /** Texts of the column of notes, each once: below the table, by their numbers. */
   readonly notes?: readonly string[];
 }
 

@@ -56,7 +56,7 @@ export function summary(
   ];
 }
 
-/** Of the rows of Checks, and of what stands accepted. */
+/** Counts the verdicts of Checks, and the warnings that stand accepted. */
 function counts(checks: ReadRange | undefined, judged: readonly JudgedWarning[]): ReportBlock {
   if (!checks) return paragraph("The budget has no sheet of checks: nothing is judged.");
   const rows = rangeRows(checks);
@@ -193,7 +193,7 @@ function solvedFor({ sheets }: ReportSource, { sheet, address }: ReadRange): str
   return textOf(above[0]) || "as its sheet is solved";
 }
 
-/** Of each question what fails, else the least margin; beside it what is not determined, which no margin may hide. */
+/** For each check the row of the least margin, a failed one first; with it one that is not determined, which no margin may hide. */
 function worst(checks: ReadRange | undefined): readonly ReportBlock[] {
   if (!checks) return [];
   const all = rangeRows(checks);

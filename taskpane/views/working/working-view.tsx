@@ -29,7 +29,7 @@ const said = words.working;
 
 export interface WorkingView {
   readonly element: HTMLElement;
-  /** Of the selected cell, and of the cells that it comes from. */
+  /** Shows the working of the selected cell, and of the cells that it comes from. */
   show(selected: CellReading): Promise<void>;
 }
 

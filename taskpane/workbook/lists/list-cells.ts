@@ -25,7 +25,7 @@ export type CellAnswer =
 
 export interface ListCell {
   readonly text: string;
-  /** Of the list's column; "" where it is not chosen yet or there is none. */
+  /** Unit of the list's column; "" where it is not chosen yet or there is none. */
   readonly unit: string;
   readonly sign: DecimalSign | undefined;
 }

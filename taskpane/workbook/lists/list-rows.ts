@@ -23,7 +23,7 @@ export interface ListRow {
   readonly name: string;
   /** By header without unit; figures as the sheet's header has them. */
   readonly cells: RowCells;
-  /** Of the user's own columns, by their header with `# `. */
+  /** Cells of the user's own columns, by their header with `# `. */
   readonly own: Readonly<Record<string, string>>;
   readonly remarks: readonly string[];
   /** Watts, amperes or metres of all that the row counts. */
@@ -278,7 +278,7 @@ class ListReader {
     return count.is === "taken" ? answer.value * Number(count.content) : answer.value;
   }
 
-  /** Of a column that is carried and holds what all of the row together take. */
+  /** Total that the row states in a carried column, for all that the row counts. */
   private totalOf(cells: readonly string[]): number | undefined {
     const { block, head } = this.options;
     const nominal = this.nominal();

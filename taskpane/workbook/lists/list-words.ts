@@ -129,7 +129,7 @@ const UNIT_WORDS: Readonly<Record<string, string>> = {
   "no.": "1",
 };
 
-/** Of sizes, which no header of a schedule has in brackets. */
+/** Units of sizes, which no header of a schedule has in brackets. */
 export const SIZE_UNITS = ["mm²", "AWG"] as const;
 
 const LOAD_UNITS = ["W", "kW", "mW", "A", "mA", "Ω"] as const;

@@ -59,7 +59,10 @@ export const SERIES_SIZES: Readonly<Record<SizeSeries, readonly ConductorSize[]>
   AWG: AWG_SIZES,
 };
 
-/** @throws {InputError}; {NoAnswerError} where no size is enough, with what the largest comes to. */
+/**
+ * The least size of a series that keeps the drop and carries the current in free air.
+ * @throws {InputError}; {NoAnswerError} where no size is enough, with what the largest comes to.
+ */
 export function conductorSizeChoice(run: SizedRun): ConductorSizeChoice {
   const { largestDrop, series, temperatureC } = run;
   requireAbove("largestDrop", largestDrop, 0);

@@ -8,7 +8,7 @@ export interface YearlyPayment {
   readonly years: number;
   /** Discount rate of money, per year. */
   readonly discountRate: Fraction;
-  /** By which each year's payment is above the one before it. */
+  /** Part by which each year's payment exceeds the one before it. */
   readonly priceRise: Fraction;
 }
 

@@ -3,7 +3,7 @@ import { NO_PARENT } from "./feed-state.js";
 import type { CompiledFeed } from "./compiled-feed.js";
 import { KINDS } from "./row-kinds.js";
 
-/** The supply or stage whose level each row stands in; a stage stands in the level of its input. NO_PARENT for a supply. */
+/** The supply or stage whose level each row is in; a stage is in the level of its input. NO_PARENT for a supply. */
 export function levelSources({
   columns,
   parent,

@@ -87,7 +87,7 @@ function tolerancedFigures(columns: FeedColumns, row: number): readonly MovingFi
   return moved.filter((figure) => isEntered(columns, row, figure));
 }
 
-/** As parts of what was entered. */
+/** Ends of a tolerance, as parts of what was entered. */
 interface Ends {
   readonly low: number;
   readonly high: number;

@@ -16,7 +16,7 @@ const CELL = /^\$?([A-Z]{1,3})\$?([1-9]\d{0,6})$/;
 const MOST_ROWS = 1_048_576;
 const MOST_COLUMNS = 16_384;
 
-/** @throws {RangeError} for anything but one cell of a sheet. */
+/** Row and column of a cell, from 0. @throws {RangeError} for anything but one cell of a sheet. */
 export function cellPlace(address: string): CellPlace {
   const [, letters, digits] = CELL.exec(address) ?? [];
   const row = Number(digits) - 1;

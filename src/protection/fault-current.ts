@@ -23,13 +23,16 @@ export interface FaultLoop {
 }
 
 export interface FaultCurrent {
-  /** That the resistances alone would let flow. */
+  /** Current that the resistances alone would let flow. */
   readonly prospectiveCurrent: Amperes;
   readonly current: Amperes;
   readonly caveats: readonly Caveat[];
 }
 
-/** @throws {InputError} naming a field; resistances of 0 together let no figure be told. */
+/**
+ * Current of a bolted fault at the end of a loop, held at the supply's limit in the least case.
+ * @throws {InputError} naming a field; resistances of 0 together let no figure be told.
+ */
 export function faultCurrent(loop: FaultLoop): FaultCurrent {
   const { voltage, supplyResistance, loopResistance, currentLimit } = loop;
   requireAbove("voltage", voltage, 0);

@@ -37,7 +37,7 @@ export interface ItemBand {
   readonly outcome: "determined";
   readonly touch: TouchVoltage;
   readonly judgement: DeterminedBand;
-  /** Against the band that may be touched. */
+  /** Check against the band that may be touched. */
   readonly check: LimitCheck;
   /** Distance to the limit as a part of the limit as printed; below 0 beyond it. */
   readonly margin: Fraction;

@@ -41,7 +41,7 @@ export interface CableOption {
   readonly massPerMetre: number;
   /** Price of the route, money/m. */
   readonly pricePerMetre: number;
-  /** At which the conductor reaches the temperature allowed to it. */
+  /** Current at which the conductor reaches the temperature allowed to it. */
   readonly ampacity: Amperes;
 }
 

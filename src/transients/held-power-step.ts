@@ -62,7 +62,10 @@ export type HeldPowerSag = Ends & {
     ({ readonly deepest: "ringing" } & Followed) | { readonly deepest: "at rest" | "at the step" }
   );
 
-/** @throws {InputError}; {NoAnswerError} where the bus collapses. */
+/**
+ * Sag of a bus when a load is switched on that holds its power.
+ * @throws {InputError}; {NoAnswerError} where the bus collapses.
+ */
 export function heldPowerSag(load: HeldPowerStep): HeldPowerSag {
   const { busVoltage, capacitorResistance } = load;
   requireAbove("currentStep", load.currentStep, 0);

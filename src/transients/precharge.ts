@@ -39,7 +39,7 @@ export interface PrechargeToVoltage {
 }
 
 export interface PrechargeEnergy {
-  /** In the resistor. */
+  /** Energy that the resistor takes up. */
   readonly energy: Joules;
   readonly caveats: readonly Caveat[];
 }

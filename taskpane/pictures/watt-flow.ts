@@ -47,7 +47,7 @@ export function wattFlow(items: readonly SolvedItem[]): Picture | undefined {
           isLoad(item) ? item.inputPower : "",
           isLoad(item) ? "" : item.loss,
         ]),
-        [said.together, sums.supply, sums.loads, sums.losses],
+        [said.total, sums.supply, sums.loads, sums.losses],
       ],
     },
   };

@@ -30,7 +30,7 @@ export interface CallBlock extends BlockResult {
   readonly sizesAt: (row: number, column: number) => readonly string[];
 }
 
-/** @throws {TooLongError} */
+/** One call laid out as native formulas: its lines, then its result. @throws {TooLongError} */
 export function callBlock(working: CallWorking, place: BlockPlace): CallBlock {
   const { answer, groups, results } = working;
   const rows = new BlockRows(place.left, place.top);

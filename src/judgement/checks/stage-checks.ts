@@ -151,7 +151,7 @@ function needEach(place: Place, fields: readonly DetailFigure[]): void {
   if (missing.length > 0) throw new MissingFigure(place, missing);
 }
 
-/** At the output of a supply or stage; undefined where nothing is known of it. @throws {MissingFigure} */
+/** Ripple at the output of a supply or stage; undefined where none is known. @throws {MissingFigure} */
 function rippleOf(place: Place): CircuitRipple | undefined {
   const { columns } = place.tree.feed;
   const { circuits, ripples } = place.tree.once("ripples", () => {

@@ -88,7 +88,7 @@ export function WarningItem({ judged, actions }: WarningItemProps) {
       )}
       {warning.citation !== "" && (
         <details class="feed-citation">
-          <summary>{said.restsOn}</summary>
+          <summary>{said.citation}</summary>
           {warning.citation}
         </details>
       )}

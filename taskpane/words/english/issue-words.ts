@@ -38,7 +38,7 @@ export const issueWords = {
   cancel: "Cancel",
   issueNeeded: "The issue needs a letter or a number.",
   changed: (issue: string) => `Changed since issue ${issue}`,
-  unchanged: (issue: string) => `No figure is another one than in issue ${issue}.`,
+  unchanged: (issue: string) => `No figure has changed since issue ${issue}.`,
   more: (count: number) => `and ${count} more; the report lists all.`,
   done: (issue: string, sheet: string) =>
     `Issue ${issue} is in the table on sheet ${sheet}. Undo in the spreadsheet takes it back.`,
@@ -48,7 +48,7 @@ export const issueWords = {
       case "never issued":
         return "Not issued yet";
       case "as issued":
-        return `As issue ${state.issue}${state.date === "" ? "" : ` of ${state.date}`}: nothing was changed in the schedules since`;
+        return `As issue ${state.issue}${state.date === "" ? "" : ` of ${state.date}`}: the schedules have not changed since`;
       case "changed since":
         return `Changed since issue ${state.issue}${state.date === "" ? "" : ` of ${state.date}`}`;
       case "not issued":
@@ -73,7 +73,7 @@ export const issueWords = {
   },
 
   noTable: (stem: string) =>
-    `${stem} has no table of issues: it was made before there was one. A budget that is inserted now has it.`,
+    `${stem} has no table of issues: it was made before tables of issues existed. A budget that is inserted now has one.`,
   isThere: (issue: string) => `there is an issue ${issue} in the table already`,
   full: (sheet: string) =>
     `the table of issues on ${sheet} is full: insert a row above its last one`,

@@ -123,7 +123,8 @@ export const touchFrameworks: Readonly<Record<FrameworkName, TouchFramework>> = 
         },
         clause: "414.4.5",
         cite: "iec-60364-4-41",
-        provided: "if fed as SELV or PELV and within the limit in service and after a fault",
+        provided:
+          "live parts may be bare, if fed as SELV or PELV and within the limit in service and after a fault",
       },
       {
         name: "extra-low",

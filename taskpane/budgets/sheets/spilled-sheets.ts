@@ -46,7 +46,7 @@ export function bandsSheet(places: Places): SheetPlan {
     key: "bands",
     name: "Bands",
     subtitle:
-      "Highest voltage of every item in service and after one fault, without load or drop, against the band of the framework that Inputs names.",
+      "Highest voltage of every item in service and after one fault, without load or drop, against the band of the framework that Inputs names. Notes says what each band means.",
     columnWidths: widths(11, { 3: 110, 4: 110, 8: 260, 9: 120, 10: 620 }),
     frozenRows: bands.row,
     cells: bands.cells(call("CHAIN_BANDS", table.range, asked)),

@@ -9,6 +9,7 @@ import {
   warningLine,
 } from "../../budgets/warnings/acceptances.js";
 import type { Finding, Warning } from "../../budgets/warnings/warning.js";
+import { BAND_MEANINGS } from "../../../src/safety/band-meanings.js";
 import { rangeText } from "../../formula-reading/argument-text.js";
 import type { Acceptable, GivenReason } from "../../workbook/accepting.js";
 import { shownNumber } from "../../words/shown-numbers.js";
@@ -133,8 +134,20 @@ function linesForAll({ asked, cause, findings }: Warning): string[] {
     ...(first && isOne && isGiven(first.limit)
       ? [said.asked(asked, measure(first.limit, first.unit))]
       : []),
+    ...bandsNamed(findings),
     ...(cause === "" ? [] : [said.cause(cause)]),
   ];
+}
+
+/** What each band means that the findings name, the one asked for first. */
+export function bandsNamed(
+  findings: readonly Pick<Finding, "found" | "limit">[],
+): readonly string[] {
+  const names = new Set([
+    ...findings.map(({ limit }) => limit),
+    ...findings.map(({ found }) => found),
+  ]);
+  return [...names].flatMap((name) => BAND_MEANINGS.get(String(name)) ?? []);
 }
 
 function isGiven(value: number | string): boolean {

@@ -8,6 +8,5 @@ export const entryWords = {
   noUnits: (unit: string) => `“${unit}” is not a unit of this quantity: leave the unit out`,
   otherUnits: (unit: string, own: string, known: readonly string[]) =>
     `“${unit}” is not a unit of this quantity: enter it in ${own}, or with ${known.join(", ")}`,
-  kindFirst: (said: string, unit: string) =>
-    `${said}; if it is in ${unit}, choose its Kind first`,
+  kindFirst: (said: string, unit: string) => `${said}; if it is in ${unit}, choose its Kind first`,
 } as const;

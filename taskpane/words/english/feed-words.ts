@@ -55,8 +55,7 @@ export const feedWords = {
   written: (name: string, block: string, sheet: string) => `${name} is in ${block} on ${sheet}.`,
   renamed: (old: string, name: string) => `${old} is called ${name} now, wherever it was named.`,
   moved: (name: string, feeder: string) => `${name} is fed from ${feeder} now.`,
-  duplicated: (name: string, copy: string) =>
-    `${name} and what it feeds are copied, as ${copy}.`,
+  duplicated: (name: string, copy: string) => `${name} and what it feeds are copied, as ${copy}.`,
   removed: (names: readonly string[]) => `Removed: ${names.join(", ")}.`,
   undo: "Undo in the spreadsheet brings it back.",
   more: (number: number) => `${count(number, "more column")}`,

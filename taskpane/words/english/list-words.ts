@@ -63,8 +63,7 @@ export const listWords = {
   notFed: (rows: number) =>
     `${count(rows, "new row names", "new rows name")} nothing that feeds ${rows === 1 ? "it" : "them"}: not fed yet.`,
   carried: (headers: readonly string[]) => `Carried beside the block: ${headers.join(", ")}.`,
-  countsNothing: (header: string, says: string) =>
-    `${header} is carried, not counted: ${says}.`,
+  countsNothing: (header: string, says: string) => `${header} is carried, not counted: ${says}.`,
   rowsSay: (value: string, rows: number, sum: number, unit: string) =>
     `“${value}” in ${count(rows, "row")}${unit === "" ? "" : ` of ${amount(sum, unit)}`}`,
   sum: (inList: number, taken: number, unit: string) =>
@@ -94,7 +93,8 @@ export const listWords = {
   noWord: (text: string, words: readonly string[]) => `“${text}” is none of ${words.join(", ")}`,
   earthCore: (text: string, cores: number) =>
     `${text}: one core is the protective conductor, ${cores} carry current`,
-  twice: (name: string, called: string) => `${name} is in the list twice: this one is called ${called}`,
+  twice: (name: string, called: string) =>
+    `${name} is in the list twice: this one is called ${called}`,
   notItsTotal: (quantity: number, each: number, total: number, unit: string) =>
     `${quantity} × ${amount(each, unit)} is not the ${amount(total, unit)} of its total`,
 } as const;

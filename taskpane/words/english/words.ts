@@ -555,7 +555,8 @@ export const words = {
       `Made by version 0.2 and judged only by its own sheets: ${stems.join(", ")}. Every check judges a budget that is moved into schedules, on new sheets; the old sheets stay.`,
     move: (stem: string) => `Move ${stem} into schedules`,
     moving: (stem: string) => `Moving ${stem} …`,
-    moved: (title: string, sheet: string) => `${title} is now in schedules, from sheet ${sheet} on.`,
+    moved: (title: string, sheet: string) =>
+      `${title} is now in schedules, from sheet ${sheet} on.`,
     goTo: (sheet: string) => `Go to ${sheet}`,
     lost: (number: number) =>
       `${number} ${number === 1 ? "entry was" : "entries were"} not moved; Notes has the list too:`,

@@ -15,6 +15,11 @@ export const BAND_MEANINGS: ReadonlyMap<string, string> = new Map(
   }),
 );
 
+/** Sentences of the bands that some cells or findings name, in the order in which they do, each once. */
+export function meaningsOfBands(named: readonly unknown[]): readonly string[] {
+  return [...new Set(named)].flatMap((name) => BAND_MEANINGS.get(String(name)) ?? []);
+}
+
 function meaningOf({ name, limits, provided }: TouchBand, framework: TouchFramework): string {
   const parts = limits ? [limitText(limits, framework), provided] : [provided];
   return `${framework.name} ${name}: ${parts.join(", ")}.`;

@@ -1,4 +1,4 @@
-/** From what is typed beside an argument to what stands in the formula. */
+/** Turns what is typed beside an argument into its text in the formula. */
 import { parseA1Ref } from "@borgar/fx";
 import { isRepeating, type Parameter } from "../../functions/downfeed.js";
 import { rangeAddress, rangePlace, quotedSheet } from "../../src/plans/addresses.js";

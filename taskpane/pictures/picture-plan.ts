@@ -109,7 +109,7 @@ function tableCells({ columns, rows }: PictureTable, headRow: number): PlanCell[
   ];
 }
 
-/** On white, as wide as on a sheet. */
+/** The picture on white, as wide as on a sheet. */
 export function pictureImage(picture: Picture): Omit<PlanPicture, "at"> {
   const surface = { width: WIDTH, palette: SHEET_PALETTE, stem: "picture" };
   const drawing = framedPart(picture, surface, MARGIN);

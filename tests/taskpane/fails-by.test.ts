@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import type { Finding } from "../../taskpane/budgets/warnings/warning.js";
-import { bandsNamed, failsBy } from "../../taskpane/views/warnings/warning-item.js";
+import { bandLines, failsBy } from "../../taskpane/views/warnings/warning-item.js";
 
 function finding(found: Finding["found"], limit: Finding["limit"], margin?: number): Finding {
   const nothing = { id: "", item: "", worstIn: "", unit: "J", remedy: "", toChange: undefined };
@@ -28,7 +28,7 @@ describe("what fails", () => {
 
 describe("bands that a warning names", () => {
   it("are told in words, the one asked for first and each once", () => {
-    const told = bandsNamed([finding("low", "bare", -12), finding("extra-low", "bare", -1)]);
+    const told = bandLines([finding("low", "bare", -12), finding("extra-low", "bare", -1)]);
     assert.deepEqual(
       told.map((line) => line.split(":")[0]),
       ["IEC 60364-4-41 bare", "IEC 60364-4-41 low", "IEC 60364-4-41 extra-low"],
@@ -36,9 +36,6 @@ describe("bands that a warning names", () => {
   });
 
   it("are none where numbers and other words are found", () => {
-    assert.deepEqual(
-      bandsNamed([finding(2.2, 0.2), finding("enclosed", "enclosed or locked")]),
-      [],
-    );
+    assert.deepEqual(bandLines([finding(2.2, 0.2), finding("enclosed", "enclosed or locked")]), []);
   });
 });

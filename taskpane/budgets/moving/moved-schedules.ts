@@ -300,7 +300,7 @@ function tolerance(value: number | undefined): Entered | undefined {
   return value === 0 ? "exact" : value;
 }
 
-/** Without what rounding left behind the digits that were typed. */
+/** The number without what rounding left behind the digits that were typed. */
 function plain(value: number): number {
   return Number(value.toPrecision(14));
 }

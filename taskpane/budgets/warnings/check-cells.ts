@@ -1,4 +1,4 @@
-/** From a row of a budget's checks to the cell of a schedule that its figure stands in. */
+/** Finds the cell of a schedule that holds the figure of a row of a budget's checks. */
 import { ASKED_FOR, WHOLE_FEED } from "../../../src/judgement/check-row.js";
 import { type BlockName, BLOCKS } from "../../../src/schedules/columns.js";
 import { type RangeRow, rangeRows, cellAt, sameItem, textOf } from "../reading/range-table.js";

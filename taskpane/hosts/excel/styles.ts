@@ -45,7 +45,7 @@ function isShared({ colour, ...rest }: CellStyle): boolean {
   return colour === SHARED_COLOUR && Object.keys(rest).length === 0;
 }
 
-/** From A1 to the last cell that is written or that a formula spills over. */
+/** The range from A1 to the last cell that is written or that a formula spills over. */
 function around(cells: readonly PlanCell[]): string {
   const ends = cells.map(({ at, spill: [rows, columns] = [1, 1] }) => {
     const { row, column } = cellPlace(at);

@@ -12,7 +12,7 @@ export interface WorkbenchStore {
    * @throws {NewerWorkbook} where another page's is there; it stays.
    */
   keep(workbook: string, isSole: boolean): Promise<void>;
-  /** Out of the way, but not lost: it cannot be opened. */
+  /** Sets aside a workbook that cannot be opened; it is not lost. */
   setAside(): Promise<void>;
   clear(): Promise<void>;
 }

@@ -72,7 +72,7 @@ export function table(content: ReportTable): ReportBlock {
   return { kind: "table", ...content };
 }
 
-/** Without the columns in which no row has anything. */
+/** The table without the columns in which no row has anything. */
 export function withoutEmptyColumns(content: ReportTable): ReportTable {
   const { head, rows } = content;
   const kept = head.flatMap((_, column) =>

@@ -61,7 +61,7 @@ export function workingView(options: WorkingViewOptions): WorkingView {
 interface WorkingProps extends Pick<WorkingViewOptions, "report"> {
   /** The selected one. */
   readonly cell: string;
-  /** From it to the cell whose calls are shown; not there before the first is read. */
+  /** The way from it to the cell whose calls are shown; not there before the first is read. */
   readonly trail: CellTrail | undefined;
 }
 

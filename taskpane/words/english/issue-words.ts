@@ -56,7 +56,7 @@ export const issueWords = {
     }
   },
 
-  /** At the foot of a page: no paper passes for an issue that it is not. */
+  /** Foot of a page: no paper passes for an issue that it is not. */
   foot: (state: IssueState, named: string): string => {
     if (state.kind === "as issued") return `issue ${state.issue}`;
     if (state.kind === "changed since") return `changed since issue ${state.issue}`;
@@ -65,7 +65,7 @@ export const issueWords = {
 
   changeLine,
 
-  /** For a cell and for the form: the first few. */
+  /** The first few changes, for a cell and for the form. */
   changesInShort: (changes: readonly HeldChange[]): string => {
     const lines = changes.slice(0, MOST_IN_SHORT).map(changeLine);
     const more = changes.length - lines.length;

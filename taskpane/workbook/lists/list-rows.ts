@@ -41,7 +41,7 @@ export interface ListSum {
   readonly unit: "W" | "A" | "m";
   readonly inList: number;
   readonly taken: number;
-  /** That the list itself states last. */
+  /** The total that the list itself states last. */
   readonly stated: number | undefined;
 }
 
@@ -322,7 +322,7 @@ function tidy(sum: number): number {
   return Number(sum.toPrecision(12));
 }
 
-/** For a choice of roles: headers of the block as the sheet shows them. */
+/** Headers of the block as the sheet shows them, for a choice of roles. */
 export function roleText(block: ListBlock, role: string): string {
   const column = columnOfRole(block, role);
   if (!column) return role;

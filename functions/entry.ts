@@ -21,7 +21,7 @@ export type Family =
 interface Described {
   /** As a user reads it: `temperature`. */
   readonly name: string;
-  /** Of the cell, "" for text; `1` for a plain number or fraction. */
+  /** Unit in the cell, "" for text; `1` for a plain number or fraction. */
   readonly unit: string;
   readonly meaning: string;
   readonly optional?: true;
@@ -112,7 +112,7 @@ export type AnyValues = Readonly<Record<string, unknown>>;
 export interface Result {
   /** `row` is one spilled row, `table` a spill of several. */
   readonly shape: "number" | "text" | "row" | "table";
-  /** Of the number, or of each column in words; "" for text. */
+  /** Unit of the number, or of each column in words; "" for text. */
   readonly unit: string;
   /** One SI unit is this many of the cell's: 1e6 for mm². */
   readonly perUnit?: number;
@@ -185,7 +185,7 @@ export interface ShownCells<Output> {
   readonly cells: (output: Output) => Cell | CellTable;
   /** Row and column from 0. */
   readonly cellOf?: (output: Output, row: number, column: number) => ShownCell | undefined;
-  /** Of the number in the cell, where it depends on what was asked for. */
+  /** Unit of the number in the cell, where it depends on what was asked for. */
   readonly unitOf?: (output: Output) => string;
 }
 

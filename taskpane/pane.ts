@@ -72,7 +72,7 @@ export function mountPane(
   const spoken = element("p", { class: "feed-hidden", role: "status" });
   const fault = failureLine();
   const failed = fault.tell;
-  /** Of what is read unasked: it stands until that can be read. */
+  /** Tells what could not be read unasked; it stands until that can be read. */
   const unread = element("p", { class: "feed-failure", role: "alert" });
   const reading: CellHost = {
     namespace: host.namespace,

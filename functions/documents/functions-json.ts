@@ -55,7 +55,7 @@ type Dimensionality = "scalar" | "matrix";
 
 /** The catalogue's texts in another language. Ids, names and the words that are typed stay as they are. */
 export interface Translation {
-  /** Of a purpose or a meaning. @throws {RangeError} for a text that has none. */
+  /** Translation of a purpose or a meaning. @throws {RangeError} for a text that has none. */
   readonly text: (english: string) => string;
   /** What a word means that is typed in English. */
   readonly word: (choice: string) => string | undefined;

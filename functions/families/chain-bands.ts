@@ -7,6 +7,7 @@ import {
   type NoBand,
 } from "../../src/safety/feed-bands.js";
 import { NOT_DETERMINED } from "../../src/safety/band-judgement.js";
+import { BAND_MEANINGS } from "../../src/safety/band-meanings.js";
 import { stageFaultText } from "../../src/safety/stage-fault.js";
 import type { Caveat } from "../../src/quantities/steps.js";
 import type { Cell } from "../cells.js";
@@ -140,6 +141,7 @@ const chainBands = defineEntry({
     "Isolation that is not given counts as none, a place that is not given as wet. What cannot be said is not determined, and the Note says what to enter.",
     "Ripple is that of the nearest supply or stage: Ripple V rms and Ripple V peak at its output at full load. A ratio stage without a figure passes that of its input on in its ratio.",
     "Pole to pole is taken as pole to earth. A screening aid: product standard and local code prevail.",
+    ...BAND_MEANINGS.values(),
   ],
   copied: { verdicts: ["Band in service", "Band after one fault"] },
   read: ({ feedTable: cells, askedFor: asked }): BandsCall => ({

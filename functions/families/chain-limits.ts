@@ -47,7 +47,7 @@ interface Waiting {
   readonly reason: string;
 }
 
-/** Of a table made of schedules. */
+/** What a table made of schedules still waits for. */
 function waitingFor({ table }: KnownTable): Waiting | undefined {
   const reason = table.told.length === 0 ? undefined : waitingReason(table);
   return reason === undefined ? undefined : { items: table.feed.item, reason };

@@ -161,7 +161,7 @@ function rowCells(listed: ListedRow, schedule: Schedule): Cell[] {
 /** In one cubic metre. */
 const LITRES = 1000;
 
-/** Of the whole row, m³. */
+/** Volume of the whole row, m³. */
 function volumeOf({ row }: ListedRow, { table, cells }: Schedule): number | undefined {
   const one = cells.figure(row, "volume");
   return one && one * table.feed.figures.inParallel[row]!;

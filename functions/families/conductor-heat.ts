@@ -68,7 +68,7 @@ const cableParameters = {
   build: runParameters.build,
 } as const;
 
-/** Of current; the figures of tables and curves stand in the works cited, or are from memory where it says so. */
+/** Errors of the current, with their signs, against tables and curves of the works cited, or from memory where it says so. */
 const ERROR_SIGNS =
   "Current against published figures: two cores in one cable 7 to 24 % below tables (safe, from memory); one core alone 7 to 10 % above two that touch; a bare copper rod of 50 mm 11 % above the formula for bars; AWG 14 taken as solid, 200 °C in air of 50 °C, 5 % above a curve for aircraft wire, and as stranded tinned 5 % below; at 6096 m a factor of 0.93 against 0.91.";
 

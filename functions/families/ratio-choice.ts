@@ -10,7 +10,7 @@ import {
 import { defineEntry, fills } from "../entry.js";
 import { toleranceFrom, toleranceParameter } from "../reading/tolerance.js";
 
-/** Of the result, in an order that people count on. */
+/** Columns of the result; users count on their order. */
 const CHOICE_COLUMNS = [
   "ratio",
   "lowestOutput",

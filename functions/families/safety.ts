@@ -20,6 +20,7 @@ import {
 } from "../../src/safety/after-fault.js";
 import { type BandJudgement, bandJudgement } from "../../src/safety/band-judgement.js";
 import { bandLimitOf, bandLimitSteps } from "../../src/safety/band-limit.js";
+import { BAND_MEANINGS } from "../../src/safety/band-meanings.js";
 import { ripplePeakCite } from "../../src/safety/judgement-caveats.js";
 import { checkGivens, checkSteps } from "../../src/safety/limit-check-steps.js";
 import {
@@ -115,6 +116,7 @@ const safetyBand = defineEntry({
   ],
   validity: [
     "Compares a voltage with published limits; it certifies nothing. The product standard and the local code prevail.",
+    ...BAND_MEANINGS.values(),
   ],
   read: ({ rippleRms, ripplePeak, ...values }) => ({
     ...values,
@@ -184,6 +186,7 @@ const safetyLimit = defineEntry({
   citations: ["iec-62368-1", "iec-60364-4-41", "iec-low-voltage", "iso-6469-3", "osha-50-v"],
   validity: [
     "#N/A for a band that has no upper limit. Editions differ: the citation names the one used.",
+    ...BAND_MEANINGS.values(),
   ],
   read: (values) => ({
     framework: values.framework as FrameworkName,

@@ -127,7 +127,7 @@ function choices(words: readonly string[]): string {
   return words.map((word) => `"${word}"`).join(" or ");
 }
 
-/** Of all labels the one with the fewest letters to change. */
+/** The label that differs from the text by the fewest letters. */
 function nearest(text: string): Label {
   const wanted = plainWord(text);
   const distance = new Map(LABELS.map((label) => [label, changes(wanted, plainWord(label))]));

@@ -43,7 +43,7 @@ import { sizeFrom } from "./size-text.js";
 
 export interface ReadBlocks {
   readonly rows: ScheduleRows;
-  /** Of the blocks whose rows are items, in the order in which they were typed. */
+  /** Rows that are items, in the order in which they were typed. */
   readonly items: readonly ScheduleRow[];
 }
 
@@ -105,7 +105,7 @@ interface ReadColumn {
   readonly unit: string;
 }
 
-/** Of the user's own, carried along and never read. */
+/** First character of the user's own headers; such columns are carried along and never read. */
 const OWN = "#";
 
 /** Columns that every sheet has at the same place, in the blocks that have nothing for them. */

@@ -75,7 +75,7 @@ export const runParameters = {
 
 type RunValues = ValuesOf<typeof placeParameters & typeof runParameters>;
 
-/** @throws {InputError} naming the argument. */
+/** A run out of a call's arguments, in SI. @throws {InputError} naming the argument. */
 export function runFrom(values: RunValues): ConductorRun {
   return {
     size: sizeFrom(values.size),

@@ -106,7 +106,7 @@ export function toldCaveats({ told }: FeedTable, row: number): readonly Caveat[]
   return [{ code: "of-table", field: "item", text, cite: "definition" }];
 }
 
-/** Of a row that was solved. */
+/** Caveats on a row that was solved. */
 export function notesAt({ table, loads, point }: Solved, row: number): readonly Caveat[] {
   const { feed } = point;
   const caveats = [...toldCaveats(table, row), ...rowCaveats(feed, row)];

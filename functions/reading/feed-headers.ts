@@ -73,7 +73,7 @@ function refuseSlip(text: string): void {
   );
 }
 
-/** Of the table that CHAIN_TABLE makes: `Lowest (°C)` is no slip of "Lowest V", but "Lowest" alone and `Lowest (V)` are. */
+/** Whether CHAIN_TABLE makes such a header: `Lowest (°C)` is no slip of "Lowest V", "Lowest" and `Lowest (V)` are. */
 function isOfWholeTable(text: string, key: string): boolean {
   const { unit } = headerParts(text);
   return TABLE_COLUMNS.some(

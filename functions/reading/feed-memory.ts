@@ -30,7 +30,10 @@ export function casesOf(table: KnownTable): readonly FeedCase[] {
 /** In the order in which they were last asked for. */
 const known = new Map<string, KnownTable>();
 
-/** @throws {InputError} as `feedTable`. */
+/**
+ * The table of these cells: read once, and kept while it is among the last asked for.
+ * @throws {InputError} as `feedTable`.
+ */
 export function knownTable(cells: CellTable): KnownTable {
   const key = contentOf(cells);
   const table = known.get(key) ?? new KnownTable(feedTable(cells));

@@ -62,7 +62,7 @@ const MADE_OF_SCHEDULES = (["block", "row", "note"] as const).map((field) =>
   plainHeader(tableHeader(field)),
 );
 
-/** In the cell that a row of schedules waits for. */
+/** What stands in the cell that a row of schedules waits for. */
 export const ENTER = "enter";
 
 /** The field that a row of schedules waits for, "" where the table has no column of it; undefined: it waits for none. */
@@ -229,7 +229,7 @@ class TableReader {
     });
   }
 
-  /** Of several faults of a row the first one counts. */
+  /** Runs one reading; the first of several faults of a row is kept. */
   private attempt<T>(row: number, read: () => T): T | undefined {
     try {
       return read();

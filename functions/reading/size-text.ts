@@ -10,7 +10,10 @@ const GAUGE_LAST = new RegExp(`^awg ?${GAUGE}$`);
 const METRIC = /^(\d+(?:[.,]\d+)?) ?mm(?:²|2|\^2)$/;
 const KCMIL = /^(\d+(?:[.,]\d+)?) ?kcmil$/;
 
-/** @throws {InputError} naming `size` for text that is no size; whether a standard lists the size is the engine's to say. */
+/**
+ * A conductor size out of a cell: a number is an area of metal in mm², a text names a size.
+ * @throws {InputError} naming `size` for text that is no size; whether a standard lists the size is the engine's to say.
+ */
 export function sizeFrom(value: number | string): ConductorSize {
   if (typeof value === "number") return { sizing: "bare metal", areaMm2: value };
   const written = value.trim();

@@ -10,7 +10,7 @@ export const toleranceParameter = {
   insteadOfZero: 'for no tolerance write "exact"',
 } as const;
 
-/** @throws {InputError} for 0, which a formula makes of a blank cell. */
+/** Tolerance as a fraction; "exact" is 0. @throws {InputError} for 0, which a formula makes of a blank cell. */
 export function toleranceFrom(given: number | string): number {
   if (given === 0) throw new InputError("tolerance", 0, 'above 0, or "exact" for none');
   return given === "exact" ? 0 : Number(given);

@@ -21,7 +21,7 @@ import { balanceCaveats } from "./heat-caveats.js";
 import { balanceWorking, coolingSteps, hotSteps } from "./heat-balance-steps.js";
 
 export interface LimitedCable extends CableInAir {
-  /** Of the conductor. */
+  /** Temperature that the conductor may reach. */
   readonly temperatureLimitC: Celsius;
 }
 
@@ -32,7 +32,7 @@ export interface CableCurrent {
   readonly hotResistance: OhmsPerMetre;
   /** What one core could carry alone. */
   readonly soloCurrent: Amperes;
-  /** Of one core. */
+  /** Current of one core in the group. */
   readonly current: Amperes;
 }
 

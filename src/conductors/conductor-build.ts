@@ -54,7 +54,10 @@ export function isTabled(build: ConductorBuild): build is TabledBuild {
 
 const GEOMETRIC_BUILDS = '"geometric", "solid" or "stranded"';
 
-/** @throws {InputError | NoAnswerError} naming `build`, or `size` where the table has no row for it. */
+/**
+ * Resistance of a size in the table of its build.
+ * @throws {InputError | NoAnswerError} naming `build`, or `size` where the table has no row for it.
+ */
 export function foundInTable(choice: ConductorChoice, build: TabledBuild): TabledResistance {
   return build === "stranded tinned" ? foundForGauge(choice) : foundInClass(choice, build);
 }

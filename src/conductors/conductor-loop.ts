@@ -18,7 +18,7 @@ export interface ConductorRun extends ConductorChoice {
   readonly conductors: number;
   /** Cores side by side per pole. */
   readonly parallel: number;
-  /** Of the conductor, not of the air. */
+  /** Temperature of the conductor, not of the air. */
   readonly temperatureC: Celsius;
 }
 
@@ -34,7 +34,10 @@ export interface ConductorLoop {
 /** How far from the reference temperature the straight-line law holds. [linear-temperature] */
 const LINEAR_RANGE_KELVIN = 100;
 
-/** @throws {InputError | NoAnswerError} for an input out of bounds, or a temperature at which the law gives no resistance. */
+/**
+ * Resistance of a run's conductors at their temperature.
+ * @throws {InputError | NoAnswerError} for an input out of bounds, or a temperature at which the law gives no resistance.
+ */
 export function conductorLoop(run: ConductorRun): ConductorLoop {
   const { length, conductors, parallel } = run;
   requireAbove("length", length, 0);

@@ -5,7 +5,7 @@ import type { Amperes, Volts, Watts } from "../quantities/units.js";
 import { type ConductorLoop, type ConductorRun, conductorLoop } from "./conductor-loop.js";
 
 export interface LoadedRun extends ConductorRun {
-  /** Of the pole: all its cores together. */
+  /** Current of the pole: all its cores together. */
   readonly current: Amperes;
 }
 

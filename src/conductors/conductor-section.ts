@@ -56,7 +56,7 @@ const WIDEST_GAUGE = -3;
 /** The finest size of ASTM B258, from memory. */
 const FINEST_GAUGE = 56;
 
-/** @throws {InputError | NoAnswerError} naming `size`. */
+/** Metal area of a size. @throws {InputError | NoAnswerError} naming `size`. */
 export function conductorSection(size: ConductorSize): ConductorSection {
   switch (size.sizing) {
     case "bare metal":

@@ -19,13 +19,13 @@ export interface SizedRun extends Omit<LoadedRun, "size"> {
 export interface ConductorSizeChoice {
   readonly size: ConductorSize;
   readonly name: string;
-  /** Of a metric size in mm², of an AWG size its gauge, of a larger one its kcmil. */
+  /** The number in the size's name: mm² of a metric size, the gauge of an AWG size, kcmil of a larger one. */
   readonly sizeNumber: number;
   /** The run with that size. */
   readonly loaded: ConductorLoss;
   readonly drop: Volts;
   readonly loss: Watts;
-  /** Of one core of that size. */
+  /** Current that one core of that size carries in free air. */
   readonly freeAir: FreeAirCurrent;
   readonly caveats: readonly Caveat[];
 }
@@ -59,7 +59,10 @@ export const SERIES_SIZES: Readonly<Record<SizeSeries, readonly ConductorSize[]>
   AWG: AWG_SIZES,
 };
 
-/** @throws {InputError}; {NoAnswerError} where no size is enough, with what the largest comes to. */
+/**
+ * The least size of a series that keeps the drop and carries the current in free air.
+ * @throws {InputError}; {NoAnswerError} where no size is enough, with what the largest comes to.
+ */
 export function conductorSizeChoice(run: SizedRun): ConductorSizeChoice {
   const { largestDrop, series, temperatureC } = run;
   requireAbove("largestDrop", largestDrop, 0);

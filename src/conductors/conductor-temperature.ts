@@ -28,7 +28,7 @@ import { balanceCaveats } from "./heat-caveats.js";
 import { balanceWorking, coolingSteps, hotSteps } from "./heat-balance-steps.js";
 
 export interface LoadedCable extends CableInAir {
-  /** Of one core. */
+  /** Current of one core. */
   readonly current: Amperes;
 }
 

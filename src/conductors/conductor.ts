@@ -36,7 +36,7 @@ import { TINNED_GAUGES, tinnedWire } from "./tinned-wire.js";
 interface OneCore {
   readonly choice: ConductorChoice;
   readonly section: ConductorSection;
-  /** Of one core, at 20 °C. */
+  /** Resistance of one core at 20 °C. */
   readonly resistancePerMetre: OhmsPerMetre;
   readonly caveats: readonly Caveat[];
 }
@@ -57,7 +57,10 @@ const NOTED_ROUNDING = 0.01;
 const LEAST_RESISTIVITY = 1e-8;
 const GREATEST_RESISTIVITY = 2e-6;
 
-/** @throws {InputError | NoAnswerError} naming `size`, `build` or `material`. */
+/**
+ * Resistance of one core at 20 °C, from a table of its build or from its metal.
+ * @throws {InputError | NoAnswerError} naming `size`, `build` or `material`.
+ */
 export function conductor(choice: ConductorChoice): Conductor {
   const { size, material } = choice;
   const section = conductorSection(size);
@@ -107,7 +110,7 @@ function notesOn(choice: ConductorChoice, build: ConductorBuild): Caveat[] {
   return caveats;
 }
 
-/** By how much a size that was taken as ideal metal, unasked, may have more resistance. */
+/** How much more resistance a size may have that was taken as ideal metal unasked. */
 function bestCaseCaveats({ size, material, build }: ConductorChoice): Caveat[] {
   const field = "resistancePerMetre";
   if (size.sizing === "AWG" && build === undefined)

@@ -14,12 +14,12 @@ import type { Amperes, Celsius, OhmMetres, SquareMetres } from "../quantities/un
 import { type ConductorMaterial, REFERENCE_TEMPERATURE_C } from "./conductor-materials.js";
 
 export interface PricedConductor extends YearlyPayment {
-  /** Over the hours that count. */
+  /** Rms current over the hours that count. */
   readonly rmsCurrent: Amperes;
   readonly hoursPerYear: number;
   /** In money per kWh. */
   readonly price: number;
-  /** By which the price of a metre of route, the whole cable, rises with each m² of one core. */
+  /** Rise of the price of a metre of route, the whole cable, for each m² of one core. */
   readonly priceSlope: number;
   readonly temperatureC: Celsius;
   readonly material: ConductorMaterial;

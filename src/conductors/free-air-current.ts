@@ -13,7 +13,7 @@ import { GREATEST_TEMPERATURE_C } from "./heat-balance.js";
 
 export interface FreeAirCurrent {
   readonly temperatureLimitC: Celsius;
-  /** Of one core. */
+  /** Current of one core. */
   readonly current: Amperes;
 }
 

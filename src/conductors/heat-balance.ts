@@ -64,7 +64,10 @@ const STEFAN_BOLTZMANN = 5.670374419e-8;
 /** Part of the sun that a dark, weathered surface takes in. [common-practice] */
 const SUN_ABSORBED = 0.9;
 
-/** @throws {InputError | NoAnswerError} naming what cannot be. */
+/**
+ * What of a cable and its surroundings does not change with its current.
+ * @throws {InputError | NoAnswerError} naming what cannot be.
+ */
 export function cableSetting(cable: CableInAir): CableSetting {
   const { ambientC, outerDiameter, grouping, altitude, sun } = cable;
   requireAmbient(cable);

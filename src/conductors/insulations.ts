@@ -44,7 +44,7 @@ export const INSULATION_NAMES = [
   "silicone",
 ] as const satisfies readonly InsulationName[];
 
-/** Of metal that has been in use: bright metal radiates less. */
+/** Emissivity of bare metal that has been in use: bright metal radiates less. */
 export function bareEmissivity(material: ConductorMaterial): Figure {
   if (material.origin === "own") return { value: 0.2, cite: "unknown-metal-emissivity" };
   return material === conductorMaterials.aluminium

@@ -5,9 +5,9 @@ import type { AirProperties } from "./air-properties.js";
 
 export interface CylinderInAir {
   readonly outerDiameter: Metres;
-  /** Of the surface above the air. */
+  /** Temperature of the surface less that of the air. */
   readonly surfaceRise: Kelvins;
-  /** Of the air, 1/K. */
+  /** Thermal expansion coefficient of the air, 1/K. */
   readonly expansion: number;
   /** At the mean of surface and air. */
   readonly air: Omit<AirProperties, "viscosity" | "airDensity">;

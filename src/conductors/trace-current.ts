@@ -30,7 +30,7 @@ const LAYER_FACTORS: Readonly<Record<TraceLayer, number>> = {
   inner: 0.024,
 };
 
-/** @throws {InputError} */
+/** Current of a printed trace at a rise of temperature. @throws {InputError} */
 export function traceCurrent(trace: Trace): TraceCurrent {
   const { width, thickness, temperatureRise, layer } = trace;
   requireAbove("width", width, 0);

@@ -16,7 +16,7 @@ export interface FaultedConductor {
   readonly faultCurrent: Amperes;
   readonly size: ConductorSize;
   readonly startC: Celsius;
-  /** That the insulation stands for the time of a fault. */
+  /** Temperature that the insulation withstands for the time of a fault. */
   readonly endC: Celsius;
   readonly material: ConductorMaterial;
 }

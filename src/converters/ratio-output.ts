@@ -17,7 +17,7 @@ export interface RatioFeed {
 }
 
 export interface RatioOutput {
-  /** Of a stage without resistance: what the output reads at no load. */
+  /** Output voltage without resistance: what the output reads at no load. */
   readonly idealVoltage: Volts;
   readonly droop: Volts;
   readonly outputVoltage: Volts;

@@ -23,7 +23,7 @@ export interface Reflected {
   readonly reflected: number;
 }
 
-/** @throws {InputError} */
+/** A quantity of the input side as it is seen from the output. @throws {InputError} */
 export function ratioReflected({ value, ratio, quantity }: Reflection): Reflected {
   requireAbove("value", value, 0);
   requireAbove("ratio", ratio, 0);

@@ -6,7 +6,7 @@ import type { Celsius, Fraction, Watts } from "../quantities/units.js";
 
 export interface WarmStage {
   readonly ratedPower: Watts;
-  /** Of the air or plate that the rating is for. */
+  /** Temperature of the air or plate that the rating is for. */
   readonly ambientC: Celsius;
   readonly kneeC: Celsius;
   readonly zeroC: Celsius;

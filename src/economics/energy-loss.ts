@@ -19,7 +19,7 @@ export interface EnergyLoss {
 
 const HOURS_PER_YEAR = 8760;
 
-/** @throws {InputError} naming `losses` or `hours`. */
+/** Energy lost over a profile of losses and hours, kWh. @throws {InputError} naming `losses` or `hours`. */
 export function energyLoss({ losses, hours }: LossProfile): EnergyLoss {
   if (hours.length !== losses.length)
     throw new InputError(

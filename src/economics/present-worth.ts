@@ -6,9 +6,9 @@ import type { Fraction } from "../quantities/units.js";
 export interface YearlyPayment {
   /** Need not be whole: between whole years the closed form goes on smoothly. */
   readonly years: number;
-  /** Of money, per year. */
+  /** Discount rate of money, per year. */
   readonly discountRate: Fraction;
-  /** By which each year's payment is above the one before it. */
+  /** Part by which each year's payment exceeds the one before it. */
   readonly priceRise: Fraction;
 }
 
@@ -60,7 +60,7 @@ function requireFewYears({ years, discountRate, priceRise }: YearlyPayment): voi
     );
 }
 
-/** Of rates that look like per cent typed as they are spoken, and of a price that is taken not to rise. */
+/** Caveats on rates that look like per cent typed as they are spoken, and on a price taken not to rise. */
 export function rateCaveats({ discountRate, priceRise }: YearlyPayment): Caveat[] {
   const about = (code: string, text: string): Caveat => ({
     code,

@@ -172,7 +172,7 @@ export function rowInCase(
   return cornerRows(changed, at)?.[row];
 }
 
-/** Of the figures that hold a level's voltage the one to lower, tried in the case itself, so that a row sees no more than it may. */
+/** The figure that sets the level's voltage, lowered until the row is within its limit, tried in the case itself. */
 export function lowerVoltage(
   place: Place,
   extreme: FoundExtreme,
@@ -209,7 +209,7 @@ export function floor(value: number): string {
   return figure(Math.floor(value / step + 1e-9) * step);
 }
 
-/** Of the cables on the way to a row, in its own level, the one that drops most in the case. */
+/** The cable with the largest drop in the case, of those on the way to the row in its own level. */
 export function mostDropping(place: Place, { at, columns }: FoundExtreme): Place | undefined {
   const rows = cornerRows(columns, at);
   const drop = (row: number) => {

@@ -22,7 +22,7 @@ export interface Finding {
   readonly unit: string;
   /** The case in words. */
   readonly worstIn: string;
-  /** Of words: whether what is found is what is asked. */
+  /** Where words are found: whether they are what is asked for. */
   readonly holds?: boolean;
   /** Margin of words, where there is one. */
   readonly margin?: number;
@@ -51,7 +51,7 @@ export interface Change {
 export interface Check {
   readonly asked: Asked;
   readonly weight: Weight;
-  /** Of a failed one: completes "…, 82 °C, where at most 70 °C is asked for:". */
+  /** What a failed check means; completes "…, 82 °C, where at most 70 °C is asked for:". */
   readonly means: string;
   readonly cite: Cited;
   /**

@@ -31,7 +31,7 @@ import { VOLTAGE_CHECKS } from "./checks/voltage-checks.js";
 
 type ItemCheckName = Exclude<CheckName, WholeCheckName | "Operating point">;
 
-/** Of one supply, stage, cable, item in line or load; each says where it applies. */
+/** Checks of one supply, stage, cable, item in line or load; each says where it applies. */
 export const ITEM_CHECKS: Readonly<Record<ItemCheckName, Check>> = {
   "Headroom to collapse": HEADROOM,
   ...VOLTAGE_CHECKS,

@@ -43,7 +43,7 @@ export function isFarEnd(cable: Place): boolean {
   });
 }
 
-/** Of a supply, or of all units of a stage; undefined where none is given. */
+/** Current limit of a supply, or of all units of a stage together, A; undefined where none is given. */
 export function limitOf(source: Place): number | undefined {
   const limit = source.figure("currentLimit");
   return limit === undefined ? undefined : limit * source.inParallel;

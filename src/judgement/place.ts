@@ -103,7 +103,7 @@ export class Place {
     return this.details.words[field];
   }
 
-  /** Of one unit, times the units side by side. @throws {MissingFigure} */
+  /** The figure of one unit times the units in parallel. @throws {MissingFigure} */
   needOfAll(field: FeedFigure | DetailFigure): number {
     return this.need(field) * this.inParallel;
   }
@@ -123,7 +123,7 @@ export class Place {
     return (resistance[this.row]! || 0) / this.inParallel;
   }
 
-  /** Of one cable, out and back. */
+  /** Current-carrying cores of one cable, out and back together. */
   get cores(): number {
     return this.figure("cores") ?? 2;
   }

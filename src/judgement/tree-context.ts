@@ -31,7 +31,7 @@ export interface SolvedCase {
   readonly point: OperatingPoint;
 }
 
-/** Of resistances: hot with contacts at the end of their life, or cold with new ones. */
+/** A state of the resistances: hot with contacts at the end of their life, or cold with new ones. */
 export interface Condition {
   /** In words; "" where there is but one. */
   readonly name: string;
@@ -183,7 +183,7 @@ export class TreeContext {
     return this.nominalBehind(this.source[source]!) * figures.ratio[source]!;
   }
 
-  /** Of the supply's window, or its nominal voltage where none is given. */
+  /** Lower end of the supply's window, V; its nominal voltage where no window is given. */
   get lowestSupply(): number {
     const { lowest } = supplyWindow(this.feed.columns, this.root);
     return Number.isNaN(lowest) ? this.feed.columns.figures.voltage[this.root]! : lowest;

@@ -3,7 +3,7 @@ import type { StepsOf } from "../quantities/steps.js";
 import type { Fraction } from "../quantities/units.js";
 
 export interface Chain {
-  /** Of each stage, in any order. */
+  /** One for each stage, in any order. */
   readonly efficiencies: readonly Fraction[];
 }
 

@@ -92,9 +92,9 @@ function solveRow(
 
 /** a, g, h and k of a row. */
 interface RowSlopes {
-  /** Of the output voltage with the input voltage. */
+  /** Slope of the output voltage with the input voltage. */
   readonly passed: number;
-  /** Of the input current with the input voltage, the output current and the output voltage. */
+  /** Slopes of the input current with the input voltage, the output current and the output voltage. */
   readonly conductance: number;
   readonly gain: number;
   readonly outputGain: number;

@@ -33,7 +33,7 @@ const SUMS_OF: Readonly<Record<keyof FeedTotals, readonly Sum[]>> = {
   lowestMargin: [],
 };
 
-/** Of a case in which every row has an answer. */
+/** Working of a case in which every row has an answer. */
 export function caseWorking(one: FeedCase): CaseWorking {
   const working = emptyWorking(caseText(one));
   const { totals } = one.point;

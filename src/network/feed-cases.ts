@@ -33,7 +33,7 @@ export function caseText({ supply, loads }: Pick<FeedCase, "supply" | "loads">) 
   return `supply ${supply}, loads ${loads}`;
 }
 
-/** By supply, and for each by loads. Never throws for a row. */
+/** The nine cases, by supply and then by loads. Never throws for a row. */
 export function feedCases(columns: FeedColumns): readonly FeedCase[] {
   return CASE_SUPPLIES.flatMap((supply) =>
     CASE_LOADS.map((loads) => {

@@ -39,7 +39,7 @@ const READ = KINDS.map(({ figures }) => Object.entries(figures)) as readonly (re
   ReadFigure,
 ])[][];
 
-/** Of a row of any kind. */
+/** Refuses ratings that no row of any kind can have. */
 function requireRatings(figures: FeedColumns["figures"], row: number): void {
   requireWhole("inParallel", figures.inParallel[row]!, 1);
   const lowest = figures.lowestVoltage[row]!;

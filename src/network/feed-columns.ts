@@ -47,7 +47,7 @@ export interface FeedColumns {
   readonly fedFrom: readonly (string | undefined)[];
   /** Place in `FEED_KINDS`, or `NO_KIND`. */
   readonly kind: Uint8Array;
-  /** Of one item; NaN where nothing was given. */
+  /** Figures of one unit of each row, in SI; NaN where nothing was given. */
   readonly figures: Readonly<Record<FeedFigure, Float64Array>>;
   readonly isolation: readonly (Isolation | undefined)[];
   /** Rows that could not be read, and why. */

@@ -46,7 +46,10 @@ export function supplyWindow({ figures }: FeedColumns, row: number): SupplyWindo
   };
 }
 
-/** @throws {InputError} where the supply has no voltage for the case. */
+/**
+ * Open-circuit voltage of a supply in a case.
+ * @throws {InputError} where the supply has no voltage for the case.
+ */
 export function supplyVoltage(feed: FeedColumns, row: number, supply: SupplyCase): Volts {
   if (typeof supply === "number") {
     requireAbove("supply", supply, 0);

@@ -22,7 +22,7 @@ export interface FeedCorner {
   readonly idle: boolean;
   /** The row of which one unit in parallel is lost. */
   readonly lost: number | undefined;
-  /** Of every row, a `Shift`. */
+  /** A `Shift` for each row. */
   readonly shifts: Int8Array;
 }
 

@@ -58,7 +58,7 @@ export interface FeedItem {
   /** ± part of a ratio, set point, resistance or load; 0 is exact, undefined is not determined. */
   readonly tolerance: Fraction | undefined;
   readonly isolation: Isolation | undefined;
-  /** Where a regulated stage that lost its regulation is stopped. */
+  /** Voltage at which a regulated stage that lost its regulation is stopped. */
   readonly tripVoltage: Volts | undefined;
   /** Alternating part of the dc that a supply or a stage gives, at full load. */
   readonly rippleRms: Volts | undefined;

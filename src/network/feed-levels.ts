@@ -3,7 +3,7 @@ import { NO_PARENT } from "./feed-state.js";
 import type { CompiledFeed } from "./compiled-feed.js";
 import { KINDS } from "./row-kinds.js";
 
-/** Of each row the supply or stage whose level it stands in, a stage with its input; NO_PARENT for a supply. */
+/** The supply or stage whose level each row is in; a stage is in the level of its input. NO_PARENT for a supply. */
 export function levelSources({
   columns,
   parent,

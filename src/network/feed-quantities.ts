@@ -75,7 +75,7 @@ export function feedQuantity(
   return { name, unit, ...flows };
 }
 
-/** @throws {NoAnswerError} where the solved feed has no such quantity. */
+/** The quantity of a solved feed, in SI. @throws {NoAnswerError} where the solved feed has no such quantity. */
 export function requireValue({ name, value }: FeedQuantity, feed: CompiledFeed): number {
   const found = value(feed);
   if (Number.isNaN(found))

@@ -12,7 +12,7 @@ import { loadingAt, lossAt } from "./row-flow.js";
 export interface SolvedRow {
   readonly outcome: "solved";
   readonly item: FeedItem;
-  /** Of a supply, the open-circuit voltage. */
+  /** Input voltage; of a supply, its open-circuit voltage. */
   readonly inputVoltage: Volts;
   readonly inputCurrent: Amperes;
   readonly inputPower: Watts;
@@ -41,7 +41,7 @@ export interface RowCoefficients {
   readonly ratio: number;
   readonly fixedLoss: Watts;
   readonly linearLoss: Volts;
-  /** Of a ratio row, beyond what its resistance dissipates. */
+  /** Coefficient of I² in the loss; for a ratio row without what its resistance dissipates. */
   readonly quadraticLoss: Ohms;
   readonly stageEfficiency: Fraction;
   /** W, A or S of a load. */

@@ -1,11 +1,11 @@
 /** A feed as the solver reads it and leaves it: arrays by row. */
 
-/** Of a row that nothing feeds. */
+/** Parent of a row that nothing feeds. */
 export const NO_PARENT = -1;
 
 /** One array for each coefficient, of whole rows (n items in parallel as one), in SI. */
 export interface FeedNumbers {
-  /** Of `EQUATION`. */
+  /** Values of `EQUATION`. */
   readonly equation: Uint8Array;
   /** Open-circuit voltage, set point or forward drop, V. */
   readonly voltage: Float64Array;

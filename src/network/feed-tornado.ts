@@ -28,7 +28,10 @@ export interface FeedTornado {
   readonly lines: readonly TornadoLine[];
 }
 
-/** @throws {InputError | NoAnswerError} as `feedFunction`, and where the feed as entered has no such quantity. */
+/**
+ * A line for each input or group: the quantity at its two ends, all other inputs as entered.
+ * @throws {InputError | NoAnswerError} as `feedFunction`, and where the feed as entered has no such quantity.
+ */
 export function feedTornado(
   columns: FeedColumns,
   asked: AskedQuantity,

@@ -55,7 +55,7 @@ const LOAD: Steps = {
   loading: part("Loading", "x", "inputCurrent / (ratedCurrent * inParallel)"),
 };
 
-/** Of a row beside its equations. */
+/** Steps of a row's figures besides its equations. */
 export function rowFigureSteps(kind: FeedKind): Steps {
   const { role } = ROW_KINDS[kind];
   if (role === "supply") return SUPPLY;

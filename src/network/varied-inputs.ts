@@ -87,7 +87,7 @@ function tolerancedFigures(columns: FeedColumns, row: number): readonly MovingFi
   return moved.filter((figure) => isEntered(columns, row, figure));
 }
 
-/** As parts of what was entered. */
+/** Ends of a tolerance, as parts of what was entered. */
 interface Ends {
   readonly low: number;
   readonly high: number;
@@ -148,7 +148,7 @@ const LOAD_UNITS: Partial<Readonly<Record<Equation, string>>> = {
   [EQUATION.conductance]: "Ω",
 };
 
-/** Of an input's value; a factor is a plain number. */
+/** Unit of an input's value; "1" for a factor. */
 export function inputUnit({ kind }: FeedColumns, { row, figures }: VariedInput): string {
   const [figure, ...others] = figures;
   if (figure === undefined || others.length > 0) return "1";

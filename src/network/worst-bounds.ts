@@ -48,7 +48,7 @@ interface RowRange {
   readonly demand: number;
 }
 
-/** Of each row: its voltages, and its currents with its own loads at their most. */
+/** Bounds on each row's voltages, and on its currents with its own loads at their highest. */
 interface Bounds {
   readonly range: readonly RowRange[];
   readonly lowestInput: Float64Array;

@@ -28,7 +28,7 @@ export interface MetExtreme {
 }
 
 export interface WorstRow {
-  /** Of the feed table. */
+  /** Place of the row in the feed table, from 0. */
   readonly row: number;
   readonly lowestInputVoltage: Volts;
   /** Without any drop, all stages off. */

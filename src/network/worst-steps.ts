@@ -198,7 +198,7 @@ function behind({ row, highestInputVoltage }: WorstRow, columns: FeedColumns): W
   return { row, formula: "feedingVoltage", fields: {}, value: highestInputVoltage };
 }
 
-/** Of the row with all its units; with one lost the case of the highest loading may be another than that of the current. */
+/** Adds the loading with all units; with one lost, another case may load the row more than that of the highest current. */
 function addLoading(parts: Parts, row: WorstRow, columns: FeedColumns): void {
   const { highestLoading, extremes } = row;
   if (highestLoading === undefined) return;

@@ -8,7 +8,7 @@ export interface LikeConverters {
   readonly setVoltage: Volts;
   /** ± part of the set voltage between units. */
   readonly mismatch: Fraction;
-  /** Of one unit, its own lead to the bus included. */
+  /** Output resistance of one unit, its own lead to the bus included. */
   readonly outputResistance: Ohms;
   /** ± part of it between units. */
   readonly resistanceMismatch: Fraction;

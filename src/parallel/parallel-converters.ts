@@ -19,12 +19,12 @@ export interface RatedConverters extends LikeConverters {
 }
 
 export interface ParallelConverterCount extends ConverterExtremes {
-  /** Before it is rounded up. */
+  /** Number of units before it is rounded up. */
   readonly leastConverters: number;
   readonly neededConverters: number;
-  /** Of the worst-placed unit among the needed ones alone. */
+  /** Current of the worst-placed unit when only the needed ones run. */
   readonly worstCurrent: Amperes;
-  /** With the spare ones. */
+  /** Number of units, the spare ones included. */
   readonly converters: number;
   readonly caveats: readonly Caveat[];
 }

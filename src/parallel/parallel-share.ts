@@ -29,7 +29,7 @@ export interface ParallelConverters {
 export interface ConverterShare {
   /** Out of the unit; below 0 where the others feed it. */
   readonly current: Amperes;
-  /** Of the sum of currents; undefined where there is no load, or one so small that rounding hides it. */
+  /** Part of the sum of currents; undefined where there is no load, or one so small that rounding hides it. */
   readonly share: Fraction | undefined;
 }
 

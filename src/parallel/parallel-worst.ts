@@ -27,12 +27,12 @@ export interface LikeConvertersInParallel extends LikeConverters {
 
 export interface ParallelWorst extends ConverterExtremes {
   readonly evenShare: Amperes;
-  /** Beside others of the highest resistance, if currents could flow back into them. */
+  /** Current beside units of the highest resistance, if currents could flow back into them. */
   readonly besideHighest: Amperes;
-  /** Beside others of the lowest one. */
+  /** Current beside units of the lowest resistance. */
   readonly besideLowest: Amperes;
   readonly worstCurrent: Amperes;
-  /** That the others can drive back into one unit; undefined where reverse flow is blocked. */
+  /** Current that the others can drive back into one unit; undefined where reverse flow is blocked. */
   readonly mostFed: Amperes | undefined;
   readonly caveats: readonly Caveat[];
 }
@@ -73,7 +73,7 @@ function mostFedOf(
   return Math.max(0, ((converters - 1) * (driven / lowestResistance) - load) / converters);
 }
 
-/** Of the worst-placed unit, all others having one resistance. */
+/** Current of the worst-placed unit where all others have the same resistance. */
 function currentBeside(
   othersResistance: Ohms,
   { converters, load }: LikeConvertersInParallel,

@@ -16,7 +16,7 @@ const CELL = /^\$?([A-Z]{1,3})\$?([1-9]\d{0,6})$/;
 const MOST_ROWS = 1_048_576;
 const MOST_COLUMNS = 16_384;
 
-/** @throws {RangeError} for anything but one cell of a sheet. */
+/** Row and column of a cell, from 0. @throws {RangeError} for anything but one cell of a sheet. */
 export function cellPlace(address: string): CellPlace {
   const [, letters, digits] = CELL.exec(address) ?? [];
   const row = Number(digits) - 1;
@@ -26,7 +26,7 @@ export function cellPlace(address: string): CellPlace {
   return { row, column };
 }
 
-/** Of `B2:D9`, or of the lone cell `B2`. @throws {RangeError} */
+/** Reads a range such as `B2:D9`, or the lone cell `B2`. @throws {RangeError} */
 export function rangePlace(address: string): RangePlace {
   const [first = "", last = first, ...more] = address.split(":");
   if (more.length > 0) throw new RangeError(`"${address}" is not a cell range`);

@@ -1,4 +1,4 @@
-/** From a plan's formulas to those of the workbook that it is written into. */
+/** Turns a plan's formulas into those of the workbook that it is written into. */
 import { quotedSheet } from "./addresses.js";
 import type { WorkbookPlan } from "./sheet-plan.js";
 

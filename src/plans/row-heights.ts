@@ -32,7 +32,7 @@ export function rowHeights(sheet: SheetPlan): ReadonlyMap<number, number> {
   return heights;
 }
 
-/** Of a row with such a cell, in pixels. @param width Of all columns that it lies over. */
+/** Height of a row with such a cell, in pixels. @param width Width of all columns that the cell lies over. */
 export function heightOf(text: string, width: number, style: StyleName): number {
   return neededHeight(text, width, style) || USUAL_ROW_HEIGHT;
 }
@@ -51,7 +51,7 @@ function neededHeight(text: PlanCell["value"], width: number, style: StyleName):
   return lines > 1 || height > 1.2 * USUAL_ROW_HEIGHT ? height : 0;
 }
 
-/** Of all columns that a cell is merged over, by its address. */
+/** Widths of merged cells, in pixels: all columns of the merge, by the address of its first cell. */
 function mergedWidths({ columnWidths, merges }: SheetPlan): ReadonlyMap<string, number> {
   return new Map(
     merges.map((range) => {

@@ -42,7 +42,7 @@ export interface SheetPlan {
   readonly print?: PlanPrint;
 }
 
-/** On A4 or Letter, across. */
+/** How a sheet is printed on A4 or Letter, landscape. */
 export interface PlanPrint {
   /** In per cent of the size on the screen. */
   readonly scale: number;

@@ -14,22 +14,25 @@ export type FaultCase = (typeof FAULT_CASES)[number];
 export interface FaultLoop {
   readonly voltage: Volts;
   readonly supplyResistance: Ohms;
-  /** Of both conductors up to the fault. */
+  /** Resistance of both conductors up to the fault. */
   readonly loopResistance: Ohms;
-  /** Of the supply; undefined where none is known. Not counted in the greatest case. */
+  /** Current limit of the supply; undefined where none is known. Not counted in the greatest case. */
   readonly currentLimit: Amperes | undefined;
   /** Undefined: as the least, without a word on the case. */
   readonly faultCase: FaultCase | undefined;
 }
 
 export interface FaultCurrent {
-  /** That the resistances alone would let flow. */
+  /** Current that the resistances alone would let flow. */
   readonly prospectiveCurrent: Amperes;
   readonly current: Amperes;
   readonly caveats: readonly Caveat[];
 }
 
-/** @throws {InputError} naming a field; resistances of 0 together let no figure be told. */
+/**
+ * Current of a bolted fault at the end of a loop, held at the supply's limit in the least case.
+ * @throws {InputError} naming a field; resistances of 0 together let no figure be told.
+ */
 export function faultCurrent(loop: FaultLoop): FaultCurrent {
   const { voltage, supplyResistance, loopResistance, currentLimit } = loop;
   requireAbove("voltage", voltage, 0);

@@ -11,7 +11,7 @@ export type FuseSeries = (typeof FUSE_SERIES)[number];
 
 export interface FusedLoad {
   readonly loadCurrent: Amperes;
-  /** On the load current, 1 or more. */
+  /** Factor on the load current, 1 or more. */
   readonly factor: number;
   readonly series: FuseSeries;
 }
@@ -68,7 +68,10 @@ const PRINTED: Readonly<Record<FuseSeries, { readonly table: string; readonly ci
 /** A product that meets a step but for rounding in the last digits is that step. */
 const ROUNDING = 1e-12;
 
-/** @throws {InputError | NoAnswerError} */
+/**
+ * The least rating of a series that is at or above the load current times the factor.
+ * @throws {InputError | NoAnswerError}
+ */
 export function fuseRating({ loadCurrent, factor, series }: FusedLoad): FuseRating {
   requireAbove("loadCurrent", loadCurrent, 0);
   requireAtLeast("factor", factor, 1);

@@ -13,22 +13,25 @@ import { NO_LIMIT_NOTE } from "./fault-current.js";
 export interface ProtectedRun extends Omit<ConductorRun, "length"> {
   readonly voltage: Volts;
   readonly supplyResistance: Ohms;
-  /** That clears the fuse in the time wanted. */
+  /** Current that clears the fuse in the time wanted. */
   readonly currentNeeded: Amperes;
   readonly currentLimit: Amperes | undefined;
 }
 
 export interface ProtectedLength {
-  /** Of one metre of route. */
+  /** The loop of one metre of route. */
   readonly metre: ConductorLoop;
   readonly resistanceOfOneMetre: Ohms;
-  /** That the run may have. */
+  /** Loop resistance that the run may have. */
   readonly resistanceLeft: Ohms;
   readonly protectedLength: Metres;
   readonly caveats: readonly Caveat[];
 }
 
-/** @throws {InputError | NoAnswerError} */
+/**
+ * Longest run at whose end a fault still clears the fuse in the time wanted.
+ * @throws {InputError | NoAnswerError}
+ */
 export function protectedLength(run: ProtectedRun): ProtectedLength {
   const { voltage, supplyResistance, currentNeeded, currentLimit } = run;
   requireAbove("voltage", voltage, 0);

@@ -25,7 +25,10 @@ export const FORMULA_FUNCTIONS: ReadonlySet<string> = new Set([
 
 const PATTERN = /\s*(?:(\d+(?:\.\d+)?)|([A-Za-z][A-Za-z0-9]*)|([-+*/^(),]))/y;
 
-/** @throws {SyntaxError} where the text leaves the grammar. */
+/**
+ * Numbers, names and signs of a formula, in their order.
+ * @throws {SyntaxError} where the text leaves the grammar.
+ */
 export function tokens(formula: string): Token[] {
   const found: Token[] = [];
   let at = 0;

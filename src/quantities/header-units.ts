@@ -30,7 +30,7 @@ export const HEADER_UNITS = {
 
 export type UnitQuantity = keyof typeof HEADER_UNITS;
 
-/** Of a column; `words` and `money` have no unit, and a bracket behind their header is for people. */
+/** Quantity of a column; `words` and `money` have no unit, and a bracket behind their header is for people. */
 export type HeaderQuantity = UnitQuantity | "words" | "money";
 
 export function hasUnits(quantity: HeaderQuantity): quantity is UnitQuantity {

@@ -25,7 +25,7 @@ export interface StageInFault {
   readonly framework: FrameworkName;
   /** Unknown counts as wet. */
   readonly condition: TouchCondition | undefined;
-  /** Where the output is stopped when its regulation is lost. */
+  /** Voltage at which the output is stopped when its regulation is lost. */
   readonly tripVoltage: Volts | undefined;
 }
 
@@ -50,7 +50,7 @@ export function voltageAfterFault(
   return isolation === "reinforced" ? outputVoltage : Math.max(inputVoltage, outputVoltage);
 }
 
-/** @throws {InputError} */
+/** Band of a stage's output after one fault in that stage. @throws {InputError} */
 export function stageAfterFault(stage: StageInFault): StageAfterFault {
   const { inputVoltage, outputVoltage, isolation, tripVoltage } = stage;
   requireAbove("inputVoltage", inputVoltage, 0);

@@ -31,7 +31,7 @@ import {
 interface Judged {
   readonly framework: FrameworkName;
   readonly condition: TouchCondition;
-  /** Against the limit of the band, or the one crossed last where the band has none. */
+  /** Check against the limit of the band, or against the one crossed last where the band has none. */
   readonly check: LimitCheck;
   /** How the voltage stands to its limits, in words. */
   readonly relation: string;
@@ -144,7 +144,7 @@ function judge(
   throw new Error(`${framework.name} has no band without a limit`);
 }
 
-/** Against one band by name, whatever the voltage reaches; undefined where that band has no limit for the condition. */
+/** Check against one band, whatever the voltage reaches; undefined where it has no limit for the condition. */
 export function bandCheck(touch: TouchVoltage, band: TouchBand): LimitCheck | undefined {
   const framework = touchFrameworks[touch.framework];
   const condition = touch.condition ?? "wet";

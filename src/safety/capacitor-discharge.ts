@@ -13,10 +13,10 @@ export interface DischargingCapacitor {
 
 export interface CapacitorDischarge {
   readonly timeConstant: Seconds;
-  /** From the end up to the start, in ends: of near ones the ratio alone would have lost its digits. */
+  /** (start − end)/end: the ratio of near voltages alone would have lost its digits. */
   readonly excess: number;
   readonly time: Seconds;
-  /** In the resistor, at the start. */
+  /** Power in the resistor at the start. */
   readonly startPower: Watts;
   readonly caveats: readonly Caveat[];
 }

@@ -13,7 +13,7 @@ export interface CircuitRipple {
   readonly peak: Volts;
   /** Taken as √3 × rms, as of a triangular wave. */
   readonly peakAssumed: boolean;
-  /** Of what feeds the item; nothing is known of its own. */
+  /** It is the ripple of what feeds the item; the item's own is not known. */
   readonly passedOn: boolean;
 }
 

@@ -32,7 +32,7 @@ export type HighestVoltage = DeterminedVoltage | UndeterminedVoltage;
 
 /** The conductors behind one supply or one stage, with the runs, series items and loads on them. */
 export interface Circuit {
-  /** Of the supply or stage. */
+  /** Row of the supply or stage. */
   readonly row: number;
   readonly item: FeedItem;
   /** What feeds the stage; a supply has none. */
@@ -43,7 +43,7 @@ export interface Circuit {
 }
 
 export interface FeedCircuits {
-  /** Of each row the circuit of its output, or why its tree has none. */
+  /** For each row the circuit of its output, or why its tree has none. */
   readonly ofRow: readonly (Circuit | UndeterminedVoltage)[];
   /** Each behind the one that feeds it. */
   readonly circuits: readonly Circuit[];
@@ -105,7 +105,7 @@ function stronger(one: Isolation, other: Isolation = "none"): Isolation {
   return ISOLATIONS.indexOf(other) > ISOLATIONS.indexOf(one) ? other : one;
 }
 
-/** Of a stage that works, at the top of its tolerance. */
+/** Highest output voltage of a working stage, at the top of its tolerance. */
 export function stageOutput(item: FeedItem, input: HighestVoltage): HighestVoltage {
   return ROW_KINDS[item.kind].inFault === "follows" ? ratioOutput(item, input) : setPoint(item);
 }
@@ -116,7 +116,7 @@ function supplyVoltage(item: FeedItem, highest: number): HighestVoltage {
   return determined(Math.max(highest, item.voltage ?? 0));
 }
 
-/** Of a fixed ratio at the top of its tolerance, from whatever its input is. */
+/** Highest output voltage of a fixed ratio, at the top of its tolerance, from whatever its input is. */
 function ratioOutput(item: FeedItem, input: HighestVoltage): HighestVoltage {
   if (input.outcome !== "determined") return input;
   const refused = whyUnusable(item, "ratio") ?? whyNoTolerance(item);

@@ -39,7 +39,7 @@ import {
 import { faultCaveats, type SideVoltages } from "./fault-caveats.js";
 import type { StageFault } from "./stage-fault.js";
 
-/** Of an item's output; of a load, its input. */
+/** Voltages at an item's output; for a load, at its input. */
 export interface NodeVoltages extends SideVoltages {
   readonly item: string;
   readonly caveats: readonly Caveat[];
@@ -124,7 +124,7 @@ function putOnInput(circuit: Circuit, input: Circuit): HighestVoltage {
   );
 }
 
-/** At some input that it may have. */
+/** Whether the output can be above the input, at some input that the stage may have. */
 function canStepUp({ item, normal }: Circuit, input: Circuit): boolean {
   const { lowestVoltage } = item;
   if (normal.outcome !== "determined" || input.normal.outcome !== "determined") return true;
@@ -172,7 +172,7 @@ function joined({ item }: FeedItem, input: HighestVoltage, output: HighestVoltag
   };
 }
 
-/** Where the output is stopped when its regulation is lost. */
+/** Voltage at which the output is stopped when its regulation is lost. */
 function stoppedAt(item: FeedItem): HighestVoltage {
   const { item: name, tripVoltage } = item;
   const refused = whyUnusable(item, "tripVoltage");

@@ -44,7 +44,7 @@ const GIVENS = {
 
 type Given = keyof typeof GIVENS;
 
-/** Of every item its voltages, then each of them against the band that may be touched. */
+/** Workings of every item's voltages, then of each voltage against the band that may be touched. */
 export function bandsWorkings(items: readonly ItemBands[]): BandsWorking[] {
   const places = workingPlaces(items);
   return items.flatMap((bands, row): BandsWorking[] => {

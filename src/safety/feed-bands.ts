@@ -37,9 +37,9 @@ export interface ItemBand {
   readonly outcome: "determined";
   readonly touch: TouchVoltage;
   readonly judgement: DeterminedBand;
-  /** Against the band that may be touched. */
+  /** Check against the band that may be touched. */
   readonly check: LimitCheck;
-  /** Of its limit as printed; below 0 beyond it. */
+  /** Distance to the limit as a part of the limit as printed; below 0 beyond it. */
   readonly margin: Fraction;
 }
 
@@ -60,7 +60,7 @@ export interface ItemBands extends NodeVoltages {
 
 export interface FeedBands {
   readonly question: BandsQuestion;
-  /** Of the band that may be touched; undefined where the framework prints none for the place. */
+  /** Limit of the band that may be touched; undefined where the framework prints none for the place. */
   readonly limit: Volts | undefined;
   /** One for each row, in the table's order. */
   readonly items: readonly ItemBands[];
@@ -173,7 +173,7 @@ function rippleCaveats(ripple: FoundRipple, isOwn: boolean): Caveat[] {
   ];
 }
 
-/** Of the band itself; what ripple there is, is said above. */
+/** Caveats on the band itself; those on the ripple are given above. */
 function bandCaveats(found: ItemBand | NoBand): Caveat[] {
   if (found.outcome !== "determined") return [];
   const { band, caveats } = found.judgement;

@@ -32,7 +32,7 @@ export interface RippleFreeCheck extends Checked {
   readonly dcLimit: Volts;
   readonly peak: Volts;
   readonly highest: Volts;
-  /** Of dc and ripple together; where none is published, the highest value is not held against one. */
+  /** Limit of dc and ripple together; undefined where none is published, and the highest value is then not checked. */
   readonly highestLimit: Volts | undefined;
 }
 

@@ -9,7 +9,7 @@ export interface StageFault {
   readonly inputVoltage?: Volts;
   readonly outputVoltage?: Volts;
   readonly tripVoltage?: Volts;
-  /** From there to where it is looked at: the ratios, at the top of their tolerance, of the stages that work on. */
+  /** Product of the ratios, at the top of their tolerance, of the working stages from the fault to the place. */
   readonly gain: number;
 }
 

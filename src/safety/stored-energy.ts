@@ -14,7 +14,7 @@ export interface StoredEnergy {
   readonly caveats: readonly Caveat[];
 }
 
-/** @throws {InputError} */
+/** Energy of a charged capacitor, ½CU², with the limits that it crosses as caveats. @throws {InputError} */
 export function storedEnergy({ capacitance, voltage }: ChargedCapacitor): StoredEnergy {
   requireAbove("capacitance", capacitance, 0);
   requireAbove("voltage", voltage, 0);

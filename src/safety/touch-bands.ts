@@ -9,7 +9,7 @@ export const FRAMEWORKS = ["IEC 62368-1", "IEC 60364-4-41", "ISO 6469-3", "US wo
 export type FrameworkName = (typeof FRAMEWORKS)[number];
 
 export const CONDITIONS = ["dry", "wet"] as const;
-/** Of the skin and the place. */
+/** Condition of the skin and of the place. */
 export type TouchCondition = (typeof CONDITIONS)[number];
 
 export const VOLTAGE_KINDS = ["dc", "ac rms"] as const;
@@ -26,9 +26,9 @@ interface ByCondition {
 export interface BandLimits {
   readonly dc: ByCondition;
   readonly "ac rms": ByCondition;
-  /** Of the alternating part alone, where the framework adds dc and ac. */
+  /** Limit of the alternating part alone, where the framework adds dc and ac. */
   readonly acPeak?: Volts;
-  /** Of dc and its ripple together, where the framework speaks of ripple-free dc. */
+  /** Limit of dc and its ripple together, where the framework speaks of ripple-free dc. */
   readonly ripplePeak?: ByCondition;
   /** Where that figure comes from, if it is not the framework's own for that condition. */
   readonly ripplePeakCite?: Readonly<Partial<Record<TouchCondition, CitationId>>>;
@@ -123,7 +123,8 @@ export const touchFrameworks: Readonly<Record<FrameworkName, TouchFramework>> = 
         },
         clause: "414.4.5",
         cite: "iec-60364-4-41",
-        provided: "if fed as SELV or PELV and within the limit in service and after a fault",
+        provided:
+          "live parts may be bare, if fed as SELV or PELV and within the limit in service and after a fault",
       },
       {
         name: "extra-low",

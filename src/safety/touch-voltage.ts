@@ -10,7 +10,7 @@ export interface TouchVoltage {
   /** Unknown counts as wet. */
   readonly condition: TouchCondition | undefined;
   readonly kind: VoltageKind;
-  /** Of the alternating part of dc; undefined is not known: none is counted, and the answer says so. */
+  /** Rms value of the alternating part of dc; where undefined none is counted, and the answer says so. */
   readonly rippleRms: Volts | undefined;
   /** Undefined is √3 × rms, as of a triangular wave. */
   readonly ripplePeak: Volts | undefined;

@@ -16,7 +16,7 @@ export type Bound = "any" | "above 0" | "0 or more" | "part of one" | "tolerance
 
 /** What a cell of a column holds. */
 export type ColumnContent =
-  /** Of a sheet's layout only. */
+  /** The column is there for the layout of the sheet only. */
   | { readonly holds: "nothing" }
   | { readonly holds: "name" }
   /** Names parted by ";". */
@@ -160,7 +160,7 @@ function load(header: string, field: string, means: string): BlockColumn {
 const CLEARING: readonly InLineKind[] = ["fuse", "breaker"];
 const HEATER: readonly LoadKind[] = ["heater"];
 
-/** Of use to some kinds of a block only. */
+/** A column that only some kinds of a block use. */
 function only<Kind extends string>(kinds: readonly Kind[], column: BlockColumn): BlockColumn {
   return { ...column, kinds, means: `${column.means}; of ${kinds.join(" and ")} only` };
 }
@@ -628,7 +628,7 @@ export const TABLE_COLUMNS = [
   column("isolation", "Isolation"),
   column("tripVoltage", "Trip V", "voltage"),
   column("ratedPower", "Rated W", "power"),
-  /** Of a supply, or the output limit of one unit of a stage. */
+  /** Current limit of a supply, or the output limit of one unit of a stage. */
   column("currentLimit", "Current limit A", "current"),
   column("shutsDownAt", "Shuts down at A", "current"),
   column("within", "Within s", "time"),
@@ -648,7 +648,7 @@ export const TABLE_COLUMNS = [
   column("surroundings", "Surroundings"),
   column("grouping", "Grouping", "number"),
   column("ratedVoltage", "Rated V", "voltage"),
-  /** Of one cable's loop, over its length. */
+  /** Inductance of one cable's loop, over its whole length. */
   column("inductance", "Inductance", "inductance", "µH"),
   column("mass", "Mass", "mass", "kg"),
   column("clearsAt", "Clears at A", "current"),

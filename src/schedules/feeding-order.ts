@@ -36,7 +36,7 @@ export function feedingOrder(rows: readonly MadeRow[]): readonly number[] {
   return order;
 }
 
-/** Of rows whose link to the feed is wrong, in words of the row. A kind that is not known feeds on as a line does. */
+/** Refusals of rows whose link to the feed is wrong, by row. An unknown kind is taken to feed on, as a line does. */
 export function linkRefusals(rows: readonly MadeRow[]): ReadonlyMap<number, InputError> {
   const { trees } = feedTopology({
     count: rows.length,

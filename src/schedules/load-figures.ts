@@ -48,7 +48,10 @@ const LOADS = [
 /** Says 0 of a load in hosts that hand a blank cell over as 0, too. */
 const NO_LOAD = "none";
 
-/** @throws {InputError} in words of the row. */
+/**
+ * Fills the feed table's cells of a load from its row, with its margin.
+ * @throws {InputError} in words of the row.
+ */
 export function loadCells(made: RowMaker, asked: LoadMargin): void {
   const { source: row } = made;
   const kind = wordOf(row, "kind") as LoadKind | undefined;

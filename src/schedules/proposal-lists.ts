@@ -13,7 +13,7 @@ export interface HighestFigure {
 export interface ListedRow {
   readonly row: number;
   readonly list: NonNullable<RowKind["list"]>;
-  /** Of the whole row, over the cases that are solved; not there where none is. */
+  /** Highest figures of the whole row over the solved cases; undefined where no case is solved. */
   readonly highest:
     Readonly<Record<"current" | "drop" | "loss" | "outputPower", HighestFigure>> | undefined;
 }

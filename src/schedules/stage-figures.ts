@@ -14,7 +14,10 @@ import { lossCells } from "./stage-losses.js";
 import { stageKind } from "./stage-type.js";
 import { Givens, type RowMaker } from "./table-row.js";
 
-/** @throws {InputError} in words of the stage's row or its type's. */
+/**
+ * Fills the feed table's cells of a stage from its row and its type.
+ * @throws {InputError} in words of the stage's row or its type's.
+ */
 export function stageCells(made: RowMaker, type: ScheduleRow): void {
   if (type.refusal) throw type.refusal;
   const { source: row } = made;

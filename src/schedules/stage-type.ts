@@ -5,7 +5,10 @@ import { InputError } from "../quantities/errors.js";
 import { type StageTypeKind } from "./columns.js";
 import { missing, namesInWords, refused, type ScheduleRow, wordOf } from "./schedule-row.js";
 
-/** @throws {InputError} where the row names no type that is listed and in order. */
+/**
+ * The Stage type that a stage's row names.
+ * @throws {InputError} where the row names no type that is listed and in order.
+ */
 export function typeOf(row: ScheduleRow, types: ReadonlyMap<string, ScheduleRow>): ScheduleRow {
   const name = wordOf(row, "type");
   if (name === undefined) throw missing(row, "type", ", a name of Stage type");
@@ -19,7 +22,7 @@ export function typeOf(row: ScheduleRow, types: ReadonlyMap<string, ScheduleRow>
   return found;
 }
 
-/** @throws {InputError} of the type's row. */
+/** Kind of the stages of a type: ratio or regulated. @throws {InputError} of the type's row. */
 export function stageKind(type: ScheduleRow): FeedKind {
   const kind = wordOf(type, "kind") as StageTypeKind | undefined;
   if (kind !== undefined) return kind;

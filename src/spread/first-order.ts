@@ -14,7 +14,7 @@ export interface FirstOrderPart {
 }
 
 export interface FirstOrder {
-  /** Of each input; 0 for an exact one. */
+  /** Change of the answer for one unit of each input; 0 for an exact one. */
   readonly sensitivities: ArrayLike<number>;
   readonly parts: readonly FirstOrderPart[];
   /**

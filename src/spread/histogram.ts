@@ -4,7 +4,7 @@ export interface SpreadClass {
   readonly from: number;
   /** Belongs to the next class, but for the last one's. */
   readonly to: number;
-  /** Of all answers. */
+  /** Part of all answers. */
   readonly share: number;
 }
 

@@ -1,7 +1,7 @@
 /** How much an answer changes with each of its inputs, at their nominal values. */
 import { type UncertainFunction, type UncertainInput, nominalValues } from "./uncertain-input.js";
 
-/** Of the half-width: small enough for the fourth-order difference, large enough for the rounding of a solver. */
+/** Part of the half-width: small enough for the fourth-order difference, large against the rounding of a solver. */
 const STEP = 1 / 64;
 
 /**

@@ -26,9 +26,9 @@ export interface SharesRequest {
 
 export interface Share {
   readonly source: Source;
-  /** By estimate: of a source that brings nothing it may lie a little below 0. */
+  /** Share of the source alone, an estimate: for a source without effect it may lie a little below 0. */
   readonly first: number;
-  /** With all that it does together with others. */
+  /** Share with all that it does together with others. */
   readonly total: number;
   /** Σ(y_B − ȳ)(y_i − y_A), where y_i is the answer with the source from B and all others from A. */
   readonly products: number;
@@ -37,7 +37,7 @@ export interface Share {
 }
 
 export interface Shares {
-  /** Of both sets of points together. */
+  /** Variance of both sets of points together. */
   readonly variance: number;
   /** Σ(y − ȳ)² of both sets. */
   readonly totalSquares: number;

@@ -13,7 +13,7 @@ const BITS = 32;
 /** Axes for which there are direction numbers. */
 export const MOST_DIMENSIONS = DIRECTIONS.length + 1;
 
-/** Of fewer nothing can be said of their lowest and highest 5 %. */
+/** Fewer samples tell nothing of the lowest and highest 5 %. */
 export const LEAST_SAMPLES = 10;
 
 /** More points than a sheet will wait for, and far fewer than 2³², after which the sequence starts again. */

@@ -32,7 +32,7 @@ export interface SpreadRequest {
 
 export interface Spread {
   readonly nominal: number;
-  /** Of the samples that have an answer, as all figures of samples. */
+  /** Mean of the samples that have an answer, as all figures of samples are. */
   readonly mean: number;
   readonly uncertainty: number;
   /** Σ(y − nominal) and Σ(y − mean)². */

@@ -5,7 +5,7 @@ import type { Chemistry } from "./open-circuit-curves.js";
 export interface Battery {
   readonly cellsInSeries: number;
   readonly stateOfCharge: Fraction;
-  /** Of the whole battery, discharge positive. */
+  /** Current of the whole battery, discharge positive. */
   readonly current: Amperes;
   /** At that temperature, charge and end of life. */
   readonly cellResistance: Ohms;

@@ -21,7 +21,10 @@ export interface LoadedSupply {
   readonly caveats: readonly Caveat[];
 }
 
-/** @throws {InputError}; {NoAnswerError} where the load is more than V²/4R, with the voltage collapsed. */
+/**
+ * Voltage and current of a supply behind a resistance that feeds a load at constant power: the upper root.
+ * @throws {InputError}; {NoAnswerError} where the load is more than V²/4R, with the voltage collapsed.
+ */
 export function loadedSupply(supply: SupplyWithLoad): LoadedSupply {
   const { openCircuitVoltage, resistance, load } = supply;
   requireAbove("openCircuitVoltage", openCircuitVoltage, 0);

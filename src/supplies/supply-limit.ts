@@ -14,7 +14,7 @@ export interface SupplyLimit {
   readonly caveats: readonly Caveat[];
 }
 
-/** @throws {InputError} */
+/** The most power that arrives behind a resistance, V²/4R, and the voltage there. @throws {InputError} */
 export function supplyLimit({
   openCircuitVoltage,
   resistance,

@@ -1,4 +1,4 @@
-/** Of many candidates, those that no other one beats: none is at least as good in everything and better in something. */
+/** The candidates that no other one beats: none is at least as good in everything and better in something. */
 import type { TradeResult } from "./trade-evaluation.js";
 
 export interface FrontPoint extends Pick<TradeResult, "loss" | "mass" | "cost"> {

@@ -40,7 +40,7 @@ export type TradeVerdict = (typeof TRADE_VERDICTS)[number];
 
 export interface TradeResult {
   readonly verdict: TradeVerdict;
-  /** Of the whole feed at nominal load, W; 0 where the verdict was found before the feed was solved. */
+  /** Loss of the whole feed at nominal load, W; 0 where the verdict was found before the feed was solved. */
   readonly loss: number;
   /** Cable and units, kg. */
   readonly mass: number;

@@ -96,7 +96,7 @@ export function outputAt({ supply, arrangement }: TradeCandidate, stage: number)
   return voltage;
 }
 
-/** Of one unit that is made for an output voltage. */
+/** Figures of one unit that is made for an output voltage. */
 export function stageFigures(
   converter: ConverterOption,
   outputVoltage: number,

@@ -35,26 +35,26 @@ export interface CableOption {
   /** As the cell functions read it: `2.5 mm²`. */
   readonly size: string;
   readonly make: CableMake;
-  /** Of one core, hot. */
+  /** Resistance of one core at the temperature allowed to it. */
   readonly resistancePerMetre: OhmsPerMetre;
-  /** Of the route, kg/m: both poles and all that is not conductor. */
+  /** Mass of the route, kg/m: both poles and all that is not conductor. */
   readonly massPerMetre: number;
-  /** Of the route, money/m. */
+  /** Price of the route, money/m. */
   readonly pricePerMetre: number;
-  /** At which the conductor reaches the temperature allowed to it. */
+  /** Current at which the conductor reaches the temperature allowed to it. */
   readonly ampacity: Amperes;
 }
 
 /** What a cable's figures rest on. The search does not read it; a budget of a candidate works them out from it anew. */
 export interface CableMake {
-  /** Of the conductors, as the cell functions call it: `class 2`. */
+  /** Build of the conductors, as the cell functions call it: `class 2`. */
   readonly build: string;
   /** Allowed to the conductors; they are counted this hot. */
   readonly temperatureC: Celsius;
   readonly ambientC: Celsius;
   readonly outerDiameterMm: number;
   readonly insulation: string;
-  /** Of the route: all that is not conductor, kg/m. */
+  /** Mass of all on the route that is not conductor, kg/m. */
   readonly otherMassPerMetre: number;
 }
 

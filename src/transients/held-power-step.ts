@@ -62,7 +62,10 @@ export type HeldPowerSag = Ends & {
     ({ readonly deepest: "ringing" } & Followed) | { readonly deepest: "at rest" | "at the step" }
   );
 
-/** @throws {InputError}; {NoAnswerError} where the bus collapses. */
+/**
+ * Sag of a bus when a load is switched on that holds its power.
+ * @throws {InputError}; {NoAnswerError} where the bus collapses.
+ */
 export function heldPowerSag(load: HeldPowerStep): HeldPowerSag {
   const { busVoltage, capacitorResistance } = load;
   requireAbove("currentStep", load.currentStep, 0);
@@ -146,9 +149,9 @@ interface Moment {
   readonly state: State;
   readonly voltage: Volts;
   readonly rates: State;
-  /** Of the load's voltage; its sign, not its size. */
+  /** Slope of the load's voltage in time; only its sign is used. */
   readonly rise: number;
-  /** Of what the circuit does at this moment, 1/s. */
+  /** Fastest rate of the circuit at this moment, 1/s. */
   readonly fastest: number;
 }
 

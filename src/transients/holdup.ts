@@ -5,12 +5,12 @@ import type { Farads, Fraction, Joules, Seconds, Volts, Watts } from "../quantit
 import { CHARGED_NOTE } from "./charged-caveat.js";
 
 interface HeldUp {
-  /** At the load. */
+  /** Power at the load. */
   readonly power: Watts;
   readonly startVoltage: Volts;
-  /** At which the load gives up. */
+  /** Voltage at which the load gives up. */
   readonly endVoltage: Volts;
-  /** Of what lies between capacitor and load. */
+  /** Efficiency of what lies between capacitor and load. */
   readonly efficiency: Fraction;
 }
 
@@ -19,7 +19,7 @@ export interface HoldupNeed extends HeldUp {
 }
 
 export interface HoldupCapacitance {
-  /** Out of the capacitor. */
+  /** Energy out of the capacitor. */
   readonly energy: Joules;
   readonly capacitance: Farads;
   readonly caveats: readonly Caveat[];

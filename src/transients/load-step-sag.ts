@@ -17,7 +17,7 @@ import type { Amperes, Farads, Henries, Ohms, Seconds, Volts } from "../quantiti
 
 export interface SteppedLoad {
   readonly currentStep: Amperes;
-  /** Up to the load. */
+  /** Resistance of the supply and the loop up to the load. */
   readonly resistance: Ohms;
   readonly inductance: Henries;
   readonly capacitance: Farads;
@@ -39,7 +39,7 @@ interface Ringing {
   /** From the step to the deepest place, in radians of the ringing. */
   readonly deepestAngle: number;
   readonly deepestTime: Seconds;
-  /** Below where the voltage comes to rest. */
+  /** Depth below the voltage at rest. */
   readonly overshoot: Volts;
 }
 

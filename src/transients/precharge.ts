@@ -7,7 +7,7 @@ import { CHARGED_NOTE } from "./charged-caveat.js";
 export interface PrechargeInTime {
   readonly capacitance: Farads;
   readonly time: Seconds;
-  /** Of the supply's voltage, when the time is over. */
+  /** Part of the supply's voltage that is reached when the time is over. */
   readonly fractionReached: Fraction;
 }
 
@@ -33,13 +33,13 @@ export function prechargeResistance({
 
 export interface PrechargeToVoltage {
   readonly capacitance: Farads;
-  /** Of the supply. */
+  /** Voltage of the supply. */
   readonly voltage: Volts;
   readonly fractionReached: Fraction;
 }
 
 export interface PrechargeEnergy {
-  /** In the resistor. */
+  /** Energy that the resistor takes up. */
   readonly energy: Joules;
   readonly caveats: readonly Caveat[];
 }

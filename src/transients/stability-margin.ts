@@ -29,13 +29,13 @@ export type StabilityLimit = "damping" | "collapse" | "capacitor resistance";
 export interface CriticalPower {
   /** What sets the critical power. */
   readonly limit: StabilityLimit;
-  /** Of the most that arrives. */
+  /** Load as a part of the most that arrives. */
   readonly partOfLimit: number;
-  /** At this load, upper root. */
+  /** Bus voltage at this load, upper root. */
   readonly busVoltage: Volts;
   /** −V²/P, which a small change of voltage meets; on the upper root always larger than R. */
   readonly loadResistance: Ohms;
-  /** Up to which the circuit damps, 1/Ω. */
+  /** Conductance of the load up to which the circuit damps, 1/Ω. */
   readonly dampedConductance: number;
   readonly criticalConductance: number;
   readonly criticalVoltage: Volts;
@@ -43,7 +43,7 @@ export interface CriticalPower {
   readonly margin: number;
 }
 
-/** With what a large disturbance does, in its notes: that is followed step by step in time. */
+/** With caveats on what a large disturbance does, which is followed step by step in time. */
 export interface StabilityMargin extends CriticalPower {
   readonly caveats: readonly Caveat[];
 }
@@ -54,7 +54,7 @@ export function stabilityMargin(bus: ConstantPowerBus): StabilityMargin {
   return { ...found, caveats: [...notesOn(found.margin), ...switchedOn(bus)] };
 }
 
-/** @throws as `stabilityMargin`. */
+/** Power of the load up to which small disturbances die out and the bus has an operating point. @throws as `stabilityMargin`. */
 export function criticalPower(bus: ConstantPowerBus): CriticalPower {
   const { openCircuitVoltage, load, resistance, inductance } = bus;
   const { capacitance, capacitorResistance } = bus;

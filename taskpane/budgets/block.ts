@@ -72,7 +72,7 @@ export class Block {
     return this.typed.length;
   }
 
-  /** Of its items. */
+  /** Names of its items. */
   get names(): readonly string[] {
     return this.typed.map((each) => String(each[this.name] ?? ""));
   }

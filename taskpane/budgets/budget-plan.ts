@@ -1,4 +1,4 @@
-/** From a sample to the workbook plan of its budget: one path for every feed. */
+/** Makes the workbook plan of a sample's budget: one path for every feed. */
 import type { PlanName, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { BLOCK_AREAS } from "./names.js";
 import { DOCUMENT_ROW, Places } from "./places.js";

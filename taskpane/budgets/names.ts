@@ -7,7 +7,7 @@ export const CANDIDATE_ID = "trade-off-candidate";
 /** Plan id of every budget that was moved from sheets of 0.2. */
 export const MOVED_ID = "moved-budget";
 
-/** Of the blocks, whatever their titles. */
+/** Names of the blocks' ranges, whatever the blocks' titles. */
 export const BLOCK_AREAS = {
   Supply: "Supplies",
   Stage: "Stages",

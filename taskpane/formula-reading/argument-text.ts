@@ -1,4 +1,4 @@
-/** From what is typed beside an argument to what stands in the formula. */
+/** Turns what is typed beside an argument into its text in the formula. */
 import { parseA1Ref } from "@borgar/fx";
 import { isRepeating, type Parameter } from "../../functions/downfeed.js";
 import { rangeAddress, rangePlace, quotedSheet } from "../../src/plans/addresses.js";
@@ -42,7 +42,7 @@ function oneArgument(parameter: Parameter, text: string): ArgumentText {
   return { ok: false, why: said.noNumber(parameter.name, text) };
 }
 
-/** Of a repeating one several, parted as numbers are. */
+/** The ranges of a range argument; a repeating argument takes several, separated as numbers are. */
 function ranges(parameter: Parameter, text: string, names: readonly HostName[]): ArgumentText {
   const parts = text.split(";").map((part) => part.trim());
   return isRepeating(parameter) && parts.every((part) => isReference(part, parameter, names))

@@ -1,4 +1,4 @@
-/** From a parsed formula to the calls in it and what they are called with, as the working of a cell reads them. */
+/** Reads the calls of a parsed formula and their arguments, for the working of a cell. */
 import type {
   CallPart,
   ExpressionPart,

@@ -36,7 +36,7 @@ export interface CellOrigin {
   readonly unread?: string;
 }
 
-/** From the selected cell on, as long as each comes from one other cell. */
+/** The cells from the selected one on, as long as each comes from one other cell. */
 export interface CellTrail {
   readonly origins: readonly CellOrigin[];
   /** The call behind the last of them; undefined where there is none, or more than one cell counts. */

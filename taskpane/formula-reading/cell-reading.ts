@@ -231,7 +231,7 @@ function surroundingsIn(
   };
 }
 
-/** Of a sheet read from A1 on; what lies beyond what was read is empty. */
+/** Cells of a range out of a sheet that was read from A1 on; beyond what was read they are empty. */
 function cellsWithin({ values, formulas }: RangeContent, { address }: CellRange): Value {
   const { top, left, bottom, right } = rangePlace(address);
   const cells = [];

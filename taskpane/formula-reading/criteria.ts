@@ -20,7 +20,7 @@ export function criterion(wanted: Cell): (cell: Cell) => boolean {
   return (cell) => typeof cell === "number" && holds(operator, cellOrder(cell, limit));
 }
 
-/** Of a text that is a number: cells that hold that number. */
+/** Criterion of a text that is a number: cells that hold that number. */
 function isNumber(wanted: string): (cell: Cell) => boolean {
   const number = Number(wanted);
   return (cell) => cell === number;

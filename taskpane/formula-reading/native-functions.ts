@@ -214,7 +214,7 @@ function sumOfProducts(args: readonly Later[]): Value {
   return overNumbers((numbers) => finite(sum(numbers)))([() => products]);
 }
 
-/** Of ranges of one size, each with what it is counted by: whether each place counts. */
+/** Takes ranges of one size, each with its criterion: whether each place meets all of them. */
 export function countedPlaces(pairs: readonly Value[]): readonly boolean[] {
   if (pairs.length < 2 || pairs.length % 2 > 0)
     throw new UnreadError(`has ${pairs.length} arguments`);

@@ -9,7 +9,7 @@ export interface ReadWorking {
   readonly at: CellRange;
   /** Where the formula stands; of a spilled cell, its anchor. */
   readonly anchor: CellRange;
-  /** Of a spilled cell, the item whose row it stands in. */
+  /** The item whose row a spilled cell stands in. */
   readonly item: string | undefined;
   /** Row of the cell in its spill, from 0. */
   readonly row: number;

@@ -9,7 +9,7 @@ export interface SpilledCell {
   readonly id: string;
   readonly anchor: CellRange;
   readonly value: Cell;
-  /** Of its column, "" where the result has no header row or this is it. */
+  /** Heading of its column; "" where the result has no header row or this is it. */
   readonly heading: string;
   /** First cell of its row, "" likewise. */
   readonly item: string;

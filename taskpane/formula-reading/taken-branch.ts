@@ -1,4 +1,4 @@
-/** Of a condition in a formula, the branch that is taken as its cells stand. */
+/** The branch that a condition in a formula takes as its cells stand. */
 import { isCellError } from "../../functions/downfeed.js";
 import { UnreadError, type Value, singleCell, truthIn } from "./cell-arithmetic.js";
 import { type FormulaNode, calledName, childrenOf } from "./formula-tree.js";

@@ -14,7 +14,7 @@ export interface BandLine {
   readonly limit: number;
 }
 
-/** From the lower one up; none where no framework is asked for, or it prints no limit for the place. */
+/** The bands from the lower one up; none where no framework is asked for, or it prints no limit for the place. */
 export function askedBands({ ranges }: FoundBudget): readonly BandLine[] {
   const rows = ranges["Asked"] ? rangeRows(ranges["Asked"]) : [];
   const asked = (label: string) =>

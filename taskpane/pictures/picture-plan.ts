@@ -21,7 +21,7 @@ const said = words.pictures;
 const WIDTH = 780;
 const MARGIN = 12;
 const CHART_SIZE = [WIDTH, 380] as const;
-/** Of the lowest rows that a spreadsheet has without being told. */
+/** Height of the lowest rows that a spreadsheet has without being told. */
 const ROW_PIXELS = 20;
 
 /** A heading's letters are wider than the table's. */
@@ -109,7 +109,7 @@ function tableCells({ columns, rows }: PictureTable, headRow: number): PlanCell[
   ];
 }
 
-/** On white, as wide as on a sheet. */
+/** The picture on white, as wide as on a sheet. */
 export function pictureImage(picture: Picture): Omit<PlanPicture, "at"> {
   const surface = { width: WIDTH, palette: SHEET_PALETTE, stem: "picture" };
   const drawing = framedPart(picture, surface, MARGIN);

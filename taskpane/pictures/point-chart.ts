@@ -89,7 +89,7 @@ const throughMarks = line<Mark>(
   ({ y }) => y,
 );
 
-/** From mark to mark, in their order. */
+/** The line from mark to mark, in their order. */
 export function linePath(marks: readonly Mark[]): string {
   return throughMarks(marks) ?? "";
 }

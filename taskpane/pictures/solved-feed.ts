@@ -93,7 +93,7 @@ export function feedSums(items: readonly SolvedItem[]): FeedSums {
   };
 }
 
-/** From the supply to the item, both included. */
+/** The items from the supply to the item, both included. */
 export function pathTo(items: readonly SolvedItem[], end: SolvedItem): readonly SolvedItem[] {
   const path: SolvedItem[] = [];
   let at: SolvedItem | undefined = end;

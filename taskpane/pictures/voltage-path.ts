@@ -29,7 +29,7 @@ export function voltagePaths(
     }));
 }
 
-/** Of the window's nearer end, as a part of it; below 0 outside. */
+/** Distance to the nearer end of the window, as a part of that end; below 0 outside. */
 function margin(item: SolvedItem): number {
   const { inputVoltage: at, lowestVoltage, highestVoltage } = item;
   return Math.min(

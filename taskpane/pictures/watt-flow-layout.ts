@@ -30,7 +30,7 @@ export interface FlowEnd {
   readonly role: "load" | "loss";
   readonly item: string;
   readonly power: number;
-  /** Of its label. */
+  /** Middle of its label, in pixels from the top. */
   readonly middle: number;
 }
 
@@ -43,7 +43,7 @@ export interface FlowLayout {
 }
 
 export interface FlowRoom {
-  /** Of all the power there is, in pixels. */
+  /** Height of all the power there is, in pixels. */
   readonly flowHeight: number;
   /** What the label of an end needs. */
   readonly labelHeight: (end: Pick<FlowEnd, "role" | "item">) => number;
@@ -54,7 +54,7 @@ interface Flow {
   readonly role: "all" | "item" | "load" | "loss";
   readonly item: string;
   readonly children: readonly Flow[];
-  /** Of what ends here. */
+  /** Power that ends here, W. */
   readonly power: number;
 }
 

@@ -47,7 +47,7 @@ export function wattFlow(items: readonly SolvedItem[]): Picture | undefined {
           isLoad(item) ? item.inputPower : "",
           isLoad(item) ? "" : item.loss,
         ]),
-        [said.together, sums.supply, sums.loads, sums.losses],
+        [said.total, sums.supply, sums.loads, sums.losses],
       ],
     },
   };
@@ -145,7 +145,7 @@ function ribbonPart(
   );
 }
 
-/** Behind each bar what flows through it, where the flow is thick enough to be written on. */
+/** Writes behind each bar what flows through it, where the flow is thick enough. */
 function powersWithin({ bars }: FlowLayout, across: number, { palette }: Surface): SvgPart[] {
   return bars.flatMap(({ column, top, height, power }) => {
     const text = watts(power);

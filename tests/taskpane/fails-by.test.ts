@@ -1,8 +1,8 @@
-/** By how much a finding fails, in words that can be read whatever the size of the limit. */
+/** What a warning says of its findings: by how much they fail, whatever the size of the limit, and what bands mean. */
 import assert from "node:assert/strict";
 import { describe, it } from "vitest";
 import type { Finding } from "../../taskpane/budgets/warnings/warning.js";
-import { failsBy } from "../../taskpane/views/warnings/warning-item.js";
+import { bandLines, failsBy } from "../../taskpane/views/warnings/warning-item.js";
 
 function finding(found: Finding["found"], limit: Finding["limit"], margin?: number): Finding {
   const nothing = { id: "", item: "", worstIn: "", unit: "J", remedy: "", toChange: undefined };
@@ -23,5 +23,19 @@ describe("what fails", () => {
   it("says nothing of what holds", () => {
     assert.equal(failsBy(finding(0.04, 0.05, 0.2)), "");
     assert.equal(failsBy(finding("low", "bare")), "");
+  });
+});
+
+describe("bands that a warning names", () => {
+  it("are told in words, the one asked for first and each once", () => {
+    const told = bandLines([finding("low", "bare", -12), finding("extra-low", "bare", -1)]);
+    assert.deepEqual(
+      told.map((line) => line.split(":")[0]),
+      ["IEC 60364-4-41 bare", "IEC 60364-4-41 low", "IEC 60364-4-41 extra-low"],
+    );
+  });
+
+  it("are none where numbers and other words are found", () => {
+    assert.deepEqual(bandLines([finding(2.2, 0.2), finding("enclosed", "enclosed or locked")]), []);
   });
 });

@@ -69,7 +69,7 @@ describe("the view Hand over", () => {
     assert.equal(await focused(), "Issue this document");
     await issueFirst();
     assert.equal(await focused(), "Issue this document");
-    await says(/^As issue A of \d{4}-\d\d-\d\d: nothing was changed/);
+    await says(/^As issue A of \d{4}-\d\d-\d\d: the schedules have not changed/);
     assert.equal(await onInputs("Issue"), "A");
     assert.equal(await onInputs("Purpose"), "for review");
     assert.match(String(await onInputs("Fingerprint as issued")), /^[0-9A-F]{8}$/);

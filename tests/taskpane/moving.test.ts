@@ -125,7 +125,7 @@ describe("a budget of 0.2 in the workbook", () => {
       await vi.waitFor(
         () => {
           assert.deepEqual(failures, []);
-          assert.match(shown.textContent, /stands in schedules, from Inputs 2 on/);
+          assert.match(shown.textContent, /is now in schedules, from sheet Inputs 2 on/);
         },
         { timeout: LONGEST_MS, interval: 200 },
       );

@@ -406,7 +406,7 @@ describe("the warnings", () => {
     await tab(/Warnings 2/).click();
     await page.getByText(/what the sheets show may be older than what was typed/).waitFor();
     await page.getByRole("button", { name: "Calculate the sheets of the budgets" }).click();
-    await page.getByText("Asked for. Excel calculates the sheets now.").waitFor();
+    await page.getByText("Excel calculates the sheets now.").waitFor();
     const asked = await page.evaluate(
       () => (window.paneTest.host as unknown as { asked: string[] }).asked,
     );
@@ -511,7 +511,7 @@ describe("the warnings", () => {
     const plain = texts.map((text) => text.replace(/\s+/g, " "));
     assert.match(
       plain[0] ?? "",
-      /^✖ Danger Band in service Asked: at most 120 V Valley bus fails by 267 ?%: 440 V Worst in: supply highest Go to Budget!I6 Rests on .*Accept …$/,
+      /^✖ Danger Band in service Asked: at most 120 V Valley bus fails by 267 ?%: 440 V Worst in: supply highest Go to Budget!I6 Citation .*Accept …$/,
     );
     assert.match(plain[1] ?? "", /^▲ Warning .* at most 30 V Summit bus .*56\.1 V /);
     assert.match(plain[2] ?? "", /^● Note .* Drives fails by 5 ?%: /);
@@ -531,7 +531,7 @@ describe("the warnings", () => {
     }
     for (const name of [
       "Go to Budget!I6, Valley bus",
-      "Rests on",
+      "Citation",
       "Accept Band in service, Valley bus …",
       "Go to Budget!I7, Summit bus",
     ]) {

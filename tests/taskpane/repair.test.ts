@@ -141,7 +141,7 @@ describe("brokenCells", () => {
     host.shown = new Map<string, HostValue>([["A1", "not determined"]]);
     const broken = await brokenCells(host);
     expect(broken.map(({ at }) => at.address)).toEqual(["A1"]);
-    expect(broken[0]?.why).toMatch(/gives something else now/);
+    expect(broken[0]?.why).toMatch(/has another result now/);
   });
 
   it("finds all of a workbook of 0.2 that was opened without the functions", async () => {

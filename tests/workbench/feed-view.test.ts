@@ -56,7 +56,7 @@ async function add(block: BlockName, typed: Typed): Promise<void> {
   await item(typed["Fed from"]!).click();
   await press(block);
   await fill(panel().getByRole("form"), block, typed);
-  await press("Write it to the sheet");
+  await press("Write to the sheet");
   await told(`${name} is in ${block} on `);
   await item(name).waitFor();
 }
@@ -79,21 +79,21 @@ describe("the feed in the pane", () => {
       "Altitude (m)": "1500",
     };
     for (const [label, text] of Object.entries(figures)) await form.getByLabel(label).fill(text);
-    await form.getByLabel("Voltage bands after").selectOption(OWN_ASKED["Framework"]!);
+    await form.getByLabel("Voltage bands of").selectOption(OWN_ASKED["Framework"]!);
     await form.getByLabel("Where people can touch it").selectOption(OWN_ASKED["Place"]!);
     await press("Create its sheets");
-    await told(/^The feed stands on the sheets /);
+    await told(/^The feed is on the sheets /);
 
     // The place and the types that many items name.
     await panel().locator("summary", { hasText: "Places and stage types" }).click();
     await press("Change Everywhere");
     await fill(panel().getByRole("form"), "Location", rowsOf("Location")[0]!);
-    await press("Write it to the sheet");
+    await press("Write to the sheet");
     await told("Trackside is in Location on ");
     for (const typed of rowsOf("Stage type")) {
       await press("Add a stage type");
       await fill(panel().getByRole("form"), "Stage type", typed);
-      await press("Write it to the sheet");
+      await press("Write to the sheet");
       await told(`${typed["Stage type"]!} is in Stage type on `);
     }
 
@@ -101,7 +101,7 @@ describe("the feed in the pane", () => {
     await item("Supply").click();
     await press("Change its figures");
     await fill(panel().getByRole("form"), "Supply", rowsOf("Supply")[0]!);
-    await press("Write it to the sheet");
+    await press("Write to the sheet");
     await item("Substation").waitFor();
 
     const items = (["In line", "Cable", "Stage", "Load"] as const).flatMap((block) =>
@@ -121,7 +121,7 @@ describe("the feed in the pane", () => {
         await field.selectOption(text);
       else await field.fill(text);
     }
-    await asked.getByRole("button", { name: "Write it to the sheet" }).click();
+    await asked.getByRole("button", { name: "Write to the sheet" }).click();
     await told(/^What is asked for is written on /);
     console.log(`entered in the pane in ${Math.round((Date.now() - begun) / 1000)} s`);
 
@@ -173,7 +173,7 @@ describe("the feed in the pane", () => {
     // Once more with all that hangs on it.
     await item("24 V stage").click();
     await press("Duplicate with what it feeds");
-    await told("24 V stage and what it feeds stand there once more, as 24 V stage 2.");
+    await told("24 V stage and what it feeds are copied, as 24 V stage 2.");
     assert.equal((await names()).length, 15);
     await undoOnSheet();
     await page.waitForFunction(() => document.querySelectorAll('[role="treeitem"]').length === 12);
@@ -187,7 +187,7 @@ describe("the feed in the pane", () => {
     await item("5 V stage").click();
     await page.keyboard.press("Delete");
     await press("Feed them from Bus units");
-    await told("Taken out: 5 V stage.");
+    await told("Removed: 5 V stage.");
     assert.equal(await depthOf("Radio"), await depthOf("24 V stage"));
     await undoOnSheet();
     await item("5 V stage").waitFor();

@@ -52,9 +52,9 @@ describe("a pasted load list", () => {
     await form().getByLabel("The list", { exact: true }).fill(SURVEY_VESSEL);
     await form().getByText("4,312 W in the list, 4,312 W taken.").waitFor();
     await form().getByLabel("What the list is").fill("Load list LL-07, issue B");
-    await form().getByText("80 new rows, 0 changed, 0 as they stand.").waitFor();
+    await form().getByText("80 new rows, 0 changed, 0 unchanged.").waitFor();
     await form()
-      .getByText(/# State is carried and counts for nothing/)
+      .getByText(/# State is carried, not counted/)
       .waitFor();
     await page.screenshot({ path: `${SHOTS}/paste-list-preview.png` });
     await form().screenshot({ path: `${SHOTS}/paste-list-form.png` });

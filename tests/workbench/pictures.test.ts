@@ -130,7 +130,7 @@ describe("the pictures", () => {
     for (let index = 0; index < count; index += 1) {
       const one = pictures.nth(index);
       await one.getByRole("button", { name: "Insert in a sheet" }).click();
-      await one.getByText(/^On Picture( \d)?, with its numbers\./).waitFor();
+      await one.getByText(/^The picture is on Picture( \d)?, with its numbers\./).waitFor();
     }
     const before = (await savedWorkbook(page)).sheets;
     const placed = before.filter(({ name }) => name.startsWith("Picture"));
@@ -191,7 +191,7 @@ describe("the pictures", () => {
     // Two dots for each pixel of a picture that is 780 wide; the width stands at byte 16 of a PNG (ISO/IEC 15948).
     assert.equal(png.readUInt32BE(16), 2 * 780);
     await one.getByRole("button", { name: "Copy" }).click();
-    await one.getByText("The picture is copied, to be pasted into a document.").waitFor();
+    await one.getByText("The picture is copied: paste it into a document.").waitFor();
     const copied = await page.evaluate(async () =>
       (await navigator.clipboard.read()).flatMap(({ types }) => types),
     );

@@ -121,7 +121,7 @@ describe("the workbench page", () => {
     await form.getByLabel("Name of the feed").fill("Pier lamps");
     await form.getByLabel(/nominal/).fill("400");
     await form.getByRole("button", { name: "Create its sheets" }).click();
-    await page.getByText(/^The feed stands on the sheets Inputs 2, Feed 2/).waitFor();
+    await page.getByText(/^The feed is on the sheets Inputs 2, Feed 2/).waitFor();
     await page.getByRole("treeitem", { name: /^Supply/ }).waitFor();
     assert.equal(await steps.count(), 0);
   }, 60_000);

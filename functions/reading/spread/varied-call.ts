@@ -16,7 +16,7 @@ import { knownTable } from "../feed-memory.js";
 import { nearestWord } from "../nearest-word.js";
 import { spreadBlock, spreadParameter } from "./spread-block.js";
 
-/** Of the examples: both figures of a feed with one load at constant power vary. */
+/** Feed of the examples: both figures of a feed with one load at constant power vary. */
 export const VARIED_EXAMPLE: CellTable = [
   [
     "Item",

@@ -30,7 +30,7 @@ import { WorkingsSheet } from "./workings-sheet.js";
 export interface CopyRequest {
   readonly title: string;
   readonly sheets: readonly CopiedSheet[];
-  /** Of every cell with a formula, by sheet and address: `Budget!B4`. */
+  /** Formula tree of every cell with a formula, by sheet and address: `Budget!B4`. */
   readonly trees: ReadonlyMap<string, FormulaTree>;
 }
 
@@ -154,7 +154,7 @@ class Copier {
     this.voids.spreadTo(readers);
   }
 
-  /** Of a table the headings and the names of its rows stay as they are. */
+  /** Marks the result as void when inputs change; a table's headings and the names of its rows stay as they are. */
   private voidResult({ working }: CopiedCall, anchor: SheetRange): void {
     const { outcome, entry } = working.answer;
     if (!outcome.ok) return;

@@ -110,7 +110,7 @@ export class WorkingsSheet {
     return prefixed(first === last ? first : `${first}:${last}`, from);
   }
 
-  /** Of a spilled result; undefined for a value that stands in the spill itself, as what is solved does. */
+  /** The cell of a number of a spilled result; undefined where the spill itself holds it, as a solved number. */
   resultCellOf(
     { block, spill }: CopiedCall,
     row: number,

@@ -60,7 +60,7 @@ export interface CallAnswer {
   readonly outcome: Outcome;
   readonly used: readonly UsedArgument[];
   readonly workings: readonly Working[];
-  /** Of the spilled result, from 0, the row that workings were asked of alone. */
+  /** The one row of the spilled result, from 0, that workings were asked for; undefined where for all. */
   readonly row: number | undefined;
 }
 

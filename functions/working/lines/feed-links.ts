@@ -31,7 +31,7 @@ interface FeedCells {
 /** An argument that chooses a case: a cell that a formula has to ask, or what is written in the call itself. */
 type Choice = { readonly asked: Native; readonly value: Cell } | { readonly written: Cell };
 
-/** Of each working, by field; nothing for one that is no row of the feed table. */
+/** Links of each working's givens, by field; empty for a working that is no row of the feed table. */
 export function feedLinks(answer: CallAnswer): FeedLinks {
   const { workings } = answer;
   const table = answer.used.find(({ key }) => key === "feedTable");

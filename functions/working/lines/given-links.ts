@@ -10,7 +10,7 @@ import {
 } from "./call-answer.js";
 import { type GivenLink, argumentKey, lineKey } from "./working-lines.js";
 
-/** Of each working, by field; `claimed` holds the cells of arguments that a given is linked to, as `key.index`. */
+/** Links of each working's givens, by field; `claimed` holds the argument cells they lead to, as `key.index`. */
 export interface GivenLinks {
   readonly byWorking: readonly Readonly<Record<string, GivenLink>>[];
   readonly claimed: ReadonlySet<string>;

@@ -5,7 +5,7 @@ import type { CallAnswer, UsedArgument } from "./call-answer.js";
 import { tableFigure } from "./feed-links.js";
 import type { GivenLink } from "./working-lines.js";
 
-/** Of each working, by field. */
+/** Links of each working's givens, by field. */
 export function sourceLinks(answer: CallAnswer): readonly Readonly<Record<string, GivenLink>>[] {
   const asked = answer.used.find(({ key }) => key === "askedFor");
   return answer.workings.map((working) =>

@@ -49,7 +49,7 @@ export type GivenLink =
     }
   /** A number that the function reads a word as: `exact` as 0. */
   | { readonly kind: "read"; readonly word: string }
-  /** Of a case that was solved, in words: it does not follow its inputs. */
+  /** A number of a solved case, told in words: it does not follow its inputs. */
   | { readonly kind: "frozen"; readonly told: string }
   /** The function's own, not traced to an argument. */
   | { readonly kind: "taken" };

@@ -12,7 +12,7 @@ export interface BlockPlace extends Surroundings {
   readonly solvedAt?: (line: string) => SheetRange | undefined;
   /** The result, or what of it solved numbers enter, as the values that it had, each held against the line that gives it. */
   readonly resultAsItWas?: "all" | "solved";
-  /** Of a spilled result the row, from 0, that is laid out alone below the headings. */
+  /** The one row of a spilled result, from 0, that is laid out below the headings. */
   readonly only?: number | undefined;
   /** The cell that says `no` once the formulas of the block are no longer those that the inputs call for. */
   readonly holdsAt?: string;

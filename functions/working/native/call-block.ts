@@ -11,7 +11,7 @@ import { type ResultSource, tableOf } from "../lines/result-lines.js";
 
 /** A result's cells, by row and column from 0. */
 interface BlockResult {
-  /** Of a row that is laid out. */
+  /** Address of a result cell in a row that is laid out. */
   readonly resultAt: (row: number, column: number) => string;
   /** Rows of the result that are laid out. */
   readonly laidRows: readonly number[];
@@ -30,7 +30,7 @@ export interface CallBlock extends BlockResult {
   readonly sizesAt: (row: number, column: number) => readonly string[];
 }
 
-/** @throws {TooLongError} */
+/** One call laid out as native formulas: its lines, then its result. @throws {TooLongError} */
 export function callBlock(working: CallWorking, place: BlockPlace): CallBlock {
   const { answer, groups, results } = working;
   const rows = new BlockRows(place.left, place.top);

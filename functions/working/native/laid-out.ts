@@ -176,7 +176,7 @@ class Layout {
     });
   }
 
-  /** Of all blocks, above the last row. */
+  /** Range of the column that says whether lines hold, over all blocks above the last row. */
   private holdsColumn(): string {
     const column = this.place.left + COLUMN.holds;
     return `${at(column, this.place.top)}:${at(column, this.row - 1)}`;

@@ -53,7 +53,7 @@ export function textLiteral(text: string): string {
   return pieces.map(quoted).join("&");
 }
 
-/** @throws {TooLongError} */
+/** A native formula as the text of a cell, without `=`. @throws {TooLongError} */
 export function nativeText(
   native: Native,
   around: Surroundings,

@@ -12,7 +12,7 @@ const FUNCTIONS: Readonly<Record<string, (...values: number[]) => number>> = {
   max: Math.max,
 };
 
-/** @throws {SyntaxError} where the text leaves the grammar of steps. */
+/** Value of a step's formula. @throws {SyntaxError} where the text leaves the grammar of steps. */
 export function stepValue(formula: string, valueOf: (field: string) => number): number {
   return new StepReader(tokens(formula), valueOf).whole();
 }

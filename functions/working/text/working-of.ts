@@ -20,7 +20,7 @@ export interface WorkingRow {
   /** In `unit`, the one that people read. */
   readonly value: number | string;
   readonly unit: string;
-  /** Of a solved number: what is left over of its equation. */
+  /** What is left over of a solved number's equation. */
   readonly residual?: number;
   readonly citation: string;
   /** Where a given comes from, a table's name and key; "default" for what was not given. */
@@ -51,14 +51,14 @@ export interface CallSteps {
       }
     | { readonly ok: false; readonly code: string; readonly message: string };
   readonly blocks: readonly WorkingBlock[];
-  /** Of the result as a whole; those about one number stand in its row. */
+  /** Caveats on the result as a whole; those about one number stand in its row. */
   readonly caveats: readonly string[];
 }
 
 export interface WorkingOptions {
   /** How a number is written in a formula; six significant digits where it is left out. */
   readonly number?: (value: number) => string;
-  /** Of the spilled result, from 0, whose working is shown where a function gives one for each row. */
+  /** Row of the spilled result, from 0, whose working is shown where a function gives one for each row. */
   readonly row?: number;
 }
 

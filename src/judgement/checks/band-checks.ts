@@ -113,7 +113,7 @@ function isolated(
   return changeOf(failed, "isolation", "reinforced, if it is", then);
 }
 
-/** Behind the same supply or the same basic or reinforced insulation as the place, which is the first of them. */
+/** The items behind the same supply or the same basic or reinforced insulation as the place, itself the first. */
 function placesOf(place: Place): readonly Place[] {
   const { tree } = place;
   const framework = tree.requirements.framework;
@@ -153,7 +153,7 @@ function isClosed(place: Place): boolean {
   return access === "enclosed" || access === "locked";
 }
 
-/** By its framework's own rule: where a limit does not belong to the band, a voltage that equals it is beyond. */
+/** Whether it is beyond the band by its framework's rule: some count a voltage equal to the limit as beyond. */
 function isBeyond(band: ItemBand | NoBand): boolean {
   return band.outcome === "determined" && !band.check.within;
 }

@@ -157,7 +157,7 @@ function cableOf(place: Place, current: number): LoadedCable {
   };
 }
 
-/** In the same outer diameter, at the same current. */
+/** The least larger size that stays within the limit, in the same outer diameter and at the same current. */
 function coolerSize(place: Place, cable: LoadedCable, limit: number): Change | undefined {
   for (const { size } of largerSizes(cable)) {
     try {

@@ -151,7 +151,7 @@ function needEach(place: Place, fields: readonly DetailFigure[]): void {
   if (missing.length > 0) throw new MissingFigure(place, missing);
 }
 
-/** At the output of a supply or stage; undefined where nothing is known of it. @throws {MissingFigure} */
+/** Ripple at the output of a supply or stage; undefined where none is known. @throws {MissingFigure} */
 function rippleOf(place: Place): CircuitRipple | undefined {
   const { columns } = place.tree.feed;
   const { circuits, ripples } = place.tree.once("ripples", () => {
@@ -168,7 +168,7 @@ function rippleOf(place: Place): CircuitRipple | undefined {
   return ripple;
 }
 
-/** Of the worst-placed of some units of a stage that are left. @throws {MissingFigure} */
+/** Current of the worst-placed of the units of a stage that are left, against its rating. @throws {MissingFigure} */
 function sharing(place: Place, extreme: FoundExtreme, inParallel: number): Finding {
   const rated = place.need("ratedCurrent");
   const { part, unless } = askedPart(place, "Largest loading of a stage", 1);

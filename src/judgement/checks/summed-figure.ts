@@ -13,11 +13,11 @@ export type SummedField = keyof typeof SUMMED_KINDS;
 
 /** A figure added up over all rows that have one. */
 export interface SummedFigure {
-  /** Of the rows whose figure is known. */
+  /** Sum over the rows whose figure is known. */
   readonly total: number;
   /** Rows of the feed that are of a kind that has one. */
   readonly rows: readonly number[];
-  /** Of them, those whose figure is not entered. */
+  /** Those of `rows` whose figure is not entered. */
   readonly missing: readonly number[];
 }
 

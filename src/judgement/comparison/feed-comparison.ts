@@ -22,7 +22,7 @@ export interface FeedVersion {
   /** The case that the figures of its items are of. */
   readonly point: OperatingPoint;
   readonly checks: readonly CheckRow[];
-  /** Of its prices, "" where none is named. */
+  /** Currency of its prices; "" where none is named. */
   readonly currency: string;
 }
 
@@ -34,7 +34,7 @@ export interface ComparedFigure {
   readonly b: number | string | undefined;
   /** B less A; undefined unless both are numbers of one unit. */
   readonly difference: number | undefined;
-  /** Of A's magnitude; undefined for fractions and counts, and where A is 0. */
+  /** Difference as a part of A's magnitude; undefined for fractions and counts, and where A is 0. */
   readonly relative: number | undefined;
   readonly unit: string;
   readonly verdict: string;
@@ -85,7 +85,7 @@ function solvedCases({ cases }: FeedVersion): string[] {
 const FRACTION = { unit: "" } as const;
 const WATTS = { unit: "W", isRelative: true } as const;
 
-/** Of the cases that were solved. */
+/** Figures of the whole feed, found over the solved cases. */
 const WHOLE_FIGURES: readonly (readonly [
   figure: string,
   kind: Kind,
@@ -187,7 +187,7 @@ function isLoad({ columns }: CompiledFeed, row: number): boolean {
 
 const VOLTS = { unit: "V", isRelative: true } as const;
 
-/** Of a row of a solved feed; undefined where a row of its kind has no such figure. */
+/** Figures of one row of a solved feed; undefined where a row of its kind has no such figure. */
 const ITEM_FIGURES: readonly (readonly [
   figure: string,
   kind: Kind,

@@ -7,7 +7,10 @@ import { inductanceCell } from "./cable-inductance.js";
 import { massCell, priceCell } from "./cable-mass.js";
 import { Givens, type RowMaker } from "../table-row.js";
 
-/** @throws {InputError} in words of the row. */
+/**
+ * Fills the feed table's cells of a cable from its row and its locations.
+ * @throws {InputError} in words of the row.
+ */
 export function cableCells(made: RowMaker, places: readonly ScheduleRow[]): void {
   const cable = settingOf(made.source, places);
   if (isGiven(made.source, "cables") && cable.cables === cable.loops)

@@ -25,7 +25,7 @@ function written(value: ReadValue): string {
 
 const REFLECTED = 0xedb88320;
 
-/** Of the text in UTF-8. */
+/** CRC-32 of the text in UTF-8. */
 export function crc32(text: string): number {
   let rest = 0xffffffff;
   for (const byte of new TextEncoder().encode(text)) {

@@ -4,7 +4,7 @@ import { BLOCK_AREAS } from "../names.js";
 import { errorOf, textOf } from "../reading/range-table.js";
 import type { FoundBudget, ReadValue } from "../reading/found-budget.js";
 
-/** Of the rows in which a budget keeps them. */
+/** Headings of the rows in which a budget keeps the values of its issues. */
 export const ISSUED_COLUMNS = ["Schedule", "Item", "Column", "Issue before", "As issued"] as const;
 
 export type Held = string | number | boolean;
@@ -102,7 +102,7 @@ export function issuedRows(
   );
 }
 
-/** Of rows that were kept, the cells of the last issue or of the one before. */
+/** The cells of the last issue or of the one before, out of the rows that were kept. */
 export function cellsOfIssue(
   rows: readonly (readonly ReadValue[])[],
   which: "Issue before" | "As issued",

@@ -17,7 +17,7 @@ export interface MovedAcceptances {
   readonly lost: readonly string[];
 }
 
-/** Of what is no check: such warnings have no like among schedules. A line each. */
+/** A line for each acceptance that is not of a check: such warnings have no like among schedules. */
 export function otherAcceptances({ ranges }: FoundBudget): readonly string[] {
   return acceptances(ranges["Accepted"])
     .filter(({ id }) => aboutCheck(id) === undefined)

@@ -131,7 +131,7 @@ export class MovedRows {
     this.rows.set(item, { block, cells, ...(type && { type }) });
   }
 
-  /** Of a resistance that was worked out of length and size. */
+  /** Enters length, size and material of a resistance that was calculated from them. */
   private size({ formula }: OldRow, cells: Cells): boolean {
     const [, list] = /CONDUCTOR_RESISTANCE\(([^()]*)\)$/i.exec(formula("Resistance")) ?? [];
     const given = list?.split(",").map((part): Entered | undefined => {
@@ -300,7 +300,7 @@ function tolerance(value: number | undefined): Entered | undefined {
   return value === 0 ? "exact" : value;
 }
 
-/** Without what rounding left behind the digits that were typed. */
+/** The number without what rounding left behind the digits that were typed. */
 function plain(value: number): number {
   return Number(value.toPrecision(14));
 }

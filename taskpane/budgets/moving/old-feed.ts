@@ -13,7 +13,7 @@ export interface OldRow {
   readonly fedFrom: string;
   readonly kind: FeedKind;
   readonly figures: Pick<FeedItem, FeedFigure | "isolation">;
-  /** Of its cells, by plain heading; "" where a cell holds none. */
+  /** Formula of its cell below a plain heading; "" where the cell holds none. */
   readonly formula: (heading: string) => string;
   /** What was typed below a heading that the engine does not read. */
   readonly typed: (heading: string) => number | undefined;

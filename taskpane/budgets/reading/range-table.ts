@@ -54,7 +54,7 @@ export function errorOf(value: ReadValue | undefined): string | undefined {
   return typeof value === "object" ? value.error : undefined;
 }
 
-/** Without a unit in brackets at the end, extra spaces or capitals. */
+/** A heading without a unit in brackets at the end, extra spaces or capitals. */
 function plainHeading(heading: ReadValue): string {
   return textOf(heading)
     .replace(/\s*(\([^()]*\)|\[[^[\]]*\])$/, "")

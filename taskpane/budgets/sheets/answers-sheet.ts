@@ -59,7 +59,7 @@ export function answersRange(tables: readonly AnswerTable[]): string {
   return range(0, FIRST_ROW, columns - 1, FIRST_ROW + rows - BETWEEN - 1);
 }
 
-/** Of values, which stand beside their labels. */
+/** Ranges of values, which stand beside their labels. */
 function columnRanges(top: number, rows: number): ColumnRange {
   return (column) => fixedRange(column + 1, top, column + 1, top + rows - 1);
 }

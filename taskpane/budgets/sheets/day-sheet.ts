@@ -16,7 +16,7 @@ import type { Places } from "../places.js";
 import type { Day, DayPeriod } from "../sample.js";
 import { sheetPlan } from "./sheet.js";
 
-/** Of a year, as all of its days are taken to be like this one. */
+/** Days of a year; all are taken to be like this one. */
 const DAYS = 365;
 
 const INPUT_LINES = [

@@ -43,7 +43,7 @@ function documentCells({ sample: { document } }: Places): PlanCell[] {
   ];
 }
 
-/** Of Budget; every other sheet shows all cases. */
+/** The case that Budget shows; every other sheet shows all cases. */
 function solvedCells(): PlanCell[] {
   return [
     valueCell(0, SOLVED_ROW - 1, "What Budget shows", "heading"),

@@ -10,6 +10,7 @@ import {
   valueCell,
 } from "../../../src/plans/sheet-builder.js";
 import { type CitationId, citationLine } from "../../../src/quantities/citations.js";
+import { BAND_MEANINGS } from "../../../src/safety/band-meanings.js";
 import { ACCEPTANCE_COLUMNS } from "../warnings/acceptances.js";
 import { BOUNDS, CAUTIONS } from "../cautions.js";
 import { OFFERED_SIZES } from "../offered-sizes.js";
@@ -51,6 +52,7 @@ export function notesSheet(places: Places, called: ReadonlySet<string>): NotesSh
     ["What these figures do not say", BOUNDS, "text"],
     ["This budget", [origin, story, ...remarks].filter((line) => line !== ""), "text"],
     ["How to read it", READING, "text"],
+    ["What the voltage bands mean", [...BAND_MEANINGS.values()], "text"],
     [RESTS_ON, citationsOf(called).map(citationLine), "text"],
   ];
   const texts: PlanCell[] = [];

@@ -40,7 +40,7 @@ export function sheetPlan(places: Places, parts: SheetParts): SheetPlan {
   };
 }
 
-/** Of bold capitals and small letters, mixed. */
+/** Mean width of bold capitals and small letters. */
 const PIXELS_PER_CHARACTER = 8;
 const PIXELS_BESIDE = 14;
 

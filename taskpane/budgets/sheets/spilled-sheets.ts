@@ -14,7 +14,7 @@ import type { Places } from "../places.js";
 import type { Spill } from "../spill.js";
 import { sheetPlan } from "./sheet.js";
 
-/** Of items, then of figures. */
+/** Column widths: the column of items, then those of figures, but for `words`. */
 function widths(columns: number, words: Readonly<Record<number, number>>) {
   return Array.from({ length: columns }, (_, index) => words[index] ?? (index === 0 ? 220 : 96));
 }
@@ -46,7 +46,7 @@ export function bandsSheet(places: Places): SheetPlan {
     key: "bands",
     name: "Bands",
     subtitle:
-      "Highest voltage of every item in service and after one fault, without load or drop, against the band of the framework that Inputs names.",
+      "Highest voltage of every item in service and after one fault, without load or drop, against the band of the framework that Inputs names. Notes says what each band means.",
     columnWidths: widths(11, { 3: 110, 4: 110, 8: 260, 9: 120, 10: 620 }),
     frozenRows: bands.row,
     cells: bands.cells(call("CHAIN_BANDS", table.range, asked)),
@@ -154,7 +154,7 @@ function columnRange(spill: Spill, heading: string): string {
 
 const SUMMED = ["Mass (kg)", "Volume (l)", "Price"] as const;
 
-/** Of the rows that have one; what nobody has entered is not 0. */
+/** Sums the rows that have a figure; one that nobody has entered is not 0. */
 function sumOfKnown(schedule: Spill, list: string, heading: (typeof SUMMED)[number]): string {
   const [lists, figures] = [schedule.column("List"), schedule.column(heading)];
   const ofList = `${lists},${quoted(list)}`;

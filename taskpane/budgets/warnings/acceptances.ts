@@ -10,7 +10,7 @@ import { counts, type Finding, type Warning } from "./warning.js";
 export const ACCEPTANCE_COLUMNS = ["Warning", "Accepted", "Reason", "As it was found"] as const;
 
 export interface Acceptance {
-  /** Of the warning or of its item. */
+  /** Id of the warning or of its item. */
   readonly id: string;
   /** Who and when. */
   readonly accepted: string;

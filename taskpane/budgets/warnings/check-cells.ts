@@ -1,4 +1,4 @@
-/** From a row of a budget's checks to the cell of a schedule that its figure stands in. */
+/** Finds the cell of a schedule that holds the figure of a row of a budget's checks. */
 import { ASKED_FOR, WHOLE_FEED } from "../../../src/judgement/check-row.js";
 import { type BlockName, BLOCKS } from "../../../src/schedules/columns.js";
 import { type RangeRow, rangeRows, cellAt, sameItem, textOf } from "../reading/range-table.js";
@@ -46,7 +46,7 @@ export class CheckCells {
     return this.named("Stage type", textOf(row.value("Type")), column);
   }
 
-  /** Of several locations the one whose figure counts for the row, else the first. */
+  /** The cell of the location whose figure counts for the row, else of the first one named. */
   private ofLocation(row: RangeRow, column: string): CellPlace | undefined {
     const { Locations: range } = this.budget.ranges;
     const names = textOf(row.value("Location")).split(";");

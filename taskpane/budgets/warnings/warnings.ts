@@ -141,7 +141,7 @@ function figureOrWords(value: ReadValue): number | string {
   return numberOf(value) ?? textOf(value);
 }
 
-/** To four digits, so that a last digit does not part what belongs together. */
+/** The figure to four digits, so that a last digit does not part what belongs together. */
 function shown(value: ReadValue): string {
   return typeof value === "number" ? String(Number(value.toPrecision(4))) : textOf(value);
 }

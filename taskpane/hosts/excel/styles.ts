@@ -13,7 +13,7 @@ import { mergedRows, rectangles } from "./rectangles.js";
 
 export const POINTS_PER_PIXEL = 72 / 96;
 
-/** Of a row; Excel takes no more. */
+/** Greatest height of a row that Excel takes. */
 const MOST_POINTS = 409;
 
 const ALIGNMENTS = { left: "Left", centre: "Center", right: "Right" } as const;
@@ -45,7 +45,7 @@ function isShared({ colour, ...rest }: CellStyle): boolean {
   return colour === SHARED_COLOUR && Object.keys(rest).length === 0;
 }
 
-/** From A1 to the last cell that is written or that a formula spills over. */
+/** The range from A1 to the last cell that is written or that a formula spills over. */
 function around(cells: readonly PlanCell[]): string {
   const ends = cells.map(({ at, spill: [rows, columns] = [1, 1] }) => {
     const { row, column } = cellPlace(at);

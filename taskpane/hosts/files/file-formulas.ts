@@ -29,7 +29,7 @@ const NEWER = new Set(
     "WRAPROWS XLOOKUP XMATCH XOR Z.TEST"
   ).split(" "),
 );
-/** Of these two the prefix is longer. */
+/** These two have a longer prefix. */
 const NEWER_SHEET = new Set(["FILTER", "SORT"]);
 
 const CALL = /(?<![\w.])([A-Za-z_][\w.]*)(?=\()/g;

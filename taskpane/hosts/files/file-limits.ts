@@ -18,7 +18,7 @@ export const FILE_LIMITS = {
   formulaDepth: 64,
   /** In all cells and formulas together: few texts may be referred to from many cells. */
   characters: 50_000_000,
-  /** Of formulas that a file writes once for many cells, in all of them: each has to be worked out. */
+  /** Characters of formulas that a file writes once for many cells, counted in all of them: each has to be worked out. */
   sharedCharacters: 10_000_000,
   names: 10_000,
   rules: 5_000,

@@ -20,7 +20,7 @@ export function listUnreadParts(names: readonly string[], leftOut: LeftOutList):
     for (const [pattern, what] of BY_PART) if (pattern.test(`/${name}`)) leftOut.add(what);
 }
 
-/** Of a sheet: read elsewhere, or without anything to lose. */
+/** Elements of a sheet that are read elsewhere, or have nothing to lose. */
 const QUIET = new Set([
   "sheetPr",
   "dimension",

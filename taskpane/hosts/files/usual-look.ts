@@ -7,7 +7,7 @@ export const FIRST_OWN_FORMAT = 164;
 
 export const PIXELS_PER_POINT = 4 / 3;
 
-/** Of the digit 0 in the usual font, which widths of columns are counted in. */
+/** Width of the digit 0 in the usual font, in which column widths are counted. */
 export const PIXELS_PER_DIGIT = 7;
 
 /** A pixel at 96 to the inch, in the unit of drawings. */

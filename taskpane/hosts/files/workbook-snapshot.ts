@@ -37,7 +37,7 @@ export type SnapshotValue = string | number | boolean | { readonly error: string
 
 export interface CellSnapshot {
   readonly at: string;
-  /** With a formula, what it came to. */
+  /** The cell's value; of a formula, its result. */
   readonly value?: SnapshotValue;
   /** en-US without `=`; cell functions as they are typed, `FEED.NAME(…)`. */
   readonly formula?: string;
@@ -109,7 +109,7 @@ export type ValidationSnapshot = {
   readonly message?: string;
 } & (
   | { readonly kind: "list"; readonly values: readonly string[] }
-  /** Of the values in a range; without `=`. */
+  /** A list of the values in a range; `formula` is without `=`. */
   | { readonly kind: "range"; readonly formula: string }
   | { readonly kind: "custom"; readonly formula: string }
   | {
@@ -169,7 +169,7 @@ export interface ImageSnapshot {
   readonly height: number;
   readonly type: ImageType;
   readonly base64: string;
-  /** For whoever does not see it. */
+  /** Alternative text. */
   readonly alternative?: string;
 }
 

@@ -36,7 +36,7 @@ export function readCells(
   };
 }
 
-/** From A1 to the last row and column that hold something or are reached by a spill. */
+/** The range from A1 to the last row and column that hold something or are reached by a spill. */
 export function usedRange(sheet: FWorksheet, spills: FormulaDataModel): CellRange {
   const unitId = sheet.getWorkbook().getUnitId();
   const spilled = spills.getArrayFormulaCellData()[unitId]?.[sheet.getSheetId()] ?? {};

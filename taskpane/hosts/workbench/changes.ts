@@ -8,7 +8,7 @@ export interface ChangeNotifier {
   dispose(): void;
 }
 
-/** Of the spreadsheet's changes, those after which a cell may read differently. */
+/** The spreadsheet's commands after which a cell may read differently. */
 const OF_VALUES =
   /^(sheet\.mutation\.(set-range-values|insert-sheet|remove-sheet|set-worksheet-name|insert-row|insert-col|remove-rows|remove-col|move-rows|move-columns|move-range|reorder-range|set-worksheet-order)|formula\.mutation\.(set-defined-name|remove-defined-name|set-formula-calculation-result|set-array-formula-data))$/;
 

@@ -5,7 +5,7 @@ import type { Spreadsheet } from "./spreadsheet.js";
 /** The spreadsheet's own number for a command that changes the workbook. */
 const MUTATION = 2;
 
-/** Of those, the ones that only follow from others. */
+/** Those of these commands that only follow from others. */
 const FOLLOWS =
   /^formula\.mutation\.(?!(?:set|remove)-defined-name$)|auto-height|^doc\.|rich-text-editing/;
 

@@ -33,7 +33,7 @@ export interface Insertion {
   readonly complete: (data: Partial<IWorksheetData>) => IWorksheetData;
   /** How many sheets there are already. */
   readonly sheetCount: number;
-  /** Of each sheet by its key, drawn. */
+  /** Drawn pictures of each sheet, by the sheet's key. */
   readonly pictures: PlanPictures;
 }
 

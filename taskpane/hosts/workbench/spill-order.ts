@@ -14,7 +14,7 @@ export type SpillOrderParts = Pick<
   "FormulaDataModel" | "ICalculateFormulaService" | "IFormulaDependencyGenerator"
 >;
 
-/** Of the spreadsheet's own classes: a formula as others depend on it. */
+/** The spreadsheet's own node of its dependency tree: a formula as others depend on it. */
 interface FormulaNode {
   readonly unitId: string;
   readonly subUnitId: string;

@@ -28,9 +28,9 @@ export interface WorkbenchHost extends Host {
   isTyping(): boolean;
   /** Takes what is being typed into the cell, if anything. */
   finishTyping(): Promise<void>;
-  /** To the next sheet, or to the one before, where there is one. */
+  /** Goes to the next sheet, or to the one before, where there is one. */
   stepSheet(by: 1 | -1): Promise<void>;
-  /** To the first cell of the selected row, or of the sheet. */
+  /** Goes to the first cell of the selected row, or of the sheet. */
   goToStart(of: "row" | "sheet"): void;
   /** Opens the list of the selected cell, where it has one. */
   openList(): void;

@@ -123,7 +123,7 @@ function readTheme(): void {
   document.documentElement.dataset["theme"] = isDarkColour(ground) ? "dark" : "light";
 }
 
-/** Of `#rrggbb`; weights of the three colours as in ITU-R BT.601. */
+/** Whether `#rrggbb` is dark; weights of the three colours as in ITU-R BT.601. */
 function isDarkColour(colour: string): boolean {
   const [, red, green, blue] = /^#([\da-f]{2})([\da-f]{2})([\da-f]{2})$/i.exec(colour) ?? [];
   if (!red || !green || !blue) return false;

@@ -105,7 +105,7 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
     options.filed();
   }
 
-  /** For spreadsheets that do not know the cell functions; the workbook itself is saved no more than before. */
+  /** Saves values for spreadsheets that do not know the cell functions; the workbook itself counts as unsaved still. */
   async function saveValues(): Promise<void> {
     await written(words.valuesSuffix, valuesOnly);
   }
@@ -198,7 +198,7 @@ function reasonOf(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
 }
 
-/** Of the file that it was opened from; a workbook that began as a sample or empty is called as its first budget is. */
+/** The title of the opened file; a workbook that began as a sample or empty has the title of its first budget. */
 async function titleOfWorkbook({ title, host }: OpenedWorkbench): Promise<string> {
   if (title !== words.emptyTitle && !SAMPLE_TITLES.has(title)) return title;
   const [budget] = (await findBudgets(host)).budgets;
@@ -215,7 +215,7 @@ function tellLeftOut(text: string, leftOut: readonly LeftOut[]): void {
   if (leftOut.length > 0) listed(words.leftOutTitle, text, leftOut.map(words.leftOutLine));
 }
 
-/** To the browser's own way of saving. */
+/** Hands the file to the browser's own way of saving. */
 function handOver(bytes: Uint8Array, name: string): void {
   const address = URL.createObjectURL(
     new Blob([bytes as Uint8Array<ArrayBuffer>], { type: FILE_TYPE }),

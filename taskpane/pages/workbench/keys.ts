@@ -4,9 +4,9 @@ import { keysOfList } from "./list-keys.js";
 
 export interface KeyedSheet {
   isTyping(): boolean;
-  /** To the next sheet, or to the one before. */
+  /** Goes to the next sheet, or to the one before. */
   stepSheet(by: 1 | -1): Promise<void>;
-  /** To the first cell of the row, or of the sheet. */
+  /** Goes to the first cell of the row, or of the sheet. */
   goToStart(of: "row" | "sheet"): void;
   openList(): void;
   /** The keyboard is the sheet's again. */

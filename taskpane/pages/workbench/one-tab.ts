@@ -1,4 +1,4 @@
-/** Of all tabs of the workbench, one at a time keeps its workbook: two would write over each other. */
+/** One tab of the workbench at a time keeps its workbook: two would write over each other. */
 
 const TAB = "downfeed workbook";
 

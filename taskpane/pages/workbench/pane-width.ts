@@ -14,7 +14,7 @@ export interface PaneWidthPlace {
 
 const KEY = "downfeed pane width";
 const USUAL = 360;
-/** Of a page that is too narrow for the usual width. */
+/** Part of a page that is too narrow for the usual width. */
 const USUAL_PART = 0.42;
 /** In pixels; neither side becomes narrower. */
 const LEAST = 280;

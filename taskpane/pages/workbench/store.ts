@@ -12,7 +12,7 @@ export interface WorkbenchStore {
    * @throws {NewerWorkbook} where another page's is there; it stays.
    */
   keep(workbook: string, isSole: boolean): Promise<void>;
-  /** Out of the way, but not lost: it cannot be opened. */
+  /** Sets aside a workbook that cannot be opened; it is not lost. */
   setAside(): Promise<void>;
   clear(): Promise<void>;
   /** Calls the listener where somebody else has cleared the browser's storage, and the workbook in it is gone. */

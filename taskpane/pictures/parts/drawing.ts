@@ -7,7 +7,7 @@ export function drawingPart(picture: Picture, surface: Surface): SvgPart {
   return drawn(picture, surface, 0, []);
 }
 
-/** On a ground of its own with a margin, so that it stands on lines of cells and in a document. */
+/** Puts a drawing on a ground with a margin, so that it can be read over grid lines and in a document. */
 export function framedPart(
   picture: Picture,
   { width, palette, stem }: Surface,

@@ -28,7 +28,7 @@ export const PANE_PALETTE: Palette = {
   limit: "var(--feed-danger)",
 };
 
-/** On white, as sheets are. */
+/** Colours on white, as sheets are. */
 export const SHEET_PALETTE: Palette = {
   paper: "#ffffff",
   ink: "#1b1f24",

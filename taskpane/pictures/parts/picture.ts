@@ -5,13 +5,13 @@ import type { SvgPart } from "./svg-parts.js";
 
 export interface Picture {
   readonly title: string;
-  /** For whoever does not see it: the finding in words, with its numbers. */
+  /** Alternative text: the finding in words, with its numbers. */
   readonly alternative: string;
   readonly draw: (surface: Surface) => Drawing;
   readonly table: PictureTable;
-  /** Where it is of other loads than the sheet's, in words. */
+  /** The loads in words, where they are not those of the sheet. */
   readonly solvedFor?: string;
-  /** Where a spreadsheet has a chart of this kind; it is drawn from the table. */
+  /** The chart that a spreadsheet draws from the table, where it has one of this kind. */
   readonly chart?: PictureChart;
 }
 

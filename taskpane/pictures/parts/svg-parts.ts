@@ -22,7 +22,7 @@ export function group(...children: readonly SvgPart[]): SvgPart {
   return part("g", {}, ...children);
 }
 
-/** Of an attribute as it is written: hundredths of a pixel are enough. */
+/** An attribute as it is written: hundredths of a pixel are enough. */
 export function attributeText(value: string | number): string {
   return typeof value === "number" ? String(Math.round(value * 100) / 100) : value;
 }

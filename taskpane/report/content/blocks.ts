@@ -36,7 +36,7 @@ export interface ReportTable {
   readonly keys?: number;
   /** The first column names the row, as on a cover; signatures are given room to sign. */
   readonly look?: "facts" | "signatures";
-  /** Of the column of notes, each once: below the table, by their numbers. */
+  /** Texts of the column of notes, each once: below the table, by their numbers. */
   readonly notes?: readonly string[];
 }
 
@@ -72,7 +72,7 @@ export function table(content: ReportTable): ReportBlock {
   return { kind: "table", ...content };
 }
 
-/** Without the columns in which no row has anything. */
+/** The table without the columns in which no row has anything. */
 export function withoutEmptyColumns(content: ReportTable): ReportTable {
   const { head, rows } = content;
   const kept = head.flatMap((_, column) =>

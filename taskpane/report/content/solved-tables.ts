@@ -1,6 +1,7 @@
 /** What the sheets calculate, as they show it: items, cases, bands, a day, answers. */
+import { meaningsOfBands } from "../../../src/safety/band-meanings.js";
 import type { ReadRange } from "../../budgets/reading/found-budget.js";
-import { heading, notedTable, type ReportBlock } from "./blocks.js";
+import { heading, list, notedTable, type ReportBlock } from "./blocks.js";
 import { type ReportSource, shownBlocks } from "./report-source.js";
 
 const SECTIONS = [
@@ -14,7 +15,13 @@ const SECTIONS = [
 export function solvedTables(source: ReportSource): readonly ReportBlock[] {
   return SECTIONS.flatMap(([title, part]) => {
     const range = source.budget.ranges[part];
-    return range ? [heading(title), ...rangeTables(source, range, title)] : [];
+    return range
+      ? [
+          heading(title),
+          ...rangeTables(source, range, title),
+          ...list(meaningsOfBands(range.values.flat())),
+        ]
+      : [];
   });
 }
 

@@ -56,7 +56,7 @@ export function summary(
   ];
 }
 
-/** Of the rows of Checks, and of what stands accepted. */
+/** Counts the verdicts of Checks, and the warnings that stand accepted. */
 function counts(checks: ReadRange | undefined, judged: readonly JudgedWarning[]): ReportBlock {
   if (!checks) return paragraph("The budget has no sheet of checks: nothing is judged.");
   const rows = rangeRows(checks);
@@ -193,7 +193,7 @@ function solvedFor({ sheets }: ReportSource, { sheet, address }: ReadRange): str
   return textOf(above[0]) || "as its sheet is solved";
 }
 
-/** Of each question what fails, else the least margin; beside it what is not determined, which no margin may hide. */
+/** For each check the row of least margin, a failed one first, and one not determined, which no margin may hide. */
 function worst(checks: ReadRange | undefined): readonly ReportBlock[] {
   if (!checks) return [];
   const all = rangeRows(checks);
@@ -247,7 +247,7 @@ function lossByLocation(
   const content = table({
     caption: `Losses by location, as ${solved.sheet} is solved${without === 0 ? "" : `; items that are not solved, in no sum: ${without}`}`,
     head: ["Location", "Loss W"],
-    rows: [...losses, ["Together", sum] as const].map(([location, watts]) => [
+    rows: [...losses, ["Total", sum] as const].map(([location, watts]) => [
       words(location),
       shownCell(watts, headingFormat("Loss W")),
     ]),

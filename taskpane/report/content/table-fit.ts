@@ -1,7 +1,7 @@
 /** How wide the columns of a table must be, in characters, and what of it stands side by side. */
 import { type ReportCell, type ReportTable, words } from "./blocks.js";
 
-/** Of a cell's borders and its room inside. */
+/** Characters that a cell's borders and its padding take. */
 export const BESIDE = 2;
 /** Words of a cell wrap from here on. */
 const WRAPS_AT = 12;

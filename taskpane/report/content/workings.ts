@@ -51,7 +51,7 @@ export async function workings(
   return blocks;
 }
 
-/** Of a spilled row those of its item; all of any other cell. */
+/** For a spilled row, the blocks about its item; all blocks of any other cell. */
 function blocksAbout(
   item: string | undefined,
   blocks: readonly WorkingBlock[],

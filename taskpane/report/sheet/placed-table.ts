@@ -4,7 +4,7 @@ import { type ReportCell, type ReportTable, words } from "../content/blocks.js";
 import { BESIDE, columnParts, columnWidths, partCaption } from "../content/table-fit.js";
 import { COLUMN_WIDTHS, type PlacedCell, rowHeight, SheetPages, widthOf } from "./sheet-pages.js";
 
-/** Of the letters of a cell. */
+/** Width of a letter in a cell. */
 const PIXELS_PER_CHARACTER = 7.2;
 const PIXELS_BESIDE = 10;
 

@@ -131,7 +131,7 @@ export function ListPreview({ budget, block, list, tried }: ListPreviewProps) {
 /** What more rows than these say is told once. */
 const ALONE = 3;
 
-/** Of the totals that lists print. */
+/** Rounding of the totals that lists print, as a part of the total. */
 const ROUNDED = 0.001;
 
 function isSame(one: number, other: number, within = 1e-6): boolean {

@@ -17,9 +17,9 @@ export interface StepsMemory {
 export interface FirstStepsOptions {
   readonly memory: StepsMemory;
   readonly store: WorkbookStore;
-  /** Of the cell functions, as they are typed here. */
+  /** Prefix of the cell functions, as they are typed here. */
   readonly namespace: string;
-  /** Of the sample. */
+  /** Title of the sample. */
   readonly title: string;
   readonly newFeed: () => void;
   readonly insertSample: () => void;

@@ -18,7 +18,7 @@ export interface InsertView {
 }
 
 export interface InsertViewOptions extends Tools {
-  /** Of what a formula would give, which is read at each move of the selection. */
+  /** Reads what a formula would give, at each move of the selection. */
   readonly reading: CellHost;
 }
 

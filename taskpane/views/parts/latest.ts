@@ -1,4 +1,4 @@
-/** For readings that may overtake each other: each call gives a question whether it is still the last one begun. */
+/** Orders readings that may overtake each other: each call returns a function that tells whether it is still the last. */
 export function latestOnly(): () => () => boolean {
   let last = 0;
   return () => {

@@ -11,7 +11,7 @@ export type PictureType = "svg" | "png";
 
 const MIME = { svg: "image/svg+xml", png: "image/png" } as const;
 
-/** To the clipboard, as a document takes it. @returns what to say of it */
+/** Copies the picture to the clipboard, as a document takes it. @returns what to say of it */
 export async function copyPicture(picture: Picture): Promise<string> {
   // A browser wants to know at once that something will come: the drawing itself may take its time.
   const item = new ClipboardItem({ [MIME.png]: pictureBlob(picture, "png") });

@@ -9,6 +9,7 @@ import {
   warningLine,
 } from "../../budgets/warnings/acceptances.js";
 import type { Finding, Warning } from "../../budgets/warnings/warning.js";
+import { meaningsOfBands } from "../../../src/safety/band-meanings.js";
 import { rangeText } from "../../formula-reading/argument-text.js";
 import type { Acceptable, GivenReason } from "../../workbook/accepting.js";
 import { shownNumber } from "../../words/shown-numbers.js";
@@ -88,7 +89,7 @@ export function WarningItem({ judged, actions }: WarningItemProps) {
       )}
       {warning.citation !== "" && (
         <details class="feed-citation">
-          <summary>{said.restsOn}</summary>
+          <summary>{said.citation}</summary>
           {warning.citation}
         </details>
       )}
@@ -133,8 +134,19 @@ function linesForAll({ asked, cause, findings }: Warning): string[] {
     ...(first && isOne && isGiven(first.limit)
       ? [said.asked(asked, measure(first.limit, first.unit))]
       : []),
+    ...bandLines(findings),
     ...(cause === "" ? [] : [said.cause(cause)]),
   ];
+}
+
+/** What the bands mean that the findings name, the one asked for first. */
+export function bandLines(
+  findings: readonly Pick<Finding, "found" | "limit">[],
+): readonly string[] {
+  return meaningsOfBands([
+    ...findings.map(({ limit }) => limit),
+    ...findings.map(({ found }) => found),
+  ]);
 }
 
 function isGiven(value: number | string): boolean {
@@ -184,7 +196,7 @@ function foundText(finding: Finding): string {
 /** Beyond this part of the limit, how many times it is says more. */
 const FAR = 10;
 
-/** By how much it fails; "" where it holds or has no margin. */
+/** How much it fails by; "" where it holds or has no margin. */
 export function failsBy({ found, limit, margin }: Finding): string {
   if (margin === undefined || margin >= 0) return "";
   const isFar = -margin > FAR && typeof found === "number" && typeof limit === "number";

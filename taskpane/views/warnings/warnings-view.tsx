@@ -37,7 +37,7 @@ export interface WarningsView {
 
 export interface WarningsFound {
   readonly budgets: number;
-  /** Without notes and those that are accepted. */
+  /** Number of warnings, without notes and those that are accepted. */
   readonly warnings: number;
   /** Whether one of them waits for a result, and the number is not the last word. */
   readonly calculating: boolean;

@@ -29,7 +29,7 @@ const said = words.working;
 
 export interface WorkingView {
   readonly element: HTMLElement;
-  /** Of the selected cell, and of the cells that it comes from. */
+  /** Shows the working of the selected cell, and of the cells that it comes from. */
   show(selected: CellReading): Promise<void>;
 }
 
@@ -61,7 +61,7 @@ export function workingView(options: WorkingViewOptions): WorkingView {
 interface WorkingProps extends Pick<WorkingViewOptions, "report"> {
   /** The selected one. */
   readonly cell: string;
-  /** From it to the cell whose calls are shown; not there before the first is read. */
+  /** The way from it to the cell whose calls are shown; not there before the first is read. */
   readonly trail: CellTrail | undefined;
 }
 

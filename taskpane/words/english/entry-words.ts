@@ -4,10 +4,9 @@ export const entryWords = {
   part: (figure: string, percent: number) => `write ${figure} % or ${percent} %`,
   twoNumbers: (typed: string) =>
     `“${typed}” is two numbers: write input ÷ output as one, 16 for 16:1`,
-  noNumber: (typed: string) => `a number is wanted, not “${typed}”`,
-  noUnits: (unit: string) => `“${unit}” is no unit of it: leave the unit off`,
+  noNumber: (typed: string) => `enter a number, not “${typed}”`,
+  noUnits: (unit: string) => `“${unit}” is not a unit of this quantity: leave the unit out`,
   otherUnits: (unit: string, own: string, known: readonly string[]) =>
-    `“${unit}” is no unit of it; it is typed in ${own}, or with ${known.join(", ")}`,
-  kindFirst: (said: string, unit: string) =>
-    `${said}; choose its Kind first where it is in ${unit}`,
+    `“${unit}” is not a unit of this quantity: enter it in ${own}, or with ${known.join(", ")}`,
+  kindFirst: (said: string, unit: string) => `${said}; if it is in ${unit}, choose its Kind first`,
 } as const;

@@ -38,7 +38,7 @@ export const issueWords = {
   cancel: "Cancel",
   issueNeeded: "The issue needs a letter or a number.",
   changed: (issue: string) => `Changed since issue ${issue}`,
-  unchanged: (issue: string) => `No figure is another one than in issue ${issue}.`,
+  unchanged: (issue: string) => `No figure has changed since issue ${issue}.`,
   more: (count: number) => `and ${count} more; the report lists all.`,
   done: (issue: string, sheet: string) =>
     `Issue ${issue} is in the table on sheet ${sheet}. Undo in the spreadsheet takes it back.`,
@@ -48,7 +48,7 @@ export const issueWords = {
       case "never issued":
         return "Not issued yet";
       case "as issued":
-        return `As issue ${state.issue}${state.date === "" ? "" : ` of ${state.date}`}: nothing was changed in the schedules since`;
+        return `As issue ${state.issue}${state.date === "" ? "" : ` of ${state.date}`}: the schedules have not changed since`;
       case "changed since":
         return `Changed since issue ${state.issue}${state.date === "" ? "" : ` of ${state.date}`}`;
       case "not issued":
@@ -56,7 +56,7 @@ export const issueWords = {
     }
   },
 
-  /** At the foot of a page: no paper passes for an issue that it is not. */
+  /** Foot of a page: no paper passes for an issue that it is not. */
   foot: (state: IssueState, named: string): string => {
     if (state.kind === "as issued") return `issue ${state.issue}`;
     if (state.kind === "changed since") return `changed since issue ${state.issue}`;
@@ -65,7 +65,7 @@ export const issueWords = {
 
   changeLine,
 
-  /** For a cell and for the form: the first few. */
+  /** The first few changes, for a cell and for the form. */
   changesInShort: (changes: readonly HeldChange[]): string => {
     const lines = changes.slice(0, MOST_IN_SHORT).map(changeLine);
     const more = changes.length - lines.length;
@@ -73,7 +73,7 @@ export const issueWords = {
   },
 
   noTable: (stem: string) =>
-    `${stem} has no table of issues: it was made before there was one. A budget that is inserted now has it.`,
+    `${stem} has no table of issues: it was made before tables of issues existed. A budget that is inserted now has one.`,
   isThere: (issue: string) => `there is an issue ${issue} in the table already`,
   full: (sheet: string) =>
     `the table of issues on ${sheet} is full: insert a row above its last one`,

@@ -16,7 +16,7 @@ export const listWords = {
   open: "Paste a list",
   title: "Paste a list",
   about:
-    "A load list or cable schedule, copied from a spreadsheet with its headers, becomes rows of a schedule. Nothing is written before you have seen what.",
+    "A load list or cable schedule, copied from a spreadsheet with its headers, becomes rows of a schedule. You see what will be written before anything is.",
   block: "Rows of",
   text: "The list",
   textHint: "Copy the rows with their headers, then paste them here.",
@@ -44,9 +44,9 @@ export const listWords = {
   openUnits: (headers: readonly string[]) => `Choose the unit of ${headers.join(", ")}.`,
   openSign: "1,250 can be read in two ways: choose the decimal sign of the list.",
   noName: (block: string) => `Choose the column that holds the names: “${block} (name)”.`,
-  noRows: "There is no row that can be taken.",
+  noRows: "No row of the list can be taken.",
   counts: (added: number, changed: number, same: number) =>
-    `${count(added, "new row")}, ${changed} changed, ${same} as they stand.`,
+    `${count(added, "new row")}, ${changed} changed, ${same} unchanged.`,
   leftOut: (number: number) => `${count(number, "line")} left out`,
   line: (number: number) => `Line ${number}`,
   rows: (number: number) => `${count(number, "new row")}`,
@@ -58,13 +58,12 @@ export const listWords = {
   gone: (names: readonly string[]) =>
     `Not in the list, left as ${names.length === 1 ? "it is" : "they are"}: ${names.join(", ")}.`,
   unfed: (feeders: readonly string[]) =>
-    `Fed from what is no item of the feed yet: ${feeders.join(", ")}.`,
+    `Fed from items that are not in the feed yet: ${feeders.join(", ")}.`,
   severalSay: (rows: number, note: string) => `${count(rows, "new row")}: ${note}`,
   notFed: (rows: number) =>
     `${count(rows, "new row names", "new rows name")} nothing that feeds ${rows === 1 ? "it" : "them"}: not fed yet.`,
   carried: (headers: readonly string[]) => `Carried beside the block: ${headers.join(", ")}.`,
-  countsNothing: (header: string, says: string) =>
-    `${header} is carried and counts for nothing: ${says}.`,
+  countsNothing: (header: string, says: string) => `${header} is carried, not counted: ${says}.`,
   rowsSay: (value: string, rows: number, sum: number, unit: string) =>
     `“${value}” in ${count(rows, "row")}${unit === "" ? "" : ` of ${amount(sum, unit)}`}`,
   sum: (inList: number, taken: number, unit: string) =>
@@ -72,29 +71,30 @@ export const listWords = {
   differs: (inList: number, taken: number, unit: string) =>
     `${amount(Math.abs(inList - taken), unit)} of the list ${inList > taken ? "are missing" : "are too many"}: see the lines left out and the remarks.`,
   stated: (stated: number, unit: string) => `The list's own total says ${amount(stated, unit)}.`,
-  notStated: (inList: number, unit: string) => `Its rows come to ${amount(inList, unit)}.`,
+  notStated: (inList: number, unit: string) => `Its rows add up to ${amount(inList, unit)}.`,
   lines: (lines: number, taken: number, left: number) =>
     `${count(lines, "line")} read: ${count(taken, "row")} taken, ${left} left out.`,
   write: (added: number, changed: number) => `Write ${added} new and ${changed} changed rows`,
   written: (block: string, added: number, changed: number, sheet: string) =>
     `${block}: ${count(added, "new row")} and ${changed} changed on ${sheet}. Undo in the spreadsheet takes them back.`,
-  notKept: "This budget has no place to keep what the columns are.",
+  notKept: "This budget has no place to keep the choice of columns.",
   remark: "Remark",
 
   headAgain: "the headers again",
   unitsAgain: "units",
   total: "a total of the rows above",
   section: "a title",
-  page: "no item",
+  page: "not an item",
   nameless: "no name",
-  noFigure: (text: string) => `“${text}” is no figure`,
-  noUnit: (unit: string) => `“${unit}” is no unit of it`,
-  noCount: (text: string) => `“${text}” is no whole number`,
-  noSize: (text: string) => `“${text}” is no size known here`,
+  noFigure: (text: string) => `“${text}” is not a number`,
+  noUnit: (unit: string) => `“${unit}” is not a unit of this quantity`,
+  noCount: (text: string) => `“${text}” is not a whole number`,
+  noSize: (text: string) => `“${text}” is not a known size`,
   noWord: (text: string, words: readonly string[]) => `“${text}” is none of ${words.join(", ")}`,
   earthCore: (text: string, cores: number) =>
     `${text}: one core is the protective conductor, ${cores} carry current`,
-  twice: (name: string, called: string) => `${name} stands twice: this one is called ${called}`,
+  twice: (name: string, called: string) =>
+    `${name} is in the list twice: this one is called ${called}`,
   notItsTotal: (quantity: number, each: number, total: number, unit: string) =>
     `${quantity} × ${amount(each, unit)} is not the ${amount(total, unit)} of its total`,
 } as const;

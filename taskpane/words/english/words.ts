@@ -33,8 +33,8 @@ export const words = {
   firstSteps: {
     title: "First steps",
     value:
-      "Downfeed shows, cell by cell and with its sources, that a high-voltage DC supply can feed low-voltage electronics some distance away.",
-    own: "Your own feed begins with “New feed”: a few figures, and its sheets are there.",
+      "Downfeed calculates, cell by cell and with citations, whether a high-voltage DC supply can feed low-voltage electronics some distance away.",
+    own: "To begin a feed of your own, choose “New feed” and enter a few figures: its sheets are then created.",
     isOpen: (title: string) =>
       `“${title}” is open. If it is the sample, its figures are invented: look around in it, or type your own over them.`,
     newFeed: "New feed",
@@ -84,16 +84,16 @@ export const words = {
     comesFrom: (cell: string) => `${cell} comes from`,
     way: {
       repeated: "The value of",
-      found: "Found in",
+      found: "Looked up in",
       summed: "Sum of these cells",
       counted: "Count of these cells",
-      "of those the smallest": "The smallest, in",
-      "of those the largest": "The largest, in",
+      "of those the smallest": "Smallest of these cells",
+      "of those the largest": "Largest of these cells",
     },
-    noCells: "No cell counts.",
+    noCells: "No cell meets the condition.",
     unread: (why: string) => `Not followed further: ${why}.`,
     of: (cell: string) => `${cell}, call by call, inner ones first`,
-    asTyped: (cell: string) => `It is as typed in ${cell}.`,
+    asTyped: (cell: string) => `The value is typed in ${cell}.`,
     spilled: (cell: string, anchor: string) => `${cell} is part of what ${anchor} gives`,
     gives: (value: string) => `gives ${value}`,
     inner: "an argument of the call that follows",
@@ -105,10 +105,10 @@ export const words = {
     goTo: (cell: string) => `from ${cell}`,
     layOut: "Lay out on a new sheet",
     laidOut: (sheet: string) =>
-      `Laid out on ${sheet} as native formulas. Its last row says whether they come to the same as the function.`,
+      `Laid out on ${sheet} as native formulas. Its last row says whether they give the same result as the function.`,
     layOutBeside: "Lay out beside, on the same sheet",
     laidOutBeside: (range: string) =>
-      `Laid out in ${range}, right of what the sheet holds, as native formulas. Its last row says whether they come to the same as the function.`,
+      `Laid out in ${range}, right of the used cells of the sheet, as native formulas. Its last row says whether they give the same result as the function.`,
     notLaidOut: (why: string) => `Not laid out: ${why}.`,
     toReport: "Add to the report",
     inReport: (cell: string) => `${cell} is among the workings of the report.`,
@@ -116,8 +116,8 @@ export const words = {
 
   pictures: {
     title: "Pictures of a budget",
-    about: "Drawn from the budget's own cells, and drawn anew when they change.",
-    noBudget: "There is no worked budget in this workbook yet.",
+    about: "Drawn from the budget's cells, and redrawn when they change.",
+    noBudget: "There is no budget in this workbook yet.",
     unsolved:
       "Nothing to draw: the feed has no items yet, or one of them is not solved and its note on the sheet says why.",
     budget: "Budget",
@@ -136,11 +136,11 @@ export const words = {
     caption: (title: string) => `${title}: the numbers drawn`,
     place: "Insert in a sheet",
     copy: "Copy",
-    copied: "The picture is copied, to be pasted into a document.",
+    copied: "The picture is copied: paste it into a document.",
     save: { svg: "Save as SVG", png: "Save as PNG" },
     saved: (name: string) => `${name} is saved.`,
-    placing: (title: string) => `Putting “${title}” on a sheet …`,
-    placed: (sheet: string) => `On ${sheet}, with its numbers.`,
+    placing: (title: string) => `Inserting “${title}” in a sheet …`,
+    placed: (sheet: string) => `The picture is on ${sheet}, with its numbers.`,
     goTo: (sheet: string) => `Go to ${sheet}`,
     solvedFor: (loads: string, supply: string | undefined) =>
       supply === undefined
@@ -154,7 +154,7 @@ export const words = {
       sums: (supply: string, loads: string, losses: string) =>
         `Supply ${supply} = all loads ${loads} + all losses ${losses}`,
       lostIn: (item: string) => `lost in ${item}`,
-      together: "Together",
+      total: "Total",
       columns: {
         item: "Item",
         input: "Input (W)",
@@ -241,7 +241,7 @@ export const words = {
       between: (low: string, high: string) => `Nine in ten samples lie between ${low} and ${high}.`,
       extremes: (low: string, high: string) =>
         `At the ends of the tolerances it is ${low} to ${high}: limits are judged by these, never by percentiles.`,
-      note: (note: string) => `Of the feed: ${note}.`,
+      note: (note: string) => `Note on the feed: ${note}.`,
       unanswered: (samples: number) => `Without an operating point: ${count(samples, "sample")}.`,
     },
     share: {
@@ -310,13 +310,13 @@ export const words = {
 
   handOver: {
     title: "Hand over a budget",
-    noBudget: "There is no worked budget in this workbook yet.",
+    noBudget: "There is no budget in this workbook yet.",
     copies:
-      "A copy of the budget is a second one on new sheets, which calculates by itself: change the feed there and compare. A plain copy needs no add-in: closed formulas become native ones and follow their inputs, solved figures become values. The head of each of its sheets says whether the figures hold; once an input is changed there it says void, solved figures turn grey and verdicts go blank.",
+      "A copy of the budget is a second budget on new sheets with formulas of its own: change the feed there and compare. A plain copy needs no add-in: closed formulas become native formulas that follow their inputs, solved figures become values. The head of each of its sheets says whether its figures hold; after an input is changed there, the head says void, solved figures turn grey and verdicts go blank.",
     whole: "Copy of this budget",
     plainFile: "Plain copy as a file",
     plainSheets: "Plain copy on new sheets",
-    plainFiled: "The plain copy is a workbook of its own.",
+    plainFiled: "The plain copy is a separate workbook.",
     plainFileName: (title: string) => `${title} plain copy.xlsx`,
     savePlainFile: "Save the file",
     report: "Report",
@@ -331,7 +331,7 @@ export const words = {
     reportSheetName: "Report",
     reportOf: (title: string) => `Report of ${title}`,
     reportPlaced: (sheet: string) =>
-      `The report is on sheet ${sheet}, laid out for A4 or Letter across: print it, or save it as PDF, from the spreadsheet. It holds figures, no formulas: it does not follow later changes.`,
+      `The report is on sheet ${sheet}, laid out for A4 or Letter, landscape: print it, or save it as PDF, from the spreadsheet. It holds figures, no formulas: it does not follow later changes.`,
     noFiles:
       "Excel on Mac saves no file and opens no page from a pane: there the report and the plain copy are sheets.",
     fingerprint: (print: string) => `Fingerprint of schedules and requirements: ${print}`,
@@ -344,7 +344,7 @@ export const words = {
       title: "When this workbook opens",
       switch: "Load Downfeed with this workbook",
       about:
-        "With it the functions are there when the workbook opens, on every computer that has Downfeed. Excel keeps that in the workbook: on a computer without Downfeed it may show an add-in error. Without it they show #NAME? or old values until Downfeed is opened from the Home tab.",
+        "When this is on, the functions load with the workbook on every computer that has Downfeed. Excel keeps the setting in the workbook: on a computer without Downfeed it may show an add-in error. When it is off, cells show #NAME? or old values until Downfeed is opened from the Home tab.",
     },
   },
 
@@ -445,25 +445,25 @@ export const words = {
   repair: {
     title: "Formulas that do not calculate",
     about:
-      "After a workbook was opened elsewhere its functions may show #NAME? or carry another prefix.",
-    look: "Look for them",
+      "After a workbook was opened on another computer or in another program, its functions may show #NAME? or have another prefix.",
+    look: "Find them",
     looking: "Reading the formulas of every sheet …",
     none: "None: every Downfeed formula in this workbook calculates.",
     found: (count: number, mendable: number) =>
       `${String(count)} found, ${String(mendable)} can be repaired.`,
     repair: "Repair them",
-    repaired: (count: number) => `${String(count)} written anew.`,
+    repaired: (count: number) => `${String(count)} repaired.`,
     leftAsIs: (sheet: string, cells: readonly string[], why: string) =>
       `${sheet} was left as it is, ${some(cells)}: ${why}.`,
     prefix: (namespace: string) =>
-      `written under another prefix than ${namespace}, as a file or another copy of the add-in has it`,
+      `it has another prefix than ${namespace}, as in a file or in another copy of the add-in`,
     unknown: "the spreadsheet did not know the function when it opened the file",
     besideUnknown:
-      "functions were unknown when this workbook was calculated; what stands here may come from that",
-    hidden: "it shows what it gives in place of an error; it gives something else now",
-    stale: "calculated before the add-in was ready; it gives a value now",
+      "functions were unknown when this workbook was calculated; this result may come from that",
+    hidden: "it shows its text for an error (IFERROR); it has another result now",
+    stale: "calculated before the add-in was ready; it has a result now",
     refused: (message: string) =>
-      `its arguments are refused, which writing it anew does not change: ${message}`,
+      `the function refuses its arguments, which a repair does not change: ${message}`,
   },
 
   insert: {
@@ -548,18 +548,19 @@ export const words = {
     blocked: (range: string, cell: string) =>
       `The result needs ${range}, and ${cell} in it is not empty. Select a cell with free cells below and beside it.`,
     ownCell: (cell: string) =>
-      `${cell} is one of the arguments. Select the cell that the result is to stand in.`,
+      `${cell} is one of the arguments. Select another cell for the result.`,
   },
 
   moving: {
     old: (stems: readonly string[]) =>
-      `Made by version 0.2, and judged by its own sheets only: ${stems.join(", ")}. Moved into schedules on new sheets, every check judges it; the old sheets stay.`,
+      `Made by version 0.2 and judged only by its own sheets: ${stems.join(", ")}. Every check judges a budget that is moved into schedules, on new sheets; the old sheets stay.`,
     move: (stem: string) => `Move ${stem} into schedules`,
     moving: (stem: string) => `Moving ${stem} …`,
-    moved: (title: string, sheet: string) => `${title} stands in schedules, from ${sheet} on.`,
+    moved: (title: string, sheet: string) =>
+      `${title} is now in schedules, from sheet ${sheet} on.`,
     goTo: (sheet: string) => `Go to ${sheet}`,
     lost: (number: number) =>
-      `${number} ${number === 1 ? "thing was" : "things were"} not carried; Notes has the list too:`,
+      `${number} ${number === 1 ? "entry was" : "entries were"} not moved; Notes has the list too:`,
   },
 
   warnings: {
@@ -575,7 +576,7 @@ export const words = {
     manual:
       "Calculation is set to manual in this workbook: what the sheets show may be older than what was typed, and so may these warnings.",
     calculate: "Calculate the sheets of the budgets",
-    calculated: "Asked for. Excel calculates the sheets now.",
+    calculated: "Excel calculates the sheets now.",
     unknown: (names: readonly string[]) =>
       `Not read, because this version does not know what they describe: ${names.join(", ")}.`,
     severity: {
@@ -588,7 +589,7 @@ export const words = {
     items: (number: number) => count(number, "item"),
     asked: (how: string, limit: string) => `Asked: ${how} ${limit}`,
     cause: (item: string) => `Caused by ${item}`,
-    restsOn: "Rests on",
+    citation: "Citation",
     worstIn: (where: string) => `Worst in: ${where}`,
     /** Far beyond a limit a part in per cent is hard to read. */
     timesLimit: (times: number) =>
@@ -613,12 +614,12 @@ export const words = {
     acceptedBy: (by: string, on: Date) => `${by === "" ? "" : `${by}, `}on ${isoDate(on)}`,
     because: (reason: string, accepted: string) => `Accepted because: ${reason} (${accepted})`,
     lapsed: (reason: string, accepted: string) =>
-      `Was accepted because: ${reason} (${accepted}). It finds something else now: look again.`,
+      `Was accepted because: ${reason} (${accepted}). The check finds something else now: review it.`,
     withdraw: "Withdraw acceptance",
     withdrawFor: (item: string) => `Withdraw the acceptance of ${item}`,
     acceptedFull: (sheet: string) =>
-      `The table of accepted warnings on ${sheet} is full: empty a row of it first.`,
+      `The table of accepted warnings on ${sheet} is full: clear one of its rows first.`,
     noPlaceForAcceptance: (stem: string) =>
-      `The name ${stem}_Accepted is not there: this budget has no place to keep a reason. Insert it anew.`,
+      `This budget has no place to keep a reason: the name ${stem}_Accepted is missing. Insert the budget again.`,
   },
 } as const;

@@ -66,7 +66,7 @@ export function partEntry(number: number, figure: string): EntryAnswer {
   return { content: tidy(number / 100) };
 }
 
-/** Without the last digits of a conversion. */
+/** The number without the last digits of a conversion. */
 function tidy(number: number): number {
   return Number(number.toPrecision(15));
 }

@@ -8,7 +8,7 @@ import type { ListBlock } from "./list-words.js";
 /** Block, the list's header, role, unit. */
 const WIDTH = 4;
 
-/** Of the block's list, pasted last; nothing where none was. */
+/** Columns of the block's list that was pasted last; empty where none was. */
 export function keptColumns(
   { ranges }: Pick<FoundBudget, "ranges">,
   block: ListBlock,

@@ -25,7 +25,7 @@ export type CellAnswer =
 
 export interface ListCell {
   readonly text: string;
-  /** Of the list's column; "" where it is not chosen yet or there is none. */
+  /** Unit of the list's column; "" where it is not chosen yet or there is none. */
   readonly unit: string;
   readonly sign: DecimalSign | undefined;
 }
@@ -71,7 +71,7 @@ function figureCell(column: BlockColumn, { text, unit, sign }: ListCell): CellAn
   return { is: "taken", content, value };
 }
 
-/** Without the last digits of a conversion: 30.48, not 30.480000000000004. */
+/** The number without the last digits of a conversion: 30.48, not 30.480000000000004. */
 function tidy(value: number): number {
   return Number(value.toPrecision(15));
 }

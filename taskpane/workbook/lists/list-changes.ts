@@ -26,7 +26,7 @@ export interface ListChanges {
   readonly changed: readonly ChangedRow[];
   /** How many stand in the block as the list has them. */
   readonly same: number;
-  /** Of the block and not in the list: left as they are. */
+  /** Items of the block that are not in the list: left as they are. */
   readonly gone: readonly string[];
 }
 
@@ -172,7 +172,7 @@ export function writeList(
 }
 
 interface OwnWrite {
-  /** Of the block; 0 is the header. */
+  /** Row in the block; 0 is the header. */
   readonly row: number;
   /** From the first right of the block on. */
   readonly column: number;

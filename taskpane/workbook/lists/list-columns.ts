@@ -31,7 +31,7 @@ export interface ListColumn {
 }
 
 export interface ListHead {
-  /** Of the header, from 0. */
+  /** Row of the header, from 0. */
   readonly row: number;
   readonly columns: readonly ListColumn[];
 }
@@ -116,7 +116,7 @@ function wordsIn(cells: readonly string[], block: ListBlock): number {
   return new Set(roles).size + roles.filter((role) => role === OWN).length / 10;
 }
 
-/** Of several columns that say the same figure the best keeps it; the others are carried. */
+/** Where several columns give the same figure, the best keeps it and the others are carried. */
 function withOneOfEach(
   columns: readonly ListColumn[],
   block: ListBlock,

@@ -23,7 +23,7 @@ export interface ListRow {
   readonly name: string;
   /** By header without unit; figures as the sheet's header has them. */
   readonly cells: RowCells;
-  /** Of the user's own columns, by their header with `# `. */
+  /** Cells of the user's own columns, by their header with `# `. */
   readonly own: Readonly<Record<string, string>>;
   readonly remarks: readonly string[];
   /** Watts, amperes or metres of all that the row counts. */
@@ -41,7 +41,7 @@ export interface ListSum {
   readonly unit: "W" | "A" | "m";
   readonly inList: number;
   readonly taken: number;
-  /** That the list itself states last. */
+  /** The total that the list itself states last. */
   readonly stated: number | undefined;
 }
 
@@ -278,7 +278,7 @@ class ListReader {
     return count.is === "taken" ? answer.value * Number(count.content) : answer.value;
   }
 
-  /** Of a column that is carried and holds what all of the row together take. */
+  /** Total that the row states in a carried column, for all that the row counts. */
   private totalOf(cells: readonly string[]): number | undefined {
     const { block, head } = this.options;
     const nominal = this.nominal();
@@ -322,7 +322,7 @@ function tidy(sum: number): number {
   return Number(sum.toPrecision(12));
 }
 
-/** For a choice of roles: headers of the block as the sheet shows them. */
+/** Headers of the block as the sheet shows them, for a choice of roles. */
 export function roleText(block: ListBlock, role: string): string {
   const column = columnOfRole(block, role);
   if (!column) return role;

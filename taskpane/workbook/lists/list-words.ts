@@ -16,7 +16,7 @@ export type ListBlock = (typeof LIST_BLOCKS)[number];
 /** Becomes a column of the user's own beside the block: carried, never counted. */
 export const OWN = "#";
 export const LEFT_OUT = "";
-/** Behind a header: the figure is of all that the row counts, and is divided by Quantity. */
+/** End of a header whose figure is of all that the row counts; it is divided by Quantity. */
 export const OF_ALL = " of all";
 
 /**
@@ -129,7 +129,7 @@ const UNIT_WORDS: Readonly<Record<string, string>> = {
   "no.": "1",
 };
 
-/** Of sizes, which no header of a schedule has in brackets. */
+/** Units of sizes, which no header of a schedule has in brackets. */
 export const SIZE_UNITS = ["mm²", "AWG"] as const;
 
 const LOAD_UNITS = ["W", "kW", "mW", "A", "mA", "Ω"] as const;

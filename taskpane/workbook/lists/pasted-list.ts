@@ -14,7 +14,7 @@ import { LEFT_OUT, type ListBlock, OWN, type Role, unitsOfRole } from "./list-wo
 export interface ListChoices {
   readonly text: string;
   readonly block: ListBlock;
-  /** Of the headers, from 0; proposed where it is left out. */
+  /** Row of the headers, from 0; proposed where it is left out. */
   readonly headerRow?: number | undefined;
   /** By the column's place in the table; proposed where left out. */
   readonly roles: Readonly<Record<number, Role>>;
@@ -30,7 +30,7 @@ export interface PastedList {
   readonly sign: DecimalSign | undefined;
   readonly read: ReadRows;
   readonly changes: ListChanges;
-  /** Of new rows: names that no item has. */
+  /** Names that new rows are fed from and no item has. */
   readonly unknownFeeders: readonly string[];
   /** Whether all that has to be chosen is chosen, and there is something to write. */
   readonly isReady: boolean;

@@ -20,8 +20,8 @@ describe("an entry", () => {
   });
 
   it.each([
-    ["power", "10 A", /“A” is no unit of it; .*choose its Kind first where it is in A/],
-    ["current", "10 W", /“W” is no unit of it; it is typed in A, or with A, mA/],
+    ["power", "10 A", /“A” is not a unit of this quantity: .*if it is in A, choose its Kind first/],
+    ["current", "10 W", /“W” is not a unit of this quantity: enter it in A, or with A, mA/],
   ])("of a load refuses another kind's: %s, %s", (kind, text, why) => {
     const answer = entryFor(column("Load", "Nominal"), text, kind);
     assert.match("refused" in answer ? answer.refused : "", why);
@@ -93,13 +93,13 @@ describe("an entry", () => {
       "1/16",
       /two numbers: write input ÷ output as one, 16 for 16:1/,
     ],
-    ["Supply", "Rated A", "1/16", /a number is wanted, not “1\/16”/],
-    ["Supply", "Rated A", "10:30", /a number is wanted, not “10:30”/],
-    ["Cable", "Length", "1 250", /a number is wanted/],
-    ["Cable", "Length", "350 kg", /“kg” is no unit of it; it is typed in m/],
-    ["Cable", "Length", "long", /a number is wanted, not “long”/],
+    ["Supply", "Rated A", "1/16", /enter a number, not “1\/16”/],
+    ["Supply", "Rated A", "10:30", /enter a number, not “10:30”/],
+    ["Cable", "Length", "1 250", /enter a number/],
+    ["Cable", "Length", "350 kg", /“kg” is not a unit of this quantity: enter it in m/],
+    ["Cable", "Length", "long", /enter a number, not “long”/],
     ["Load", "Nominal", "1,250", /two ways/],
-    ["Stage", "In parallel", "3 A", /leave the unit off/],
+    ["Stage", "In parallel", "3 A", /leave the unit out/],
   ] as const)("of %s, %s: %s is refused", (block, header, text, why) => {
     const answer = entryFor(column(block, header), text);
     assert.match("refused" in answer ? answer.refused : "", why);

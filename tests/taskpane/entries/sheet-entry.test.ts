@@ -66,7 +66,7 @@ describe("typed into a figure's cell", () => {
   });
 
   it.each([
-    ["Supplies", "Rated A", "1/16", "Rated A: a number is wanted, not “1/16”"],
+    ["Supplies", "Rated A", "1/16", "Rated A: enter a number, not “1/16”"],
     [
       "Types",
       "Steps down by",
@@ -77,7 +77,7 @@ describe("typed into a figure's cell", () => {
       "Cables",
       "Length (m)",
       "2.5mm2",
-      "Length: “mm2” is no unit of it; it is typed in m, or with m, km, ft, mm",
+      "Length: “mm2” is not a unit of this quantity: enter it in m, or with m, km, ft, mm",
     ],
     ["Stages", "Tolerance", "1.25", "Tolerance: write 1.25 % or 125 %"],
   ])("%s, %s: %s is refused by name", (block, header, text, refused) => {

@@ -211,7 +211,7 @@ describe("eighty rows of a load list", () => {
     assert.deepEqual(Object.fromEntries(why), {
       "a title": 8,
       "a total of the rows above": 9,
-      "no item": 2,
+      "not an item": 2,
       "the headers again": 2,
       units: 2,
     });
@@ -227,9 +227,9 @@ describe("eighty rows of a load list", () => {
       read.rows.filter((row) => row.remarks.length > 0).map((row) => [row.name, row.remarks]),
     );
     assert.deepEqual(remarks, {
-      "Radar 2": ["Radar stands twice: this one is called Radar 2"],
-      "Camera aft": ["Nominal: “TBD” is no figure"],
-      "TV aft": ["Nominal: “by others” is no figure"],
+      "Radar 2": ["Radar is in the list twice: this one is called Radar 2"],
+      "Camera aft": ["Nominal: “TBD” is not a number"],
+      "TV aft": ["Nominal: “by others” is not a number"],
     });
     const { carried } = read;
     const says = (header: string) => carried.find((one) => one.header === header)?.says;
@@ -386,12 +386,12 @@ describe("a list", () => {
     assert.deepEqual(
       read.leftOut.map(({ line, why }) => [line, why]),
       [
-        [3, "“2+1” is no figure"],
+        [3, "“2+1” is not a number"],
         [5, "no name"],
       ],
     );
     assert.deepEqual(read.rows.find(({ name }) => name === "Heater")?.remarks, [
-      "Nominal: “kVA” is no unit of it",
+      "Nominal: “kVA” is not a unit of this quantity",
     ]);
   });
 

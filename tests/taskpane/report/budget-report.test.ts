@@ -93,6 +93,19 @@ describe("the report of a budget", () => {
     ]);
   });
 
+  it("says below the bands of the items what each of them means", () => {
+    const [, bands = ""] = /<h2>Bands<\/h2>(.*?)<h2>/s.exec(report) ?? [];
+    const lines = [...bands.matchAll(/<li>(.*?)<\/li>/gs)].map(([, line = ""]) =>
+      line.replaceAll("\u00a0", " "),
+    );
+    const named = lines.map((line) => line.split(":")[0]);
+    assert.deepEqual(
+      named.sort(),
+      ["bare", "extra-low", "low"].map((name) => `IEC 60364-4-41 ${name}`),
+    );
+    assert.match(lines.join(" "), /bare: up to 60 V dc dry, 30 V dc wet/);
+  });
+
   it("names the document on its cover and leaves room to sign", () => {
     assert.deepEqual(tableOf("Document").slice(0, 8), [
       ["Project", "Ridge survey"],

@@ -18,7 +18,7 @@ export interface PartReader {
   /** @throws {FileRefusedError} when it is there and cannot be read. */
   xml(name: string, takes?: Taking): XmlElement | undefined;
   related(name: string): readonly Related[];
-  /** Of the first related part of a type. */
+  /** Reads the first related part of a type. */
   relatedXml(name: string, type: string, takes?: Taking): XmlElement | undefined;
 }
 

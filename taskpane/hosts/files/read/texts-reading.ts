@@ -8,7 +8,7 @@ export interface StoredText {
   readonly isMixed: boolean;
 }
 
-/** Of `<si>`, `<is>` or the text of a note: in one piece or in runs. Hints for reading aloud are no part of it. */
+/** Text of `<si>`, `<is>` or a note: in one piece or in runs. Hints for reading aloud are no part of it. */
 export function storedTextOf(element: XmlElement | undefined): StoredText {
   const runs = childrenOf(element, "r");
   const pieces = [...childrenOf(element, "t"), ...runs.flatMap((run) => childrenOf(run, "t"))];

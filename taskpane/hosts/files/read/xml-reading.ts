@@ -17,7 +17,7 @@ export type Taking = (element: XmlElement, parent: XmlElement) => boolean;
 interface Growing extends XmlElement {
   readonly children: XmlElement[];
   text: string;
-  /** Of itself and all within it. */
+  /** Number of elements: itself and all within it. */
   elements: number;
 }
 
@@ -78,7 +78,7 @@ export function readXml(bytes: Uint8Array, part: string, takes: Taking = () => f
   return first;
 }
 
-/** Of one element with its attributes: the longest are formulas and messages of rules. */
+/** Length of one element with its attributes: the longest are formulas and messages of rules. */
 const LONGEST_TAG = 200_000;
 
 function requireShort(text: string, at: number, part: string): void {

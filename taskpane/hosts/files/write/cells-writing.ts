@@ -154,7 +154,7 @@ function valueText(
   }
 }
 
-/** From the first to the last cell that is written; `A1` for an empty sheet. */
+/** The range from the first to the last cell that is written; `A1` for an empty sheet. */
 export function usedAddress(cells: readonly CellSnapshot[]): string {
   if (cells.length === 0) return "A1";
   let [top, left, bottom, right] = [Infinity, Infinity, 0, 0];

@@ -6,9 +6,9 @@ export interface PartsWriter {
   add(name: string, kind: string, text: string): void;
   /** A part whose kind is told by its name's end. */
   addBytes(name: string, extension: string, bytes: Uint8Array): void;
-  /** From a part, "" for the file itself, to another. @returns the relation's id */
+  /** Adds a relation from a part, "" for the file itself, to another. @returns the relation's id */
   relate(from: string, kind: string, to: string): string;
-  /** With the parts that say what the others are. */
+  /** All parts, with those that say what the others are. */
   all(): readonly (readonly [name: string, bytes: Uint8Array])[];
 }
 
@@ -98,7 +98,7 @@ export function partsWriter(): PartsWriter {
   };
 }
 
-/** From the folder of one part to another: `../comments1.xml`. */
+/** Path from the folder of one part to another: `../comments1.xml`. */
 function relativePath(from: string, to: string): string {
   const folder = from.split("/").slice(0, -1);
   const target = to.split("/");

@@ -29,7 +29,7 @@ export function fitFrozenLines(
   container: HTMLElement,
 ): FrozenLines {
   const commands = injector.get(vendor.ICommandService);
-  /** Of sheets of which less is shown frozen. */
+  /** The whole freeze of sheets of which less is shown frozen. */
   const kept = new Map<Worksheet, IFreeze>();
 
   function fit(): void {

@@ -92,7 +92,7 @@ function bound(text: string): string {
   return text.trim() !== "" && Number.isFinite(Number(text)) ? text : `=${text}`;
 }
 
-/** Without `=`, and without the workbook's own id, which the spreadsheet puts before a sheet. */
+/** The formula without `=`, and without the workbook's own id, which the spreadsheet puts before a sheet. */
 function withoutUnit(formula: string): string {
   return formula.replace(/^=/, "").replace(/\[[^\]]*\](?=[^,()]*!)/g, "");
 }

@@ -86,7 +86,7 @@ export function sheetData(sheet: SheetPlan, used: UsedNames): Partial<IWorksheet
   };
 }
 
-/** Of lines that nobody has made larger, in pixels. */
+/** Size of columns and rows that nobody has resized, in pixels. */
 export const COLUMN_WIDTH = 88;
 export const ROW_HEIGHT = 24;
 

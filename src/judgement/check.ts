@@ -3,7 +3,9 @@ import type { GivenSources } from "../quantities/given-sources.js";
 import type { Quantities, Steps } from "../quantities/steps.js";
 import type { Cited } from "../quantities/steps.js";
 import type { Asked, Weight } from "./check-row.js";
+import type { ChangedValue } from "./changed-feed.js";
 import type { Place } from "./place.js";
+import type { FoundExtreme } from "./tree-context.js";
 import type { FigureLabel, NoLimit } from "./requirements.js";
 
 /** One calculation behind a finding, as a working shows it. */
@@ -32,19 +34,41 @@ export interface Finding {
   readonly field?: string;
   /** The limit is the item's own because nothing is asked for: it may fail, and holds only where the label is `not asked`. */
   readonly unless?: { readonly label: FigureLabel; readonly why: NoLimit };
-  /** One change that mends it, solved; undefined where none is found. */
-  readonly mend?: () => Change | undefined;
+  /** In which it was found; a change is tried in them first. All nine cases where none is given. */
+  readonly cases?: readonly FoundExtreme[];
+  /** Figures of which one, changed, may mend it, the first group first: what is chosen, other types, what is given. */
+  readonly figures?: () => readonly (readonly Figure[])[];
+  /** What is to be said of a figure of what is asked for that is no limit. */
+  readonly askedInstead?: () => Change;
+  /** What is found, in words behind a change that mends it: `drop 4 %`. */
+  readonly comesTo?: () => string;
   readonly working?: () => readonly FindingWorking[];
   /** What is asked for that is the limit as it stands. */
   readonly limitAsked?: FigureLabel;
 }
 
-/** One figure of one item, changed. */
+/** One figure that may be changed, in steps from the least change on. */
+export interface Figure {
+  readonly place: Place;
+  readonly field: ChangedValue["field"];
+  readonly steps: number;
+  readonly valueAt: (step: number) => ChangedValue;
+  /** `16 mm²`, `23.7 V or less`. */
+  readonly textAt: (step: number) => string;
+  /** How large the change is, to compare it with that of others of its group. */
+  readonly amount: (step: number) => number;
+  /** What it costs more, where that is known. */
+  readonly price?: (step: number) => number | undefined;
+  /** `, + 38 EUR, + 4.2 kg` */
+  readonly cost?: (step: number) => string;
+}
+
+/** One figure of one item, changed, or what is asked for. */
 export interface Change {
   /** `Set Size of Point cable to 16 mm²: drop 4 %`. */
   readonly text: string;
-  readonly at: Place;
-  /** By its name in the feed table. */
+  readonly at: Place | undefined;
+  /** By its name in the feed table; a label of what is asked for where it is no item's. */
   readonly field: string;
 }
 

@@ -4,7 +4,7 @@ import { InputError, NoAnswerError, ToldError } from "../quantities/errors.js";
 import { TABLE_COLUMNS } from "../schedules/columns.js";
 import { BAND_CHECKS } from "./checks/band-checks.js";
 import { CABLE_CHECKS } from "./checks/cable-checks.js";
-import type { Check, Finding, FindingWorking } from "./check.js";
+import type { Change, Check, Finding, FindingWorking } from "./check.js";
 import {
   ASKED_FOR,
   CHECK_NAMES,
@@ -15,7 +15,7 @@ import {
   WHOLE_FEED,
 } from "./check-row.js";
 import {
-  carriedBy,
+  carriedFinding,
   HEADROOM,
   WHOLE_CHECKS,
   type WholeCheckName,
@@ -23,6 +23,7 @@ import {
 } from "./checks/feed-checks.js";
 import { FUSE_CHECKS } from "./checks/fuse-checks.js";
 import { type JudgedFeed, rowsOf } from "./judged-feed.js";
+import { type Judge, mendOf } from "./mends.js";
 import { MissingFigure, MissingRequirement, Place } from "./place.js";
 import type { Requirements } from "./requirements.js";
 import { STAGE_CHECKS } from "./checks/stage-checks.js";
@@ -99,9 +100,17 @@ const WHOLE_NAMES = CHECK_NAMES.filter((name): name is WholeCheckName => name in
 const ITEM_NAMES = CHECK_NAMES.filter((name): name is ItemCheckName => name in ITEM_CHECKS);
 
 function wholeRows(feed: WholeFeed): JudgedRow[] {
-  return WHOLE_NAMES.flatMap((name) =>
-    rowOf(name, WHOLE_FEED, undefined, () => WHOLE_CHECKS[name].find(feed)),
-  );
+  return WHOLE_NAMES.flatMap((name) => {
+    const { find } = WHOLE_CHECKS[name];
+    // A changed tree stands for the one with its first item.
+    const judge: Judge = (changed) => {
+      const trees = feed.trees.map((tree) =>
+        tree.feed.columns.item[0] === changed.feed.columns.item[0] ? changed : tree,
+      );
+      return find({ ...feed, trees });
+    };
+    return rowOf(name, WHOLE_FEED, undefined, () => find(feed), judge);
+  });
 }
 
 /** A tree that is refused or collapses has one row in all; ten behind it would say nothing more. */
@@ -111,9 +120,11 @@ function itemRows(place: Place): JudgedRow[] {
   if (tree.fault) return first;
   return [
     ...first,
-    ...ITEM_NAMES.flatMap((name) =>
-      rowOf(name, place.name, place, () => ITEM_CHECKS[name].find(place)),
-    ),
+    ...ITEM_NAMES.flatMap((name) => {
+      const { find } = ITEM_CHECKS[name];
+      const judge: Judge = (changed) => find(new Place(changed, row));
+      return rowOf(name, place.name, place, () => find(place), judge);
+    }),
   ];
 }
 
@@ -124,10 +135,11 @@ function rowOf(
   item: string,
   place: Place | undefined,
   find: () => Finding | undefined,
+  judge: Judge,
 ): JudgedRow[] {
   try {
     const finding = find();
-    return finding ? [foundRow(name, item, place, finding)] : [];
+    return finding ? [foundRow(name, item, place, finding, judge)] : [];
   } catch (error) {
     if (error instanceof MissingFigure) return [missingRow(name, item, place, error)];
     if (error instanceof MissingRequirement) return [unaskedRow(name, item, error)];
@@ -161,10 +173,12 @@ function foundRow(
   item: string,
   place: Place | undefined,
   finding: Finding,
+  judge: Judge,
 ): JudgedRow {
-  const { found, limit, unit, worstIn, unless, field, mend } = finding;
+  const { found, limit, unit, worstIn, unless, field } = finding;
   const { asked } = CHECKS[name];
-  const holds = finding.holds ?? isWithin(asked, found, limit);
+  const isHeld = (one: Finding) => one.holds ?? isWithin(asked, one.found, one.limit);
+  const holds = isHeld(finding);
   const verdict: Verdict = !holds
     ? "fails"
     : unless?.why === "not given"
@@ -189,13 +203,26 @@ function foundRow(
       enterOrTry: `enter ${unless.label}, or "not asked"`,
     };
   if (holds) return { ...row, cause: "", column: "", enterOrTry: "" };
-  const change = mend?.();
-  const at = change?.at ?? finding.cause ?? place;
-  const changed = change?.field ?? field;
   return {
     ...row,
+    ...changed(item, mendOf(finding, judge, isHeld), finding.cause ?? place, field),
+  };
+}
+
+/** What is to be changed, or where the cause lies that no single figure mends. */
+function changed(
+  item: string,
+  change: Change | undefined,
+  cause: Place | undefined,
+  field: string | undefined,
+): Pick<CheckRow, "cause" | "column" | "enterOrTry"> {
+  if (change && change.at === undefined)
+    return { cause: ASKED_FOR, column: change.field, enterOrTry: change.text };
+  const at = change?.at ?? cause;
+  const named = change?.field ?? field;
+  return {
     cause: !at || at.name === item ? "" : at.name,
-    column: changed === undefined || !at ? "" : at.header(changed),
+    column: named === undefined || !at ? "" : at.header(named),
     enterOrTry: change?.text ?? NO_CHANGE,
   };
 }
@@ -330,14 +357,9 @@ function operatingPoint(place: Place): JudgedRow {
       column: "",
       enterOrTry: "judge a part of the feed by itself",
     };
-  const change = carriedBy(tree);
-  return {
-    ...failed,
-    verdict: "fails",
-    cause: change ? change.at.name : cause,
-    column: change ? change.at.header(change.field) : "",
-    enterOrTry: change?.text ?? NO_CHANGE,
-  };
+  const finding = carriedFinding(tree);
+  const change = mendOf(finding, carriedFinding, ({ holds }) => holds === true);
+  return { ...failed, verdict: "fails", ...changed(name, change, blamed, undefined) };
 }
 
 const NO_CHANGE = "no single figure mends it";

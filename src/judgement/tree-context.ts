@@ -15,6 +15,7 @@ import {
   feedWorst,
   feedWorstWithout,
   TooManyCasesError,
+  worstAmong,
 } from "../network/feed-worst.js";
 import { type OperatingPoint, solvedFeed } from "../network/operating-point.js";
 import { EQUATION, KINDS } from "../network/row-kinds.js";
@@ -48,9 +49,16 @@ export interface FoundExtreme {
   readonly value: number;
   readonly at: FeedCorner;
   readonly columns: FeedColumns;
+  readonly isCold: boolean;
   /** The case in words. */
   readonly text: string;
 }
+
+/**
+ * Of a tree with a figure changed: every case anew; only some, in which the figures as they were have failed; or none,
+ * because the figure moves nothing.
+ */
+export type Solved = "every case" | "as before" | readonly FoundExtreme[];
 
 /** Why nothing of a tree can be judged. */
 export interface TreeFault extends Fault {
@@ -77,18 +85,36 @@ export class TreeContext {
   constructor(
     readonly feed: JudgedFeed,
     readonly requirements: Requirements,
+    solved: Solved = "every case",
+    before?: TreeContext,
   ) {
     const { columns } = feed;
-    this.topology = compiledFeed(columns);
-    this.source = levelSources(this.topology);
+    this.topology = before?.topology ?? compiledFeed(columns);
+    this.source = before?.source ?? levelSources(this.topology);
     this.root = this.topology.trees[0]!.order[0]!;
-    const [hot, cold] = conditions(feed, requirements);
+    const isAsBefore = before !== undefined && solved === "as before";
+    const [hot, cold] = isAsBefore ? [before.hot, before.cold] : conditions(feed, requirements);
     this.hot = hot;
     this.cold = cold;
     this.fault = refusalOf(columns);
     if (this.fault) return;
-    this.cases = ninePoints(hot.columns, this.supplies);
-    this.fault = this.collapse() ?? this.search();
+    if (isAsBefore) {
+      this.cases = before.cases;
+      this.searches = before.searches;
+      this.notCarried = before.notCarried;
+      this.fault = before.fault;
+    } else if (typeof solved !== "string" && solved.length > 0)
+      this.fault = this.solveAmong(solved);
+    else {
+      this.cases = ninePoints(hot.columns, this.supplies);
+      this.fault =
+        this.collapse() ?? (solved === "every case" ? this.search() : this.solveAmong([]));
+    }
+  }
+
+  /** With another value of a figure; who feeds whom stays. */
+  changed(feed: JudgedFeed, solved: Solved): TreeContext {
+    return new TreeContext(feed, this.requirements, solved, this);
   }
 
   /** Voltages that its window gives. */
@@ -142,6 +168,7 @@ export class TreeContext {
       value,
       at,
       columns,
+      isCold: columns === this.cold?.columns,
       text: this.textOf(row, at, worst.isProven(row), where),
     };
   }
@@ -176,6 +203,13 @@ export class TreeContext {
     return way;
   }
 
+  /** Whether a row is another one or lies behind it. */
+  isFedBy(row: number, other: number): boolean {
+    let at = row;
+    while (at !== other && at !== NO_PARENT) at = this.topology.parent[at]!;
+    return at === other;
+  }
+
   /** Nominal voltage of the level behind a supply or stage. */
   nominalBehind(source: number): number {
     const { figures, kind } = this.feed.columns;
@@ -201,6 +235,41 @@ export class TreeContext {
         ? this.idleOutput(this.source[row]!, end) * figures.ratio[row]!
         : figures.voltage[row]!;
     return full * (1 + shift);
+  }
+
+  /** The given cases, and two in which every row is met. */
+  private solveAmong(found: readonly FoundExtreme[]): TreeFault | undefined {
+    const { hot, cold, supplies } = this;
+    const shifts = new Int8Array(this.feed.columns.count);
+    const anyRow = { alone: undefined, lost: undefined, shifts } as const;
+    const low = supplies.includes("lowest") ? "lowest" : "nominal";
+    const high = supplies.includes("highest") ? "highest" : "nominal";
+    const alike = new Map<
+      string,
+      Condition & { lost: number | undefined; corners: FeedCorner[] }
+    >();
+    alike.set("", {
+      ...hot,
+      lost: undefined,
+      corners: [
+        { ...anyRow, supply: low, loads: "peak", idle: false },
+        { ...anyRow, supply: high, loads: "none", idle: true },
+      ],
+    });
+    for (const { at, isCold } of found) {
+      const key = `${at.lost ?? ""}${isCold ? "cold" : ""}`;
+      const group = alike.get(key) ?? { ...(isCold ? cold! : hot), lost: at.lost, corners: [] };
+      alike.set(key, group);
+      if (!group.corners.includes(at)) group.corners.push(at);
+    }
+    try {
+      for (const { corners, ...one } of alike.values())
+        this.searches.push({ ...one, worst: worstAmong(one.columns, corners) });
+    } catch (error) {
+      if (!(error instanceof NoAnswerError)) throw error;
+      return { row: this.root, error, text: "" };
+    }
+    return undefined;
   }
 
   private collapse(): TreeFault | undefined {

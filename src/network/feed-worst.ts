@@ -89,6 +89,15 @@ export function feedWorstWithout(columns: FeedColumns, row: number, among: numbe
   );
 }
 
+/**
+ * The worst over some cases alone, as a search has found them for another state of the feed: at most as bad as a search
+ * of its own would find, for a part of its work.
+ * @throws {NoAnswerError} where a case has no operating point.
+ */
+export function worstAmong(columns: FeedColumns, corners: readonly FeedCorner[]): FeedWorst {
+  return found(columns, (search) => search.runAlone(corners));
+}
+
 /** Rows of a tree of which one unit is lost, one after the other; undefined for none. */
 type LostRows = readonly (number | undefined)[];
 
@@ -98,18 +107,27 @@ function searched(
   owners: "every row" | "on the way of the lost unit" = "every row",
   mostBeside = MOST_BESIDE,
 ): FeedWorst {
+  return found(columns, (search, { order }, { parent }) => {
+    const lost = lostOf(order);
+    const only =
+      owners === "every row" || lost[0] === undefined
+        ? undefined
+        : new Set(wayThrough(lost[0], order, parent));
+    search.run(lost, mostBeside, only);
+  });
+}
+
+function found(
+  columns: FeedColumns,
+  run: (search: TreeSearch, tree: FeedTree, feed: CompiledFeed) => void,
+): FeedWorst {
   const feed = compiledFeed(columns);
   const searches = new Array<TreeSearch>(columns.count);
   const source = levelSources(feed);
   let cases = 0;
   for (const tree of feed.trees) {
-    const lost = lostOf(tree.order);
-    const only =
-      owners === "every row" || lost[0] === undefined
-        ? undefined
-        : new Set(wayThrough(lost[0], tree.order, feed.parent));
-    const search = new TreeSearch(tree, feed, source, mostBeside, only);
-    search.run(lost);
+    const search = new TreeSearch(tree, feed, source);
+    run(search, tree, feed);
     cases += search.tried.length;
     for (const row of tree.order) searches[row] = search;
   }
@@ -175,17 +193,29 @@ class TreeSearch {
     private readonly tree: FeedTree,
     private readonly feed: CompiledFeed,
     private readonly source: Int32Array,
-    /** Rows times cases that the corners beside each row's own may come to. */
-    private readonly mostBeside: number,
-    /** Rows that have corners of their own; every row where it is left out. */
-    private readonly own?: ReadonlySet<number>,
   ) {
     const { count } = feed.columns;
     this.worst = emptyWorst(count);
     this.proven = new Uint8Array(count).fill(1);
   }
 
-  run(lost: LostRows): void {
+  /** Proves nothing: other cases may be worse. */
+  runAlone(corners: readonly FeedCorner[]): void {
+    const { order } = this.tree;
+    const { parent } = this.feed;
+    this.proven.fill(0);
+    for (const corner of corners)
+      this.try(
+        corner,
+        corner.alone === undefined ? order : wayThrough(corner.alone, order, parent),
+      );
+  }
+
+  /**
+   * @param mostBeside Rows times cases that the corners beside each row's own may come to.
+   * @param own Rows that have corners of their own; every row where it is left out.
+   */
+  run(lost: LostRows, mostBeside: number, own: ReadonlySet<number> | undefined): void {
     const { order } = this.tree;
     const { columns } = this.feed;
     const supplies = CORNER_SUPPLIES.filter(
@@ -203,8 +233,9 @@ class TreeSearch {
         `too many cases: ${order.length} rows, ${toleranced.length} of them with a tolerance, and ${lost.length - 1} that can lose a unit; ask for the worst case of a part of the feed`,
       );
     this.try(idleCorner(order, this.feed, high), order);
-    for (const one of lost) for (const loads of sets) this.tryOwnCorners(loads, one, low, high);
-    this.tryBeside(supplies, lost);
+    for (const one of lost)
+      for (const loads of sets) this.tryOwnCorners(loads, one, low, high, own);
+    this.tryBeside(supplies, lost, mostBeside);
   }
 
   private tryOwnCorners(
@@ -212,6 +243,7 @@ class TreeSearch {
     lost: number | undefined,
     low: CornerSupply,
     high: CornerSupply,
+    own: ReadonlySet<number> | undefined,
   ): void {
     const { order } = this.tree;
     const { feed } = this;
@@ -226,7 +258,6 @@ class TreeSearch {
     this.try(asGiven, order);
     const { drawsMore, proven } = treeProof(order, feed, loads, lost);
     for (const row of order) this.proven[row]! &= proven[row]!;
-    const { own } = this;
     if (own) for (const row of order) if (!own.has(row)) this.proven[row] = 0;
     const place = { order, feed, loads, lost, drawsMore, ...(own && { own }) };
     for (const { corner } of lowCorners({ ...place, supply: low })) this.try(corner, order);
@@ -241,7 +272,7 @@ class TreeSearch {
   private lastDrawsMore: Int8Array = new Int8Array(0);
 
   /** Corners that all rows share: what people expect to be tried, and all there is for a row of which nothing is proven. */
-  private tryBeside(supplies: readonly CornerSupply[], lost: LostRows): void {
+  private tryBeside(supplies: readonly CornerSupply[], lost: LostRows, mostBeside: number): void {
     const { order } = this.tree;
     const { feed } = this;
     const { columns } = feed;
@@ -252,10 +283,9 @@ class TreeSearch {
     );
     const points = supplies.length * loads.length * order.length;
     const every =
-      toleranced <= MOST_FOR_EVERY_CORNER &&
-      points * lost.length * 2 ** toleranced <= this.mostBeside;
+      toleranced <= MOST_FOR_EVERY_CORNER && points * lost.length * 2 ** toleranced <= mostBeside;
     const corners = togetherShifts(order, feed, this.lastDrawsMore, every);
-    const all = points * corners.length * lost.length <= this.mostBeside;
+    const all = points * corners.length * lost.length <= mostBeside;
     for (const one of all ? lost : lost.filter((unit) => unit === undefined))
       for (const supply of supplies)
         for (const set of loads)

@@ -1,13 +1,21 @@
 /** Checks of a whole tree, and of the whole feed: what it costs, weighs and loses, and whether it works at all. */
 import { type FeedHeadroom, feedHeadroom } from "../../network/feed-headroom.js";
-import { solvedFeed } from "../../network/operating-point.js";
 import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { EVERYWHERE } from "../../schedules/columns.js";
 import { caseOf } from "../case-words.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { thickerCable } from "../changes.js";
-import type { Change, Check, Finding } from "../check.js";
+import {
+  cablesUpTo,
+  ceiling,
+  FAR,
+  less,
+  lessLoad,
+  more,
+  percent,
+  thickerCables,
+} from "../changes.js";
+import type { Check, Figure, Finding } from "../check.js";
 import { MissingFigure, Place } from "../place.js";
 import type { Requirements } from "../requirements.js";
 import { type SolvedCase, type TreeContext } from "../tree-context.js";
@@ -36,6 +44,7 @@ export const HEADROOM: Check = {
         unit,
         worstIn: "no collapse at any loads",
         holds: true,
+        comesTo: () => "no collapse at any loads",
       };
     const cause = placeNamed(tree, collapse.item.item);
     return {
@@ -45,7 +54,8 @@ export const HEADROOM: Check = {
       worstIn: `${collapse.item.item} goes first: ${caseOf({ loads: collapse.loads, supply: lowest }, tree.hot.name)}`,
       cause,
       field: "load",
-      mend: () => moreHeadroom(tree, cause, limit, lowest),
+      figures: () => carrying(cause),
+      comesTo: () => `headroom ${figure(collapse.multiple)}`,
     };
   },
 };
@@ -67,52 +77,29 @@ function placeNamed(tree: TreeContext, name: string): Place {
   return new Place(tree, row);
 }
 
-/** A larger size of the one cable on the way to where it collapses that drops most at peak, or else of any before it. */
-function moreHeadroom(
-  tree: TreeContext,
-  at: Place,
-  limit: number,
-  supply: "lowest" | "nominal",
-): Change | undefined {
-  const cables: Place[] = [];
-  for (let row = at.row; row >= 0; row = tree.topology.parent[row]!)
-    if (new Place(tree, row).kindName === "run") cables.push(new Place(tree, row));
-  const peak = tree.cases.find((one) => one.loads === "peak" && one.supply === supply);
-  if (!peak) return undefined;
-  const { state } = peak.point.feed;
-  const part = ({ row }: Place) => 1 - state.outputVoltage[row]! / state.inputVoltage[row]!;
-  const [most] = cables.sort((one, other) => part(other) - part(one));
-  return (
-    most &&
-    thickerCable(most, tree.hot.columns, (changed) => {
-      // Whether so many times the loads are carried costs one solution; how many are, a search.
-      const carries = (["nominal", "peak"] as const).every(
-        (loads) =>
-          solvedFeed(changed, { loads: { loads, times: limit }, supply }).faults.size === 0,
-      );
-      if (!carries) return undefined;
-      const { collapse } = feedHeadroom(changed, supply);
-      return !collapse || collapse.multiple >= limit
-        ? `headroom ${collapse ? figure(collapse.multiple) : "without end"}`
-        : undefined;
-    })
-  );
+/** What lets more power through to a row: larger cables, a higher supply, or less load. */
+export function carrying(at: Place): readonly (readonly Figure[])[] {
+  const supply = at.at(at.tree.root);
+  return [
+    ...thickerCables(cablesUpTo(at)),
+    more([supply], at.tree.supplies.includes("lowest") ? "lowestVoltage" : "voltage", {
+      times: FAR.voltage,
+    }),
+    lessLoad(at),
+  ];
 }
 
-/** The first larger cable, of those on the way to the row that is to blame, with which all nine cases are carried. */
-export function carriedBy(tree: TreeContext): Change | undefined {
-  const { fault, topology, hot, cases } = tree;
-  for (let row = fault!.row; row >= 0; row = topology.parent[row]!) {
-    const cable = new Place(tree, row);
-    if (cable.kindName !== "run") continue;
-    const text = thickerCable(cable, hot.columns, (changed) =>
-      cases.every(({ loads, supply }) => solvedFeed(changed, { loads, supply }).faults.size === 0)
-        ? "the loads are carried in all nine cases"
-        : undefined,
-    );
-    if (text !== undefined) return text;
-  }
-  return undefined;
+/** Whether all nine cases have an operating point. */
+export function carriedFinding(tree: TreeContext): Finding {
+  return {
+    found: NONE,
+    limit: "in every case",
+    unit: "",
+    worstIn: "",
+    holds: tree.fault === undefined,
+    figures: () => carrying(new Place(tree, tree.fault!.row)),
+    comesTo: () => "the loads are carried in all nine cases",
+  };
 }
 
 export type WholeCheckName = Extract<
@@ -132,6 +119,8 @@ export interface WholeCheck extends Omit<Check, "find"> {
   /** @throws {MissingFigure | MissingRequirement} */
   readonly find: (feed: WholeFeed) => Finding | undefined;
 }
+
+const ALTITUDE = "Altitude, clearances hold up to";
 
 /** What rounding may leave of the supply's power. */
 const CLOSED = 1e-9;
@@ -190,6 +179,8 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
         limit,
         unit: "",
         worstIn: caseOf({ loads: "nominal", supply: least.supply }),
+        figures: () => lessLoss(placesOf(trees)),
+        comesTo: () => `efficiency ${percent(least.part)}`,
       };
     },
   },
@@ -210,6 +201,9 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
         limit,
         unit: "W",
         worstIn: `${most.location}: ${most.text}`,
+        figures: () =>
+          lessLoss(placesOf(trees).filter((place) => locationsOf(place).includes(most.location))),
+        comesTo: () => `${figure(most.watts)} W in ${most.location}`,
       };
     },
   },
@@ -219,7 +213,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
     means: "air insulates less there than its clearances ask",
     cite: "iec-60664-1-altitude",
     find({ trees, requirements }) {
-      const limit = asked(requirements, "Altitude, clearances hold up to");
+      const limit = asked(requirements, ALTITUDE);
       const places = placesOf(trees);
       const heights = places.flatMap((place) => {
         const altitude = place.figure("altitude");
@@ -235,6 +229,11 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
         worstIn: highest.place.word("locations") ?? EVERYWHERE,
         cause: highest.place,
         field: "altitude",
+        askedInstead: () => ({
+          text: `Set ${ALTITUDE} to ${ceiling(highest.altitude)} m, if they do`,
+          at: undefined,
+          field: ALTITUDE,
+        }),
       };
     },
   },
@@ -314,6 +313,30 @@ function locationsOf(place: Place): string[] {
   return names[0] === "" ? [EVERYWHERE] : names;
 }
 
+/** How many items of a feed are tried, of those that lose, weigh or cost most. */
+const MOST_TRIED = 8;
+
+function most(places: readonly Place[], field: "mass" | "price"): readonly Place[] {
+  const value = (place: Place) => place.figure(field) ?? 0;
+  return [...places].sort((one, other) => value(other) - value(one)).slice(0, MOST_TRIED);
+}
+
+/** Larger cables and better stages, of the places that lose most with nominal loads. */
+function lessLoss(places: readonly Place[]): readonly (readonly Figure[])[] {
+  const loss = ({ tree, row }: Place) => {
+    const solved = nominalAt(tree.cases, "nominal")?.point.rows[row];
+    return solved?.outcome === "solved" ? solved.loss : 0;
+  };
+  const losing = [...places].sort((one, other) => loss(other) - loss(one));
+  const those = (role: string) =>
+    losing.filter(({ kind }) => kind.role === role).slice(0, MOST_TRIED);
+  const cables = those("line").filter(({ kindName }) => kindName === "run");
+  return [...thickerCables(cables), more(those("stage"), "efficiency", { times: MOST_EFFICIENCY })];
+}
+
+/** An efficiency does not grow by more. */
+const MOST_EFFICIENCY = 1.5;
+
 function summed(
   { trees, requirements }: WholeFeed,
   label: Parameters<Requirements["figure"]>[0],
@@ -339,5 +362,6 @@ function summed(
     unit,
     worstIn: `${known} of ${places.length} items known`,
     field,
+    figures: () => [less(most(places, field), field)],
   };
 }

@@ -1,19 +1,18 @@
 /** Voltages and currents of items: windows, ratings, drops, and whether a bus starts with its loads on. */
-import type { FeedColumns } from "../../network/feed-columns.js";
 import { figure } from "../../quantities/figures.js";
 import type { CheckName } from "../check-row.js";
 import { NONE } from "../check-row.js";
 import {
-  ceiling,
-  changeOf,
-  lowerVoltage,
+  cablesUpTo,
+  less,
+  lessLoad,
+  levelVoltage,
+  more,
   moreInParallel,
-  mostDropping,
   percent,
-  rowInCase,
-  thickerCable,
+  thickerCables,
 } from "../changes.js";
-import { type Change, type Check, askedPart } from "../check.js";
+import { type Check, askedPart } from "../check.js";
 import { caseOf } from "../case-words.js";
 import { caseWorking, type FoundBy } from "../finding-working.js";
 import { MissingFigure, type Place } from "../place.js";
@@ -47,7 +46,8 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         unit: `of ${rating}`,
         worstIn: extreme.text,
         field,
-        mend: () => ratingFor(place, field, part * (1 + limit)),
+        cases: [extreme],
+        figures: () => [more([place], field), lessLoad(place)],
         working: caseWorking(place, extreme, usedOf(place, field, part, "spare")),
         limitAsked: "Spare capacity of the supply",
       };
@@ -71,7 +71,14 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: extreme.text,
         field: "lowestVoltage",
         ...(unless && { unless }),
-        mend: () => mendLowVoltage(place, extreme, limit),
+        cases: [extreme],
+        figures: () => [
+          ...thickerCables(cablesUpTo(place)),
+          levelVoltage(place, "more"),
+          lessLoad(place.at(place.tree.root)),
+          less([place], "lowestVoltage"),
+        ],
+        comesTo: () => `${figure(extreme.value)} V at ${place.name}`,
         working: caseWorking(place, extreme, "inputVoltage"),
       };
     },
@@ -93,7 +100,9 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: extreme.text,
         field: "highestVoltage",
         ...(unless && { unless }),
-        mend: () => lowerVoltage(place, extreme, highest * (1 - part)),
+        cases: [extreme],
+        figures: () => [levelVoltage(place, "less"), more([place], "highestVoltage")],
+        comesTo: () => `${figure(extreme.value)} V at ${place.name}`,
         working: caseWorking(place, extreme, "inputVoltage"),
       };
     },
@@ -121,7 +130,13 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: extreme.text,
         field,
         ...(unless && { unless }),
-        mend: () => mendLoading(place, extreme, used, part, field),
+        cases: [extreme],
+        figures: () => [
+          place.kind.role === "stage" ? moreInParallel([place]) : [],
+          more([place], field),
+          lessLoad(place),
+        ],
+        comesTo: () => `loading ${percent(used)}`,
         working: caseWorking(place, extreme, usedOf(place, field, used, "used")),
         ...(place.kind.role !== "load" &&
           !unless && { limitAsked: isCable ? ("Largest loading of a cable" as const) : label }),
@@ -144,13 +159,9 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         unit: `of ${figure(nominal)} V`,
         worstIn: `${figure(extreme.value)} V: ${extreme.text}`,
         field: "size",
-        mend: () =>
-          thickerCable(place, extreme.columns, (changed) => {
-            const drop = dropInCase(extreme, changed, place.row);
-            return drop !== undefined && drop / nominal <= limit
-              ? `drop ${percent(drop / nominal)}`
-              : undefined;
-          }),
+        cases: [extreme],
+        figures: () => [...thickerCables([place]), lessLoad(place)],
+        comesTo: () => `drop ${percent(extreme.value / nominal)}`,
         working: caseWorking(place, extreme, {
           formula: "(inputVoltage - outputVoltage) / nominal",
           givens: { nominal: { label: "Nominal voltage of the level", symbol: "V_n", unit: "V" } },
@@ -189,26 +200,9 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         unit: `of ${figure(nominal)} V`,
         worstIn: `${figure(extreme.value)} V up to ${end.name}: ${extreme.text}`,
         field: "size",
-        ...(mostDropping(end, extreme) && {
-          cause: mostDropping(end, extreme)!,
-        }),
-        mend: () => {
-          const cable = mostDropping(end, extreme);
-          return (
-            cable &&
-            thickerCable(cable, extreme.columns, (changed) => {
-              const row = rowInCase(extreme, changed, end.row);
-              const from = rowInCase(extreme, changed, place.row);
-              if (!row || !from) return undefined;
-              const full = role === "supply" ? from.inputVoltage : from.output!.voltage;
-              const drop =
-                full - (end.kind.role === "line" ? row.output!.voltage : row.inputVoltage);
-              return drop / nominal <= limit
-                ? `drop of the level ${percent(drop / nominal)}`
-                : undefined;
-            })
-          );
-        },
+        cases: [extreme],
+        figures: () => [...thickerCables(cablesOfLevel(end)), lessLoad(place)],
+        comesTo: () => `drop of the level ${percent(extreme.value / nominal)}`,
         working: caseWorking(end, extreme),
         limitAsked: "Largest drop of a voltage level",
       };
@@ -244,12 +238,11 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: `${worst.place.name}: ${worst.text}`,
         cause: worst.place,
         field: "lowestVoltage",
-        mend: () =>
-          changeOf(
-            worst.place,
-            "lowestVoltage",
-            `${ceiling(worst.root)} V or more (it draws nothing below)`,
-          ),
+        figures: () => [
+          more([worst.place], "lowestVoltage"),
+          ...thickerCables(cablesUpTo(worst.place)),
+        ],
+        comesTo: () => `${figure(worst.root)} V at ${worst.place.name}`,
       };
     },
   },
@@ -343,47 +336,12 @@ const RATINGS = [
   ["ratedPower", "highestPower", "W"],
 ] as const;
 
-/** The rating of one unit at which `part` of the present one is all of it. */
-function ratingFor(place: Place, field: RatedPart["field"], part: number): Change {
-  const unit = field === "ratedPower" ? "W" : "A";
-  return changeOf(place, field, `${ceiling(place.need(field) * part)} ${unit} or more`);
-}
-
-function mendLoading(
-  place: Place,
-  extreme: FoundExtreme,
-  used: number,
-  limit: number,
-  field: RatedPart["field"],
-): Change | undefined {
-  const rated = place.need(field);
-  if (place.kind.role !== "stage") return ratingFor(place, field, used / limit);
-  const loadingIn = (changed: FeedColumns) => {
-    const output = rowInCase(extreme, changed, place.row)?.output;
-    if (!output) return undefined;
-    const flow = field === "ratedPower" ? output.power : output.current;
-    const part = flow / (rated * changed.figures.inParallel[place.row]!);
-    return part <= limit ? `loading ${percent(part)}` : undefined;
-  };
-  return moreInParallel(place, extreme.columns, loadingIn) ?? ratingFor(place, field, used / limit);
-}
-
-function mendLowVoltage(place: Place, extreme: FoundExtreme, limit: number): Change | undefined {
-  const cable = mostDropping(place, extreme);
-  return (
-    cable &&
-    thickerCable(cable, extreme.columns, (changed) => {
-      const volts = rowInCase(extreme, changed, place.row)?.inputVoltage;
-      return volts !== undefined && volts >= limit
-        ? `${figure(volts)} V at ${place.name}`
-        : undefined;
-    })
-  );
-}
-
-function dropInCase(extreme: FoundExtreme, changed: FeedColumns, row: number): number | undefined {
-  const found = rowInCase(extreme, changed, row);
-  return found && found.inputVoltage - found.output!.voltage;
+/** Cables between the supply or stage that feeds a level and a row of it. */
+function cablesOfLevel(end: Place): Place[] {
+  return end.tree
+    .wayTo(end.row)
+    .map((row) => end.at(row))
+    .filter(({ kindName }) => kindName === "run");
 }
 
 /** Rows of the level behind a supply or stage. */

@@ -253,17 +253,26 @@ export function thickerCables(cables: readonly Place[]): readonly (readonly Figu
   return [sizesOf(cables), moreInParallel(cables)];
 }
 
-/** Nominal and peak loads at a row and behind it, that are to be smaller. */
+/** Loads of a row that are tried, the largest first. */
+const LARGEST_LOADS = 4;
+
+/** The largest nominal and peak loads at a row and behind it, that are to be smaller. */
 export function lessLoad(place: Place): Figure[] {
   const { tree, row } = place;
   const loads = [...tree.source.keys()]
     .filter((at) => tree.isFedBy(at, row))
     .map((at) => place.at(at))
-    .filter(({ kindName }) => kindName === "power load" || kindName === "current load");
+    .filter(({ kindName }) => kindName === "power load" || kindName === "current load")
+    .sort((one, other) => most(other) - most(one))
+    .slice(0, LARGEST_LOADS);
   return LOAD_FIELDS.flatMap((field) => less(loads, field, { times: FAR.load }));
 }
 
 const LOAD_FIELDS = ["load", "peakLoad"] as const;
+
+function most(load: Place): number {
+  return Math.max(...LOAD_FIELDS.map((field) => load.figure(field) ?? 0));
+}
 
 /** What holds the voltage of the row's level: set point or ratio of its stage, window of its supply. */
 export function levelVoltage(place: Place, towards: "more" | "less"): Figure[] {

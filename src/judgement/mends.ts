@@ -26,8 +26,10 @@ export function mendOf(
   judge: Judge,
   holds: (finding: Finding) => boolean,
 ): Change | undefined {
+  // What one group is found to fail in, the next ones are tried in, too.
+  const cases = [...(finding.cases ?? [])];
   for (const group of finding.figures?.() ?? []) {
-    const solution = mendAmong(group, finding.cases ?? [], judge, holds);
+    const solution = mendAmong(group, cases, judge, holds);
     if (solution) return figureChange(solution.figure, solution.step, solution.finding);
   }
   return finding.askedInstead?.();
@@ -35,11 +37,10 @@ export function mendOf(
 
 function mendAmong(
   group: readonly Figure[],
-  found: readonly FoundExtreme[],
+  cases: FoundExtreme[],
   judge: Judge,
   holds: (finding: Finding) => boolean,
 ): Solution | undefined {
-  const cases = [...found];
   const from = new Map<Figure, number>();
   const judged = (figure: Figure, step: number, solved: Solved) => {
     const { place, valueAt } = figure;
@@ -54,8 +55,14 @@ function mendAmong(
     return tree.fault && !isAsBefore ? undefined : foundBy(judge, tree);
   };
   const solve = (figure: Figure): Solution[] => {
-    let last: Finding | undefined;
-    const step = firstThat(from.get(figure) ?? 0, figure.steps, (at) => {
+    const start = from.get(figure) ?? 0;
+    const end = figure.steps - 1;
+    if (start > end) return [];
+    // What is refused at its end may still hold before it; what is judged and fails there holds nowhere.
+    const farthest = judged(figure, end, cases);
+    if (farthest && !holds(farthest)) return [];
+    let last = farthest;
+    const step = firstThat(start, figure.steps, (at) => {
       const result = judged(figure, at, cases);
       if (result === undefined || !holds(result)) return false;
       last = result;

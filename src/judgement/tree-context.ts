@@ -96,15 +96,15 @@ export class TreeContext {
     const [hot, cold] = isAsBefore ? [before.hot, before.cold] : conditions(feed, requirements);
     this.hot = hot;
     this.cold = cold;
-    this.fault = refusalOf(columns);
+    const isAmong = typeof solved !== "string" && solved.length > 0;
+    this.fault = isAsBefore || isAmong ? undefined : refusalOf(columns);
     if (this.fault) return;
     if (isAsBefore) {
       this.cases = before.cases;
       this.searches = before.searches;
       this.notCarried = before.notCarried;
       this.fault = before.fault;
-    } else if (typeof solved !== "string" && solved.length > 0)
-      this.fault = this.solveAmong(solved);
+    } else if (isAmong) this.fault = this.solveAmong(solved);
     else {
       this.cases = ninePoints(hot.columns, this.supplies);
       this.fault =
@@ -264,7 +264,7 @@ export class TreeContext {
     }
     try {
       for (const { corners, ...one } of alike.values())
-        this.searches.push({ ...one, worst: worstAmong(one.columns, corners) });
+        this.searches.push({ ...one, worst: worstAmong(one.columns, corners, this.topology) });
     } catch (error) {
       if (!(error instanceof NoAnswerError)) throw error;
       return { row: this.root, error, text: "" };

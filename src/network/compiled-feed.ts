@@ -24,7 +24,9 @@ export interface Fault {
   readonly error: InputError | NoAnswerError;
 }
 
-export function compiledFeed(columns: FeedColumns): CompiledFeed {
+/** @param alike A feed that differs in figures alone: its arrays are used again, and hold its solution no more. */
+export function compiledFeed(columns: FeedColumns, alike?: CompiledFeed): CompiledFeed {
+  if (alike) return { ...alike, columns, check: rowCheck(columns) };
   const { parent, trees } = feedTopology(columns);
   return {
     columns,

@@ -94,8 +94,12 @@ export function feedWorstWithout(columns: FeedColumns, row: number, among: numbe
  * of its own would find, for a part of its work.
  * @throws {NoAnswerError} where a case has no operating point.
  */
-export function worstAmong(columns: FeedColumns, corners: readonly FeedCorner[]): FeedWorst {
-  return found(columns, (search) => search.runAlone(corners));
+export function worstAmong(
+  columns: FeedColumns,
+  corners: readonly FeedCorner[],
+  alike: CompiledFeed,
+): FeedWorst {
+  return found(columns, (search) => search.runAlone(corners), alike);
 }
 
 /** Rows of a tree of which one unit is lost, one after the other; undefined for none. */
@@ -120,8 +124,9 @@ function searched(
 function found(
   columns: FeedColumns,
   run: (search: TreeSearch, tree: FeedTree, feed: CompiledFeed) => void,
+  alike?: CompiledFeed,
 ): FeedWorst {
-  const feed = compiledFeed(columns);
+  const feed = compiledFeed(columns, alike);
   const searches = new Array<TreeSearch>(columns.count);
   const source = levelSources(feed);
   let cases = 0;

@@ -326,8 +326,3 @@ function added(place: Place, more: (told: Told) => number | undefined): string {
 export function rowInCase({ at, columns }: FoundExtreme, row: number): SolvedRow | undefined {
   return cornerRows(columns, at)?.[row];
 }
-
-/** The least number of three digits that is no less: what is told has to be enough. */
-export function ceiling(value: number): string {
-  return figure(threeDigits(indexOf(value, "above")));
-}

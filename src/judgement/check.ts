@@ -38,8 +38,6 @@ export interface Finding {
   readonly cases?: readonly FoundExtreme[];
   /** Figures of which one, changed, may mend it, the first group first: what is chosen, other types, what is given. */
   readonly figures?: () => readonly (readonly Figure[])[];
-  /** What is to be said of a figure of what is asked for that is no limit. */
-  readonly askedInstead?: () => Change;
   /** What is found, in words behind a change that mends it: `drop 4 %`. */
   readonly comesTo?: () => string;
   readonly working?: () => readonly FindingWorking[];
@@ -63,12 +61,12 @@ export interface Figure {
   readonly cost?: (step: number) => string;
 }
 
-/** One figure of one item, changed, or what is asked for. */
+/** One figure of one item, changed. */
 export interface Change {
   /** `Set Size of Point cable to 16 mm²: drop 4 %`. */
   readonly text: string;
-  readonly at: Place | undefined;
-  /** By its name in the feed table; a label of what is asked for where it is no item's. */
+  readonly at: Place;
+  /** By its name in the feed table. */
   readonly field: string;
 }
 

@@ -216,8 +216,6 @@ function changed(
   cause: Place | undefined,
   field: string | undefined,
 ): Pick<CheckRow, "cause" | "column" | "enterOrTry"> {
-  if (change && change.at === undefined)
-    return { cause: ASKED_FOR, column: change.field, enterOrTry: change.text };
   const at = change?.at ?? cause;
   const named = change?.field ?? field;
   return {

@@ -32,7 +32,7 @@ export function mendOf(
     const solution = mendAmong(group, cases, judge, holds);
     if (solution) return figureChange(solution.figure, solution.step, solution.finding);
   }
-  return finding.askedInstead?.();
+  return undefined;
 }
 
 function mendAmong(

@@ -5,16 +5,7 @@ import { figure } from "../../quantities/figures.js";
 import { EVERYWHERE } from "../../schedules/columns.js";
 import { caseOf } from "../case-words.js";
 import { type CheckName, NONE } from "../check-row.js";
-import {
-  cablesUpTo,
-  ceiling,
-  FAR,
-  less,
-  lessLoad,
-  more,
-  percent,
-  thickerCables,
-} from "../changes.js";
+import { cablesUpTo, FAR, less, lessLoad, more, percent, thickerCables } from "../changes.js";
 import type { Check, Figure, Finding } from "../check.js";
 import { MissingFigure, Place } from "../place.js";
 import type { Requirements } from "../requirements.js";
@@ -120,8 +111,6 @@ export interface WholeCheck extends Omit<Check, "find"> {
   readonly find: (feed: WholeFeed) => Finding | undefined;
 }
 
-const ALTITUDE = "Altitude, clearances hold up to";
-
 /** What rounding may leave of the supply's power. */
 const CLOSED = 1e-9;
 
@@ -213,7 +202,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
     means: "air insulates less there than its clearances ask",
     cite: "iec-60664-1-altitude",
     find({ trees, requirements }) {
-      const limit = asked(requirements, ALTITUDE);
+      const limit = asked(requirements, "Altitude, clearances hold up to");
       const places = placesOf(trees);
       const heights = places.flatMap((place) => {
         const altitude = place.figure("altitude");
@@ -229,11 +218,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
         worstIn: highest.place.word("locations") ?? EVERYWHERE,
         cause: highest.place,
         field: "altitude",
-        askedInstead: () => ({
-          text: `Set ${ALTITUDE} to ${ceiling(highest.altitude)} m, if they do`,
-          at: undefined,
-          field: ALTITUDE,
-        }),
+        figures: () => [less([highest.place], "altitude")],
       };
     },
   },

@@ -23,11 +23,12 @@ import {
 } from "./checks/feed-checks.js";
 import { FUSE_CHECKS } from "./checks/fuse-checks.js";
 import { type JudgedFeed, rowsOf } from "./judged-feed.js";
-import { type Judge, mendOf } from "./mends.js";
+import { type Judge, mendOf } from "./mends/mends.js";
 import { MissingFigure, MissingRequirement, Place } from "./place.js";
 import type { Requirements } from "./requirements.js";
 import { STAGE_CHECKS } from "./checks/stage-checks.js";
-import { isUntried, TreeContext, type TreeFault } from "./tree-context.js";
+import { isUntried, SearchedTree } from "./searched-tree.js";
+import type { TreeContext, TreeFault } from "./tree-context.js";
 import { VOLTAGE_CHECKS } from "./checks/voltage-checks.js";
 
 type ItemCheckName = Exclude<CheckName, WholeCheckName | "Operating point">;
@@ -66,7 +67,7 @@ export interface JudgedRow extends CheckRow {
 export function judgedRows(feed: JudgedFeed, requirements: Requirements): readonly JudgedRow[] {
   const trees = compiledFeed(feed.columns).trees.map(({ order }) => {
     const rows = [...order].sort((one, other) => one - other);
-    return { rows, tree: new TreeContext(rowsOf(feed, rows), requirements) };
+    return { rows, tree: new SearchedTree(rowsOf(feed, rows), requirements) };
   });
   const ofRow = new Map(
     trees.flatMap(({ rows, tree }) => rows.map((row, at) => [row, new Place(tree, at)] as const)),
@@ -103,13 +104,13 @@ function wholeRows(feed: WholeFeed): JudgedRow[] {
   return WHOLE_NAMES.flatMap((name) => {
     const { find } = WHOLE_CHECKS[name];
     // A changed tree stands for the one with its first item.
-    const judge: Judge = (changed) => {
+    const findIn = (changed: TreeContext) => {
       const trees = feed.trees.map((tree) =>
         tree.feed.columns.item[0] === changed.feed.columns.item[0] ? changed : tree,
       );
       return find({ ...feed, trees });
     };
-    return rowOf(name, WHOLE_FEED, undefined, () => find(feed), judge);
+    return rowOf(name, WHOLE_FEED, undefined, () => find(feed), judgeOf(name, findIn));
   });
 }
 
@@ -121,11 +122,24 @@ function itemRows(place: Place): JudgedRow[] {
   return [
     ...first,
     ...ITEM_NAMES.flatMap((name) => {
-      const { find } = ITEM_CHECKS[name];
-      const judge: Judge = (changed) => find(new Place(changed, row));
+      const { find, holdsIn } = ITEM_CHECKS[name];
+      const judge = {
+        ...judgeOf(name, (changed) => find(new Place(changed, row))),
+        ...(holdsIn && { holdsIn: (changed: TreeContext) => holdsIn(new Place(changed, row)) }),
+      };
       return rowOf(name, place.name, place, () => find(place), judge);
     }),
   ];
+}
+
+function judgeOf(name: CheckName, find: Judge["find"]): Judge {
+  const { asked } = CHECKS[name];
+  return {
+    find,
+    holds: ({ holds, found, limit }) => holds ?? isWithin(asked, found, limit),
+    margin: ({ holds, found, limit }) =>
+      holds === undefined ? marginOf(asked, found, limit) : undefined,
+  };
 }
 
 const NO_WORKING = () => [];
@@ -177,8 +191,7 @@ function foundRow(
 ): JudgedRow {
   const { found, limit, unit, worstIn, unless, field } = finding;
   const { asked } = CHECKS[name];
-  const isHeld = (one: Finding) => one.holds ?? isWithin(asked, one.found, one.limit);
-  const holds = isHeld(finding);
+  const holds = judge.holds(finding);
   const verdict: Verdict = !holds
     ? "fails"
     : unless?.why === "not given"
@@ -205,7 +218,7 @@ function foundRow(
   if (holds) return { ...row, cause: "", column: "", enterOrTry: "" };
   return {
     ...row,
-    ...changed(item, mendOf(finding, judge, isHeld), finding.cause ?? place, field),
+    ...changed(item, mendOf(finding, judge), finding.cause ?? place, field),
   };
 }
 
@@ -356,7 +369,7 @@ function operatingPoint(place: Place): JudgedRow {
       enterOrTry: "judge a part of the feed by itself",
     };
   const finding = carriedFinding(tree);
-  const change = mendOf(finding, carriedFinding, ({ holds }) => holds === true);
+  const change = mendOf(finding, judgeOf("Operating point", carriedFinding));
   return { ...failed, verdict: "fails", ...changed(name, change, blamed, undefined) };
 }
 

@@ -1,34 +1,29 @@
 /**
- * What the checks of one supply and all that it feeds have in common, computed once: nine cases, and the worst of every
- * row over loads, supply window and tolerances; hot with contacts at the end of their life, and cold with new ones where
- * a load draws more then; and with one unit lost of each row that is asked to bear it.
+ * What the checks of one supply and all that it feeds have in common: nine cases, and the worst of every row over loads,
+ * supply window and tolerances; hot with contacts at the end of their life, and cold with new ones where a load draws
+ * more then; and with one unit lost of each row that is asked to bear it.
  */
-import type { Extreme } from "../network/worst-row.js";
-import { NO_PARENT } from "../network/feed-state.js";
-import { levelSources } from "../network/feed-levels.js";
-import { type CompiledFeed, compiledFeed, type Fault } from "../network/compiled-feed.js";
+import type { CompiledFeed, Fault } from "../network/compiled-feed.js";
 import { type FeedColumns, kindAt } from "../network/feed-columns.js";
 import { supplyWindow } from "../network/feed-conditions.js";
 import { CORNER_SUPPLIES, type CornerSupply, type FeedCorner } from "../network/feed-corner.js";
-import {
-  type FeedWorst,
-  feedWorst,
-  feedWorstWithout,
-  TooManyCasesError,
-  worstAmong,
-} from "../network/feed-worst.js";
-import { type OperatingPoint, solvedFeed } from "../network/operating-point.js";
+import { NO_PARENT } from "../network/feed-state.js";
+import type { OperatingPoint } from "../network/operating-point.js";
 import { EQUATION, KINDS } from "../network/row-kinds.js";
-import { NoAnswerError } from "../quantities/errors.js";
-import { caseOf, caseText } from "./case-words.js";
+import type { Extreme } from "../network/worst-row.js";
+import type { NoAnswerError } from "../quantities/errors.js";
 import type { JudgedFeed } from "./judged-feed.js";
 import type { Requirements } from "./requirements.js";
 
 export const CASE_LOADS = ["light", "nominal", "peak"] as const;
 
-export interface SolvedCase {
+/** One of the nine. */
+export interface CaseName {
   readonly loads: (typeof CASE_LOADS)[number];
   readonly supply: CornerSupply;
+}
+
+export interface SolvedCase extends CaseName {
   readonly point: OperatingPoint;
 }
 
@@ -39,82 +34,76 @@ export interface Condition {
   readonly columns: FeedColumns;
 }
 
-/** One search for the worst of every row. */
-interface Search extends Condition {
-  readonly lost: number | undefined;
-  readonly worst: FeedWorst;
+/** A case of the search for the worst. */
+export interface WorstCase {
+  readonly at: FeedCorner;
+  readonly isCold: boolean;
 }
 
-export interface FoundExtreme {
+export interface FoundExtreme extends WorstCase {
   readonly value: number;
-  readonly at: FeedCorner;
   readonly columns: FeedColumns;
-  readonly isCold: boolean;
   /** The case in words. */
   readonly text: string;
 }
 
-/**
- * Of a tree with a figure changed: every case anew; only some, in which the figures as they were have failed; or none,
- * because the figure moves nothing.
- */
-export type Solved = "every case" | "as before" | readonly FoundExtreme[];
+/** Of which searches: with a unit of the row itself lost, without, or all. */
+export type OwnUnits = "own units kept" | "own unit lost" | "any";
+
+/** Whether a search or case without a unit of `lost` is asked of. */
+export function isAskedOf(own: OwnUnits, lost: number | undefined, row: number): boolean {
+  return own === "any" || (lost === row) === (own === "own unit lost");
+}
+
+/** Whether the value of an extreme is worse than another one's. */
+export function isWorse(name: Extreme, value: number, than: number): boolean {
+  return name === "lowestVoltage" ? value < than : value > than;
+}
 
 /** Why nothing of a tree can be judged. */
 export interface TreeFault extends Fault {
   /** The case in words; "" where no case is to blame. */
   readonly text: string;
+  /** The case that is to blame. */
+  readonly case?: WorstCase;
 }
 
-export class TreeContext {
-  readonly topology: CompiledFeed;
-  /** Supply or stage in whose level each row stands. */
-  readonly source: Int32Array;
+export abstract class TreeContext {
   readonly root: number;
   readonly hot: Condition;
   /** Undefined where it is no other than hot. */
   readonly cold: Condition | undefined;
-  readonly cases: readonly SolvedCase[] = [];
-  readonly fault: TreeFault | undefined;
-  private readonly searches: Search[] = [];
-  /** Rows of which one unit is lost, and why the rest has no operating point then. */
-  readonly notCarried = new Map<number, NoAnswerError>();
+  abstract readonly cases: readonly SolvedCase[];
+  abstract readonly fault: TreeFault | undefined;
   private readonly kept = new Map<string, unknown>();
-  private readonly texts = new Map<FeedCorner, string>();
 
   constructor(
     readonly feed: JudgedFeed,
     readonly requirements: Requirements,
-    solved: Solved = "every case",
-    before?: TreeContext,
+    readonly topology: CompiledFeed,
+    /** Supply or stage in whose level each row stands. */
+    readonly source: Int32Array,
   ) {
-    const { columns } = feed;
-    this.topology = before?.topology ?? compiledFeed(columns);
-    this.source = before?.source ?? levelSources(this.topology);
-    this.root = this.topology.trees[0]!.order[0]!;
-    const isAsBefore = before !== undefined && solved === "as before";
-    const [hot, cold] = isAsBefore ? [before.hot, before.cold] : conditions(feed, requirements);
-    this.hot = hot;
-    this.cold = cold;
-    const isAmong = typeof solved !== "string" && solved.length > 0;
-    this.fault = isAsBefore || isAmong ? undefined : refusalOf(columns);
-    if (this.fault) return;
-    if (isAsBefore) {
-      this.cases = before.cases;
-      this.searches = before.searches;
-      this.notCarried = before.notCarried;
-      this.fault = before.fault;
-    } else if (isAmong) this.fault = this.solveAmong(solved);
-    else {
-      this.cases = ninePoints(hot.columns, this.supplies);
-      this.fault =
-        this.collapse() ?? (solved === "every case" ? this.search() : this.solveAmong([]));
-    }
+    this.root = topology.trees[0]!.order[0]!;
+    [this.hot, this.cold] = conditions(feed, requirements);
   }
 
-  /** With another value of a figure; who feeds whom stays. */
-  changed(feed: JudgedFeed, solved: Solved): TreeContext {
-    return new TreeContext(feed, this.requirements, solved, this);
+  /** The worst over every search. */
+  abstract extreme(row: number, name: Extreme, own?: OwnUnits): FoundExtreme;
+
+  /** The worst case of each search. */
+  abstract worstCases(row: number, name: Extreme, own: OwnUnits): readonly WorstCase[];
+
+  /** Why the rest has no operating point where one unit of the row is lost; undefined where it has one. */
+  abstract notCarried(row: number): NoAnswerError | undefined;
+
+  /** Conditions that are searched: cold too, where a load draws more then. */
+  protected get searched(): readonly Condition[] {
+    const { hot, cold, feed } = this;
+    const drawsMoreCold =
+      cold !== undefined &&
+      feed.columns.kind.some((kind) => KINDS[kind]!.equation === EQUATION.conductance);
+    return drawsMoreCold ? [hot, cold] : [hot];
   }
 
   /** Voltages that its window gives. */
@@ -144,54 +133,9 @@ export class TreeContext {
     return needed !== undefined && needed < inParallel;
   }
 
-  /** The worst over every search; of a row's own unit lost only where `own` asks for it. */
-  extreme(
-    row: number,
-    name: Extreme,
-    own: "own units kept" | "own unit lost" | "any" = "any",
-  ): FoundExtreme {
-    const isLeast = name === "lowestVoltage";
-    let value = isLeast ? Infinity : -Infinity;
-    let where: Search | undefined;
-    for (const search of this.searches) {
-      if (own === "own units kept" && search.lost === row) continue;
-      if (own === "own unit lost" && search.lost !== row) continue;
-      const one = search.worst.extremeOf(row, name).value;
-      if (isLeast ? one >= value : one <= value) continue;
-      value = one;
-      where = search;
-    }
-    if (!where) throw new Error(`no case of row ${row}`);
-    const { columns, worst } = where;
-    const { at } = worst.extremeOf(row, name);
-    return {
-      value,
-      at,
-      columns,
-      isCold: columns === this.cold?.columns,
-      text: this.textOf(row, at, worst.isProven(row), where),
-    };
-  }
-
-  /** Many rows share a corner, and a long feed has long texts. */
-  private textOf(
-    row: number,
-    at: FeedCorner,
-    proven: boolean,
-    { columns, name, worst }: Search,
-  ): string {
-    if (at.idle) return caseText(at, columns, name, this.rowsAbove(row));
-    const known = this.texts.get(at) ?? caseText(at, columns, name);
-    this.texts.set(at, known);
-    return proven ? known : `${known}, not proven, ${worst.cases} cases tried`;
-  }
-
-  /** All that feeds the row. */
-  private rowsAbove(row: number): readonly number[] {
-    const { parent } = this.topology;
-    const above: number[] = [];
-    for (let at = parent[row]!; at !== NO_PARENT; at = parent[at]!) above.unshift(at);
-    return above;
+  /** Rows of which one unit may be lost. */
+  protected get losing(): readonly number[] {
+    return Array.from(this.feed.columns.kind.keys()).filter((row) => this.losesOne(row));
   }
 
   /** Rows from the supply or stage that feeds the level, which is not among them, down to the row itself. */
@@ -236,100 +180,6 @@ export class TreeContext {
         : figures.voltage[row]!;
     return full * (1 + shift);
   }
-
-  /** The given cases, and two in which every row is met. */
-  private solveAmong(found: readonly FoundExtreme[]): TreeFault | undefined {
-    const { hot, cold, supplies } = this;
-    const shifts = new Int8Array(this.feed.columns.count);
-    const anyRow = { alone: undefined, lost: undefined, shifts } as const;
-    const low = supplies.includes("lowest") ? "lowest" : "nominal";
-    const high = supplies.includes("highest") ? "highest" : "nominal";
-    const alike = new Map<
-      string,
-      Condition & { lost: number | undefined; corners: FeedCorner[] }
-    >();
-    alike.set("", {
-      ...hot,
-      lost: undefined,
-      corners: [
-        { ...anyRow, supply: low, loads: "peak", idle: false },
-        { ...anyRow, supply: high, loads: "none", idle: true },
-      ],
-    });
-    for (const { at, isCold } of found) {
-      const key = `${at.lost ?? ""}${isCold ? "cold" : ""}`;
-      const group = alike.get(key) ?? { ...(isCold ? cold! : hot), lost: at.lost, corners: [] };
-      alike.set(key, group);
-      if (!group.corners.includes(at)) group.corners.push(at);
-    }
-    try {
-      for (const { corners, ...one } of alike.values())
-        this.searches.push({ ...one, worst: worstAmong(one.columns, corners, this.topology) });
-    } catch (error) {
-      if (!(error instanceof NoAnswerError)) throw error;
-      return { row: this.root, error, text: "" };
-    }
-    return undefined;
-  }
-
-  private collapse(): TreeFault | undefined {
-    for (const { point, loads, supply } of this.cases) {
-      const [fault] = point.faults.values();
-      if (!fault) continue;
-      return { ...fault, text: caseOf({ loads, supply }, this.hot.name) };
-    }
-    return undefined;
-  }
-
-  private search(): TreeFault | undefined {
-    const { hot, cold, feed } = this;
-    const drawsMoreCold =
-      cold !== undefined &&
-      feed.columns.kind.some((kind) => KINDS[kind]!.equation === EQUATION.conductance);
-    try {
-      for (const one of drawsMoreCold ? [hot, cold] : [hot])
-        this.searches.push({
-          ...one,
-          lost: undefined,
-          worst: feedWorst(one.columns, 0),
-        });
-    } catch (error) {
-      if (!(error instanceof NoAnswerError)) throw error;
-      return { row: this.root, error, text: "" };
-    }
-    const losing = Array.from(feed.columns.kind.keys()).filter((row) => this.losesOne(row));
-    for (const row of losing) {
-      try {
-        const worst = feedWorstWithout(hot.columns, row, losing.length);
-        this.searches.push({ ...hot, lost: row, worst });
-      } catch (error) {
-        if (!(error instanceof NoAnswerError)) throw error;
-        this.notCarried.set(row, error);
-      }
-    }
-    return undefined;
-  }
-}
-
-export function isUntried({ error }: Fault): boolean {
-  return error instanceof TooManyCasesError;
-}
-
-function ninePoints(columns: FeedColumns, supplies: readonly CornerSupply[]): SolvedCase[] {
-  return CASE_LOADS.flatMap((loads) =>
-    supplies.map((supply) => ({
-      loads,
-      supply,
-      point: solvedFeed(columns, { loads, supply }),
-    })),
-  );
-}
-
-/** The first row that is not in order, with no load drawn so that nothing collapses but by what stages lose. */
-function refusalOf(columns: FeedColumns): TreeFault | undefined {
-  const { faults } = solvedFeed(columns, { loads: "none", supply: "nominal" });
-  const [fault] = faults.values();
-  return fault && { ...fault, text: "" };
 }
 
 function conditions(

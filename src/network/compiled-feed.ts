@@ -24,10 +24,9 @@ export interface Fault {
   readonly error: InputError | NoAnswerError;
 }
 
-/** @param alike A feed that differs in figures alone: its arrays are used again, and hold its solution no more. */
+/** @param alike A feed that differs in figures alone: who feeds whom is not looked up again. */
 export function compiledFeed(columns: FeedColumns, alike?: CompiledFeed): CompiledFeed {
-  if (alike) return { ...alike, columns, check: rowCheck(columns) };
-  const { parent, trees } = feedTopology(columns);
+  const { parent, trees } = alike ?? feedTopology(columns);
   return {
     columns,
     check: rowCheck(columns),

@@ -16,7 +16,7 @@ import type { Circuit, HighestVoltage } from "../../safety/circuits.js";
 import { stageFaultText } from "../../safety/stage-fault.js";
 import type { FrameworkName, TouchBand, TouchCondition } from "../../safety/touch-bands.js";
 import type { CheckName } from "../check-row.js";
-import { ifItIs, levelVoltage } from "../changes.js";
+import { ifItIs, levelVoltage } from "../mends/changes.js";
 import type { Check, Figure, Finding } from "../check.js";
 import { MissingFigure, MissingRequirement, type Place } from "../place.js";
 import type { TableField } from "../../schedules/columns.js";

@@ -8,7 +8,7 @@ import { type InsulationName, insulations } from "../../conductors/insulations.j
 import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { degrees, lessLoad, more, moreInParallel, sizesOf } from "../changes.js";
+import { degrees, lessLoad, more, moreInParallel, sizesOf } from "../mends/changes.js";
 import type { Check, Finding } from "../check.js";
 import { caseWorking } from "../finding-working.js";
 import { MissingFigure, type Place } from "../place.js";

@@ -1,15 +1,17 @@
 /** Checks of a whole tree, and of the whole feed: what it costs, weighs and loses, and whether it works at all. */
-import { type FeedHeadroom, feedHeadroom } from "../../network/feed-headroom.js";
+import type { CornerSupply } from "../../network/feed-corner.js";
+import { carriesTimes, type FeedHeadroom, feedHeadroom } from "../../network/feed-headroom.js";
+import { lossAt } from "../../network/row-flow.js";
 import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { EVERYWHERE } from "../../schedules/columns.js";
 import { caseOf } from "../case-words.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { cablesUpTo, FAR, less, lessLoad, more, percent, thickerCables } from "../changes.js";
+import { cablesUpTo, FAR, less, lessLoad, more, percent, thickerCables } from "../mends/changes.js";
 import type { Check, Figure, Finding } from "../check.js";
 import { MissingFigure, Place } from "../place.js";
 import type { Requirements } from "../requirements.js";
-import { type SolvedCase, type TreeContext } from "../tree-context.js";
+import type { CaseName, SolvedCase, TreeContext } from "../tree-context.js";
 import { plainName } from "../../network/feed-topology.js";
 import { summedFigure, type SummedField } from "./summed-figure.js";
 import { MissingRequirement } from "../place.js";
@@ -19,6 +21,13 @@ export const HEADROOM: Check = {
   weight: "warning",
   means: "the feed is near to collapse",
   cite: "maximum-power",
+  holdsIn: (place) =>
+    carriesTimes(
+      place.tree.hot.columns,
+      lowestOf(place.tree),
+      place.asked("Headroom to collapse"),
+      place.tree.topology,
+    ),
   find(place) {
     const { tree } = place;
     if (place.kind.role !== "supply") return undefined;
@@ -26,7 +35,6 @@ export const HEADROOM: Check = {
     const found = headroomOf(tree);
     if (found === undefined) return undefined;
     const { collapse } = found;
-    const lowest = tree.supplies.includes("lowest") ? "lowest" : "nominal";
     const unit = "times the loads";
     if (!collapse)
       return {
@@ -42,7 +50,7 @@ export const HEADROOM: Check = {
       found: collapse.multiple,
       limit,
       unit,
-      worstIn: `${collapse.item.item} goes first: ${caseOf({ loads: collapse.loads, supply: lowest }, tree.hot.name)}`,
+      worstIn: `${collapse.item.item} goes first: ${caseOf({ loads: collapse.loads, supply: lowestOf(tree) }, tree.hot.name)}`,
       cause,
       field: "load",
       figures: () => carrying(cause),
@@ -51,11 +59,15 @@ export const HEADROOM: Check = {
   },
 };
 
+/** The lowest voltage that its supply's window gives. */
+function lowestOf({ supplies }: TreeContext): CornerSupply {
+  return supplies[0]!;
+}
+
 /** Undefined where no load draws anything. */
 function headroomOf(tree: TreeContext): FeedHeadroom | undefined {
-  const lowest = tree.supplies.includes("lowest") ? "lowest" : "nominal";
   try {
-    return feedHeadroom(tree.hot.columns, lowest);
+    return feedHeadroom(tree.hot.columns, lowestOf(tree));
   } catch (error) {
     // There is no load to multiply; a feed that carries nothing has failed before.
     if (error instanceof NoAnswerError) return undefined;
@@ -73,7 +85,7 @@ export function carrying(at: Place): readonly (readonly Figure[])[] {
   const supply = at.at(at.tree.root);
   return [
     ...thickerCables(cablesUpTo(at)),
-    more([supply], at.tree.supplies.includes("lowest") ? "lowestVoltage" : "voltage", {
+    more([supply], lowestOf(at.tree) === "lowest" ? "lowestVoltage" : "voltage", {
       times: FAR.voltage,
     }),
     lessLoad(at),
@@ -88,6 +100,7 @@ export function carriedFinding(tree: TreeContext): Finding {
     unit: "",
     worstIn: "",
     holds: tree.fault === undefined,
+    ...(tree.fault?.case && { cases: [tree.fault.case] }),
     figures: () => carrying(new Place(tree, tree.fault!.row)),
     comesTo: () => "the loads are carried in all nine cases",
   };
@@ -168,6 +181,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
         limit,
         unit: "",
         worstIn: caseOf({ loads: "nominal", supply: least.supply }),
+        names: [{ loads: "nominal", supply: least.supply }],
         figures: () => lessLoss(placesOf(trees)),
         comesTo: () => `efficiency ${percent(least.part)}`,
       };
@@ -190,6 +204,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
         limit,
         unit: "W",
         worstIn: `${most.location}: ${most.text}`,
+        names: [most.at],
         figures: () =>
           lessLoss(placesOf(trees).filter((place) => locationsOf(place).includes(most.location))),
         comesTo: () => `${figure(most.watts)} W in ${most.location}`,
@@ -264,25 +279,28 @@ function placesOf(trees: readonly TreeContext[]): Place[] {
 interface LocationLoss {
   readonly location: string;
   readonly watts: number;
+  readonly at: CaseName;
   readonly text: string;
 }
 
 /** The most in any of the nine cases; what lies in several locations counts in full in each. */
 function lossesByLocation(trees: readonly TreeContext[]): LocationLoss[] {
-  const cases = new Map<string, Map<string, number>>();
-  for (const tree of trees)
-    for (const one of tree.cases) {
-      const text = caseOf(one, tree.hot.name);
-      const sums = cases.get(text) ?? new Map<string, number>();
-      cases.set(text, sums);
-      one.point.rows.forEach((row, at) => {
-        if (row.outcome !== "solved") return;
-        for (const location of locationsOf(new Place(tree, at)))
-          sums.set(location, (sums.get(location) ?? 0) + row.loss);
+  const cases = new Map<string, { readonly at: CaseName; readonly sums: Map<string, number> }>();
+  for (const tree of trees) {
+    const locations = placesOf([tree]).map(locationsOf);
+    for (const { loads, supply, point } of tree.cases) {
+      const at = { loads, supply };
+      const text = caseOf(at, tree.hot.name);
+      const { sums } = cases.get(text) ?? { sums: new Map<string, number>() };
+      cases.set(text, { at, sums });
+      locations.forEach((names, row) => {
+        const loss = lossAt(point.feed, row);
+        for (const location of names) sums.set(location, (sums.get(location) ?? 0) + loss);
       });
     }
-  return [...cases].flatMap(([text, sums]) =>
-    [...sums].map(([location, watts]) => ({ location, watts, text })),
+  }
+  return [...cases].flatMap(([text, { at, sums }]) =>
+    [...sums].map(([location, watts]) => ({ location, watts, at, text })),
   );
 }
 
@@ -302,8 +320,8 @@ function most(places: readonly Place[], field: "mass" | "price"): readonly Place
 /** Larger cables and better stages, of the places that lose most with nominal loads. */
 function lessLoss(places: readonly Place[]): readonly (readonly Figure[])[] {
   const loss = ({ tree, row }: Place) => {
-    const solved = nominalAt(tree.cases, "nominal")?.point.rows[row];
-    return solved?.outcome === "solved" ? solved.loss : 0;
+    const solved = nominalAt(tree.cases, "nominal");
+    return solved ? lossAt(solved.point.feed, row) : 0;
   };
   const losing = [...places].sort((one, other) => loss(other) - loss(one));
   const those = (role: string) =>

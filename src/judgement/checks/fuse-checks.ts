@@ -12,7 +12,7 @@ import { disconnectionTime } from "../../protection/disconnection-times.js";
 import { faultCurrentSteps, faultLoopGivens } from "../../protection/fault-current.js";
 import { figure } from "../../quantities/figures.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { FAR, fuseRatings, less, lessLoad, more, sizesOf } from "../changes.js";
+import { FAR, fuseRatings, less, lessLoad, more, sizesOf } from "../mends/changes.js";
 import { askedPart, type Check, type Figure, type Finding, type FindingWorking } from "../check.js";
 import {
   cablesBehind,

@@ -27,7 +27,7 @@ import {
   moreInParallel,
   percent,
   rowInCase,
-} from "../changes.js";
+} from "../mends/changes.js";
 import { askedPart, type Check, type Finding } from "../check.js";
 import { allWorkings, caseWorking, showing, stepsWorking } from "../finding-working.js";
 import { MissingFigure, MissingRequirement, type Place } from "../place.js";
@@ -240,7 +240,7 @@ function sharing(place: Place, extreme: FoundExtreme, inParallel: number): Findi
 
 function oneLost(place: Place): Finding {
   const { tree, row, inParallel } = place;
-  const failed = tree.notCarried.get(row);
+  const failed = tree.notCarried(row);
   const { part, unless } = askedPart(
     place,
     place.kind.role === "supply" ? "Largest loading of a supply" : "Largest loading of a stage",

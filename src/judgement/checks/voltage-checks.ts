@@ -11,13 +11,13 @@ import {
   moreInParallel,
   percent,
   thickerCables,
-} from "../changes.js";
+} from "../mends/changes.js";
 import { type Check, askedPart } from "../check.js";
 import { caseOf } from "../case-words.js";
 import { caseWorking, type FoundBy } from "../finding-working.js";
 import { MissingFigure, type Place } from "../place.js";
 import type { FigureLabel } from "../requirements.js";
-import type { FoundExtreme } from "../tree-context.js";
+import type { CaseName, FoundExtreme } from "../tree-context.js";
 
 type VoltageCheck = Extract<
   CheckName,
@@ -238,6 +238,7 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: `${worst.place.name}: ${worst.text}`,
         cause: worst.place,
         field: "lowestVoltage",
+        names: [worst.at],
         figures: () => [
           more([worst.place], "lowestVoltage"),
           ...thickerCables(cablesUpTo(worst.place)),
@@ -357,6 +358,7 @@ interface LowerRoot {
   readonly root: number;
   /** Above its Lowest V, as a part of it; infinite where none is given. */
   readonly excess: number;
+  readonly at: CaseName;
   readonly text: string;
 }
 
@@ -364,12 +366,13 @@ interface LowerRoot {
 function lowerRoots(place: Place): LowerRoot[] {
   const { tree, row } = place;
   const lowest = place.figure("lowestVoltage") ?? 0;
-  return tree.cases.flatMap((one): LowerRoot[] => {
-    const { state } = one.point.feed;
+  return tree.cases.flatMap(({ loads, supply, point }): LowerRoot[] => {
+    const { state } = point.feed;
     const noLoad = state.noLoadVoltage[row]!;
     const root = noLoad - state.inputVoltage[row]!;
     if (!(root > NO_DROP * noLoad)) return [];
     const excess = lowest > 0 ? root / lowest - 1 : Infinity;
-    return [{ place, root, excess, text: caseOf(one, tree.hot.name) }];
+    const at = { loads, supply };
+    return [{ place, root, excess, at, text: caseOf(at, tree.hot.name) }];
   });
 }

@@ -1,19 +1,19 @@
 /** Figures whose change may mend a failed check: by which steps each goes, and how a change is told. */
-import type { ConductorChoice } from "../conductors/conductor-build.js";
-import { conductor } from "../conductors/conductor.js";
-import { conductorSection, type ConductorSize } from "../conductors/conductor-section.js";
-import { SERIES_SIZES } from "../conductors/conductor-size-choice.js";
-import type { FeedFigure } from "../network/feed-columns.js";
-import type { SolvedRow } from "../network/feed-row.js";
-import { cornerRows } from "../network/feed-worst.js";
-import { FUSE_RATINGS } from "../protection/fuse-rating.js";
-import { NoAnswerError } from "../quantities/errors.js";
-import { figure } from "../quantities/figures.js";
+import type { ConductorChoice } from "../../conductors/conductor-build.js";
+import { conductor } from "../../conductors/conductor.js";
+import { conductorSection, type ConductorSize } from "../../conductors/conductor-section.js";
+import { SERIES_SIZES } from "../../conductors/conductor-size-choice.js";
+import type { FeedFigure } from "../../network/feed-columns.js";
+import type { SolvedRow } from "../../network/feed-row.js";
+import { cornerRows } from "../../network/feed-worst.js";
+import { FUSE_RATINGS } from "../../protection/fuse-rating.js";
+import { NoAnswerError } from "../../quantities/errors.js";
+import { figure } from "../../quantities/figures.js";
 import { type ChangedValue, movesFeed } from "./changed-feed.js";
-import type { Change, Figure, Finding } from "./check.js";
-import type { DetailFigure } from "./judged-feed.js";
-import type { Place } from "./place.js";
-import type { FoundExtreme } from "./tree-context.js";
+import type { Change, Figure, Finding } from "../check.js";
+import type { DetailFigure } from "../judged-feed.js";
+import type { Place } from "../place.js";
+import type { FoundExtreme } from "../tree-context.js";
 import { typedFigure } from "./typed-figure.js";
 
 /** A part in words: 12.7 %. */

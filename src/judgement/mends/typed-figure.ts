@@ -1,9 +1,9 @@
 /** A figure as people type it: in the unit of its column, of one, with its margin taken off. */
-import type { FeedFigure } from "../network/feed-columns.js";
-import { figureFromSi, figureInSi, type HeaderQuantity } from "../quantities/header-units.js";
-import { ownUnitInSi, tableHeader } from "../schedules/columns.js";
-import type { DetailFigure } from "./judged-feed.js";
-import type { Place } from "./place.js";
+import type { FeedFigure } from "../../network/feed-columns.js";
+import { figureFromSi, figureInSi, type HeaderQuantity } from "../../quantities/header-units.js";
+import { ownUnitInSi, tableHeader } from "../../schedules/columns.js";
+import type { DetailFigure } from "../judged-feed.js";
+import type { Place } from "../place.js";
 
 export interface TypedFigure {
   /** "" where it has none. */

@@ -1,10 +1,10 @@
 /** A feed with one figure of a row, or of rows that have it from the same cell, changed. */
-import { conductor } from "../conductors/conductor.js";
-import type { ConductorSize } from "../conductors/conductor-section.js";
-import { type FeedFigure, FEED_FIGURES } from "../network/feed-columns.js";
-import type { Isolation } from "../network/feed-item.js";
-import type { DetailFigure, DetailWord, ItemDetails, JudgedFeed } from "./judged-feed.js";
-import type { Place } from "./place.js";
+import { conductor } from "../../conductors/conductor.js";
+import type { ConductorSize } from "../../conductors/conductor-section.js";
+import { type FeedFigure, FEED_FIGURES } from "../../network/feed-columns.js";
+import type { Isolation } from "../../network/feed-item.js";
+import type { DetailFigure, DetailWord, ItemDetails, JudgedFeed } from "../judged-feed.js";
+import type { Place } from "../place.js";
 
 export type ChangedValue =
   | { readonly field: FeedFigure | DetailFigure; readonly to: number }
@@ -32,11 +32,12 @@ export function movesFeed(place: Place, field: string): boolean {
   return !MOVES_NOTHING.has(field) || (isWindow && place.kind.role === "supply");
 }
 
-export function changedFeed(place: Place, change: ChangedValue): JudgedFeed {
-  const { feed } = place.tree;
-  return place
-    .rowsWithSame(change.field)
-    .reduce((changed, row) => withValue(changed, place.at(row), change), feed);
+export function changedFeed(
+  place: Place,
+  rows: readonly number[],
+  change: ChangedValue,
+): JudgedFeed {
+  return rows.reduce((changed, row) => withValue(changed, place.at(row), change), place.tree.feed);
 }
 
 function withValue(feed: JudgedFeed, place: Place, change: ChangedValue): JudgedFeed {
@@ -102,5 +103,7 @@ function withDetails(
 }
 
 function withAt<T>(list: readonly T[], at: number, value: T): readonly T[] {
-  return list.map((own, place) => (place === at ? value : own));
+  const changed = list.slice();
+  changed[at] = value;
+  return changed;
 }

@@ -1,0 +1,194 @@
+/**
+ * The smallest change of one figure with which a failed check holds: solved by judging the changed feed with the check
+ * itself. A figure has steps from its least change on, the last digit of what is printed or the next size that is made;
+ * the more of it, the better the check, so that the first step that holds is found by its margins and by halving. Steps
+ * are tried in the cases in which the check has failed; what holds there is judged in all that may be worse, and a case
+ * that still fails is added to them.
+ */
+import { InputError, NoAnswerError } from "../../quantities/errors.js";
+import type { Change, Figure, Finding } from "../check.js";
+import type { JudgedFeed } from "../judged-feed.js";
+import { MissingFigure, MissingRequirement } from "../place.js";
+import type { CaseName, TreeContext, WorstCase } from "../tree-context.js";
+import { changedFeed, movesFeed } from "./changed-feed.js";
+import { TriedTree, UnmovedTree, WholeTree } from "./changed-tree.js";
+import { figureChange } from "./changes.js";
+
+/** A check as it judges a tree. */
+export interface Judge {
+  /** Undefined where it finds nothing. */
+  readonly find: (tree: TreeContext) => Finding | undefined;
+  readonly holds: (finding: Finding) => boolean;
+  /** Below 0 where it fails; undefined of words. */
+  readonly margin: (finding: Finding) => number | undefined;
+  /** Whether it holds, where that takes less than to find by how much. */
+  readonly holdsIn?: (tree: TreeContext) => boolean;
+}
+
+/** Of the first group of figures of which one mends it, the cheapest change, or where prices are not known the smallest. */
+export function mendOf(failed: Finding, judge: Judge): Change | undefined {
+  const search = new MendSearch(failed, judge);
+  for (const group of failed.figures?.() ?? []) {
+    const mend = search.among(group);
+    if (mend) return figureChange(mend.figure, mend.step, mend.finding);
+  }
+  return undefined;
+}
+
+/** Where a step leads: the check fails still, it holds, or the figure is refused or leaves no answer. */
+interface Outcome {
+  readonly is: "fails" | "holds" | "refused";
+  readonly margin?: number | undefined;
+}
+
+interface Solution {
+  readonly figure: Figure;
+  readonly step: number;
+}
+
+class MendSearch {
+  /** In which the check was found to fail, whichever figure was changed. */
+  private readonly cases: WorstCase[];
+  private readonly names: CaseName[];
+
+  constructor(
+    private readonly failed: Finding,
+    private readonly judge: Judge,
+  ) {
+    this.cases = [...(failed.cases ?? [])];
+    this.names = [...(failed.names ?? [])];
+  }
+
+  among(group: readonly Figure[]): (Solution & { readonly finding: Finding }) | undefined {
+    // A step that fails in some cases does not hold in more of them either.
+    const from = new Map(group.map((figure) => [figure, 0]));
+    for (;;) {
+      const solutions: Solution[] = [];
+      for (const [figure, start] of from) {
+        const end = lastSmaller(figure, solutions);
+        const step = this.firstThatHolds(figure, start, end);
+        if (step !== undefined) solutions.push({ figure, step });
+        from.set(figure, step ?? Math.max(start, end + 1));
+      }
+      const [best] = bySize(solutions);
+      if (!best) return undefined;
+      const finding = this.whole(best);
+      if (finding && this.judge.holds(finding)) return { ...best, finding };
+      this.cases.push(...(finding?.cases ?? []));
+      this.names.push(...(finding?.names ?? []));
+      from.set(best.figure, best.step + 1);
+    }
+  }
+
+  /** The first step from `start` to `end` that holds: before it all fail, behind it some may be refused. */
+  private firstThatHolds(figure: Figure, start: number, end: number): number | undefined {
+    if (start > end) return undefined;
+    let below: { readonly step: number; readonly margin?: number | undefined } = {
+      step: start - 1,
+      ...(start === 0 && { margin: this.judge.margin(this.failed) }),
+    };
+    let above = { step: end, ...this.outcome(figure, end) };
+    if (above.is === "fails") return undefined;
+    for (let tries = 1; above.step - below.step > 1; tries++) {
+      const at = between(below, above, tries % 3 === 0);
+      const found = { step: at, ...this.outcome(figure, at) };
+      if (found.is === "fails") below = found;
+      else above = found;
+    }
+    return above.is === "holds" ? above.step : undefined;
+  }
+
+  private outcome(figure: Figure, step: number): Outcome {
+    const { judge, cases, names } = this;
+    return answered((): Outcome => {
+      const tree = changedTree(
+        figure,
+        step,
+        (...changed) => new TriedTree(...changed, cases, names),
+      );
+      if (judge.holdsIn) return { is: judge.holdsIn(tree) ? "holds" : "fails" };
+      const finding = judge.find(tree);
+      if (!finding) return { is: "refused" };
+      return { is: judge.holds(finding) ? "holds" : "fails", margin: judge.margin(finding) };
+    }) ?? { is: "refused" };
+  }
+
+  /** What is found where it is tried in every case; failed checks that the same change mends share the solutions. */
+  private whole({ figure, step }: Solution): Finding | undefined {
+    const { place, field } = figure;
+    return answered(() =>
+      this.judge.find(
+        place.tree.once(`${place.row} ${field} ${figure.textAt(step)}`, () =>
+          changedTree(figure, step, (...changed) => new WholeTree(...changed)),
+        ),
+      ),
+    );
+  }
+}
+
+type Changed = readonly [before: TreeContext, feed: JudgedFeed, rows: readonly number[]];
+
+/** @throws {InputError} */
+function changedTree(
+  { place, valueAt }: Figure,
+  step: number,
+  moved: (...changed: Changed) => TreeContext,
+): TreeContext {
+  const change = valueAt(step);
+  const rows = place.rowsWithSame(change.field);
+  const changed: Changed = [place.tree, changedFeed(place, rows, change), rows];
+  return movesFeed(place, change.field) ? moved(...changed) : new UnmovedTree(...changed);
+}
+
+/** A changed figure may be refused, or leave a question without an answer: undefined then. */
+function answered<T>(find: () => T): T | undefined {
+  try {
+    return find();
+  } catch (error) {
+    if (
+      error instanceof MissingFigure ||
+      error instanceof MissingRequirement ||
+      error instanceof InputError ||
+      error instanceof NoAnswerError
+    )
+      return undefined;
+    throw error;
+  }
+}
+
+interface Bound {
+  readonly step: number;
+  readonly margin?: number | undefined;
+}
+
+/** Where the margins of two steps meet 0 on a straight line; their middle where they are not known. */
+function between(below: Bound, above: Bound, halves: boolean): number {
+  const [low, high] = [below.step + 1, above.step - 1];
+  const { margin: lacks = NaN } = below;
+  const { margin: exceeds = NaN } = above;
+  const part = lacks / (lacks - exceeds);
+  if (halves || !(part >= 0 && part <= 1)) return (low + high) >> 1;
+  const at = below.step + Math.ceil((above.step - below.step) * part);
+  return Math.min(high, Math.max(low, at));
+}
+
+/** The last step of a figure that is a smaller change than the solutions so far; any where prices may count. */
+function lastSmaller(figure: Figure, solutions: readonly Solution[]): number {
+  const sizes = solutions.map((one) => one.figure.amount(one.step));
+  if (figure.price || sizes.length === 0) return figure.steps - 1;
+  const least = Math.min(...sizes);
+  let [low, high] = [-1, figure.steps];
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (figure.amount(middle) < least) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+function bySize(solutions: readonly Solution[]): readonly Solution[] {
+  const prices = new Map(solutions.map((one) => [one, one.figure.price?.(one.step)]));
+  const arePriced = ![...prices.values()].includes(undefined);
+  const size = (one: Solution) => (arePriced ? prices.get(one)! : one.figure.amount(one.step));
+  return [...solutions].sort((one, other) => size(one) - size(other));
+}

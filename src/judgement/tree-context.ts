@@ -83,9 +83,10 @@ export abstract class TreeContext {
     readonly topology: CompiledFeed,
     /** Supply or stage in whose level each row stands. */
     readonly source: Int32Array,
+    conditions = conditionsOf(feed, requirements),
   ) {
     this.root = topology.trees[0]!.order[0]!;
-    [this.hot, this.cold] = conditions(feed, requirements);
+    [this.hot, this.cold] = conditions;
   }
 
   /** The worst over every search. */
@@ -182,10 +183,10 @@ export abstract class TreeContext {
   }
 }
 
-function conditions(
-  { columns, details }: JudgedFeed,
-  requirements: Requirements,
-): readonly [Condition, Condition | undefined] {
+/** Hot and cold. */
+export type Conditions = readonly [Condition, Condition | undefined];
+
+function conditionsOf({ columns, details }: JudgedFeed, requirements: Requirements): Conditions {
   const asked = requirements.figure("Contacts at end of life, times new");
   const wear = typeof asked === "number" ? asked : 1;
   const { resistance } = columns.figures;
@@ -193,10 +194,7 @@ function conditions(
     kindAt(columns, row) === "series" ? ohms * wear : ohms,
   );
   const cold = resistance.map((ohms, row) => details[row]!.figures.leastResistance ?? ohms);
-  const of = (ohms: Float64Array): FeedColumns => ({
-    ...columns,
-    figures: { ...columns.figures, resistance: ohms },
-  });
+  const of = (ohms: Float64Array) => withResistance(columns, ohms);
   const differs = cold.some((ohms, row) => ohms < worn[row]!);
   if (!differs) return [{ name: "", columns: of(worn) }, undefined];
   return [
@@ -209,4 +207,8 @@ function conditions(
       columns: of(cold),
     },
   ];
+}
+
+export function withResistance(columns: FeedColumns, resistance: Float64Array): FeedColumns {
+  return { ...columns, figures: { ...columns.figures, resistance } };
 }

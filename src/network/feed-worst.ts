@@ -73,11 +73,7 @@ export class CollapsedCaseError extends NoAnswerError {
 }
 
 /** @throws {CollapsedCaseError | TooManyCasesError} For a feed whose rows are all in order. */
-export function feedWorst(
-  columns: FeedColumns,
-  unitsLost: 0 | 1,
-  alike?: CompiledFeed,
-): FeedWorst {
+export function feedWorst(columns: FeedColumns, unitsLost: 0 | 1, alike?: CompiledFeed): FeedWorst {
   const { inParallel } = columns.figures;
   const lostOf = (order: Int32Array) => [
     undefined,
@@ -88,7 +84,8 @@ export function feedWorst(
     ),
   ];
   const feed = compiledFeed(columns, alike);
-  return found(feed, true, (search, { order }) => search.run(lostOf(order), MOST_BESIDE));
+  const run = (search: TreeSearch, { order }: FeedTree) => search.run(lostOf(order), MOST_BESIDE);
+  return found(feed, levelSources(feed), true, run);
 }
 
 /**
@@ -105,7 +102,7 @@ export function feedWorstWithout(
   alike?: CompiledFeed,
 ): FeedWorst {
   const feed = compiledFeed(columns, alike);
-  return found(feed, true, (search, { order }) => {
+  return found(feed, levelSources(feed), true, (search, { order }) => {
     const lost = order.includes(row) ? row : undefined;
     const own = lost === undefined ? undefined : new Set(wayThrough(lost, order, feed.parent));
     search.run([lost], MOST_BESIDE / among, own);
@@ -118,30 +115,37 @@ export function feedWorstWithout(
  * @throws {CollapsedCaseError}
  */
 export function worstAmong(
-  columns: FeedColumns,
+  feed: CompiledFeed,
+  source: Int32Array,
   corners: readonly FeedCorner[],
-  alike: CompiledFeed,
 ): FeedWorst {
-  return found(compiledFeed(columns, alike), false, (search) => search.runAlone(corners));
+  return found(feed, source, false, (search) => search.runAlone(corners));
 }
 
 /**
  * The worst of the rows that are asked of, each in the corners of its own and of all that feeds it: all of it where a
  * row is proven, for a part of a search's work.
  *
+ * @param source As `levelSources` has it.
  * @param lost Row of which one unit is lost, on the way of the rows that are asked of; undefined for none.
+ * @param beside More cases to try of a row.
  * @throws {CollapsedCaseError} where a row is asked of.
  */
 export function worstOfRows(
-  columns: FeedColumns,
+  feed: CompiledFeed,
+  source: Int32Array,
   lost: number | undefined,
-  alike: CompiledFeed,
+  beside: (row: number, name: Extreme) => readonly FeedCorner[],
 ): FeedWorst {
   return found(
-    compiledFeed(columns, alike),
+    feed,
+    source,
     false,
     () => {},
-    (search, row) => search.runFor(row, lost),
+    (search, row, name) => {
+      search.runFor(row, lost);
+      search.tryNew(beside(row, name));
+    },
   );
 }
 
@@ -151,13 +155,13 @@ type LostRows = readonly (number | undefined)[];
 /** @param runFor Before a row is asked of. */
 function found(
   feed: CompiledFeed,
+  source: Int32Array,
   tellsWhy: boolean,
   run: (search: TreeSearch, tree: FeedTree) => void,
-  runFor?: (search: TreeSearch, row: number) => void,
+  runFor?: (search: TreeSearch, row: number, name: Extreme) => void,
 ): FeedWorst {
   const { columns } = feed;
   const searches = new Array<TreeSearch>(columns.count);
-  const source = levelSources(feed);
   const all = feed.trees.map((tree) => {
     const search = new TreeSearch(tree, feed, source, tellsWhy);
     run(search, tree);
@@ -174,7 +178,7 @@ function found(
       return (rows ??= searches.map((search, row) => search.rowFound(row)));
     },
     extremeOf: (row, name) => {
-      runFor?.(searches[row]!, row);
+      runFor?.(searches[row]!, row, name);
       return searches[row]!.met(row, name);
     },
     isProven: (row) => searches[row]!.isProven(row),
@@ -197,6 +201,17 @@ export function cornerRows(
     if (solveTree(order, feed).outcome !== "solved") return undefined;
   }
   return Array.from({ length: columns.count }, (_, row) => solvedRow(feed, row));
+}
+
+function isSame(one: FeedCorner, other: FeedCorner): boolean {
+  return (
+    one.supply === other.supply &&
+    one.loads === other.loads &&
+    one.alone === other.alone &&
+    one.idle === other.idle &&
+    one.lost === other.lost &&
+    one.shifts.every((shift, row) => shift === other.shifts[row])
+  );
 }
 
 /** Sets of loads that draw something, of which none is at most another in every row. */
@@ -239,11 +254,9 @@ class TreeSearch {
     this.proven = new Uint8Array(count).fill(1);
   }
 
-  /** Proves nothing: other cases may be worse. */
   runAlone(corners: readonly FeedCorner[]): void {
     const { order } = this.tree;
     const { parent } = this.feed;
-    this.proven.fill(0);
     for (const corner of corners)
       this.try(
         corner,
@@ -264,6 +277,11 @@ class TreeSearch {
     this.loaded ??= heaviestLoads(order, columns).map((loads) => this.tryLoaded(loads, lost));
     for (const one of this.loaded) this.tryOwnCorners(one, own);
     for (const one of own) this.hadOwn.add(one);
+  }
+
+  /** Those that are none of the tried ones. */
+  tryNew(corners: readonly FeedCorner[]): void {
+    this.runAlone(corners.filter((one) => !this.tried.some((other) => isSame(one, other))));
   }
 
   private get supplies(): readonly CornerSupply[] {
@@ -317,7 +335,10 @@ class TreeSearch {
     const { drawsMore, proven } = treeProof(order, feed, loads, lost);
     for (const row of order) this.proven[row]! &= proven[row]!;
     const loaded = { order, feed, loads, lost, drawsMore };
-    this.try(heaviestCorner({ ...loaded, supply: asGiven.supply }), order);
+    const heaviest = heaviestCorner({ ...loaded, supply: asGiven.supply });
+    // Where nothing has a tolerance it is the case as given.
+    if (isSame(heaviest, asGiven)) this.tried.push(heaviest);
+    else this.try(heaviest, order);
     return loaded;
   }
 

@@ -91,12 +91,12 @@ function heated(
     worstIn: at,
     field: "size" as const,
     cases: [extreme],
-    figures: () => [
-      sizesOf([place]),
-      moreInParallel([place]),
-      lessLoad(place),
-      degrees(place, "hottestC", "less"),
-    ],
+    *figures() {
+      yield sizesOf([place]);
+      yield moreInParallel([place]);
+      yield lessLoad(place);
+      yield degrees(place, "hottestC", "less");
+    },
   };
   if (!(cable.current > 0)) return { ...common, found: cable.ambientC };
   try {

@@ -81,15 +81,13 @@ function placeNamed(tree: TreeContext, name: string): Place {
 }
 
 /** What lets more power through to a row: larger cables, a higher supply, or less load. */
-export function carrying(at: Place): readonly (readonly Figure[])[] {
+export function* carrying(at: Place): Generator<readonly Figure[]> {
   const supply = at.at(at.tree.root);
-  return [
-    ...thickerCables(cablesUpTo(at)),
-    more([supply], lowestOf(at.tree) === "lowest" ? "lowestVoltage" : "voltage", {
-      times: FAR.voltage,
-    }),
-    lessLoad(at),
-  ];
+  yield* thickerCables(cablesUpTo(at));
+  yield more([supply], lowestOf(at.tree) === "lowest" ? "lowestVoltage" : "voltage", {
+    times: FAR.voltage,
+  });
+  yield lessLoad(at);
 }
 
 /** Whether all nine cases have an operating point. */

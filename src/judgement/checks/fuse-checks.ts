@@ -59,7 +59,10 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         field: "ratedCurrent",
         ...(unless && { unless }),
         cases: [extreme],
-        figures: () => [largerFuses(fuse), lessLoad(fuse)],
+        *figures() {
+          yield largerFuses(fuse);
+          yield lessLoad(fuse);
+        },
         working: caseWorking(fuse, extreme),
       };
     },

@@ -259,7 +259,10 @@ function oneLost(place: Place): Finding {
       unit: "",
       holds: false,
       worstIn: failed.message,
-      figures: () => [moreInParallel([place]), ...carrying(place)],
+      *figures() {
+        yield moreInParallel([place]);
+        yield* carrying(place);
+      },
       comesTo: () => `loading ${percent(part)}`,
     };
   const power = tree.extreme(row, "highestPower", "own unit lost");
@@ -288,11 +291,14 @@ function oneLost(place: Place): Finding {
       byWorst === found && uneven ? `of ${figure(ratedA!)} A, worst-placed unit` : `of ${rating}`,
     worstIn: extreme.text,
     cases: [power, flow],
-    figures: () => [
-      moreInParallel([place]),
-      more([place], ratedA === undefined || extreme === power ? "ratedPower" : "ratedCurrent"),
-      lessLoad(place),
-    ],
+    *figures() {
+      yield moreInParallel([place]);
+      yield more(
+        [place],
+        ratedA === undefined || extreme === power ? "ratedPower" : "ratedCurrent",
+      );
+      yield lessLoad(place);
+    },
     comesTo: () => `loading ${percent(found)}`,
     working: uneven?.working ?? caseWorking(place, extreme),
   };

@@ -47,7 +47,10 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: extreme.text,
         field,
         cases: [extreme],
-        figures: () => [more([place], field), lessLoad(place)],
+        *figures() {
+          yield more([place], field);
+          yield lessLoad(place);
+        },
         working: caseWorking(place, extreme, usedOf(place, field, part, "spare")),
         limitAsked: "Spare capacity of the supply",
       };
@@ -72,12 +75,12 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         field: "lowestVoltage",
         ...(unless && { unless }),
         cases: [extreme],
-        figures: () => [
-          ...thickerCables(cablesUpTo(place)),
-          levelVoltage(place, "more"),
-          lessLoad(place.at(place.tree.root)),
-          less([place], "lowestVoltage"),
-        ],
+        *figures() {
+          yield* thickerCables(cablesUpTo(place));
+          yield levelVoltage(place, "more");
+          yield lessLoad(place.at(place.tree.root));
+          yield less([place], "lowestVoltage");
+        },
         comesTo: () => `${figure(extreme.value)} V at ${place.name}`,
         working: caseWorking(place, extreme, "inputVoltage"),
       };
@@ -131,11 +134,11 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         field,
         ...(unless && { unless }),
         cases: [extreme],
-        figures: () => [
-          place.kind.role === "stage" ? moreInParallel([place]) : [],
-          more([place], field),
-          lessLoad(place),
-        ],
+        *figures() {
+          yield place.kind.role === "stage" ? moreInParallel([place]) : [];
+          yield more([place], field);
+          yield lessLoad(place);
+        },
         comesTo: () => `loading ${percent(used)}`,
         working: caseWorking(place, extreme, usedOf(place, field, used, "used")),
         ...(place.kind.role !== "load" &&
@@ -160,7 +163,10 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: `${figure(extreme.value)} V: ${extreme.text}`,
         field: "size",
         cases: [extreme],
-        figures: () => [...thickerCables([place]), lessLoad(place)],
+        *figures() {
+          yield* thickerCables([place]);
+          yield lessLoad(place);
+        },
         comesTo: () => `drop ${percent(extreme.value / nominal)}`,
         working: caseWorking(place, extreme, {
           formula: "(inputVoltage - outputVoltage) / nominal",
@@ -201,7 +207,10 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: `${figure(extreme.value)} V up to ${end.name}: ${extreme.text}`,
         field: "size",
         cases: [extreme],
-        figures: () => [...thickerCables(cablesOfLevel(end)), lessLoad(place)],
+        *figures() {
+          yield* thickerCables(cablesOfLevel(end));
+          yield lessLoad(place);
+        },
         comesTo: () => `drop of the level ${percent(extreme.value / nominal)}`,
         working: caseWorking(end, extreme),
         limitAsked: "Largest drop of a voltage level",

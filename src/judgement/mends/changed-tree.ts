@@ -13,6 +13,7 @@ import { SearchedTree } from "../searched-tree.js";
 import {
   type CaseName,
   type Condition,
+  type Conditions,
   type FoundExtreme,
   isAskedOf,
   isWorse,
@@ -20,20 +21,25 @@ import {
   type SolvedCase,
   TreeContext,
   type TreeFault,
+  withResistance,
   type WorstCase,
 } from "../tree-context.js";
 
+/** A tree before and after a figure of some rows was changed. */
+export interface Changed {
+  readonly before: TreeContext;
+  readonly feed: JudgedFeed;
+  readonly field: string;
+  readonly rows: readonly number[];
+}
+
 abstract class ChangedTree extends TreeContext {
-  /**
-   * @param rows Of which the figure is changed.
-   * @throws {InputError} where it is none that they may have.
-   */
-  constructor(
-    protected readonly before: TreeContext,
-    feed: JudgedFeed,
-    rows: readonly number[],
-  ) {
-    super(feed, before.requirements, before.topology, before.source);
+  protected readonly before: TreeContext;
+
+  /** @throws {InputError} where the figure is none that the rows may have. */
+  constructor({ before, feed, rows }: Changed, conditions?: Conditions) {
+    super(feed, before.requirements, before.topology, before.source, conditions);
+    this.before = before;
     const check = rowCheck(feed.columns);
     for (const row of rows) check(row);
   }
@@ -45,6 +51,10 @@ abstract class ChangedTree extends TreeContext {
 
 /** With a figure of which no voltage or current depends. */
 export class UnmovedTree extends ChangedTree {
+  constructor(changed: Changed) {
+    super(changed, [changed.before.hot, changed.before.cold]);
+  }
+
   override get cases(): readonly SolvedCase[] {
     return this.before.cases;
   }
@@ -64,6 +74,10 @@ export class UnmovedTree extends ChangedTree {
 
 abstract class MovedTree extends ChangedTree {
   protected abstract readonly names: readonly CaseName[];
+
+  constructor(changed: Changed) {
+    super(changed, changed.field === "size" ? undefined : sameOhms(changed));
+  }
 
   /** @throws {NoAnswerError} */
   override get cases(): readonly SolvedCase[] {
@@ -90,8 +104,13 @@ abstract class MovedTree extends ChangedTree {
 
   /** @param lost Row of which one unit is lost; undefined for none. */
   protected searchOf({ columns, name }: Condition, lost?: number): FeedWorst {
+    const isCold = columns === this.cold?.columns;
     return this.once(`${name} without one of ${lost ?? "none"}`, () =>
-      worstOfRows(columns, lost, this.topology),
+      worstOfRows({ ...this.topology, columns }, this.source, lost, (row, extreme) =>
+        this.before
+          .worstCases(row, extreme, "any")
+          .flatMap((one) => (one.isCold === isCold && one.at.lost === lost ? [one.at] : [])),
+      ),
     );
   }
 
@@ -127,7 +146,9 @@ abstract class MovedTree extends ChangedTree {
 
   private solvedIn({ columns, name }: Condition, corners: readonly FeedCorner[]): FeedWorst {
     const key = [name, ...new Set(corners.map((at) => this.numberOf(at)))].join();
-    return this.once(key, () => worstAmong(columns, [...new Set(corners)], this.topology));
+    return this.once(key, () =>
+      worstAmong({ ...this.topology, columns }, this.source, [...new Set(corners)]),
+    );
   }
 
   private readonly numbers = new Map<FeedCorner, number>();
@@ -137,6 +158,15 @@ abstract class MovedTree extends ChangedTree {
     this.numbers.set(corner, known);
     return known;
   }
+}
+
+/** Resistances stay as they were. */
+function sameOhms({ before: { hot, cold }, feed: { columns } }: Changed): Conditions {
+  const of = (one: Condition): Condition => ({
+    ...one,
+    columns: withResistance(columns, one.columns.figures.resistance),
+  });
+  return [of(hot), cold && of(cold)];
 }
 
 function worstOf(name: Extreme, found: readonly FoundExtreme[]): FoundExtreme | undefined {
@@ -151,14 +181,12 @@ export class TriedTree extends MovedTree {
   protected override readonly names: readonly CaseName[];
 
   constructor(
-    before: TreeContext,
-    feed: JudgedFeed,
-    rows: readonly number[],
+    changed: Changed,
     private readonly tried: readonly WorstCase[],
     names: readonly CaseName[],
   ) {
-    super(before, feed, rows);
-    this.names = names.length > 0 ? names : before.cases;
+    super(changed);
+    this.names = names.length > 0 ? names : changed.before.cases;
   }
 
   override get fault(): TreeFault | undefined {
@@ -193,18 +221,20 @@ export class WholeTree extends MovedTree {
 
   override extreme(row: number, name: Extreme, own: OwnUnits = "any"): FoundExtreme {
     const losing = this.losing.filter(
-      (lost) =>
-        isAskedOf(own, lost, row) &&
-        (this.isFedBy(row, lost) || this.isFedBy(lost, row)) &&
-        this.notCarried(lost) === undefined,
+      (lost) => isAskedOf(own, lost, row) && (this.isFedBy(row, lost) || this.isFedBy(lost, row)),
     );
+    const elsewhere = this.before
+      .worstCases(row, name, own)
+      .filter(({ at: { lost } }) => lost !== undefined && !losing.includes(lost));
     const found = [
       ...(own === "own unit lost"
         ? []
         : this.searched.map((one) => this.foundIn(one, this.searchOf(one), row, name))),
-      ...losing.map((lost) => this.foundIn(this.hot, this.searchOf(this.hot, lost), row, name)),
+      ...losing
+        .filter((lost) => this.notCarried(lost) === undefined)
+        .map((lost) => this.foundIn(this.hot, this.searchOf(this.hot, lost), row, name)),
+      ...(elsewhere.length === 0 ? [] : [this.among(elsewhere, row, name)!]),
     ];
-    const before = this.among(this.before.worstCases(row, name, own), row, name);
-    return worstOf(name, before ? [...found, before] : found)!;
+    return worstOf(name, found)!;
   }
 }

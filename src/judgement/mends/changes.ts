@@ -296,9 +296,7 @@ function instead(cable: Place, size: ConductorSize, told: Told): number | undefi
   const wanted = sizeText(size);
   const words = ["material", "build", "insulation"] as const;
   const isLike = (one: Place) =>
-    one.kindName === "run" &&
-    one.details.size !== undefined &&
-    sizeText(one.details.size) === wanted &&
+    sizeText(one.details.size!) === wanted &&
     one.figure("cores") === cable.figure("cores") &&
     words.every((word) => one.word(word) === cable.word(word));
   const perMetre = (of: Place) => {
@@ -307,8 +305,13 @@ function instead(cable: Place, size: ConductorSize, told: Told): number | undefi
   };
   const own = perMetre(cable);
   if (own === undefined || length === undefined) return undefined;
-  const { count } = cable.tree.feed.columns;
-  const like = Array.from({ length: count }, (_, row) => cable.at(row)).filter(isLike);
+  const like = cable.tree
+    .once("sized cables", () =>
+      [...cable.tree.source.keys()]
+        .map((row) => cable.at(row))
+        .filter(({ kindName, details }) => kindName === "run" && details.size !== undefined),
+    )
+    .filter(isLike);
   const [other] = like.flatMap((one) => perMetre(one) ?? []);
   return other === undefined ? undefined : (other - own) * length * cable.inParallel;
 }

@@ -7,11 +7,10 @@
  */
 import { InputError, NoAnswerError } from "../../quantities/errors.js";
 import type { Change, Figure, Finding } from "../check.js";
-import type { JudgedFeed } from "../judged-feed.js";
 import { MissingFigure, MissingRequirement } from "../place.js";
 import type { CaseName, TreeContext, WorstCase } from "../tree-context.js";
 import { changedFeed, movesFeed } from "./changed-feed.js";
-import { TriedTree, UnmovedTree, WholeTree } from "./changed-tree.js";
+import { type Changed, TriedTree, UnmovedTree, WholeTree } from "./changed-tree.js";
 import { figureChange } from "./changes.js";
 
 /** A check as it judges a tree. */
@@ -100,17 +99,15 @@ class MendSearch {
 
   private outcome(figure: Figure, step: number): Outcome {
     const { judge, cases, names } = this;
-    return answered((): Outcome => {
-      const tree = changedTree(
-        figure,
-        step,
-        (...changed) => new TriedTree(...changed, cases, names),
-      );
-      if (judge.holdsIn) return { is: judge.holdsIn(tree) ? "holds" : "fails" };
-      const finding = judge.find(tree);
-      if (!finding) return { is: "refused" };
-      return { is: judge.holds(finding) ? "holds" : "fails", margin: judge.margin(finding) };
-    }) ?? { is: "refused" };
+    return (
+      answered((): Outcome => {
+        const tree = changedTree(figure, step, (changed) => new TriedTree(changed, cases, names));
+        if (judge.holdsIn) return { is: judge.holdsIn(tree) ? "holds" : "fails" };
+        const finding = judge.find(tree);
+        if (!finding) return { is: "refused" };
+        return { is: judge.holds(finding) ? "holds" : "fails", margin: judge.margin(finding) };
+      }) ?? { is: "refused" }
+    );
   }
 
   /** What is found where it is tried in every case; failed checks that the same change mends share the solutions. */
@@ -119,25 +116,23 @@ class MendSearch {
     return answered(() =>
       this.judge.find(
         place.tree.once(`${place.row} ${field} ${figure.textAt(step)}`, () =>
-          changedTree(figure, step, (...changed) => new WholeTree(...changed)),
+          changedTree(figure, step, (changed) => new WholeTree(changed)),
         ),
       ),
     );
   }
 }
 
-type Changed = readonly [before: TreeContext, feed: JudgedFeed, rows: readonly number[]];
-
 /** @throws {InputError} */
 function changedTree(
-  { place, valueAt }: Figure,
+  { place, field, valueAt }: Figure,
   step: number,
-  moved: (...changed: Changed) => TreeContext,
+  moved: (changed: Changed) => TreeContext,
 ): TreeContext {
-  const change = valueAt(step);
-  const rows = place.rowsWithSame(change.field);
-  const changed: Changed = [place.tree, changedFeed(place, rows, change), rows];
-  return movesFeed(place, change.field) ? moved(...changed) : new UnmovedTree(...changed);
+  const rows = place.rowsWithSame(field);
+  const feed = changedFeed(place, rows, valueAt(step));
+  const changed = { before: place.tree, feed, field, rows };
+  return movesFeed(place, field) ? moved(changed) : new UnmovedTree(changed);
 }
 
 /** A changed figure may be refused, or leave a question without an answer: undefined then. */
@@ -187,6 +182,7 @@ function lastSmaller(figure: Figure, solutions: readonly Solution[]): number {
 }
 
 function bySize(solutions: readonly Solution[]): readonly Solution[] {
+  if (solutions.length < 2) return solutions;
   const prices = new Map(solutions.map((one) => [one, one.figure.price?.(one.step)]));
   const arePriced = ![...prices.values()].includes(undefined);
   const size = (one: Solution) => (arePriced ? prices.get(one)! : one.figure.amount(one.step));

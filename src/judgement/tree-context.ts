@@ -186,14 +186,12 @@ export abstract class TreeContext {
 /** Hot and cold. */
 export type Conditions = readonly [Condition, Condition | undefined];
 
-function conditionsOf({ columns, details }: JudgedFeed, requirements: Requirements): Conditions {
-  const asked = requirements.figure("Contacts at end of life, times new");
-  const wear = typeof asked === "number" ? asked : 1;
+function conditionsOf(feed: JudgedFeed, requirements: Requirements): Conditions {
+  const { columns } = feed;
+  const wear = wearOf(requirements);
   const { resistance } = columns.figures;
-  const worn = resistance.map((ohms, row) =>
-    kindAt(columns, row) === "series" ? ohms * wear : ohms,
-  );
-  const cold = resistance.map((ohms, row) => details[row]!.figures.leastResistance ?? ohms);
+  const worn = resistance.map((_, row) => hotOhms(feed, row, wear));
+  const cold = resistance.map((_, row) => coldOhms(feed, row));
   const of = (ohms: Float64Array) => withResistance(columns, ohms);
   const differs = cold.some((ohms, row) => ohms < worn[row]!);
   if (!differs) return [{ name: "", columns: of(worn) }, undefined];
@@ -209,6 +207,38 @@ function conditionsOf({ columns, details }: JudgedFeed, requirements: Requiremen
   ];
 }
 
-export function withResistance(columns: FeedColumns, resistance: Float64Array): FeedColumns {
+/** Those of a feed that differs in some rows. */
+export function conditionsLike(
+  { hot, cold, requirements }: TreeContext,
+  feed: JudgedFeed,
+  rows: readonly number[],
+): Conditions {
+  const wear = wearOf(requirements);
+  const like = (one: Condition, ohmsOf: (row: number) => number): Condition => {
+    const ohms = one.columns.figures.resistance.slice();
+    for (const row of rows) ohms[row] = ohmsOf(row);
+    return { ...one, columns: withResistance(feed.columns, ohms) };
+  };
+  return [
+    like(hot, (row) => hotOhms(feed, row, wear)),
+    cold && like(cold, (row) => coldOhms(feed, row)),
+  ];
+}
+
+function wearOf(requirements: Requirements): number {
+  const asked = requirements.figure("Contacts at end of life, times new");
+  return typeof asked === "number" ? asked : 1;
+}
+
+function hotOhms({ columns }: JudgedFeed, row: number, wear: number): number {
+  const ohms = columns.figures.resistance[row]!;
+  return kindAt(columns, row) === "series" ? ohms * wear : ohms;
+}
+
+function coldOhms({ columns, details }: JudgedFeed, row: number): number {
+  return details[row]!.figures.leastResistance ?? columns.figures.resistance[row]!;
+}
+
+function withResistance(columns: FeedColumns, resistance: Float64Array): FeedColumns {
   return { ...columns, figures: { ...columns.figures, resistance } };
 }

@@ -30,7 +30,7 @@ import { type FeedTree } from "./feed-topology.js";
 import { noOperatingPoint } from "./operating-point.js";
 import { lossAt, ratedFlowAt } from "./row-flow.js";
 import { EQUATION, KINDS } from "./row-kinds.js";
-import { treeProof } from "./worst-bounds.js";
+import { likelyEnds, treeProof } from "./worst-bounds.js";
 import {
   aloneCorners,
   heaviestCorner,
@@ -274,7 +274,9 @@ class TreeSearch {
     const own = new Set<number>();
     for (let at = row; at !== NO_PARENT; at = parent[at]!) if (!this.hadOwn.has(at)) own.add(at);
     if (own.size === 0) return;
-    this.loaded ??= heaviestLoads(order, columns).map((loads) => this.tryLoaded(loads, lost));
+    this.loaded ??= heaviestLoads(order, columns).map((loads) =>
+      this.tryLoaded(loads, lost, () => likelyEnds(order, this.feed)),
+    );
     for (const one of this.loaded) this.tryOwnCorners(one, own);
     for (const one of own) this.hadOwn.add(one);
   }
@@ -311,7 +313,7 @@ class TreeSearch {
     this.try(idleCorner(order, this.feed, supplies.at(-1)!), order);
     for (const one of lost)
       for (const loads of sets) {
-        const loaded = this.tryLoaded(loads, one);
+        const loaded = this.tryLoaded(loads, one, () => this.provenEnds(loads, one));
         if (own) for (const row of order) if (!own.has(row)) this.proven[row] = 0;
         this.tryOwnCorners(loaded, own);
         this.lastDrawsMore = loaded.drawsMore;
@@ -320,7 +322,7 @@ class TreeSearch {
   }
 
   /** As given, and everything at the end of its tolerance at which the feed draws more. */
-  private tryLoaded(loads: LoadSet, lost: number | undefined): LoadedTree {
+  private tryLoaded(loads: LoadSet, lost: number | undefined, endsOf: () => Int8Array): LoadedTree {
     const { order } = this.tree;
     const { feed } = this;
     const asGiven: FeedCorner = {
@@ -332,14 +334,19 @@ class TreeSearch {
       shifts: new Int8Array(feed.columns.count),
     };
     this.try(asGiven, order);
-    const { drawsMore, proven } = treeProof(order, feed, loads, lost);
-    for (const row of order) this.proven[row]! &= proven[row]!;
-    const loaded = { order, feed, loads, lost, drawsMore };
+    const loaded = { order, feed, loads, lost, drawsMore: endsOf() };
     const heaviest = heaviestCorner({ ...loaded, supply: asGiven.supply });
     // Where nothing has a tolerance it is the case as given.
     if (isSame(heaviest, asGiven)) this.tried.push(heaviest);
     else this.try(heaviest, order);
     return loaded;
+  }
+
+  private provenEnds(loads: LoadSet, lost: number | undefined): Int8Array {
+    const { order } = this.tree;
+    const { drawsMore, proven } = treeProof(order, this.feed, loads, lost);
+    for (const row of order) this.proven[row]! &= proven[row]!;
+    return drawsMore;
   }
 
   private tryOwnCorners(loaded: LoadedTree, own: ReadonlySet<number> | undefined): void {

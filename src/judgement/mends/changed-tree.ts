@@ -14,6 +14,7 @@ import {
   type CaseName,
   type Condition,
   type Conditions,
+  conditionsLike,
   type FoundExtreme,
   isAskedOf,
   isWorse,
@@ -21,7 +22,6 @@ import {
   type SolvedCase,
   TreeContext,
   type TreeFault,
-  withResistance,
   type WorstCase,
 } from "../tree-context.js";
 
@@ -29,7 +29,6 @@ import {
 export interface Changed {
   readonly before: TreeContext;
   readonly feed: JudgedFeed;
-  readonly field: string;
   readonly rows: readonly number[];
 }
 
@@ -37,7 +36,7 @@ abstract class ChangedTree extends TreeContext {
   protected readonly before: TreeContext;
 
   /** @throws {InputError} where the figure is none that the rows may have. */
-  constructor({ before, feed, rows }: Changed, conditions?: Conditions) {
+  constructor({ before, feed, rows }: Changed, conditions: Conditions) {
     super(feed, before.requirements, before.topology, before.source, conditions);
     this.before = before;
     const check = rowCheck(feed.columns);
@@ -76,7 +75,7 @@ abstract class MovedTree extends ChangedTree {
   protected abstract readonly names: readonly CaseName[];
 
   constructor(changed: Changed) {
-    super(changed, changed.field === "size" ? undefined : sameOhms(changed));
+    super(changed, conditionsLike(changed.before, changed.feed, changed.rows));
   }
 
   /** @throws {NoAnswerError} */
@@ -158,15 +157,6 @@ abstract class MovedTree extends ChangedTree {
     this.numbers.set(corner, known);
     return known;
   }
-}
-
-/** Resistances stay as they were. */
-function sameOhms({ before: { hot, cold }, feed: { columns } }: Changed): Conditions {
-  const of = (one: Condition): Condition => ({
-    ...one,
-    columns: withResistance(columns, one.columns.figures.resistance),
-  });
-  return [of(hot), cold && of(cold)];
 }
 
 function worstOf(name: Extreme, found: readonly FoundExtreme[]): FoundExtreme | undefined {

@@ -45,6 +45,11 @@ interface Solution {
   readonly step: number;
 }
 
+const FEW_STEPS = 40;
+
+/** Of a solution each, and of a case that is added where it does not hold. */
+const MOST_ROUNDS = 12;
+
 class MendSearch {
   /** In which the check was found to fail, whichever figure was changed. */
   private readonly cases: WorstCase[];
@@ -61,7 +66,7 @@ class MendSearch {
   among(group: readonly Figure[]): (Solution & { readonly finding: Finding }) | undefined {
     // A step that fails in some cases does not hold in more of them either.
     const from = new Map(group.map((figure) => [figure, 0]));
-    for (;;) {
+    for (let round = 0; round < MOST_ROUNDS; round++) {
       const solutions: Solution[] = [];
       for (const [figure, start] of from) {
         const end = lastSmaller(figure, solutions);
@@ -75,8 +80,10 @@ class MendSearch {
       if (finding && this.judge.holds(finding)) return { ...best, finding };
       this.cases.push(...(finding?.cases ?? []));
       this.names.push(...(finding?.names ?? []));
-      from.set(best.figure, best.step + 1);
+      if (finding) from.set(best.figure, best.step + 1);
+      else from.delete(best.figure);
     }
+    return undefined;
   }
 
   /** The first step from `start` to `end` that holds: before it all fail, behind it some may be refused. */
@@ -86,6 +93,12 @@ class MendSearch {
       step: start - 1,
       ...(start === 0 && { margin: this.judge.margin(this.failed) }),
     };
+    // Of sizes and units the least is often enough.
+    if (figure.steps <= FEW_STEPS) {
+      const first = { step: start, ...this.outcome(figure, start) };
+      if (first.is === "holds" || start === end) return first.is === "holds" ? start : undefined;
+      if (first.is === "fails") below = first;
+    }
     let above = { step: end, ...this.outcome(figure, end) };
     if (above.is === "fails") return undefined;
     for (let tries = 1; above.step - below.step > 1; tries++) {
@@ -113,13 +126,15 @@ class MendSearch {
   /** What is found where it is tried in every case; failed checks that the same change mends share the solutions. */
   private whole({ figure, step }: Solution): Finding | undefined {
     const { place, field } = figure;
-    return answered(() =>
-      this.judge.find(
-        place.tree.once(`${place.row} ${field} ${figure.textAt(step)}`, () =>
-          changedTree(figure, step, (changed) => new WholeTree(changed)),
-        ),
-      ),
-    );
+    return answered(() => {
+      const tree = place.tree.once(`${place.row} ${field} ${figure.textAt(step)}`, () =>
+        changedTree(figure, step, (changed) => new WholeTree(changed)),
+      );
+      const finding = this.judge.find(tree);
+      // What ends a fault, say, is found without a solution: the loads are to be carried all the same.
+      if (finding && this.judge.holds(finding)) tree.extreme(tree.root, "lowestVoltage");
+      return finding;
+    });
   }
 }
 
@@ -131,7 +146,7 @@ function changedTree(
 ): TreeContext {
   const rows = place.rowsWithSame(field);
   const feed = changedFeed(place, rows, valueAt(step));
-  const changed = { before: place.tree, feed, field, rows };
+  const changed = { before: place.tree, feed, rows };
   return movesFeed(place, field) ? moved(changed) : new UnmovedTree(changed);
 }
 

@@ -110,7 +110,8 @@ function wholeRows(feed: WholeFeed): JudgedRow[] {
       );
       return find({ ...feed, trees });
     };
-    return rowOf(name, WHOLE_FEED, undefined, () => find(feed), judgeOf(name, findIn));
+    const [first] = feed.trees;
+    return first ? rowOf(name, first, undefined, () => find(feed), judgeOf(name, findIn)) : [];
   });
 }
 
@@ -127,7 +128,7 @@ function itemRows(place: Place): JudgedRow[] {
         ...judgeOf(name, (changed) => find(new Place(changed, row))),
         ...(holdsIn && { holdsIn: (changed: TreeContext) => holdsIn(new Place(changed, row)) }),
       };
-      return rowOf(name, place.name, place, () => find(place), judge);
+      return rowOf(name, tree, place, () => find(place), judge);
     }),
   ];
 }
@@ -144,16 +145,18 @@ function judgeOf(name: CheckName, find: Judge["find"]): Judge {
 
 const NO_WORKING = () => [];
 
+/** @param place Undefined of the whole feed. */
 function rowOf(
   name: CheckName,
-  item: string,
+  tree: TreeContext,
   place: Place | undefined,
   find: () => Finding | undefined,
   judge: Judge,
 ): JudgedRow[] {
+  const item = place?.name ?? WHOLE_FEED;
   try {
     const finding = find();
-    return finding ? [foundRow(name, item, place, finding, judge)] : [];
+    return finding ? [foundRow(name, tree, place, finding, judge)] : [];
   } catch (error) {
     if (error instanceof MissingFigure) return [missingRow(name, item, place, error)];
     if (error instanceof MissingRequirement) return [unaskedRow(name, item, error)];
@@ -184,13 +187,14 @@ const ROUNDING = 1e-12;
 
 function foundRow(
   name: CheckName,
-  item: string,
+  tree: TreeContext,
   place: Place | undefined,
   finding: Finding,
   judge: Judge,
 ): JudgedRow {
   const { found, limit, unit, worstIn, unless, field } = finding;
   const { asked } = CHECKS[name];
+  const item = place?.name ?? WHOLE_FEED;
   const holds = judge.holds(finding);
   const verdict: Verdict = !holds
     ? "fails"
@@ -218,23 +222,24 @@ function foundRow(
   if (holds) return { ...row, cause: "", column: "", enterOrTry: "" };
   return {
     ...row,
-    ...changed(item, mendOf(finding, judge), finding.cause ?? place, field),
+    ...changed(item, mendOf(finding, judge, tree), finding.cause ?? place, field),
   };
 }
 
 /** What is to be changed, or where the cause lies that no single figure mends. */
 function changed(
   item: string,
-  change: Change | undefined,
+  change: Change | string,
   cause: Place | undefined,
   field: string | undefined,
 ): Pick<CheckRow, "cause" | "column" | "enterOrTry"> {
-  const at = change?.at ?? cause;
-  const named = change?.field ?? field;
+  const isTold = typeof change !== "string";
+  const at = isTold ? change.at : cause;
+  const named = isTold ? change.field : field;
   return {
     cause: !at || at.name === item ? "" : at.name,
     column: named === undefined || !at ? "" : at.header(named),
-    enterOrTry: change?.text ?? NO_CHANGE,
+    enterOrTry: isTold ? change.text : change,
   };
 }
 
@@ -369,8 +374,6 @@ function operatingPoint(place: Place): JudgedRow {
       enterOrTry: "judge a part of the feed by itself",
     };
   const finding = carriedFinding(tree);
-  const change = mendOf(finding, judgeOf("Operating point", carriedFinding));
+  const change = mendOf(finding, judgeOf("Operating point", carriedFinding), tree);
   return { ...failed, verdict: "fails", ...changed(name, change, blamed, undefined) };
 }
-
-const NO_CHANGE = "no single figure mends it";

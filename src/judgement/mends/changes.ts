@@ -137,7 +137,7 @@ export const FAR = {
   other: 10,
   voltage: 2,
   load: 100,
-  capacitance: 100,
+  capacitance: 10_000,
   breaking: 1000,
   ripple: 1000,
   time: 1000,

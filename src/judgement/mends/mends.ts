@@ -24,15 +24,29 @@ export interface Judge {
   readonly holdsIn?: (tree: TreeContext) => boolean;
 }
 
-/** Of the first group of figures of which one mends it, the cheapest change, or where prices are not known the smallest. */
-export function mendOf(failed: Finding, judge: Judge): Change | undefined {
+/**
+ * Of the first group of figures of which one mends it, the cheapest change, or where prices are not known the smallest;
+ * or words where none is told.
+ */
+export function mendOf(failed: Finding, judge: Judge, tree: TreeContext): Change | string {
+  const failures = tree.once("failures", () => ({ count: 0 }));
+  failures.count += 1;
+  if (failures.count > MOST_SOLVED)
+    return `not solved: more than ${MOST_SOLVED} checks fail, mend the first ones`;
   const search = new MendSearch(failed, judge);
+  const tried = new Set<string>();
   for (const group of failed.figures?.() ?? []) {
     const mend = search.among(group);
     if (mend) return figureChange(mend.figure, mend.step, mend.finding);
+    for (const { place, field } of group) tried.add(place.said(field));
   }
-  return undefined;
+  return tried.size === 0 ? NO_MEND : `${NO_MEND}, tried: ${[...tried].join(", ")}`;
 }
+
+const NO_MEND = "no single figure mends it";
+
+/** Failed checks of a tree of which a change is sought, so that a judgement takes no more than half as long again. */
+const MOST_SOLVED = 100;
 
 /** Where a step leads: the check fails still, it holds, or the figure is refused or leaves no answer. */
 interface Outcome {
@@ -132,7 +146,9 @@ class MendSearch {
       );
       const finding = this.judge.find(tree);
       // What ends a fault, say, is found without a solution: the loads are to be carried all the same.
-      if (finding && this.judge.holds(finding)) tree.extreme(tree.root, "lowestVoltage");
+      const wasCarried = place.tree.fault === undefined;
+      if (wasCarried && finding && this.judge.holds(finding))
+        tree.extreme(tree.root, "lowestVoltage");
       return finding;
     });
   }

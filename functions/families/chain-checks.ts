@@ -174,9 +174,9 @@ const chainChecks = defineEntry({
         -0.0035769,
         "fails",
         "warning",
-        "",
+        "Battery",
         "Lowest V",
-        "no single figure mends it",
+        "Set Lowest V of Battery to 44.2 V or more: 39.2 V at Lamp",
         "",
       ],
       [
@@ -196,7 +196,7 @@ const chainChecks = defineEntry({
         "",
       ],
     ],
-    note: "44 V − 10 A · 0.5 Ω = 39 V, asked 38 V · 1.03 = 39.14 V; 39/44 = 0.8864; 10 A of 12 A = 0.8333; 1 − 56/58.2 = 0.0378",
+    note: "44 V − 10 A · 0.5 Ω = 39 V, asked 38 V · 1.03 = 39.14 V; 39/44 = 0.8864; 10 A of 12 A = 0.8333; 1 − 56/58.2 = 0.0378; 44.2 V − 5 V = 39.2 V, 44.1 V would leave 39.1 V",
   },
   citations: [
     "two-roots",
@@ -216,7 +216,7 @@ const chainChecks = defineEntry({
   ],
   validity: [
     "Worst of light, nominal and peak loads, the supply's window, every tolerance, and one unit lost where fewer units are needed than there are or Units lost is 1. Worst in says which, and where no proof was found how many cases were tried.",
-    "A check that lacks a figure is not determined and says what to enter; one whose requirement is empty says so, and fails all the same where the item's own window or rating is left. Failed checks name one change, solved in the worst case, where one is known.",
+    "A check that lacks a figure is not determined and says what to enter; one whose requirement is empty says so, and fails all the same where the item's own window or rating is left. Failed checks name the smallest change of one figure with which they hold in every case, where one is found.",
     "Loss at one location, efficiency and start are of the nine cases, without tolerances; headroom is of the lowest supply. Faults are between the poles, with the supply's resistance as entered; capacitors and earth faults are not counted.",
     "Product standards, the local code and licensed practice prevail.",
   ],

@@ -59,6 +59,7 @@ const MAY_BE_ZERO: ReadonlySet<DetailFigure> = new Set([
   "highestC",
   "inputCapacitance",
   "inputSeriesResistance",
+  "margin",
 ]);
 
 /** Figures that may lie below 0. */

@@ -3,7 +3,9 @@ import type { GivenSources } from "../quantities/given-sources.js";
 import type { Quantities, Steps } from "../quantities/steps.js";
 import type { Cited } from "../quantities/steps.js";
 import type { Asked, Weight } from "./check-row.js";
+import type { ChangedValue } from "./mends/changed-feed.js";
 import type { Place } from "./place.js";
+import type { CaseName, WorstCase } from "./tree-context.js";
 import type { FigureLabel, NoLimit } from "./requirements.js";
 
 /** One calculation behind a finding, as a working shows it. */
@@ -32,11 +34,33 @@ export interface Finding {
   readonly field?: string;
   /** The limit is the item's own because nothing is asked for: it may fail, and holds only where the label is `not asked`. */
   readonly unless?: { readonly label: FigureLabel; readonly why: NoLimit };
-  /** One change that mends it, solved; undefined where none is found. */
-  readonly mend?: () => Change | undefined;
+  /** In which it was found; a change is tried in them first. */
+  readonly cases?: readonly WorstCase[];
+  /** The same, of the nine cases. */
+  readonly names?: readonly CaseName[];
+  /** Figures of which one, changed, may mend it, the first group first: what is chosen, other types, what is given. */
+  readonly figures?: () => Iterable<readonly Figure[]>;
+  /** What is found, in words behind a change that mends it: `drop 4 %`. */
+  readonly comesTo?: () => string;
   readonly working?: () => readonly FindingWorking[];
   /** What is asked for that is the limit as it stands. */
   readonly limitAsked?: FigureLabel;
+}
+
+/** One figure that may be changed, in steps from the least change on. */
+export interface Figure {
+  readonly place: Place;
+  readonly field: ChangedValue["field"];
+  readonly steps: number;
+  readonly valueAt: (step: number) => ChangedValue;
+  /** `16 mm²`, `23.7 V or less`. */
+  readonly textAt: (step: number) => string;
+  /** How large the change is, to compare it with that of others of its group. */
+  readonly amount: (step: number) => number;
+  /** What it costs more, where that is known. */
+  readonly price?: (step: number) => number | undefined;
+  /** `, + 38 EUR, + 4.2 kg` */
+  readonly cost?: (step: number) => string;
 }
 
 /** One figure of one item, changed. */
@@ -59,6 +83,8 @@ export interface Check {
    * @throws {MissingFigure | MissingRequirement} where it applies and cannot be told.
    */
   readonly find: (place: Place) => Finding | undefined;
+  /** Whether it holds, where that takes less than to find by how much. @throws as `find` */
+  readonly holdsIn?: (place: Place) => boolean;
 }
 
 /** A requirement on top of a limit that the item has of its own. */

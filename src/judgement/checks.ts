@@ -4,7 +4,7 @@ import { InputError, NoAnswerError, ToldError } from "../quantities/errors.js";
 import { TABLE_COLUMNS } from "../schedules/columns.js";
 import { BAND_CHECKS } from "./checks/band-checks.js";
 import { CABLE_CHECKS } from "./checks/cable-checks.js";
-import type { Check, Finding, FindingWorking } from "./check.js";
+import type { Change, Check, Finding, FindingWorking } from "./check.js";
 import {
   ASKED_FOR,
   CHECK_NAMES,
@@ -15,7 +15,7 @@ import {
   WHOLE_FEED,
 } from "./check-row.js";
 import {
-  carriedBy,
+  carriedFinding,
   HEADROOM,
   WHOLE_CHECKS,
   type WholeCheckName,
@@ -23,10 +23,12 @@ import {
 } from "./checks/feed-checks.js";
 import { FUSE_CHECKS } from "./checks/fuse-checks.js";
 import { type JudgedFeed, rowsOf } from "./judged-feed.js";
+import { type Judge, mendOf } from "./mends/mends.js";
 import { MissingFigure, MissingRequirement, Place } from "./place.js";
 import type { Requirements } from "./requirements.js";
 import { STAGE_CHECKS } from "./checks/stage-checks.js";
-import { isUntried, TreeContext, type TreeFault } from "./tree-context.js";
+import { isUntried, SearchedTree } from "./searched-tree.js";
+import type { TreeContext, TreeFault } from "./tree-context.js";
 import { VOLTAGE_CHECKS } from "./checks/voltage-checks.js";
 
 type ItemCheckName = Exclude<CheckName, WholeCheckName | "Operating point">;
@@ -65,7 +67,7 @@ export interface JudgedRow extends CheckRow {
 export function judgedRows(feed: JudgedFeed, requirements: Requirements): readonly JudgedRow[] {
   const trees = compiledFeed(feed.columns).trees.map(({ order }) => {
     const rows = [...order].sort((one, other) => one - other);
-    return { rows, tree: new TreeContext(rowsOf(feed, rows), requirements) };
+    return { rows, tree: new SearchedTree(rowsOf(feed, rows), requirements) };
   });
   const ofRow = new Map(
     trees.flatMap(({ rows, tree }) => rows.map((row, at) => [row, new Place(tree, at)] as const)),
@@ -99,9 +101,18 @@ const WHOLE_NAMES = CHECK_NAMES.filter((name): name is WholeCheckName => name in
 const ITEM_NAMES = CHECK_NAMES.filter((name): name is ItemCheckName => name in ITEM_CHECKS);
 
 function wholeRows(feed: WholeFeed): JudgedRow[] {
-  return WHOLE_NAMES.flatMap((name) =>
-    rowOf(name, WHOLE_FEED, undefined, () => WHOLE_CHECKS[name].find(feed)),
-  );
+  return WHOLE_NAMES.flatMap((name) => {
+    const { find } = WHOLE_CHECKS[name];
+    // A changed tree stands for the one with its first item.
+    const findIn = (changed: TreeContext) => {
+      const trees = feed.trees.map((tree) =>
+        tree.feed.columns.item[0] === changed.feed.columns.item[0] ? changed : tree,
+      );
+      return find({ ...feed, trees });
+    };
+    const [first] = feed.trees;
+    return first ? rowOf(name, first, undefined, () => find(feed), judgeOf(name, findIn)) : [];
+  });
 }
 
 /** A tree that is refused or collapses has one row in all; ten behind it would say nothing more. */
@@ -111,23 +122,41 @@ function itemRows(place: Place): JudgedRow[] {
   if (tree.fault) return first;
   return [
     ...first,
-    ...ITEM_NAMES.flatMap((name) =>
-      rowOf(name, place.name, place, () => ITEM_CHECKS[name].find(place)),
-    ),
+    ...ITEM_NAMES.flatMap((name) => {
+      const { find, holdsIn } = ITEM_CHECKS[name];
+      const judge = {
+        ...judgeOf(name, (changed) => find(new Place(changed, row))),
+        ...(holdsIn && { holdsIn: (changed: TreeContext) => holdsIn(new Place(changed, row)) }),
+      };
+      return rowOf(name, tree, place, () => find(place), judge);
+    }),
   ];
+}
+
+function judgeOf(name: CheckName, find: Judge["find"]): Judge {
+  const { asked } = CHECKS[name];
+  return {
+    find,
+    holds: ({ holds, found, limit }) => holds ?? isWithin(asked, found, limit),
+    margin: ({ holds, found, limit }) =>
+      holds === undefined ? marginOf(asked, found, limit) : undefined,
+  };
 }
 
 const NO_WORKING = () => [];
 
+/** @param place Undefined of the whole feed. */
 function rowOf(
   name: CheckName,
-  item: string,
+  tree: TreeContext,
   place: Place | undefined,
   find: () => Finding | undefined,
+  judge: Judge,
 ): JudgedRow[] {
+  const item = place?.name ?? WHOLE_FEED;
   try {
     const finding = find();
-    return finding ? [foundRow(name, item, place, finding)] : [];
+    return finding ? [foundRow(name, tree, place, finding, judge)] : [];
   } catch (error) {
     if (error instanceof MissingFigure) return [missingRow(name, item, place, error)];
     if (error instanceof MissingRequirement) return [unaskedRow(name, item, error)];
@@ -158,13 +187,15 @@ const ROUNDING = 1e-12;
 
 function foundRow(
   name: CheckName,
-  item: string,
+  tree: TreeContext,
   place: Place | undefined,
   finding: Finding,
+  judge: Judge,
 ): JudgedRow {
-  const { found, limit, unit, worstIn, unless, field, mend } = finding;
+  const { found, limit, unit, worstIn, unless, field } = finding;
   const { asked } = CHECKS[name];
-  const holds = finding.holds ?? isWithin(asked, found, limit);
+  const item = place?.name ?? WHOLE_FEED;
+  const holds = judge.holds(finding);
   const verdict: Verdict = !holds
     ? "fails"
     : unless?.why === "not given"
@@ -189,14 +220,26 @@ function foundRow(
       enterOrTry: `enter ${unless.label}, or "not asked"`,
     };
   if (holds) return { ...row, cause: "", column: "", enterOrTry: "" };
-  const change = mend?.();
-  const at = change?.at ?? finding.cause ?? place;
-  const changed = change?.field ?? field;
   return {
     ...row,
+    ...changed(item, mendOf(finding, judge, tree), finding.cause ?? place, field),
+  };
+}
+
+/** What is to be changed, or where the cause lies that no single figure mends. */
+function changed(
+  item: string,
+  change: Change | string,
+  cause: Place | undefined,
+  field: string | undefined,
+): Pick<CheckRow, "cause" | "column" | "enterOrTry"> {
+  const isTold = typeof change !== "string";
+  const at = isTold ? change.at : cause;
+  const named = isTold ? change.field : field;
+  return {
     cause: !at || at.name === item ? "" : at.name,
-    column: changed === undefined || !at ? "" : at.header(changed),
-    enterOrTry: change?.text ?? NO_CHANGE,
+    column: named === undefined || !at ? "" : at.header(named),
+    enterOrTry: isTold ? change.text : change,
   };
 }
 
@@ -330,14 +373,7 @@ function operatingPoint(place: Place): JudgedRow {
       column: "",
       enterOrTry: "judge a part of the feed by itself",
     };
-  const change = carriedBy(tree);
-  return {
-    ...failed,
-    verdict: "fails",
-    cause: change ? change.at.name : cause,
-    column: change ? change.at.header(change.field) : "",
-    enterOrTry: change?.text ?? NO_CHANGE,
-  };
+  const finding = carriedFinding(tree);
+  const change = mendOf(finding, judgeOf("Operating point", carriedFinding), tree);
+  return { ...failed, verdict: "fails", ...changed(name, change, blamed, undefined) };
 }
-
-const NO_CHANGE = "no single figure mends it";

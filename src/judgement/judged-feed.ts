@@ -39,6 +39,8 @@ export const DETAIL_FIGURES = [
   "inputCapacitance",
   "inputSeriesResistance",
   "leastResistance",
+  "quantity",
+  "margin",
 ] as const satisfies readonly TableField[];
 
 export type DetailFigure = (typeof DETAIL_FIGURES)[number];
@@ -53,6 +55,7 @@ export const DETAIL_WORDS = [
   "place",
   "access",
   "locations",
+  "type",
   "block",
   "note",
 ] as const satisfies readonly TableField[];

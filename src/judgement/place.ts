@@ -5,7 +5,10 @@ import { type FeedFigure, FEED_FIGURES, figureAt, kindAt } from "../network/feed
 import type { FeedKind } from "../network/feed-item.js";
 import { KINDS, type RowKind } from "../network/row-kinds.js";
 import {
+  type BlockColumn,
+  type BlockName,
   BLOCKS,
+  type Column,
   coresPerPole,
   headerText,
   TABLE_COLUMNS,
@@ -160,11 +163,35 @@ export class Place {
     };
   }
 
-  /** Header of a figure where it is typed: in the schedule that the row comes from, or in the feed table itself. */
+  /** Where a figure is typed: in the schedule that the row comes from, or in the feed table itself. */
+  column(field: string): Column | undefined {
+    return this.typedInBlock(field)?.column ?? TABLE_COLUMNS.find((one) => one.field === field);
+  }
+
   header(field: string): string {
-    const found = this.word("block") === undefined ? undefined : this.typedIn(field);
-    const column = found ?? TABLE_COLUMNS.find((one) => one.field === field);
+    const column = this.column(field);
     return column ? headerText(column) : "";
+  }
+
+  /** Whose figure it is said to be: of a location where it is typed there. */
+  holderOf(field: string): string {
+    const isOfLocation = this.typedInBlock(field)?.block === "Location";
+    return (isOfLocation && this.word("locations")) || this.name;
+  }
+
+  /** As asked for; in words where none is. */
+  get currency(): string {
+    const currency = this.tree.requirements.get("Currency");
+    return typeof currency === "string" ? currency : "in price";
+  }
+
+  /** Rows of the tree that have the figure from the same cell: of one location, or of one type of stage. */
+  rowsWithSame(field: string): readonly number[] {
+    const block = this.typedInBlock(field)?.block;
+    const shared = block === "Location" ? "locations" : block === "Stage type" ? "type" : undefined;
+    const name = shared && this.word(shared);
+    if (shared === undefined || name === undefined) return [this.row];
+    return [...this.tree.source.keys()].filter((row) => this.at(row).word(shared) === name);
   }
 
   /** The same as people say it: without its unit, which only tells temperatures apart. */
@@ -174,13 +201,15 @@ export class Place {
     return unit === "°C" ? header : name;
   }
 
-  private typedIn(field: string) {
+  /** Undefined of a row that was typed into the feed table itself. */
+  private typedInBlock(field: string): { block: BlockName; column: BlockColumn } | undefined {
+    if (this.word("block") === undefined) return undefined;
     const isCable = this.kindName === "run";
     const typed = (isCable ? CABLE_TYPED_AS[field] : undefined) ?? TYPED_AS[field] ?? field;
     const blocks = isCable ? (["Cable"] as const) : TYPED_IN[this.role ?? "line"];
     return [...blocks, "Location" as const]
-      .flatMap((block) => BLOCKS[block])
-      .find((one) => one.field === typed);
+      .flatMap((block) => BLOCKS[block].map((column) => ({ block, column })))
+      .find(({ column }) => column.field === typed);
   }
 }
 

@@ -1,33 +1,29 @@
 /**
- * What the checks of one supply and all that it feeds have in common, computed once: nine cases, and the worst of every
- * row over loads, supply window and tolerances; hot with contacts at the end of their life, and cold with new ones where
- * a load draws more then; and with one unit lost of each row that is asked to bear it.
+ * What the checks of one supply and all that it feeds have in common: nine cases, and the worst of every row over loads,
+ * supply window and tolerances; hot with contacts at the end of their life, and cold with new ones where a load draws
+ * more then; and with one unit lost of each row that is asked to bear it.
  */
-import type { Extreme } from "../network/worst-row.js";
-import { NO_PARENT } from "../network/feed-state.js";
-import { levelSources } from "../network/feed-levels.js";
-import { type CompiledFeed, compiledFeed, type Fault } from "../network/compiled-feed.js";
+import type { CompiledFeed, Fault } from "../network/compiled-feed.js";
 import { type FeedColumns, kindAt } from "../network/feed-columns.js";
 import { supplyWindow } from "../network/feed-conditions.js";
 import { CORNER_SUPPLIES, type CornerSupply, type FeedCorner } from "../network/feed-corner.js";
-import {
-  type FeedWorst,
-  feedWorst,
-  feedWorstWithout,
-  TooManyCasesError,
-} from "../network/feed-worst.js";
-import { type OperatingPoint, solvedFeed } from "../network/operating-point.js";
+import { NO_PARENT } from "../network/feed-state.js";
+import type { OperatingPoint } from "../network/operating-point.js";
 import { EQUATION, KINDS } from "../network/row-kinds.js";
-import { NoAnswerError } from "../quantities/errors.js";
-import { caseOf, caseText } from "./case-words.js";
+import type { Extreme } from "../network/worst-row.js";
+import type { NoAnswerError } from "../quantities/errors.js";
 import type { JudgedFeed } from "./judged-feed.js";
 import type { Requirements } from "./requirements.js";
 
 export const CASE_LOADS = ["light", "nominal", "peak"] as const;
 
-export interface SolvedCase {
+/** One of the nine. */
+export interface CaseName {
   readonly loads: (typeof CASE_LOADS)[number];
   readonly supply: CornerSupply;
+}
+
+export interface SolvedCase extends CaseName {
   readonly point: OperatingPoint;
 }
 
@@ -38,57 +34,77 @@ export interface Condition {
   readonly columns: FeedColumns;
 }
 
-/** One search for the worst of every row. */
-interface Search extends Condition {
-  readonly lost: number | undefined;
-  readonly worst: FeedWorst;
+/** A case of the search for the worst. */
+export interface WorstCase {
+  readonly at: FeedCorner;
+  readonly isCold: boolean;
 }
 
-export interface FoundExtreme {
+export interface FoundExtreme extends WorstCase {
   readonly value: number;
-  readonly at: FeedCorner;
   readonly columns: FeedColumns;
   /** The case in words. */
   readonly text: string;
+}
+
+/** Of which searches: with a unit of the row itself lost, without, or all. */
+export type OwnUnits = "own units kept" | "own unit lost" | "any";
+
+/** Whether a search or case without a unit of `lost` is asked of. */
+export function isAskedOf(own: OwnUnits, lost: number | undefined, row: number): boolean {
+  return own === "any" || (lost === row) === (own === "own unit lost");
+}
+
+/** Whether the value of an extreme is worse than another one's. */
+export function isWorse(name: Extreme, value: number, than: number): boolean {
+  return name === "lowestVoltage" ? value < than : value > than;
 }
 
 /** Why nothing of a tree can be judged. */
 export interface TreeFault extends Fault {
   /** The case in words; "" where no case is to blame. */
   readonly text: string;
+  /** The case that is to blame. */
+  readonly case?: WorstCase;
 }
 
-export class TreeContext {
-  readonly topology: CompiledFeed;
-  /** Supply or stage in whose level each row stands. */
-  readonly source: Int32Array;
+export abstract class TreeContext {
   readonly root: number;
   readonly hot: Condition;
   /** Undefined where it is no other than hot. */
   readonly cold: Condition | undefined;
-  readonly cases: readonly SolvedCase[] = [];
-  readonly fault: TreeFault | undefined;
-  private readonly searches: Search[] = [];
-  /** Rows of which one unit is lost, and why the rest has no operating point then. */
-  readonly notCarried = new Map<number, NoAnswerError>();
+  abstract readonly cases: readonly SolvedCase[];
+  abstract readonly fault: TreeFault | undefined;
   private readonly kept = new Map<string, unknown>();
-  private readonly texts = new Map<FeedCorner, string>();
 
   constructor(
     readonly feed: JudgedFeed,
     readonly requirements: Requirements,
+    readonly topology: CompiledFeed,
+    /** Supply or stage in whose level each row stands. */
+    readonly source: Int32Array,
+    conditions = conditionsOf(feed, requirements),
   ) {
-    const { columns } = feed;
-    this.topology = compiledFeed(columns);
-    this.source = levelSources(this.topology);
-    this.root = this.topology.trees[0]!.order[0]!;
-    const [hot, cold] = conditions(feed, requirements);
-    this.hot = hot;
-    this.cold = cold;
-    this.fault = refusalOf(columns);
-    if (this.fault) return;
-    this.cases = ninePoints(hot.columns, this.supplies);
-    this.fault = this.collapse() ?? this.search();
+    this.root = topology.trees[0]!.order[0]!;
+    [this.hot, this.cold] = conditions;
+  }
+
+  /** The worst over every search. */
+  abstract extreme(row: number, name: Extreme, own?: OwnUnits): FoundExtreme;
+
+  /** The worst case of each search. */
+  abstract worstCases(row: number, name: Extreme, own: OwnUnits): readonly WorstCase[];
+
+  /** Why the rest has no operating point where one unit of the row is lost; undefined where it has one. */
+  abstract notCarried(row: number): NoAnswerError | undefined;
+
+  /** Conditions that are searched: cold too, where a load draws more then. */
+  protected get searched(): readonly Condition[] {
+    const { hot, cold, feed } = this;
+    const drawsMoreCold =
+      cold !== undefined &&
+      feed.columns.kind.some((kind) => KINDS[kind]!.equation === EQUATION.conductance);
+    return drawsMoreCold ? [hot, cold] : [hot];
   }
 
   /** Voltages that its window gives. */
@@ -118,53 +134,9 @@ export class TreeContext {
     return needed !== undefined && needed < inParallel;
   }
 
-  /** The worst over every search; of a row's own unit lost only where `own` asks for it. */
-  extreme(
-    row: number,
-    name: Extreme,
-    own: "own units kept" | "own unit lost" | "any" = "any",
-  ): FoundExtreme {
-    const isLeast = name === "lowestVoltage";
-    let value = isLeast ? Infinity : -Infinity;
-    let where: Search | undefined;
-    for (const search of this.searches) {
-      if (own === "own units kept" && search.lost === row) continue;
-      if (own === "own unit lost" && search.lost !== row) continue;
-      const one = search.worst.extremeOf(row, name).value;
-      if (isLeast ? one >= value : one <= value) continue;
-      value = one;
-      where = search;
-    }
-    if (!where) throw new Error(`no case of row ${row}`);
-    const { columns, worst } = where;
-    const { at } = worst.extremeOf(row, name);
-    return {
-      value,
-      at,
-      columns,
-      text: this.textOf(row, at, worst.isProven(row), where),
-    };
-  }
-
-  /** Many rows share a corner, and a long feed has long texts. */
-  private textOf(
-    row: number,
-    at: FeedCorner,
-    proven: boolean,
-    { columns, name, worst }: Search,
-  ): string {
-    if (at.idle) return caseText(at, columns, name, this.rowsAbove(row));
-    const known = this.texts.get(at) ?? caseText(at, columns, name);
-    this.texts.set(at, known);
-    return proven ? known : `${known}, not proven, ${worst.cases} cases tried`;
-  }
-
-  /** All that feeds the row. */
-  private rowsAbove(row: number): readonly number[] {
-    const { parent } = this.topology;
-    const above: number[] = [];
-    for (let at = parent[row]!; at !== NO_PARENT; at = parent[at]!) above.unshift(at);
-    return above;
+  /** Rows of which one unit may be lost. */
+  protected get losing(): readonly number[] {
+    return Array.from(this.feed.columns.kind.keys()).filter((row) => this.losesOne(row));
   }
 
   /** Rows from the supply or stage that feeds the level, which is not among them, down to the row itself. */
@@ -174,6 +146,13 @@ export class TreeContext {
     for (let at = row; at !== from && at !== NO_PARENT;)
       at = (way.unshift(at), this.topology.parent[at]!);
     return way;
+  }
+
+  /** Whether a row is another one or lies behind it. */
+  isFedBy(row: number, other: number): boolean {
+    let at = row;
+    while (at !== other && at !== NO_PARENT) at = this.topology.parent[at]!;
+    return at === other;
   }
 
   /** Nominal voltage of the level behind a supply or stage. */
@@ -202,82 +181,18 @@ export class TreeContext {
         : figures.voltage[row]!;
     return full * (1 + shift);
   }
-
-  private collapse(): TreeFault | undefined {
-    for (const { point, loads, supply } of this.cases) {
-      const [fault] = point.faults.values();
-      if (!fault) continue;
-      return { ...fault, text: caseOf({ loads, supply }, this.hot.name) };
-    }
-    return undefined;
-  }
-
-  private search(): TreeFault | undefined {
-    const { hot, cold, feed } = this;
-    const drawsMoreCold =
-      cold !== undefined &&
-      feed.columns.kind.some((kind) => KINDS[kind]!.equation === EQUATION.conductance);
-    try {
-      for (const one of drawsMoreCold ? [hot, cold] : [hot])
-        this.searches.push({
-          ...one,
-          lost: undefined,
-          worst: feedWorst(one.columns, 0),
-        });
-    } catch (error) {
-      if (!(error instanceof NoAnswerError)) throw error;
-      return { row: this.root, error, text: "" };
-    }
-    const losing = Array.from(feed.columns.kind.keys()).filter((row) => this.losesOne(row));
-    for (const row of losing) {
-      try {
-        const worst = feedWorstWithout(hot.columns, row, losing.length);
-        this.searches.push({ ...hot, lost: row, worst });
-      } catch (error) {
-        if (!(error instanceof NoAnswerError)) throw error;
-        this.notCarried.set(row, error);
-      }
-    }
-    return undefined;
-  }
 }
 
-export function isUntried({ error }: Fault): boolean {
-  return error instanceof TooManyCasesError;
-}
+/** Hot and cold. */
+export type Conditions = readonly [Condition, Condition | undefined];
 
-function ninePoints(columns: FeedColumns, supplies: readonly CornerSupply[]): SolvedCase[] {
-  return CASE_LOADS.flatMap((loads) =>
-    supplies.map((supply) => ({
-      loads,
-      supply,
-      point: solvedFeed(columns, { loads, supply }),
-    })),
-  );
-}
-
-/** The first row that is not in order, with no load drawn so that nothing collapses but by what stages lose. */
-function refusalOf(columns: FeedColumns): TreeFault | undefined {
-  const { faults } = solvedFeed(columns, { loads: "none", supply: "nominal" });
-  const [fault] = faults.values();
-  return fault && { ...fault, text: "" };
-}
-
-function conditions(
-  { columns, details }: JudgedFeed,
-  requirements: Requirements,
-): readonly [Condition, Condition | undefined] {
-  const asked = requirements.figure("Contacts at end of life, times new");
-  const wear = typeof asked === "number" ? asked : 1;
+function conditionsOf(feed: JudgedFeed, requirements: Requirements): Conditions {
+  const { columns } = feed;
+  const wear = wearOf(requirements);
   const { resistance } = columns.figures;
-  const worn = resistance.map((ohms, row) =>
-    kindAt(columns, row) === "series" ? ohms * wear : ohms,
-  );
-  const cold = resistance.map((ohms, row) => details[row]!.figures.leastResistance ?? ohms);
-  const of = (ohms: Float64Array): FeedColumns => ({
-    ...columns,
-    figures: { ...columns.figures, resistance: ohms },
-  });
+  const worn = resistance.map((_, row) => hotOhms(feed, row, wear));
+  const cold = resistance.map((_, row) => coldOhms(feed, row));
+  const of = (ohms: Float64Array) => withResistance(columns, ohms);
   const differs = cold.some((ohms, row) => ohms < worn[row]!);
   if (!differs) return [{ name: "", columns: of(worn) }, undefined];
   return [
@@ -290,4 +205,40 @@ function conditions(
       columns: of(cold),
     },
   ];
+}
+
+/** Those of a feed that differs in some rows. */
+export function conditionsLike(
+  { hot, cold, requirements }: TreeContext,
+  feed: JudgedFeed,
+  rows: readonly number[],
+): Conditions {
+  const wear = wearOf(requirements);
+  const like = (one: Condition, ohmsOf: (row: number) => number): Condition => {
+    const ohms = one.columns.figures.resistance.slice();
+    for (const row of rows) ohms[row] = ohmsOf(row);
+    return { ...one, columns: withResistance(feed.columns, ohms) };
+  };
+  return [
+    like(hot, (row) => hotOhms(feed, row, wear)),
+    cold && like(cold, (row) => coldOhms(feed, row)),
+  ];
+}
+
+function wearOf(requirements: Requirements): number {
+  const asked = requirements.figure("Contacts at end of life, times new");
+  return typeof asked === "number" ? asked : 1;
+}
+
+function hotOhms({ columns }: JudgedFeed, row: number, wear: number): number {
+  const ohms = columns.figures.resistance[row]!;
+  return kindAt(columns, row) === "series" ? ohms * wear : ohms;
+}
+
+function coldOhms({ columns, details }: JudgedFeed, row: number): number {
+  return details[row]!.figures.leastResistance ?? columns.figures.resistance[row]!;
+}
+
+function withResistance(columns: FeedColumns, resistance: Float64Array): FeedColumns {
+  return { ...columns, figures: { ...columns.figures, resistance } };
 }

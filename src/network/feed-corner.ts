@@ -62,15 +62,6 @@ export function enterCorner(
   }
 }
 
-/** Whether one of two rows feeds the other, or they are one. */
-export function isOnOneWay(row: number, other: number, parent: Int32Array): boolean {
-  const feeds = (from: number, to: number) => {
-    for (let at = to; at !== NO_PARENT; at = parent[at]!) if (at === from) return true;
-    return false;
-  };
-  return feeds(row, other) || feeds(other, row);
-}
-
 /** The row, all that feeds it and all that it feeds, in the tree's order: what carries current where it alone draws. */
 export function wayThrough(row: number, order: Int32Array, parent: Int32Array): Int32Array {
   const above = new Uint8Array(parent.length);

@@ -69,6 +69,26 @@ export function feedHeadroom(columns: FeedColumns, supply: SupplyCase): FeedHead
   return { collapse, limit, caveats: notesOn(collapse, limit) };
 }
 
+/**
+ * Whether a feed carries a multiple of its loads, from nominal and from peak.
+ * @throws {InputError} for a row that is not in order.
+ */
+export function carriesTimes(
+  columns: FeedColumns,
+  supply: SupplyCase,
+  multiple: number,
+  alike?: CompiledFeed,
+): boolean {
+  const feed = compiledFeed(columns, alike);
+  return GROWING_LOADS.every((loads) =>
+    feed.trees.every((tree) => {
+      const fault = enterTree(feed, tree, { loads, supply });
+      if (fault) throw fault.error;
+      return loadScale(tree.order, feed)(multiple).outcome === "solved";
+    }),
+  );
+}
+
 function drawsAnything(columns: FeedColumns, loads: GrowingLoads): boolean {
   return columns.kind.some(
     (kind, row) => KINDS[kind]!.role === "load" && loadOf(columns, row, loads) > 0,

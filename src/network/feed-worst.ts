@@ -30,10 +30,12 @@ import { type FeedTree } from "./feed-topology.js";
 import { noOperatingPoint } from "./operating-point.js";
 import { lossAt, ratedFlowAt } from "./row-flow.js";
 import { EQUATION, KINDS } from "./row-kinds.js";
-import { treeProof } from "./worst-bounds.js";
+import { likelyEnds, treeProof } from "./worst-bounds.js";
 import {
   aloneCorners,
+  heaviestCorner,
   idleCorner,
+  type LoadedTree,
   lowCorners,
   MOST_FOR_EVERY_CORNER,
   togetherShifts,
@@ -60,17 +62,30 @@ const MOST_ROW_SOLUTIONS = 4e6;
 /** A search that was not made: it says nothing of the feed itself. */
 export class TooManyCasesError extends NoAnswerError {}
 
-/** @throws {NoAnswerError} where a case has no operating point; {TooManyCasesError}. For a feed whose rows are all in order. */
-export function feedWorst(columns: FeedColumns, unitsLost: 0 | 1): FeedWorst {
+/** A case in which the feed has no operating point. */
+export class CollapsedCaseError extends NoAnswerError {
+  constructor(
+    message: string,
+    readonly corner: FeedCorner,
+  ) {
+    super("feedTable", message);
+  }
+}
+
+/** @throws {CollapsedCaseError | TooManyCasesError} For a feed whose rows are all in order. */
+export function feedWorst(columns: FeedColumns, unitsLost: 0 | 1, alike?: CompiledFeed): FeedWorst {
   const { inParallel } = columns.figures;
-  return searched(columns, (order) => [
+  const lostOf = (order: Int32Array) => [
     undefined,
     // A load of several that has lost one draws less, which is tried anyway.
     ...[...order].filter(
       (row) =>
         unitsLost === 1 && inParallel[row]! > 1 && KINDS[columns.kind[row]!]!.role !== "load",
     ),
-  ]);
+  ];
+  const feed = compiledFeed(columns, alike);
+  const run = (search: TreeSearch, { order }: FeedTree) => search.run(lostOf(order), MOST_BESIDE);
+  return found(feed, levelSources(feed), true, run);
 }
 
 /**
@@ -80,47 +95,92 @@ export function feedWorst(columns: FeedColumns, unitsLost: 0 | 1): FeedWorst {
  * @param among Rows of the feed of which this is asked, one after the other: they share what may be tried beside.
  * @throws as `feedWorst`.
  */
-export function feedWorstWithout(columns: FeedColumns, row: number, among: number): FeedWorst {
-  return searched(
-    columns,
-    (order) => [order.includes(row) ? row : undefined],
-    "on the way of the lost unit",
-    MOST_BESIDE / among,
+export function feedWorstWithout(
+  columns: FeedColumns,
+  row: number,
+  among: number,
+  alike?: CompiledFeed,
+): FeedWorst {
+  const feed = compiledFeed(columns, alike);
+  return found(feed, levelSources(feed), true, (search, { order }) => {
+    const lost = order.includes(row) ? row : undefined;
+    const own = lost === undefined ? undefined : new Set(wayThrough(lost, order, feed.parent));
+    search.run([lost], MOST_BESIDE / among, own);
+  });
+}
+
+/**
+ * The worst over some cases alone, as a search has found them for another state of the feed: at most as bad as a search
+ * of its own would find, for a part of its work.
+ * @throws {CollapsedCaseError}
+ */
+export function worstAmong(
+  feed: CompiledFeed,
+  source: Int32Array,
+  corners: readonly FeedCorner[],
+): FeedWorst {
+  return found(feed, source, false, (search) => search.runAlone(corners));
+}
+
+/**
+ * The worst of the rows that are asked of, each in the corners of its own and of all that feeds it: all of it where a
+ * row is proven, for a part of a search's work.
+ *
+ * @param source As `levelSources` has it.
+ * @param lost Row of which one unit is lost, on the way of the rows that are asked of; undefined for none.
+ * @param beside More cases to try of a row.
+ * @throws {CollapsedCaseError} where a row is asked of.
+ */
+export function worstOfRows(
+  feed: CompiledFeed,
+  source: Int32Array,
+  lost: number | undefined,
+  beside: (row: number, name: Extreme) => readonly FeedCorner[],
+): FeedWorst {
+  return found(
+    feed,
+    source,
+    false,
+    () => {},
+    (search, row, name) => {
+      search.runFor(row, lost);
+      search.tryNew(beside(row, name));
+    },
   );
 }
 
 /** Rows of a tree of which one unit is lost, one after the other; undefined for none. */
 type LostRows = readonly (number | undefined)[];
 
-function searched(
-  columns: FeedColumns,
-  lostOf: (order: Int32Array) => LostRows,
-  owners: "every row" | "on the way of the lost unit" = "every row",
-  mostBeside = MOST_BESIDE,
+/** @param runFor Before a row is asked of. */
+function found(
+  feed: CompiledFeed,
+  source: Int32Array,
+  tellsWhy: boolean,
+  run: (search: TreeSearch, tree: FeedTree) => void,
+  runFor?: (search: TreeSearch, row: number, name: Extreme) => void,
 ): FeedWorst {
-  const feed = compiledFeed(columns);
+  const { columns } = feed;
   const searches = new Array<TreeSearch>(columns.count);
-  const source = levelSources(feed);
-  let cases = 0;
-  for (const tree of feed.trees) {
-    const lost = lostOf(tree.order);
-    const only =
-      owners === "every row" || lost[0] === undefined
-        ? undefined
-        : new Set(wayThrough(lost[0], tree.order, feed.parent));
-    const search = new TreeSearch(tree, feed, source, mostBeside, only);
-    search.run(lost);
-    cases += search.tried.length;
+  const all = feed.trees.map((tree) => {
+    const search = new TreeSearch(tree, feed, source, tellsWhy);
+    run(search, tree);
     for (const row of tree.order) searches[row] = search;
-  }
+    return search;
+  });
   let rows: readonly WorstRow[] | undefined;
   return {
     columns,
-    cases,
+    get cases() {
+      return all.reduce((sum, { tried }) => sum + tried.length, 0);
+    },
     get rows() {
       return (rows ??= searches.map((search, row) => search.rowFound(row)));
     },
-    extremeOf: (row, name) => searches[row]!.met(row, name),
+    extremeOf: (row, name) => {
+      runFor?.(searches[row]!, row, name);
+      return searches[row]!.met(row, name);
+    },
     isProven: (row) => searches[row]!.isProven(row),
   };
 }
@@ -141,6 +201,17 @@ export function cornerRows(
     if (solveTree(order, feed).outcome !== "solved") return undefined;
   }
   return Array.from({ length: columns.count }, (_, row) => solvedRow(feed, row));
+}
+
+function isSame(one: FeedCorner, other: FeedCorner): boolean {
+  return (
+    one.supply === other.supply &&
+    one.loads === other.loads &&
+    one.alone === other.alone &&
+    one.idle === other.idle &&
+    one.lost === other.lost &&
+    one.shifts.every((shift, row) => shift === other.shifts[row])
+  );
 }
 
 /** Sets of loads that draw something, of which none is at most another in every row. */
@@ -175,23 +246,60 @@ class TreeSearch {
     private readonly tree: FeedTree,
     private readonly feed: CompiledFeed,
     private readonly source: Int32Array,
-    /** Rows times cases that the corners beside each row's own may come to. */
-    private readonly mostBeside: number,
-    /** Rows that have corners of their own; every row where it is left out. */
-    private readonly own?: ReadonlySet<number>,
+    /** How much of its loads a feed carries in a case takes many solutions to find. */
+    private readonly tellsWhy: boolean,
   ) {
     const { count } = feed.columns;
     this.worst = emptyWorst(count);
     this.proven = new Uint8Array(count).fill(1);
   }
 
-  run(lost: LostRows): void {
+  runAlone(corners: readonly FeedCorner[]): void {
+    const { order } = this.tree;
+    const { parent } = this.feed;
+    for (const corner of corners)
+      this.try(
+        corner,
+        corner.alone === undefined ? order : wayThrough(corner.alone, order, parent),
+      );
+  }
+
+  /** Rows that have had corners of their own in `runFor`. */
+  private readonly hadOwn = new Set<number>();
+  private loaded: readonly LoadedTree[] | undefined;
+
+  runFor(row: number, lost: number | undefined): void {
+    const { order } = this.tree;
+    const { columns, parent } = this.feed;
+    const own = new Set<number>();
+    for (let at = row; at !== NO_PARENT; at = parent[at]!) if (!this.hadOwn.has(at)) own.add(at);
+    if (own.size === 0) return;
+    this.loaded ??= heaviestLoads(order, columns).map((loads) =>
+      this.tryLoaded(loads, lost, () => likelyEnds(order, this.feed)),
+    );
+    for (const one of this.loaded) this.tryOwnCorners(one, own);
+    for (const one of own) this.hadOwn.add(one);
+  }
+
+  /** Those that are none of the tried ones. */
+  tryNew(corners: readonly FeedCorner[]): void {
+    this.runAlone(corners.filter((one) => !this.tried.some((other) => isSame(one, other))));
+  }
+
+  private get supplies(): readonly CornerSupply[] {
     const { order } = this.tree;
     const { columns } = this.feed;
-    const supplies = CORNER_SUPPLIES.filter(
-      (name) => !Number.isNaN(supplyAt(columns, order[0]!, name)),
-    );
-    const [low, high] = [supplies[0]!, supplies.at(-1)!];
+    return CORNER_SUPPLIES.filter((name) => !Number.isNaN(supplyAt(columns, order[0]!, name)));
+  }
+
+  /**
+   * @param mostBeside Rows times cases that the corners beside each row's own may come to.
+   * @param own Rows that have corners of their own; every row where it is left out.
+   */
+  run(lost: LostRows, mostBeside: number, own?: ReadonlySet<number>): void {
+    const { order } = this.tree;
+    const { columns } = this.feed;
+    const { supplies } = this;
     const sets = heaviestLoads(order, columns);
     const toleranced = order.filter(
       (row) => isToleranced(columns, row) && KINDS[columns.kind[row]!]!.role !== "load",
@@ -202,21 +310,23 @@ class TreeSearch {
         "feedTable",
         `too many cases: ${order.length} rows, ${toleranced.length} of them with a tolerance, and ${lost.length - 1} that can lose a unit; ask for the worst case of a part of the feed`,
       );
-    this.try(idleCorner(order, this.feed, high), order);
-    for (const one of lost) for (const loads of sets) this.tryOwnCorners(loads, one, low, high);
-    this.tryBeside(supplies, lost);
+    this.try(idleCorner(order, this.feed, supplies.at(-1)!), order);
+    for (const one of lost)
+      for (const loads of sets) {
+        const loaded = this.tryLoaded(loads, one, () => this.provenEnds(loads, one));
+        if (own) for (const row of order) if (!own.has(row)) this.proven[row] = 0;
+        this.tryOwnCorners(loaded, own);
+        this.lastDrawsMore = loaded.drawsMore;
+      }
+    this.tryBeside(supplies, lost, mostBeside);
   }
 
-  private tryOwnCorners(
-    loads: LoadSet,
-    lost: number | undefined,
-    low: CornerSupply,
-    high: CornerSupply,
-  ): void {
+  /** As given, and everything at the end of its tolerance at which the feed draws more. */
+  private tryLoaded(loads: LoadSet, lost: number | undefined, endsOf: () => Int8Array): LoadedTree {
     const { order } = this.tree;
     const { feed } = this;
     const asGiven: FeedCorner = {
-      supply: low,
+      supply: this.supplies[0]!,
       loads,
       alone: undefined,
       idle: false,
@@ -224,24 +334,34 @@ class TreeSearch {
       shifts: new Int8Array(feed.columns.count),
     };
     this.try(asGiven, order);
-    const { drawsMore, proven } = treeProof(order, feed, loads, lost);
+    const loaded = { order, feed, loads, lost, drawsMore: endsOf() };
+    const heaviest = heaviestCorner({ ...loaded, supply: asGiven.supply });
+    // Where nothing has a tolerance it is the case as given.
+    if (isSame(heaviest, asGiven)) this.tried.push(heaviest);
+    else this.try(heaviest, order);
+    return loaded;
+  }
+
+  private provenEnds(loads: LoadSet, lost: number | undefined): Int8Array {
+    const { order } = this.tree;
+    const { drawsMore, proven } = treeProof(order, this.feed, loads, lost);
     for (const row of order) this.proven[row]! &= proven[row]!;
-    const { own } = this;
-    if (own) for (const row of order) if (!own.has(row)) this.proven[row] = 0;
-    const place = { order, feed, loads, lost, drawsMore, ...(own && { own }) };
-    for (const { corner } of lowCorners({ ...place, supply: low })) this.try(corner, order);
-    for (const { corner, order: way } of aloneCorners({
-      ...place,
-      supply: high,
-    }))
+    return drawsMore;
+  }
+
+  private tryOwnCorners(loaded: LoadedTree, own: ReadonlySet<number> | undefined): void {
+    const { order } = this.tree;
+    const { supplies } = this;
+    const place = { ...loaded, ...(own && { own }) };
+    for (const corner of lowCorners({ ...place, supply: supplies[0]! })) this.try(corner, order);
+    for (const { corner, order: way } of aloneCorners({ ...place, supply: supplies.at(-1)! }))
       this.try(corner, way);
-    this.lastDrawsMore = drawsMore;
   }
 
   private lastDrawsMore: Int8Array = new Int8Array(0);
 
   /** Corners that all rows share: what people expect to be tried, and all there is for a row of which nothing is proven. */
-  private tryBeside(supplies: readonly CornerSupply[], lost: LostRows): void {
+  private tryBeside(supplies: readonly CornerSupply[], lost: LostRows, mostBeside: number): void {
     const { order } = this.tree;
     const { feed } = this;
     const { columns } = feed;
@@ -252,10 +372,9 @@ class TreeSearch {
     );
     const points = supplies.length * loads.length * order.length;
     const every =
-      toleranced <= MOST_FOR_EVERY_CORNER &&
-      points * lost.length * 2 ** toleranced <= this.mostBeside;
+      toleranced <= MOST_FOR_EVERY_CORNER && points * lost.length * 2 ** toleranced <= mostBeside;
     const corners = togetherShifts(order, feed, this.lastDrawsMore, every);
-    const all = points * corners.length * lost.length <= this.mostBeside;
+    const all = points * corners.length * lost.length <= mostBeside;
     for (const one of all ? lost : lost.filter((unit) => unit === undefined))
       for (const supply of supplies)
         for (const set of loads)
@@ -277,11 +396,10 @@ class TreeSearch {
     const { feed } = this;
     enterCorner(feed, order, corner);
     if (solveTree(order, feed).outcome !== "solved") {
-      const { error } = noOperatingPoint(order, feed);
-      throw new NoAnswerError(
-        "feedTable",
-        `at ${cornerText(corner, feed.columns)}: ${error.message}`,
-      );
+      const reason = this.tellsWhy
+        ? noOperatingPoint(order, feed).error.message
+        : "no operating point";
+      throw new CollapsedCaseError(`at ${cornerText(corner, feed.columns)}: ${reason}`, corner);
     }
     for (const row of order)
       keepWorst(row, corner, this.tried.length, feed, this.source, this.worst);

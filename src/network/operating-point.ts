@@ -29,9 +29,13 @@ export function operatingPoint(
   return solvedFeed(columnsOf(entries), conditions);
 }
 
-/** The same of a feed that stands in columns. */
-export function solvedFeed(columns: FeedColumns, conditions: FeedConditions): OperatingPoint {
-  const feed = compiledFeed(columns);
+/** The same of a feed that stands in columns. `alike`: as of `compiledFeed`. */
+export function solvedFeed(
+  columns: FeedColumns,
+  conditions: FeedConditions,
+  alike?: CompiledFeed,
+): OperatingPoint {
+  const feed = compiledFeed(columns, alike);
   const faults = new Map<number, Fault>();
   const solutions: TreeSolution[] = [];
   for (const tree of feed.trees) {

@@ -79,8 +79,8 @@ export function treeProof(
   return { drawsMore, proven };
 }
 
-/** By the slopes at the point that the feed was solved at last. */
-function likelyEnds(order: Int32Array, feed: CompiledFeed): Int8Array {
+/** Of a tree that was just solved: by the slopes there, the ends of its tolerances at which the feed is likely to draw more. */
+export function likelyEnds(order: Int32Array, feed: CompiledFeed): Int8Array {
   const { columns, numbers, state } = feed;
   const ends = new Int8Array(columns.count);
   for (const row of order) {

@@ -9,7 +9,6 @@ import { type LoadSet, loadOf } from "./feed-conditions.js";
 import {
   type CornerSupply,
   type FeedCorner,
-  isOnOneWay,
   isToleranced,
   type Shift,
   wayThrough,
@@ -22,14 +21,18 @@ export interface TriedCorner {
   readonly order: Int32Array;
 }
 
-interface Place {
+/** A tree with a set of loads. */
+export interface LoadedTree {
   readonly order: Int32Array;
   readonly feed: CompiledFeed;
   readonly loads: LoadSet;
   readonly lost: number | undefined;
-  readonly supply: CornerSupply;
   /** By row: the end of its tolerance at which the feed draws more. */
   readonly drawsMore: Int8Array;
+}
+
+interface Place extends LoadedTree {
+  readonly supply: CornerSupply;
   /** Rows that have corners of their own; every row where it is left out. */
   readonly own?: ReadonlySet<number>;
 }
@@ -56,37 +59,38 @@ function whenIdle({ kind }: FeedColumns, row: number): Shift {
   return KINDS[kind[row]!]!.role === "stage" ? 1 : 0;
 }
 
+/** Everything draws at its most. */
+export function heaviestCorner(place: Place): FeedCorner {
+  return cornerAt(place, drawnMost(place), undefined);
+}
+
+function drawnMost({ order, feed: { columns }, drawsMore }: Place): Int8Array {
+  const shifts = new Int8Array(columns.count);
+  for (const row of order) if (isToleranced(columns, row)) shifts[row] = drawsMore[row]!;
+  return shifts;
+}
+
 /**
  * Everything draws at its most, and what stands between the supply and one row lowers its voltage: of each row its
- * lowest voltage, and the highest current and loss of a row whose current rises as its voltage falls.
+ * lowest voltage, and the highest current and loss of a row whose current rises as its voltage falls. Not again the
+ * heaviest corner.
  */
-export function* lowCorners(place: Place): Generator<TriedCorner> {
-  const { order, feed, drawsMore, own: owners } = place;
+export function* lowCorners(place: Place): Generator<FeedCorner> {
+  const { order, feed, own: owners } = place;
   const { columns } = feed;
-  const tried = new Set<string>();
-  for (const shifts of [drawnMost(), ...ownCorners()]) {
-    const key = shifts.join();
-    if (tried.has(key)) continue;
-    tried.add(key);
-    yield { corner: cornerAt(place, shifts, undefined), order };
-  }
-
-  function drawnMost(): Int8Array {
-    const shifts = new Int8Array(columns.count);
-    for (const row of order) if (isToleranced(columns, row)) shifts[row] = drawsMore[row]!;
-    return shifts;
-  }
-
-  function* ownCorners(): Generator<Int8Array> {
-    for (const row of order) {
-      if (!isToleranced(columns, row) || isLoad(columns, row)) continue;
-      if (owners && !owners.has(row)) continue;
-      const shifts = drawnMost();
-      enterWay(shifts, row, feed, lowering);
-      for (const own of [-1, 1] as const) {
-        shifts[row] = own;
-        yield shifts.slice();
-      }
+  const most = drawnMost(place);
+  const tried = new Set([most.join()]);
+  for (const row of order) {
+    if (!isToleranced(columns, row) || isLoad(columns, row)) continue;
+    if (owners && !owners.has(row)) continue;
+    const shifts = most.slice();
+    enterWay(shifts, row, feed, lowering);
+    for (const own of [-1, 1] as const) {
+      shifts[row] = own;
+      const key = shifts.join();
+      if (tried.has(key)) continue;
+      tried.add(key);
+      yield cornerAt(place, shifts.slice(), undefined);
     }
   }
 }
@@ -96,10 +100,10 @@ export function* lowCorners(place: Place): Generator<TriedCorner> {
  * rises with its voltage, as a heater's does where the other loads are off.
  */
 export function* aloneCorners(place: Place): Generator<TriedCorner> {
-  const { order, feed, loads, lost, drawsMore } = place;
+  const { order, feed, loads, drawsMore, own: owners } = place;
   const { columns, parent } = feed;
   for (const row of rowsThatRise(order, feed, loads)) {
-    if (lost !== undefined && !isOnOneWay(row, lost, parent)) continue;
+    if (owners && !owners.has(row)) continue;
     const way = wayThrough(row, order, parent);
     const shifts = new Int8Array(columns.count);
     for (const at of way) if (isToleranced(columns, at)) shifts[at] = drawsMore[at]!;

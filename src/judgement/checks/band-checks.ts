@@ -16,8 +16,8 @@ import type { Circuit, HighestVoltage } from "../../safety/circuits.js";
 import { stageFaultText } from "../../safety/stage-fault.js";
 import type { FrameworkName, TouchBand, TouchCondition } from "../../safety/touch-bands.js";
 import type { CheckName } from "../check-row.js";
-import { changeOf } from "../changes.js";
-import type { Change, Check, Finding } from "../check.js";
+import { ifItIs, levelVoltage } from "../mends/changes.js";
+import type { Check, Figure, Finding } from "../check.js";
 import { MissingFigure, MissingRequirement, type Place } from "../place.js";
 import type { TableField } from "../../schedules/columns.js";
 
@@ -82,35 +82,25 @@ function touched(place: Place, look: (bands: ItemBands) => Looked): Finding | un
     worstIn: `${worst.place.name}, ${voltsOf(worst)}${immersedWords([worst])}`,
     cause: worst.place,
     field: "access",
-    mend: () =>
-      isolated(worst, framework, look) ?? {
-        text: `Set Access of ${worst.place.word("locations") ?? worst.place.name} to enclosed or locked, if it is`,
-        at: worst.place,
-        field: "access",
-      },
+    figures: () => [
+      isolated(worst),
+      [ifItIs(worst.place, { field: "access", to: "enclosed" }, "enclosed or locked")],
+      levelVoltage(worst.place, "less"),
+    ],
+    comesTo: () => voltsAt(worst),
   };
 }
 
-const REINFORCED = "reinforced";
+function voltsAt({ place, voltage }: Touched): string {
+  const volts = voltage.outcome === "determined" ? `${figure(voltage.voltage)} V` : "less";
+  return `${volts} at ${place.name}`;
+}
 
-/** The stage whose fault it is, reinforced, where that alone brings the voltage within. */
-function isolated(
-  { place, voltage }: Touched,
-  framework: FrameworkName,
-  look: (bands: ItemBands) => Looked,
-): Change | undefined {
-  if (voltage.outcome !== "determined" || !voltage.fault) return undefined;
-  const { columns } = place.tree.feed;
-  const failed = place.at(columns.item.indexOf(voltage.fault.item));
-  const isolation = columns.isolation.map((own, row) => (row === failed.row ? REINFORCED : own));
-  const { items } = feedBands(
-    { ...columns, isolation },
-    { framework, condition: conditionOf(place) },
-  );
-  const [band, volts] = look(items[place.row]!);
-  if (isBeyond(band) || volts.outcome !== "determined") return undefined;
-  const then = `${figure(volts.voltage)} V at ${place.name}`;
-  return changeOf(failed, "isolation", "reinforced, if it is", then);
+/** The stage whose fault it is, reinforced. */
+function isolated({ place, voltage }: Touched): Figure[] {
+  if (voltage.outcome !== "determined" || !voltage.fault) return [];
+  const failed = place.at(place.tree.feed.columns.item.indexOf(voltage.fault.item));
+  return [ifItIs(failed, { field: "isolation", to: "reinforced" }, "reinforced")];
 }
 
 /** The items behind the same supply or the same basic or reinforced insulation as the place, itself the first. */

@@ -5,11 +5,11 @@ import {
   temperatureWorking,
 } from "../../conductors/conductor-temperature.js";
 import { type InsulationName, insulations } from "../../conductors/insulations.js";
-import { InputError, NoAnswerError } from "../../quantities/errors.js";
+import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { ceiling, changeOf, largerSizes, sizeText } from "../changes.js";
-import type { Change, Check, Finding } from "../check.js";
+import { degrees, lessLoad, more, moreInParallel, sizesOf } from "../mends/changes.js";
+import type { Check, Finding } from "../check.js";
 import { caseWorking } from "../finding-working.js";
 import { MissingFigure, type Place } from "../place.js";
 import type { TableField } from "../../schedules/columns.js";
@@ -55,7 +55,8 @@ export const CABLE_CHECKS: Readonly<Record<CableCheck, Check>> = {
         unit: "V",
         worstIn: extreme.text,
         field: "ratedVoltage",
-        mend: () => changeOf(place, "ratedVoltage", `${ceiling(extreme.value)} V or more`),
+        cases: [extreme],
+        figures: () => [more([place], "ratedVoltage")],
         working: caseWorking(place, extreme),
       };
     },
@@ -84,14 +85,26 @@ function heated(
   const cable = cableOf(place, extreme.value);
   const limit = limitOf({ conductorC: place.figure("conductorC") }, cable.insulation);
   const at = `${figure(cable.current)} A in each core: ${extreme.text}${takenWords(place)}`;
-  const common = { limit, unit: "°C", worstIn: at, field: "size" as const };
+  const common = {
+    limit,
+    unit: "°C",
+    worstIn: at,
+    field: "size" as const,
+    cases: [extreme],
+    *figures() {
+      yield sizesOf([place]);
+      yield moreInParallel([place]);
+      yield lessLoad(place);
+      yield degrees(place, "hottestC", "less");
+    },
+  };
   if (!(cable.current > 0)) return { ...common, found: cable.ambientC };
   try {
     const found = conductorTemperature(cable);
     return {
       ...common,
       found: found.conductorTemperatureC,
-      mend: () => coolerSize(place, cable, limit),
+      comesTo: () => `${figure(found.conductorTemperatureC)} °C in the same outer diameter`,
       working: () => [
         ...caseWorking(place, extreme)(),
         {
@@ -107,7 +120,6 @@ function heated(
       found: NONE,
       holds: false,
       worstIn: `${error.message}; ${extreme.text}`,
-      mend: () => coolerSize(place, cable, limit),
     };
   }
 }
@@ -155,28 +167,4 @@ function cableOf(place: Place, current: number): LoadedCable {
     altitude: place.figure("altitude") ?? 0,
     sun: place.figure("sun") ?? 0,
   };
-}
-
-/** The least larger size that stays within the limit, in the same outer diameter and at the same current. */
-function coolerSize(place: Place, cable: LoadedCable, limit: number): Change | undefined {
-  for (const { size } of largerSizes(cable)) {
-    try {
-      const { conductorTemperatureC } = conductorTemperature({
-        ...cable,
-        size,
-      });
-      if (conductorTemperatureC <= limit)
-        return changeOf(
-          place,
-          "size",
-          sizeText(size),
-          `${figure(conductorTemperatureC)} °C in the same outer diameter`,
-        );
-    } catch (error) {
-      // More metal than the outer diameter holds, or still too hot.
-      if (error instanceof InputError) return undefined;
-      if (!(error instanceof NoAnswerError)) throw error;
-    }
-  }
-  return undefined;
 }

@@ -1,16 +1,17 @@
 /** Checks of a whole tree, and of the whole feed: what it costs, weighs and loses, and whether it works at all. */
-import { type FeedHeadroom, feedHeadroom } from "../../network/feed-headroom.js";
-import { solvedFeed } from "../../network/operating-point.js";
+import type { CornerSupply } from "../../network/feed-corner.js";
+import { carriesTimes, type FeedHeadroom, feedHeadroom } from "../../network/feed-headroom.js";
+import { lossAt } from "../../network/row-flow.js";
 import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { EVERYWHERE } from "../../schedules/columns.js";
 import { caseOf } from "../case-words.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { thickerCable } from "../changes.js";
-import type { Change, Check, Finding } from "../check.js";
+import { cablesUpTo, FAR, less, lessLoad, more, percent, thickerCables } from "../mends/changes.js";
+import type { Check, Figure, Finding } from "../check.js";
 import { MissingFigure, Place } from "../place.js";
 import type { Requirements } from "../requirements.js";
-import { type SolvedCase, type TreeContext } from "../tree-context.js";
+import type { CaseName, SolvedCase, TreeContext } from "../tree-context.js";
 import { plainName } from "../../network/feed-topology.js";
 import { summedFigure, type SummedField } from "./summed-figure.js";
 import { MissingRequirement } from "../place.js";
@@ -20,6 +21,13 @@ export const HEADROOM: Check = {
   weight: "warning",
   means: "the feed is near to collapse",
   cite: "maximum-power",
+  holdsIn: (place) =>
+    carriesTimes(
+      place.tree.hot.columns,
+      lowestOf(place.tree),
+      place.asked("Headroom to collapse"),
+      place.tree.topology,
+    ),
   find(place) {
     const { tree } = place;
     if (place.kind.role !== "supply") return undefined;
@@ -27,7 +35,6 @@ export const HEADROOM: Check = {
     const found = headroomOf(tree);
     if (found === undefined) return undefined;
     const { collapse } = found;
-    const lowest = tree.supplies.includes("lowest") ? "lowest" : "nominal";
     const unit = "times the loads";
     if (!collapse)
       return {
@@ -36,25 +43,31 @@ export const HEADROOM: Check = {
         unit,
         worstIn: "no collapse at any loads",
         holds: true,
+        comesTo: () => "no collapse at any loads",
       };
     const cause = placeNamed(tree, collapse.item.item);
     return {
       found: collapse.multiple,
       limit,
       unit,
-      worstIn: `${collapse.item.item} goes first: ${caseOf({ loads: collapse.loads, supply: lowest }, tree.hot.name)}`,
+      worstIn: `${collapse.item.item} goes first: ${caseOf({ loads: collapse.loads, supply: lowestOf(tree) }, tree.hot.name)}`,
       cause,
       field: "load",
-      mend: () => moreHeadroom(tree, cause, limit, lowest),
+      figures: () => carrying(cause),
+      comesTo: () => `headroom ${figure(collapse.multiple)}`,
     };
   },
 };
 
+/** The lowest voltage that its supply's window gives. */
+function lowestOf({ supplies }: TreeContext): CornerSupply {
+  return supplies[0]!;
+}
+
 /** Undefined where no load draws anything. */
 function headroomOf(tree: TreeContext): FeedHeadroom | undefined {
-  const lowest = tree.supplies.includes("lowest") ? "lowest" : "nominal";
   try {
-    return feedHeadroom(tree.hot.columns, lowest);
+    return feedHeadroom(tree.hot.columns, lowestOf(tree));
   } catch (error) {
     // There is no load to multiply; a feed that carries nothing has failed before.
     if (error instanceof NoAnswerError) return undefined;
@@ -67,52 +80,28 @@ function placeNamed(tree: TreeContext, name: string): Place {
   return new Place(tree, row);
 }
 
-/** A larger size of the one cable on the way to where it collapses that drops most at peak, or else of any before it. */
-function moreHeadroom(
-  tree: TreeContext,
-  at: Place,
-  limit: number,
-  supply: "lowest" | "nominal",
-): Change | undefined {
-  const cables: Place[] = [];
-  for (let row = at.row; row >= 0; row = tree.topology.parent[row]!)
-    if (new Place(tree, row).kindName === "run") cables.push(new Place(tree, row));
-  const peak = tree.cases.find((one) => one.loads === "peak" && one.supply === supply);
-  if (!peak) return undefined;
-  const { state } = peak.point.feed;
-  const part = ({ row }: Place) => 1 - state.outputVoltage[row]! / state.inputVoltage[row]!;
-  const [most] = cables.sort((one, other) => part(other) - part(one));
-  return (
-    most &&
-    thickerCable(most, tree.hot.columns, (changed) => {
-      // Whether so many times the loads are carried costs one solution; how many are, a search.
-      const carries = (["nominal", "peak"] as const).every(
-        (loads) =>
-          solvedFeed(changed, { loads: { loads, times: limit }, supply }).faults.size === 0,
-      );
-      if (!carries) return undefined;
-      const { collapse } = feedHeadroom(changed, supply);
-      return !collapse || collapse.multiple >= limit
-        ? `headroom ${collapse ? figure(collapse.multiple) : "without end"}`
-        : undefined;
-    })
-  );
+/** What lets more power through to a row: larger cables, a higher supply, or less load. */
+export function* carrying(at: Place): Generator<readonly Figure[]> {
+  const supply = at.at(at.tree.root);
+  yield* thickerCables(cablesUpTo(at));
+  yield more([supply], lowestOf(at.tree) === "lowest" ? "lowestVoltage" : "voltage", {
+    times: FAR.voltage,
+  });
+  yield lessLoad(at);
 }
 
-/** The first larger cable, of those on the way to the row that is to blame, with which all nine cases are carried. */
-export function carriedBy(tree: TreeContext): Change | undefined {
-  const { fault, topology, hot, cases } = tree;
-  for (let row = fault!.row; row >= 0; row = topology.parent[row]!) {
-    const cable = new Place(tree, row);
-    if (cable.kindName !== "run") continue;
-    const text = thickerCable(cable, hot.columns, (changed) =>
-      cases.every(({ loads, supply }) => solvedFeed(changed, { loads, supply }).faults.size === 0)
-        ? "the loads are carried in all nine cases"
-        : undefined,
-    );
-    if (text !== undefined) return text;
-  }
-  return undefined;
+/** Whether all nine cases have an operating point. */
+export function carriedFinding(tree: TreeContext): Finding {
+  return {
+    found: NONE,
+    limit: "in every case",
+    unit: "",
+    worstIn: "",
+    holds: tree.fault === undefined,
+    ...(tree.fault?.case && { cases: [tree.fault.case] }),
+    figures: () => carrying(new Place(tree, tree.fault!.row)),
+    comesTo: () => "the loads are carried in all nine cases",
+  };
 }
 
 export type WholeCheckName = Extract<
@@ -190,6 +179,9 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
         limit,
         unit: "",
         worstIn: caseOf({ loads: "nominal", supply: least.supply }),
+        names: [{ loads: "nominal", supply: least.supply }],
+        figures: () => lessLoss(placesOf(trees)),
+        comesTo: () => `efficiency ${percent(least.part)}`,
       };
     },
   },
@@ -210,6 +202,10 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
         limit,
         unit: "W",
         worstIn: `${most.location}: ${most.text}`,
+        names: [most.at],
+        figures: () =>
+          lessLoss(placesOf(trees).filter((place) => locationsOf(place).includes(most.location))),
+        comesTo: () => `${figure(most.watts)} W in ${most.location}`,
       };
     },
   },
@@ -235,6 +231,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
         worstIn: highest.place.word("locations") ?? EVERYWHERE,
         cause: highest.place,
         field: "altitude",
+        figures: () => [less([highest.place], "altitude")],
       };
     },
   },
@@ -280,25 +277,28 @@ function placesOf(trees: readonly TreeContext[]): Place[] {
 interface LocationLoss {
   readonly location: string;
   readonly watts: number;
+  readonly at: CaseName;
   readonly text: string;
 }
 
 /** The most in any of the nine cases; what lies in several locations counts in full in each. */
 function lossesByLocation(trees: readonly TreeContext[]): LocationLoss[] {
-  const cases = new Map<string, Map<string, number>>();
-  for (const tree of trees)
-    for (const one of tree.cases) {
-      const text = caseOf(one, tree.hot.name);
-      const sums = cases.get(text) ?? new Map<string, number>();
-      cases.set(text, sums);
-      one.point.rows.forEach((row, at) => {
-        if (row.outcome !== "solved") return;
-        for (const location of locationsOf(new Place(tree, at)))
-          sums.set(location, (sums.get(location) ?? 0) + row.loss);
+  const cases = new Map<string, { readonly at: CaseName; readonly sums: Map<string, number> }>();
+  for (const tree of trees) {
+    const locations = placesOf([tree]).map(locationsOf);
+    for (const { loads, supply, point } of tree.cases) {
+      const at = { loads, supply };
+      const text = caseOf(at, tree.hot.name);
+      const { sums } = cases.get(text) ?? { sums: new Map<string, number>() };
+      cases.set(text, { at, sums });
+      locations.forEach((names, row) => {
+        const loss = lossAt(point.feed, row);
+        for (const location of names) sums.set(location, (sums.get(location) ?? 0) + loss);
       });
     }
-  return [...cases].flatMap(([text, sums]) =>
-    [...sums].map(([location, watts]) => ({ location, watts, text })),
+  }
+  return [...cases].flatMap(([text, { at, sums }]) =>
+    [...sums].map(([location, watts]) => ({ location, watts, at, text })),
   );
 }
 
@@ -306,6 +306,30 @@ function locationsOf(place: Place): string[] {
   const names = (place.word("locations") ?? "").split(";").map((name) => name.trim());
   return names[0] === "" ? [EVERYWHERE] : names;
 }
+
+/** How many items of a feed are tried, of those that lose, weigh or cost most. */
+const MOST_TRIED = 8;
+
+function most(places: readonly Place[], field: "mass" | "price"): readonly Place[] {
+  const value = (place: Place) => place.figure(field) ?? 0;
+  return [...places].sort((one, other) => value(other) - value(one)).slice(0, MOST_TRIED);
+}
+
+/** Larger cables and better stages, of the places that lose most with nominal loads. */
+function lessLoss(places: readonly Place[]): readonly (readonly Figure[])[] {
+  const loss = ({ tree, row }: Place) => {
+    const solved = nominalAt(tree.cases, "nominal");
+    return solved ? lossAt(solved.point.feed, row) : 0;
+  };
+  const losing = [...places].sort((one, other) => loss(other) - loss(one));
+  const those = (role: string) =>
+    losing.filter(({ kind }) => kind.role === role).slice(0, MOST_TRIED);
+  const cables = those("line").filter(({ kindName }) => kindName === "run");
+  return [...thickerCables(cables), more(those("stage"), "efficiency", { times: MOST_EFFICIENCY })];
+}
+
+/** An efficiency does not grow by more. */
+const MOST_EFFICIENCY = 1.5;
 
 function summed(
   { trees, requirements }: WholeFeed,
@@ -332,5 +356,6 @@ function summed(
     unit,
     worstIn: `${known} of ${places.length} items known`,
     field,
+    figures: () => [less(most(places, field), field)],
   };
 }

@@ -10,11 +10,10 @@ import { sectionGivens, sectionSteps, sizeAsGiven } from "../../conductors/condu
 import { materialWorking } from "../../conductors/conductor-materials.js";
 import { disconnectionTime } from "../../protection/disconnection-times.js";
 import { faultCurrentSteps, faultLoopGivens } from "../../protection/fault-current.js";
-import { FUSE_RATINGS } from "../../protection/fuse-rating.js";
 import { figure } from "../../quantities/figures.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { ceiling, changeOf, floor, largerSizes, sizeText } from "../changes.js";
-import { type Change, askedPart, type Check, type Finding, type FindingWorking } from "../check.js";
+import { FAR, fuseRatings, less, lessLoad, more, sizesOf } from "../mends/changes.js";
+import { askedPart, type Check, type Figure, type Finding, type FindingWorking } from "../check.js";
 import {
   cablesBehind,
   type FoundFault,
@@ -59,7 +58,11 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         worstIn: `${loadFuseCable(fuse, extreme.value)}: ${extreme.text}`,
         field: "ratedCurrent",
         ...(unless && { unless }),
-        mend: () => largerFuse(fuse, extreme.value / part / fuse.inParallel),
+        cases: [extreme],
+        *figures() {
+          yield largerFuses(fuse);
+          yield lessLoad(fuse);
+        },
         working: caseWorking(fuse, extreme),
       };
     },
@@ -79,7 +82,8 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         unit: "V",
         worstIn: extreme.text,
         field: "ratedVoltage",
-        mend: () => changeOf(fuse, "ratedVoltage", `${ceiling(extreme.value)} V or more, dc`),
+        cases: [extreme],
+        figures: () => [more([fuse], "ratedVoltage", { note: ", dc" })],
       };
     },
   },
@@ -98,7 +102,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         unit: "A",
         worstIn: `fault right behind it, ${greatestWords(fuse)}; capacitors add to it`,
         field: "breaksAt",
-        mend: () => changeOf(fuse, "breaksAt", `${ceiling(fault.current)} A or more, dc`),
+        figures: () => [more([fuse], "breaksAt", { note: ", dc", times: FAR.breaking })],
         working: faultWorking(fuse, fault),
       };
     },
@@ -124,7 +128,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         worstIn: `${loadFuseCable(fuse, load)}; the local code may ask for more`,
         cause: least!.cable,
         field: "ratedCurrent",
-        mend: () => smallerFuse(fuse, load, least!.rating),
+        figures: () => [smallerFuses(fuse, load), more([least!.cable], "ratedCurrent")],
       };
     },
   },
@@ -165,6 +169,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         worstIn: `fault at its far end, cleared by ${by.name}; between the poles, the loop of a fault to earth is not computed`,
         cause: by,
         field: "within",
+        figures: () => [less([by], "within", { times: FAR.time })],
       };
     },
   },
@@ -198,6 +203,13 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         worstIn: `fault at the end of ${end.name}: the fuse needs ${figure(clears)} A for ${figure(fuse.need("within"))} s, ${source.name} shuts down at ${figure(shutsDown * source.inParallel)} A within ${figure(source.need("within"))} s`,
         holds: blows && !late,
         field: "clearsAt",
+        figures: () => [
+          ...(late ? [less([fuse], "within", { times: FAR.time })] : []),
+          less([fuse], "clearsAt"),
+          sizesOf(onTheWay(end)),
+          more([source], "shutsDownAt"),
+        ],
+        comesTo: () => `fault ${figure(fault.current)} A`,
         working: faultWorking(end, fault),
       };
     },
@@ -293,22 +305,21 @@ function faultWorking(
   );
 }
 
-/** The next rating that carries the load, if every cable behind it bears it. */
-function largerFuse(fuse: Place, least: number): Change | undefined {
-  const rating = FUSE_RATINGS["as made"].find((one) => one >= least);
+/** Ratings that every cable behind the fuse bears. */
+function largerFuses(fuse: Place): Figure[] {
   const ratings = cablesBehind(fuse).flatMap(
     (cable) => (cable.figure("ratedCurrent") ?? Infinity) * cable.inParallel,
   );
-  if (rating === undefined || rating * fuse.inParallel > Math.min(...ratings)) return undefined;
-  return changeOf(fuse, "ratedCurrent", `${rating} A`);
+  return fuseRatings(
+    fuse,
+    "more",
+    (rating) => rating * fuse.inParallel <= Math.min(Infinity, ...ratings),
+  );
 }
 
-/** Between load and cable. */
-function smallerFuse(fuse: Place, load: number, cable: number): Change | undefined {
-  const rating = FUSE_RATINGS["as made"].filter((one) => one * fuse.inParallel <= cable).at(-1);
-  return rating !== undefined && rating * fuse.inParallel >= load
-    ? changeOf(fuse, "ratedCurrent", `${rating} A`)
-    : undefined;
+/** Ratings that still carry the load. */
+function smallerFuses(fuse: Place, load: number): Figure[] {
+  return fuseRatings(fuse, "less", (rating) => rating * fuse.inParallel >= load);
 }
 
 interface EndOfFault {
@@ -342,6 +353,7 @@ function foundEnd(cable: Place): EndOfFault {
       unit,
       worstIn: `${at}: ${fuse.name} clears it`,
       field,
+      comesTo: () => `${figure(current)} A`,
       working,
     };
     return { finding, by: fuse };
@@ -355,6 +367,7 @@ function foundEnd(cable: Place): EndOfFault {
       worstIn: `${at}: ${source.name} shuts itself down${beside}`,
       cause: source,
       field,
+      comesTo: () => `${figure(current)} A`,
       working,
     };
     return { finding, by: source };
@@ -366,8 +379,10 @@ function foundEnd(cable: Place): EndOfFault {
     ]);
   const limit = limitOf(source);
   if (limit !== undefined && limit <= current * (1 + 1e-12)) {
-    const ratings = onTheWay(cable).map((one) => one.needOfAll("ratedCurrent"));
-    const rating = Math.min(...ratings);
+    const [weakest] = onTheWay(cable).sort(
+      (one, other) => one.needOfAll("ratedCurrent") - other.needOfAll("ratedCurrent"),
+    );
+    const rating = weakest!.needOfAll("ratedCurrent");
     if (rating >= limit || !fuse)
       return {
         finding: {
@@ -376,6 +391,7 @@ function foundEnd(cable: Place): EndOfFault {
           unit,
           worstIn: `${at}: the current limit of ${source.name} holds it, against the rating of the cable`,
           field: "ratedCurrent",
+          figures: () => [more([weakest!], "ratedCurrent"), less([source], "currentLimit")],
           working,
         },
       };
@@ -394,7 +410,12 @@ function foundEnd(cable: Place): EndOfFault {
       unit,
       worstIn: at,
       field,
-      mend: () => thickerForFault(cable, fault, needed),
+      figures: () => [
+        sizesOf(onTheWay(cable)),
+        fuse ? less([fuse], "clearsAt") : less([source], "shutsDownAt"),
+        more([source], "currentLimit"),
+      ],
+      comesTo: () => `${figure(current)} A`,
       working,
     },
   };
@@ -416,17 +437,6 @@ function onTheWay(cable: Place): Place[] {
     .wayTo(cable.row)
     .map((row) => cable.at(row))
     .filter(({ kindName }) => kindName === "run");
-}
-
-function thickerForFault(cable: Place, { loop }: FoundFault, needed: number): Change | undefined {
-  if ((loop.currentLimit ?? Infinity) < needed || !cable.details.size) return undefined;
-  const own = cable.hotResistance * (1 + (cable.figure("tolerance") ?? 0));
-  for (const { size, part } of largerSizes(cable.conductor)) {
-    const ohms = loop.supplyResistance + loop.loopResistance - own * (1 - part);
-    const current = loop.voltage / ohms;
-    if (current >= needed) return changeOf(cable, "size", sizeText(size), `${figure(current)} A`);
-  }
-  return undefined;
 }
 
 /**
@@ -471,21 +481,10 @@ function withstanding(
     worstIn: `${figure(faultCurrent)} A, ${worstIn}`,
     cause: fuse,
     field,
-    mend: () => withstandingSize(cable, asked, time),
+    figures: () => [sizesOf([cable]), less([fuse], field, { times: FAR.time })],
+    comesTo: () => `${figure(stood.time)} s`,
     working: () => [...before(), ...withstandWorking(cable, asked, stood)()],
   };
-}
-
-function withstandingSize(
-  cable: Place,
-  asked: Parameters<typeof withstandTime>[0],
-  time: number,
-): Change | undefined {
-  for (const { size } of largerSizes(cable.conductor)) {
-    const stood = withstandTime({ ...asked, size }).time;
-    if (stood >= time) return changeOf(cable, "size", sizeText(size), `${floor(stood)} s`);
-  }
-  return undefined;
 }
 
 function withstandWorking(

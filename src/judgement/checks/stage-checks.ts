@@ -18,12 +18,22 @@ import {
 import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { changeOf, floor, moreInParallel, percent, rowInCase } from "../changes.js";
-import { type Change, askedPart, type Check, type Finding } from "../check.js";
+import {
+  degrees,
+  FAR,
+  less,
+  lessLoad,
+  more,
+  moreInParallel,
+  percent,
+  rowInCase,
+} from "../mends/changes.js";
+import { askedPart, type Check, type Finding } from "../check.js";
 import { allWorkings, caseWorking, showing, stepsWorking } from "../finding-working.js";
 import { MissingFigure, MissingRequirement, type Place } from "../place.js";
 import type { DetailFigure } from "../judged-feed.js";
 import type { FoundExtreme } from "../tree-context.js";
+import { carrying } from "./feed-checks.js";
 import { levelRows, ratedPart } from "./voltage-checks.js";
 
 type StageCheck = Extract<
@@ -60,12 +70,12 @@ export const STAGE_CHECKS: Readonly<Record<StageCheck, Check>> = {
         unit: `of ${figure(nominal)} V`,
         worstIn: `${figure(ripple.rms)} V rms, full load${ripple.passedOn ? "; that of what feeds it, none of its own" : ""}`,
         field: "rippleRms",
-        mend: () =>
-          changeOf(
-            place,
-            "rippleRms",
-            `${floor(limit * nominal)} V or less, with a filter or another type`,
-          ),
+        figures: () => [
+          less(ripple.passedOn ? feedersOf(place) : [place], "rippleRms", {
+            note: ", with a filter or another type",
+            times: FAR.ripple,
+          }),
+        ],
       };
     },
   },
@@ -119,6 +129,7 @@ export const STAGE_CHECKS: Readonly<Record<StageCheck, Check>> = {
         unit: "°C",
         worstIn: "coldest air",
         field: "lowestC",
+        figures: () => [degrees(place, "lowestC", "less"), degrees(place, "coldestC", "more")],
       };
     },
   },
@@ -168,13 +179,19 @@ function rippleOf(place: Place): CircuitRipple | undefined {
   return ripple;
 }
 
-/** Current of the worst-placed of the units of a stage that are left, against its rating. @throws {MissingFigure} */
+/** Supplies and stages that feed a stage, one behind the other. */
+function feedersOf(place: Place): Place[] {
+  const { source } = place;
+  return source.row === place.row ? [] : [source, ...feedersOf(source)];
+}
+
+/** Current of the worst-placed of some units of a stage that are left, against its rating. @throws {MissingFigure} */
 function sharing(place: Place, extreme: FoundExtreme, inParallel: number): Finding {
   const rated = place.need("ratedCurrent");
   const { part, unless } = askedPart(place, "Largest loading of a stage", 1);
   needEach(place, ["setPointSpread", "resistanceSpread"]);
   const resistance = place.need("resistance");
-  const row = rowInCase(extreme, extreme.columns, place.row)!;
+  const row = rowInCase(extreme, place.row)!;
   const { ratio, voltage } = row.coefficients;
   const like = {
     load: extreme.value,
@@ -191,6 +208,7 @@ function sharing(place: Place, extreme: FoundExtreme, inParallel: number): Findi
     unit: "A",
     worstIn: extreme.text,
     field: "inParallel",
+    cases: [extreme],
     ...(unless && { unless }),
   };
   if (!(like.load > 0)) return { ...common, found: 0 };
@@ -198,18 +216,12 @@ function sharing(place: Place, extreme: FoundExtreme, inParallel: number): Findi
   return {
     ...common,
     found: found.worstCurrent,
-    mend: () =>
-      moreInParallel(place, extreme.columns, (changed) => {
-        const output = rowInCase(extreme, changed, place.row)?.output;
-        if (!output) return undefined;
-        const more = changed.figures.inParallel[place.row]! - place.inParallel;
-        const { worstCurrent } = parallelWorst({
-          ...like,
-          load: output.current,
-          converters: inParallel + more,
-        });
-        return worstCurrent <= limit ? `${figure(worstCurrent)} A in the worst unit` : undefined;
-      }),
+    figures: () => [
+      moreInParallel([place]),
+      less([place], "setPointSpread"),
+      more([place], "ratedCurrent"),
+    ],
+    comesTo: () => `${figure(found.worstCurrent)} A in the worst unit`,
     working: allWorkings(
       caseWorking(place, extreme),
       stepsWorking(
@@ -228,7 +240,7 @@ function sharing(place: Place, extreme: FoundExtreme, inParallel: number): Findi
 
 function oneLost(place: Place): Finding {
   const { tree, row, inParallel } = place;
-  const failed = tree.notCarried.get(row);
+  const failed = tree.notCarried(row);
   const { part, unless } = askedPart(
     place,
     place.kind.role === "supply" ? "Largest loading of a supply" : "Largest loading of a stage",
@@ -247,6 +259,11 @@ function oneLost(place: Place): Finding {
       unit: "",
       holds: false,
       worstIn: failed.message,
+      *figures() {
+        yield moreInParallel([place]);
+        yield* carrying(place);
+      },
+      comesTo: () => `loading ${percent(part)}`,
     };
   const power = tree.extreme(row, "highestPower", "own unit lost");
   const flow = tree.extreme(row, "highestFlow", "own unit lost");
@@ -273,26 +290,22 @@ function oneLost(place: Place): Finding {
     unit:
       byWorst === found && uneven ? `of ${figure(ratedA!)} A, worst-placed unit` : `of ${rating}`,
     worstIn: extreme.text,
-    mend: () =>
-      moreInParallel(place, extreme.columns, (changed) => {
-        const output = rowInCase(extreme, changed, row)?.output;
-        const many = changed.figures.inParallel[row]! - 1;
-        const loading =
-          output &&
-          Math.max(
-            ratedA === undefined ? 0 : output.current / (ratedA * many),
-            ratedW === undefined ? 0 : output.power / (ratedW * many),
-          ) *
-            (found / Math.max(byFlow, byPower));
-        return loading !== undefined && loading <= part ? `loading ${percent(loading)}` : undefined;
-      }),
+    cases: [power, flow],
+    *figures() {
+      yield moreInParallel([place]);
+      yield more(
+        [place],
+        ratedA === undefined || extreme === power ? "ratedPower" : "ratedCurrent",
+      );
+      yield lessLoad(place);
+    },
+    comesTo: () => `loading ${percent(found)}`,
     working: uneven?.working ?? caseWorking(place, extreme),
   };
 }
 
 /** Its rating full up to a temperature, less by the derating above it, none beyond the highest. */
 function inItsAmbient(place: Place): Finding {
-  const { row } = place;
   const hottest = place.figure("hottestC");
   const highest = place.figure("highestC");
   const full = place.figure("fullUpToC");
@@ -308,6 +321,7 @@ function inItsAmbient(place: Place): Finding {
       unit: "°C",
       worstIn: "hottest air",
       field: "highestC",
+      figures: () => [degrees(place, "highestC", "more"), degrees(place, "hottestC", "less")],
     };
   if (full === undefined) throw new MissingFigure(place, ["fullUpToC"]);
   const part = hottest <= full ? 1 : Math.max(0, 1 - place.need("derating") * (hottest - full));
@@ -318,16 +332,14 @@ function inItsAmbient(place: Place): Finding {
     unit: `of ${rating}`,
     worstIn: `${percent(part)} of its rating left at ${figure(hottest)} °C: ${extreme.text}`,
     field: "inParallel",
-    mend: () => {
-      const rated = place.need(field);
-      return moreInParallel(place, extreme.columns, (changed) => {
-        const output = rowInCase(extreme, changed, row)?.output;
-        if (!output) return undefined;
-        const given = field === "ratedPower" ? output.power : output.current;
-        const loading = given / (rated * changed.figures.inParallel[row]!);
-        return loading <= part ? `loading ${percent(loading)}` : undefined;
-      });
-    },
+    cases: [extreme],
+    figures: () => [
+      moreInParallel([place]),
+      more([place], field),
+      degrees(place, "fullUpToC", "more"),
+      degrees(place, "hottestC", "less"),
+    ],
+    comesTo: () => `loading ${percent(used)}`,
     working: caseWorking(place, extreme),
   };
 }
@@ -360,7 +372,16 @@ function stability(place: Place): Finding | undefined {
   });
   const hot = bus((one) => one.hotResistance);
   const cold = bus((one) => one.coldResistance);
-  const common = { limit, unit: "", field: "inputCapacitance" };
+  const common = {
+    limit,
+    unit: "",
+    field: "inputCapacitance",
+    cases: [volts, amperes],
+    figures: () => [
+      more([place], "inputCapacitance", { times: FAR.capacitance }),
+      more([place], "inputSeriesResistance"),
+    ],
+  };
   if (!(hot.load > 0)) return { ...common, found: NONE, holds: true, worstIn: "it draws nothing" };
   const named = tree.cold ? [hot, cold] : [hot];
   try {
@@ -376,7 +397,6 @@ function stability(place: Place): Finding | undefined {
         `lowest voltage times highest current, ${figure(one.load)} W`,
         ...(condition === "" ? [] : [condition]),
       ].join(", "),
-      mend: () => moreCapacitance(place, one, limit),
       working: showing(
         stepsWorking(
           `${place.name} as a constant power`,
@@ -407,25 +427,6 @@ function requireFilter(place: Place, cables: readonly Place[]): void {
   if (lacking[0]) throw new MissingFigure(lacking[0], ["inductance"], `enter ${ofCables!}`);
 }
 
-/** Twice as much, four times and so on, up to what is still a capacitor at a stage's input. */
-function moreCapacitance(place: Place, bus: ConstantPowerBus, limit: number): Change | undefined {
-  const own = place.need("inputCapacitance");
-  for (const times of [2, 5, 10, 20, 50, 100]) {
-    const { margin } = criticalPower({
-      ...bus,
-      capacitance: bus.capacitance * times,
-    });
-    if (margin >= limit)
-      return changeOf(
-        place,
-        "inputCapacitance",
-        `${figure(own * times * 1e6)} µF`,
-        `margin ${figure(margin)}`,
-      );
-  }
-  return undefined;
-}
-
 function discharge(place: Place): Finding {
   const endVoltage = place.asked("Discharge to");
   const limit = place.asked("Discharge within");
@@ -451,7 +452,8 @@ function discharge(place: Place): Finding {
     ...common,
     found: found.time,
     worstIn: `${figure(extreme.value)} V: ${extreme.text}; verify by measurement`,
-    mend: () => changeOf(place, "bleed", `${floor((resistance * limit) / found.time)} Ω or less`),
+    cases: [extreme],
+    figures: () => [less([place], "bleed", { times: FAR.time }), less([place], "inputCapacitance")],
     working: showing(
       stepsWorking(
         `Discharge of ${place.name}`,
@@ -482,8 +484,8 @@ function storedIn(place: Place): Finding | undefined {
     ...common,
     found: energy,
     worstIn: `${figure(capacitance * 1e6)} µF at ${figure(extreme.value)} V: ${extreme.text}`,
-    mend: () =>
-      changeOf(place, field, `${floor(((place.need(field) * limit) / energy) * 1e6)} µF or less`),
+    cases: [extreme],
+    figures: () => [less([place], field, { times: FAR.capacitance })],
     working: showing(
       stepsWorking(`Charge of ${place.name}`, storedEnergyGivens, storedEnergySteps, asked, {
         energy,

@@ -1,24 +1,23 @@
 /** Voltages and currents of items: windows, ratings, drops, and whether a bus starts with its loads on. */
-import type { FeedColumns } from "../../network/feed-columns.js";
 import { figure } from "../../quantities/figures.js";
 import type { CheckName } from "../check-row.js";
 import { NONE } from "../check-row.js";
 import {
-  ceiling,
-  changeOf,
-  lowerVoltage,
+  cablesUpTo,
+  less,
+  lessLoad,
+  levelVoltage,
+  more,
   moreInParallel,
-  mostDropping,
   percent,
-  rowInCase,
-  thickerCable,
-} from "../changes.js";
-import { type Change, type Check, askedPart } from "../check.js";
+  thickerCables,
+} from "../mends/changes.js";
+import { type Check, askedPart } from "../check.js";
 import { caseOf } from "../case-words.js";
 import { caseWorking, type FoundBy } from "../finding-working.js";
 import { MissingFigure, type Place } from "../place.js";
 import type { FigureLabel } from "../requirements.js";
-import type { FoundExtreme } from "../tree-context.js";
+import type { CaseName, FoundExtreme } from "../tree-context.js";
 
 type VoltageCheck = Extract<
   CheckName,
@@ -47,7 +46,11 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         unit: `of ${rating}`,
         worstIn: extreme.text,
         field,
-        mend: () => ratingFor(place, field, part * (1 + limit)),
+        cases: [extreme],
+        *figures() {
+          yield more([place], field);
+          yield lessLoad(place);
+        },
         working: caseWorking(place, extreme, usedOf(place, field, part, "spare")),
         limitAsked: "Spare capacity of the supply",
       };
@@ -71,7 +74,14 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: extreme.text,
         field: "lowestVoltage",
         ...(unless && { unless }),
-        mend: () => mendLowVoltage(place, extreme, limit),
+        cases: [extreme],
+        *figures() {
+          yield* thickerCables(cablesUpTo(place));
+          yield levelVoltage(place, "more");
+          yield lessLoad(place.at(place.tree.root));
+          yield less([place], "lowestVoltage");
+        },
+        comesTo: () => `${figure(extreme.value)} V at ${place.name}`,
         working: caseWorking(place, extreme, "inputVoltage"),
       };
     },
@@ -93,7 +103,9 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: extreme.text,
         field: "highestVoltage",
         ...(unless && { unless }),
-        mend: () => lowerVoltage(place, extreme, highest * (1 - part)),
+        cases: [extreme],
+        figures: () => [levelVoltage(place, "less"), more([place], "highestVoltage")],
+        comesTo: () => `${figure(extreme.value)} V at ${place.name}`,
         working: caseWorking(place, extreme, "inputVoltage"),
       };
     },
@@ -121,7 +133,13 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: extreme.text,
         field,
         ...(unless && { unless }),
-        mend: () => mendLoading(place, extreme, used, part, field),
+        cases: [extreme],
+        *figures() {
+          yield place.kind.role === "stage" ? moreInParallel([place]) : [];
+          yield more([place], field);
+          yield lessLoad(place);
+        },
+        comesTo: () => `loading ${percent(used)}`,
         working: caseWorking(place, extreme, usedOf(place, field, used, "used")),
         ...(place.kind.role !== "load" &&
           !unless && { limitAsked: isCable ? ("Largest loading of a cable" as const) : label }),
@@ -144,13 +162,12 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         unit: `of ${figure(nominal)} V`,
         worstIn: `${figure(extreme.value)} V: ${extreme.text}`,
         field: "size",
-        mend: () =>
-          thickerCable(place, extreme.columns, (changed) => {
-            const drop = dropInCase(extreme, changed, place.row);
-            return drop !== undefined && drop / nominal <= limit
-              ? `drop ${percent(drop / nominal)}`
-              : undefined;
-          }),
+        cases: [extreme],
+        *figures() {
+          yield* thickerCables([place]);
+          yield lessLoad(place);
+        },
+        comesTo: () => `drop ${percent(extreme.value / nominal)}`,
         working: caseWorking(place, extreme, {
           formula: "(inputVoltage - outputVoltage) / nominal",
           givens: { nominal: { label: "Nominal voltage of the level", symbol: "V_n", unit: "V" } },
@@ -189,26 +206,12 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         unit: `of ${figure(nominal)} V`,
         worstIn: `${figure(extreme.value)} V up to ${end.name}: ${extreme.text}`,
         field: "size",
-        ...(mostDropping(end, extreme) && {
-          cause: mostDropping(end, extreme)!,
-        }),
-        mend: () => {
-          const cable = mostDropping(end, extreme);
-          return (
-            cable &&
-            thickerCable(cable, extreme.columns, (changed) => {
-              const row = rowInCase(extreme, changed, end.row);
-              const from = rowInCase(extreme, changed, place.row);
-              if (!row || !from) return undefined;
-              const full = role === "supply" ? from.inputVoltage : from.output!.voltage;
-              const drop =
-                full - (end.kind.role === "line" ? row.output!.voltage : row.inputVoltage);
-              return drop / nominal <= limit
-                ? `drop of the level ${percent(drop / nominal)}`
-                : undefined;
-            })
-          );
+        cases: [extreme],
+        *figures() {
+          yield* thickerCables(cablesOfLevel(end));
+          yield lessLoad(place);
         },
+        comesTo: () => `drop of the level ${percent(extreme.value / nominal)}`,
         working: caseWorking(end, extreme),
         limitAsked: "Largest drop of a voltage level",
       };
@@ -244,12 +247,12 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         worstIn: `${worst.place.name}: ${worst.text}`,
         cause: worst.place,
         field: "lowestVoltage",
-        mend: () =>
-          changeOf(
-            worst.place,
-            "lowestVoltage",
-            `${ceiling(worst.root)} V or more (it draws nothing below)`,
-          ),
+        names: [worst.at],
+        figures: () => [
+          more([worst.place], "lowestVoltage"),
+          ...thickerCables(cablesUpTo(worst.place)),
+        ],
+        comesTo: () => `${figure(worst.root)} V at ${worst.place.name}`,
       };
     },
   },
@@ -343,47 +346,12 @@ const RATINGS = [
   ["ratedPower", "highestPower", "W"],
 ] as const;
 
-/** The rating of one unit at which `part` of the present one is all of it. */
-function ratingFor(place: Place, field: RatedPart["field"], part: number): Change {
-  const unit = field === "ratedPower" ? "W" : "A";
-  return changeOf(place, field, `${ceiling(place.need(field) * part)} ${unit} or more`);
-}
-
-function mendLoading(
-  place: Place,
-  extreme: FoundExtreme,
-  used: number,
-  limit: number,
-  field: RatedPart["field"],
-): Change | undefined {
-  const rated = place.need(field);
-  if (place.kind.role !== "stage") return ratingFor(place, field, used / limit);
-  const loadingIn = (changed: FeedColumns) => {
-    const output = rowInCase(extreme, changed, place.row)?.output;
-    if (!output) return undefined;
-    const flow = field === "ratedPower" ? output.power : output.current;
-    const part = flow / (rated * changed.figures.inParallel[place.row]!);
-    return part <= limit ? `loading ${percent(part)}` : undefined;
-  };
-  return moreInParallel(place, extreme.columns, loadingIn) ?? ratingFor(place, field, used / limit);
-}
-
-function mendLowVoltage(place: Place, extreme: FoundExtreme, limit: number): Change | undefined {
-  const cable = mostDropping(place, extreme);
-  return (
-    cable &&
-    thickerCable(cable, extreme.columns, (changed) => {
-      const volts = rowInCase(extreme, changed, place.row)?.inputVoltage;
-      return volts !== undefined && volts >= limit
-        ? `${figure(volts)} V at ${place.name}`
-        : undefined;
-    })
-  );
-}
-
-function dropInCase(extreme: FoundExtreme, changed: FeedColumns, row: number): number | undefined {
-  const found = rowInCase(extreme, changed, row);
-  return found && found.inputVoltage - found.output!.voltage;
+/** Cables between the supply or stage that feeds a level and a row of it. */
+function cablesOfLevel(end: Place): Place[] {
+  return end.tree
+    .wayTo(end.row)
+    .map((row) => end.at(row))
+    .filter(({ kindName }) => kindName === "run");
 }
 
 /** Rows of the level behind a supply or stage. */
@@ -399,6 +367,7 @@ interface LowerRoot {
   readonly root: number;
   /** Above its Lowest V, as a part of it; infinite where none is given. */
   readonly excess: number;
+  readonly at: CaseName;
   readonly text: string;
 }
 
@@ -406,12 +375,13 @@ interface LowerRoot {
 function lowerRoots(place: Place): LowerRoot[] {
   const { tree, row } = place;
   const lowest = place.figure("lowestVoltage") ?? 0;
-  return tree.cases.flatMap((one): LowerRoot[] => {
-    const { state } = one.point.feed;
+  return tree.cases.flatMap(({ loads, supply, point }): LowerRoot[] => {
+    const { state } = point.feed;
     const noLoad = state.noLoadVoltage[row]!;
     const root = noLoad - state.inputVoltage[row]!;
     if (!(root > NO_DROP * noLoad)) return [];
     const excess = lowest > 0 ? root / lowest - 1 : Infinity;
-    return [{ place, root, excess, text: caseOf(one, tree.hot.name) }];
+    const at = { loads, supply };
+    return [{ place, root, excess, at, text: caseOf(at, tree.hot.name) }];
   });
 }

@@ -84,9 +84,7 @@ function solvedCells(row: number, solved: Solved): Cell[] {
 }
 
 function noteText(caveats: readonly Caveat[]): string {
-  const [first, ...more] = caveats;
-  if (!first) return "";
-  return more.length === 0 ? first.text : caveats.map(({ text }) => text).join("; ");
+  return caveats.length === 0 ? "" : caveats.map(({ text }) => text).join("; ");
 }
 
 /** What each number of a row is in its working. */

@@ -152,7 +152,8 @@ function zeroStandsForBlank(rows: readonly Row[], columns: TableColumns): boolea
   const places = WORDS.map((field) => columns.get(field)?.place).filter(
     (place) => place !== undefined,
   );
-  return rows.some((row) => places.some((place) => row[place] === 0));
+  for (const row of rows) for (const place of places) if (row[place] === 0) return true;
+  return false;
 }
 
 /** Figures of loads, of which 0 is a load too. */
@@ -268,7 +269,10 @@ class TableReader {
   }
 
   private name(field: "item" | "fedFrom", row: number, cell: Cell = null): string {
-    if (typeof cell === "string") return cell.trim();
+    return typeof cell === "string" ? cell.trim() : this.nameOfOther(field, row, cell);
+  }
+
+  private nameOfOther(field: "item" | "fedFrom", row: number, cell: Cell): string {
     this.attempt(row, () => {
       requireNoError(field, cell);
     });
@@ -276,8 +280,10 @@ class TableReader {
   }
 
   private kindPlace(row: number, cell: Cell = null): number {
-    const place = PLACE_OF.get(cell as string);
-    if (place !== undefined) return place;
+    return PLACE_OF.get(cell as string) ?? this.kindOfOther(row, cell);
+  }
+
+  private kindOfOther(row: number, cell: Cell): number {
     const kind = this.attempt(row, () => readKind(cell));
     return kind === undefined ? NO_KIND : FEED_KINDS.indexOf(kind);
   }

@@ -263,27 +263,26 @@ class TableReader {
       return read();
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      if (!this.refused.has(row)) this.refused.set(row, error);
+      this.refuse(row, error);
       return undefined;
     }
   }
 
-  private name(field: "item" | "fedFrom", row: number, cell: Cell = null): string {
-    return typeof cell === "string" ? cell.trim() : this.nameOfOther(field, row, cell);
+  private refuse(row: number, error: InputError): void {
+    if (!this.refused.has(row)) this.refused.set(row, error);
   }
 
-  private nameOfOther(field: "item" | "fedFrom", row: number, cell: Cell): string {
-    this.attempt(row, () => {
-      requireNoError(field, cell);
-    });
+  private name(field: "item" | "fedFrom", row: number, cell: Cell = null): string {
+    if (typeof cell === "string") return cell.trim();
+    if (isCellError(cell)) this.refuse(row, errorIn(field, cell));
     return shownText(cell);
   }
 
   private kindPlace(row: number, cell: Cell = null): number {
-    return PLACE_OF.get(cell as string) ?? this.kindOfOther(row, cell);
+    return PLACE_OF.get(cell as string) ?? this.otherKindPlace(row, cell);
   }
 
-  private kindOfOther(row: number, cell: Cell): number {
+  private otherKindPlace(row: number, cell: Cell): number {
     const kind = this.attempt(row, () => readKind(cell));
     return kind === undefined ? NO_KIND : FEED_KINDS.indexOf(kind);
   }
@@ -376,7 +375,11 @@ function readText(field: FeedField, cell: Cell): string | undefined {
 }
 
 function requireNoError(field: FeedField, cell: Cell): void {
-  if (isCellError(cell)) throw new InputError(field, cell.error, "without an error");
+  if (isCellError(cell)) throw errorIn(field, cell);
+}
+
+function errorIn(field: FeedField, { error }: CellError): InputError {
+  return new InputError(field, error, "without an error");
 }
 
 function isBlankOrZero(cell: Cell): boolean {

@@ -50,21 +50,21 @@ function feedOf(
   { item, fedFrom, kind }: LinkedColumns,
   index: NameIndex,
 ): number | InputError {
-  const { names, twice } = index;
-  const name = names[row]!;
+  const name = index.names[row]!;
   const from = fedFrom[row];
   if (name === "") return new InputError("item", null, "given");
-  if (twice.has(name)) return new InputError("item", item[row]!, "a name that no other row has");
+  if (index.isTwice(name))
+    return new InputError("item", item[row]!, "a name that no other row has");
   if (roleAt(kind, row) === "supply") {
     return from === undefined ? NO_PARENT : new InputError("fedFrom", from, "blank for a supply");
   }
   if (from === undefined)
     return new InputError("fedFrom", null, "the name of the item that feeds this one");
   // Most rows are fed by the one above them, and call it what it is called there.
-  if (twice.size === 0 && row > 0 && from === item[row - 1])
+  if (!index.hasTwice && row > 0 && from === item[row - 1])
     if (roleAt(kind, row - 1) !== "load") return row - 1;
   const feeding = plainName(from);
-  if (twice.has(feeding)) {
+  if (index.isTwice(feeding)) {
     return new InputError("fedFrom", from, `${ONE_FEED}; two rows have this name`);
   }
   const found = index.rowOf(feeding);

@@ -3,8 +3,7 @@
  * finding who feeds whom took half as long again as solving; the few bytes a name takes here stay near the processor.
  */
 export class NameIndex {
-  /** Names that more than one row has. */
-  readonly twice = new Set<string>();
+  private readonly twice = new Set<string>();
   /** A row + 1 at the place that its name's hash gives, or at the next one that was free; 0 is free. */
   private readonly slots: Int32Array;
   private readonly hashes: Int32Array;
@@ -21,6 +20,15 @@ export class NameIndex {
       this.hashes[row] = hash;
       this.slots[slot] = row + 1;
     }
+  }
+
+  /** Whether some name stands in more than one row. */
+  get hasTwice(): boolean {
+    return this.twice.size > 0;
+  }
+
+  isTwice(name: string): boolean {
+    return this.hasTwice && this.twice.has(name);
   }
 
   /** The last row of that name. */

@@ -1,6 +1,6 @@
 /**
  * Rows by the names of their items. In a Map of a hundred thousand names nearly every look-up waits for memory, so that
- * finding who feeds whom took half as long again as solving; the few bytes a name takes here stay near the processor.
+ * finding who feeds whom took longer than solving; the few bytes that a name takes here stay in the processor's cache.
  */
 export class NameIndex {
   private readonly twice = new Set<string>();

@@ -84,9 +84,8 @@ function solvedCells(row: number, solved: Solved): Cell[] {
 }
 
 function noteText(caveats: readonly Caveat[]): string {
-  const [first, ...more] = caveats;
-  if (!first) return "";
-  return more.length === 0 ? first.text : caveats.map(({ text }) => text).join("; ");
+  const [first] = caveats;
+  return caveats.length > 1 ? caveats.map(({ text }) => text).join("; ") : (first?.text ?? "");
 }
 
 /** What each number of a row is in its working. */

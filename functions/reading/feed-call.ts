@@ -99,19 +99,24 @@ const NO_LOAD: Caveat = {
   cite: "definition",
 };
 
+const NONE: readonly Caveat[] = [];
+
 /** What the table says of its row, in front of what solving it says. */
 export function toldCaveats({ told }: FeedTable, row: number): readonly Caveat[] {
   const text = told[row] ?? "";
-  if (text === "") return [];
+  if (text === "") return NONE;
   return [{ code: "of-table", field: "item", text, cite: "definition" }];
 }
 
 /** Caveats on a row that was solved. */
 export function notesAt({ table, loads, point }: Solved, row: number): readonly Caveat[] {
   const { feed } = point;
-  const caveats = [...toldCaveats(table, row), ...rowCaveats(feed, row)];
-  const isLoad = KINDS[feed.columns.kind[row]!]!.role === "load";
-  return loads === "none" && isLoad ? [...caveats, NO_LOAD] : caveats;
+  const told = toldCaveats(table, row);
+  const found = rowCaveats(feed, row);
+  const isUnloaded = loads === "none" && KINDS[feed.columns.kind[row]!]!.role === "load";
+  // Of a large table most rows end here, without a list of their own.
+  if (told.length === 0 && !isUnloaded) return found;
+  return isUnloaded ? [...told, ...found, NO_LOAD] : [...told, ...found];
 }
 
 /** One answer needs every row. @throws the first refused row's reason. */

@@ -149,12 +149,11 @@ const WORDS = ["item", "fedFrom", "kind", "isolation"] as const;
  * table: where a column of words holds a 0, a 0 elsewhere may be a blank too.
  */
 function zeroStandsForBlank(rows: readonly Row[], columns: TableColumns): boolean {
-  return WORDS.some((field) => {
-    const place = columns.get(field)?.place;
-    return (
-      place !== undefined && rows.some((row) => typeof row[place] === "number" && row[place] === 0)
-    );
-  });
+  const places = WORDS.map((field) => columns.get(field)?.place).filter(
+    (place) => place !== undefined,
+  );
+  for (const row of rows) for (const place of places) if (row[place] === 0) return true;
+  return false;
 }
 
 /** Figures of loads, of which 0 is a load too. */
@@ -176,39 +175,68 @@ interface ToldRows {
   readonly waitsFor: (row: number) => string | undefined;
 }
 
+/** A column of figures that the table has, and where its numbers go. */
+interface FigureColumn extends TableColumn {
+  readonly figure: FeedFigure;
+  readonly values: Float64Array;
+}
+
 class TableReader {
   private readonly refused = new Map<number, InputError>();
   private readonly zeros = new Map<number, FeedFigure[]>();
+  private readonly kind: Uint8Array;
 
   constructor(
     private readonly rows: readonly Row[],
     private readonly columns: TableColumns,
     private readonly zeroIsBlank: boolean,
     private readonly told: ToldRows,
-  ) {}
+  ) {
+    this.kind = new Uint8Array(rows.length);
+  }
 
-  /** Names and kind first: a row that cannot be read in full still has its place in the tree. */
+  /** Row after row, because a large table does not stay in the processor's cache from one column to the next. */
   read(): FeedColumns {
-    const { rows, refused, zeros } = this;
+    const { rows, columns, kind, refused, zeros } = this;
+    const count = rows.length;
+    const item = new Array<string>(count);
+    const fedFrom = new Array<string | undefined>(count);
+    const isolation = new Array<Isolation | undefined>(count);
+    const { figures, given } = this.figureColumns();
+    const itemPlace = columns.get("item")!.place;
+    const fedFromPlace = columns.get("fedFrom")!.place;
+    const kindPlace = columns.get("kind")!.place;
+    const isolationPlace = columns.get("isolation")?.place;
     this.refuseTold();
-    const item = this.names("item");
-    const fedFrom = this.names("fedFrom").map((name) => name || undefined);
-    const kind = this.kinds();
-    const blank = notGiven(rows.length);
-    const figures = Object.fromEntries(
-      FEED_FIGURES.map((figure) => [figure, this.figures(figure, kind, blank)]),
-    ) as Record<FeedFigure, Float64Array>;
-    const isolation = this.isolations();
-    return {
-      count: rows.length,
-      item,
-      fedFrom,
-      kind,
-      figures,
-      isolation,
-      refused,
-      zeros,
+    for (let row = 0; row < count; row++) {
+      const cells = rows[row]!;
+      // Names and kind first: a row that cannot be read in full still has its place in the tree.
+      item[row] = this.name("item", row, cells[itemPlace]);
+      fedFrom[row] = this.name("fedFrom", row, cells[fedFromPlace]) || undefined;
+      kind[row] = this.kindPlace(row, cells[kindPlace]);
+      for (let at = 0; at < given.length; at++) this.readFigure(given[at]!, row, cells);
+      if (isolationPlace !== undefined) isolation[row] = this.isolation(row, cells[isolationPlace]);
+    }
+    return { count, item, fedFrom, kind, figures, isolation, refused, zeros };
+  }
+
+  /** Figures without a column share one in which nothing is given. */
+  private figureColumns() {
+    const count = this.rows.length;
+    const blank = notGiven(count);
+    const given: FigureColumn[] = [];
+    const valuesOf = (figure: FeedFigure): Float64Array => {
+      const column = this.columns.get(figure);
+      const isCount = figure === "inParallel";
+      if (!column && !isCount) return blank;
+      const values = isCount ? new Float64Array(count).fill(1) : notGiven(count);
+      if (column) given.push({ ...column, figure, values });
+      return values;
     };
+    const figures = Object.fromEntries(
+      FEED_FIGURES.map((figure) => [figure, valuesOf(figure)]),
+    ) as Record<FeedFigure, Float64Array>;
+    return { figures, given };
   }
 
   /** A row that was refused where the table was made has errors in its figures, and tells why; one that waits has none. */
@@ -235,75 +263,46 @@ class TableReader {
       return read();
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      if (!this.refused.has(row)) this.refused.set(row, error);
+      this.refuse(row, error);
       return undefined;
     }
   }
 
-  private names(field: "item" | "fedFrom"): string[] {
-    const { place } = this.columns.get(field)!;
-    return this.rows.map((cells, row) => {
-      const cell = cells[place] ?? null;
-      if (typeof cell === "string") return cell.trim();
-      this.attempt(row, () => {
-        requireNoError(field, cell);
-      });
-      return shownText(cell);
-    });
+  private refuse(row: number, error: InputError): void {
+    if (!this.refused.has(row)) this.refused.set(row, error);
   }
 
-  private kinds(): Uint8Array {
-    const column = this.columns.get("kind")!;
-    const { rows } = this;
-    const places = new Uint8Array(rows.length);
-    for (let row = 0; row < rows.length; row++) {
-      const cell = rows[row]![column.place] ?? null;
-      places[row] = PLACE_OF.get(cell as string) ?? this.kindPlace(row, cell);
-    }
-    return places;
+  private name(field: "item" | "fedFrom", row: number, cell: Cell = null): string {
+    if (typeof cell === "string") return cell.trim();
+    if (isCellError(cell)) this.refuse(row, errorIn(field, cell));
+    return shownText(cell);
   }
 
-  private kindPlace(row: number, cell: Cell): number {
+  private kindPlace(row: number, cell: Cell = null): number {
+    return PLACE_OF.get(cell as string) ?? this.otherKindPlace(row, cell);
+  }
+
+  private otherKindPlace(row: number, cell: Cell): number {
     const kind = this.attempt(row, () => readKind(cell));
     return kind === undefined ? NO_KIND : FEED_KINDS.indexOf(kind);
   }
 
-  /** @param blank The column that all fields without one share. */
-  private figures(figure: FeedFigure, kind: Uint8Array, blank: Float64Array): Float64Array {
-    const isCount = figure === "inParallel";
-    const column = this.columns.get(figure);
-    if (column === undefined) return isCount ? new Float64Array(blank.length).fill(1) : blank;
-    const { place, header } = column;
-    const values = isCount ? new Float64Array(blank.length).fill(1) : notGiven(blank.length);
-    const { rows } = this;
-    const asTyped = header.toSi === 1;
-    for (let row = 0; row < rows.length; row++) {
-      const cell = rows[row]![place];
-      // Nearly every cell is a plain number or empty, and a large table has many.
-      if (typeof cell === "number") {
-        if (asTyped && isUsable(cell)) {
-          values[row] = cell;
-          continue;
-        }
-      } else if (typeof cell === "string") {
-        if (cell.length === 0) continue;
-      } else if (isBlank(cell!)) continue;
-      const value = this.figure(figure, row, cell!, header, kind);
-      if (value !== undefined) values[row] = value;
-    }
-    return values;
+  private readFigure(column: FigureColumn, row: number, cells: Row): void {
+    const cell = cells[column.place];
+    // Nearly every cell is a plain number or empty, and a large table has many.
+    if (typeof cell === "number") {
+      if (column.header.toSi === 1 && isUsable(cell)) {
+        column.values[row] = cell;
+        return;
+      }
+    } else if (cell === "" || isBlank(cell)) return;
+    const value = this.figure(column, row, cell!);
+    if (value !== undefined) column.values[row] = value;
   }
 
-  private figure(
-    figure: FeedFigure,
-    row: number,
-    cell: Cell,
-    header: FeedHeader,
-    kind: Uint8Array,
-  ): number | undefined {
+  private figure({ figure, header }: FigureColumn, row: number, cell: Cell): number | undefined {
     if (cell === 0) return this.zero(figure, row);
     if (typeof cell === "string") {
-      if (isBlank(cell)) return undefined;
       const word = plainWord(cell);
       if (figure === "tolerance" && word === "exact") return 0;
       if (LOADS.has(figure) && word === NO_LOAD) return 0;
@@ -312,7 +311,7 @@ class TableReader {
       requireNoError(figure, cell);
       const number = requireUsable(figure, cell as number | string | boolean);
       // Of a row without a kind nothing is solved: its figures are not looked at any further.
-      const of = FEED_KINDS[kind[row]!];
+      const of = FEED_KINDS[this.kind[row]!];
       return header.toSi === 1 || of === undefined ? number : figureInSi(header, number, of);
     });
   }
@@ -325,17 +324,13 @@ class TableReader {
     return undefined;
   }
 
-  private isolations(): (Isolation | undefined)[] {
-    const column = this.columns.get("isolation");
-    if (column === undefined) return new Array<undefined>(this.rows.length);
-    return this.rows.map((cells, row) =>
-      this.attempt(row, () => {
-        const text = readText("isolation", cells[column.place] ?? null);
-        return text === undefined
-          ? undefined
-          : (requireChoice("isolation", ISOLATIONS, text) as Isolation);
-      }),
-    );
+  private isolation(row: number, cell: Cell = null): Isolation | undefined {
+    return this.attempt(row, () => {
+      const text = readText("isolation", cell);
+      return text === undefined
+        ? undefined
+        : (requireChoice("isolation", ISOLATIONS, text) as Isolation);
+    });
   }
 }
 
@@ -380,7 +375,11 @@ function readText(field: FeedField, cell: Cell): string | undefined {
 }
 
 function requireNoError(field: FeedField, cell: Cell): void {
-  if (isCellError(cell)) throw new InputError(field, cell.error, "without an error");
+  if (isCellError(cell)) throw errorIn(field, cell);
+}
+
+function errorIn(field: FeedField, { error }: CellError): InputError {
+  return new InputError(field, error, "without an error");
 }
 
 function isBlankOrZero(cell: Cell): boolean {

@@ -9,20 +9,23 @@ import { loadingAt } from "./row-flow.js";
 const NONE: readonly Caveat[] = [];
 
 export function rowCaveats(feed: CompiledFeed, row: number): readonly Caveat[] {
-  // Most rows have none, and a large table has many rows: no list is made before there is a note for it.
-  let caveats: Caveat[] | undefined;
+  let caveats = NONE;
   for (let at = 0; at < ROW_NOTES.length; at++) {
     const caveat = ROW_NOTES[at]!(feed, row);
-    if (caveat) (caveats ??= []).push(caveat);
+    if (caveat) caveats = withOne(caveats, caveat);
   }
   const { columns } = feed;
   const ideal = IDEAL_NOTES[columns.kind[row]!]!;
   for (let at = 0; at < ideal.length; at++) {
     const { without, caveat } = ideal[at]!;
-    if (!isAnyGiven(columns.figures, without, row)) (caveats ??= []).push(caveat);
+    if (!isAnyGiven(columns.figures, without, row)) caveats = withOne(caveats, caveat);
   }
-  if (columns.zeros.size > 0) (caveats ??= []).push(...zeroCaveats(columns, row));
-  return caveats ?? NONE;
+  return columns.zeros.size === 0 ? caveats : [...caveats, ...zeroCaveats(columns, row)];
+}
+
+/** Most rows have no note or one, and a large table has many: no list is made before a note, nor with room for more. */
+function withOne(caveats: readonly Caveat[], caveat: Caveat): readonly Caveat[] {
+  return caveats.length === 0 ? [caveat] : [...caveats, caveat];
 }
 
 function windowCaveat({ columns, state }: CompiledFeed, row: number): Caveat | undefined {

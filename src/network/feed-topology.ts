@@ -2,6 +2,7 @@
 import { InputError } from "../quantities/errors.js";
 import type { FeedColumns } from "./feed-columns.js";
 import { NO_PARENT } from "./feed-state.js";
+import { NameIndex } from "./name-index.js";
 import { KINDS, type RowKind } from "./row-kinds.js";
 
 /** One supply and all that it feeds, or a part of the table that has no supply. */
@@ -33,61 +34,40 @@ type LinkedColumns = Pick<FeedColumns, "count" | "item" | "fedFrom" | "kind">;
 
 /** Never throws: what is wrong with a link stands as the fault of its tree, so that other trees can be solved. */
 export function feedTopology(columns: LinkedColumns): FeedTopology {
-  const names = columns.item.map(plainName);
-  const rowOf = new Map<string, number>();
-  for (let row = 0; row < names.length; row++) rowOf.set(names[row]!, row);
-  const twice = rowOf.size === names.length ? NONE_TWICE : namesTwice(names);
+  const index = new NameIndex(columns.item.map(plainName));
   const parent = new Int32Array(columns.count).fill(NO_PARENT);
   const faults = new Map<number, InputError>();
   for (let row = 0; row < columns.count; row++) {
-    const found = feedOf(row, columns, { names, rowOf, twice });
+    const found = feedOf(row, columns, index);
     if (found instanceof InputError) faults.set(row, found);
     else parent[row] = found;
   }
   return { parent, trees: treesOf(columns, parent, faults) };
 }
 
-const NONE_TWICE: ReadonlySet<string> = new Set();
-
-function namesTwice(names: readonly string[]): ReadonlySet<string> {
-  const once = new Set<string>();
-  return new Set(
-    names.filter((name) => {
-      if (once.has(name)) return true;
-      once.add(name);
-      return false;
-    }),
-  );
-}
-
-interface FeedNames {
-  readonly names: readonly string[];
-  readonly rowOf: ReadonlyMap<string, number>;
-  readonly twice: ReadonlySet<string>;
-}
-
 function feedOf(
   row: number,
   { item, fedFrom, kind }: LinkedColumns,
-  { names, rowOf, twice }: FeedNames,
+  index: NameIndex,
 ): number | InputError {
-  const name = names[row]!;
+  const name = index.names[row]!;
   const from = fedFrom[row];
   if (name === "") return new InputError("item", null, "given");
-  if (twice.has(name)) return new InputError("item", item[row]!, "a name that no other row has");
+  if (index.isTwice(name))
+    return new InputError("item", item[row]!, "a name that no other row has");
   if (roleAt(kind, row) === "supply") {
     return from === undefined ? NO_PARENT : new InputError("fedFrom", from, "blank for a supply");
   }
   if (from === undefined)
     return new InputError("fedFrom", null, "the name of the item that feeds this one");
-  const feeding = plainName(from);
-  // Most rows are fed by the one above them.
-  if (twice.size === 0 && row > 0 && names[row - 1] === feeding)
+  // Most rows are fed by the one above them, and call it what it is called there.
+  if (!index.hasTwice && row > 0 && from === item[row - 1])
     if (roleAt(kind, row - 1) !== "load") return row - 1;
-  if (twice.has(feeding)) {
+  const feeding = plainName(from);
+  if (index.isTwice(feeding)) {
     return new InputError("fedFrom", from, `${ONE_FEED}; two rows have this name`);
   }
-  const found = rowOf.get(feeding);
+  const found = index.rowOf(feeding);
   if (found === undefined)
     return new InputError("fedFrom", from, "the name of an item in this table");
   if (roleAt(kind, found) === "load")

@@ -20,6 +20,8 @@ export interface PageLook {
 
 export interface WorkbenchSitting {
   readonly browser: () => Browser;
+  /** What was heard of the page that the tests share. */
+  readonly heard: () => OpenedPage;
   /** The sample as it is opened, and a pane that nobody has touched. */
   open(look?: PageLook): Promise<Page>;
   /** As the test before left it; undefined where there is none, or that test failed. */
@@ -105,6 +107,10 @@ export function workbenchSitting(context: BrowserContextOptions = {}): Workbench
 
   return {
     browser: () => browser,
+    heard() {
+      assert.ok(kept, "no page is open");
+      return kept;
+    },
     open,
     resume,
     goOn,

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, it } from "vitest";
 import { launchChromium } from "../helpers/chromium.js";
 import { type ServedDist, serveDist, settledPage } from "../helpers/workbench-page.js";
 import { typeInto } from "../helpers/workbench-sheet.js";
+import { openEmptyWorkbook } from "../helpers/workbench-sitting.js";
 
 /** Two tabs of one browser, which hold the same storage. */
 let browser: Browser;
@@ -20,6 +21,9 @@ beforeAll(async () => {
   context = await browser.newContext({ viewport: { width: 1400, height: 900 } });
   context.setDefaultTimeout(20_000);
   one = await anotherTab();
+  // What is kept is small, so that it is there again soon.
+  await openEmptyWorkbook(one);
+  await shows(one, /^Kept in this browser$/);
   two = await anotherTab();
 });
 afterAll(async () => {

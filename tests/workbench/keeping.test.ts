@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
+import { cellAddress } from "../../src/plans/addresses.js";
 import { launchChromium } from "../helpers/chromium.js";
 import { type ServedDist, serveDist, settledPage } from "../helpers/workbench-page.js";
 import { typeInto } from "../helpers/workbench-sheet.js";
@@ -170,7 +171,8 @@ describe("what the browser keeps, with two tabs", () => {
         if (action < 3) {
           edits += 1;
           // Every word in a cell of its own, so that no edit hides one before it.
-          const word = await change(tab, `J${20 + count}`);
+          const place = { row: 19 + (count % 40), column: 9 + Math.floor(count / 40) };
+          const word = await change(tab, cellAddress(place));
           since.get(tab)!.push(word);
           await shows(tab, /^Kept|^Not kept/);
           const isKept = (await tab.locator("#bar .workbench-kept").innerText()).startsWith("Kept");

@@ -1,6 +1,7 @@
 /** The functions script, and the two pages over it. `scripts/build.mjs` runs this. */
 import { resolve } from "node:path";
 import { fileURLToPath } from "node:url";
+import { transform } from "esbuild";
 import HtmlWebpackPlugin from "html-webpack-plugin";
 import MiniCssExtractPlugin from "mini-css-extract-plugin";
 import webpack from "webpack";
@@ -37,8 +38,30 @@ function policyText(policy) {
     .join("; ");
 }
 
-/** @param {string} name @param {string} outDir */
-function common(name, outDir) {
+/**
+ * Under development: by esbuild, in a tenth of the time that webpack's own way takes to make a twentieth less of it.
+ * @param {webpack.Compiler} compiler
+ */
+function minifyScripts(compiler) {
+  const name = "minify scripts";
+  const stage = webpack.Compilation.PROCESS_ASSETS_STAGE_OPTIMIZE_SIZE;
+  compiler.hooks.compilation.tap(name, (compilation) =>
+    compilation.hooks.processAssets.tapPromise({ name, stage }, async (assets) => {
+      for (const [file, source] of Object.entries(assets)) {
+        if (!file.endsWith(".js")) continue;
+        const { code } = await transform(String(source.source()), {
+          minify: true,
+          target: "es2022",
+          legalComments: "none",
+        });
+        compilation.updateAsset(file, new webpack.sources.RawSource(code), { minimized: true });
+      }
+    }),
+  );
+}
+
+/** @param {string} name @param {Target} target */
+function common(name, { outDir, development }) {
   return {
     name,
     mode: "production",
@@ -52,15 +75,8 @@ function common(name, outDir) {
     },
     module: {
       rules: [
-        {
-          test: /\.tsx?$/,
-          loader: "ts-loader",
-          options: {
-            // Types are checked by `npm run check`.
-            transpileOnly: true,
-            compilerOptions: { noEmit: false },
-          },
-        },
+        // Types are checked by `npm run check`.
+        { test: /\.tsx?$/, loader: resolve(PROJECT, "scripts/script-loader.mjs") },
         { test: /\.css$/, use: [MiniCssExtractPlugin.loader, "css-loader"] },
       ],
     },
@@ -68,16 +84,19 @@ function common(name, outDir) {
       type: "filesystem",
       cacheDirectory: resolve(PROJECT, ".cache/webpack"),
       name,
-      buildDependencies: { config: [fileURLToPath(import.meta.url)] },
+      buildDependencies: {
+        config: [fileURLToPath(import.meta.url), resolve(PROJECT, "scripts/script-loader.mjs")],
+      },
     },
+    optimization: development ? { minimizer: [{ apply: minifyScripts }] } : {},
     performance: { hints: false },
     infrastructureLogging: { level: "warn" },
   };
 }
 
-/** @param {string} outDir */
-function functionsScript(outDir) {
-  const config = common("functions", outDir);
+/** @param {Target} target */
+function functionsScript(target) {
+  const config = common("functions", target);
   return {
     ...config,
     entry: { functions: "./functions/main.ts" },
@@ -92,9 +111,9 @@ function fromFunctionsScript({ context, request }, callback) {
   else callback();
 }
 
-/** @param {{ script: string, style: string }} vendor @param {string} outDir */
-function pages(vendor, outDir) {
-  const config = common("pages", outDir);
+/** @param {{ script: string, style: string }} vendor @param {Target} target */
+function pages(vendor, target) {
+  const config = common("pages", target);
   return {
     ...config,
     entry: {
@@ -138,9 +157,10 @@ function page(filename, template, policy, vendor) {
 }
 
 /**
+ * @typedef {{ outDir: string, development: boolean }} Target
  * @param {{ script: string, style: string }} vendor Names of the bundled spreadsheet's files.
- * @param {string} outDir
+ * @param {Target} target
  */
-export default function configurations(vendor, outDir) {
-  return [functionsScript(outDir), pages(vendor, outDir)];
+export default function configurations(vendor, target) {
+  return [functionsScript(target), pages(vendor, target)];
 }

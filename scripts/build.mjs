@@ -50,7 +50,7 @@ async function build(place) {
   await rm(STAMP, PATIENT);
   await rm(FRESH, PATIENT);
   const vendor = await vendorFiles();
-  const modules = await bundle(vendor);
+  const modules = await bundle(vendor, place);
   await mkdir(join(FRESH, "vendor"), { recursive: true });
   for (const file of [vendor.script, vendor.style])
     await copyFile(join(VENDOR_CACHE, file), join(FRESH, "vendor", file));
@@ -135,8 +135,8 @@ async function taken(folder) {
 }
 
 /** @returns {Promise<string[]>} the files that went into the bundles */
-async function bundle(vendor) {
-  const compiler = webpack(configurations(vendor, FRESH));
+async function bundle(vendor, { development }) {
+  const compiler = webpack(configurations(vendor, { outDir: FRESH, development }));
   const stats = await new Promise((done, fail) =>
     compiler.run((error, result) => (error ? fail(error) : done(result))),
   );

@@ -25,7 +25,8 @@ export function noticesText(modules) {
   const parts = [...byText].map(([text, headings]) => [LINE, ...headings, "", text, ""].join("\n"));
   return [
     "The built files of Downfeed hold the following packages of others.",
-    "Parts that a spreadsheet page never uses are left out of some of them.",
+    "Parts that a spreadsheet page never uses are left out of some of them, and scripts/lean-spreadsheet.mjs changes",
+    "how those of @univerjs set their fields and read texts.",
     "",
     ...parts,
   ].join("\n");

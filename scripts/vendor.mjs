@@ -5,6 +5,7 @@ import { mkdir, readdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import { leanSpreadsheet } from "./lean-spreadsheet.mjs";
 
 const PROJECT = fileURLToPath(new URL("..", import.meta.url));
 const ENTRY = join(PROJECT, "taskpane/hosts/vendor/univer.ts");
@@ -58,7 +59,7 @@ async function bundle(name, { metafile }) {
     target: "es2022",
     legalComments: "none",
     define: { "process.env.NODE_ENV": '"production"' },
-    plugins: [replaceUnused],
+    plugins: [replaceUnused, leanSpreadsheet],
     metafile: true,
     logLevel: "warning",
   });
@@ -71,8 +72,8 @@ async function bundle(name, { metafile }) {
 async function contentHash() {
   const stubs = (await readdir(STUBS)).sort().map((file) => join(STUBS, file));
   const hash = createHash("sha256");
-  for (const file of [ENTRY, fileURLToPath(import.meta.url), ...stubs])
-    hash.update(await readFile(file));
+  const own = ["vendor.mjs", "lean-spreadsheet.mjs"].map((file) => join(PROJECT, "scripts", file));
+  for (const file of [ENTRY, ...own, ...stubs]) hash.update(await readFile(file));
   const lockfile = await readFile(join(PROJECT, "package-lock.json"), "utf8");
   const { packages } = JSON.parse(lockfile);
   for (const [path, { version }] of Object.entries(packages)) {

@@ -141,8 +141,9 @@ export async function openPaneInExcel(
       : route.fulfill({ contentType, body });
   });
   await page.goto(`${PLACE}taskpane.html`);
+  /** What it brings about may be asked for a while after it. */
+  const acted = () => (lastAsked = Date.now());
   const quiet = async () => {
-    lastAsked = Date.now();
     while (Date.now() - lastAsked < QUIET_MS) await page.waitForTimeout(50);
   };
   return {
@@ -156,16 +157,19 @@ export async function openPaneInExcel(
           ),
         isShown ? "Taskpane" : "Hidden",
       );
+      acted();
     },
     async setGround(ground) {
       await page.evaluate((colour) => {
         Object.assign(globalThis, { theme: { bodyBackgroundColor: colour } });
       }, ground);
+      acted();
     },
     async requestsOf(action) {
       await quiet();
       const before = excel.requests.length;
       await action();
+      acted();
       await quiet();
       return excel.requests.length - before;
     },

@@ -4,6 +4,7 @@
  */
 import { join } from "node:path";
 import { build } from "esbuild";
+import { leanSpreadsheet } from "../../scripts/lean-spreadsheet.mjs";
 
 const PROJECT = join(import.meta.dirname, "../..");
 const FOLDER = join(PROJECT, ".cache/node-spreadsheet");
@@ -21,6 +22,7 @@ export async function nodeSpreadsheet(): Promise<{ find: RegExp; replacement: st
     outdir: FOLDER,
     outExtension: { ".js": ".mjs" },
     bundle: true,
+    plugins: [leanSpreadsheet],
     // One copy of what they share, whichever of them is loaded.
     splitting: true,
     format: "esm",

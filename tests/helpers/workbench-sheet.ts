@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import type { Locator, Page } from "playwright-core";
+import { cellAddress } from "../../src/plans/addresses.js";
 import type { WorkbookSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
 import { readXlsx } from "../../taskpane/hosts/files/read/xlsx-reader.js";
 
@@ -29,7 +30,7 @@ export function sheetTab(page: Page, name: string): Locator {
 /** Until the sheet has taken the entry and gone on, or asks: what is typed into the box before that is lost. */
 export async function typeInto(page: Page, address: string, text: string): Promise<void> {
   await goToCell(page, address);
-  await page.keyboard.type(text);
+  await typeText(page, text);
   await page.keyboard.press("Enter");
   await page.waitForFunction(
     (taken) =>
@@ -37,6 +38,28 @@ export async function typeInto(page: Page, address: string, text: string): Promi
       document.querySelector('[role="dialog"]') !== null,
     address,
   );
+}
+
+/** The first letter by its key, which begins the entry; the others at once, as an input method hands them over. */
+export async function typeText(page: Page, text: string): Promise<void> {
+  await page.keyboard.type(text.slice(0, 1));
+  await page.keyboard.insertText(text.slice(1));
+}
+
+/** Cells of one row, by their columns: from one to the next by Tab. */
+export async function typeRow(
+  page: Page,
+  row: number,
+  texts: ReadonlyMap<number, string>,
+): Promise<void> {
+  const columns = [...texts.keys()].sort((one, other) => one - other);
+  await goToCell(page, cellAddress({ row, column: columns[0]! }));
+  for (const [index, column] of columns.entries()) {
+    await typeText(page, texts.get(column)!);
+    const next = columns[index + 1] ?? column + 1;
+    for (let step = column; step < next; step += 1) await page.keyboard.press("Tab");
+    await assertInBox(page, cellAddress({ row, column: next }));
+  }
 }
 
 /** What the button of the bar saves. */

@@ -20,10 +20,16 @@ export interface PageLook {
 
 export interface WorkbenchSitting {
   readonly browser: () => Browser;
+  /** What was heard of the page that the tests share. */
+  readonly heard: () => OpenedPage;
   /** The sample as it is opened, and a pane that nobody has touched. */
   open(look?: PageLook): Promise<Page>;
   /** As the test before left it; undefined where there is none, or that test failed. */
   resume(look?: PageLook): Promise<Page | undefined>;
+  /** As the test before left it, or else opened. */
+  goOn(look?: PageLook): Promise<Page>;
+  /** An empty workbook in the place of what is open. */
+  openEmpty(): Promise<Page>;
   /** In a browser that has not seen the workbench; it is closed after the test. */
   openCold(
     options?: BrowserContextOptions,
@@ -82,20 +88,36 @@ export function workbenchSitting(context: BrowserContextOptions = {}): Workbench
     });
   }
 
+  async function open(look?: PageLook): Promise<Page> {
+    const isOpen = kept !== undefined;
+    kept ??= await openWorkbenchPage(browser, dist, context);
+    await show(kept, look);
+    if (isOpen) await startAnew(kept.page);
+    // What the page said while it was opened cold is of the first test.
+    else used = { opened: kept, before: 0 };
+    return kept.page;
+  }
+
+  async function resume(look?: PageLook): Promise<Page | undefined> {
+    if (kept) await show(kept, look);
+    return kept?.page;
+  }
+
+  const goOn = async (look?: PageLook) => (await resume(look)) ?? open(look);
+
   return {
     browser: () => browser,
-    async open(look) {
-      const isOpen = kept !== undefined;
-      kept ??= await openWorkbenchPage(browser, dist, context);
-      await show(kept, look);
-      if (isOpen) await startAnew(kept.page);
-      // What the page said while it was opened cold is of the first test.
-      else used = { opened: kept, before: 0 };
-      return kept.page;
+    heard() {
+      assert.ok(kept, "no page is open");
+      return kept;
     },
-    async resume(look) {
-      if (kept) await show(kept, look);
-      return kept?.page;
+    open,
+    resume,
+    goOn,
+    async openEmpty() {
+      const page = await goOn();
+      await openEmptyWorkbook(page);
+      return page;
     },
     async openCold(options = {}, visit = { firstVisit: false }) {
       cold = await openWorkbenchPage(browser, dist, options, visit);
@@ -107,6 +129,19 @@ export function workbenchSitting(context: BrowserContextOptions = {}): Workbench
       await style.evaluate((tag) => (tag as Element).setAttribute("class", "of-test"));
     },
   };
+}
+
+/** What is open is replaced, changed or not. */
+export async function openEmptyWorkbook(page: Page): Promise<void> {
+  const opened = page
+    .locator("#bar [role=status]")
+    .filter({ hasText: "An empty workbook is open" });
+  await page.locator("#bar [role=status]").evaluate((said) => said.replaceChildren());
+  await page.getByRole("button", { name: "Empty workbook", exact: true }).click();
+  const replace = page.getByRole("button", { name: "Replace it", exact: true });
+  await opened.or(replace).waitFor();
+  if (await replace.isVisible()) await replace.click();
+  await opened.waitFor();
 }
 
 /** As a user opens the sample in the place of what is open; the browser keeps nothing of it. */

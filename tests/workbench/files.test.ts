@@ -1,4 +1,7 @@
 import assert from "node:assert/strict";
+import { mkdtemp, rm, truncate, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import axe, { type AxeResults } from "axe-core";
 import { strToU8 } from "fflate";
 import type { Page } from "playwright-core";
@@ -14,7 +17,7 @@ import { readXlsx } from "../../taskpane/hosts/files/read/xlsx-reader.js";
 import { writeXlsx } from "../../taskpane/hosts/files/write/xlsx-writer.js";
 import { madeFile } from "../hosts/files/made-workbook.js";
 import { settledPage } from "../helpers/workbench-page.js";
-import { workbenchSitting } from "../helpers/workbench-sitting.js";
+import { openEmptyWorkbook, workbenchSitting } from "../helpers/workbench-sitting.js";
 import { savedBytes, savedWorkbook, sheetTab, typeInto } from "../helpers/workbench-sheet.js";
 
 const FILE_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
@@ -113,7 +116,7 @@ describe("files of the workbench", () => {
   });
 
   it("shows an opened budget in the pane and the tables, and calculates on", async () => {
-    const page = await sitting.open();
+    const page = await sitting.goOn();
     const table = page.locator("#results table").first();
     await table.waitFor({ state: "attached" });
     const before = await table.innerText();
@@ -136,7 +139,7 @@ describe("files of the workbench", () => {
   });
 
   it("lists what it left out of a file, in a dialog that Escape closes", async () => {
-    const page = await sitting.open();
+    const page = await sitting.openEmpty();
     const macros = madeFile({ "xl/vbaProject.bin": "not read" });
     await chosen(page, "macros.xlsm", macros);
     const dialog = page.getByRole("dialog", { name: "What was left out" });
@@ -158,7 +161,7 @@ describe("files of the workbench", () => {
   });
 
   it("leaves the open workbook alone when a file is refused, and says why", async () => {
-    const page = await sitting.open();
+    const page = await sitting.goOn();
     const before = await savedWorkbook(page);
     await chosen(page, "text.xlsx", strToU8("no workbook at all"));
     await said(page, "alert", /not an \.xlsx workbook/);
@@ -166,7 +169,7 @@ describe("files of the workbench", () => {
   });
 
   it("ends the thread that a file keeps too long, leaves the workbook alone and opens the next file", async () => {
-    const page = await sitting.open();
+    const page = await sitting.openEmpty();
     await typeInto(page, "J2", "mine");
     // Stands for a file that is read for ever.
     await page.route(/chunks\/.*\.js/, (route) =>
@@ -191,9 +194,14 @@ describe("files of the workbench", () => {
   }, 60_000);
 
   it("refuses a file of more than 20 MB before it is read", async () => {
-    const page = await sitting.open();
-    await chosen(page, "large.xlsx", new Uint8Array(20_000_001));
+    const page = await sitting.goOn();
+    const folder = await mkdtemp(join(tmpdir(), "downfeed-files-"));
+    const large = join(folder, "large.xlsx");
+    await writeFile(large, "");
+    await truncate(large, 20_000_001);
+    await page.setInputFiles("input[type=file]", large);
     await said(page, "alert", /more than 20,000,000 bytes/);
+    await rm(folder, { recursive: true });
   });
 
   it("saves values alone for spreadsheets without the functions", async () => {
@@ -215,7 +223,7 @@ describe("files of the workbench", () => {
   });
 
   it("asks before an opened file replaces changes, and keeps them when told so", async () => {
-    const page = await sitting.open();
+    const page = await sitting.openEmpty();
     await typeInto(page, "J2", "mine");
     await chosen(page, "other.xlsx", madeFile());
     const question = page.getByRole("dialog", {
@@ -245,6 +253,7 @@ describe("files of the workbench", () => {
 
   it("keeps the workbook of one tab only, and says so in the other", async () => {
     const { page } = await sitting.openCold();
+    await openEmptyWorkbook(page);
     await typeInto(page, "J2", "in the first tab");
     await kept(page, "in the first tab");
     const [other] = await Promise.all([
@@ -261,7 +270,7 @@ describe("files of the workbench", () => {
   });
 
   it("keeps an opened file over a reload", async () => {
-    const page = await sitting.open();
+    const page = await sitting.goOn();
     await chosen(page, "mine.xlsx", madeFile());
     await said(page, "status", /mine\.xlsx is open/);
     await kept(page, '"name":"Run"');

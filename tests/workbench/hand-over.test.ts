@@ -9,7 +9,7 @@ import { tablePlace } from "../../src/schedules/columns.js";
 import { readXlsx } from "../../taskpane/hosts/files/read/xlsx-reader.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import { workbenchSitting } from "../helpers/workbench-sitting.js";
-import { goToCell } from "../helpers/workbench-sheet.js";
+import { goToCell, sheetTab } from "../helpers/workbench-sheet.js";
 
 const sitting = workbenchSitting();
 
@@ -92,10 +92,10 @@ describe("the working of a cell", () => {
   }, 60_000);
 
   it("is laid out beside what the sheet holds, calls no function there and comes to the same", async () => {
-    const page = await sitting.open();
-    await page.getByText("Table", { exact: true }).first().click();
+    const page = await sitting.goOn();
+    await sheetTab(page, "Table").click();
     await goToCell(page, resistanceAt);
-    await page.getByRole("tab", { name: "Working" }).click();
+    await page.locator("#pane").getByRole("tab", { name: "Working" }).click();
     const panel = page.getByRole("tabpanel", { name: "Working" });
     await panel.getByText("IEC 60228").first().waitFor();
     await panel.getByRole("button", { name: /Lay out beside/ }).click();
@@ -119,8 +119,9 @@ describe("the working of a cell", () => {
   }, 60_000);
 
   it("says so where the cell holds no formula", async () => {
-    const page = await sitting.open();
-    await page.getByRole("tab", { name: "Working" }).click();
+    const page = await sitting.goOn();
+    await sheetTab(page, "Inputs").click();
+    await page.locator("#pane").getByRole("tab", { name: "Working" }).click();
     const panel = page.getByRole("tabpanel", { name: "Working" });
     await goToCell(page, "B5");
     await panel.getByText("B5 holds no formula").waitFor();

@@ -1,9 +1,11 @@
 import assert from "node:assert/strict";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
+import { cellAddress } from "../../src/plans/addresses.js";
 import { launchChromium } from "../helpers/chromium.js";
 import { type ServedDist, serveDist, settledPage } from "../helpers/workbench-page.js";
 import { typeInto } from "../helpers/workbench-sheet.js";
+import { openEmptyWorkbook } from "../helpers/workbench-sitting.js";
 
 /** Two tabs of one browser, which hold the same storage. */
 let browser: Browser;
@@ -20,6 +22,9 @@ beforeAll(async () => {
   context = await browser.newContext({ viewport: { width: 1400, height: 900 } });
   context.setDefaultTimeout(20_000);
   one = await anotherTab();
+  // What is kept is small, so that it is there again soon.
+  await openEmptyWorkbook(one);
+  await shows(one, /^Kept in this browser$/);
   two = await anotherTab();
 });
 afterAll(async () => {
@@ -166,7 +171,8 @@ describe("what the browser keeps, with two tabs", () => {
         if (action < 3) {
           edits += 1;
           // Every word in a cell of its own, so that no edit hides one before it.
-          const word = await change(tab, `J${20 + count}`);
+          const place = { row: 19 + (count % 40), column: 9 + Math.floor(count / 40) };
+          const word = await change(tab, cellAddress(place));
           since.get(tab)!.push(word);
           await shows(tab, /^Kept|^Not kept/);
           const isKept = (await tab.locator("#bar .workbench-kept").innerText()).startsWith("Kept");

@@ -6,7 +6,10 @@ import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
-import type { SheetSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
+import type {
+  SheetSnapshot,
+  WorkbookSnapshot,
+} from "../../taskpane/hosts/files/workbook-snapshot.js";
 import { cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import { OWN_ASKED, OWN_SCHEDULES, type Typed } from "../feeds/own-feed.js";
 import { launchChromium } from "../helpers/chromium.js";
@@ -16,12 +19,14 @@ import {
   type ServedDist,
   serveDist,
 } from "../helpers/workbench-page.js";
+import { openEmptyWorkbook } from "../helpers/workbench-sitting.js";
 import {
   assertInBox,
   goToCell,
   savedWorkbook,
   sheetTab,
   typeInto,
+  typeRow,
 } from "../helpers/workbench-sheet.js";
 
 let browser: Browser;
@@ -44,12 +49,21 @@ async function toSheet(page: Page, name: string): Promise<void> {
   await sheetTab(page, name).click();
 }
 
-async function sheetNow(page: Page, name: string): Promise<SheetSnapshot> {
-  const { sheets } = await savedWorkbook(page);
+function sheetOf({ sheets }: WorkbookSnapshot, name: string): SheetSnapshot {
   const sheet = sheets.find((one) => one.name === name);
   assert.ok(sheet, `no sheet ${name}`);
   return sheet;
 }
+
+function errorsIn({ sheets }: WorkbookSnapshot): readonly string[] {
+  return sheets.flatMap(({ name, cells }) =>
+    cells.flatMap(({ at, value }) => (typeof value === "object" ? [`${name}!${at}`] : [])),
+  );
+}
+
+/** The feed as it is solved. */
+const solvedIn = (workbook: WorkbookSnapshot) =>
+  records(sheetOf(workbook, "Budget"), "Item", "Input V");
 
 /** The cell that heads a block, and its headers' columns. */
 function blockOn({ cells }: SheetSnapshot, block: string) {
@@ -73,13 +87,17 @@ async function typeBlock(
 ): Promise<number> {
   const { row, columns } = blockOn(sheet, block);
   let count = 0;
-  for (const [index, typed] of rows.entries())
-    for (const [header, text] of Object.entries(typed)) {
-      const column = columns.get(header);
-      assert.ok(column !== undefined, `${block} has no ${header}`);
-      await typeInto(page, cellAddress({ row: row + 1 + index, column }), text);
-      count += 1;
-    }
+  for (const [index, typed] of rows.entries()) {
+    const texts = new Map(
+      Object.entries(typed).map(([header, text]) => {
+        const column = columns.get(header);
+        assert.ok(column !== undefined, `${block} has no ${header}`);
+        return [column, text] as const;
+      }),
+    );
+    await typeRow(page, row + 1 + index, texts);
+    count += texts.size;
+  }
   return count;
 }
 
@@ -131,14 +149,14 @@ async function rowNumber(page: Page, sheet: SheetSnapshot, row: number) {
   return { x: canvas.x + 15, y: top + heightOf(row - 1) / 2 };
 }
 
-async function menuOfRow(page: Page, sheet: string, row: number): Promise<void> {
-  const { x, y } = await rowNumber(page, await sheetNow(page, sheet), row);
+async function menuOfRow(page: Page, sheet: SheetSnapshot, row: number): Promise<void> {
+  const { x, y } = await rowNumber(page, sheet, row);
   await page.mouse.click(x, y);
   await assertInBox(page, `${row}:${row}`);
   await page.mouse.click(x, y, { button: "right" });
 }
 
-async function insertRows(page: Page, sheet: string, above: number, count: number) {
+async function insertRows(page: Page, sheet: SheetSnapshot, above: number, count: number) {
   await menuOfRow(page, sheet, above);
   const item = page.getByText("rows above");
   await item.locator("input").fill(String(count));
@@ -156,34 +174,29 @@ function near(found: unknown, wanted: number, digits: number) {
 describe("a feed of one's own", () => {
   it("is typed on the sheets alone, and has every verdict", async () => {
     const { page } = opened;
-    await page.getByRole("button", { name: "Empty workbook" }).click();
-    await page
-      .locator("#bar [role=status]")
-      .filter({ hasText: "An empty workbook is open" })
-      .waitFor();
+    await openEmptyWorkbook(page);
     await page.getByRole("tab", { name: "Insert" }).click();
     await page.getByRole("radio", { name: /New feed/ }).check();
     await page.getByRole("button", { name: "Insert the budget" }).click();
     await page.getByRole("tab", { name: "Notes", exact: true }).waitFor();
 
     await toSheet(page, "Inputs");
-    const inputs = await sheetNow(page, "Inputs");
+    const blank = await savedWorkbook(page);
     let count = 0;
     for (const [label, text] of Object.entries(OWN_ASKED)) {
-      const cell = inputs.cells.find(({ value }) => value === label);
+      const cell = sheetOf(blank, "Inputs").cells.find(({ value }) => value === label);
       assert.ok(cell, label);
       await typeInto(page, cell.at.replace(/^A/, "B"), text);
       count += 1;
     }
     for (const [name, block, rows] of OWN_SCHEDULES) {
       await toSheet(page, name);
-      count += await typeBlock(page, await sheetNow(page, name), block, rows);
+      count += await typeBlock(page, sheetOf(blank, name), block, rows);
     }
     console.log(`${count} cells typed`);
 
-    const { sheets } = await savedWorkbook(page);
-    const sheet = (name: string) => sheets.find((one) => one.name === name)!;
-    const solved = records(sheet("Budget"), "Item", "Input V");
+    const typed = await savedWorkbook(page);
+    const solved = solvedIn(typed);
     assert.equal(solved.length, 12);
     const of = (item: string) => solved.find((row) => row["Item"] === item)!;
     // 24 V: 1.2 · (150 + 16) W; loss 2 + 0.1 · I + 0.02 · I². 5 V: 1.2 · 20 W, a ninth of it lost.
@@ -191,11 +204,11 @@ describe("a feed of one's own", () => {
     near(of("24 V stage")["Loss W"], 2 + 0.83 + 0.02 * 8.3 ** 2, 4);
     near(of("5 V stage")["Loss W"], 24 / 9, 4);
     // 4 mm²: 4.61 Ω/km at 20 °C, out and back, at 70 °C.
-    const table = records(sheet("Table"), "Item", "Fed from");
+    const table = records(sheetOf(typed, "Table"), "Item", "Fed from");
     const cable = table.find((row) => row["Item"] === "Trackside cable")!;
     near(cable["Resistance (Ω)"], 4.61 * 0.36 * (1 + 0.00393 * 50), 4);
 
-    const checks = records(sheet("Checks"), "Item", "Check");
+    const checks = records(sheetOf(typed, "Checks"), "Item", "Check");
     assert.ok(checks.length > 60, String(checks.length));
     for (const row of checks) {
       assert.match(String(row["Verdict"]), /^(holds|fails|not determined|not asked)$/);
@@ -234,26 +247,19 @@ describe("a feed of one's own", () => {
   it("grows to forty items, takes a row in every block, loses one, is copied, and all is undone", async () => {
     const { page } = opened;
     await page.setViewportSize({ width: 1400, height: 2_000 });
-    const budget = async () => records(await sheetNow(page, "Budget"), "Item", "Input V");
-    const first = await budget();
-    const errors = async () =>
-      (await savedWorkbook(page)).sheets.flatMap(({ name, cells }) =>
-        cells.flatMap(({ at, value }) => (typeof value === "object" ? [`${name}!${at}`] : [])),
-      );
+    const before = await savedWorkbook(page);
     let steps = 0;
     const lamps = Array.from({ length: 28 }, (_, index) => `Lamp ${index + 1}`);
-    const loads = async () => {
-      const { cells } = await sheetNow(page, "Loads");
-      const line = cells.find(({ value }) => /^Insert rows above/.test(String(value)));
-      assert.ok(line);
-      const named = cells.filter(({ at, value }) => /^A\d/.test(at) && value);
-      const last = named.filter(({ at }) => cellPlace(at).row < cellPlace(line.at).row).at(-1);
-      return { closing: cellPlace(line.at).row, free: cellPlace(last!.at).row + 2 };
-    };
+    const { cells } = sheetOf(before, "Loads");
+    const line = cells.find(({ value }) => /^Insert rows above/.test(String(value)));
+    assert.ok(line);
+    const closing = cellPlace(line.at).row;
+    const named = cells.filter(({ at, value }) => /^A\d/.test(at) && value);
+    const last = named.filter(({ at }) => cellPlace(at).row < closing).at(-1);
+    const free = cellPlace(last!.at).row + 2;
 
     await toSheet(page, "Loads");
-    const { closing, free } = await loads();
-    await insertRows(page, "Loads", closing, lamps.length);
+    await insertRows(page, sheetOf(before, "Loads"), closing, lamps.length);
     const rows = lamps.map((name) => [name, "24 V stage", "", "power", "", "", "", "0.5"]);
     await page.evaluate(
       (text) => navigator.clipboard.writeText(text),
@@ -262,26 +268,32 @@ describe("a feed of one's own", () => {
     await goToCell(page, `A${free}`);
     await page.keyboard.press("Control+v");
     steps += 2;
-    const forty = await budget();
+    const grown = await savedWorkbook(page);
+    const forty = solvedIn(grown);
     assert.equal(forty.length, 40);
     near(forty.find(({ Item }) => Item === "Lamp 28")!["Input W"], 0.6, 9);
-    assert.deepEqual(await errors(), []);
+    assert.deepEqual(errorsIn(grown), []);
 
-    for (const [name, block] of OWN_SCHEDULES) {
-      await toSheet(page, name);
-      const { row } = blockOn(await sheetNow(page, name), block);
-      await insertRows(page, name, row + 3, 1);
+    // From the lowest block of a sheet up: those above stay where they are.
+    const blocks = OWN_SCHEDULES.map(([name, block]) => {
+      const sheet = sheetOf(grown, name);
+      return { sheet, row: blockOn(sheet, block).row };
+    }).sort((one, other) => other.row - one.row);
+    for (const { sheet, row } of blocks) {
+      await toSheet(page, sheet.name);
+      await insertRows(page, sheet, row + 3, 1);
       steps += 1;
     }
-    assert.deepEqual(await budget(), forty);
-    assert.deepEqual(await errors(), []);
+    const wider = await savedWorkbook(page);
+    assert.deepEqual(solvedIn(wider), forty);
+    assert.deepEqual(errorsIn(wider), []);
 
     await toSheet(page, "Loads");
-    const lamp = (await sheetNow(page, "Loads")).cells.find(({ value }) => value === "Lamp 1");
-    await menuOfRow(page, "Loads", cellPlace(lamp!.at).row + 1);
+    const lamp = sheetOf(wider, "Loads").cells.find(({ value }) => value === "Lamp 1");
+    await menuOfRow(page, sheetOf(wider, "Loads"), cellPlace(lamp!.at).row + 1);
     await page.getByText("Delete Selected Row").click();
     steps += 1;
-    const left = await budget();
+    const left = solvedIn(await savedWorkbook(page));
     assert.deepEqual(
       left.map(({ Item }) => Item),
       forty.map(({ Item }) => Item).filter((item) => item !== "Lamp 1"),
@@ -291,8 +303,9 @@ describe("a feed of one's own", () => {
     await page.getByRole("button", { name: "Copy of this budget" }).click();
     await sheetTab(page, "Budget 2").waitFor();
     steps += 1;
-    assert.deepEqual(records(await sheetNow(page, "Budget 2"), "Item", "Input V"), left);
-    assert.deepEqual(await errors(), []);
+    const copied = await savedWorkbook(page);
+    assert.deepEqual(records(sheetOf(copied, "Budget 2"), "Item", "Input V"), left);
+    assert.deepEqual(errorsIn(copied), []);
     await page.screenshot({ path: ".cache/pictures/own-feed-copied.png" });
 
     await toSheet(page, "Loads");
@@ -304,8 +317,9 @@ describe("a feed of one's own", () => {
           (tab) => tab.textContent === "Budget 2",
         ),
     );
-    assert.deepEqual(await budget(), first);
-    assert.deepEqual(await errors(), []);
+    const undone = await savedWorkbook(page);
+    assert.deepEqual(solvedIn(undone), solvedIn(before));
+    assert.deepEqual(errorsIn(undone), []);
     assert.deepEqual(opened.complaints, []);
   }, 600_000);
 });

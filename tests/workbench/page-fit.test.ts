@@ -46,7 +46,7 @@ describe("the width of the pane", () => {
   }, 60_000);
 
   it("gives way in a narrower window and comes back in a wider one", async () => {
-    const page = await sitting.open();
+    const page = await sitting.goOn();
     await page.getByRole("separator").focus();
     await page.keyboard.press("End");
     const wide = await paneWidth(page);
@@ -60,7 +60,7 @@ describe("the width of the pane", () => {
 
 describe("the whole page", () => {
   it("is the pane's for pictures and trade-offs, until the sheet has the keyboard", async () => {
-    const page = await sitting.open();
+    const page = await sitting.goOn();
     await page.getByRole("tab", { name: "Pictures" }).click();
     const drawing = page.getByRole("tabpanel", { name: "Pictures" }).getByRole("img").first();
     await drawing.waitFor();
@@ -122,7 +122,7 @@ describe("a window at twice its size", () => {
   }, 60_000);
 
   it("tells what went wrong where it is seen", async () => {
-    const page = await twice.open();
+    const page = await twice.goOn();
     const [chooser] = await Promise.all([
       page.waitForEvent("filechooser"),
       page.getByRole("button", { name: "Open .xlsx" }).click(),
@@ -141,7 +141,7 @@ describe("a window at twice its size", () => {
   }, 60_000);
 
   it("leaves the sheets' tabs within reach", async () => {
-    const page = await twice.open();
+    const page = await twice.goOn();
     await page.locator("#grid").getByRole("tab", { name: "Feed", exact: true }).click();
     await page
       .locator("#grid")
@@ -175,7 +175,7 @@ describe("the dark", () => {
   }
 
   it("is the sheet's too, and follows the system", async () => {
-    const page = await sitting.open({ colorScheme: "dark" });
+    const page = await sitting.goOn({ colorScheme: "dark" });
     await seen(page, (brightness) => brightness < 70);
     await page.emulateMedia({ colorScheme: "light" });
     await seen(page, (brightness) => brightness > 200);

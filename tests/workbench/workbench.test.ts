@@ -23,9 +23,9 @@ assert.ok(lengthCell, "the opening budget has its length on Feed");
 
 const sitting = workbenchSitting();
 
-/** With the schedules of the feed in sight. */
+/** With the schedules of the feed in sight; what was typed into it before is of no account. */
 async function openFeed(): Promise<Page> {
-  const page = await sitting.open();
+  const page = await sitting.goOn();
   await sheetTab(page, feed!.name).click();
   return page;
 }
@@ -62,17 +62,18 @@ async function pressF6(page: Page, expected: "sheet" | "pane"): Promise<void> {
 
 describe("the workbench page", () => {
   it("opens from a folder, calculated, and asks for nothing from elsewhere", async () => {
-    const { page, foreign, missing } = await sitting.openCold();
+    const page = await sitting.open();
     const table = page.locator("#results table").first();
     await table.waitFor({ state: "attached" });
     assert.match(await table.innerText(), /Item/);
     assert.ok(!/#[A-Z]/.test(await page.locator("#results").innerText()));
+    const { foreign, missing } = sitting.heard();
     assert.deepEqual(foreign, []);
     assert.deepEqual(missing, []);
   });
 
   it("stands under a policy that lets nothing in from elsewhere", async () => {
-    const page = await sitting.open();
+    const page = await sitting.goOn();
     const policy = await page
       .locator("meta[http-equiv='Content-Security-Policy']")
       .getAttribute("content");
@@ -127,11 +128,12 @@ describe("the workbench page", () => {
   }, 60_000);
 
   it("starts with the opening budget, which is no undo step", async () => {
-    const page = await sitting.open();
+    const page = await sitting.goOn();
     await pressF6(page, "pane");
     await pressF6(page, "sheet");
     await page.keyboard.press("Control+z");
-    await page.waitForTimeout(300);
+    // A key that is pressed later is heard later.
+    await goToCell(page, "A2");
     for (const { name } of opening.sheets)
       assert.equal(await sheetTab(page, name).count(), 1, name);
   });
@@ -146,8 +148,36 @@ describe("the workbench page", () => {
     assert.equal(await waitForOther(page, after), before);
   });
 
+  it("goes on calculating after a function was refused", async () => {
+    const page = await openFeed();
+    const before = await solvedText(page);
+    for (const [row, formula] of [
+      "=FEED.CONDUCTOR_DROP(1)",
+      '=FEED.CHAIN_SOLVE("nothing")',
+      "=FEED.NO_SUCH_FUNCTION(1)",
+      "=FEED.CONDUCTOR_AREA(-4)+1",
+    ].entries())
+      await typeInto(page, `Z${row + 60}`, formula);
+    await typeInto(page, lengthCell, "510");
+    assert.notEqual(await waitForOther(page, before), before);
+  });
+
+  it("gives the results as tables with captions and header cells", async () => {
+    const page = await sitting.goOn();
+    const tables = page.locator("#results table");
+    await tables.first().waitFor({ state: "attached" });
+    for (const table of await tables.all()) {
+      assert.equal(await table.locator("caption").count(), 1);
+      const columns = await table.locator("thead th[scope=col]").count();
+      assert.ok(columns > 1);
+      const rows = await table.locator("tbody tr").count();
+      assert.equal(await table.locator("tbody th[scope=row]").count(), rows);
+      assert.equal(await table.locator("tbody td").count(), rows * (columns - 1));
+    }
+  });
+
   it("takes an insertion back in one undo, and lets it be made again", async () => {
-    const page = await sitting.open();
+    const page = await sitting.goOn();
     const again = `${inputs.name} 2`;
     const tab = sheetTab(page, again);
     await page.getByRole("tab", { name: "Insert" }).click();
@@ -162,39 +192,12 @@ describe("the workbench page", () => {
     await insert.click();
     await tab.waitFor();
   });
-
-  it("goes on calculating after a function was refused", async () => {
-    const page = await openFeed();
-    const before = await solvedText(page);
-    for (const [row, formula] of [
-      "=FEED.CONDUCTOR_DROP(1)",
-      '=FEED.CHAIN_SOLVE("nothing")',
-      "=FEED.NO_SUCH_FUNCTION(1)",
-      "=FEED.CONDUCTOR_AREA(-4)+1",
-    ].entries())
-      await typeInto(page, `Z${row + 60}`, formula);
-    await typeInto(page, lengthCell, "500");
-    assert.notEqual(await waitForOther(page, before), before);
-  });
-
-  it("gives the results as tables with captions and header cells", async () => {
-    const page = await sitting.open();
-    const tables = page.locator("#results table");
-    await tables.first().waitFor({ state: "attached" });
-    for (const table of await tables.all()) {
-      assert.equal(await table.locator("caption").count(), 1);
-      const columns = await table.locator("thead th[scope=col]").count();
-      assert.ok(columns > 1);
-      const rows = await table.locator("tbody tr").count();
-      assert.equal(await table.locator("tbody th[scope=row]").count(), rows);
-      assert.equal(await table.locator("tbody td").count(), rows * (columns - 1));
-    }
-  });
 });
 
 describe("F6", () => {
   it("goes to the pane and back to the same cell", async () => {
-    const page = await openFeed();
+    const page = await sitting.open();
+    await sheetTab(page, feed.name).click();
     await goToCell(page, lengthCell);
     await pressF6(page, "pane");
     await pressF6(page, "sheet");
@@ -218,7 +221,7 @@ describe("F6", () => {
   });
 
   it("returns to where the pane was left", async () => {
-    const page = await sitting.open();
+    const page = await sitting.goOn();
     await pressF6(page, "pane");
     await page.keyboard.press("Tab");
     const left = await page.evaluate(() => document.activeElement?.outerHTML);
@@ -232,7 +235,8 @@ describe("a review in the page", () => {
   const warningsTab = (page: Page) => page.getByRole("tab", { name: /^Warnings/ });
 
   it("sees the warnings change with the cable's length", async () => {
-    const page = await openFeed();
+    const page = await sitting.open();
+    await sheetTab(page, feed.name).click();
     await warningsTab(page).click();
     const collapse = page.getByRole("tabpanel").getByText("Headroom to collapse").first();
     assert.equal(await collapse.count(), 0);
@@ -252,6 +256,7 @@ describe("a review in the page", () => {
 
   it("goes by keyboard alone from the grid to a warning's cell", async () => {
     const page = await openFeed();
+    await page.locator("#pane").getByRole("tab", { name: "Feed" }).click();
     await goToCell(page, lengthCell);
     await pressF6(page, "pane");
     const focusIs = (test: string) =>
@@ -283,7 +288,7 @@ describe("a review in the page", () => {
       /temperature must be above -273\.15.*got -300/,
     ],
   ])("says why %s is refused", async (_, formula, message) => {
-    const page = await sitting.open();
+    const page = await sitting.goOn();
     await page.getByRole("tab", { name: "Notes", exact: true }).click();
     await typeInto(page, "H40", formula);
     await goToCell(page, "H40");
@@ -293,7 +298,7 @@ describe("a review in the page", () => {
   it.each(["light", "dark"] as const)(
     "has no serious fault that axe finds in the pane, %s",
     async (colorScheme) => {
-      const page = await sitting.open({ colorScheme });
+      const page = await sitting.goOn({ colorScheme });
       for (const name of [/^Warnings/, /^Insert/]) {
         await page.getByRole("tab", { name }).first().click();
         await page.evaluate(axe.source);
@@ -315,7 +320,7 @@ describe("a review in the page", () => {
 
 describe("at the width of a phone held sideways", () => {
   it("shows sheet and pane below each other without sideways scroll", async () => {
-    const page = await sitting.open({ viewport: { width: 700, height: 900 } });
+    const page = await sitting.goOn({ viewport: { width: 700, height: 900 } });
     const boxes = await Promise.all(
       ["#sheet", "#pane"].map((id) => page.locator(id).boundingBox()),
     );

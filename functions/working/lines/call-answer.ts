@@ -170,29 +170,26 @@ function cellsOf(part: FormulaPart, value: CellValue | undefined): ArgumentCell[
   const rows = isCellTable(value) ? value : [[value]];
   const alone = rows.length === 1 && rows[0]?.length === 1;
   const range = part.kind === "reference" ? part.range : undefined;
+  const within = range && cellsWithin(range);
   return rows.flatMap((row, rowIndex) =>
     row.map((cell, column): ArgumentCell => {
-      if (range)
-        return {
-          value: cell,
-          origin: { kind: "cell", range: cellWithin(range, rowIndex, column) },
-        };
+      if (within) return { value: cell, origin: { kind: "cell", range: within(rowIndex, column) } };
       if (alone || part.kind === "literal") return { value: cell, origin: { kind: "part", part } };
-      const within = { part, row: rowIndex, column };
-      return { value: cell, origin: { kind: "within", ...within } };
+      return { value: cell, origin: { kind: "within", part, row: rowIndex, column } };
     }),
   );
 }
 
 /** A cell of a range by its row and column, counted from 0. */
-export function cellWithin(
-  { sheet, address }: SheetRange,
-  row: number,
-  column: number,
-): SheetRange {
+export function cellWithin(range: SheetRange, row: number, column: number): SheetRange {
+  return cellsWithin(range)(row, column);
+}
+
+/** As `cellWithin`, for many cells of one range. */
+function cellsWithin({ sheet, address }: SheetRange) {
   const { top, left } = rangePlace(address);
-  return {
+  return (row: number, column: number): SheetRange => ({
     sheet,
     address: cellAddress({ row: top + row, column: left + column }),
-  };
+  });
 }

@@ -22,18 +22,33 @@ import { randomArguments } from "../../helpers/random-call.js";
 
 const DRAWS = 16;
 
+const answered = new Map<Entry, readonly (readonly Argument[])[]>();
+
 /** Arguments that the function answers, the example's first. */
-function answeredCalls(entry: Entry): (readonly Argument[])[] {
+function answeredCalls(entry: Entry): readonly (readonly Argument[])[] {
+  const calls = answered.get(entry) ?? drawnCalls(entry);
+  answered.set(entry, calls);
+  return calls;
+}
+
+function drawnCalls(entry: Entry): readonly (readonly Argument[])[] {
   const drawn = fc.sample(randomArguments(entry), { numRuns: 80, seed: 20 });
   return [entry.example.args, ...drawn]
     .filter((args) => evaluate(entry.id, args).ok)
     .slice(0, DRAWS);
 }
 
+const workings = new WeakMap<readonly Argument[], CallWorking>();
+
+/** Of arguments that were drawn for this function. */
 function workingOfCall(id: string, args: readonly Argument[]): CallWorking {
+  const known = workings.get(args);
+  if (known) return known;
   const [answer] = answersOf(callOverCells(id, args).tree).values();
   assert.ok(answer);
-  return callWorking(answer);
+  const working = callWorking(answer);
+  workings.set(args, working);
+  return working;
 }
 
 /** The call laid out, its cells filled with other arguments, and what the layout then says. */

@@ -235,6 +235,7 @@ const STAGE = tableWith({
     "Highest V": 450,
     "Rated A": 20,
     Tolerance: 0.02,
+    "Trip V": 28,
     Isolation: "basic",
     "Coldest (°C)": -25.5,
     "Hottest (°C)": 55.4,

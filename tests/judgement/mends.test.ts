@@ -234,6 +234,8 @@ const STAGE = tableWith({
     "Lowest V": 300,
     "Highest V": 450,
     "Rated A": 20,
+    Tolerance: 0.02,
+    "Trip V": 28,
     Isolation: "basic",
     "Coldest (°C)": -25.5,
     "Hottest (°C)": 55.4,
@@ -264,7 +266,7 @@ const SINGLE: readonly (readonly [
     "Whole feed",
     "Loss at one location",
     /^Set Size of Cable to 4 mm²: 38\.1 W/,
-    ["Cable", "Size", "4 mm²", "2.5 mm²"],
+    ["Cable", "Resistance (Ω)", 4.61 / 12.1, 7.41 / 12.1],
   ],
   [
     LONG_CABLE,
@@ -272,7 +274,7 @@ const SINGLE: readonly (readonly [
     "Whole feed",
     "Efficiency",
     /^Set Size of Cable to 4 mm²: efficiency 96\.19 %$/,
-    ["Cable", "Size", "4 mm²", "2.5 mm²"],
+    ["Cable", "Resistance (Ω)", 4.61 / 12.1, 7.41 / 12.1],
   ],
   [
     LONG_CABLE,

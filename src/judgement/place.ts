@@ -68,8 +68,12 @@ export class Place {
   }
 
   /** Undefined of a row whose kind could not be read. */
-  private get role(): RowKind["role"] | undefined {
-    return KINDS[this.tree.feed.columns.kind[this.row]!]?.role;
+  private get readKind(): RowKind | undefined {
+    return KINDS[this.tree.feed.columns.kind[this.row]!];
+  }
+
+  get isCable(): boolean {
+    return this.readKind?.builtOf === "conductors";
   }
 
   get details(): ItemDetails {
@@ -136,7 +140,7 @@ export class Place {
     const kind = this.word("inLineKind");
     if (kind !== undefined) return kind === "fuse" || kind === "breaker";
     return (
-      this.kindName === "series" &&
+      this.kind.builtOf === "contacts" &&
       (this.figure("clearsAt") ?? this.figure("breaksAt")) !== undefined
     );
   }
@@ -175,9 +179,9 @@ export class Place {
   }
 
   private typedIn(field: string) {
-    const isCable = this.kindName === "run";
+    const { isCable } = this;
     const typed = (isCable ? CABLE_TYPED_AS[field] : undefined) ?? TYPED_AS[field] ?? field;
-    const blocks = isCable ? (["Cable"] as const) : TYPED_IN[this.role ?? "line"];
+    const blocks = isCable ? (["Cable"] as const) : TYPED_IN[this.readKind?.role ?? "line"];
     return [...blocks, "Location" as const]
       .flatMap((block) => BLOCKS[block])
       .find((one) => one.field === typed);

@@ -7,7 +7,7 @@ import type { Extreme } from "../network/worst-row.js";
 import { NO_PARENT } from "../network/feed-state.js";
 import { levelSources } from "../network/feed-levels.js";
 import { type CompiledFeed, compiledFeed, type Fault } from "../network/compiled-feed.js";
-import { type FeedColumns, kindAt } from "../network/feed-columns.js";
+import type { FeedColumns } from "../network/feed-columns.js";
 import { supplyWindow } from "../network/feed-conditions.js";
 import { CORNER_SUPPLIES, type CornerSupply, type FeedCorner } from "../network/feed-corner.js";
 import {
@@ -271,7 +271,7 @@ function conditions(
   const wear = typeof asked === "number" ? asked : 1;
   const { resistance } = columns.figures;
   const worn = resistance.map((ohms, row) =>
-    kindAt(columns, row) === "series" ? ohms * wear : ohms,
+    KINDS[columns.kind[row]!]?.builtOf === "contacts" ? ohms * wear : ohms,
   );
   const cold = resistance.map((ohms, row) => details[row]!.figures.leastResistance ?? ohms);
   const of = (ohms: Float64Array): FeedColumns => ({

@@ -1,6 +1,7 @@
 /** Checks of a whole tree, and of the whole feed: what it costs, weighs and loses, and whether it works at all. */
 import { type FeedHeadroom, feedHeadroom } from "../../network/feed-headroom.js";
 import { solvedFeed } from "../../network/operating-point.js";
+import type { SummedField } from "../../network/row-kinds.js";
 import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { EVERYWHERE } from "../../schedules/columns.js";
@@ -12,7 +13,7 @@ import { MissingFigure, Place } from "../place.js";
 import type { Requirements } from "../requirements.js";
 import { type SolvedCase, type TreeContext } from "../tree-context.js";
 import { plainName } from "../../network/feed-topology.js";
-import { summedFigure, type SummedField } from "./summed-figure.js";
+import { summedFigure } from "./summed-figure.js";
 import { MissingRequirement } from "../place.js";
 
 export const HEADROOM: Check = {
@@ -76,7 +77,7 @@ function moreHeadroom(
 ): Change | undefined {
   const cables: Place[] = [];
   for (let row = at.row; row >= 0; row = tree.topology.parent[row]!)
-    if (new Place(tree, row).kindName === "run") cables.push(new Place(tree, row));
+    if (new Place(tree, row).isCable) cables.push(new Place(tree, row));
   const peak = tree.cases.find((one) => one.loads === "peak" && one.supply === supply);
   if (!peak) return undefined;
   const { state } = peak.point.feed;
@@ -104,7 +105,7 @@ export function carriedBy(tree: TreeContext): Change | undefined {
   const { fault, topology, hot, cases } = tree;
   for (let row = fault!.row; row >= 0; row = topology.parent[row]!) {
     const cable = new Place(tree, row);
-    if (cable.kindName !== "run") continue;
+    if (!cable.isCable) continue;
     const text = thickerCable(cable, hot.columns, (changed) =>
       cases.every(({ loads, supply }) => solvedFeed(changed, { loads, supply }).faults.size === 0)
         ? "the loads are carried in all nine cases"

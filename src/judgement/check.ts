@@ -3,7 +3,7 @@ import type { GivenSources } from "../quantities/given-sources.js";
 import type { Quantities, Steps } from "../quantities/steps.js";
 import type { Cited } from "../quantities/steps.js";
 import type { Asked, Weight } from "./check-row.js";
-import type { Place } from "./place.js";
+import type { MissingFigure, Place } from "./place.js";
 import type { FigureLabel, NoLimit } from "./requirements.js";
 
 /** One calculation behind a finding, as a working shows it. */
@@ -32,6 +32,8 @@ export interface Finding {
   readonly field?: string;
   /** The limit is the item's own because nothing is asked for: it may fail, and holds only where the label is `not asked`. */
   readonly unless?: { readonly label: FigureLabel; readonly why: NoLimit };
+  /** Without it the found figure errs to the unsafe side: the check may fail, and does not hold until it is entered. */
+  readonly lacking?: MissingFigure;
   /** One change that mends it, solved; undefined where none is found. */
   readonly mend?: () => Change | undefined;
   readonly working?: () => readonly FindingWorking[];

@@ -20,6 +20,7 @@ import { figure } from "../../quantities/figures.js";
 import { type CheckName, NONE } from "../check-row.js";
 import { changeOf, floor, moreInParallel, percent, rowInCase } from "../changes.js";
 import { type Change, askedPart, type Check, type Finding } from "../check.js";
+import { leastResistancesOf, leastUnknown } from "../fault-paths.js";
 import { allWorkings, caseWorking, showing, stepsWorking } from "../finding-working.js";
 import { MissingFigure, MissingRequirement, type Place } from "../place.js";
 import type { DetailFigure } from "../judged-feed.js";
@@ -189,7 +190,7 @@ function sharing(place: Place, extreme: FoundExtreme, inParallel: number): Findi
   const common = {
     limit,
     unit: "A",
-    worstIn: extreme.text,
+    worstIn: [extreme.text, ...unknownWords([place])].join(", "),
     field: "inParallel",
     ...(unless && { unless }),
   };
@@ -224,6 +225,12 @@ function sharing(place: Place, extreme: FoundExtreme, inParallel: number): Findi
       ),
     ),
   };
+}
+
+/** Less resistance makes it worse: said where the least is not known. */
+function unknownWords(rows: readonly Place[]): readonly string[] {
+  const unknown = leastUnknown(rows);
+  return unknown.length === 0 ? [] : [`${leastResistancesOf(unknown)} not given`];
 }
 
 function oneLost(place: Place): Finding {
@@ -339,7 +346,7 @@ function stability(place: Place): Finding | undefined {
     .wayTo(row)
     .map((at) => place.at(at))
     .filter(({ kind }) => kind.role === "line");
-  const cables = way.filter(({ kindName }) => kindName === "run");
+  const cables = way.filter(({ isCable }) => isCable);
   // Without a cable there is no inductance to swing with.
   if (cables.length === 0) return undefined;
   const limit = place.asked("Stability margin");
@@ -375,6 +382,7 @@ function stability(place: Place): Finding | undefined {
       worstIn: [
         `lowest voltage times highest current, ${figure(one.load)} W`,
         ...(condition === "" ? [] : [condition]),
+        ...unknownWords([source, ...way]),
       ].join(", "),
       mend: () => moreCapacitance(place, one, limit),
       working: showing(

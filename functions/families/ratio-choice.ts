@@ -55,7 +55,7 @@ const ratioChoicesEntry = defineEntry({
     }),
     outputResistance: fills(ratioWindowsGivens.outputResistance, {
       name: "output resistance",
-      meaning: "of the stage when hot; none unless told otherwise",
+      meaning: "of the stage when hot, its greatest; none unless told otherwise",
       kind: "number",
       optional: true,
     }),

@@ -37,7 +37,7 @@ const outputCurrent = fills(ratioDrawGivens.outputCurrent, {
 
 const outputResistance = fills(ratioFeedGivens.outputResistance, {
   name: "output resistance",
-  meaning: "output resistance of the stage when hot",
+  meaning: "output resistance of the stage when hot, its greatest",
   kind: "number",
   zero: "real",
 });

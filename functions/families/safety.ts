@@ -304,7 +304,8 @@ const safetyWorstVoltage = defineEntry({
     }),
     tolerance: {
       ...toleranceParameter,
-      meaning: 'fraction of the ratio, or "exact"; of a path the product of (1 + t), less 1',
+      meaning:
+        'fraction of the ratio, its greatest, or "exact"; of a path the product of (1 + t), less 1',
     },
   },
   result: { shape: "number", unit: "V", meaning: "highest voltage at no load" },

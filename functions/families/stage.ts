@@ -222,7 +222,7 @@ const stageDeratedEntry = defineEntry({
     }),
     ambientC: fills(warmStageGivens.ambientC, {
       name: "ambient",
-      meaning: "of the air or plate that the rating is for",
+      meaning: "of the air or plate that the rating is for, its hottest",
       kind: "number",
       insteadOfZero: "for 0 °C type 0.001",
     }),

@@ -226,7 +226,8 @@ const SUPPLIES_AND_STAGES: Readonly<Record<string, string>> = {
   "output ÷ input voltage: 1/8 steps down, 4 steps up":
     "Ausgangs- ÷ Eingangsspannung: 1/8 setzt herab, 4 setzt herauf",
   "current out of the stage; 0 is no load": "Ausgangsstrom des Wandlers; 0 ist Leerlauf",
-  "output resistance of the stage when hot": "Ausgangswiderstand des Wandlers im warmen Zustand",
+  "output resistance of the stage when hot, its greatest":
+    "Ausgangswiderstand des Wandlers im warmen Zustand, der größte",
   "what the stage draws with nothing on its output":
     "Aufnahme des Wandlers mit unbelastetem Ausgang",
   "at the stage: the supply's lowest less the drop at full load":
@@ -235,11 +236,12 @@ const SUPPLIES_AND_STAGES: Readonly<Record<string, string>> = {
     "am Wandler: die höchste der Quelle, ohne Spannungsfall",
   "lowest voltage that the load allows": "niedrigste Spannung, die die Last erlaubt",
   "highest voltage that the load allows": "höchste Spannung, die die Last erlaubt",
-  'fraction of the ratio, or "exact"': 'Bruchteil des Verhältnisses, oder "exact"',
+  'fraction of the ratio, its greatest, or "exact"':
+    'Bruchteil des Verhältnisses, der größte, oder "exact"',
   "at full load, for the droop; none unless told otherwise":
     "bei Volllast, für den Spannungsfall; keiner, wenn nicht anders angegeben",
-  "of the stage when hot; none unless told otherwise":
-    "des Wandlers im warmen Zustand; keiner, wenn nicht anders angegeben",
+  "of the stage when hot, its greatest; none unless told otherwise":
+    "des Wandlers im warmen Zustand, der größte; keiner, wenn nicht anders angegeben",
   "at the input: Ω, H, F, V or A": "am Eingang: Ω, H, F, V oder A",
   "output ÷ input voltage: 1/8 steps down": "Ausgangs- ÷ Eingangsspannung: 1/8 setzt herab",
   "what the value is": "was der Wert ist",
@@ -252,8 +254,8 @@ const SUPPLIES_AND_STAGES: Readonly<Record<string, string>> = {
   "loss for each A² of output current": "Verlust je A² Ausgangsstrom",
   "current out of the stage, above 0": "Ausgangsstrom des Wandlers, über 0",
   "up to the knee": "bis zum Knick",
-  "of the air or plate that the rating is for":
-    "der Luft oder Montageplatte, für die der Bemessungswert gilt",
+  "of the air or plate that the rating is for, its hottest":
+    "der Luft oder Montageplatte, für die der Bemessungswert gilt, die höchste",
   "where the rating begins to fall": "wo der Bemessungswert zu sinken beginnt",
   "where no power is left": "wo keine Leistung mehr bleibt",
 };
@@ -333,8 +335,8 @@ const SAFETY_AND_PROTECTION: Readonly<Record<string, string>> = {
   "no load, with float charge and regeneration": "ohne Last, mit Erhaltungsladung und Rückspeisung",
   "output ÷ input; of a path the product of its stages":
     "Ausgang ÷ Eingang; eines Pfads das Produkt seiner Stufen",
-  'fraction of the ratio, or "exact"; of a path the product of (1 + t), less 1':
-    'Bruchteil des Verhältnisses, oder "exact"; eines Pfads das Produkt der (1 + t), weniger 1',
+  'fraction of the ratio, its greatest, or "exact"; of a path the product of (1 + t), less 1':
+    'Bruchteil des Verhältnisses, der größte, oder "exact"; eines Pfads das Produkt der (1 + t), weniger 1',
   "all of it on the node, at the top of its tolerance":
     "die gesamte am Knoten, am oberen Ende der Toleranz",
   "the highest voltage it can be charged to":

@@ -103,8 +103,9 @@ function valueOf(label: Label, value: Cell, zeroIsBlank: boolean): number | stri
     case "word":
       return wordOf(label, content.words, String(value));
     case "figure": {
-      const { word, allows, bound } = content;
-      if (typeof value === "string" && word && plainWord(value) === word) return word;
+      const { words = [], allows, bound } = content;
+      const word = words.find((one) => plainWord(one) === plainWord(String(value)));
+      if (word !== undefined) return word;
       if (typeof value === "number" && Number.isFinite(value) && allows(value)) return value;
       throw refused(
         typeof value === "number" ? value : String(value),

@@ -4,7 +4,7 @@ import { InputError } from "../../src/quantities/errors.js";
 export const toleranceParameter = {
   name: "tolerance",
   unit: "1",
-  meaning: 'fraction of the ratio, or "exact"',
+  meaning: 'fraction of the ratio, its greatest, or "exact"',
   kind: "number or choice",
   choices: ["exact"],
   insteadOfZero: 'for no tolerance write "exact"',

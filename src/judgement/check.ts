@@ -4,7 +4,7 @@ import type { Quantities, Steps } from "../quantities/steps.js";
 import type { Cited } from "../quantities/steps.js";
 import type { Asked, Weight } from "./check-row.js";
 import type { ChangedValue } from "./mends/changed-feed.js";
-import type { Place } from "./place.js";
+import type { MissingFigure, Place } from "./place.js";
 import type { CaseName, WorstCase } from "./tree-context.js";
 import type { FigureLabel, NoLimit } from "./requirements.js";
 
@@ -34,6 +34,8 @@ export interface Finding {
   readonly field?: string;
   /** The limit is the item's own because nothing is asked for: it may fail, and holds only where the label is `not asked`. */
   readonly unless?: { readonly label: FigureLabel; readonly why: NoLimit };
+  /** Without it the found figure errs to the unsafe side: the check may fail, and does not hold until it is entered. */
+  readonly lacking?: MissingFigure;
   /** In which it was found; a change is tried in them first. */
   readonly cases?: readonly WorstCase[];
   /** The same, of the nine cases. */

@@ -219,6 +219,12 @@ function foundRow(
       column: unless.label,
       enterOrTry: `enter ${unless.label}, or "not asked"`,
     };
+  if (finding.lacking) {
+    const missing = missingRow(name, item, place, finding.lacking);
+    const { cause, column, enterOrTry } = missing;
+    // A change that is solved without the figure would mend less than it says.
+    return holds ? missing : { ...row, cause, column, enterOrTry };
+  }
   if (holds) return { ...row, cause: "", column: "", enterOrTry: "" };
   return {
     ...row,

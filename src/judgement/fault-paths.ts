@@ -8,6 +8,8 @@ import { MissingFigure, type Place } from "./place.js";
 
 export interface FoundFault extends FaultCurrent {
   readonly loop: FaultLoop;
+  /** Rows on its way whose least resistance is not known: more may flow. */
+  readonly lacking: readonly Place[];
 }
 
 /** The nearest fuse or breaker that a fault at the row's output flows through, the row itself included. */
@@ -23,9 +25,7 @@ export function cablesBehind(place: Place): readonly Place[] {
   return [...tree.source.keys()]
     .filter((row) => tree.source[row] === source)
     .map((row) => place.at(row))
-    .filter(
-      (one) => one.kindName === "run" && fuseBefore(one)?.row === (isFuse ? place.row : undefined),
-    );
+    .filter((one) => one.isCable && fuseBefore(one)?.row === (isFuse ? place.row : undefined));
 }
 
 /** Whether no cable that the same fuse looks after lies behind the cable: a fault at its end is the least there is. */
@@ -35,7 +35,7 @@ export function isFarEnd(cable: Place): boolean {
     const other = cable.at(row);
     return (
       row !== cable.row &&
-      other.kindName === "run" &&
+      other.isCable &&
       cable.tree.source[row] === cable.tree.source[cable.row] &&
       fuseBefore(other)?.row === fuse &&
       cable.tree.wayTo(row).includes(cable.row)
@@ -72,6 +72,21 @@ export function leastFault(place: Place): FoundFault {
   });
 }
 
+/** Of some rows those that may have less resistance than is known; a contact has what is typed when it is new. */
+export function leastUnknown(rows: readonly Place[]): readonly Place[] {
+  return rows.filter(
+    (one) =>
+      one.kind.builtOf !== "contacts" &&
+      one.figure("resistance")! > 0 &&
+      one.figure("leastResistance") === undefined,
+  );
+}
+
+/** `Least resistance of Bus and Coldest (°C) of Line`. */
+export function leastResistancesOf(rows: readonly Place[]): string {
+  return rows.map((one) => `${one.said("leastResistance")} of ${one.name}`).join(" and ");
+}
+
 /**
  * At the output of a row: the highest voltage of its supply, all cold with new contacts and at the bottom of their
  * tolerance, before any limit acts; behind a stage what all its units give.
@@ -86,19 +101,25 @@ export function greatestFault(place: Place): FoundFault {
     0,
   );
   const isSupply = source.kind.role === "supply";
-  return faultAt(place, {
+  const found = faultAt(place, {
     voltage: tree.idleOutput(source.row, "highest"),
     supplyResistance: source.coldResistance,
     loopResistance: ohms,
     currentLimit: limit,
     faultCase: isSupply ? "greatest" : undefined,
   });
+  return isHeld(found) ? found : { ...found, lacking: leastUnknown([source, ...way]) };
+}
+
+/** Whether a current limit holds it, so that less resistance lets no more flow. */
+export function isHeld({ current, prospectiveCurrent }: FaultCurrent): boolean {
+  return current < prospectiveCurrent;
 }
 
 function faultAt(place: Place, loop: FaultLoop): FoundFault {
   if (!(loop.supplyResistance + loop.loopResistance > 0))
     throw new MissingFigure(place.source, ["resistance"]);
-  return { ...faultCurrent(loop), loop };
+  return { ...faultCurrent(loop), loop, lacking: [] };
 }
 
 /** A supply without one is counted without; of a stage nothing is known without it. */

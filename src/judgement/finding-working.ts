@@ -1,7 +1,6 @@
 /** What stands behind a finding: the row's own equations in its case, or the steps of one calculation. */
 import { feedRowGivens, feedRowValues } from "../network/feed-steps.js";
 import { cornerRows } from "../network/feed-worst.js";
-import { ROW_KINDS } from "../network/row-kinds.js";
 import { fieldsOf } from "../quantities/formulas.js";
 import { frozenIn, type GivenSources } from "../quantities/given-sources.js";
 import type { Quantities, Steps } from "../quantities/steps.js";
@@ -32,7 +31,7 @@ export function caseWorking(
     const rows = cornerRows(columns, at) ?? [];
     const values = feedRowValues(rows)[place.row];
     if (!values) return [];
-    const { steps } = ROW_KINDS[place.kindName];
+    const { steps } = place.kind;
     const working = {
       title: `${place.name}, ${text}`,
       givens: feedRowGivens,

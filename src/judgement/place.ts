@@ -71,8 +71,12 @@ export class Place {
   }
 
   /** Undefined of a row whose kind could not be read. */
-  private get role(): RowKind["role"] | undefined {
-    return KINDS[this.tree.feed.columns.kind[this.row]!]?.role;
+  private get readKind(): RowKind | undefined {
+    return KINDS[this.tree.feed.columns.kind[this.row]!];
+  }
+
+  get isCable(): boolean {
+    return this.readKind?.builtOf === "conductors";
   }
 
   get details(): ItemDetails {
@@ -139,7 +143,7 @@ export class Place {
     const kind = this.word("inLineKind");
     if (kind !== undefined) return kind === "fuse" || kind === "breaker";
     return (
-      this.kindName === "series" &&
+      this.kind.builtOf === "contacts" &&
       (this.figure("clearsAt") ?? this.figure("breaksAt")) !== undefined
     );
   }
@@ -204,9 +208,9 @@ export class Place {
   /** Undefined of a row that was typed into the feed table itself. */
   private typedInBlock(field: string): { block: BlockName; column: BlockColumn } | undefined {
     if (this.word("block") === undefined) return undefined;
-    const isCable = this.kindName === "run";
+    const { isCable } = this;
     const typed = (isCable ? CABLE_TYPED_AS[field] : undefined) ?? TYPED_AS[field] ?? field;
-    const blocks = isCable ? (["Cable"] as const) : TYPED_IN[this.role ?? "line"];
+    const blocks = isCable ? (["Cable"] as const) : TYPED_IN[this.readKind?.role ?? "line"];
     return [...blocks, "Location" as const]
       .flatMap((block) => BLOCKS[block].map((column) => ({ block, column })))
       .find(({ column }) => column.field === typed);

@@ -13,8 +13,8 @@ export type RequirementContent =
       readonly allows: (value: number) => boolean;
       /** A 0 is a value of it, where the host tells blank cells. */
       readonly zero?: true;
-      /** A word that may stand for a figure. */
-      readonly word?: string;
+      /** Words that may stand for a figure. */
+      readonly words?: readonly string[];
     };
 
 export interface Requirement {
@@ -28,7 +28,7 @@ function figure(
   bound: string,
   allows: (value: number) => boolean,
   usual: string,
-  more: { readonly zero?: true; readonly word?: string } = {},
+  more: { readonly zero?: true; readonly words?: readonly string[] } = {},
 ): Requirement {
   return { content: { holds: "figure", unit, bound, allows, ...more }, usual };
 }
@@ -46,8 +46,8 @@ function above(unit: string, usual: string): Requirement {
   return figure(unit, "above 0", aboveZero, usual);
 }
 
-/** Where the standard's table of disconnection times is asked for instead of seconds. */
-export const TABLE_OF_TIMES = "table 41.1";
+/** Where the times of IEC 60364-4-41, Table 41.1 and 411.3.2, are asked for instead of seconds, and of which system. */
+export const TABLES_OF_TIMES = { "table 41.1": "TN", "table 41.1 TT": "TT" } as const;
 
 /** By label, in the order of the sheet. Usual values are from memory, common practice, no requirement. */
 export const REQUIREMENTS = {
@@ -92,10 +92,10 @@ export const REQUIREMENTS = {
   "Load current of a fuse, at most": partOfOne("80 % of its rating"),
   "Far-end fault cleared within": figure(
     "s",
-    `above 0, or "${TABLE_OF_TIMES}"`,
+    'above 0, or "table 41.1", or "table 41.1 TT"',
     aboveZero,
-    "by the code: 5 s of distribution, less of final circuits",
-    { word: TABLE_OF_TIMES },
+    'by the code: "table 41.1" takes the times of IEC 60364-4-41 for TN, "table 41.1 TT" those for TT, from memory',
+    { words: Object.keys(TABLES_OF_TIMES) },
   ),
   "Contacts at end of life, times new": figure(
     "",

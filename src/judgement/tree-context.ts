@@ -4,7 +4,7 @@
  * more then; and with one unit lost of each row that is asked to bear it.
  */
 import type { CompiledFeed, Fault } from "../network/compiled-feed.js";
-import { type FeedColumns, kindAt } from "../network/feed-columns.js";
+import type { FeedColumns } from "../network/feed-columns.js";
 import { supplyWindow } from "../network/feed-conditions.js";
 import { CORNER_SUPPLIES, type CornerSupply, type FeedCorner } from "../network/feed-corner.js";
 import { NO_PARENT } from "../network/feed-state.js";
@@ -232,7 +232,7 @@ function wearOf(requirements: Requirements): number {
 
 function hotOhms({ columns }: JudgedFeed, row: number, wear: number): number {
   const ohms = columns.figures.resistance[row]!;
-  return kindAt(columns, row) === "series" ? ohms * wear : ohms;
+  return KINDS[columns.kind[row]!]?.builtOf === "contacts" ? ohms * wear : ohms;
 }
 
 function coldOhms({ columns, details }: JudgedFeed, row: number): number {

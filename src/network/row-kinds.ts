@@ -44,6 +44,9 @@ interface ReadFigure {
 /** A figure that a tolerance moves; `load` stands for light, nominal and peak load. */
 export type Toleranced = "voltage" | "resistance" | "ratio" | "load";
 
+/** Figures that a budget adds up over its rows. */
+export type SummedField = "mass" | "price";
+
 export interface RowKind {
   /** What the row does with the power that reaches it. */
   readonly role: "supply" | "line" | "stage" | "load";
@@ -60,6 +63,13 @@ export interface RowKind {
   readonly switchesOff: boolean;
   /** How its highest voltage stands to that of what feeds it, in service and where a fault has lifted that. */
   readonly inFault: InFault;
+  /**
+   * What carries the current: conductors of some length, whose drop, heat and faults are a cable's; contacts, which have
+   * most resistance when worn, and may be a fuse's; or neither.
+   */
+  readonly builtOf: "conductors" | "contacts" | "neither";
+  /** Those that one is expected to have. */
+  readonly summed: readonly SummedField[];
   /** Several in parallel share one current by their resistances. */
   readonly shares: boolean;
   /** Figures of which one at least is expected, and the result that is ideal without them. */
@@ -115,7 +125,16 @@ const NO_RESISTANCE: Ideal = {
 
 const LOAD: Pick<
   RowKind,
-  "role" | "figures" | "toleranced" | "inFault" | "shares" | "ideal" | "loss" | "symbol"
+  | "role"
+  | "figures"
+  | "toleranced"
+  | "inFault"
+  | "builtOf"
+  | "summed"
+  | "shares"
+  | "ideal"
+  | "loss"
+  | "symbol"
 > = {
   role: "load",
   figures: {
@@ -125,6 +144,9 @@ const LOAD: Pick<
   },
   toleranced: ["load"],
   inFault: "passes",
+  builtOf: "neither",
+  // Of a load nobody asks it.
+  summed: [],
   shares: false,
   ideal: [],
   loss: () => 0,
@@ -133,13 +155,22 @@ const LOAD: Pick<
 
 const LINE: Pick<
   RowKind,
-  "role" | "equation" | "holdsPower" | "switchesOff" | "inFault" | "shares" | "loss" | "steps"
+  | "role"
+  | "equation"
+  | "holdsPower"
+  | "switchesOff"
+  | "inFault"
+  | "summed"
+  | "shares"
+  | "loss"
+  | "steps"
 > = {
   role: "line",
   equation: EQUATION.line,
   holdsPower: false,
   switchesOff: false,
   inFault: "passes",
+  summed: ["mass", "price"],
   shares: true,
   loss(row, { voltage, resistance }, { outputCurrent }) {
     const current = outputCurrent[row]!;
@@ -162,6 +193,8 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     holdsPower: false,
     switchesOff: false,
     inFault: "source",
+    builtOf: "neither",
+    summed: ["price"],
     shares: true,
     ideal: [NO_RESISTANCE],
     loss: (row, { resistance }, { outputCurrent }) => resistance[row]! * outputCurrent[row]! ** 2,
@@ -172,6 +205,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
   run: {
     ...LINE,
     symbol: "cable",
+    builtOf: "conductors",
     figures: { resistance: needed(aboveZero) },
     toleranced: ["resistance"],
     ideal: [],
@@ -181,6 +215,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
   series: {
     ...LINE,
     symbol: "in line",
+    builtOf: "contacts",
     figures: {
       voltage: optional(notNegative),
       resistance: optional(notNegative),
@@ -208,6 +243,8 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     holdsPower: false,
     switchesOff: true,
     inFault: "follows",
+    builtOf: "neither",
+    summed: ["mass", "price"],
     shares: true,
     ideal: [NO_RESISTANCE, NO_LOSSES],
     loss(row, numbers, state) {
@@ -241,6 +278,8 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     holdsPower: true,
     switchesOff: true,
     inFault: "holds",
+    builtOf: "neither",
+    summed: ["mass", "price"],
     shares: true,
     ideal: [NO_LOSSES],
     // The droop of a regulated stage is a slope of its set point and dissipates nothing.

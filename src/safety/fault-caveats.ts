@@ -1,5 +1,6 @@
 /** What a reader of a stage's voltages should know besides them. */
 import type { FeedItem } from "../network/feed-item.js";
+import { ROW_KINDS } from "../network/row-kinds.js";
 import type { Caveat } from "../quantities/steps.js";
 import { voltsText } from "./band-words.js";
 import type { HighestVoltage } from "./circuits.js";
@@ -78,7 +79,7 @@ function insulationCaveat(text: string): Caveat {
 }
 
 function tripCaveats({ kind, tripVoltage }: FeedItem, normal: HighestVoltage): Caveat[] {
-  if (kind !== "regulated" || tripVoltage === undefined) return [];
+  if (ROW_KINDS[kind].inFault !== "holds" || tripVoltage === undefined) return [];
   if (normal.outcome !== "determined" || tripVoltage >= normal.voltage) return [];
   return [
     {

@@ -12,6 +12,8 @@ import type { BudgetSample, ScheduleName } from "../../taskpane/budgets/sample.j
 import { riverFerry } from "../../taskpane/budgets/samples/river-ferry.js";
 import { counts, type Warning } from "../../taskpane/budgets/warnings/warning.js";
 import { warningsOf } from "../../taskpane/budgets/warnings/warnings.js";
+import { askedColumn } from "../../taskpane/workbook/entries/asked-column.js";
+import { entryFor } from "../../taskpane/workbook/entries/entry-text.js";
 import { ownFeed } from "../feeds/own-feed.js";
 import { type OpenBudget, openBudget } from "./open-budget.js";
 
@@ -270,6 +272,20 @@ describe("the sheets of a schedule", () => {
     for (const offer of offers) {
       assert.match(offer.range, /^B\d+:B\d+$/);
       assert.ok(offer.kind === "offer" && offer.source.startsWith("{table}!$A$"));
+    }
+  });
+
+  it("offer the tables of disconnection times beside a figure, and tell them in the note", () => {
+    const inputs = sheets.find(({ key }) => key === "inputs")!;
+    const label = inputs.cells.find(({ value }) => value === "Far-end fault cleared within")!;
+    assert.match(label.note ?? "", /"table 41\.1" takes .+ TN, "table 41\.1 TT" those for TT/);
+    const cell = label.at.replace("A", "B");
+    const rule = inputs.validations.find(({ range }) => range.split(":")[0] === cell);
+    assert.ok(rule?.kind === "figure");
+    assert.deepEqual(rule.words, ["table 41.1", "table 41.1 TT", "not asked"]);
+    for (const word of rule.words) {
+      const entry = entryFor(askedColumn("Far-end fault cleared within"), word);
+      assert.deepEqual(entry, { content: word.toLowerCase() });
     }
   });
 

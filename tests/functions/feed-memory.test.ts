@@ -7,39 +7,70 @@ import { evaluate } from "../../functions/runner.js";
 
 /** Seven tables that differ in one cell only, so that answers of one could be taken for another's. */
 const tables: readonly CellTable[] = [0.5, 1, 2, 3, 4, 5, 6].map((ohms) => [
-  ["Item", "Fed from", "Kind", "Voltage", "Resistance", "Load", "Tolerance"],
-  ["Bus", "", "supply", 400, "", "", ""],
-  ["Cable", "Bus", "run", "", ohms, "", 0.05],
-  ["Camp", "Cable", "power load", "", "", 2000, 0.1],
+  ["Item", "Fed from", "Kind", "Voltage", "Resistance", "Load", "Tolerance", "Highest V"],
+  ["Bus", "", "supply", 48, "", "", "", 55],
+  ["Cable", "Bus", "run", "", ohms, "", 0.05, ""],
+  ["Camp", "Cable", "power load", "", "", 50, 0.1, 60],
 ]);
 
+/** Two that judge one feed differently: 55 V may be touched dry, not wet; the drop is more than one allows. */
+const requirements: readonly CellTable[] = [
+  [
+    ["Framework", "IEC 62368-1"],
+    ["Place", "dry"],
+    ["Largest drop of a cable", 0.2],
+  ],
+  [
+    ["Framework", "US workplace"],
+    ["Place", "wet"],
+    ["Largest drop of a cable", 0.001],
+  ],
+];
+
+type Question = readonly [id: string, asked?: CellTable];
+
+const questions: readonly Question[] = [
+  ["CHAIN_WORST"],
+  ["CHAIN_HEADROOM"],
+  ["CHAIN_SOLVE"],
+  ["CHAIN_CASES"],
+  ...["CHAIN_BANDS", "CHAIN_CHECKS"].flatMap((id) =>
+    requirements.map((asked): Question => [id, asked]),
+  ),
+];
+
 const call = fc.record({
-  id: fc.constantFrom("CHAIN_WORST", "CHAIN_HEADROOM", "CHAIN_SOLVE"),
+  question: fc.nat({ max: questions.length - 1 }),
   table: fc.nat({ max: tables.length - 1 }),
 });
 
-function answer(id: string, table: CellTable): Cell | CellTable {
-  const outcome = evaluate(id, [table]);
-  assert.ok(outcome.ok);
+function answer([id, asked]: Question, table: CellTable): Cell | CellTable {
+  const outcome = evaluate(id, asked ? [table, asked] : [table]);
+  assert.ok(outcome.ok, JSON.stringify(outcome));
   return outcome.value;
 }
 
 describe("what is known of the last few feed tables", () => {
   // Each table asked for the first time, before any of it is known.
-  const first = new Map(
-    ["CHAIN_WORST", "CHAIN_HEADROOM", "CHAIN_SOLVE"].flatMap((id) =>
-      tables.map((table, at): [string, Cell | CellTable] => [`${id} ${at}`, answer(id, table)]),
-    ),
-  );
+  const first = questions.map((question) => tables.map((table) => answer(question, table)));
 
   it("never changes an answer, in whatever order tables and functions come", () => {
     fc.assert(
       fc.property(fc.array(call, { maxLength: 40 }), (calls) => {
-        for (const { id, table } of calls)
-          expect(answer(id, tables[table]!)).toEqual(first.get(`${id} ${table}`));
+        for (const { question, table } of calls)
+          expect(answer(questions[question]!, tables[table]!)).toEqual(first[question]![table]);
       }),
       { numRuns: 20, seed: 20261128 },
     );
+  });
+
+  it("judges one feed by what each asks for", () => {
+    for (const id of ["CHAIN_BANDS", "CHAIN_CHECKS"]) {
+      const [one, other] = questions.flatMap(([name], at) => (name === id ? [first[at]!] : []));
+      tables.forEach((_, at) => {
+        expect(one![at]).not.toEqual(other![at]);
+      });
+    }
   });
 
   it("answers a question about a table once, and forgets the table after four others", () => {

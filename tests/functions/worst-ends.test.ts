@@ -2,16 +2,20 @@
 import assert from "node:assert/strict";
 import { describe, expect, it } from "vitest";
 import { catalogue } from "../../functions/catalogue.js";
-import type { Argument } from "../../functions/cells.js";
+import type { Argument, CellTable } from "../../functions/cells.js";
 import { evaluate } from "../../functions/runner.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 
 type Worse = "higher" | "lower";
 
+type Cell = readonly [row: number, column: number];
+
 interface Ends {
   readonly args: readonly Argument[];
   /** The worst result. */
   readonly worst: Worse;
+  /** The cell of a table that is the result. */
+  readonly cell?: Cell;
   /** By argument: the end that is worst, and a figure at which it is. */
   readonly ends: Readonly<Record<string, Worse>>;
 }
@@ -209,18 +213,46 @@ const CASES: Readonly<Record<string, readonly Ends[]>> = {
     },
   ],
   SUPPLY_RECTIFIED: [{ args: [230, 0.1], worst: "higher", ends: { tolerance: "higher" } }],
+  RATIO_OUTPUT: [
+    { args: [384, 1 / 8, 40, 0.015], worst: "lower", ends: { "output resistance": "higher" } },
+  ],
+  RATIO_LOSS: [
+    { args: [384, 1 / 8, 40, 0.015, 18], worst: "higher", ends: { "output resistance": "higher" } },
+  ],
+  // Of the first ratio that fits its highest output, and its lowest.
+  RATIO_CHOICES: [
+    {
+      args: [504, 706, 33, 60, 0.009],
+      worst: "higher",
+      cell: [0, 2],
+      ends: { tolerance: "higher" },
+    },
+    {
+      args: [504, 706, 33, 60, 0.009, 40, 0.015],
+      worst: "lower",
+      cell: [0, 1],
+      ends: { tolerance: "higher", "output resistance": "higher" },
+    },
+  ],
+  SAFETY_WORST_VOLTAGE: [
+    { args: [440, 0.125, 0.02], worst: "higher", ends: { tolerance: "higher" } },
+  ],
+  STAGE_DERATED: [{ args: [600, 70, 50, 90], worst: "lower", ends: { ambient: "higher" } }],
 };
 
-function valueOf(id: string, args: readonly Argument[]): number {
+function valueOf(id: string, args: readonly Argument[], [row, column]: Cell = [0, 0]): number {
   const outcome = evaluate(id, args);
   assert.ok(outcome.ok, JSON.stringify([id, args, outcome]));
-  return Number(outcome.value);
+  const { value } = outcome;
+  const found = Array.isArray(value) ? (value as CellTable)[row]?.[column] : value;
+  assert.ok(typeof found === "number", JSON.stringify([id, args, found]));
+  return found;
 }
 
 describe("which end of an argument is worst", () => {
   for (const [id, cases] of Object.entries(CASES)) {
     const parameters = Object.values(catalogue.find((entry) => entry.id === id)?.parameters ?? {});
-    for (const { args, worst, ends } of cases)
+    for (const { args, worst, cell, ends } of cases)
       for (const [name, end] of Object.entries(ends))
         it(`${id}, ${name}: ${end}, and it says so`, () => {
           const index = parameters.findIndex((one) => one.name === name);
@@ -231,6 +263,7 @@ describe("which end of an argument is worst", () => {
             valueOf(
               id,
               args.map((one, place) => (place === index ? given + by : one)),
+              cell,
             );
           const [low, high] = [at(-apart), at(apart)];
           const rises = worst === "higher" ? high > low : high < low;

@@ -56,6 +56,76 @@ describe("a limit that does not belong to its band", () => {
   });
 });
 
+describe("a band without a ripple figure", () => {
+  const table = (own: Readonly<Record<string, Cell>>): CellTable =>
+    changed(
+      [
+        [
+          ...["Item", "Fed from", "Kind", "Voltage (V)", "Ratio", "Load", "Highest V"],
+          ...["Tolerance", "Isolation", "Access"],
+        ],
+        ["Pack", "", "supply", 630, "", "", 706, "", "", "locked"],
+        ["Bus", "Pack", "ratio", "", 1 / 12, "", "", 0.01, "reinforced", ""],
+        ["Lamp", "Bus", "current load", "", "", 5, "", "", "", own["Access"] ?? ""],
+      ],
+      "Bus",
+      own,
+    );
+  const worstIn = (
+    item: string,
+    check: "Band in service" | "Band after one fault",
+    own: Readonly<Record<string, Cell>> = {},
+  ) => {
+    const asked: CellTable = [
+      ["Framework", "IEC 62368-1"],
+      ["Place", "dry"],
+    ];
+    const row = found(judged(table(own), asked), item, check);
+    assert.equal(row["Verdict"], "holds");
+    return row["Worst in"];
+  };
+
+  // 706 V ÷ 12 · 1.01 = 59.4217 V, of 60 V.
+  it("says that none is counted, in service and after one fault", () => {
+    for (const check of ["Band in service", "Band after one fault"] as const) {
+      assert.match(
+        String(worstIn("Bus", check)),
+        /^Bus, 59\.42 V without load or drop(, .+)?, no ripple counted$/,
+      );
+      assert.doesNotMatch(String(worstIn("Bus", check, { "Ripple V rms": 0.1 })), /ripple/);
+    }
+  });
+
+  it("says it of what is enclosed too", () => {
+    const enclosed = worstIn("Bus", "Band in service", { Access: "enclosed" });
+    assert.match(String(enclosed), /^all 2 items, 59\.42 V at most, no ripple counted$/);
+  });
+});
+
+describe("the table of disconnection times", () => {
+  // IEC 60364-4-41, Table 41.1, from memory: dc above 230 V up to 400 V, 0.4 s of TN and 0.2 s of TT, final circuits.
+  it.each([
+    ["table 41.1", 0.4, "holds"],
+    ["table 41.1 TT", 0.2, "fails"],
+    ["Table 41.1 tt", 0.2, "fails"],
+    ["not asked", "–", "not asked"],
+  ] as const)("is that of its own system: %s", (word, limit, verdict) => {
+    const table: CellTable = [
+      [
+        ...["Item", "Fed from", "Kind", "Voltage (V)", "Resistance (Ω)", "Load"],
+        ...["In line kind", "Clears at A", "Within s"],
+      ],
+      ["Bus", "", "supply", 350, 0.1, "", "", "", ""],
+      ["Fuse", "Bus", "series", "", 0.02, "", "fuse", 45, 0.3],
+      ["Cable", "Fuse", "run", "", 1, "", "", "", ""],
+      ["Lamp", "Cable", "current load", "", "", 5, "", "", ""],
+    ];
+    const rows = judged(table, [["Far-end fault cleared within", word]]);
+    const row = found(rows, "Cable", "Fuse clears in time");
+    assert.deepEqual([row["Limit"], row["Verdict"]], [limit, verdict]);
+  });
+});
+
 describe("the heat of a cable", () => {
   const HEADERS =
     "Item|Fed from|Kind|Voltage (V)|Resistance (Ω)|Load|Size|Outer diameter (mm)|Insulation|Hottest (°C)|Conductor at most (°C)";
@@ -138,7 +208,7 @@ describe("what is asked for", () => {
     );
     assert.equal(
       refusal([["Far-end fault cleared within", "soon"]]),
-      'asked for must be above 0, or "table 41.1", or "not asked", beside Far-end fault cleared within, got "soon"',
+      'asked for must be above 0, or "table 41.1", or "table 41.1 TT", or "not asked", beside Far-end fault cleared within, got "soon"',
     );
     const passed = evaluate("CHAIN_CHECKS", [HAND_MADE, [["Stored energy", { error: "#REF!" }]]]);
     assert.ok(!passed.ok && passed.code === "#REF!");

@@ -13,6 +13,7 @@ import {
   touchableBand,
 } from "../../safety/feed-bands.js";
 import type { Circuit, HighestVoltage } from "../../safety/circuits.js";
+import { NO_RIPPLE_COUNTED } from "../../safety/judgement-caveats.js";
 import { stageFaultText } from "../../safety/stage-fault.js";
 import type { FrameworkName, TouchBand, TouchCondition } from "../../safety/touch-bands.js";
 import type { CheckName } from "../check-row.js";
@@ -79,7 +80,7 @@ function touched(place: Place, look: (bands: ItemBands) => Looked): Finding | un
     unit: "",
     margin: band.margin,
     holds: beyond.length === 0,
-    worstIn: `${worst.place.name}, ${voltsOf(worst)}${immersedWords([worst])}`,
+    worstIn: `${worst.place.name}, ${voltsOf(worst)}${takenWords([worst])}`,
     cause: worst.place,
     field: "access",
     figures: () => [
@@ -159,14 +160,19 @@ function closed(group: readonly Touched[]): Finding {
     limit: "enclosed or locked",
     unit: "",
     holds: true,
-    worstIn: `${group.length === 1 ? group[0]!.place.name : `all ${group.length} items`}${highest}${immersedWords(group)}`,
+    worstIn: `${group.length === 1 ? group[0]!.place.name : `all ${group.length} items`}${highest}${takenWords(group)}`,
   };
 }
 
-function immersedWords(group: readonly Touched[]): string {
-  return group.some(({ place }) => place.word("place") === "immersed")
-    ? ", immersed judged as wet"
-    : "";
+/** What was taken where more is not given or not printed. */
+function takenWords(group: readonly Touched[]): string {
+  const isImmersed = group.some(({ place }) => place.word("place") === "immersed");
+  const lacksRipple = group.some(
+    ({ band }) =>
+      band.outcome === "determined" &&
+      band.judgement.caveats.some(({ code }) => code === "no-ripple"),
+  );
+  return `${lacksRipple ? `, ${NO_RIPPLE_COUNTED}` : ""}${isImmersed ? ", immersed judged as wet" : ""}`;
 }
 
 function leastMargin(group: readonly Touched[]): Touched {

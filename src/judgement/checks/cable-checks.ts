@@ -46,7 +46,7 @@ export const CABLE_CHECKS: Readonly<Record<CableCheck, Check>> = {
     means: "its insulation may break down",
     cite: "definition",
     find(place) {
-      if (place.kindName !== "run") return undefined;
+      if (!place.isCable) return undefined;
       const rated = place.need("ratedVoltage");
       const extreme = place.tree.extreme(place.row, "highestVoltage");
       return {
@@ -72,7 +72,7 @@ function heated(
   needed: "conductorC" | undefined,
   limitOf: (figures: HeatFigures, insulation: InsulationName) => number,
 ): Finding | undefined {
-  if (place.kindName !== "run") return undefined;
+  if (!place.isCable) return undefined;
   const surroundings = place.word("surroundings") ?? STILL_AIR;
   if (surroundings !== STILL_AIR)
     throw new MissingFigure(

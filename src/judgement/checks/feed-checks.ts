@@ -2,6 +2,7 @@
 import type { CornerSupply } from "../../network/feed-corner.js";
 import { carriesTimes, type FeedHeadroom, feedHeadroom } from "../../network/feed-headroom.js";
 import { lossAt } from "../../network/row-flow.js";
+import type { SummedField } from "../../network/row-kinds.js";
 import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { EVERYWHERE } from "../../schedules/columns.js";
@@ -13,7 +14,7 @@ import { MissingFigure, Place } from "../place.js";
 import type { Requirements } from "../requirements.js";
 import type { CaseName, SolvedCase, TreeContext } from "../tree-context.js";
 import { plainName } from "../../network/feed-topology.js";
-import { summedFigure, type SummedField } from "./summed-figure.js";
+import { summedFigure } from "./summed-figure.js";
 import { MissingRequirement } from "../place.js";
 
 export const HEADROOM: Check = {
@@ -324,7 +325,7 @@ function lessLoss(places: readonly Place[]): readonly (readonly Figure[])[] {
   const losing = [...places].sort((one, other) => loss(other) - loss(one));
   const those = (role: string) =>
     losing.filter(({ kind }) => kind.role === role).slice(0, MOST_TRIED);
-  const cables = those("line").filter(({ kindName }) => kindName === "run");
+  const cables = those("line").filter(({ isCable }) => isCable);
   return [...thickerCables(cables), more(those("stage"), "efficiency", { times: MOST_EFFICIENCY })];
 }
 

@@ -20,12 +20,14 @@ import {
   fuseBefore,
   greatestFault,
   isFarEnd,
+  isHeld,
   leastFault,
+  leastResistancesOf,
   limitOf,
 } from "../fault-paths.js";
 import { caseWorking, stepsWorking } from "../finding-working.js";
 import { MissingFigure, MissingRequirement, type Place } from "../place.js";
-import { TABLE_OF_TIMES } from "../requirements.js";
+import { TABLES_OF_TIMES } from "../requirements.js";
 
 type FuseCheck = Extract<
   CheckName,
@@ -100,8 +102,9 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         found: breaks,
         limit: fault.current,
         unit: "A",
-        worstIn: `fault right behind it, ${greatestWords(fuse)}; capacitors add to it`,
+        worstIn: `fault right behind it, ${greatestWords(fuse, fault)}; capacitors add to it`,
         field: "breaksAt",
+        ...lackingOf(fault),
         figures: () => [more([fuse], "breaksAt", { note: ", dc", times: FAR.breaking })],
         working: faultWorking(fuse, fault),
       };
@@ -138,7 +141,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
     means: "a fault at the far end may go on",
     cite: "ohm-joule",
     find(cable) {
-      if (cable.kindName !== "run" || !isFarEnd(cable)) return undefined;
+      if (!cable.isCable || !isFarEnd(cable)) return undefined;
       return endOfFault(cable).finding;
     },
   },
@@ -148,7 +151,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
     means: "a fault may last longer than protection against shock allows",
     cite: "iec-60364-4-41-table-41-1",
     find(cable) {
-      if (cable.kindName !== "run" || !isFarEnd(cable)) return undefined;
+      if (!cable.isCable || !isFarEnd(cable)) return undefined;
       const by = clearedBy(cable);
       // That nothing ends it, or that a limit holds it, is told by the check of the fault itself.
       if (!by) return undefined;
@@ -220,13 +223,13 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
     means: "its conductors overheat before the fuse has cleared",
     cite: "iec-60364-5-54",
     find(cable) {
-      const fuse = cable.kindName === "run" ? fuseBefore(cable) : undefined;
+      const fuse = cable.isCable ? fuseBefore(cable) : undefined;
       if (!fuse) return undefined;
       const time = fuse.need("clearsNearEnd");
       const before = cable.at(cable.tree.topology.parent[cable.row]!);
       const fault = greatestFault(before);
-      const words = `fault at its near end, ${greatestWords(cable)}, in one core`;
-      return withstanding(
+      const words = `fault at its near end, ${greatestWords(before, fault)}, in one core`;
+      const finding = withstanding(
         cable,
         fuse,
         fault.current,
@@ -235,6 +238,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         "clearsNearEnd",
         faultWorking(before, fault),
       );
+      return { ...finding, ...lackingOf(fault) };
     },
   },
   "Cable withstands a slow fault": {
@@ -243,7 +247,7 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
     means: "its conductors overheat while a fault is too small to blow the fuse fast",
     cite: "iec-60364-5-54",
     find(cable) {
-      const fuse = cable.kindName === "run" ? fuseBefore(cable) : undefined;
+      const fuse = cable.isCable ? fuseBefore(cable) : undefined;
       if (!fuse) return undefined;
       const current = fuse.needOfAll("clearsAt");
       const time = fuse.need("within");
@@ -279,9 +283,24 @@ function loadFuseCable(fuse: Place, load: number): string {
   ].join(", ");
 }
 
-function greatestWords({ source, tree }: Place): string {
-  if (source.kind.role === "stage") return `current limit of ${source.name}`;
-  return ["highest supply", ...(tree.cold ? [tree.cold.name] : []), "no current limit"].join(", ");
+function greatestWords({ source, tree, row }: Place, fault: FoundFault): string {
+  if (isHeld(fault)) return `current limit of ${source.name}`;
+  const isSupply = source.kind.role === "supply";
+  const way = [source, ...tree.wayTo(row).map((one) => source.at(one))];
+  const differs = way.some((one) => one.coldResistance < one.hotResistance);
+  return [
+    isSupply ? "highest supply" : `highest voltage of ${source.name}`,
+    ...(differs ? [tree.cold!.name] : []),
+    ...(fault.lacking.length > 0 ? [`${leastResistancesOf(fault.lacking)} not given`] : []),
+    ...(isSupply ? ["no current limit"] : []),
+  ].join(", ");
+}
+
+function lackingOf({ lacking }: FoundFault): Pick<Finding, "lacking"> {
+  const [first] = lacking;
+  if (!first) return {};
+  const advice = lacking.length > 1 ? `enter ${leastResistancesOf(lacking)}` : undefined;
+  return { lacking: new MissingFigure(first, ["leastResistance"], advice) };
 }
 
 function leastWords({ source, tree }: Place): string {
@@ -294,14 +313,14 @@ function leastWords({ source, tree }: Place): string {
 
 function faultWorking(
   place: Place,
-  { loop, ...found }: FoundFault,
+  { loop, prospectiveCurrent, current }: FoundFault,
 ): () => readonly FindingWorking[] {
   return stepsWorking(
     `Fault at the output of ${place.name}`,
     faultLoopGivens,
     faultCurrentSteps(loop),
     loop,
-    found,
+    { prospectiveCurrent, current },
   );
 }
 
@@ -436,7 +455,7 @@ function onTheWay(cable: Place): Place[] {
   return cable.tree
     .wayTo(cable.row)
     .map((row) => cable.at(row))
-    .filter(({ kindName }) => kindName === "run");
+    .filter(({ isCable }) => isCable);
 }
 
 /**
@@ -448,7 +467,8 @@ function longestTime(cable: Place): number | undefined {
   const { tree, source } = cable;
   const value = tree.requirements.get(label);
   if (typeof value === "number") return value;
-  if (value !== TABLE_OF_TIMES)
+  const system = TABLES_OF_TIMES[value as keyof typeof TABLES_OF_TIMES] as "TN" | "TT" | undefined;
+  if (system === undefined)
     throw new MissingRequirement(label, value === undefined ? "not given" : "not asked");
   const feedsLoads = [...tree.source.keys()].some(
     (row) =>
@@ -457,7 +477,7 @@ function longestTime(cable: Place): number | undefined {
       tree.wayTo(row).includes(cable.row),
   );
   const voltage = tree.idleOutput(source.row, "highest");
-  return disconnectionTime(voltage, feedsLoads ? "TN final" : "TN distribution").time;
+  return disconnectionTime(voltage, `${system} ${feedsLoads ? "final" : "distribution"}`).time;
 }
 
 function withstanding(

@@ -29,6 +29,7 @@ import {
   rowInCase,
 } from "../mends/changes.js";
 import { askedPart, type Check, type Finding } from "../check.js";
+import { leastResistancesOf, leastUnknown } from "../fault-paths.js";
 import { allWorkings, caseWorking, showing, stepsWorking } from "../finding-working.js";
 import { MissingFigure, MissingRequirement, type Place } from "../place.js";
 import type { DetailFigure } from "../judged-feed.js";
@@ -206,7 +207,7 @@ function sharing(place: Place, extreme: FoundExtreme, inParallel: number): Findi
   const common = {
     limit,
     unit: "A",
-    worstIn: extreme.text,
+    worstIn: [extreme.text, ...unknownWords([place])].join(", "),
     field: "inParallel",
     cases: [extreme],
     ...(unless && { unless }),
@@ -236,6 +237,12 @@ function sharing(place: Place, extreme: FoundExtreme, inParallel: number): Findi
       ),
     ),
   };
+}
+
+/** Less resistance makes it worse: said where the least is not known. */
+function unknownWords(rows: readonly Place[]): readonly string[] {
+  const unknown = leastUnknown(rows);
+  return unknown.length === 0 ? [] : [`${leastResistancesOf(unknown)} not given`];
 }
 
 function oneLost(place: Place): Finding {
@@ -351,7 +358,7 @@ function stability(place: Place): Finding | undefined {
     .wayTo(row)
     .map((at) => place.at(at))
     .filter(({ kind }) => kind.role === "line");
-  const cables = way.filter(({ kindName }) => kindName === "run");
+  const cables = way.filter(({ isCable }) => isCable);
   // Without a cable there is no inductance to swing with.
   if (cables.length === 0) return undefined;
   const limit = place.asked("Stability margin");
@@ -396,6 +403,7 @@ function stability(place: Place): Finding | undefined {
       worstIn: [
         `lowest voltage times highest current, ${figure(one.load)} W`,
         ...(condition === "" ? [] : [condition]),
+        ...unknownWords([source, ...way]),
       ].join(", "),
       working: showing(
         stepsWorking(

@@ -117,7 +117,7 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
     cite: "definition",
     find(place) {
       const label = LOADING[place.kind.role] ?? "Largest loading of a contact";
-      const isCable = place.kindName === "run";
+      const { isCable } = place;
       if (place.isFuse || isSpareAsked(place)) return undefined;
       if (place.kind.role === "load" && place.figure("ratedCurrent") === undefined)
         return undefined;
@@ -152,7 +152,7 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
     means: "the cable drops more than is asked",
     cite: "ohm-joule",
     find(place) {
-      if (place.kindName !== "run") return undefined;
+      if (!place.isCable) return undefined;
       const limit = place.asked("Largest drop of a cable");
       const nominal = place.tree.nominalBehind(place.source.row);
       const extreme = place.tree.extreme(place.row, "highestDrop");
@@ -351,7 +351,7 @@ function cablesOfLevel(end: Place): Place[] {
   return end.tree
     .wayTo(end.row)
     .map((row) => end.at(row))
-    .filter(({ kindName }) => kindName === "run");
+    .filter(({ isCable }) => isCable);
 }
 
 /** Rows of the level behind a supply or stage. */

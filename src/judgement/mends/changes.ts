@@ -244,7 +244,7 @@ export function ifItIs(place: Place, change: ChangedValue, words: string): Figur
 export function cablesUpTo(place: Place): Place[] {
   const cables: Place[] = [];
   for (let row = place.row; row >= 0; row = place.tree.topology.parent[row]!)
-    if (place.at(row).kindName === "run") cables.push(place.at(row));
+    if (place.at(row).isCable) cables.push(place.at(row));
   return cables;
 }
 
@@ -309,7 +309,7 @@ function instead(cable: Place, size: ConductorSize, told: Told): number | undefi
     .once("sized cables", () =>
       [...cable.tree.source.keys()]
         .map((row) => cable.at(row))
-        .filter(({ kindName, details }) => kindName === "run" && details.size !== undefined),
+        .filter(({ isCable, details }) => isCable && details.size !== undefined),
     )
     .filter(isLike);
   const [other] = like.flatMap((one) => perMetre(one) ?? []);

@@ -48,5 +48,5 @@ function rowOverTyped(place: Place, field: string): number {
     return (place.figure("quantity") ?? 1) * (1 + (place.figure("margin") ?? 0));
   if (field === "capacitance" && place.kind.role === "load") return place.figure("quantity") ?? 1;
   if (field !== "mass" && field !== "price") return 1;
-  return place.inParallel * (place.kindName === "run" ? (place.figure("length") ?? 1) : 1);
+  return place.inParallel * (place.isCable ? (place.figure("length") ?? 1) : 1);
 }

@@ -7,6 +7,8 @@ import {
   headingRow,
   valueCell,
 } from "../../../src/plans/sheet-builder.js";
+import { FEED_KINDS } from "../../../src/network/feed-item.js";
+import { EQUATION, type Equation, ROW_KINDS } from "../../../src/network/row-kinds.js";
 import { type TableField, tableHeader } from "../../../src/schedules/columns.js";
 import type { Places } from "../places.js";
 
@@ -87,8 +89,18 @@ function rowCells(places: Places, index: number): PlanCell[] {
   );
 }
 
+interface Parts {
+  /** The cell with the word. */
+  readonly kind: string;
+  readonly figure: (field: TableField) => string;
+  readonly count: string;
+  readonly input: string;
+  readonly output: string;
+  readonly current: string;
+}
+
 /** Parts of a row's closed forms: figures of one item as numbers, 0 where the table has none. */
-function partsOf({ table, solved }: Places, index: number) {
+function partsOf({ table, solved }: Places, index: number): Parts {
   const cell = (field: TableField) => table.cell(tableHeader(field), index);
   const figure = (field: TableField) => `N(${cell(field)})`;
   return {
@@ -101,21 +113,70 @@ function partsOf({ table, solved }: Places, index: number) {
   };
 }
 
-/** A drop that does not change with current is none where no current flows. */
-function outputByHand(places: Places, index: number): string {
-  const { kind, figure, count, input, current } = partsOf(places, index);
-  const voltage = figure("voltage");
-  const held = `IF(${kind}="regulated",${voltage},IF(${kind}="ratio",${figure("ratio")}*${input},${input}-IF(AND(${kind}="series",${current}>0),${voltage},0)))`;
-  return `IF(ISNUMBER(${current}),${held}-${current}*${figure("resistance")}/${count},"–")`;
+interface ByHand {
+  /** Output voltage before the row's resistance drops any. */
+  readonly held: (parts: Parts) => string;
+  /** For each square ampere. */
+  readonly quadratic: (parts: Parts) => string;
+  /** Beside the losses of a stage. */
+  readonly drop: (parts: Parts) => string;
 }
 
-/** The quadratic loss of a ratio stage holds its resistance, and is that where none is given; a regulated one's droop loses nothing. */
+const PASSES: ByHand = {
+  held: ({ input }) => input,
+  // Of a ratio stage it holds its resistance, and is that where none is given.
+  quadratic: ({ figure }) => `MAX(${figure("quadraticLoss")},${figure("resistance")})`,
+  drop: () => "0",
+};
+
+/** By the equation of a kind. */
+const BY_HAND: Readonly<Record<Equation, ByHand>> = {
+  [EQUATION.supply]: PASSES,
+  [EQUATION.line]: {
+    ...PASSES,
+    // A drop that does not change with current is none where no current flows.
+    held: ({ input, current, figure }) => `${input}-IF(${current}>0,${figure("voltage")},0)`,
+    drop: ({ current, figure }) => `${figure("voltage")}*${current}`,
+  },
+  [EQUATION.ratio]: { ...PASSES, held: ({ input, figure }) => `${figure("ratio")}*${input}` },
+  [EQUATION.regulated]: {
+    ...PASSES,
+    held: ({ figure }) => figure("voltage"),
+    // Its droop loses nothing.
+    quadratic: ({ figure }) => figure("quadraticLoss"),
+  },
+  [EQUATION.power]: PASSES,
+  [EQUATION.current]: PASSES,
+  [EQUATION.conductance]: PASSES,
+};
+
+/** The form of the row's own kind: kinds whose form is another than `PASSES` has are asked for by name. */
+function byKind(parts: Parts, form: keyof ByHand): string {
+  const usual = PASSES[form](parts);
+  const kinds = new Map<string, string[]>();
+  for (const kind of FEED_KINDS) {
+    const own = BY_HAND[ROW_KINDS[kind].equation][form](parts);
+    if (own !== usual) kinds.set(own, [...(kinds.get(own) ?? []), `${parts.kind}="${kind}"`]);
+  }
+  return [...kinds].reduce(
+    (others, [own, tests]) =>
+      `IF(${tests.length > 1 ? `OR(${tests.join(",")})` : tests[0]!},${own},${others})`,
+    usual,
+  );
+}
+
+function outputByHand(places: Places, index: number): string {
+  const parts = partsOf(places, index);
+  const { figure, count, current } = parts;
+  const drop = `${current}*${figure("resistance")}/${count}`;
+  return `IF(ISNUMBER(${current}),${byKind(parts, "held")}-${drop},"–")`;
+}
+
 function lossByHand(places: Places, index: number): string {
-  const { kind, figure, count, output, current } = partsOf(places, index);
+  const parts = partsOf(places, index);
+  const { figure, count, output, current } = parts;
   const efficiency = figure("efficiency");
-  const quadratic = `IF(${kind}="regulated",${figure("quadraticLoss")},MAX(${figure("quadraticLoss")},${figure("resistance")}))`;
-  const losses = `${count}*${figure("fixedLoss")}+${figure("linearLoss")}*${current}+${quadratic}*${current}^2/${count}`;
+  const losses = `${count}*${figure("fixedLoss")}+${figure("linearLoss")}*${current}+${byKind(parts, "quadratic")}*${current}^2/${count}`;
   const byEfficiency = `${output}*${current}*(1/${efficiency}-1)`;
-  const drop = `IF(${kind}="series",${figure("voltage")}*${current},0)`;
-  return `IF(ISNUMBER(${current}),IF(${efficiency}>0,${byEfficiency},${losses})+${drop},"–")`;
+  return `IF(ISNUMBER(${current}),IF(${efficiency}>0,${byEfficiency},${losses})+${byKind(parts, "drop")},"–")`;
 }

@@ -1,7 +1,12 @@
 /** What is typed once for all of a budget: its document, what is solved, what is asked for, other figures, a day. */
 import type { PlanCell, PlanValidation, SheetPlan } from "../../../src/plans/sheet-plan.js";
 import { range, bareCell, headingRow, valueCell } from "../../../src/plans/sheet-builder.js";
-import { LABELS, NOT_ASKED, REQUIREMENTS } from "../../../src/judgement/requirements.js";
+import {
+  LABELS,
+  NOT_ASKED,
+  type Requirement,
+  REQUIREMENTS,
+} from "../../../src/judgement/requirements.js";
 import { enteredCell } from "../block.js";
 import { ASKED_ROW, DOCUMENT_LINES, DOCUMENT_ROW, type Places, SOLVED_ROW } from "../places.js";
 import { dayInputs } from "./day-sheet.js";
@@ -104,19 +109,22 @@ function askedCells({ sample: { asked } }: Places): PlanCell[] {
 }
 
 function askedValidations(): PlanValidation[] {
-  return LABELS.flatMap((label, index) => {
-    const { content } = REQUIREMENTS[label];
-    if (content.holds !== "word") return [];
+  return LABELS.flatMap((label, index): PlanValidation[] => {
+    const { content }: Requirement = REQUIREMENTS[label];
+    if (content.holds === "text" || !content.words) return [];
     const values = [...content.words, NOT_ASKED];
     const row = ASKED_ROW + 1 + index;
-    return [
-      {
-        kind: "list" as const,
-        values,
-        range: range(1, row, 1, row),
-        message: `${label}: one of ${values.join(", ")}`,
-      },
-    ];
+    const at = range(1, row, 1, row);
+    return content.holds === "word"
+      ? [{ kind: "list", values, range: at, message: `${label}: one of ${values.join(", ")}` }]
+      : [
+          {
+            kind: "figure",
+            words: values,
+            range: at,
+            message: `${label}: ${content.bound}, or "${NOT_ASKED}"`,
+          },
+        ];
   });
 }
 

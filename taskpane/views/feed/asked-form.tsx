@@ -8,7 +8,7 @@ import {
 } from "../../../src/judgement/requirements.js";
 import { textOf } from "../../budgets/reading/range-table.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
-import { askedColumn } from "../../workbook/entries/asked-column.js";
+import { askedColumn, wordsFor } from "../../workbook/entries/asked-column.js";
 import { entryFor, typedText } from "../../workbook/entries/entry-text.js";
 import { feedWords as said } from "../../words/feed-words.js";
 import { freshId } from "../parts/element.js";
@@ -76,7 +76,20 @@ export function AskedForm({ budget, commands }: AskedFormProps) {
                   ))}
                 </select>
               ) : (
-                <input {...common} onInput={({ currentTarget }) => set(currentTarget.value)} />
+                <>
+                  <input
+                    {...common}
+                    list={content.holds === "figure" ? `${id}-list` : undefined}
+                    onInput={({ currentTarget }) => set(currentTarget.value)}
+                  />
+                  {content.holds === "figure" && (
+                    <datalist id={`${id}-list`}>
+                      {[...wordsFor(label), NOT_ASKED].map((word) => (
+                        <option key={word} value={word} />
+                      ))}
+                    </datalist>
+                  )}
+                </>
               )}
               <p class="feed-hint" id={`${id}-means`}>
                 {refusal(label) || (usual === "" ? "" : said.asked.usual(usual))}

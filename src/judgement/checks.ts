@@ -63,6 +63,64 @@ export interface JudgedRow extends CheckRow {
 
 /** First the whole feed, then items in the table's order, each with its checks in the order of `CHECK_NAMES`. */
 export function judgedRows(feed: JudgedFeed, requirements: Requirements): readonly JudgedRow[] {
+  const { whole, places } = judgement(feed, requirements);
+  const items = places.map(itemRows);
+  const overall = wholeRows(whole);
+  // Before the first figure is typed, what else is to be typed says nothing.
+  const isBegun = whole.trees.some(({ fault }) => !(fault && waits(fault)));
+  return [...(isBegun ? overall : overall.filter(isFound)), ...items.flat()];
+}
+
+/** One check of one row of a feed. */
+export interface AskedCheck {
+  readonly check: CheckName;
+  /** Place in the feed table; undefined of a check of the whole feed. */
+  readonly row: number | undefined;
+}
+
+/**
+ * Rows of the judgement in the order in which they are asked for, each found only when it is come to, and without the
+ * change that mends it. A tree without an operating point has but that row, so it answers for every check of its items.
+ */
+export function* verdictsOf(
+  feed: JudgedFeed,
+  requirements: Requirements,
+  asked: Iterable<AskedCheck>,
+): Generator<{ readonly asked: AskedCheck; readonly found: JudgedRow }> {
+  const { whole, places } = judgement(feed, requirements);
+  for (const one of asked) {
+    const place = one.row === undefined ? undefined : places[one.row]!;
+    for (const found of verdictRows(one.check, place, whole)) yield { asked: one, found };
+  }
+}
+
+function verdictRows(check: CheckName, place: Place | undefined, whole: WholeFeed): JudgedRow[] {
+  if (!place)
+    return isWholeName(check)
+      ? rowOf(check, WHOLE_FEED, undefined, () => unadvised(WHOLE_CHECKS[check].find(whole)))
+      : [];
+  const { tree, row, name } = place;
+  if (tree.fault) return [operatingPoint(place.at(tree.root), () => undefined)];
+  if (check === "Operating point") return row === tree.root ? [operatingPoint(place)] : [];
+  if (isWholeName(check)) return [];
+  return rowOf(check, name, place, () => unadvised(ITEM_CHECKS[check].find(place)));
+}
+
+function isWholeName(name: CheckName): name is WholeCheckName {
+  return name in WHOLE_CHECKS;
+}
+
+function unadvised(finding: Finding | undefined): Finding | undefined {
+  return finding && { ...finding, mend: () => undefined };
+}
+
+interface Judgement {
+  readonly whole: WholeFeed;
+  /** By row of the feed. */
+  readonly places: readonly Place[];
+}
+
+function judgement(feed: JudgedFeed, requirements: Requirements): Judgement {
   const trees = compiledFeed(feed.columns).trees.map(({ order }) => {
     const rows = [...order].sort((one, other) => one - other);
     return { rows, tree: new TreeContext(rowsOf(feed, rows), requirements) };
@@ -70,16 +128,14 @@ export function judgedRows(feed: JudgedFeed, requirements: Requirements): readon
   const ofRow = new Map(
     trees.flatMap(({ rows, tree }) => rows.map((row, at) => [row, new Place(tree, at)] as const)),
   );
-  const whole: WholeFeed = {
-    trees: trees.map(({ tree }) => tree),
-    requirements,
-    unsolved: unsolvedOf(trees.map(({ tree }) => tree)),
+  return {
+    whole: {
+      trees: trees.map(({ tree }) => tree),
+      requirements,
+      unsolved: unsolvedOf(trees.map(({ tree }) => tree)),
+    },
+    places: Array.from({ length: feed.columns.count }, (_, row) => ofRow.get(row)!),
   };
-  const items = Array.from({ length: feed.columns.count }, (_, row) => itemRows(ofRow.get(row)!));
-  const overall = wholeRows(whole);
-  // Before the first figure is typed, what else is to be typed says nothing.
-  const isBegun = whole.trees.some(({ fault }) => !(fault && waits(fault)));
-  return [...(isBegun ? overall : overall.filter(isFound)), ...items.flat()];
 }
 
 function waits({ error }: TreeFault): boolean {
@@ -276,7 +332,7 @@ function refusedRow(
   };
 }
 
-function operatingPoint(place: Place): JudgedRow {
+function operatingPoint(place: Place, mend = carriedBy): JudgedRow {
   const { tree, name } = place;
   const row = {
     ...common("Operating point", name),
@@ -330,7 +386,7 @@ function operatingPoint(place: Place): JudgedRow {
       column: "",
       enterOrTry: "judge a part of the feed by itself",
     };
-  const change = carriedBy(tree);
+  const change = mend(tree);
   return {
     ...failed,
     verdict: "fails",

@@ -39,6 +39,7 @@ export const DETAIL_FIGURES = [
   "inputCapacitance",
   "inputSeriesResistance",
   "leastResistance",
+  "volume",
 ] as const satisfies readonly TableField[];
 
 export type DetailFigure = (typeof DETAIL_FIGURES)[number];

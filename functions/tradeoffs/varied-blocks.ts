@@ -59,7 +59,8 @@ export function variedFeed(
     alone,
     parts: partsOf(changes).map((part): VariedPart => {
       const [only] = part;
-      if (part.length === 1) return { variations: part, rows: changes[only!]!, feeds: alone[only!]! };
+      if (part.length === 1)
+        return { variations: part, rows: changes[only!]!, feeds: alone[only!]! };
       const own = part.map((at) => told[at]!);
       const count = own.reduce((product, { choices }) => product * choices.length, 1);
       const feeds = Array.from({ length: count }, (_, index) => {
@@ -87,7 +88,9 @@ export function changedBlocks(
     if (column < 0 || line < 0)
       throw new InputError("variations", `${header} of ${row}`, `a cell of the block ${block}`);
     const changed = all[at]!.map((own, place) =>
-      place === line ? headers.map((_, each) => (each === column ? value : (own[each] ?? null))) : own,
+      place === line
+        ? headers.map((_, each) => (each === column ? value : (own[each] ?? null)))
+        : own,
     );
     return all.map((one, place) => (place === at ? changed : one));
   }, blocks);
@@ -158,7 +161,12 @@ function differs(one: JudgedFeed, other: JudgedFeed, row: number): boolean {
 
 function detailsKey({ details }: JudgedFeed, row: number): string {
   const { figures, words, size, unread } = details[row]!;
-  return JSON.stringify([figures, words, size, [...unread].map(([field, error]) => [field, error.message])]);
+  return JSON.stringify([
+    figures,
+    words,
+    size,
+    [...unread].map(([field, error]) => [field, error.message]),
+  ]);
 }
 
 /** Variations that share a row stand together, however many others lie between. */

@@ -58,7 +58,11 @@ export class CandidateJudge {
   /** What stops it first, or how near its held checks come to their limits. */
   judge(at: Choices): { readonly stop: Stop } | { readonly stop?: never; readonly margin: number } {
     const seen: JudgedRow[] = [];
-    for (const { asked, found } of verdictsOf(this.feed.at(at), this.held.requirements, this.asked)) {
+    for (const { asked, found } of verdictsOf(
+      this.feed.at(at),
+      this.held.requirements,
+      this.asked,
+    )) {
       if (this.isBroken(found)) {
         const place = this.asked.indexOf(asked);
         if (place > 0) this.asked.unshift(...this.asked.splice(place, 1));

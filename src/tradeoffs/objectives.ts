@@ -18,7 +18,11 @@ export type Objective = (typeof OBJECTIVES)[number];
 const SUMMED: Readonly<
   Record<
     Exclude<Objective, "loss" | "worst margin">,
-    { readonly field: DetailFigure; readonly kinds: readonly FeedKind[]; readonly of: "row" | "one" }
+    {
+      readonly field: DetailFigure;
+      readonly kinds: readonly FeedKind[];
+      readonly of: "row" | "one";
+    }
   >
 > = {
   mass: { field: "mass", kinds: ["run", "series", "ratio", "regulated"], of: "row" },
@@ -86,7 +90,8 @@ export function requireFigures(varied: VariedFeed, objectives: readonly Objectiv
       for (const feed of feeds)
         for (const row of rows) {
           const kind = kindAt(feed.columns, row);
-          if (feed.columns.refused.has(row) || kind === undefined || !kinds.includes(kind)) continue;
+          if (feed.columns.refused.has(row) || kind === undefined || !kinds.includes(kind))
+            continue;
           if (feed.details[row]!.figures[field] === undefined)
             throw new InputError(
               "objectives",

@@ -29,11 +29,11 @@ export interface Finding {
   /** Item whose row is to be changed where it does not hold; undefined: the item itself. */
   readonly cause?: Place;
   /** Figure that is to be changed, by its name in the feed table. */
-  readonly field?: string;
+  readonly field?: string | undefined;
   /** The limit is the item's own because nothing is asked for: it may fail, and holds only where the label is `not asked`. */
   readonly unless?: { readonly label: FigureLabel; readonly why: NoLimit };
   /** One change that mends it, solved; undefined where none is found. */
-  readonly mend?: () => Change | undefined;
+  readonly mend?: (() => Change | undefined) | undefined;
   readonly working?: () => readonly FindingWorking[];
   /** What is asked for that is the limit as it stands. */
   readonly limitAsked?: FigureLabel;

@@ -71,6 +71,15 @@ export function judgedRows(feed: JudgedFeed, requirements: Requirements): readon
   return [...(isBegun ? overall : overall.filter(isFound)), ...items.flat()];
 }
 
+/** Checks whose found figure no case but a worse one changes: one that fails at a glance fails. */
+export const GLANCE_CHECKS = [
+  "Input above lowest",
+  "Input below highest",
+  "Loading",
+  "Drop",
+  "Drop of a voltage level",
+] as const satisfies readonly CheckName[];
+
 /** One check of one row of a feed. */
 export interface AskedCheck {
   readonly check: CheckName;
@@ -86,8 +95,9 @@ export function* verdictsOf(
   feed: JudgedFeed,
   requirements: Requirements,
   asked: Iterable<AskedCheck>,
+  depth: "worst" | "glance" = "worst",
 ): Generator<{ readonly asked: AskedCheck; readonly found: JudgedRow }> {
-  const { whole, places } = judgement(feed, requirements);
+  const { whole, places } = judgement(feed, requirements, depth);
   for (const one of asked) {
     const place = one.row === undefined ? undefined : places[one.row]!;
     for (const found of verdictRows(one.check, place, whole)) yield { asked: one, found };
@@ -110,8 +120,9 @@ function isWholeName(name: CheckName): name is WholeCheckName {
   return name in WHOLE_CHECKS;
 }
 
+/** Without what is to be changed where it fails. */
 function unadvised(finding: Finding | undefined): Finding | undefined {
-  return finding && { ...finding, mend: () => undefined };
+  return finding && { ...finding, mend: undefined, field: undefined };
 }
 
 interface Judgement {
@@ -120,10 +131,14 @@ interface Judgement {
   readonly places: readonly Place[];
 }
 
-function judgement(feed: JudgedFeed, requirements: Requirements): Judgement {
+function judgement(
+  feed: JudgedFeed,
+  requirements: Requirements,
+  depth: "worst" | "glance" = "worst",
+): Judgement {
   const trees = compiledFeed(feed.columns).trees.map(({ order }) => {
     const rows = [...order].sort((one, other) => one - other);
-    return { rows, tree: new TreeContext(rowsOf(feed, rows), requirements) };
+    return { rows, tree: new TreeContext(rowsOf(feed, rows), requirements, depth) };
   });
   const ofRow = new Map(
     trees.flatMap(({ rows, tree }) => rows.map((row, at) => [row, new Place(tree, at)] as const)),

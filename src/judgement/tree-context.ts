@@ -12,6 +12,7 @@ import { supplyWindow } from "../network/feed-conditions.js";
 import { CORNER_SUPPLIES, type CornerSupply, type FeedCorner } from "../network/feed-corner.js";
 import {
   type FeedWorst,
+  feedGlance,
   feedWorst,
   feedWorstWithout,
   TooManyCasesError,
@@ -77,6 +78,8 @@ export class TreeContext {
   constructor(
     readonly feed: JudgedFeed,
     readonly requirements: Requirements,
+    /** A glance is no judgement: what breaks a limit in it breaks it, and what holds in it may not. */
+    depth: "worst" | "glance" = "worst",
   ) {
     const { columns } = feed;
     this.topology = compiledFeed(columns);
@@ -87,6 +90,10 @@ export class TreeContext {
     this.cold = cold;
     this.fault = refusalOf(columns);
     if (this.fault) return;
+    if (depth === "glance") {
+      this.fault = this.glance();
+      return;
+    }
     this.cases = ninePoints(hot.columns, this.supplies);
     this.fault = this.collapse() ?? this.search();
   }
@@ -210,6 +217,17 @@ export class TreeContext {
       return { ...fault, text: caseOf({ loads, supply }, this.hot.name) };
     }
     return undefined;
+  }
+
+  private glance(): TreeFault | undefined {
+    try {
+      const worst = feedGlance(this.hot.columns);
+      this.searches.push({ ...this.hot, lost: undefined, worst });
+      return undefined;
+    } catch (error) {
+      if (!(error instanceof NoAnswerError)) throw error;
+      return { row: this.root, error, text: "" };
+    }
   }
 
   private search(): TreeFault | undefined {

@@ -89,6 +89,18 @@ export function feedWorstWithout(columns: FeedColumns, row: number, among: numbe
   );
 }
 
+/**
+ * The first few cases of the search that `feedWorst` makes: no load on the highest supply, and the heaviest loads on the
+ * lowest one, as given. What breaks a limit in one of them breaks it in the worst; what holds in them says nothing.
+ *
+ * @throws {NoAnswerError} as `feedWorst`.
+ */
+export function feedGlance(columns: FeedColumns): FeedWorst {
+  return searches(columns, MOST_BESIDE, () => ({
+    run: (search) => search.glance(),
+  }));
+}
+
 /** Rows of a tree of which one unit is lost, one after the other; undefined for none. */
 type LostRows = readonly (number | undefined)[];
 
@@ -98,30 +110,48 @@ function searched(
   owners: "every row" | "on the way of the lost unit" = "every row",
   mostBeside = MOST_BESIDE,
 ): FeedWorst {
-  const feed = compiledFeed(columns);
-  const searches = new Array<TreeSearch>(columns.count);
-  const source = levelSources(feed);
-  let cases = 0;
-  for (const tree of feed.trees) {
-    const lost = lostOf(tree.order);
+  return searches(columns, mostBeside, (order, parent) => {
+    const lost = lostOf(order);
     const only =
       owners === "every row" || lost[0] === undefined
         ? undefined
-        : new Set(wayThrough(lost[0], tree.order, feed.parent));
+        : new Set(wayThrough(lost[0], order, parent));
+    return { run: (search) => search.run(lost), ...(only && { only }) };
+  });
+}
+
+/** How one tree is searched. */
+interface SearchPlan {
+  readonly run: (search: TreeSearch) => void;
+  /** Rows that have corners of their own; every row where it is left out. */
+  readonly only?: ReadonlySet<number>;
+}
+
+function searches(
+  columns: FeedColumns,
+  mostBeside: number,
+  planOf: (order: Int32Array, parent: Int32Array) => SearchPlan,
+): FeedWorst {
+  const feed = compiledFeed(columns);
+  const found = new Array<TreeSearch>(columns.count);
+  const source = levelSources(feed);
+  let cases = 0;
+  for (const tree of feed.trees) {
+    const { run, only } = planOf(tree.order, feed.parent);
     const search = new TreeSearch(tree, feed, source, mostBeside, only);
-    search.run(lost);
+    run(search);
     cases += search.tried.length;
-    for (const row of tree.order) searches[row] = search;
+    for (const row of tree.order) found[row] = search;
   }
   let rows: readonly WorstRow[] | undefined;
   return {
     columns,
     cases,
     get rows() {
-      return (rows ??= searches.map((search, row) => search.rowFound(row)));
+      return (rows ??= found.map((search, row) => search.rowFound(row)));
     },
-    extremeOf: (row, name) => searches[row]!.met(row, name),
-    isProven: (row) => searches[row]!.isProven(row),
+    extremeOf: (row, name) => found[row]!.met(row, name),
+    isProven: (row) => found[row]!.isProven(row),
   };
 }
 
@@ -188,10 +218,7 @@ class TreeSearch {
   run(lost: LostRows): void {
     const { order } = this.tree;
     const { columns } = this.feed;
-    const supplies = CORNER_SUPPLIES.filter(
-      (name) => !Number.isNaN(supplyAt(columns, order[0]!, name)),
-    );
-    const [low, high] = [supplies[0]!, supplies.at(-1)!];
+    const { supplies, low, high } = this.ends();
     const sets = heaviestLoads(order, columns);
     const toleranced = order.filter(
       (row) => isToleranced(columns, row) && KINDS[columns.kind[row]!]!.role !== "load",
@@ -207,6 +234,28 @@ class TreeSearch {
     this.tryBeside(supplies, lost);
   }
 
+  /** Says nothing of what is proven. */
+  glance(): void {
+    const { order } = this.tree;
+    const { low, high } = this.ends();
+    this.try(idleCorner(order, this.feed, high), order);
+    for (const loads of heaviestLoads(order, this.feed.columns))
+      this.try(this.asGiven(low, loads, undefined), order);
+    this.proven.fill(0);
+  }
+
+  private ends() {
+    const supplies = CORNER_SUPPLIES.filter(
+      (name) => !Number.isNaN(supplyAt(this.feed.columns, this.tree.order[0]!, name)),
+    );
+    return { supplies, low: supplies[0]!, high: supplies.at(-1)! };
+  }
+
+  private asGiven(supply: CornerSupply, loads: LoadSet, lost: number | undefined): FeedCorner {
+    const shifts = new Int8Array(this.feed.columns.count);
+    return { supply, loads, alone: undefined, idle: false, lost, shifts };
+  }
+
   private tryOwnCorners(
     loads: LoadSet,
     lost: number | undefined,
@@ -215,15 +264,7 @@ class TreeSearch {
   ): void {
     const { order } = this.tree;
     const { feed } = this;
-    const asGiven: FeedCorner = {
-      supply: low,
-      loads,
-      alone: undefined,
-      idle: false,
-      lost,
-      shifts: new Int8Array(feed.columns.count),
-    };
-    this.try(asGiven, order);
+    this.try(this.asGiven(low, loads, lost), order);
     const { drawsMore, proven } = treeProof(order, feed, loads, lost);
     for (const row of order) this.proven[row]! &= proven[row]!;
     const { own } = this;

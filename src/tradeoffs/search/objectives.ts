@@ -1,13 +1,13 @@
 /** What candidates are traded in: each a figure of the whole feed, of which less is better, but of the margin more. */
-import type { JudgedRow } from "../judgement/checks.js";
-import type { DetailFigure, JudgedFeed } from "../judgement/judged-feed.js";
-import { compiledFeed, enterTree } from "../network/compiled-feed.js";
-import { kindAt } from "../network/feed-columns.js";
-import { NOMINAL } from "../network/feed-conditions.js";
-import type { FeedKind } from "../network/feed-item.js";
-import { solveTree } from "../network/feed-solver.js";
-import { feedTotals } from "../network/feed-totals.js";
-import { InputError } from "../quantities/errors.js";
+import type { JudgedRow } from "../../judgement/checks.js";
+import type { DetailFigure, JudgedFeed } from "../../judgement/judged-feed.js";
+import { compiledFeed, enterTree } from "../../network/compiled-feed.js";
+import { kindAt } from "../../network/feed-columns.js";
+import { NOMINAL } from "../../network/feed-conditions.js";
+import type { FeedKind } from "../../network/feed-item.js";
+import { solveTree } from "../../network/feed-solver.js";
+import { feedTotals } from "../../network/feed-totals.js";
+import { InputError } from "../../quantities/errors.js";
 import type { VariedFeed } from "./varied-feed.js";
 
 export const OBJECTIVES = ["loss", "mass", "volume", "price", "worst margin"] as const;

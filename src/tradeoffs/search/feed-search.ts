@@ -4,7 +4,7 @@
  * second and so on: a candidate is beaten by an earlier one or by none, so that one which an unbeaten candidate beats
  * needs no judgement. Where the margin is traded too, all are judged.
  */
-import { InputError } from "../quantities/errors.js";
+import { InputError } from "../../quantities/errors.js";
 import { CandidateJudge, type Held, type Stop } from "./candidate-judge.js";
 import { figuresOf, type Objective, requireFigures } from "./objectives.js";
 import { UnbeatenPoints } from "./unbeaten.js";

@@ -1,6 +1,6 @@
 /** What next: of all choices the single ones that mend what the feed as it is breaks, the cheapest first. */
-import type { JudgedRow } from "../judgement/checks.js";
-import type { JudgedFeed } from "../judgement/judged-feed.js";
+import type { JudgedRow } from "../../judgement/checks.js";
+import type { JudgedFeed } from "../../judgement/judged-feed.js";
 import { CandidateJudge, type Held } from "./candidate-judge.js";
 import { figuresOf } from "./objectives.js";
 import type { VariedFeed } from "./varied-feed.js";

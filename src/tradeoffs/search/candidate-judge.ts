@@ -1,16 +1,17 @@
 /** Candidates judged by the checks of the feed: what stops one, and by how much. */
-import type { CheckName, CheckRow } from "../judgement/check-row.js";
-import { CHECK_NAMES, NONE, WHOLE_FEED } from "../judgement/check-row.js";
+import type { CheckName, CheckRow } from "../../judgement/check-row.js";
+import { CHECK_NAMES, NONE, WHOLE_FEED } from "../../judgement/check-row.js";
 import {
   type AskedCheck,
   CHECKS,
+  GLANCE_CHECKS,
   type JudgedRow,
   judgedRows,
   verdictsOf,
-} from "../judgement/checks.js";
-import type { JudgedFeed } from "../judgement/judged-feed.js";
-import type { Requirements } from "../judgement/requirements.js";
-import { WHOLE_CHECKS } from "../judgement/checks/feed-checks.js";
+} from "../../judgement/checks.js";
+import type { JudgedFeed } from "../../judgement/judged-feed.js";
+import type { Requirements } from "../../judgement/requirements.js";
+import { WHOLE_CHECKS } from "../../judgement/checks/feed-checks.js";
 import { worstMargin } from "./objectives.js";
 import { type Choices, StandingFeed, type VariedFeed } from "./varied-feed.js";
 
@@ -37,6 +38,8 @@ export class CandidateJudge {
   private readonly open: ReadonlySet<string>;
   /** What stopped a candidate is likely to stop the next one: it is asked first then. */
   private readonly asked: AskedCheck[];
+  /** Of those, what a glance at a few cases may find broken before all are searched. */
+  private readonly glanced: AskedCheck[];
 
   constructor(
     varied: VariedFeed,
@@ -53,19 +56,29 @@ export class CandidateJudge {
       (check): AskedCheck[] =>
         check in WHOLE_CHECKS ? [{ check, row: undefined }] : rows.map((row) => ({ check, row })),
     );
+    const names: readonly CheckName[] = GLANCE_CHECKS;
+    this.glanced = this.asked.filter(({ check }) => names.includes(check));
   }
 
   /** What stops it first, or how near its held checks come to their limits. */
   judge(at: Choices): { readonly stop: Stop } | { readonly stop?: never; readonly margin: number } {
+    const feed = this.feed.at(at);
+    const { stop } = this.firstBroken(feed, this.glanced, "glance");
+    if (stop) return { stop };
+    return this.firstBroken(feed, this.asked, "worst");
+  }
+
+  private firstBroken(
+    feed: JudgedFeed,
+    order: AskedCheck[],
+    depth: "worst" | "glance",
+  ): { readonly stop: Stop } | { readonly stop?: never; readonly margin: number } {
     const seen: JudgedRow[] = [];
-    for (const { asked, found } of verdictsOf(
-      this.feed.at(at),
-      this.held.requirements,
-      this.asked,
-    )) {
-      if (this.isBroken(found)) {
-        const place = this.asked.indexOf(asked);
-        if (place > 0) this.asked.unshift(...this.asked.splice(place, 1));
+    for (const { asked, found } of verdictsOf(feed, this.held.requirements, order, depth)) {
+      const isBroken = depth === "glance" ? found.verdict === "fails" : this.isBroken(found);
+      if (isBroken) {
+        const place = order.indexOf(asked);
+        if (place > 0) order.unshift(...order.splice(place, 1));
         return { stop: { item: found.item, check: found.check } };
       }
       seen.push(found);

@@ -3,10 +3,10 @@
  * their combinations it was read once; a candidate takes the rows of every part as they stand at its own combination, so
  * that nothing is read again however many candidates there are.
  */
-import type { InputError } from "../quantities/errors.js";
-import { FEED_FIGURES, type FeedColumns, type FeedFigure } from "../network/feed-columns.js";
-import type { Isolation } from "../network/feed-item.js";
-import type { ItemDetails, JudgedFeed } from "../judgement/judged-feed.js";
+import type { InputError } from "../../quantities/errors.js";
+import { FEED_FIGURES, type FeedColumns, type FeedFigure } from "../../network/feed-columns.js";
+import type { Isolation } from "../../network/feed-item.js";
+import type { ItemDetails, JudgedFeed } from "../../judgement/judged-feed.js";
 
 /** What is varied, in words, and each of its choices as it is typed. */
 export interface Variation {

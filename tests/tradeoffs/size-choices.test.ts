@@ -32,7 +32,7 @@ describe("sizes to choose between for a cable", () => {
     assert.equal(own!.price, 992);
     assert.ok(Math.abs(own!.mass! - 51.2) < 1e-9);
     assert.equal(other!.price, undefined);
-    // 2 · 4 mm² · 320 m of copper, 8.89 g/cm³ (IEC 60028).
+    // 2 · 4 mm² · 320 m of copper at 8.89 g/cm³ (NBS Handbook 100, 1966, seen second-hand).
     assert.ok(Math.abs(other!.mass! - 22.7584) < 1e-9, String(other!.mass));
   });
 

@@ -3,9 +3,12 @@ import { aboutEntries } from "./families/about.js";
 import { chainBandsEntries } from "./families/chain-bands.js";
 import { chainCasesEntries } from "./families/chain-cases.js";
 import { chainChecksEntries } from "./families/chain-checks.js";
+import { chainCompareEntries } from "./families/chain-compare.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
 import { chainScheduleEntries } from "./families/chain-schedule.js";
 import { chainTableEntries } from "./families/chain-table.js";
+import { chainSpreadEntries } from "./families/chain-spread.js";
+import { chainTornadoEntries } from "./families/chain-tornado.js";
 import { chainEntries } from "./families/chain.js";
 import { conductorChoiceEntries } from "./families/conductor-choice.js";
 import { conductorGeometryEntries } from "./families/conductor-geometry.js";
@@ -35,9 +38,12 @@ export const catalogue: readonly Entry[] = [
   ...chainEntries,
   ...chainLimitEntries,
   ...chainCasesEntries,
+  ...chainTornadoEntries,
+  ...chainSpreadEntries,
   ...chainBandsEntries,
   ...chainScheduleEntries,
   ...chainChecksEntries,
+  ...chainCompareEntries,
   ...parallelEntries,
   ...safetyEntries,
   ...protectionEntries,

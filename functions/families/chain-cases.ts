@@ -1,15 +1,10 @@
 /** A feed's nine operating points in one table. */
-import {
-  caseText,
-  type FeedCase,
-  feedCases,
-  type RowFigure,
-} from "../../src/network/feed-cases.js";
+import { caseText, type FeedCase, type RowFigure } from "../../src/network/feed-cases.js";
 import { caseWorking } from "../../src/network/feed-cases-steps.js";
 import type { Cell } from "../cells.js";
 import { defineEntry, type ShownStep } from "../entry.js";
 import { feedTableParameter } from "../reading/feed-call.js";
-import { knownTable } from "../reading/feed-memory.js";
+import { casesOf, knownTable } from "../reading/feed-memory.js";
 import { type FeedTable, refusedCell, rowReason } from "../reading/feed-table.js";
 import { NONE } from "./chain.js";
 
@@ -90,7 +85,7 @@ const chainCases = defineEntry({
   read: ({ feedTable: cells }) => knownTable(cells),
   calculate: (known): Cases => ({
     table: known.table,
-    cases: known.once("cases", () => feedCases(known.table.feed)),
+    cases: casesOf(known),
   }),
   cells: ({ table, cases }) => [[...CASES_COLUMNS], ...cases.map((one) => caseCells(one, table))],
   cellOf: ({ cases }, row, column) => caseStep(cases, row - 1, column),

@@ -4,7 +4,7 @@ import {
   type CheckRow,
   NONE,
 } from "../../src/judgement/check-row.js";
-import { CHECKS, type JudgedRow, judgedRows } from "../../src/judgement/checks.js";
+import { CHECKS, type JudgedRow } from "../../src/judgement/checks.js";
 import { standing, stands } from "../../src/judgement/finding-working.js";
 import type { Label, Requirements } from "../../src/judgement/requirements.js";
 import { citationLine } from "../../src/quantities/citations.js";
@@ -13,7 +13,7 @@ import { defineEntry, type ShownStep } from "../entry.js";
 import { askedForParameter, requirementsOf } from "../reading/asked-for.js";
 import { feedTableParameter } from "../reading/feed-call.js";
 import { type KnownTable, knownTable } from "../reading/feed-memory.js";
-import { judgedTable } from "../reading/judged-table.js";
+import { checksOf } from "../reading/judged-table.js";
 
 interface ChecksCall {
   readonly known: KnownTable;
@@ -227,9 +227,7 @@ const chainChecks = defineEntry({
     asked: requirementsOf(askedFor),
   }),
   calculate: ({ known, cells, asked }): Checks => ({
-    rows: known.once(`checks ${asked.key}`, () =>
-      judgedRows(judgedTable(cells, known.table), asked),
-    ),
+    rows: checksOf(known, cells, asked),
   }),
   cells: ({ rows }) => [[...CHECKS_COLUMNS], ...rows.map(rowCells)],
   caveats: () => [],

@@ -75,12 +75,20 @@ const PURPOSES: Readonly<Record<string, string>> = {
     "Das Schlimmste für jede Zeile der Speisetabelle: Speisespannung niedrigste bis höchste, Lasten light, nominal oder peak, jede auch kleiner oder aus, jede Toleranz zwischen ihren Enden; mit units lost 1 auch eine parallele Einheit je Zeile weniger.",
   "A feed table at its nine operating points: supply lowest, nominal and highest, loads light, nominal and peak. Powers, efficiency, least margin to a window and highest loading, each with the item that has it, and the closing error.":
     "Eine Speisetabelle in neun Betriebspunkten: Speisespannung lowest, nominal, highest, Lasten light, nominal, peak. Leistungen, Wirkungsgrad, kleinster Abstand zum Fenster und höchste Auslastung, je mit dem Teil, und der Bilanzfehler.",
+  "Which inputs matter: a result of a feed table with each input that may vary at its low and at its high end, the others as entered. Widest swing first; below the headers the result as entered.":
+    "Welche Eingaben zählen: ein Ergebnis einer Speisetabelle mit jeder Eingabe, die schwanken kann, an ihrem unteren und ihrem oberen Ende, die anderen wie eingegeben. Die größte Spanne zuerst; unter der Kopfzeile das Ergebnis wie eingegeben.",
+  "How far a result of a feed table spreads over its tolerances: mean, standard uncertainty, percentiles, extremes at the ends of the tolerances, and beside them the root of the sum of squares. On the right the samples in classes.":
+    "Wie weit ein Ergebnis einer Speisetabelle über ihre Toleranzen streut: Mittelwert, Standardunsicherheit, Perzentile, Extremwerte an den Enden der Toleranzen und daneben die Wurzel der Quadratsumme. Rechts die Stichproben in Klassen.",
+  "Which inputs make a result of a feed table spread: the part of its variance that each input or group brings alone, and in all that it does with others. Greatest first; what is left of 1 below.":
+    "Welche Eingaben ein Ergebnis einer Speisetabelle streuen lassen: der Anteil an seiner Varianz, den jede Eingabe oder Gruppe allein bringt und mit allem, was sie mit anderen zusammen tut. Der größte zuerst; darunter, was an 1 fehlt.",
   "The highest voltage of every item of a feed table in service and after one fault of any stage, and how it stands to the band that people may touch. A comparison with published limits; it approves nothing.":
     "Die höchste Spannung jedes Teils einer Speisetabelle im Betrieb und nach einem Fehler eines Wandlers, und wie sie zum Berührungsspannungsband steht. Ein Vergleich mit veröffentlichten Grenzwerten; er gibt nichts frei.",
   "Cables and stages of a feed table as a proposal lists them: what they are, and the highest current, drop, loss and output that each has in the nine cases; of stages also watts per litre; mass, volume and price.":
     "Kabel und Wandler einer Speisetabelle wie in einem Angebot: was sie sind, größter Strom, Spannungsfall, Verlust und größte Abgabe in den neun Fällen; bei Wandlern auch Watt je Liter; Masse, Volumen und Preis.",
   "Every check of a feed table in every case, against what is asked for: what is found in the worst case, its limit, whether it holds, and what to enter or to change. A screening aid; it approves nothing.":
     "Jede Prüfung einer Speisetabelle in jedem Fall gegen das Geforderte: Befund im schlimmsten Fall, Grenzwert, ob er eingehalten ist, und was einzutragen oder zu ändern ist. Eine Hilfe zur Vorauswahl; sie gibt nichts frei.",
+  "Two versions of a feed side by side: figures of the whole feed over nine cases, of each item in one case, and the checks that are judged otherwise; differences B − A with a word for each. It judges nothing itself.":
+    "Zwei Fassungen einer Speisung nebeneinander: Werte der ganzen Speisung über neun Fälle, jedes Teils in einem Fall, und anders beurteilte Prüfungen; Unterschiede B − A, je mit einem Wort. Sie beurteilt selbst nichts.",
   "How units side by side on one bus share its load: current and share of each, and in the last row the bus voltage.":
     "Wie parallele Einheiten an einer Sammelschiene die Last teilen: Strom und Anteil jeder Einheit, in der letzten Zeile die Spannung der Schiene.",
   "Like units that a load needs so that the worst-placed one stays within its rating; with spare units, so many may be lost.":
@@ -255,6 +263,13 @@ const FEEDS: Readonly<Record<string, string>> = {
     "Bereiche in beliebiger Reihenfolge, jeder mit einer Kopfzeile, die mit dem Namen des Blocks beginnt: Supply, Stage, Cable, In line, Load, Location, Stage type, Asked for",
   "of one stage, above 0 and at most 1; a number, a range or several of both":
     "einer Stufe, über 0 und höchstens 1; eine Zahl, ein Bereich oder mehrere von beiden",
+  "the version that B is compared with: range with a header row, as CHAIN_TABLE gives it":
+    "die Fassung, mit der B verglichen wird: Bereich mit einer Kopfzeile, wie ihn CHAIN_TABLE liefert",
+  "the other version, its items lined up with those of A by their names":
+    "die andere Fassung, deren Teile mit denen von A nach ihren Namen zusammengestellt werden",
+  "range of label and value that A is held against, as in CHAIN_CHECKS; empty: nothing is asked for":
+    "Bereich aus Bezeichnung und Wert, gegen den A geprüft wird, wie in CHAIN_CHECKS; leer: nichts ist gefordert",
+  "the same for B; empty: as for A": "dasselbe für B; leer: wie für A",
   "range with a header row: Item, Fed from, Kind and the columns that its rows need":
     "Bereich mit einer Kopfzeile: Item, Fed from, Kind und die Spalten, die seine Zeilen brauchen",
   "light, nominal (default) or peak, or a number that multiplies Load: 0 is no load":
@@ -262,6 +277,13 @@ const FEEDS: Readonly<Record<string, string>> = {
   "lowest, nominal (default) or highest of the supply's window, or its open-circuit voltage":
     "lowest (niedrigste), nominal (Nennwert, Vorgabe) oder highest (höchste) im Fenster der Quelle, oder ihre Leerlaufspannung",
   "which number": "welche Zahl",
+  "how many, best a power of two": "wie viele, am besten eine Zweierpotenz",
+  "a whole number, 0 if left out: the same seed gives the same samples":
+    "eine ganze Zahl, 0 wenn weggelassen: derselbe Startwert gibt dieselben Stichproben",
+  "whose; blank for the whole feed; voltages and currents are those of an item":
+    "wessen; leer für die ganze Speisung; Spannungen und Ströme sind die eines Teils",
+  "range with a header row: Item, Column, Tolerance, Distribution, Group; what varies beside, or in place of, what the feed table's Tolerance says":
+    "Bereich mit einer Kopfzeile: Item, Column, Tolerance, Distribution, Group; was schwankt, neben der Tolerance der Speisetabelle oder an ihrer Stelle",
   "0 (default) or 1": "0 (Vorgabe) oder 1",
   'range of label and value, further columns not read: Framework (IEC 62368-1, IEC 60364-4-41, ISO 6469-3, US workplace), Place (dry, wet or immersed; empty counts as wet) and, for checks, the limits that are asked; or "not asked"':
     'Bereich aus Bezeichnung und Wert: Framework (IEC 62368-1, IEC 60364-4-41, ISO 6469-3, US workplace), Place (dry, wet oder immersed; leer zählt als wet) und für Prüfungen die geforderten Grenzen, oder "not asked"; weitere Spalten ungelesen',
@@ -439,6 +461,9 @@ export const GERMAN_WORDS: Readonly<Record<string, string>> = {
   loss: "Verlust",
   efficiency: "Wirkungsgrad",
   "lowest margin": "kleinster Abstand zu einem Fenster",
+  "highest loading": "höchste Auslastung",
+  "input voltage": "Eingangsspannung",
+  "output voltage": "Ausgangsspannung",
   "closing error": "Bilanzfehler",
   blocked: "gesperrt",
   allowed: "zugelassen",

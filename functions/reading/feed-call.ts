@@ -56,7 +56,15 @@ export function solveOf(
   loads: number | string | undefined,
   supply: number | string | undefined,
 ): Solve {
-  const table = feedTable(cells);
+  return solveOfTable(feedTable(cells), loads, supply);
+}
+
+/** The same of a table that is read. */
+export function solveOfTable(
+  table: FeedTable,
+  loads: number | string | undefined,
+  supply: number | string | undefined,
+): Solve {
   if (typeof loads === "number" && !(loads >= 0)) throw new InputError("loads", loads, "0 or more");
   if (typeof supply === "number") requireOneSupply(table, supply);
   return {

@@ -3,6 +3,7 @@
  * its cells, and some search the same cases. A table is known again by what its cells hold, so that a changed cell is
  * another table and nothing here ever has to be forgotten for being wrong.
  */
+import { type FeedCase, feedCases } from "../../src/network/feed-cases.js";
 import { type Cell, type CellTable, isCellError } from "../cells.js";
 import { type FeedTable, feedTable } from "./feed-table.js";
 
@@ -19,6 +20,11 @@ export class KnownTable {
     if (!this.found.has(name)) this.found.set(name, find());
     return this.found.get(name) as T;
   }
+}
+
+/** Its nine operating points. */
+export function casesOf(table: KnownTable): readonly FeedCase[] {
+  return table.once("cases", () => feedCases(table.table.feed));
 }
 
 /** In the order in which they were last asked for. */

@@ -10,6 +10,8 @@ import {
   type ItemDetails,
   type JudgedFeed,
 } from "../../src/judgement/judged-feed.js";
+import { type JudgedRow, judgedRows } from "../../src/judgement/checks.js";
+import type { Requirements } from "../../src/judgement/requirements.js";
 import { InputError } from "../../src/quantities/errors.js";
 import { figureInSi } from "../../src/quantities/header-units.js";
 import {
@@ -23,6 +25,7 @@ import {
 import { requireChoice, requireUsable } from "../arguments.js";
 import { type Cell, type CellTable, isBlank, isCellError } from "../cells.js";
 import { FEED_FIELDS } from "./feed-columns.js";
+import type { KnownTable } from "./feed-memory.js";
 import { type FeedTable, filledRows, zeroIsBlankIn } from "./feed-table.js";
 import { sizeFrom } from "./size-text.js";
 import { type ReadColumn, readColumns } from "./table-cells.js";
@@ -75,6 +78,17 @@ export function judgedTable(cells: CellTable, { feed }: FeedTable): JudgedFeed {
   const zeroIsBlank = zeroIsBlankIn(cells);
   const details = filledRows(cells).map((row) => detailsOf(row, columns, zeroIsBlank));
   return { columns: feed, details };
+}
+
+/** The judgement of a table, once for it and what is asked. @throws {InputError} as `judgedTable`. */
+export function checksOf(
+  known: KnownTable,
+  cells: CellTable,
+  asked: Requirements,
+): readonly JudgedRow[] {
+  return known.once(`checks ${asked.key}`, () =>
+    judgedRows(judgedTable(cells, known.table), asked),
+  );
 }
 
 /** Columns that the feed table's own reading does not read. */

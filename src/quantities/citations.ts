@@ -89,6 +89,12 @@ export const citations = {
     locator: "13.3, monotone Newton iteration for order-convex functions",
     standing: "from memory",
   },
+  "adjoint-network": {
+    work: "S. W. Director and R. A. Rohrer, The generalized adjoint network and network sensitivities, IEEE Transactions on Circuit Theory 16 (1969)",
+    locator:
+      "pp. 318–323: all sensitivities of one result from one solution of the adjoint network",
+    standing: "from memory",
+  },
   "ratio-circuit": {
     work: "R. W. Erickson and D. Maksimović, Fundamentals of Power Electronics, 3rd ed.",
     locator: "chapter 3: the dc transformer with series resistance",
@@ -460,6 +466,54 @@ export const citations = {
     work: "A. Emadi, A. Khaligh, C. H. Rivetta and G. A. Williamson, Constant power loads and negative impedance instability in automotive systems, IEEE Trans. Vehicular Technology 55(4):1112 (2006)",
     locator:
       "a line R, L and a capacitor C feed a load of constant power stably while P < V²·R·C/L",
+    standing: "from memory",
+  },
+  "gum-flat": {
+    work: "JCGM 100:2008, Evaluation of measurement data, Guide to the expression of uncertainty in measurement (GUM)",
+    locator: "4.3.7: a flat input within ± a has the standard uncertainty a/√3",
+    standing: "from memory",
+  },
+  "gum-triangular": {
+    work: "JCGM 100:2008, GUM",
+    locator: "4.3.9: a triangular input within ± a has the standard uncertainty a/√6",
+    standing: "from memory",
+  },
+  "gum-first-order": {
+    work: "JCGM 100:2008, GUM",
+    locator:
+      "5.1.2 equation (10): root of the sum of squares of sensitivity times standard uncertainty; 5.2.2 equation (16): fully correlated parts add first",
+    standing: "from memory",
+  },
+  "jcgm-101": {
+    work: "JCGM 101:2008, Supplement 1 to the GUM, Propagation of distributions using a Monte Carlo method",
+    locator:
+      "7.6: mean and standard deviation of the samples; 7.7: intervals from the samples in order",
+    standing: "from memory",
+  },
+  "three-sigma": {
+    work: "Tolerances of parts read as three standard deviations of a normal distribution",
+    locator: "99.73 % lie within",
+    standing: "common practice, no source",
+  },
+  "extreme-values": {
+    work: "ECSS-Q-HB-30-01A (2011), Worst case analysis",
+    locator:
+      "extreme value analysis, root sum square and Monte Carlo as methods (title and foreword seen); Σ|S·T| and √Σ(S·T)² written from memory",
+    standing: "from memory",
+  },
+  "sobol-joe-kuo": {
+    work: "S. Joe and F. Y. Kuo, Constructing Sobol sequences with better two-dimensional projections, SIAM J. Sci. Comput. 30 (2008) 2635-2654",
+    locator: "direction numbers D(6), as libraries reproduce them",
+    standing: "seen second-hand",
+  },
+  "saltelli-2010": {
+    work: "A. Saltelli et al., Variance based sensitivity analysis of model output, Computer Physics Communications 181 (2010) 259-270",
+    locator: "table 2 (b): first index",
+    standing: "from memory",
+  },
+  "jansen-1999": {
+    work: "M. J. W. Jansen, Analysis of variance designs for model output, Computer Physics Communications 117 (1999) 35-43",
+    locator: "total index",
     standing: "from memory",
   },
 } as const satisfies Record<string, Citation>;

@@ -20,6 +20,8 @@ import { efficiencyPictures } from "./stage-efficiency.js";
 import { typePictures } from "./stage-types.js";
 import { type ItemOf, sharePictures, worstConverterPictures } from "./converter-share.js";
 import { voltagePaths } from "./voltage-path.js";
+import { spreadPictures } from "./spread/spread-picture.js";
+import { tornadoPictures } from "./spread/tornado-picture.js";
 import { wattFlow } from "./watt-flow.js";
 
 export async function readPictures(
@@ -63,6 +65,8 @@ function pictureOffers(
         feed && loads !== undefined ? lossSweepPicture(items, { feed, loads }) : undefined,
       ),
     },
+    { id: "tornado", variants: feed ? tornadoPictures(feed) : [] },
+    { id: "spread", variants: feed ? spreadPictures(feed) : [] },
     {
       id: "share",
       variants: sharePictures(readings("PARALLEL_SHARE"), itemOf),

@@ -41,7 +41,7 @@ export function picturePlan(
   const cells = [ranges["Feed"], ranges["Solved"]].flatMap((one) => (one ? [rangeText(one)] : []));
   const lines = [
     said.from(budgetTitle, cells.join(", ")),
-    said.values(solvedFor),
+    said.values(picture.solvedFor ?? solvedFor),
     ...alternative.split(/(?<=\.) /),
   ];
   const pictureRow = lines.length + 3;

@@ -40,10 +40,10 @@ describe("functions.js", () => {
     assert.equal(runInContext('Downfeed.evaluate("CONDUCTOR_AREA", [2.5]).value', page), 2.5);
   });
 
-  it("holds nothing of the workbench's spreadsheet and stays below 150 kB gzipped", async () => {
+  it("holds nothing of the workbench's spreadsheet and stays below 180 kB gzipped", async () => {
     const script = await built("functions.js");
     assert.ok(!/univer(?!sity)/i.test(script));
-    assert.ok(gzipSync(script, { level: 9 }).length <= 150_000);
+    assert.ok(gzipSync(script, { level: 9 }).length <= 180_000);
   });
 
   it("holds the only copy of the engine", async () => {

@@ -2,7 +2,7 @@
 import { rangeAddress, rangePlace, cellPlace } from "../../../src/plans/addresses.js";
 import type { SheetRange } from "../lines/call-tree.js";
 
-/** A figure stays, painted grey; what judges, and what counts or quotes it, goes blank. */
+/** Painted grey, a figure stays; what judges, and what counts or quotes it, goes blank as well. */
 export type WhenVoid = "grey" | "blank";
 
 /** A formula of a sheet, and the cells that it reads. */
@@ -48,8 +48,8 @@ export class VoidCells {
   /** In few ranges, column by column. */
   rangesOf(sheet: string): string[] {
     const byColumn = new Map<number, number[]>();
-    for (const { row, column, when } of this.of(sheet).values())
-      if (when === "grey") byColumn.set(column, [...(byColumn.get(column) ?? []), row]);
+    for (const { row, column } of this.of(sheet).values())
+      byColumn.set(column, [...(byColumn.get(column) ?? []), row]);
     const runs = new Map<string, number[]>();
     for (const [column, rows] of byColumn)
       for (const run of runsOf(rows)) {

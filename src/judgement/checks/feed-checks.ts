@@ -12,7 +12,7 @@ import { MissingFigure, Place } from "../place.js";
 import type { Requirements } from "../requirements.js";
 import { type SolvedCase, type TreeContext } from "../tree-context.js";
 import { plainName } from "../../network/feed-topology.js";
-import type { DetailFigure } from "../judged-feed.js";
+import { summedFigure, type SummedField } from "./summed-figure.js";
 import { MissingRequirement } from "../place.js";
 
 export const HEADROOM: Check = {
@@ -243,8 +243,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
     weight: "warning",
     means: "it weighs more than is asked",
     cite: "definition",
-    find: (feed) =>
-      summed(feed, "Largest mass", "mass", "kg", ["run", "series", "ratio", "regulated"]),
+    find: (feed) => summed(feed, "Largest mass", "mass", "kg"),
   },
   Price: {
     asked: "at most",
@@ -252,13 +251,7 @@ export const WHOLE_CHECKS: Readonly<Record<WholeCheckName, WholeCheck>> = {
     means: "it costs more than is asked",
     cite: "definition",
     find: (feed) =>
-      summed(feed, "Largest price", "price", String(feed.requirements.get("Currency") ?? ""), [
-        "supply",
-        "run",
-        "series",
-        "ratio",
-        "regulated",
-      ]),
+      summed(feed, "Largest price", "price", String(feed.requirements.get("Currency") ?? "")),
   },
 };
 
@@ -317,14 +310,14 @@ function locationsOf(place: Place): string[] {
 function summed(
   { trees, requirements }: WholeFeed,
   label: Parameters<Requirements["figure"]>[0],
-  field: Extract<DetailFigure, "mass" | "price">,
+  field: SummedField,
   unit: string,
-  kinds: readonly string[],
 ): Finding {
   const limit = asked(requirements, label);
-  const places = placesOf(trees).filter(({ kindName }) => kinds.includes(kindName));
-  const missing = places.filter((place) => place.figure(field) === undefined);
-  const total = places.reduce((sum, place) => sum + (place.figure(field) ?? 0), 0);
+  const sums = trees.map((tree) => ({ tree, ...summedFigure(tree.feed, field) }));
+  const places = sums.flatMap(({ tree, rows }) => rows.map((row) => new Place(tree, row)));
+  const missing = sums.flatMap((sum) => sum.missing.map((row) => new Place(sum.tree, row)));
+  const total = sums.reduce((sum, one) => sum + one.total, 0);
   const known = places.length - missing.length;
   // What is not known only adds to it.
   if (missing.length > 0 && total <= limit)

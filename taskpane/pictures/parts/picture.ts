@@ -9,6 +9,8 @@ export interface Picture {
   readonly alternative: string;
   readonly draw: (surface: Surface) => Drawing;
   readonly table: PictureTable;
+  /** Where it is of other loads than the sheet's, in words. */
+  readonly solvedFor?: string;
   /** Where a spreadsheet has a chart of this kind; it is drawn from the table. */
   readonly chart?: PictureChart;
 }
@@ -56,7 +58,16 @@ export interface PictureVariant {
 }
 
 export interface PictureOffer {
-  readonly id: "diagram" | "watts" | "voltage" | "sweep" | "share" | "worst" | "efficiency";
+  readonly id:
+    | "diagram"
+    | "watts"
+    | "voltage"
+    | "sweep"
+    | "tornado"
+    | "spread"
+    | "share"
+    | "worst"
+    | "efficiency";
   readonly variants: readonly PictureVariant[];
 }
 

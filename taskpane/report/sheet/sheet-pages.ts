@@ -88,12 +88,17 @@ export class SheetPages {
   }
 
   picture(picture: Omit<PlanPicture, "at">): void {
-    const rows = Math.ceil(picture.size[1] / ROW_PIXELS) + 1;
-    if (!this.hasRoom(rows * GAP)) this.endPage();
+    const room = pictureRoom(picture);
+    if (!this.hasRoom(room)) this.endPage();
     this.pictures.push({ ...picture, at: at(0, this.next) });
-    this.next += rows;
-    this.used += rows * GAP;
+    this.next += room / GAP;
+    this.used += room;
   }
+}
+
+/** In pixels: whole rows, more than it has itself. */
+export function pictureRoom({ size }: Pick<PlanPicture, "size">): number {
+  return (Math.ceil(size[1] / ROW_PIXELS) + 1) * GAP;
 }
 
 export function rowHeight(cells: readonly PlacedCell[]): number {

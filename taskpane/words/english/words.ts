@@ -125,6 +125,8 @@ export const words = {
       watts: "Feed",
       voltage: "Path to",
       sweep: "Feed",
+      tornado: "Result",
+      spread: "Result",
       share: "Call in",
       worst: "Calls on the sheet",
       efficiency: "Call in",
@@ -213,6 +215,33 @@ export const words = {
         `The sheet is solved at ${voltage}: ${all}, of which ${line} in supply, cables and contacts and ${stages} in stages.`,
       leftOut: (points: number) =>
         `Left out, because the feed has no operating point there: ${count(points, "voltage")}.`,
+    },
+    results: { loss: "Loss of the feed", margin: "Least margin to a window" },
+    tornado: {
+      title: (result: string) => `Which inputs matter: ${result.toLowerCase()}`,
+      columns: { input: "Input", low: "Input low", high: "Input high", swing: "Swing" },
+      legend: "hatched: input low; plain: input high",
+      enteredMark: (value: string) => `as entered ${value}`,
+      bar: (input: string, low: string, high: string) => `${input}: ${low} … ${high}`,
+      entered: (result: string, value: string) => `${result} is ${value} as entered.`,
+      widest: (input: string, low: string, high: string) =>
+        `${input} moves it most: ${low} at its low end, ${high} at its high end.`,
+      without: (inputs: number) =>
+        `No operating point at an end of ${count(inputs, "input")}, which are not drawn.`,
+      more: (inputs: number) => `Not drawn, because they move it less: ${count(inputs, "input")}.`,
+      atNominal: (note: string) => `At nominal supply and loads: ${note}.`,
+    },
+    spread: {
+      title: (result: string) => `Spread over the tolerances: ${result.toLowerCase()}`,
+      axis: "Share of samples",
+      columns: { from: "From", to: "To", share: "Share of samples" },
+      marks: { lowest: "lowest extreme", highest: "highest extreme", limit: "limit" },
+      entered: (result: string, value: string) => `${result} is ${value} as entered.`,
+      between: (low: string, high: string) => `Nine in ten samples lie between ${low} and ${high}.`,
+      extremes: (low: string, high: string) =>
+        `At the ends of the tolerances it is ${low} to ${high}: limits are judged by these, never by percentiles.`,
+      note: (note: string) => `Of the feed: ${note}.`,
+      unanswered: (samples: number) => `Without an operating point: ${count(samples, "sample")}.`,
     },
     share: {
       title: (item: string | undefined) =>

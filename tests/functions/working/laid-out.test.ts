@@ -105,6 +105,9 @@ const OWN_CASES: ReadonlySet<string> = new Set([
   "CHAIN_CASES",
   "CHAIN_HEADROOM",
   "CHAIN_SCHEDULE",
+  "CHAIN_SHARES",
+  "CHAIN_TORNADO",
+  "CHAIN_UNCERTAINTY",
   "CHAIN_WORST",
 ]);
 

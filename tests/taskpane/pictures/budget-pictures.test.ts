@@ -116,6 +116,47 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
       }
     });
 
+    it("show what varies the feed's own results, as the functions tell it", () => {
+      const feed = budget.found().ranges["Feed"];
+      assert.ok(feed);
+      const cells = feed.values.map((row) => row.map((value) => (value === "" ? null : value)));
+      const asked = (id: string, quantity: string): CellTable => {
+        const outcome = evaluate(id, [cells as CellTable, quantity]);
+        assert.ok(outcome.ok);
+        return (outcome.value as CellTable).slice(1);
+      };
+      const quantities = ["loss", "lowest margin"];
+      assert.equal(offer("tornado").variants.length, quantities.length);
+      offer("tornado").variants.forEach(({ picture: tornado }, index) => {
+        const wanted = asked("CHAIN_TORNADO", quantities[index]!)
+          .slice(1)
+          .filter(([, , , , low, high]) => typeof low === "number" && low !== high)
+          .map(([input, , , , low, high]) => [input, low, high]);
+        assert.ok(wanted.length > 0);
+        assert.deepEqual(
+          tornado.table.rows.map((row) => row.slice(0, 3)),
+          wanted.slice(0, 12),
+        );
+        const swings = tornado.table.rows.map((row) => Number(row[3]));
+        assert.deepEqual(
+          swings,
+          [...swings].sort((one, other) => other - one),
+        );
+        const [input] = wanted[0]!;
+        assert.ok(tornado.alternative.includes(`${String(input)} moves it most`));
+        for (const width of [318, 868]) assert.ok(!drawnText(tornado, width).includes("NaN"));
+      });
+      assert.equal(offer("spread").variants.length, quantities.length);
+      offer("spread").variants.forEach(({ picture: spread }, index) => {
+        const rows = asked("CHAIN_UNCERTAINTY", quantities[index]!);
+        assert.deepEqual(
+          spread.table.rows,
+          rows.map((row) => row.slice(4)),
+        );
+        for (const width of [318, 868]) assert.ok(!drawnText(spread, width).includes("NaN"));
+      });
+    });
+
     it("sweep the feed itself: every point is what CHAIN_TOTAL gives for that voltage", () => {
       const feed = budget.found().ranges["Feed"];
       assert.ok(feed);

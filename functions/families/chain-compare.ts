@@ -1,0 +1,224 @@
+/** Two versions of a feed side by side. */
+import { NONE } from "../../src/judgement/check-row.js";
+import {
+  type ComparedFigure,
+  comparisonWorking,
+  feedComparison,
+  type FeedVersion,
+} from "../../src/judgement/comparison/feed-comparison.js";
+import { Requirements } from "../../src/judgement/requirements.js";
+import { InputError } from "../../src/quantities/errors.js";
+import { PassedOnError } from "../arguments.js";
+import type { Cell, CellTable } from "../cells.js";
+import { defineEntry, type ShownStep } from "../entry.js";
+import { askedForParameter, requirementsOf } from "../reading/asked-for.js";
+import {
+  feedTableParameter,
+  loadsParameter,
+  type Solve,
+  solve,
+  solveOfTable,
+  supplyParameter,
+} from "../reading/feed-call.js";
+import { casesOf, type KnownTable, knownTable } from "../reading/feed-memory.js";
+import { checksOf, judgedTable } from "../reading/judged-table.js";
+
+/** Headers of the result, in an order that people count on. */
+export const COMPARE_COLUMNS = [
+  "Item",
+  "Figure",
+  "A",
+  "B",
+  "Difference",
+  "Relative difference",
+  "Unit",
+  "Verdict",
+] as const;
+
+interface VersionCall {
+  readonly known: KnownTable;
+  readonly cells: CellTable;
+  readonly asked: Requirements;
+  readonly solve: Solve;
+}
+
+interface Comparison {
+  readonly rows: readonly ComparedFigure[];
+}
+
+const WHOLE = "Whole feed";
+
+/** Columns of both versions of the example; the cables differ. */
+function exampleTable(ohms: number): CellTable {
+  return [
+    [
+      ...["Item", "Fed from", "Kind", "Voltage (V)", "Resistance (Ω)", "Load"],
+      ...["Lowest V", "Highest V", "Rated A"],
+    ],
+    ["Bus", "", "supply", 400, "", "", 380, 420, ""],
+    ["Cable", "Bus", "run", "", ohms, "", "", "", 20],
+    ["Camp", "Cable", "current load", "", "", 10, 365, 450, ""],
+  ];
+}
+
+const chainCompare = defineEntry({
+  id: "CHAIN_COMPARE",
+  family: "chain",
+  purpose:
+    "Two versions of a feed side by side: figures of the whole feed over nine cases, of each item in one case, and the checks that are judged otherwise; differences B − A with a word for each. It judges nothing itself.",
+  relation: "difference = B − A; relative difference = (B − A) ÷ |A|",
+  parameters: {
+    feedTable: {
+      ...feedTableParameter,
+      name: "feed table A",
+      meaning:
+        "the version that B is compared with: range with a header row, as CHAIN_TABLE gives it",
+    },
+    feedTableB: {
+      ...feedTableParameter,
+      name: "feed table B",
+      meaning: "the other version, its items lined up with those of A by their names",
+    },
+    askedFor: {
+      ...askedForParameter,
+      name: "asked for A",
+      meaning:
+        "range of label and value that A is held against, as in CHAIN_CHECKS; empty: nothing is asked for",
+      optional: true,
+    },
+    askedForB: {
+      ...askedForParameter,
+      name: "asked for B",
+      meaning: "the same for B; empty: as for A",
+      optional: true,
+    },
+    loads: loadsParameter,
+    supply: supplyParameter,
+  },
+  result: {
+    shape: "table",
+    unit: "as in the column Unit",
+    meaning: COMPARE_COLUMNS.join(", "),
+  },
+  example: {
+    args: [exampleTable(2), exampleTable(1), [["Margin to each window", "not asked"]]],
+    gives: [
+      [...COMPARE_COLUMNS],
+      [WHOLE, "Cases solved, of nine", 9, 9, 0, NONE, "", "same"],
+      [WHOLE, "Highest supply power", 4200, 4200, 0, 0, "W", "same"],
+      [WHOLE, "Highest loss", 200, 100, -100, -0.5, "W", "better"],
+      [
+        ...[WHOLE, "Least efficiency at nominal loads"],
+        ...[0.947368, 0.973684, 0.026316, NONE, "", "better"],
+      ],
+      [
+        ...[WHOLE, "Least margin to a window"],
+        ...[-0.013699, 0.013699, 0.027397, NONE, "", "better"],
+      ],
+      [
+        ...[WHOLE, "Least margin at"],
+        ...["Camp: supply lowest, loads nominal", "Camp: supply lowest, loads nominal"],
+        ...[NONE, NONE, "", "same"],
+      ],
+      [WHOLE, "Highest loading", 0.5, 0.5, 0, NONE, "", "same"],
+      [
+        ...[WHOLE, "Highest loading at"],
+        ...["Cable: supply lowest, loads nominal", "Cable: supply lowest, loads nominal"],
+        ...[NONE, NONE, "", "same"],
+      ],
+      [WHOLE, "Checks that fail", 1, 0, -1, NONE, "", "better"],
+      [WHOLE, "Checks not determined", 18, 18, 0, NONE, "", "same"],
+      ["Bus", "Input V", 400, 400, 0, 0, "V", "same"],
+      ["Bus", "Output V", 400, 400, 0, 0, "V", "same"],
+      ["Bus", "Input A", 10, 10, 0, 0, "A", "same"],
+      ["Bus", "Loss W", 0, 0, 0, NONE, "W", "same"],
+      ["Cable", "Input V", 400, 400, 0, 0, "V", "same"],
+      ["Cable", "Output V", 380, 390, 10, 0.026316, "V", "differs"],
+      ["Cable", "Input A", 10, 10, 0, 0, "A", "same"],
+      ["Cable", "Loss W", 200, 100, -100, -0.5, "W", "better"],
+      ["Cable", "Loading", 0.5, 0.5, 0, NONE, "", "same"],
+      ["Camp", "Input V", 380, 390, 10, 0.026316, "V", "differs"],
+      ["Camp", "Input A", 10, 10, 0, 0, "A", "same"],
+      ["Camp", "Margin to its window", 0.041096, 0.068493, 0.027397, NONE, "", "better"],
+      ["Camp", "Input above lowest", 360, 370, 10, NONE, "V", "now holds"],
+    ],
+    note: "380 V − 10 A · 2 Ω = 360 V below 365 V, with 1 Ω 370 V above it; 10² · 2 = 200 W and 100 W; 1 − 200/3800 = 0.94737",
+  },
+  citations: ["two-roots", "monotone-newton", "ohm-joule"],
+  validity: [
+    "Figures of the whole feed are the worst of the nine cases of CHAIN_CASES that are solved; where A and B solve other cases, the verdict is not determined. Mass and price are added up as CHAIN_CHECKS does; their verdict is not determined while one is missing.",
+    "Figures of items are those of CHAIN_SOLVE at loads and supply. Items are lined up by name: one that was renamed is only in A, and only in B.",
+    "Better and worse are said of losses, efficiency, margins, loadings, mass, price and counts. Which voltage, current or supply power is better depends on what is wanted: they differ.",
+    "Checks stand there where CHAIN_CHECKS judges them otherwise; of those that only one version has, the ones that fail or are not determined.",
+    "A comparison approves neither version: what both fail is no row of it.",
+  ],
+  copied: { verdicts: ["Verdict"] },
+  read: ({ feedTable, feedTableB, askedFor, askedForB, loads, supply }) => {
+    const inA = askedFor ? requirementsOf(askedFor) : new Requirements(new Map());
+    const inB = askedForB ? blaming("askedForB", () => requirementsOf(askedForB)) : inA;
+    const version = (field: string, cells: CellTable, asked: Requirements): VersionCall => {
+      const known = blaming(field, () => knownTable(cells));
+      return { known, cells, asked, solve: solveOfTable(known.table, loads, supply) };
+    };
+    return {
+      a: version("feedTable", feedTable, inA),
+      b: version("feedTableB", feedTableB, inB),
+    };
+  },
+  calculate: ({ a, b }): Comparison => ({
+    rows: feedComparison(versionOf("feedTable", a), versionOf("feedTableB", b)),
+  }),
+  cells: ({ rows }) => [[...COMPARE_COLUMNS], ...rows.map(rowCells)],
+  caveats: () => [],
+  working: (_, { rows }, row) => {
+    const compared = row === undefined ? undefined : rows[row - 1];
+    return compared ? comparisonWorking(compared) : [];
+  },
+  cellOf: ({ rows }, row, column) => comparedStep(rows[row - 1], COMPARE_COLUMNS[column]),
+});
+
+/** Two arguments of a kind are read alike; the message names the one that is refused. */
+function blaming<T>(field: string, read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    if (error instanceof PassedOnError) throw new PassedOnError(field, error.cell);
+    if (error instanceof InputError) throw new InputError(field, error.value, error.requirement);
+    throw error;
+  }
+}
+
+function versionOf(
+  field: string,
+  { known, cells, asked, solve: conditions }: VersionCall,
+): FeedVersion {
+  const { loads, supply } = conditions;
+  return {
+    feed: blaming(field, () => judgedTable(cells, known.table)),
+    cases: casesOf(known),
+    point: known.once(`solved ${JSON.stringify([loads, supply])}`, () => solve(conditions).point),
+    checks: checksOf(known, cells, asked),
+    currency: String(asked.get("Currency") ?? ""),
+  };
+}
+
+function rowCells(row: ComparedFigure): Cell[] {
+  const { item, figure, a, b, difference, relative, unit, verdict } = row;
+  return [item, figure, a ?? NONE, b ?? NONE, difference ?? NONE, relative ?? NONE, unit, verdict];
+}
+
+const COLUMN_STEPS: Partial<Readonly<Record<(typeof COMPARE_COLUMNS)[number], string>>> = {
+  Difference: "difference",
+  "Relative difference": "relative",
+};
+
+/** Only a row whose difference is a number has a working. */
+function comparedStep(
+  row: ComparedFigure | undefined,
+  heading: (typeof COMPARE_COLUMNS)[number] | undefined,
+): ShownStep | undefined {
+  const step = heading && COLUMN_STEPS[heading];
+  return step !== undefined && row?.difference !== undefined ? { working: -1, step } : undefined;
+}
+
+export const chainCompareEntries = [chainCompare];

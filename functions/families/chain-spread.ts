@@ -1,0 +1,395 @@
+/** How far a result of a feed spreads over what may vary in it, and which of the inputs make it spread. */
+import { feedFunction, type FeedFunction } from "../../src/network/feed-function.js";
+import { requireValue } from "../../src/network/feed-quantities.js";
+import { inputUnit, type VariedInput } from "../../src/network/varied-inputs.js";
+import { InputError } from "../../src/quantities/errors.js";
+import { frozenIn } from "../../src/quantities/given-sources.js";
+import type { Quantity } from "../../src/quantities/steps.js";
+import { histogram } from "../../src/spread/histogram.js";
+import { type Shares, shares } from "../../src/spread/shares.js";
+import { sharesGivens, sharesSteps, sharesValues } from "../../src/spread/shares-steps.js";
+import { type Spread, spread } from "../../src/spread/spread.js";
+import { spreadGivens, spreadSteps, spreadValues } from "../../src/spread/spread-steps.js";
+import type { UncertainInput } from "../../src/spread/uncertain-input.js";
+import type { Cell, CellTable } from "../cells.js";
+import { defineEntry, type Parameter, type ShownStep, type ValuesOf } from "../entry.js";
+import { inputName } from "../reading/spread/spread-block.js";
+import {
+  type VariedCall,
+  VARIED_EXAMPLE,
+  variedCall,
+  variedCaveats,
+  variedParameters,
+} from "../reading/spread/varied-call.js";
+import { NONE } from "./chain.js";
+
+/** Headers of the results, in an order that people count on. */
+export const UNCERTAINTY_COLUMNS = [
+  "Figure",
+  "Value",
+  "Unit",
+  "Note",
+  "From",
+  "To",
+  "Share of samples",
+] as const;
+
+export const SHARES_COLUMNS = ["Input", "Alone", "With others", "Note"] as const;
+
+/** Powers of two fill every axis evenly. */
+const SAMPLES = 1024;
+const SHARE_SAMPLES = 512;
+/** As a blank cell is read where it comes as 0. */
+const SEED = 0;
+
+const sampleParameters = {
+  samples: {
+    name: "samples",
+    unit: "1",
+    meaning: "how many, best a power of two",
+    kind: "number",
+    optional: true,
+  },
+  seed: {
+    name: "seed",
+    unit: "1",
+    meaning: `a whole number, ${SEED} if left out: the same seed gives the same samples`,
+    kind: "number",
+    zero: "real",
+    optional: true,
+  },
+} as const satisfies Readonly<Record<string, Parameter>>;
+
+const spreadParameters = { ...variedParameters, ...sampleParameters };
+
+interface SpreadCall extends VariedCall {
+  readonly samples: number | undefined;
+  readonly seed: number;
+}
+
+function spreadCall(values: ValuesOf<typeof spreadParameters>): SpreadCall {
+  return { ...variedCall(values), samples: values.samples, seed: values.seed ?? SEED };
+}
+
+/** A feed as a function, the result as entered, and its inputs as those of a spread. */
+interface Varied {
+  readonly call: VariedCall;
+  readonly f: FeedFunction;
+  readonly entered: number;
+  readonly inputs: readonly UncertainInput[];
+  /** What people read about the result and its inputs. */
+  readonly quantities: { readonly answer: Quantity; readonly inputs: readonly Quantity[] };
+}
+
+/** @throws {InputError} where nothing varies. */
+function variedFeed(call: VariedCall): Varied {
+  const { solved, asked, inputs } = call;
+  if (inputs.length === 0)
+    throw new InputError(
+      "spread",
+      null,
+      "given where no row of the feed table has a Tolerance and no supply a window: nothing varies",
+    );
+  const { feed } = solved.table;
+  const f = feedFunction(feed, asked, inputs);
+  const { name, unit } = f.quantity;
+  const own = asked.row === undefined ? "" : ` of ${feed.item[asked.row]!}`;
+  return {
+    call,
+    f,
+    entered: requireValue(f.quantity, f.feed),
+    inputs: inputs.map((input) => uncertain(input, inputName(feed, input))),
+    quantities: {
+      answer: { label: `${capital(name)}${own}`, symbol: "y", unit },
+      inputs: inputs.map((input, place) => ({
+        label: inputName(feed, input),
+        symbol: `x${place + 1}`,
+        unit: inputUnit(feed, input),
+      })),
+    },
+  };
+}
+
+/** A window need not have the supply's voltage in its middle; what spreads lies evenly between its ends. */
+function uncertain({ low, high, distribution, group }: VariedInput, name: string): UncertainInput {
+  return { name, value: (low + high) / 2, halfWidth: (high - low) / 2, distribution, group };
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+const VARIES =
+  "Inputs are what the Tolerance of a row moves, the voltage of a supply within its window, and the rows of spread, each of which stands in place of what the feed table says of that figure. Each is taken as flat, anywhere between its two ends, unless spread says otherwise; those of one Group lie at the same place between theirs.";
+const SAME_SAMPLES =
+  "The samples are points of Sobol's sequence, scrambled by the seed: a sheet that calculates anew shows the same numbers.";
+const NO_LIMIT =
+  "Percentiles and shares bound nothing: voltage bands, windows, ratings and every other limit are judged by the extremes, in CHAIN_WORST, CHAIN_BANDS and CHAIN_CHECKS.";
+
+const NOT_A_LIMIT = "not a limit: limits are judged by the extremes";
+
+interface Uncertainty extends Varied {
+  readonly found: Spread;
+}
+
+const chainUncertainty = defineEntry({
+  id: "CHAIN_UNCERTAINTY",
+  family: "chain",
+  purpose:
+    "How far a result of a feed table spreads over its tolerances: mean, standard uncertainty, percentiles, extremes at the ends of the tolerances, and beside them the root of the sum of squares. On the right the samples in classes.",
+  relation: "u² = Σ(y − ȳ)²/(N − 1); first order u² = Σ(S·T/√3)²; worst case Σ|S|·T; RSS √Σ(S·T)²",
+  parameters: spreadParameters,
+  result: {
+    shape: "table",
+    unit: "as in the column Unit",
+    meaning: UNCERTAINTY_COLUMNS.join(", "),
+  },
+  example: {
+    args: [VARIED_EXAMPLE, "loss"],
+    gives: [
+      [...UNCERTAINTY_COLUMNS],
+      ["As entered", 1715.729, "W", "", 1303.846, 1370.787, 0.02050781],
+      ["Middle of the tolerances", 1715.729, "W", "", 1370.787, 1437.727, 0.04394531],
+      ["Mean", 1729.408, "W", "", 1437.727, 1504.668, 0.07714844],
+      ["Standard uncertainty", 201.7617, "W", "", 1504.668, 1571.609, 0.09863281],
+      ["P05", 1418.699, "W", NOT_A_LIMIT, 1571.609, 1638.549, 0.1132813],
+      ["P50", 1713.971, "W", "", 1638.549, 1705.49, 0.1289063],
+      ["P95", 2094.641, "W", NOT_A_LIMIT, 1705.49, 1772.43, 0.1289063],
+      ["Lowest extreme", 1303.846, "W", "at a corner", 1772.43, 1839.371, 0.1015625],
+      ["Highest extreme", 2307.955, "W", "at a corner", 1839.371, 1906.311, 0.08789063],
+      ["Standard uncertainty, first order", 198.1153, "W", "", 1906.311, 1973.252, 0.06738281],
+      ["Worst case, first order, ±", 485.2814, "W", "", 1973.252, 2040.192, 0.05175781],
+      [
+        "Root of the sum of squares, ±",
+        343.1458,
+        "W",
+        "inputs independent and centred; not a limit",
+        2040.192,
+        2107.133,
+        0.03613281,
+      ],
+      ["Samples", 1024, "1", "", 2107.133, 2174.073, 0.02734375],
+      ["Samples without an answer", 0, "1", "", 2174.073, 2241.014, 0.01074219],
+      ["Seed", 0, "1", "", 2241.014, 2307.955, 0.005859375],
+    ],
+    note: "by quadrature of V = (E + √(E² − 4 · R · 10 000)) / 2: mean 1729.41 W, u 201.68 W, P05 1419.6 W, P50 1713.7 W, P95 2094.1 W; at 420 V, 1.8 Ω 1303.85 W, at 380 V, 2.2 Ω 2307.95 W",
+  },
+  citations: [
+    "jcgm-101",
+    "gum-first-order",
+    "gum-flat",
+    "gum-triangular",
+    "three-sigma",
+    "extreme-values",
+    "sobol-joe-kuo",
+    "two-roots",
+    "monotone-newton",
+  ],
+  validity: [
+    VARIES,
+    NO_LIMIT,
+    SAME_SAMPLES,
+    "At nominal supply and loads, but for what varies. Samples without an operating point are counted, and are in no other figure.",
+    "The root of the sum of squares assumes independent, centred inputs and a result in proportion to them; the worst case beside it assumes the last only. The extremes are solved at every corner of up to 12 inputs or groups, else at the two to which the sensitivities point.",
+  ],
+  copied: { verdicts: [] },
+  read: spreadCall,
+  calculate: (call): Uncertainty => {
+    const varied = variedFeed(call);
+    const { samples = SAMPLES, seed } = call;
+    return { ...varied, found: spread(varied.f.valueAt, varied.inputs, { samples, seed }) };
+  },
+  cells: uncertaintyTable,
+  cellOf: (_, row, column): ShownStep | undefined => {
+    const step = column === 1 ? FIGURES[row - 1]?.step : undefined;
+    return step === undefined ? undefined : { working: 0, step };
+  },
+  caveats: ({ call, found }) => [...variedCaveats(call, "uncertainty"), ...found.caveats],
+  working: (_, { found, inputs, quantities }) => {
+    const givens = spreadGivens(found, inputs, quantities);
+    const { samples, seed } = found;
+    const working = {
+      title: quantities.answer.label,
+      givens,
+      steps: spreadSteps(found, inputs, quantities),
+      values: spreadValues(found, inputs),
+      frozen: frozenIn(Object.keys(givens), `${samples} samples by seed ${seed}, each solved`),
+    };
+    return [working];
+  },
+});
+
+interface SpreadFigure {
+  readonly name: string;
+  readonly value: (uncertainty: Uncertainty) => number;
+  readonly step?: string;
+  readonly unit?: string;
+  readonly note?: (uncertainty: Uncertainty) => string;
+}
+
+const FIGURES: readonly SpreadFigure[] = [
+  { name: "As entered", value: ({ entered }) => entered, note: ({ call }) => call.takenAsExact },
+  { name: "Middle of the tolerances", value: ({ found }) => found.nominal },
+  { name: "Mean", value: ({ found }) => found.mean, step: "mean" },
+  { name: "Standard uncertainty", value: ({ found }) => found.uncertainty, step: "uncertainty" },
+  { name: "P05", value: ({ found }) => found.p05, step: "p05", note: () => NOT_A_LIMIT },
+  { name: "P50", value: ({ found }) => found.p50, step: "p50" },
+  { name: "P95", value: ({ found }) => found.p95, step: "p95", note: () => NOT_A_LIMIT },
+  { name: "Lowest extreme", value: ({ found }) => found.corners.lowest, note: cornersNote },
+  { name: "Highest extreme", value: ({ found }) => found.corners.highest, note: cornersNote },
+  {
+    name: "Standard uncertainty, first order",
+    value: ({ found }) => found.linear.uncertainty,
+    step: "firstOrder",
+  },
+  {
+    name: "Worst case, first order, ±",
+    value: ({ found }) => found.linear.worstCase,
+    step: "worstCase",
+  },
+  {
+    name: "Root of the sum of squares, ±",
+    value: ({ found }) => found.linear.rootSumSquare,
+    step: "rootSumSquare",
+    note: () => "inputs independent and centred; not a limit",
+  },
+  { name: "Samples", value: ({ found }) => found.samples, unit: "1" },
+  {
+    name: "Samples without an answer",
+    value: ({ found }) => found.samples - found.answered,
+    unit: "1",
+  },
+  { name: "Seed", value: ({ found }) => found.seed, unit: "1" },
+];
+
+function cornersNote({ found: { corners } }: Uncertainty): string {
+  const where =
+    corners.found === "signs" ? "at the two corners of the sensitivities" : "at a corner";
+  return corners.unanswered === 0
+    ? where
+    : `${where}; ${corners.unanswered} corners without an operating point`;
+}
+
+/** One class beside each figure. */
+function uncertaintyTable(uncertainty: Uncertainty): CellTable {
+  const { found, quantities } = uncertainty;
+  const { corners, lowestSample, highestSample, sorted } = found;
+  // A normal input may lie beyond its tolerance, and there are no corners where none has an answer.
+  const ends = [corners.lowest, corners.highest, lowestSample, highestSample].filter(
+    (end) => !Number.isNaN(end),
+  );
+  const classes = histogram(sorted, [Math.min(...ends), Math.max(...ends)], FIGURES.length);
+  return [
+    [...UNCERTAINTY_COLUMNS],
+    ...FIGURES.map(({ name, value, unit, note }, place): Cell[] => {
+      const shown = value(uncertainty);
+      const own = classes[place];
+      return [
+        name,
+        Number.isNaN(shown) ? NONE : shown,
+        unit ?? quantities.answer.unit,
+        note?.(uncertainty) ?? "",
+        ...(own ? [own.from, own.to, own.share] : ["", "", ""]),
+      ];
+    }),
+  ];
+}
+
+interface SpreadShares extends Varied {
+  readonly found: Shares;
+  /** Places among the shares, the greatest with others first. */
+  readonly order: readonly number[];
+}
+
+const chainShares = defineEntry({
+  id: "CHAIN_SHARES",
+  family: "chain",
+  purpose:
+    "Which inputs make a result of a feed table spread: the part of its variance that each input or group brings alone, and in all that it does with others. Greatest first; what is left of 1 below.",
+  relation: "S = Var(E(y|x))/Var(y), ST = E(Var(y|all others))/Var(y)",
+  parameters: spreadParameters,
+  result: { shape: "table", unit: "parts of the variance", meaning: SHARES_COLUMNS.join(", ") },
+  example: {
+    args: [VARIED_EXAMPLE, "loss"],
+    gives: [
+      [...SHARES_COLUMNS],
+      ["Bus · Voltage", 0.4980225, 0.5040805, ""],
+      ["Cable · Resistance", 0.4933078, 0.4992337, ""],
+      [
+        "Left of 1",
+        0.008669674,
+        NONE,
+        "what inputs do together only, and the error of the estimate",
+      ],
+    ],
+    note: "by quadrature: Bus 0.4989 alone, 0.5051 with others; Cable 0.4949 and 0.5011",
+  },
+  citations: [
+    "saltelli-2010",
+    "jansen-1999",
+    "jcgm-101",
+    "sobol-joe-kuo",
+    "two-roots",
+    "monotone-newton",
+  ],
+  validity: [
+    VARIES,
+    NO_LIMIT,
+    SAME_SAMPLES,
+    "An estimate: of an input that brings next to nothing the share alone may lie a little below 0. What is left is what inputs do together only, and the error of the estimate.",
+  ],
+  copied: { verdicts: [] },
+  read: spreadCall,
+  calculate: (call): SpreadShares => {
+    const varied = variedFeed(call);
+    const { samples = SHARE_SAMPLES, seed } = call;
+    const found = shares(varied.f.valueAt, varied.inputs, { samples, seed });
+    const order = found.shares
+      .map((_, place) => place)
+      .sort((one, other) => found.shares[other]!.total - found.shares[one]!.total);
+    return { ...varied, found, order };
+  },
+  cells: sharesTable,
+  cellOf: ({ order, found }, row, column): ShownStep | undefined => {
+    const field = column === 1 ? "first" : column === 2 ? "total" : undefined;
+    if (field === undefined) return undefined;
+    const place = order[row - 1];
+    if (place !== undefined) return { working: 0, step: `${field}${place + 1}` };
+    return row - 1 === found.shares.length && column === 1
+      ? { working: 0, step: "residual" }
+      : undefined;
+  },
+  caveats: ({ call, found }) => [...variedCaveats(call, "variance"), ...found.caveats],
+  working: (_, { found, quantities: { answer } }) => {
+    const givens = sharesGivens(found, answer);
+    const { samples, seed } = found;
+    const working = {
+      title: `Shares in the variance of ${answer.label}`,
+      givens,
+      steps: sharesSteps(found, answer),
+      values: sharesValues(found),
+      frozen: frozenIn(
+        Object.keys(givens),
+        `${samples} rows of samples by seed ${seed}, each solved`,
+      ),
+    };
+    return [working];
+  },
+});
+
+function sharesTable({ call, found, order, inputs }: SpreadShares): CellTable {
+  const left = "what inputs do together only, and the error of the estimate";
+  const note = call.takenAsExact === "" ? left : `${left}; ${call.takenAsExact}`;
+  return [
+    [...SHARES_COLUMNS],
+    ...order.map((place): Cell[] => {
+      const { source, first, total } = found.shares[place]!;
+      const together = source.inputs.map((input) => inputs[input]!.name);
+      const note = together.length === 1 ? "" : `together: ${together.join(", ")}`;
+      return [source.name, first, total, note];
+    }),
+    ["Left of 1", found.residual, NONE, note],
+  ];
+}
+
+export const chainSpreadEntries = [chainUncertainty, chainShares];

@@ -1,0 +1,163 @@
+/** Which of the inputs that may vary matter for a result of a feed. */
+import { type FeedTornado, feedTornado, type TornadoLine } from "../../src/network/feed-tornado.js";
+import { perUnit, tornadoWorking } from "../../src/network/tornado-steps.js";
+import { inputUnit } from "../../src/network/varied-inputs.js";
+import type { Cell, CellTable } from "../cells.js";
+import { defineEntry, type ShownStep } from "../entry.js";
+import { inputName } from "../reading/spread/spread-block.js";
+import {
+  type VariedCall,
+  VARIED_EXAMPLE,
+  variedCall,
+  variedCaveats,
+  variedParameters,
+} from "../reading/spread/varied-call.js";
+import { NONE } from "./chain.js";
+
+/** Headers of the result, in an order that people count on. */
+export const TORNADO_COLUMNS = [
+  "Input",
+  "Unit",
+  "Low",
+  "High",
+  "Low gives",
+  "High gives",
+  "Swing",
+  "Slope",
+  "Slope unit",
+  "Note",
+] as const;
+
+/** Rows of the result above the first input: headers, and the result as entered. */
+const ROWS_ABOVE = 2;
+
+/** What a table of inputs moved one by one leaves out, said once. */
+const ONE_AT_A_TIME = "one input at a time is moved, the rest stay as entered";
+const NOTHING_VARIES =
+  "nothing varies: no row has a Tolerance, no supply a window, and no spread is given";
+
+interface Tornado extends FeedTornado {
+  readonly call: VariedCall;
+}
+
+const chainTornado = defineEntry({
+  id: "CHAIN_TORNADO",
+  family: "chain",
+  purpose:
+    "Which inputs matter: a result of a feed table with each input that may vary at its low and at its high end, the others as entered. Widest swing first; below the headers the result as entered.",
+  relation:
+    "y(x low), y(x high), each solved; slope dy/dx by one solution of the adjoint equations",
+  parameters: variedParameters,
+  result: {
+    shape: "table",
+    unit: "of the quantity and of each input",
+    meaning: TORNADO_COLUMNS.join(", "),
+  },
+  example: {
+    args: [VARIED_EXAMPLE, "loss"],
+    gives: [
+      [...TORNADO_COLUMNS],
+      ["as entered", "W", NONE, NONE, 1715.72875, 1715.72875, 0, NONE, "", ONE_AT_A_TIME],
+      ["Bus · Voltage", "V", 380, 420, 1991.70267, 1499.23314, 492.46954, -12.132034, "W/V", ""],
+      [
+        "Cable · Resistance",
+        "Ω",
+        1.8,
+        2.2,
+        1483.56228,
+        1970.16752,
+        486.60524,
+        1213.20344,
+        "W/Ω",
+        "",
+      ],
+    ],
+    note: "V = (E + √(E² − 4 · 2 · 10 000)) / 2 is 341.4214 V at 400 V and 316.8859 V at 380 V; loss 10 000 · (E/V − 1); slope with E: 10 000 · (1/V − E/V² · dV/dE), dV/dE = (1 + 400/√80 000) / 2 = 1.2071",
+  },
+  citations: ["two-roots", "monotone-newton", "adjoint-network"],
+  validity: [
+    "One input at a time is moved, those of one Group together, and the rest stay as entered: what two inputs do together is not in it.",
+    "Inputs are what the Tolerance of a row moves, the voltage of a supply within its window, and the rows of spread, each of which stands in place of what the feed table says of that figure. A row of spread without a Tolerance takes that of the table.",
+    "At nominal supply and loads. Low gives and High gives are solved, the slope is that of the feed as entered, and a straight line along it only meets them near by.",
+    "Low, High and the slope are in SI units of the figure; where one Tolerance moves several figures, of their common factor. An end without an operating point has no number, and stands first.",
+  ],
+  copied: { verdicts: [] },
+  read: variedCall,
+  calculate: (call): Tornado => ({
+    ...feedTornado(call.solved.table.feed, call.asked, call.inputs),
+    call,
+  }),
+  cells: tornadoTable,
+  cellOf: tornadoStep,
+  caveats: ({ call }) => variedCaveats(call, "swing"),
+  working: (_, tornado) =>
+    tornado.lines.map((line) => tornadoWorking(tornado, line, lineName(tornado, line))),
+});
+
+function tornadoTable(tornado: Tornado): CellTable {
+  const { quantity, nominal, lines, call } = tornado;
+  const exact = call.takenAsExact === "" ? "" : `; ${call.takenAsExact}`;
+  const note = lines.length === 0 ? NOTHING_VARIES : `${ONE_AT_A_TIME}${exact}`;
+  return [
+    [...TORNADO_COLUMNS],
+    ["as entered", quantity.unit, NONE, NONE, nominal, nominal, 0, NONE, "", note],
+    ...lines.map((line) => lineCells(tornado, line)),
+  ];
+}
+
+function lineCells(tornado: Tornado, line: TornadoLine): Cell[] {
+  const { quantity, feed } = tornado;
+  const { inputs, lowGives, highGives, swing, slope } = line;
+  const [only] = inputs.length === 1 ? inputs : [];
+  const unit = only && inputUnit(feed.columns, only);
+  return [
+    lineName(tornado, line),
+    unit ?? "",
+    only?.low ?? NONE,
+    only?.high ?? NONE,
+    lowGives ?? NONE,
+    highGives ?? NONE,
+    swing ?? NONE,
+    slope ?? NONE,
+    unit === undefined ? "" : perUnit(quantity.unit, unit),
+    lineNote(tornado, line),
+  ];
+}
+
+function lineName({ feed }: Tornado, { inputs }: TornadoLine): string {
+  const [first] = inputs;
+  return inputs.length === 1 ? inputName(feed.columns, first!) : `Group ${first!.group!}`;
+}
+
+function lineNote(
+  { feed, quantity }: Tornado,
+  { inputs, lowGives, highGives }: TornadoLine,
+): string {
+  const missing = [
+    ...(lowGives === undefined ? ["low"] : []),
+    ...(highGives === undefined ? ["high"] : []),
+  ].map((end) => `no operating point, or no ${quantity.name}, at the ${end} end`);
+  const together =
+    inputs.length === 1
+      ? []
+      : [`moved together: ${inputs.map((input) => inputName(feed.columns, input)).join(", ")}`];
+  return [...together, ...missing].join("; ");
+}
+
+const COLUMN_STEPS: Partial<Readonly<Record<(typeof TORNADO_COLUMNS)[number], keyof TornadoLine>>> =
+  {
+    "Low gives": "lowGives",
+    "High gives": "highGives",
+    Swing: "swing",
+    Slope: "slope",
+  };
+
+function tornadoStep({ lines }: Tornado, row: number, column: number): ShownStep | undefined {
+  const heading = TORNADO_COLUMNS[column];
+  const step = heading && COLUMN_STEPS[heading];
+  const working = row - ROWS_ABOVE;
+  if (step === undefined || lines[working]?.[step] === undefined) return undefined;
+  return { working, step };
+}
+
+export const chainTornadoEntries = [chainTornado];

@@ -1,0 +1,189 @@
+/** What may vary in a feed, as a range: one row for each figure, with its tolerance, distribution and group. */
+import { plainName } from "../../../src/network/feed-topology.js";
+import {
+  isEntered,
+  MOVING_FIGURES,
+  type MovingFigure,
+} from "../../../src/network/feed-sensitivity.js";
+import {
+  type FigureSpread,
+  isVariedInTable,
+  type VariedInput,
+} from "../../../src/network/varied-inputs.js";
+import type { FeedColumns } from "../../../src/network/feed-columns.js";
+import { type Distribution, DISTRIBUTION_NAMES } from "../../../src/spread/distributions.js";
+import { InputError } from "../../../src/quantities/errors.js";
+import { figureInSi, headerParts, unitInSi } from "../../../src/quantities/header-units.js";
+import { isUsable, PassedOnError, requireChoice } from "../../arguments.js";
+import { type Cell, type CellTable, isBlank, isCellError } from "../../cells.js";
+import type { Parameter } from "../../entry.js";
+import { FEED_COLUMNS, plainHeader } from "../feed-columns.js";
+import { requirePartBelowPercent } from "../feed-headers.js";
+import { nearestWord } from "../nearest-word.js";
+
+/** Headers of the range; the last two may be left out. */
+export const SPREAD_COLUMNS = ["Item", "Column", "Tolerance", "Distribution", "Group"] as const;
+
+type SpreadColumn = (typeof SPREAD_COLUMNS)[number];
+
+const NEEDED: readonly SpreadColumn[] = ["Item", "Column", "Tolerance"];
+
+export const spreadParameter = {
+  name: "spread",
+  unit: "",
+  meaning: `range with a header row: ${SPREAD_COLUMNS.join(", ")}; what varies beside, or in place of, what the feed table's Tolerance says`,
+  kind: "cells",
+  optional: true,
+} as const satisfies Parameter;
+
+/** "Cable · Resistance"; a factor names all the figures that it moves. */
+export function inputName({ item }: FeedColumns, { row, figures }: VariedInput): string {
+  return `${item[row]} · ${figures.map((figure) => FEED_COLUMNS[figure]).join(", ")}`;
+}
+
+/** @throws {InputError} naming the row of the range, 1 below its header, and what is wrong in it. */
+export function spreadBlock(
+  cells: CellTable | undefined,
+  columns: FeedColumns,
+): readonly FigureSpread[] {
+  if (cells === undefined) return [];
+  const headers = headersOf(cells[0] ?? []);
+  const seen = new Set<string>();
+  return cells.slice(1).flatMap((row, index): FigureSpread[] => {
+    if (row.every(isBlankOrZero)) return [];
+    const spread = new SpreadRow(row, headers, index + 1).read(columns);
+    const key = `${spread.row} ${spread.figure}`;
+    if (seen.has(key))
+      throw refused(index + 1, FEED_COLUMNS[spread.figure], "a figure that no other row names");
+    seen.add(key);
+    return [spread];
+  });
+}
+
+interface Header {
+  readonly place: number;
+  readonly toSi: number;
+}
+
+type Headers = ReadonlyMap<SpreadColumn, Header>;
+
+/** A header of one's own begins with #. */
+function headersOf(row: readonly Cell[]): Headers {
+  const headers = new Map<SpreadColumn, Header>();
+  row.forEach((text, place) => {
+    if (isCellError(text)) throw new PassedOnError("spread", text);
+    if (isBlankOrZero(text)) return;
+    const name = String(text);
+    if (name.trim().startsWith("#")) return;
+    const column = SPREAD_COLUMNS.find((one) => plainHeader(one) === plainHeader(name));
+    const { unit } = headerParts(name);
+    const toSi = unitInSi("fraction", column === "Tolerance" ? unit : "");
+    if (!column || toSi === undefined || headers.has(column))
+      throw new InputError(
+        "spread",
+        name,
+        `a range with each of the headers ${SPREAD_COLUMNS.join(", ")} once (one of your own begins with #)`,
+      );
+    headers.set(column, { place, toSi });
+  });
+  const missing = NEEDED.find((column) => !headers.has(column));
+  if (missing !== undefined)
+    throw new InputError("spread", null, `a range whose first row holds the header "${missing}"`);
+  return headers;
+}
+
+class SpreadRow {
+  constructor(
+    private readonly cells: readonly Cell[],
+    private readonly headers: Headers,
+    private readonly number: number,
+  ) {}
+
+  read(columns: FeedColumns): FigureSpread {
+    const row = this.item(columns);
+    const figure = this.figure(columns, row);
+    return {
+      row,
+      figure,
+      tolerance: this.tolerance(columns, row, figure),
+      distribution: this.distribution(),
+      group: this.text("Group") || undefined,
+    };
+  }
+
+  private cell(column: SpreadColumn): Cell {
+    const header = this.headers.get(column);
+    const cell = (header && this.cells[header.place]) ?? null;
+    if (isCellError(cell)) throw new PassedOnError("spread", cell);
+    return cell;
+  }
+
+  private text(column: SpreadColumn): string {
+    const cell = this.cell(column);
+    return isBlankOrZero(cell) ? "" : String(cell as string | number | boolean).trim();
+  }
+
+  private item({ item }: FeedColumns): number {
+    const name = this.text("Item");
+    const row = item.findIndex((one) => plainName(one) === plainName(name));
+    if (row >= 0) return row;
+    const nearest = nearestWord(name, item);
+    throw this.refused(name, `an item of the feed table, "${nearest}" is the nearest`);
+  }
+
+  private figure(columns: FeedColumns, row: number): MovingFigure {
+    const name = this.text("Column");
+    const figure = MOVING_FIGURES.find(
+      (one) => plainHeader(FEED_COLUMNS[one]) === plainHeader(name),
+    );
+    const entered = MOVING_FIGURES.filter(
+      (one) => isEntered(columns, row, one) && columns.figures[one][row] !== 0,
+    );
+    if (figure !== undefined && entered.includes(figure)) return figure;
+    const known = entered.map((one) => `"${FEED_COLUMNS[one]}"`).join(" or ");
+    throw this.refused(name, `a column in which "${columns.item[row]}" has a figure: ${known}`);
+  }
+
+  private tolerance(columns: FeedColumns, row: number, figure: MovingFigure): number | undefined {
+    const cell = this.cell("Tolerance");
+    if (isBlank(cell)) {
+      if (isVariedInTable(columns, row, figure)) return undefined;
+      throw this.refused(null, `a Tolerance: the feed table says none of this figure`);
+    }
+    if (typeof cell === "string" && plainName(cell) === "exact") return 0;
+    const { toSi } = this.headers.get("Tolerance")!;
+    if (typeof cell !== "number" || !isUsable(cell)) throw this.refusedTolerance(cell);
+    if (toSi !== 1) requirePartBelowPercent("spread", cell, 0.1);
+    const tolerance = figureInSi(cell, toSi);
+    if (!(tolerance > 0 && tolerance < 1)) throw this.refusedTolerance(cell);
+    return tolerance;
+  }
+
+  private refusedTolerance(cell: Cell): InputError {
+    const wanted = 'a Tolerance above 0 and below 1 (0.02 for 2 %), or "exact"';
+    return this.refused(cell as number | string | boolean, wanted);
+  }
+
+  private distribution(): Distribution {
+    const text = this.text("Distribution");
+    if (text === "") return "flat";
+    try {
+      return requireChoice("spread", DISTRIBUTION_NAMES, text) as Distribution;
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      throw this.refused(text, `a Distribution, ${error.requirement}`);
+    }
+  }
+
+  private refused(value: InputError["value"], wanted: string): InputError {
+    return refused(this.number, value, wanted);
+  }
+}
+
+function refused(row: number, value: InputError["value"], wanted: string): InputError {
+  return new InputError("spread", value, `a range that holds in its row ${row} ${wanted}`);
+}
+
+function isBlankOrZero(cell: Cell): boolean {
+  return cell === 0 || isBlank(cell);
+}

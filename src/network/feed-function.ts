@@ -1,0 +1,137 @@
+/** A result of a feed as a function of what may vary in it: set up once, then one solution for each set of values. */
+import { InputError } from "../quantities/errors.js";
+import { type CompiledFeed, compiledFeed, enterTree } from "./compiled-feed.js";
+import type { FeedColumns, FeedFigure } from "./feed-columns.js";
+import { loadOf, NOMINAL } from "./feed-conditions.js";
+import { enterRow } from "./feed-numbers.js";
+import { type FeedQuantity, feedQuantity, type FeedQuantityName } from "./feed-quantities.js";
+import { solveTree } from "./feed-solver.js";
+import { noOperatingPoint } from "./operating-point.js";
+import { KINDS } from "./row-kinds.js";
+import type { VariedInput } from "./varied-inputs.js";
+
+/** What is asked of a feed. */
+export interface AskedQuantity {
+  readonly name: FeedQuantityName;
+  /** The item's, or undefined for the whole feed. */
+  readonly row: number | undefined;
+}
+
+export interface FeedFunction {
+  /** The feed as entered, solved; calls of `valueAt` change it. */
+  readonly feed: CompiledFeed;
+  readonly quantity: FeedQuantity;
+  /**
+   * The quantity with every input at its value, in the order of the inputs; NaN where there is no operating point, or no
+   * such quantity, or a row may not have such a figure. Between the ends of the inputs each row may have all figures.
+   */
+  readonly valueAt: (values: Float64Array) => number;
+}
+
+/**
+ * At nominal supply and loads.
+ * @throws {InputError | NoAnswerError} for a feed that is refused or has no operating point as entered, an item that has
+ * no such quantity, and an input of which an end is no figure that its row may have.
+ */
+export function feedFunction(
+  columns: FeedColumns,
+  { name, row }: AskedQuantity,
+  inputs: readonly VariedInput[],
+): FeedFunction {
+  const varied = withOwnFigures(columns, inputs);
+  const feed = compiledFeed(varied);
+  for (const tree of feed.trees) {
+    const fault = enterTree(feed, tree, NOMINAL) ?? solved(tree.order, feed);
+    if (fault) throw fault.error;
+  }
+  const quantity = feedQuantity(name, feed, row);
+  requireEnds(feed, columns, inputs);
+  const rows = [...new Set(inputs.map((input) => input.row))];
+  // Only a normal input leaves its ends; a supply's window bounds nothing.
+  const mayLeave = rows.filter(
+    (own) =>
+      KINDS[varied.kind[own]!]!.role !== "supply" &&
+      inputs.some((input) => input.row === own && input.distribution === "normal"),
+  );
+  return {
+    feed,
+    quantity,
+    valueAt(values) {
+      inputs.forEach((input, index) => enterValue(varied, columns, input, values[index]!));
+      if (mayLeave.some((moved) => refusal(feed.check, moved))) return Number.NaN;
+      for (const moved of rows) enterMoved(feed, moved);
+      for (const { order } of feed.trees)
+        if (solveTree(order, feed).outcome !== "solved") return Number.NaN;
+      return quantity.value(feed);
+    },
+  };
+}
+
+function solved(order: Int32Array, feed: CompiledFeed) {
+  return solveTree(order, feed).outcome === "solved" ? undefined : noOperatingPoint(order, feed);
+}
+
+/** The columns, of which those that move are copies. */
+function withOwnFigures(columns: FeedColumns, inputs: readonly VariedInput[]): FeedColumns {
+  const moved = new Set<FeedFigure>(inputs.flatMap(({ figures }) => figures));
+  const figures = { ...columns.figures };
+  for (const figure of moved) figures[figure] = columns.figures[figure].slice();
+  return { ...columns, figures };
+}
+
+function enterValue(
+  varied: FeedColumns,
+  { figures: entered }: FeedColumns,
+  { row, figures, nominal }: VariedInput,
+  value: number,
+): void {
+  const factor = value / nominal;
+  for (const figure of figures) varied.figures[figure][row] = entered[figure][row]! * factor;
+}
+
+function enterMoved({ numbers, columns }: CompiledFeed, row: number): void {
+  const voltage = columns.figures.voltage[row]! || 0;
+  enterRow(numbers, columns, row, voltage, loadOf(columns, row, NOMINAL.loads));
+}
+
+/** Every row at every combination of its inputs' ends: some figures bound each other. */
+function requireEnds(
+  { columns: varied, check }: CompiledFeed,
+  entered: FeedColumns,
+  inputs: readonly VariedInput[],
+): void {
+  for (const row of new Set(inputs.map((input) => input.row))) {
+    // Of a supply the window says how far its voltage moves; it bounds nothing.
+    if (KINDS[varied.kind[row]!]!.role === "supply") continue;
+    const own = inputs.filter((input) => input.row === row);
+    for (let ends = 0; ends < 2 ** own.length; ends++) {
+      own.forEach((input, place) =>
+        enterValue(varied, entered, input, (ends >> place) & 1 ? input.high : input.low),
+      );
+      requireRow(check, row, varied);
+    }
+    for (const input of own) enterValue(varied, entered, input, input.nominal);
+  }
+}
+
+/** Why the row may not have its figures; undefined where it may. */
+function refusal(check: CompiledFeed["check"], row: number): InputError | undefined {
+  try {
+    check(row);
+    return undefined;
+  } catch (error) {
+    if (error instanceof InputError) return error;
+    throw error;
+  }
+}
+
+function requireRow(check: CompiledFeed["check"], row: number, { item }: FeedColumns): void {
+  const refused = refusal(check, row);
+  if (!refused) return;
+  const { field, value, requirement } = refused;
+  throw new InputError(
+    field,
+    value,
+    `${requirement}, at every end of what "${item[row]}" varies by`,
+  );
+}

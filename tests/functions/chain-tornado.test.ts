@@ -1,0 +1,232 @@
+import assert from "node:assert/strict";
+import { describe, expect, it } from "vitest";
+import { TORNADO_COLUMNS } from "../../functions/families/chain-tornado.js";
+import type { Argument, Cell, CellTable } from "../../functions/cells.js";
+import { evaluate } from "../../functions/runner.js";
+import { SPREAD_COLUMNS } from "../../functions/reading/spread/spread-block.js";
+
+const HEADERS = [
+  "Item",
+  "Fed from",
+  "Kind",
+  "Voltage",
+  "Resistance",
+  "Ratio",
+  "Fixed loss",
+  "Load",
+  "In parallel",
+  "Lowest V",
+  "Highest V",
+  "Rated A",
+  "Tolerance",
+];
+
+/** 400 V, two cables of 2 Ω in a row, a fixed ratio and a load of 5 kW. */
+const FEED: CellTable = [
+  HEADERS,
+  ["Bus", "", "supply", 400, "", "", "", "", "", 380, 420, "", ""],
+  ["Near", "Bus", "run", "", 1, "", "", "", "", "", "", 40, 0.1],
+  ["Far", "Near", "run", "", 1, "", "", "", "", "", "", "", 0.1],
+  ["Box", "Far", "ratio", "", 0.01, 0.25, 20, "", "", 200, 450, "", 0.01],
+  ["Camp", "Box", "power load", "", "", "", "", 5000, 1, 60, 110, "", "exact"],
+];
+
+function withCell(table: CellTable, item: string, header: string, cell: Cell): CellTable {
+  const column = HEADERS.indexOf(header);
+  return table.map((row) =>
+    row[0] === item ? row.map((own, place) => (place === column ? cell : own)) : row,
+  );
+}
+
+function rowsOf(...args: readonly Argument[]): Record<string, Cell>[] {
+  const outcome = evaluate("CHAIN_TORNADO", args);
+  assert.ok(outcome.ok, JSON.stringify(outcome));
+  const [headers, ...rows] = outcome.value as CellTable;
+  assert.deepEqual(headers, [...TORNADO_COLUMNS]);
+  return rows.map((row) => Object.fromEntries(row.map((cell, at) => [TORNADO_COLUMNS[at]!, cell])));
+}
+
+function refusal(...args: readonly Argument[]): string {
+  const outcome = evaluate("CHAIN_TORNADO", args);
+  assert.ok(!outcome.ok);
+  return outcome.message;
+}
+
+const spread = (...rows: readonly (readonly Cell[])[]): CellTable => [[...SPREAD_COLUMNS], ...rows];
+
+describe("CHAIN_TORNADO", () => {
+  it("gives at each end what the table gives with that end typed into it", () => {
+    const rows = rowsOf(FEED, "loss");
+    const total = (table: CellTable) => {
+      const outcome = evaluate("CHAIN_TOTAL", [table, "loss"]);
+      assert.ok(outcome.ok);
+      return outcome.value;
+    };
+    expect(rows[0]).toMatchObject({ Input: "as entered", Unit: "W", "Low gives": total(FEED) });
+    const typed = [
+      ["Bus · Voltage", "Bus", "Voltage", "V"],
+      ["Near · Resistance", "Near", "Resistance", "Ω"],
+      ["Far · Resistance", "Far", "Resistance", "Ω"],
+      ["Box · Ratio", "Box", "Ratio", "1"],
+    ] as const;
+    expect(
+      rows
+        .slice(1)
+        .map(({ Input }) => Input)
+        .sort(),
+    ).toEqual(typed.map(([name]) => name).sort());
+    for (const [name, item, header, unit] of typed) {
+      const row = rows.find(({ Input }) => Input === name)!;
+      expect(row["Unit"]).toBe(unit);
+      expect(row["Low gives"]).toBeCloseTo(
+        Number(total(withCell(FEED, item, header, row["Low"]!))),
+        9,
+      );
+      expect(row["High gives"]).toBeCloseTo(
+        Number(total(withCell(FEED, item, header, row["High"]!))),
+        9,
+      );
+    }
+  });
+
+  it("puts the widest swing first", () => {
+    const swings = rowsOf(FEED, "input voltage", "Camp")
+      .slice(1)
+      .map(({ Swing }) => Number(Swing));
+    assert.deepEqual(
+      swings,
+      [...swings].sort((one, other) => other - one),
+    );
+    assert.ok(swings.length === 4 && swings[0]! > swings[3]!);
+  });
+
+  it("names a collapse at an end, first of all inputs, and gives no number there", () => {
+    // 400² / (4 · 3.96 Ω) is 10.1 kW, 350² / (4 · 3.96 Ω) is 7.7 kW; the box's 0.01 Ω counts sixteenfold.
+    const heavy = [
+      ["Near", "Resistance", 1.9],
+      ["Far", "Resistance", 1.9],
+      ["Camp", "Load", 9800],
+      ["Camp", "Lowest V", ""],
+      ["Box", "Lowest V", ""],
+      ["Bus", "Lowest V", 350],
+    ] as const;
+    const table = heavy.reduce<CellTable>(
+      (changed, [item, header, cell]) => withCell(changed, item, header, cell),
+      FEED,
+    );
+    const [, first] = rowsOf(table, "loss");
+    expect(first).toMatchObject({
+      Input: "Bus · Voltage",
+      "Low gives": "–",
+      Swing: "–",
+      Note: "no operating point, or no loss, at the low end",
+    });
+    expect(typeof first!["High gives"]).toBe("number");
+  });
+
+  it("moves those of one group together, and takes a blank Tolerance from the table", () => {
+    const grouped = spread(
+      ["Near", "Resistance", "", "normal", "Heat"],
+      ["far", "Resistance (Ω)", "", "", "Heat"],
+    );
+    const rows = rowsOf(FEED, "loss", "", grouped);
+    const group = rows.find(({ Input }) => Input === "Group Heat")!;
+    const both = withCell(withCell(FEED, "Near", "Resistance", 1.1), "Far", "Resistance", 1.1);
+    const outcome = evaluate("CHAIN_TOTAL", [both, "loss"]);
+    assert.ok(outcome.ok);
+    expect(group["High gives"]).toBeCloseTo(Number(outcome.value), 9);
+    expect(group).toMatchObject({
+      Slope: "–",
+      Note: "moved together: Near · Resistance, Far · Resistance",
+    });
+    expect(rows.some(({ Input }) => Input === "Near · Resistance")).toBe(false);
+  });
+
+  it("takes a row of spread in place of the table's Tolerance, also below a header in %", () => {
+    const own = [
+      ["Item", "Column", "Tolerance (%)"],
+      ["Near", "Resistance", 20],
+      ["Camp", "Load", 5],
+    ];
+    const rows = rowsOf(FEED, "loss", "", own);
+    expect(rows.find(({ Input }) => Input === "Near · Resistance")).toMatchObject({
+      Low: 0.8,
+      High: 1.2,
+    });
+    expect(rows.find(({ Input }) => Input === "Camp · Load")).toMatchObject({
+      Unit: "W",
+      Low: 4750,
+      High: 5250,
+    });
+    const fixed = rowsOf(FEED, "loss", "", spread(["Near", "Resistance", "exact", "", ""]));
+    expect(fixed.some(({ Input }) => Input === "Near · Resistance")).toBe(false);
+  });
+
+  it("knows the limit's own part in a margin and a loading", () => {
+    const [nominal, ...rows] = rowsOf(
+      FEED,
+      "highest loading",
+      "Near",
+      spread(["Near", "Rated A", 0.1, "", ""]),
+    );
+    const rated = rows.find(({ Input }) => Input === "Near · Rated A")!;
+    expect(Number(rated["Slope"])).toBeCloseTo(-Number(nominal!["Low gives"]) / 40, 12);
+    expect(Number(rated["Low gives"])).toBeCloseTo(Number(nominal!["Low gives"]) / 0.9, 12);
+  });
+
+  it("says that nothing varies", () => {
+    const stiff = FEED.map((row) =>
+      row.map((cell, at) => (at >= 9 && row !== HEADERS ? "" : cell)),
+    );
+    const rows = rowsOf([HEADERS, ...stiff.slice(1)], "loss");
+    expect(rows).toHaveLength(1);
+    expect(rows[0]!["Note"]).toBe(
+      "nothing varies: no row has a Tolerance, no supply a window, and no spread is given",
+    );
+  });
+
+  it("names the row of spread that cannot be read", () => {
+    const message = (...row: readonly Cell[]) =>
+      refusal(FEED, "loss", "", spread(["", "", "", "", ""], row));
+    const start = "spread must be a range that holds in its row 2 ";
+    expect(message("Caml", "Load", 0.1, "", "")).toBe(
+      `${start}an item of the feed table, "Camp" is the nearest, got "Caml"`,
+    );
+    expect(message("Near", "Voltage", 0.1, "", "")).toBe(
+      `${start}a column in which "Near" has a figure: "Resistance" or "Rated A", got "Voltage"`,
+    );
+    expect(message("Near", "Rated A", "", "", "")).toBe(
+      `${start}a Tolerance: the feed table says none of this figure, got nothing`,
+    );
+    expect(message("Camp", "Load", 1.5, "", "")).toBe(
+      `${start}a Tolerance above 0 and below 1 (0.02 for 2 %), or "exact", got 1.5`,
+    );
+    expect(message("Camp", "Load", 0.1, "round", "")).toBe(
+      `${start}a Distribution, "flat" or "triangular" or "normal", got "round"`,
+    );
+    const twice = ["Camp", "Load", 0.1, "", ""];
+    expect(refusal(FEED, "loss", "", spread(twice, twice))).toBe(
+      `${start}a figure that no other row names, got "Load"`,
+    );
+    expect(refusal(FEED, "loss", "", [["Item", "Column", "Tolerence"]])).toContain(
+      "a range with each of the headers Item, Column, Tolerance, Distribution, Group once",
+    );
+    expect(refusal(FEED, "loss", "", [["Item", "Column"]])).toContain(
+      'holds the header "Tolerance"',
+    );
+  });
+
+  it("asks for the item that a voltage is of, and refuses one that has no such number", () => {
+    expect(refusal(FEED, "input voltage")).toBe(
+      "item must be given: input voltage is that of one item, got nothing",
+    );
+    expect(refusal(FEED, "output voltage", "Camp")).toContain(
+      "an item that feeds others, not a load",
+    );
+    expect(refusal(FEED, "supply power", "Camp")).toContain(
+      "blank: supply power is that of the whole feed",
+    );
+    expect(refusal(FEED, "loss", "Cable")).toContain("an item of the feed table");
+    expect(refusal(FEED, "highest loading", "Far")).toContain("an item with Rated A");
+  });
+});

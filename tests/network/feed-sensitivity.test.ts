@@ -1,0 +1,176 @@
+import assert from "node:assert/strict";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { compiledFeed, type CompiledFeed } from "../../src/network/compiled-feed.js";
+import { columnsOf, type FeedColumns } from "../../src/network/feed-columns.js";
+import { loadOf } from "../../src/network/feed-conditions.js";
+import { FEED_KINDS } from "../../src/network/feed-item.js";
+import { enterRow } from "../../src/network/feed-numbers.js";
+import {
+  FEED_QUANTITIES,
+  type FeedQuantity,
+  feedQuantity,
+  type FeedQuantityName,
+} from "../../src/network/feed-quantities.js";
+import {
+  feedSensitivity,
+  isEntered,
+  MOVING_FIGURES,
+  type MovingFigure,
+} from "../../src/network/feed-sensitivity.js";
+import { solveTree } from "../../src/network/feed-solver.js";
+import { InputError } from "../../src/quantities/errors.js";
+import { feedItem } from "../helpers/feed.js";
+import { randomFeed } from "../helpers/random-feed.js";
+
+const FEEDS = 300;
+const SEED = 20261129;
+
+/** Enters and solves; undefined where a tree collapses. Rows are not checked, so that any figure may be moved a little. */
+function solved(columns: FeedColumns): CompiledFeed | undefined {
+  const feed = compiledFeed(columns);
+  for (const { order } of feed.trees) {
+    for (const row of order) {
+      const voltage = columns.figures.voltage[row]! || 0;
+      enterRow(feed.numbers, columns, row, voltage, loadOf(columns, row, "nominal"));
+    }
+    if (solveTree(order, feed).outcome !== "solved") return undefined;
+  }
+  return feed;
+}
+
+function requireSolved(columns: FeedColumns): CompiledFeed {
+  const feed = solved(columns);
+  assert.ok(feed);
+  return feed;
+}
+
+/** Gives every item but the supplies one end of a window, each with a margin of its own, and all a rating. */
+function enterLimits({ columns, state }: CompiledFeed): void {
+  const { lowestVoltage, highestVoltage, ratedCurrent } = columns.figures;
+  for (let row = 0; row < columns.count; row++) {
+    ratedCurrent[row] = 10 + row;
+    const end = row % 2 === 0 ? lowestVoltage : highestVoltage;
+    const far = 1.5 + 0.037 * row;
+    const isSupply = FEED_KINDS[columns.kind[row]!] === "supply";
+    for (const other of [lowestVoltage, highestVoltage]) other[row] = Number.NaN;
+    if (!isSupply) end[row] = state.inputVoltage[row]! * (row % 2 === 0 ? 1 / far : far);
+  }
+}
+
+/** Four solutions about the figure: the error falls with the fourth power of the step. */
+function difference(
+  columns: FeedColumns,
+  row: number,
+  figure: MovingFigure,
+  quantity: FeedQuantity,
+) {
+  const column = columns.figures[figure];
+  const entered = column[row]!;
+  const at = (part: number) => {
+    column[row] = entered * (1 + part);
+    const value = quantity.value(requireSolved(columns));
+    column[row] = entered;
+    return value;
+  };
+  const step = 5e-4;
+  const near = (at(step) - at(-step)) / (2 * step);
+  const far = (at(2 * step) - at(-2 * step)) / (4 * step);
+  return (4 * near - far) / 3;
+}
+
+interface Asked {
+  readonly quantity: FeedQuantity;
+  readonly of: string;
+}
+
+/** Of the whole feed, and of up to three of its items. */
+function quantitiesOf(feed: CompiledFeed): Asked[] {
+  const { columns } = feed;
+  const rows = [0, columns.count >> 1, columns.count - 1];
+  return FEED_QUANTITIES.flatMap((name) =>
+    [undefined, ...rows].flatMap((row): Asked[] => {
+      try {
+        const quantity = feedQuantity(name, feed, row);
+        return [{ quantity, of: row === undefined ? "feed" : columns.item[row]! }];
+      } catch (error) {
+        // The item has no such quantity.
+        if (error instanceof InputError) return [];
+        throw error;
+      }
+    }),
+  );
+}
+
+describe("the sensitivities of a feed", () => {
+  it(`agree with differences of the solver to 1e-6, in ${FEEDS} random feeds`, () => {
+    const feeds = fc
+      .sample(randomFeed, { numRuns: 2 * FEEDS, seed: SEED })
+      .map(columnsOf)
+      .filter((columns) => solved(columns) !== undefined)
+      .slice(0, FEEDS);
+    for (const columns of feeds) enterLimits(requireSolved(columns));
+    assert.equal(feeds.length, FEEDS);
+    const seen = new Set<string>();
+    let compared = 0;
+    feeds.forEach((columns, index) => {
+      const feed = requireSolved(columns);
+      const all = quantitiesOf(feed);
+      // Every feed with two of them: each comes up a dozen times and more.
+      for (const { quantity, of } of [0, 7].map((more) => all[(5 * index + more) % all.length]!)) {
+        const { slopes, value } = feedSensitivity(feed, quantity);
+        for (let row = 0; row < columns.count; row++)
+          for (const figure of MOVING_FIGURES) {
+            if (!isEntered(columns, row, figure)) {
+              assert.ok(Number.isNaN(slopes[figure][row]!));
+              continue;
+            }
+            const found = slopes[figure][row]! * columns.figures[figure][row]!;
+            const wanted = difference(columns, row, figure, quantity);
+            const apart = Math.abs(found - wanted);
+            assert.ok(
+              apart <= 1e-6 * Math.abs(wanted) + 1e-10 * Math.abs(value),
+              `${quantity.name} of ${of}, ${figure} of ${columns.item[row]}: ${found}, ${wanted}`,
+            );
+            compared++;
+            if (found !== 0) seen.add(FEED_KINDS[columns.kind[row]!]!).add(figure);
+          }
+        seen.add(`${quantity.name}, ${of === "feed" ? "feed" : "item"}`);
+      }
+    });
+    assert.ok(compared > 10_000, String(compared));
+    for (const kind of FEED_KINDS) assert.ok(seen.has(kind), kind);
+    for (const figure of MOVING_FIGURES) assert.ok(seen.has(figure), figure);
+    for (const name of FEED_QUANTITIES)
+      assert.ok(seen.has(`${name}, item`) || seen.has(`${name}, feed`));
+  });
+
+  /** 400 V, 2 Ω, 10 kW: V = (E + √(E² − 4RP))/2. */
+  const columns = columnsOf([
+    feedItem("Bus", undefined, "supply", { voltage: 400 }),
+    feedItem("Cable", "Bus", "run", { resistance: 2, ratedCurrent: 40 }),
+    feedItem("Camp", "Cable", "power load", { load: 10_000, lowestVoltage: 300 }),
+  ]);
+  const slopesOf = (name: FeedQuantityName, row?: number) => {
+    const feed = requireSolved(columns);
+    return feedSensitivity(feed, feedQuantity(name, feed, row)).slopes;
+  };
+
+  it("are those of the closed form of two roots", () => {
+    // Own derivation: with s = √(E² − 4RP), dV/dE = (1 + E/s)/2 and dV/dR = −P/s; the loss is P(E/V − 1).
+    const loss = slopesOf("loss");
+    expect(loss.voltage[0]).toBeCloseTo(-12.132034, 6);
+    expect(loss.resistance[1]).toBeCloseTo(1213.20344, 5);
+    const voltage = slopesOf("input voltage", 2);
+    expect(voltage.voltage[0]).toBeCloseTo(1.207107, 6);
+    expect(voltage.resistance[1]).toBeCloseTo(-35.35534, 5);
+    expect(voltage.load[2]).toBeCloseTo(-2 / Math.sqrt(80_000), 12);
+  });
+
+  it("tell a limit's own part in a margin and in a loading", () => {
+    const voltage = 200 + Math.sqrt(20_000);
+    expect(slopesOf("lowest margin").lowestVoltage[2]).toBeCloseTo(-voltage / 300 ** 2, 12);
+    const loading = 10_000 / voltage / 40;
+    expect(slopesOf("highest loading", 1).ratedCurrent[1]).toBeCloseTo(-loading / 40, 12);
+  });
+});

@@ -6,7 +6,7 @@ import { plainHeader } from "../reading/feed-columns.js";
 import type { CellChange, TypedVariation } from "./varied-blocks.js";
 
 /** Headers of a cable whose figure goes with its size. */
-const OF_SIZE = [
+export const OF_SIZE = [
   "Core Ω/km at 20 °C",
   "Resistance",
   "Outer diameter",
@@ -21,8 +21,8 @@ const OF_SIZE = [
 const ALIKE_IN = ["Material", "Build", "Insulation", "Cores"] as const;
 
 export interface OfferedSize {
-  /** As it is typed: `4 mm²`. */
-  readonly size: string;
+  /** As it is typed: `4 mm²`, or a number of mm² of metal. */
+  readonly size: string | number;
   /** By header without unit, in the unit of the header as it stands. */
   readonly figures?: Readonly<Partial<Record<(typeof OF_SIZE)[number], Cell>>>;
 }
@@ -51,7 +51,7 @@ export function sizeChoices(
     choices: sizes.map(({ size, figures = {} }) => {
       const like = [own, ...rows].find(
         (row) =>
-          isText(cellOf(row, "Size"), size) &&
+          isText(cellOf(row, "Size"), String(size)) &&
           ALIKE_IN.every((header) => isSame(cellOf(own, header), cellOf(row, header))),
       );
       const change = (header: string, value: Cell): CellChange => ({
@@ -61,7 +61,7 @@ export function sizeChoices(
         value,
       });
       return {
-        name: size,
+        name: String(size),
         cells: [
           change("Size", size),
           ...typed.map((header) =>

@@ -10,7 +10,7 @@ import {
   choicesAt,
   type VariedFeed,
   type VariedPart,
-} from "../../src/tradeoffs/search/varied-feed.js";
+} from "../../src/tradeoffs/varied-feed.js";
 import { type Cell, type CellTable, isBlank } from "../cells.js";
 import { feedTableOf } from "../families/chain-table.js";
 import { feedTable } from "../reading/feed-table.js";

@@ -7,9 +7,9 @@ import { umbilical } from "../../tests/feeds/umbilical.js";
 
 export { requirementsOf } from "../../functions/reading/asked-for.js";
 export { changedBlocks, variedFeed } from "../../functions/tradeoffs/varied-blocks.js";
-export { FeedSearch } from "../../src/tradeoffs/search/feed-search.js";
-export { mergedFindings } from "../../src/tradeoffs/search/merged-findings.js";
-export { choicesAt } from "../../src/tradeoffs/search/varied-feed.js";
+export { FeedSearch } from "../../src/tradeoffs/feed-search.js";
+export { mergedFindings } from "../../src/tradeoffs/merged-findings.js";
+export { choicesAt } from "../../src/tradeoffs/varied-feed.js";
 
 function varied(
   block: CellChange["block"],

@@ -5,16 +5,16 @@ import { requirementsOf } from "../../functions/reading/asked-for.js";
 import { type TypedVariation, variedFeed } from "../../functions/tradeoffs/varied-blocks.js";
 import type { CheckName } from "../../src/judgement/check-row.js";
 import { judgedRows } from "../../src/judgement/checks.js";
-import { CandidateJudge, checksToHold } from "../../src/tradeoffs/search/candidate-judge.js";
+import { CandidateJudge, checksToHold } from "../../src/tradeoffs/candidate-judge.js";
 import {
   FeedSearch,
   type FeedSearchRequest,
   MOST_CANDIDATES,
-} from "../../src/tradeoffs/search/feed-search.js";
-import { mergedFindings, type TradeFindings } from "../../src/tradeoffs/search/merged-findings.js";
-import { nextChanges } from "../../src/tradeoffs/search/next-changes.js";
-import type { Objective } from "../../src/tradeoffs/search/objectives.js";
-import { candidateCount, choicesAt } from "../../src/tradeoffs/search/varied-feed.js";
+} from "../../src/tradeoffs/feed-search.js";
+import { mergedFindings, type TradeFindings } from "../../src/tradeoffs/merged-findings.js";
+import { nextChanges } from "../../src/tradeoffs/next-changes.js";
+import type { Objective } from "../../src/tradeoffs/objectives.js";
+import { candidateCount, choicesAt } from "../../src/tradeoffs/varied-feed.js";
 import { randomFeed } from "../helpers/random-feed.js";
 import { blocksOf } from "../helpers/schedule-of-feed.js";
 import type { TypedFeed } from "../feeds/typed-feed.js";

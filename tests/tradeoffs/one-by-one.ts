@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import type { Cell, CellTable } from "../../functions/cells.js";
 import { changedBlocks, type TypedVariation } from "../../functions/tradeoffs/varied-blocks.js";
 import type { CheckName } from "../../src/judgement/check-row.js";
-import type { Objective } from "../../src/tradeoffs/search/objectives.js";
+import type { Objective } from "../../src/tradeoffs/objectives.js";
 import { evaluate } from "../../functions/runner.js";
 import type { TypedFeed } from "../feeds/typed-feed.js";
 import { type Judged, judged, tableOf } from "../judgement/judged.js";

@@ -2,15 +2,23 @@
 import { useMemo, useState } from "preact/hooks";
 import type { Objective } from "../../../src/tradeoffs/objectives.js";
 import { choicesAt } from "../../../src/tradeoffs/varied-feed.js";
+import type { FoundBudget } from "../../budgets/reading/found-budget.js";
+import { frontPicture } from "../../pictures/front-picture.js";
+import { picturePlan } from "../../pictures/picture-plan.js";
 import { type ChartPoint, seriesPath } from "../../pictures/point-chart.js";
 import { shownFigure } from "../../tradeoffs/objective-figures.js";
 import type { Figures, ToldOption } from "../../tradeoffs/search-messages.js";
 import { tradeWords as said } from "../../words/trade-words.js";
+import { titleOf } from "../../workbook/found-budgets.js";
+import { words } from "../../words/words.js";
 import { Choice } from "../parts/budget-choice.js";
+import { Button } from "../parts/button.js";
+import { useTools } from "../parts/tools.js";
 import { PointChart, SERIES_COLOURS } from "./point-chart.js";
 import type { ResultProps } from "./result-props.js";
 
 export interface FrontChartProps extends ResultProps {
+  readonly budget: FoundBudget;
   /** Number of the feed as it is, where it is among the combinations. */
   readonly present: number | undefined;
   /** The chosen one, which may lie beside the front. */
@@ -19,11 +27,13 @@ export interface FrontChartProps extends ResultProps {
 }
 
 export function FrontChart(props: FrontChartProps) {
-  const { job, result, chosen, choose, nameOf, present, option, told } = props;
+  const { budget, job, result, chosen, choose, nameOf, present, option, told } = props;
   const { variations } = job;
   const pairs = useMemo(() => pairsOf(job.objectives), [job]);
   const [pairAt, choosePair] = useState(0);
   const [byAt, chooseBy] = useState(0);
+  const [outcome, tell] = useState("");
+  const { host, failed } = useTools();
   const [up, across] = pairs[pairAt]!;
   const { choices } = variations[byAt]!;
   const seriesOf = (index: number) =>
@@ -55,6 +65,19 @@ export function FrontChart(props: FrontChartProps) {
     }),
     [result, option, pairAt, byAt, chosen],
   );
+  async function put(): Promise<void> {
+    const picture = frontPicture({ job, result, chosen: option, up, across, by: byAt });
+    const source = { title: titleOf(budget), solvedFor: "" };
+    tell(words.pictures.placing(picture.title));
+    try {
+      const { sheets } = await host.insert(picturePlan(picture, budget, source));
+      tell(words.pictures.placed(Object.values(sheets).join("")));
+    } catch (error) {
+      tell("");
+      failed(error);
+    }
+  }
+
   const seen = [...new Set(points.map(({ series }) => series))].sort((one, other) => one - other);
   return (
     <section aria-label={said.chart}>
@@ -84,6 +107,12 @@ export function FrontChart(props: FrontChartProps) {
           </li>
         ))}
       </ul>
+      <div class="feed-actions">
+        <Button press={() => void put()}>{said.toSheet}</Button>
+      </div>
+      <p class="feed-outcome" role="status">
+        {outcome}
+      </p>
     </section>
   );
 }

@@ -50,7 +50,7 @@ export function SearchResults({ budget, store, done, isStale }: SearchResultsPro
     <>
       {isStale && <p class="feed-fault">{said.stale}</p>}
       {result.front.length > 0 && (
-        <FrontChart {...shared} present={present} option={option} told={told} />
+        <FrontChart {...shared} budget={budget} present={present} option={option} told={told} />
       )}
       <OptionPanel {...shared} budget={budget} store={store} option={option} />
       {result.front.length > 0 && <FrontTable {...shared} />}

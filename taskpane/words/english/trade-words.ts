@@ -152,7 +152,8 @@ export const tradeWords = {
   },
 
   leftOut: "Left out",
-  leftOutAbout: "Choices that no option on the front has.",
+  leftOutAbout:
+    "Choices that no option on the front has. What several checks stop counts with the one that was found first.",
   leftOutBeaten: (number: number) => `${count(number, "combination")} beaten`,
   leftOutStopped: (number: number, item: string, check: string) =>
     `${number.toLocaleString()} stopped by ${check.toLowerCase()} of ${item}`,
@@ -164,9 +165,8 @@ export const tradeWords = {
   nextMends: (name: string, checks: readonly string[]) => `${name} mends ${listed(checks)}`,
 
   toSheet: "Put chart and table on a sheet",
-  placing: "Writing …",
-  placed: (sheet: string) => `On ${sheet}, as values.`,
   pictureTitle: "Front of a trade-off",
+  pictureSolved: "Loss at nominal loads and supply voltage; checks held in every case.",
   pictureFound: (front: number, all: number, figures: readonly string[]) =>
     `${count(front, "option")} of ${count(all, "combination")} that no other one beats in ${listed(figures.map((one) => one.toLowerCase()))}.`,
   pictureVaried: (mark: string, choices: readonly string[]) => `${mark}: ${choices.join(", ")}.`,

@@ -52,8 +52,11 @@ function standing({ ranges }: FoundBudget, { block, row, header }: CellChange) {
   const line = values.findIndex(([name], at) => at > 0 && sameItem(textOf(name), row));
   const value = values[line]?.[column] ?? "";
   const isFormula = (formulas?.[line]?.[column] ?? "") !== "";
-  return { now: value === "" ? null : (value as Cell), isFormula };
+  return { now: value === "" ? (UNDERSTOOD[header] ?? null) : (value as Cell), isFormula };
 }
+
+/** What an empty cell of the schedules stands for. */
+const UNDERSTOOD: Readonly<Record<string, Cell>> = { "In parallel": 1 };
 
 /** A 4 that is typed as text is another size than the number. */
 function isSame(one: Cell, other: Cell): boolean {

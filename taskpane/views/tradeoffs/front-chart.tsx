@@ -3,7 +3,7 @@ import { useMemo, useState } from "preact/hooks";
 import type { Objective } from "../../../src/tradeoffs/objectives.js";
 import { choicesAt } from "../../../src/tradeoffs/varied-feed.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
-import { frontPicture } from "../../pictures/front-picture.js";
+import { frontPicture } from "../../pictures/front/front-picture.js";
 import { picturePlan } from "../../pictures/picture-plan.js";
 import { type ChartPoint, seriesPath } from "../../pictures/point-chart.js";
 import { shownFigure } from "../../tradeoffs/objective-figures.js";

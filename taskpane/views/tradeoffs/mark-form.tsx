@@ -19,10 +19,9 @@ export interface MarkFormProps {
 
 export function MarkForm({ mark, faultyRow, change, remove }: MarkFormProps) {
   const id = useMemo(() => freshId("mark"), []);
-  const { kind, columns, rest } = mark;
+  const { columns } = mark;
   const name = markName(mark);
   const rows = withEmptyRow(mark);
-  const means = rest ? said.means.place(rest.length, rest.cable) : said.means[kind as "size"];
   const set = (row: number, column: number, typed: readonly (readonly string[])[]) =>
     change(
       Array.from({ length: Math.max(rows.length, row + typed.length) }, (_, at) =>
@@ -33,7 +32,7 @@ export function MarkForm({ mark, faultyRow, change, remove }: MarkFormProps) {
     <fieldset class="feed-mark-form">
       <legend class="feed-label">{name}</legend>
       <p class="feed-hint" id={id}>
-        {means} {columns.length > 1 && said.pasted}
+        {meaning(mark)} {columns.length > 1 && said.pasted}
       </p>
       <div class="feed-wide">
         <table class="feed-table">
@@ -130,6 +129,11 @@ function ChoiceCell({ column, text, label, describedBy, isFaulty, type }: Choice
 function withEmptyRow({ texts, columns }: Mark): Mark["texts"] {
   const isLastTyped = texts.at(-1)?.some((text) => text.trim() !== "") ?? true;
   return isLastTyped ? [...texts, columns.map(() => "")] : texts;
+}
+
+function meaning({ kind, rest }: Mark): string {
+  if (kind !== "place") return said.means[kind];
+  return rest ? said.means.place(rest.length, rest.cable) : "";
 }
 
 function headingOf({ item }: Mark, { row, column }: MarkColumn): string {

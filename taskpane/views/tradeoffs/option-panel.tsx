@@ -155,8 +155,7 @@ function whyText({ found, asked, limit, unit, margin, worstIn, verdict, enterOrT
   const text = (figure: number | string) =>
     typeof figure === "number" ? shownNumber(figure, unit || "1").text : figure;
   const parts = [said.found(text(found), asked, text(limit))];
-  if (margin !== undefined)
-    parts.push(said.by(figureText("worst margin", Math.abs(margin) * -1).replace(/^[-−]/, "")));
+  if (margin !== undefined) parts.push(said.by(figureText("worst margin", -Math.abs(margin))));
   if (worstIn) parts.push(said.in(worstIn));
   return parts.join("; ");
 }

@@ -84,6 +84,11 @@ function OneBudget({ budget, store }: OneBudgetProps) {
     wasRunning.current = isRunning;
   }, [isRunning]);
 
+  // While a search tells of its progress, its long tables of choices stand as they are.
+  const marksForm = useMemo(
+    () => <MarksForm offered={offered} marks={marks} change={mark} fault={fault} />,
+    [offered, marks, fault],
+  );
   const held = checks.flatMap(({ check, isHeld }) =>
     (ticked.get(check) ?? isHeld) ? [check] : [],
   );
@@ -125,7 +130,7 @@ function OneBudget({ budget, store }: OneBudgetProps) {
 
   return (
     <>
-      <MarksForm offered={offered} marks={marks} change={mark} fault={fault} />
+      {marksForm}
       <HeldForm
         checks={checks}
         held={held}

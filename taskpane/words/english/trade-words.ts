@@ -119,7 +119,6 @@ export const tradeWords = {
   marked: "Marks told apart by",
   told: (name: string, figures: readonly string[]) => `${name}: ${figures.join(", ")}`,
   figureTold: (objective: string, figure: string) => `${objective.toLowerCase()} ${figure}`,
-  picked: (name: string) => `Chosen: ${name}.`,
 
   chosen: {
     title: "Chosen combination",

@@ -1,14 +1,19 @@
 /** The front of a search with the chosen option, as a picture with its numbers. */
-import type { Objective } from "../../src/tradeoffs/objectives.js";
-import { choicesAt } from "../../src/tradeoffs/varied-feed.js";
-import { figureText, shownFigure } from "../tradeoffs/objective-figures.js";
-import { optionName } from "../tradeoffs/search-job.js";
-import type { Figures, SearchJob, SearchResult, ToldOption } from "../tradeoffs/search-messages.js";
-import { tradeWords as said } from "../words/trade-words.js";
-import type { Drawing, Picture, Surface } from "./parts/picture.js";
-import { part, type SvgPart } from "./parts/svg-parts.js";
-import { LINE_HEIGHT, shortened, textLine } from "./parts/text-lines.js";
-import { type ChartPoint, pointChart, seriesPath } from "./point-chart.js";
+import type { Objective } from "../../../src/tradeoffs/objectives.js";
+import { choicesAt } from "../../../src/tradeoffs/varied-feed.js";
+import { figureText, shownFigure } from "../../tradeoffs/objective-figures.js";
+import { optionName } from "../../tradeoffs/search-job.js";
+import type {
+  Figures,
+  SearchJob,
+  SearchResult,
+  ToldOption,
+} from "../../tradeoffs/search-messages.js";
+import { tradeWords as said } from "../../words/trade-words.js";
+import type { Drawing, Picture, Surface } from "../parts/picture.js";
+import { part, type SvgPart } from "../parts/svg-parts.js";
+import { LINE_HEIGHT, shortened, textLine } from "../parts/text-lines.js";
+import { type ChartPoint, pointChart, seriesPath } from "../point-chart.js";
 
 export interface PicturedFront {
   readonly job: SearchJob;

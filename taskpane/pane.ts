@@ -94,7 +94,7 @@ export function mountPane(
   });
   const handOver = handOverView({ host, store, failed });
   const pictures = picturesView({ host, store, failed });
-  const tradeoffs = tradeoffsView(host, failed);
+  const tradeoffs = tradeoffsView({ host, store, failed });
   const working = workingView({ host, reading, report: handOver.addToReport, failed });
   const views = tabs(
     words.pane.tabs,

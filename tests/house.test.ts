@@ -39,8 +39,9 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
 /** The floors of taskpane/, lowest first: a file imports from its own floor and below. */
 const FLOORS = [
   ["words", "budgets", "hosts"],
-  ["formula-reading", "tradeoffs"],
+  ["formula-reading"],
   ["workbook"],
+  ["tradeoffs"],
   ["pictures"],
   ["report"],
   ["views"],

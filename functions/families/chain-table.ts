@@ -140,11 +140,21 @@ const chainTable = defineEntry({
     });
     return { rows: made, firstWorking };
   },
-  cells: ({ rows }): CellTable => [[...TABLE_HEADERS], ...rows.map(rowCells)],
+  cells: ({ rows }): CellTable => tableCells(rows),
   cellOf: (table, row, column) => originOf(table, row - 1, column),
   caveats: ({ rows }) => rows.flatMap(ownCaveats),
   working: (_, { rows }) => rows.flatMap(rowWorkings),
 });
+
+/** The feed table of blocks, as a sheet gets it. @throws {InputError} as `readBlocks` and `madeRows`. */
+export function feedTableOf(blocks: readonly CellTable[]): CellTable {
+  const { rows, items } = readBlocks(blocks);
+  return tableCells(madeRows(rows, items));
+}
+
+function tableCells(rows: readonly MadeRow[]): CellTable {
+  return [[...TABLE_HEADERS], ...rows.map(rowCells)];
+}
 
 /** Cells of a row by field, the others empty. */
 function exampleRow(cells: Partial<Readonly<Record<TableField, Cell>>>): Cell[] {

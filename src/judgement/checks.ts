@@ -65,23 +65,89 @@ export interface JudgedRow extends CheckRow {
 
 /** First the whole feed, then items in the table's order, each with its checks in the order of `CHECK_NAMES`. */
 export function judgedRows(feed: JudgedFeed, requirements: Requirements): readonly JudgedRow[] {
-  const trees = compiledFeed(feed.columns).trees.map(({ order }) => {
-    const rows = [...order].sort((one, other) => one - other);
-    return { rows, tree: new SearchedTree(rowsOf(feed, rows), requirements) };
-  });
-  const ofRow = new Map(
-    trees.flatMap(({ rows, tree }) => rows.map((row, at) => [row, new Place(tree, at)] as const)),
-  );
-  const whole: WholeFeed = {
-    trees: trees.map(({ tree }) => tree),
-    requirements,
-    unsolved: unsolvedOf(trees.map(({ tree }) => tree)),
-  };
-  const items = Array.from({ length: feed.columns.count }, (_, row) => itemRows(ofRow.get(row)!));
+  const { whole, places } = judgement(feed, requirements);
+  const items = places.map(itemRows);
   const overall = wholeRows(whole);
   // Before the first figure is typed, what else is to be typed says nothing.
   const isBegun = whole.trees.some(({ fault }) => !(fault && waits(fault)));
   return [...(isBegun ? overall : overall.filter(isFound)), ...items.flat()];
+}
+
+/** Checks whose found figure no case but a worse one changes: one that fails at a glance fails. */
+export const GLANCE_CHECKS = [
+  "Input above lowest",
+  "Input below highest",
+  "Loading",
+  "Drop",
+  "Drop of a voltage level",
+] as const satisfies readonly CheckName[];
+
+/** One check of one row of a feed. */
+export interface AskedCheck {
+  readonly check: CheckName;
+  /** Place in the feed table; undefined of a check of the whole feed. */
+  readonly row: number | undefined;
+}
+
+/**
+ * Rows of the judgement in the order in which they are asked for, each found only when it is come to, and without the
+ * change that mends it. A tree without an operating point has but that row, so it answers for every check of its items.
+ */
+export function* verdictsOf(
+  feed: JudgedFeed,
+  requirements: Requirements,
+  asked: Iterable<AskedCheck>,
+  depth: "worst" | "glance" = "worst",
+): Generator<{ readonly asked: AskedCheck; readonly found: JudgedRow }> {
+  const { whole, places } = judgement(feed, requirements, depth);
+  for (const one of asked) {
+    const place = one.row === undefined ? undefined : places[one.row]!;
+    for (const found of verdictRows(one.check, place, whole)) yield { asked: one, found };
+  }
+}
+
+function verdictRows(check: CheckName, place: Place | undefined, whole: WholeFeed): JudgedRow[] {
+  if (!place)
+    return isWholeName(check)
+      ? rowOf(check, undefined, () => WHOLE_CHECKS[check].find(whole))
+      : [];
+  const { tree, row } = place;
+  if (tree.fault) return [operatingPoint(place.at(tree.root), false)];
+  if (check === "Operating point") return row === tree.root ? [operatingPoint(place, false)] : [];
+  if (isWholeName(check)) return [];
+  return rowOf(check, place, () => ITEM_CHECKS[check].find(place));
+}
+
+function isWholeName(name: CheckName): name is WholeCheckName {
+  return name in WHOLE_CHECKS;
+}
+
+interface Judgement {
+  readonly whole: WholeFeed;
+  /** By row of the feed. */
+  readonly places: readonly Place[];
+}
+
+function judgement(
+  feed: JudgedFeed,
+  requirements: Requirements,
+  depth: "worst" | "glance" = "worst",
+): Judgement {
+  const trees = compiledFeed(feed.columns).trees.map(({ order }) => {
+    const rows = [...order].sort((one, other) => one - other);
+    return { rows, tree: new SearchedTree(rowsOf(feed, rows), requirements, depth) };
+  });
+  const ofRow = new Map(
+    trees.flatMap(({ rows, tree }) => rows.map((row, at) => [row, new Place(tree, at)] as const)),
+  );
+  return {
+    whole: {
+      trees: trees.map(({ tree }) => tree),
+      requirements,
+      unsolved: unsolvedOf(trees.map(({ tree }) => tree)),
+    },
+    places: Array.from({ length: feed.columns.count }, (_, row) => ofRow.get(row)!),
+  };
 }
 
 function waits({ error }: TreeFault): boolean {
@@ -110,8 +176,9 @@ function wholeRows(feed: WholeFeed): JudgedRow[] {
       );
       return find({ ...feed, trees });
     };
-    const [first] = feed.trees;
-    return first ? rowOf(name, first, undefined, () => find(feed), judgeOf(name, findIn)) : [];
+    const [tree] = feed.trees;
+    if (!tree) return [];
+    return rowOf(name, undefined, () => find(feed), { tree, judge: judgeOf(name, findIn) });
   });
 }
 
@@ -128,16 +195,20 @@ function itemRows(place: Place): JudgedRow[] {
         ...judgeOf(name, (changed) => find(new Place(changed, row))),
         ...(holdsIn && { holdsIn: (changed: TreeContext) => holdsIn(new Place(changed, row)) }),
       };
-      return rowOf(name, tree, place, () => find(place), judge);
+      return rowOf(name, place, () => find(place), { tree, judge });
     }),
   ];
+}
+
+function isHeld(name: CheckName, { holds, found, limit }: Finding): boolean {
+  return holds ?? isWithin(CHECKS[name].asked, found, limit);
 }
 
 function judgeOf(name: CheckName, find: Judge["find"]): Judge {
   const { asked } = CHECKS[name];
   return {
     find,
-    holds: ({ holds, found, limit }) => holds ?? isWithin(asked, found, limit),
+    holds: (finding) => isHeld(name, finding),
     margin: ({ holds, found, limit }) =>
       holds === undefined ? marginOf(asked, found, limit) : undefined,
   };
@@ -145,18 +216,26 @@ function judgeOf(name: CheckName, find: Judge["find"]): Judge {
 
 const NO_WORKING = () => [];
 
-/** @param place Undefined of the whole feed. */
+/** What a change that mends a failed check is sought with. */
+interface Search {
+  readonly tree: TreeContext;
+  readonly judge: Judge;
+}
+
+/**
+ * @param place Undefined of the whole feed.
+ * @param search Left out where only the verdict is asked for.
+ */
 function rowOf(
   name: CheckName,
-  tree: TreeContext,
   place: Place | undefined,
   find: () => Finding | undefined,
-  judge: Judge,
+  search?: Search,
 ): JudgedRow[] {
   const item = place?.name ?? WHOLE_FEED;
   try {
     const finding = find();
-    return finding ? [foundRow(name, tree, place, finding, judge)] : [];
+    return finding ? [foundRow(name, place, finding, search)] : [];
   } catch (error) {
     if (error instanceof MissingFigure) return [missingRow(name, item, place, error)];
     if (error instanceof MissingRequirement) return [unaskedRow(name, item, error)];
@@ -187,15 +266,14 @@ const ROUNDING = 1e-12;
 
 function foundRow(
   name: CheckName,
-  tree: TreeContext,
   place: Place | undefined,
   finding: Finding,
-  judge: Judge,
+  search: Search | undefined,
 ): JudgedRow {
   const { found, limit, unit, worstIn, unless, field } = finding;
   const { asked } = CHECKS[name];
   const item = place?.name ?? WHOLE_FEED;
-  const holds = judge.holds(finding);
+  const holds = isHeld(name, finding);
   const verdict: Verdict = !holds
     ? "fails"
     : unless?.why === "not given"
@@ -225,11 +303,9 @@ function foundRow(
     // A change that is solved without the figure would mend less than it says.
     return holds ? missing : { ...row, cause, column, enterOrTry };
   }
-  if (holds) return { ...row, cause: "", column: "", enterOrTry: "" };
-  return {
-    ...row,
-    ...changed(item, mendOf(finding, judge, tree), finding.cause ?? place, field),
-  };
+  if (holds || !search) return { ...row, cause: "", column: "", enterOrTry: "" };
+  const change = mendOf(finding, search.judge, search.tree);
+  return { ...row, ...changed(item, change, finding.cause ?? place, field) };
 }
 
 /** What is to be changed, or where the cause lies that no single figure mends. */
@@ -325,7 +401,7 @@ function refusedRow(
   };
 }
 
-function operatingPoint(place: Place): JudgedRow {
+function operatingPoint(place: Place, isAdvised = true): JudgedRow {
   const { tree, name } = place;
   const row = {
     ...common("Operating point", name),
@@ -379,6 +455,7 @@ function operatingPoint(place: Place): JudgedRow {
       column: "",
       enterOrTry: "judge a part of the feed by itself",
     };
+  if (!isAdvised) return { ...failed, verdict: "fails", cause, column: "", enterOrTry: "" };
   const finding = carriedFinding(tree);
   const change = mendOf(finding, judgeOf("Operating point", carriedFinding), tree);
   return { ...failed, verdict: "fails", ...changed(name, change, blamed, undefined) };

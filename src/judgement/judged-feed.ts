@@ -41,6 +41,7 @@ export const DETAIL_FIGURES = [
   "leastResistance",
   "quantity",
   "margin",
+  "volume",
 ] as const satisfies readonly TableField[];
 
 export type DetailFigure = (typeof DETAIL_FIGURES)[number];

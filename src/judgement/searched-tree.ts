@@ -5,6 +5,7 @@ import { levelSources } from "../network/feed-levels.js";
 import { NO_PARENT } from "../network/feed-state.js";
 import {
   CollapsedCaseError,
+  feedGlance,
   type FeedWorst,
   feedWorst,
   feedWorstWithout,
@@ -42,11 +43,20 @@ export class SearchedTree extends TreeContext {
   private readonly withoutOne = new Map<number, NoAnswerError>();
   private readonly texts = new Map<FeedCorner, string>();
 
-  constructor(feed: JudgedFeed, requirements: Requirements) {
+  /** @param depth A glance is no judgement: what breaks a limit in it breaks it, and what holds in it may not. */
+  constructor(
+    feed: JudgedFeed,
+    requirements: Requirements,
+    depth: "worst" | "glance" = "worst",
+  ) {
     const topology = compiledFeed(feed.columns);
     super(feed, requirements, topology, levelSources(topology));
     this.fault = refusalOf(topology);
     if (this.fault) return;
+    if (depth === "glance") {
+      this.fault = this.glance();
+      return;
+    }
     this.cases = CASE_LOADS.flatMap((loads) =>
       this.supplies.map((supply) => ({
         loads,
@@ -115,6 +125,17 @@ export class SearchedTree extends TreeContext {
       };
     }
     return undefined;
+  }
+
+  private glance(): TreeFault | undefined {
+    try {
+      const worst = feedGlance(this.topology, this.source);
+      this.searches.push({ ...this.hot, lost: undefined, worst });
+      return undefined;
+    } catch (error) {
+      if (!(error instanceof NoAnswerError)) throw error;
+      return { row: this.root, error, text: "" };
+    }
   }
 
   private search(): TreeFault | undefined {

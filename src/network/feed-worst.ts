@@ -149,6 +149,16 @@ export function worstOfRows(
   );
 }
 
+/**
+ * The first few cases of the search that `feedWorst` makes: no load on the highest supply, and the heaviest loads on the
+ * lowest one, as given. What breaks a limit in one of them breaks it in the worst; what holds in them says nothing.
+ *
+ * @throws {NoAnswerError} as `feedWorst`.
+ */
+export function feedGlance(feed: CompiledFeed, source: Int32Array): FeedWorst {
+  return found(feed, source, true, (search) => search.glance());
+}
+
 /** Rows of a tree of which one unit is lost, one after the other; undefined for none. */
 type LostRows = readonly (number | undefined)[];
 
@@ -321,18 +331,32 @@ class TreeSearch {
     this.tryBeside(supplies, lost, mostBeside);
   }
 
-  /** As given, and everything at the end of its tolerance at which the feed draws more. */
-  private tryLoaded(loads: LoadSet, lost: number | undefined, endsOf: () => Int8Array): LoadedTree {
+  /** Says nothing of what is proven. */
+  glance(): void {
     const { order } = this.tree;
-    const { feed } = this;
-    const asGiven: FeedCorner = {
+    this.try(idleCorner(order, this.feed, this.supplies.at(-1)!), order);
+    for (const loads of heaviestLoads(order, this.feed.columns))
+      this.try(this.asGiven(loads, undefined), order);
+    this.proven.fill(0);
+  }
+
+  /** The loads on the lowest supply, everything else in the middle of its tolerance. */
+  private asGiven(loads: LoadSet, lost: number | undefined): FeedCorner {
+    return {
       supply: this.supplies[0]!,
       loads,
       alone: undefined,
       idle: false,
       lost,
-      shifts: new Int8Array(feed.columns.count),
+      shifts: new Int8Array(this.feed.columns.count),
     };
+  }
+
+  /** As given, and everything at the end of its tolerance at which the feed draws more. */
+  private tryLoaded(loads: LoadSet, lost: number | undefined, endsOf: () => Int8Array): LoadedTree {
+    const { order } = this.tree;
+    const { feed } = this;
+    const asGiven = this.asGiven(loads, lost);
     this.try(asGiven, order);
     const loaded = { order, feed, loads, lost, drawsMore: endsOf() };
     const heaviest = heaviestCorner({ ...loaded, supply: asGiven.supply });

@@ -1,7 +1,7 @@
 /** Names that a budget writes into its workbook, behind its stem. */
 import type { BlockName } from "../../src/schedules/columns.js";
 
-/** Plan id of every candidate of a trade-off, whatever its figures. */
+/** Plan id of the budgets that 0.2 made of candidates of its trade-off. */
 export const CANDIDATE_ID = "trade-off-candidate";
 
 /** Plan id of every budget that was moved from sheets of 0.2. */

@@ -1,5 +1,5 @@
-/** Points over two axes, laid out: the plot that they stand in, and where every mark and line lies. */
-import { line, symbol, symbolsFill } from "d3-shape";
+/** Points over two axes, laid out: the plot that they stand in, and where every mark lies. */
+import { symbol, symbolsFill } from "d3-shape";
 import type { Surface } from "./parts/picture.js";
 import { type Axis, type Plot, plotOf } from "./parts/plot.js";
 
@@ -83,16 +83,6 @@ const [CIRCLE, CROSS, DIAMOND, SQUARE, STAR, TRIANGLE, FORK] = symbolsFill;
 const SHAPES = [CIRCLE, SQUARE, TRIANGLE, DIAMOND, CROSS, STAR, FORK].flatMap(
   (shape) => shape ?? [],
 );
-
-const throughMarks = line<Mark>(
-  ({ x }) => x,
-  ({ y }) => y,
-);
-
-/** The line from mark to mark, in their order. */
-export function linePath(marks: readonly Mark[]): string {
-  return throughMarks(marks) ?? "";
-}
 
 /** The mark that a key leads to; nothing for a key that leads nowhere. */
 export function markBeside(marks: readonly Mark[], from: string, key: string): Mark | undefined {

@@ -12,7 +12,7 @@ export const english = {
   feed: feedWords,
   issues: issueWords,
   lists: listWords,
-  tradeFields: tradeWords,
+  tradeoffs: tradeWords,
   entries: entryWords,
   workbench: workbenchWords,
 };

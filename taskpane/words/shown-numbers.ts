@@ -20,17 +20,15 @@ const PREFIXES: readonly (readonly [factor: number, prefix: string])[] = [
   [1e-9, "n"],
 ];
 
+// Made once: a table of figures would wait for them.
+const SHORT = new Intl.NumberFormat(undefined, { maximumSignificantDigits: SIGNIFICANT_DIGITS });
+const FULL = new Intl.NumberFormat(undefined, { maximumSignificantDigits: 17 });
+
 export function shownNumber(value: number, unit: string): ShownNumber {
   const [factor, prefix] = prefixFor(value, unit);
-  const digits = new Intl.NumberFormat(undefined, {
-    maximumSignificantDigits: SIGNIFICANT_DIGITS,
-  });
-  const every = new Intl.NumberFormat(undefined, {
-    maximumSignificantDigits: 17,
-  });
   return {
-    text: withUnit(digits.format(value / factor), `${prefix}${plain(unit)}`),
-    full: withUnit(every.format(value), plain(unit)),
+    text: withUnit(SHORT.format(value / factor), `${prefix}${plain(unit)}`),
+    full: withUnit(FULL.format(value), plain(unit)),
   };
 }
 

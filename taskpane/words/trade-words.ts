@@ -1,4 +1,4 @@
-/** What the form of the trade-offs asks for, in its language. */
+/** What the view of the trade-offs says, in its language. */
 import { language } from "./language.js";
 
-export const tradeWords = language.tradeFields;
+export const tradeWords = language.tradeoffs;

@@ -1,7 +1,7 @@
 /** A row tried before it is written: what the feed table says of it. */
 import { type Cell, type CellTable, evaluate, isCellTable } from "../../functions/downfeed.js";
 import { type BlockName, tablePlace } from "../../src/schedules/columns.js";
-import { BLOCK_AREAS } from "../budgets/names.js";
+import { blockTables } from "../budgets/reading/block-tables.js";
 import { textOf } from "../budgets/reading/range-table.js";
 import type { FoundBudget, ReadValue } from "../budgets/reading/found-budget.js";
 import type { TypedCell } from "./typed-sheets.js";
@@ -32,17 +32,15 @@ export function triedRows(
   block: BlockName,
   tried: readonly TriedRow[],
 ): readonly string[] {
-  const blocks = (Object.keys(BLOCK_AREAS) as BlockName[]).flatMap((name): CellTable[] => {
-    const range = ranges[BLOCK_AREAS[name]];
-    if (!range) return [];
-    const values = range.values.map((line) => line.map(cellOf));
+  const blocks = [...blockTables({ ranges })].map(([name, table]): CellTable => {
+    const rows = [...table];
     for (const { row, cells } of name === block ? tried : []) {
       // What a formula comes to is known to the sheet alone: nothing is said of a row that holds one.
       if (cells.some(isFormula)) continue;
-      if (row === undefined) values.push(cells.map(cellOf));
-      else values[row] = cells.map(cellOf);
+      if (row === undefined) rows.push(cells.map(cellOf));
+      else rows[row] = cells.map(cellOf);
     }
-    return [values];
+    return rows;
   });
   const outcome = evaluate("CHAIN_TABLE", blocks);
   const table = outcome.ok && isCellTable(outcome.value) ? outcome.value : [];
@@ -61,6 +59,6 @@ function isFormula(cell: TypedCell): boolean {
   return typeof cell === "string" && cell.startsWith("=");
 }
 
-function cellOf(value: ReadValue): Cell {
-  return value === "" ? null : (value as Cell);
+function cellOf(content: TypedCell): Cell {
+  return content === "" ? null : content;
 }

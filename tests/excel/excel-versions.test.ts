@@ -3,20 +3,17 @@ import assert from "node:assert/strict";
 import { afterEach, describe, it } from "vitest";
 import type { PlanChart, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { plainCopy } from "../../functions/working/copy/plain-copy.js";
-import { tradeSearch } from "../../src/tradeoffs/trade-search.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import { excelHost } from "../../taskpane/hosts/excel/excel-host.js";
 import { type Host, HostError } from "../../taskpane/hosts/host.js";
 import { budgetReport } from "../../taskpane/report/content/report.js";
 import { reportPlan } from "../../taskpane/report/sheet/report-sheet.js";
 import { findBudgets } from "../../taskpane/workbook/found-budgets.js";
-import { frontPlan } from "../../taskpane/tradeoffs/front-plan.js";
 import { brokenCells, repairCells } from "../../taskpane/workbook/repair.js";
 import { openBudget } from "../budgets/open-budget.js";
 import { copyRequest } from "../helpers/copied-budget.js";
 import { HeadlessHost } from "../helpers/headless-host.js";
 import { contractPlan } from "../hosts/contract-plan.js";
-import { request } from "../tradeoffs/trade-request.js";
 import { EXCELS, type PretendedExcel, USUAL_EXCEL } from "./double/pretended-excel.js";
 import { ExcelDouble, ExcelRefusal, HERE } from "./excel-double.js";
 import { office } from "./office-library.js";
@@ -89,18 +86,11 @@ async function reportOfSample(): Promise<WorkbookPlan> {
   }
 }
 
-function front(): WorkbookPlan {
-  const search = tradeSearch(request);
-  search.advance(Infinity);
-  return frontPlan(request, search.findings());
-}
-
 describe("what the pane inserts", () => {
   const plans: readonly (readonly [string, () => Promise<WorkbookPlan>])[] = [
     ...budgets.map((plan) => [plan.title, async () => plan] as const),
     ["a copy that needs no add-in", plainCopyOfSample],
     ["the report of a budget", reportOfSample],
-    ["the table of a search", async () => front()],
     ["a chart over its table", async () => chartPlan],
   ];
   it.each(plans)(

@@ -3,8 +3,6 @@ import { afterAll, beforeAll, describe, it } from "vitest";
 import { rangePlace } from "../../src/plans/addresses.js";
 import type { SheetPlan } from "../../src/plans/sheet-plan.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
-import { startTexts, tradeRequest } from "../../taskpane/tradeoffs/trade-fields.js";
-import { candidatePlan } from "../../taskpane/tradeoffs/candidate-sample.js";
 import { type OpenBudget, openBudget } from "../budgets/open-budget.js";
 import { copyRequest } from "../helpers/copied-budget.js";
 
@@ -65,33 +63,4 @@ describe("a budget read for copying", () => {
     assert.equal(await look("Loads"), undefined);
     assert.ok(await look("Inputs"));
   });
-});
-
-describe("a candidate read for copying", () => {
-  const request = tradeRequest(
-    new Map([...startTexts, ["aluminiumSizes", "25"], ["tolerance", "0"]]),
-  );
-  for (const arrangement of [[18], [3, 5]])
-    it(`is known by its looks, whatever its title and figures, with ${arrangement.length} in line`, async () => {
-      const plan = candidatePlan(
-        request,
-        {
-          supply: request.supplies.at(-1)!,
-          cable: request.cables.at(-1)!,
-          arrangement,
-          inParallel: 3,
-        },
-        { framework: "ISO 6469-3", condition: "wet" },
-        "Another name",
-      );
-      const budget = await openBudget(plan);
-      const { sheets, title } = await copyRequest(budget);
-      budget.workbook.dispose();
-      assert.equal(title, "Another name");
-      assert.deepEqual(
-        sheets.map(({ name }) => name),
-        plan.sheets.map(({ name }) => name),
-      );
-      for (const { plan: own, name } of sheets) assert.equal(own?.name, name);
-    });
 });

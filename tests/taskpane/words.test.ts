@@ -58,11 +58,11 @@ describe("the words of the pane", () => {
       entries: { ...english.entries, noNumber: (typed) => `„${typed}“ ist keine Zahl` },
     };
     assert.equal(other.entries.noNumber("zwei"), "„zwei“ ist keine Zahl");
-    const { tradeFields, ...rest } = english;
-    // @ts-expect-error the words of a form are not there
+    const { entries, ...rest } = english;
+    // @ts-expect-error the words of what is typed are not there
     const lacking: Language = rest;
     // @ts-expect-error one word is not there
-    const shorter: Language = { ...english, tradeFields: { ...tradeFields, perKwh: undefined } };
+    const shorter: Language = { ...english, entries: { ...entries, noNumber: undefined } };
     // @ts-expect-error a sentence that names a figure must be able to
     const mute: Language = { ...english, entries: { ...english.entries, noNumber: "keine Zahl" } };
     for (const one of [lacking, shorter, mute]) assert.notDeepEqual(one, english);

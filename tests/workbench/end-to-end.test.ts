@@ -14,7 +14,9 @@ import {
   serveDist,
   settledPage,
 } from "../helpers/workbench-page.js";
-import { savedWorkbook, typeInto } from "../helpers/workbench-sheet.js";
+import { savedWorkbook } from "../helpers/workbench-sheet.js";
+
+const SAMPLE = "Ridge-top observatory";
 
 let browser: Browser;
 let dist: ServedDist;
@@ -41,41 +43,28 @@ async function view(page: Page, name: string): Promise<Locator> {
   return page.getByRole("tabpanel", { name });
 }
 
-/** Searches the job that the fields start with, and picks the point in the middle of the chart. @returns the candidate's name */
-async function pickCandidate(page: Page): Promise<string> {
+/** A larger size of the long cable beside its own: searched, chosen and written into the schedules. */
+async function chooseCable(page: Page): Promise<void> {
   const panel = await view(page, "Trade-offs");
-  await panel.getByRole("button", { name: "Search" }).click();
-  const chart = panel.getByRole("group", { name: "Best trade-offs" });
-  await chart.waitFor();
-  const points = chart.getByRole("button");
-  const point = points.nth((await points.count()) >> 1);
-  await point.click();
-  const name = (await point.getAttribute("aria-label"))?.split(":")[0];
-  assert.ok(name);
-  await panel
-    .getByRole("region", { name: "Chosen candidate" })
-    .getByRole("heading", { name })
-    .waitFor();
-  return name;
-}
-
-async function insertCandidate(page: Page): Promise<void> {
-  const panel = await view(page, "Trade-offs");
-  await panel.getByLabel("Framework of the voltage bands").selectOption("IEC 62368-1");
-  await panel.getByLabel("Place where people can touch").selectOption("dry");
-  await panel.getByRole("button", { name: "Insert it as a budget" }).click();
-  await panel.getByText(/^Inserted as a budget: Inputs, Feed/).waitFor();
-}
-
-function dangersOfFaults(warnings: Locator): Locator {
-  return warnings
-    .locator(".feed-finding")
-    .filter({ hasText: "Danger" })
-    .filter({ hasText: "Band after one fault" });
-}
-
-async function goToSheet(page: Page, name: string): Promise<void> {
-  await page.locator("#sheet").getByText(name, { exact: true }).last().click();
+  const name = "Size of Cable to the summit";
+  await panel.getByLabel("Figure", { exact: true }).selectOption(name);
+  await panel.getByRole("button", { name: "Add", exact: true }).click();
+  const mark = panel.getByRole("group", { name });
+  const typed = {
+    Size: "6 mm²",
+    "Outer diameter (mm)": "13.5",
+    "Rated A": "32",
+    "Core spacing (mm)": "4.8",
+    "Mass (kg/m)": "0.25",
+    "Price per m": "12.5",
+  };
+  for (const [header, text] of Object.entries(typed))
+    await mark.getByLabel(`${header}, choice 2`, { exact: true }).fill(text);
+  await panel.getByRole("button", { name: "Search", exact: true }).click();
+  await panel.locator("tbody").getByRole("button", { name: "6 mm²", exact: true }).click();
+  const chosen = panel.getByRole("region", { name: "Chosen combination" });
+  await chosen.getByRole("button", { name: "Write into the schedules" }).click();
+  await chosen.getByText("6 mm² is in the schedules.").waitFor();
 }
 
 function cellBeside(
@@ -88,24 +77,6 @@ function cellBeside(
   const row = cells.find(({ value }) => value === label)?.at.slice(1);
   assert.ok(row, `no ${label} on ${sheet}`);
   return `${column}${row}`;
-}
-
-/** Of the first stage: the column of the block that holds the word. */
-function isolationAt(sheets: readonly SheetSnapshot[]): string {
-  const cells = sheets.find(({ name }) => name === "Feed")?.cells ?? [];
-  const found = cells.find(({ value }) => value === "none");
-  assert.ok(found, "no isolation on Feed");
-  return found.at;
-}
-
-/** Of the only location. */
-function accessAt(sheets: readonly SheetSnapshot[]): string {
-  const cells = sheets.find(({ name }) => name === "Types")?.cells ?? [];
-  const [site, header] = ["Site", "Access"].map((text) =>
-    cells.find(({ value }) => value === text),
-  );
-  assert.ok(site && header, "no access on Types");
-  return header.at.replace(/\d+/, "") + site.at.replace(/\D+/, "");
 }
 
 function valueAt(sheets: readonly SheetSnapshot[], sheet: string, address: string) {
@@ -135,34 +106,28 @@ async function kept(page: Page, text: string): Promise<void> {
 }
 
 describe("a sitting at the workbench", () => {
-  it("goes from an empty workbook by a picked candidate to a budget that is saved and there again", async () => {
+  it("goes from an empty workbook by a sample and a chosen cable to a budget that is saved and there again", async () => {
     const opened: OpenedPage = await openWorkbenchPage(browser, dist);
     const { page } = opened;
     await openEmpty(page);
-    const before = await view(page, "Warnings");
-    await before.getByText(/no .*budget in this workbook/i).waitFor();
-
-    const name = await pickCandidate(page);
-    await insertCandidate(page);
-
-    // Its warnings: nothing was said of isolation, so a fault lets the supply through.
     const warnings = await view(page, "Warnings");
-    await warnings.getByRole("heading", { name: /Candidate/ }).waitFor();
-    const dangers = dangersOfFaults(warnings);
-    await dangers.first().waitFor();
-    const all = await warnings.locator(".feed-finding").count();
-    const first = (await savedWorkbook(page)).sheets;
-    const isolation = isolationAt(first);
-    assert.equal(valueAt(first, "Feed", isolation), "none");
+    await warnings.getByText(/no .*budget in this workbook/i).waitFor();
 
-    // Mended on the sheet, and gone from the list.
-    await goToSheet(page, "Feed");
-    await typeInto(page, isolation, "reinforced");
-    // What comes before the stage stays hazardous, and out of reach.
-    await goToSheet(page, "Types");
-    await typeInto(page, accessAt(first), "locked");
-    await dangers.first().waitFor({ state: "detached" });
-    assert.equal(await dangers.count(), 0);
+    await (await view(page, "Insert")).getByRole("radio", { name: SAMPLE }).check();
+    await page.getByRole("button", { name: "Insert the budget" }).click();
+    await page.getByText(`Inserted “${SAMPLE}” on`).waitFor();
+    await view(page, "Warnings");
+    await warnings.getByRole("heading", { name: SAMPLE }).waitFor();
+    const drop = warnings
+      .locator(".feed-finding")
+      .filter({ hasText: "Cable to the summit" })
+      .filter({ hasText: /\bDrop\b/ });
+    await drop.first().waitFor();
+    const all = await warnings.locator(".feed-finding").count();
+
+    await chooseCable(page);
+    await view(page, "Warnings");
+    await drop.first().waitFor({ state: "detached" });
     const left = await warnings.locator(".feed-finding").count();
     assert.ok(left < all, `${left} of ${all} are left`);
 
@@ -181,22 +146,20 @@ describe("a sitting at the workbench", () => {
       "Feed",
       "Loads",
     ]);
-    assert.equal(valueAt(second, "Feed", isolation), "reinforced");
-    assert.ok(
-      String(valueAt(second, "Inputs", "A1")).includes(name),
-      "the title does not say which candidate it is",
-    );
+    const size = second
+      .find(({ name }) => name === "Feed")
+      ?.cells.filter(({ value }) => value === "6 mm²");
+    assert.equal(size?.length, 1);
     const closing = cellBeside(second, "Budget", "Closing error", "B");
     assert.ok(Math.abs(Number(valueAt(second, "Budget", closing))) < 1e-6);
 
-    await kept(page, "reinforced");
+    await kept(page, "6 mm²");
     await page.reload();
     await settledPage(page);
     await page.locator("#bar [role=status]").filter({ hasText: "from last time" }).waitFor();
     const again = await view(page, "Warnings");
-    await again.getByRole("heading", { name: /Candidate/ }).waitFor();
+    await again.getByRole("heading", { name: SAMPLE }).waitFor();
     assert.equal(await again.locator(".feed-finding").count(), left);
-    assert.equal(await dangersOfFaults(again).count(), 0);
     assert.deepEqual((await savedWorkbook(page)).sheets, second);
 
     assert.deepEqual(opened.complaints, []);

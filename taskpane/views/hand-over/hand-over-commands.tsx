@@ -1,6 +1,5 @@
 /** What the view does with a budget, each command on the workbook as it is now. */
 import type { ComponentChildren } from "preact";
-import { wholeCopy } from "../../../functions/working/whole-copy.js";
 import type { HeldChange } from "../../budgets/issues/issued-values.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { writeFile } from "../../hosts/files/file-run.js";
@@ -8,9 +7,9 @@ import type { CellRange, Host } from "../../hosts/host.js";
 import { budgetReport } from "../../report/content/report.js";
 import { reportPage } from "../../report/page/report-page.js";
 import { reportPlan } from "../../report/sheet/report-sheet.js";
-import { plainCopyPlan, plainCopySnapshot, readForCopy } from "../../workbook/budget-copying.js";
+import { plainCopyPlan, plainCopySnapshot, wholeCopyPlan } from "../../workbook/budget-copying.js";
 import { fileName } from "../../workbook/file-name.js";
-import { planIdOf, titleOf } from "../../workbook/found-budgets.js";
+import { titleOf } from "../../workbook/found-budgets.js";
 import {
   changesSinceIssue,
   issueDocument,
@@ -69,14 +68,7 @@ export function handOverCommands(options: HandOverCommandsOptions): HandOverComm
   return {
     whole(found) {
       act(said.whole, found, async (budget) => {
-        const names = Object.entries(budget.ranges).flatMap(([name, range]) =>
-          range ? [[name, range] as const] : [],
-        );
-        const plan = wholeCopy(await readForCopy(host, budget), {
-          id: planIdOf(budget),
-          stem: budget.stem,
-          names: Object.fromEntries(names),
-        });
+        const plan = await wholeCopyPlan(host, budget);
         const { sheets } = await host.insert(plan);
         return said.wholeCopied(plan.title, Object.values(sheets));
       }).catch(failed);

@@ -1,59 +1,174 @@
-/** What the form of the trade-offs asks for. */
+/** What the view of the trade-offs says. */
+
+function count(number: number, one: string, many = `${one}s`): string {
+  return `${number.toLocaleString()} ${number === 1 ? one : many}`;
+}
+
+function listed(parts: readonly string[]): string {
+  return parts.length < 2
+    ? parts.join("")
+    : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)!}`;
+}
+
+function seconds(number: number): string {
+  return number < 90
+    ? `${Math.ceil(number).toLocaleString()} s`
+    : `${Math.ceil(number / 60).toLocaleString()} min`;
+}
+
 export const tradeWords = {
-  groups: {
-    job: "The job",
-    distribution: "Distribution",
-    cable: "Cable, two cores",
-    stages: "Stages",
-    limits: "Limits; empty is none",
-    energy: "Lost energy",
+  title: "Trade-offs",
+  about:
+    "Choices for figures of your own feed: every combination is solved and judged by its own checks, and those that no other one beats are shown.",
+  noBudget: "There is no feed in this workbook yet.",
+  budget: "Budget",
+
+  marks: {
+    size: (cable: string) => `Size of ${cable}`,
+    units: (stage: string) => `Units of ${stage}`,
+    type: (stage: string) => `Type of ${stage}`,
+    voltage: (supply: string) => `Voltage of ${supply}`,
+    ratio: (type: string) => `Ratio of ${type}`,
+    place: (stage: string) => `Place of ${stage}`,
   },
-  fields: {
-    light: "Light load",
-    nominal: "Nominal load",
-    peak: "Peak load",
-    lowest: "Load, lowest",
-    highest: "Load, highest",
-    length: "Route, one way",
-    voltages: "Voltages to try",
-    below: "Supply falls by",
-    above: "Supply rises by",
-    sag: "Supply's own drop at peak load",
-    sizes: "Copper: sizes to try",
-    build: "Class of the conductors",
-    hot: "Conductor temperature allowed",
-    ambient: "Air around it",
-    insulation: "Insulation",
-    jacket: "Wall of core and of jacket, each",
-    other: "Mass that is not conductor",
-    copperPrice: "Copper: price",
-    aluminiumSizes: "Aluminium: sizes to try; empty is none",
-    aluminiumPrice: "Aluminium: price",
-    basePrice: "Price whatever the size",
-    mostSteps: "Whole ratios down to 1 to",
-    stages: "Stages in line, 1 or 2",
-    units: "Units in parallel, up to",
-    rated: "Rating of one unit",
-    droop: "Droop at the rating",
-    noLoad: "No-load loss of the rating",
-    tolerance: "Tolerance of the ratio",
-    unitMass: "Mass of one unit",
-    unitPrice: "Price of one unit",
-    bandLimit: "Load side, no load, at most",
-    distributionLimit: "Distribution at most",
-    dropLimit: "Drop of the cable at peak",
-    massLimit: "Mass",
-    costLimit: "Cost",
-    hours: "Hours a year at nominal load",
-    energyPrice: "Price of energy",
-    years: "Years that count",
-    discount: "Discount rate",
+  /** Of the texts of a row; its figures are in the units of the sheet's headers. */
+  choices: {
+    size: ([size = ""]: readonly string[]) => size,
+    units: ([units = ""]: readonly string[]) => `${units} in parallel`,
+    type: ([type = ""]: readonly string[]) => type,
+    voltage: ([volts = "", , , , ...types]: readonly string[]) =>
+      [`${volts} V`, ...types].join(", "),
+    ratio: ([steps = ""]: readonly string[]) => `${steps} to 1`,
+    place: ([metres = ""]: readonly string[]) => `${metres} m before it`,
   },
-  perMetreAndArea: "per m and mm²",
-  perMetre: "per m",
-  perKwh: "per kWh",
-  noNumber: (label: string, text: string) => `${label} must be a number, got “${text}”`,
-  notWhole: (label: string, most: number, value: number) =>
-    `${label} must be a whole number from 1 to ${most}, got ${value}`,
-  noWall: (wall: number) => `Wall of core and of jacket must be 0 or more, got ${wall}`,
+  means: {
+    size: "What is typed beside a size is its own. Left empty it is that of a cable of this feed that is like it, else it is worked out; a price is not.",
+    units: "A whole number of units in parallel in each line.",
+    type: "Each a stage type of this budget, with its own losses, mass and price. A fixed ratio and a regulated stage may stand beside each other.",
+    voltage:
+      "A higher voltage costs what you type: price of the supply with its switchgear and protection, and the stage types that take it.",
+    ratio: "How many times the type steps down, with its other figures as they are.",
+    place: (length: number, cable: string) =>
+      `Length before the stage; ${cable} takes the rest of ${length.toLocaleString()} m.`,
+  },
+  vary: "What to vary",
+  noMarks: "Nothing is varied yet. Choose a figure of the feed and add it.",
+  figure: "Figure",
+  add: "Add",
+  remove: (mark: string) => `Take out ${mark}`,
+  choiceOf: (header: string, row: number) => `${header}, choice ${row}`,
+  pasted: "Rows copied from a spreadsheet may be pasted into a cell.",
+  noChoice: (mark: string) => `${mark}: type one choice or more.`,
+  needed: (header: string) => `${header} is needed for this choice.`,
+  noFormula: (header: string) => `${header}: type a figure, no formula.`,
+  notWithin: (length: number) =>
+    `The length before the stage must be above 0 and below ${length.toLocaleString()} m.`,
+  faultAt: (mark: string, row: number, why: string) => `${mark}, choice ${row}: ${why}`,
+
+  checks: (held: number, all: number) => `Checks that may not be broken (${held} of ${all})`,
+  checksAbout:
+    "All that the feed holds now. One that fails now is held where you tick it. The operating point is always held.",
+  failsAt: (items: readonly string[]) => `fails now at ${listed(items)}`,
+
+  trade: "What to trade, two or three",
+  objectives: {
+    loss: "Loss",
+    mass: "Mass",
+    volume: "Volume",
+    price: "Price",
+    "worst margin": "Worst margin",
+  },
+  inUnits: {
+    loss: "Loss (W)",
+    mass: "Mass (kg)",
+    volume: "Volume (cm³)",
+    price: "Price",
+    "worst margin": "Worst margin (%)",
+  },
+  twoOrThree: "Choose two or three of them.",
+  unknown: (objective: string, item: string, size: string) =>
+    `${objective} cannot be traded: ${item} has none${size && ` with ${size}`}. Type it beside the choice or in the schedules, or leave ${objective.toLowerCase()} out.`,
+
+  search: "Search",
+  cancel: "Cancel",
+  cancelled: "Cancelled.",
+  count: (number: number, time: number) =>
+    `${count(number, "combination")}, about ${seconds(time)}.`,
+  tooMany: (number: number, most: number, time: number, mark: string) =>
+    `${count(number, "combination")} would take about ${seconds(time)}; at most ${most.toLocaleString()} are searched. Narrow ${mark} first: it has the most choices.`,
+  progress: "Combinations judged",
+  reading: "Reading the choices …",
+  figured: (number: number, all: number) =>
+    `Solved ${number.toLocaleString()} of ${count(all, "combination")}.`,
+  settled: (number: number, all: number, left: number, front: number) =>
+    `Judged ${number.toLocaleString()} of ${all.toLocaleString()}, about ${seconds(left)} left; ${count(front, "option")} on the front so far.`,
+  found: (front: number, beaten: number, stopped: number) =>
+    `${count(front, "option")} on the front: none is beaten by another one. ${count(beaten, "combination")} are beaten, ${count(stopped, "other")} break a check.`,
+  noneFound: (stopped: number) =>
+    `No combination is left: ${stopped === 1 ? "the only one breaks" : `all ${stopped.toLocaleString()} break`} a check that may not be broken.`,
+  stale: "The feed has been changed since this search: search again.",
+
+  front: "Front",
+  caption: (shown: number, all: number) =>
+    `${shown === all ? `The ${count(all, "option")}` : `The first ${shown} of ${all} options`} on the front, and the feed as it is. Choose a heading to sort, an option to see it.`,
+  option: "Option",
+  now: "Feed as it is",
+  chart: "Front over two figures",
+  axes: "Axes",
+  pair: (up: string, across: string) => `${up} over ${across.toLowerCase()}`,
+  marked: "Marks told apart by",
+  told: (name: string, figures: readonly string[]) => `${name}: ${figures.join(", ")}`,
+  figureTold: (objective: string, figure: string) => `${objective.toLowerCase()} ${figure}`,
+
+  chosen: {
+    title: "Chosen combination",
+    change: "Choose any combination; one that is not on the front says why.",
+    unbeaten:
+      "On the front: no combination that breaks no check is at least as good in everything.",
+    beaten: (name: string) => `Beaten by ${name}, which is at least as good in everything.`,
+    stopped: "It breaks a check that may not be broken.",
+    alsoStopped: "It also breaks a check that may not be broken.",
+    against: (difference: string) => `${difference} against now`,
+    alike: "as now",
+    broken: "Why not",
+    row: (item: string, check: string) => `${item}, ${check.toLowerCase()}`,
+    found: (found: string, asked: string, limit: string) => `${found}, asked ${asked} ${limit}`,
+    by: (percent: string) => `beyond its limit by ${percent}`,
+    in: (worstIn: string) => `in ${worstIn}`,
+    write: "Write into the schedules",
+    writeCopy: "Write into a copy of this budget",
+    writing: "Writing …",
+    written: (name: string) =>
+      `${name} is in the schedules. Undo in the spreadsheet takes it back.`,
+    copied: (name: string, sheets: readonly string[]) =>
+      `${name} is in a copy of this budget on ${sheets.join(", ")}.`,
+    changes: (number: number) => `What it changes (${count(number, "cell")})`,
+    from: (header: string, row: string, old: string, now: string) =>
+      `${header} of ${row}: ${old} → ${now}`,
+    noChange: "Nothing is changed: the feed stands so now.",
+    nothing: "nothing",
+    formulas: "A formula in one of these cells is replaced by the figure.",
+  },
+
+  leftOut: "Left out",
+  leftOutAbout:
+    "Choices that no option on the front has. What several checks stop counts with the one that was found first.",
+  leftOutBeaten: (number: number) => `${count(number, "combination")} beaten`,
+  leftOutStopped: (number: number, item: string, check: string) =>
+    `${number.toLocaleString()} stopped by ${check.toLowerCase()} of ${item}`,
+  whyNot: (choice: string) => `Why not ${choice}?`,
+
+  next: "What mends the feed as it is",
+  nextAbout:
+    "Single choices, each alone, that make a check hold which fails now and break none that holds; the cheapest first.",
+  nextMends: (name: string, checks: readonly string[]) => `${name} mends ${listed(checks)}`,
+
+  toSheet: "Put chart and table on a sheet",
+  pictureTitle: "Front of a trade-off",
+  pictureSolved: "Loss at nominal loads and supply voltage; checks held in every case.",
+  pictureFound: (front: number, all: number, figures: readonly string[]) =>
+    `${count(front, "option")} of ${count(all, "combination")} that no other one beats in ${listed(figures.map((one) => one.toLowerCase()))}.`,
+  pictureVaried: (mark: string, choices: readonly string[]) => `${mark}: ${choices.join(", ")}.`,
+  pictureHeld: (checks: readonly string[]) => `Held: ${checks.join(", ")}.`,
+  pictureChosen: (told: string) => `Chosen: ${told}.`,
 } as const;

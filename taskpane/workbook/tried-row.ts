@@ -1,6 +1,6 @@
 /** A row tried before it is written: what the feed table says of it. */
 import { type Cell, type CellTable, evaluate, isCellTable } from "../../functions/downfeed.js";
-import { type BlockName, tablePlace } from "../../src/schedules/columns.js";
+import { type BlockName, TABLE_BLOCKS, tablePlace } from "../../src/schedules/columns.js";
 import { BLOCK_AREAS } from "../budgets/names.js";
 import { textOf } from "../budgets/reading/range-table.js";
 import type { FoundBudget, ReadValue } from "../budgets/reading/found-budget.js";
@@ -32,7 +32,7 @@ export function triedRows(
   block: BlockName,
   tried: readonly TriedRow[],
 ): readonly string[] {
-  const blocks = (Object.keys(BLOCK_AREAS) as BlockName[]).flatMap((name): CellTable[] => {
+  const blocks = TABLE_BLOCKS.flatMap((name): CellTable[] => {
     const range = ranges[BLOCK_AREAS[name]];
     if (!range) return [];
     const values = range.values.map((line) => line.map(cellOf));

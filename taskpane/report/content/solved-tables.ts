@@ -1,7 +1,9 @@
-/** What the sheets calculate, as they show it: items, cases, bands, a day, answers. */
-import type { ReadRange } from "../../budgets/reading/found-budget.js";
-import { heading, notedTable, type ReportBlock } from "./blocks.js";
-import { type ReportSource, shownBlocks } from "./report-source.js";
+/** What the sheets calculate, as they show it: items, cases, bands, a day, answers; and which inputs matter for the results. */
+import { TORNADO_COLUMNS } from "../../../functions/families/chain-tornado.js";
+import type { ReadRange, ReadValue } from "../../budgets/reading/found-budget.js";
+import { AT_NOMINAL, resultAnswers } from "../../pictures/spread/spread-figures.js";
+import { heading, notedTable, paragraph, type ReportBlock } from "./blocks.js";
+import { type ReportSource, shownBlocks, shownCell } from "./report-source.js";
 
 const SECTIONS = [
   ["Items solved", "Solved"],
@@ -24,5 +26,47 @@ function rangeTables(source: ReportSource, range: ReadRange, title: string): Rep
       ...block,
       caption: caption || `${title}, on sheet ${range.sheet}`,
     }),
+  );
+}
+
+const SPREAD = ["Figure", "Value", "Unit", "Note"] as const;
+
+/** Of very different sizes: watts, volts and parts of a rating. */
+const FORMAT = "[>=100]0.0;[>=1]0.00;0.0000";
+
+/** Nothing of a feed that is not solved, or in which nothing varies. */
+export function whatMatters({ budget }: ReportSource): readonly ReportBlock[] {
+  const tables = [
+    ...tablesOf("CHAIN_TORNADO", "Inputs, one at a time", TORNADO_COLUMNS, budget),
+    ...tablesOf("CHAIN_UNCERTAINTY", "Spread over the tolerances", SPREAD, budget),
+  ];
+  return tables.length === 0
+    ? []
+    : [
+        heading("What matters"),
+        paragraph(
+          `${AT_NOMINAL} Percentiles bound nothing: limits are judged by the extremes. The root of the sum of squares assumes independent, centred inputs; the worst case beside it does not.`,
+        ),
+        ...tables,
+      ];
+}
+
+function tablesOf(
+  id: Parameters<typeof resultAnswers>[0],
+  caption: string,
+  head: readonly string[],
+  budget: ReportSource["budget"],
+): readonly ReportBlock[] {
+  return resultAnswers(id, budget).flatMap(({ result, rows = [] }) =>
+    // The first row of either is the result as entered.
+    rows.length < 2
+      ? []
+      : notedTable({
+          caption: `${caption}: ${result.title.toLowerCase()}`,
+          head,
+          rows: rows.map((row) =>
+            head.map((column) => shownCell(row.get(column) as ReadValue, FORMAT)),
+          ),
+        }),
   );
 }

@@ -75,9 +75,9 @@ export const AT_CASE =
   "At nominal supply and loads where loads and supply are left out. A supply that is asked for at an end of its window, or at a voltage, stands there: its window does not vary it, a row of spread with a Tolerance does.";
 
 export interface VariedCall {
-  /** As entered; every row has an answer. */
+  /** As entered, in the case asked for; every row has an answer. */
   readonly solved: Solved;
-  /** As it is in the case asked for: what varies does so about these figures. */
+  /** With the figures of that case, about which they vary. */
   readonly feed: FeedColumns;
   readonly asked: AskedQuantity;
   readonly inputs: readonly VariedInput[];

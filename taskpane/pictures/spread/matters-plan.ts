@@ -13,7 +13,7 @@ import { enteredCell } from "../../budgets/block.js";
 import { Spill } from "../../budgets/spill.js";
 import { rangeText } from "../../formula-reading/argument-text.js";
 import { words } from "../../words/words.js";
-import { PICTURED_RESULTS, type PicturedResult } from "./spread-figures.js";
+import { FIGURE_FORMAT, PICTURED_RESULTS, type PicturedResult } from "./spread-figures.js";
 
 const said = words.pictures.matters;
 
@@ -30,8 +30,6 @@ const BETWEEN = 1;
 const WIDTH = TORNADO_COLUMNS.length + BETWEEN;
 const WIDTHS = [250, 96, 70, 250, 96, 96, 96, 96, 80, 420, 30];
 
-/** Of very different sizes: watts, volts and parts of a rating. */
-const FIGURE = "[>=100]0.0;[>=1]0.00;0.0000";
 const WORDS: readonly string[] = ["Figure", "Input", "Unit", "Note", "Slope unit"];
 
 /** Undefined where the budget has no feed table. */
@@ -104,7 +102,7 @@ function half(
 
 function withFormat(heading: string) {
   if (WORDS.includes(heading)) return { heading };
-  return { heading, format: heading === "Share of samples" ? "0.0%" : FIGURE };
+  return { heading, format: heading === "Share of samples" ? "0.0%" : FIGURE_FORMAT };
 }
 
 function asked(left: number, row: number, label: string, value: string): PlanCell[] {

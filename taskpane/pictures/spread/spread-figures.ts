@@ -28,6 +28,9 @@ export const PICTURED_RESULTS: readonly PicturedResult[] = [
   },
 ];
 
+/** Of figures of very different sizes: watts, volts and parts of a rating. */
+export const FIGURE_FORMAT = "[>=100]0.0;[>=1]0.00;0.0000";
+
 /** The functions solve the feed at these, whatever the sheet is solved for. */
 export const AT_NOMINAL = words.pictures.solvedFor("nominal", undefined);
 

@@ -1,8 +1,15 @@
 /** What the sheets calculate, as they show it: items, cases, bands, a day, answers; and which inputs matter for the results. */
 import { TORNADO_COLUMNS } from "../../../functions/families/chain-tornado.js";
 import type { ReadRange, ReadValue } from "../../budgets/reading/found-budget.js";
-import { AT_NOMINAL, resultAnswers } from "../../pictures/spread/spread-figures.js";
-import { heading, notedTable, paragraph, type ReportBlock } from "./blocks.js";
+import { AT_NOMINAL, FIGURE_FORMAT, resultAnswers } from "../../pictures/spread/spread-figures.js";
+import {
+  heading,
+  notedTable,
+  paragraph,
+  type ReportBlock,
+  type ReportCell,
+  words,
+} from "./blocks.js";
 import { type ReportSource, shownBlocks, shownCell } from "./report-source.js";
 
 const SECTIONS = [
@@ -30,9 +37,6 @@ function rangeTables(source: ReportSource, range: ReadRange, title: string): Rep
 }
 
 const SPREAD = ["Figure", "Value", "Unit", "Note"] as const;
-
-/** Of very different sizes: watts, volts and parts of a rating. */
-const FORMAT = "[>=100]0.0;[>=1]0.00;0.0000";
 
 /** Nothing of a feed that is not solved, or in which nothing varies. */
 export function whatMatters({ budget }: ReportSource): readonly ReportBlock[] {
@@ -65,8 +69,16 @@ function tablesOf(
           caption: `${caption}: ${result.title.toLowerCase()}`,
           head,
           rows: rows.map((row) =>
-            head.map((column) => shownCell(row.get(column) as ReadValue, FORMAT)),
+            head.map((column) => spreadCell(column, row.get(column) as ReadValue)),
           ),
         }),
   );
+}
+
+const UNITS: readonly string[] = ["Unit", "Slope unit"];
+
+/** The unit of a plain number is none to a reader; samples are counted. */
+function spreadCell(column: string, value: ReadValue): ReportCell {
+  if (UNITS.includes(column) && value === "1") return words("");
+  return shownCell(value, Number.isInteger(value) ? "0" : FIGURE_FORMAT);
 }

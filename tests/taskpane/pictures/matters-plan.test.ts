@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { type Cell, type CellTable, evaluate } from "../../../functions/downfeed.js";
+import { cellAddress, rangePlace } from "../../../src/plans/addresses.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
 import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";
@@ -78,10 +79,16 @@ describe("the sheet What matters", () => {
     const { workbook } = budget;
     const before = budget.rows(SHEET)[12]![1];
     const { address, values } = budget.found().ranges["Spread"]!;
-    const row = values.findIndex(([item]) => item === "Dome and mount drives");
-    const top = Number(/\d+/.exec(address)![0]);
-    const tolerance = String.fromCharCode(65 + values[0]!.indexOf("Tolerance"));
-    await workbook.set("Types", `${tolerance}${top + row}`, "exact");
+    const { top, bottom } = rangePlace(address);
+    const cell = (header: string, row: number) =>
+      cellAddress({ row, column: values[0]!.indexOf(header) });
+    const drives = values.findIndex(([item]) => item === "Dome and mount drives");
+    await workbook.set("Types", cell("Tolerance", top + drives), "exact");
+    // As its user inserts one: above the grey row that closes the block.
+    await workbook.insertRow("Types", bottom + 1);
+    await workbook.set("Types", cell("Spread", bottom), "5 V connector");
+    await workbook.set("Types", cell("Column", bottom), "Resistance");
+    await workbook.set("Types", cell("Tolerance", bottom), 0.3);
     await workbook.set(SHEET, "B5", "peak");
     await workbook.set(SHEET, "B6", "lowest");
     await workbook.set(SHEET, "B8", "output voltage");
@@ -90,6 +97,8 @@ describe("the sheet What matters", () => {
     assertShown("CHAIN_UNCERTAINTY", 10, 0, asked);
     assertShown("CHAIN_TORNADO", 28, 0, asked);
     assert.notEqual(budget.rows(SHEET)[12]![1], before);
-    assert.ok(!budget.rows(SHEET).some(([name]) => name === "Dome and mount drives · Load"));
+    const inputs = budget.rows(SHEET).map(([name]) => name);
+    assert.ok(inputs.includes("5 V connector · Resistance"));
+    assert.ok(!inputs.includes("Dome and mount drives · Load"));
   });
 });

@@ -15,6 +15,9 @@ import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type Parameter, type ShownStep, type ValuesOf } from "../entry.js";
 import { inputName } from "../reading/spread/spread-block.js";
 import {
+  AT_CASE,
+  callNote,
+  caseParameters,
   type VariedCall,
   VARIED_EXAMPLE,
   variedCall,
@@ -60,7 +63,7 @@ const sampleParameters = {
   },
 } as const satisfies Readonly<Record<string, Parameter>>;
 
-const spreadParameters = { ...variedParameters, ...sampleParameters };
+const spreadParameters = { ...variedParameters, ...sampleParameters, ...caseParameters };
 
 interface SpreadCall extends VariedCall {
   readonly samples: number | undefined;
@@ -83,14 +86,13 @@ interface Varied {
 
 /** @throws {InputError} where nothing varies. */
 function variedFeed(call: VariedCall): Varied {
-  const { solved, asked, inputs } = call;
+  const { feed, asked, inputs } = call;
   if (inputs.length === 0)
     throw new InputError(
       "spread",
       null,
       "given where no row of the feed table has a Tolerance and no supply a window: nothing varies",
     );
-  const { feed } = solved.table;
   const f = feedFunction(feed, asked, inputs);
   const { name, unit } = f.quantity;
   const own = asked.row === undefined ? "" : ` of ${feed.item[asked.row]!}`;
@@ -189,7 +191,8 @@ const chainUncertainty = defineEntry({
     VARIES,
     NO_LIMIT,
     SAME_SAMPLES,
-    "At nominal supply and loads, but for what varies. Samples without an operating point are counted, and are in no other figure.",
+    AT_CASE,
+    "Samples without an operating point are counted, and are in no other figure.",
     "The root of the sum of squares assumes independent, centred inputs and a result in proportion to them; the worst case beside it assumes the last only. The extremes are solved at every corner of up to 12 inputs or groups, else at the two to which the sensitivities point.",
   ],
   copied: { verdicts: [] },
@@ -228,7 +231,7 @@ interface SpreadFigure {
 }
 
 const FIGURES: readonly SpreadFigure[] = [
-  { name: "As entered", value: ({ entered }) => entered, note: ({ call }) => call.takenAsExact },
+  { name: "As entered", value: ({ entered }) => entered, note: ({ call }) => callNote(call) },
   { name: "Middle of the tolerances", value: ({ found }) => found.nominal },
   { name: "Mean", value: ({ found }) => found.mean, step: "mean" },
   { name: "Standard uncertainty", value: ({ found }) => found.uncertainty, step: "uncertainty" },
@@ -336,6 +339,7 @@ const chainShares = defineEntry({
     VARIES,
     NO_LIMIT,
     SAME_SAMPLES,
+    AT_CASE,
     "An estimate: of an input that brings next to nothing the share alone may lie a little below 0. What is left is what inputs do together only, and the error of the estimate.",
   ],
   copied: { verdicts: [] },
@@ -379,7 +383,6 @@ const chainShares = defineEntry({
 
 function sharesTable({ call, found, order, inputs }: SpreadShares): CellTable {
   const left = "what inputs do together only, and the error of the estimate";
-  const note = call.takenAsExact === "" ? left : `${left}; ${call.takenAsExact}`;
   return [
     [...SHARES_COLUMNS],
     ...order.map((place): Cell[] => {
@@ -388,7 +391,7 @@ function sharesTable({ call, found, order, inputs }: SpreadShares): CellTable {
       const note = together.length === 1 ? "" : `together: ${together.join(", ")}`;
       return [source.name, first, total, note];
     }),
-    ["Left of 1", found.residual, NONE, note],
+    ["Left of 1", found.residual, NONE, callNote(call, left)],
   ];
 }
 

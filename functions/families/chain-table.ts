@@ -4,9 +4,9 @@ import { FEED_FIGURES } from "../../src/network/feed-columns.js";
 import { figureFromSi, HEADER_UNITS } from "../../src/quantities/header-units.js";
 import type { Caveat } from "../../src/quantities/steps.js";
 import {
-  BLOCK_NAMES,
   headerText,
   ownUnitInSi,
+  TABLE_BLOCKS,
   TABLE_COLUMNS,
   type TableField,
   tablePlace,
@@ -38,7 +38,7 @@ const chainTable = defineEntry({
     block: {
       name: "block",
       unit: "",
-      meaning: `ranges in any order, each with a header row that begins with the block's name: ${BLOCK_NAMES.join(", ")}`,
+      meaning: `ranges in any order, each with a header row that begins with the block's name: ${TABLE_BLOCKS.join(", ")}`,
       kind: "cells",
       repeating: true,
     },

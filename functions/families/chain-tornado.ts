@@ -6,7 +6,10 @@ import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type ShownStep } from "../entry.js";
 import { inputName } from "../reading/spread/spread-block.js";
 import {
+  callNote,
+  caseParameters,
   type VariedCall,
+  AT_CASE,
   VARIED_EXAMPLE,
   variedCall,
   variedCaveats,
@@ -47,7 +50,7 @@ const chainTornado = defineEntry({
     "Which inputs matter: a result of a feed table with each input that may vary at its low and at its high end, the others as entered. Widest swing first; below the headers the result as entered.",
   relation:
     "y(x low), y(x high), each solved; slope dy/dx by one solution of the adjoint equations",
-  parameters: variedParameters,
+  parameters: { ...variedParameters, ...caseParameters },
   result: {
     shape: "table",
     unit: "of the quantity and of each input",
@@ -78,13 +81,14 @@ const chainTornado = defineEntry({
   validity: [
     "One input at a time is moved, those of one Group together, and the rest stay as entered: what two inputs do together is not in it.",
     "Inputs are what the Tolerance of a row moves, the voltage of a supply within its window, and the rows of spread, each of which stands in place of what the feed table says of that figure. A row of spread without a Tolerance takes that of the table.",
-    "At nominal supply and loads. Low gives and High gives are solved, the slope is that of the feed as entered, and a straight line along it only meets them near by.",
+    AT_CASE,
+    "Low gives and High gives are solved, the slope is that of the feed as entered, and a straight line along it only meets them near by.",
     "Low, High and the slope are in SI units of the figure; where one Tolerance moves several figures, of their common factor. An end without an operating point has no number, and stands first.",
   ],
   copied: { verdicts: [] },
   read: variedCall,
   calculate: (call): Tornado => ({
-    ...feedTornado(call.solved.table.feed, call.asked, call.inputs),
+    ...feedTornado(call.feed, call.asked, call.inputs),
     call,
   }),
   cells: tornadoTable,
@@ -96,8 +100,7 @@ const chainTornado = defineEntry({
 
 function tornadoTable(tornado: Tornado): CellTable {
   const { quantity, nominal, lines, call } = tornado;
-  const exact = call.takenAsExact === "" ? "" : `; ${call.takenAsExact}`;
-  const note = lines.length === 0 ? NOTHING_VARIES : `${ONE_AT_A_TIME}${exact}`;
+  const note = lines.length === 0 ? NOTHING_VARIES : callNote(call, ONE_AT_A_TIME);
   return [
     [...TORNADO_COLUMNS],
     ["as entered", quantity.unit, NONE, NONE, nominal, nominal, 0, NONE, "", note],

@@ -9,13 +9,13 @@ import {
 import { InputError } from "../../src/quantities/errors.js";
 import {
   type BlockColumn,
-  type BlockName,
-  BLOCK_NAMES,
   BLOCKS,
   type Bound,
   headerText,
   type LoadKind,
   ownUnitInSi,
+  TABLE_BLOCKS,
+  type TableBlock,
 } from "../../src/schedules/columns.js";
 import {
   cellInWords,
@@ -49,8 +49,8 @@ export interface ReadBlocks {
 
 /** @throws {InputError} naming `block`: what no row alone is to blame for. */
 export function readBlocks(blocks: readonly CellTable[]): ReadBlocks {
-  const rows = Object.fromEntries(BLOCK_NAMES.map((name) => [name, []])) as unknown as Record<
-    BlockName,
+  const rows = Object.fromEntries(TABLE_BLOCKS.map((name) => [name, []])) as unknown as Record<
+    TableBlock,
     ScheduleRow[]
   >;
   const items: ScheduleRow[] = [];
@@ -86,14 +86,14 @@ function readBlock(cells: CellTable, index: number): ScheduleRow[] {
   );
 }
 
-function blockNamed(cell: Cell): BlockName {
+function blockNamed(cell: Cell): TableBlock {
   const name =
     typeof cell === "string"
-      ? BLOCK_NAMES.find((one) => plainHeader(one) === plainHeader(cell))
+      ? TABLE_BLOCKS.find((one) => plainHeader(one) === plainHeader(cell))
       : undefined;
   if (name !== undefined) return name;
   const found = isCellError(cell) ? cell.error : String(cell ?? "");
-  const listed = BLOCK_NAMES.map((one) => `"${one}"`).join(" or ");
+  const listed = TABLE_BLOCKS.map((one) => `"${one}"`).join(" or ");
   throw refusedBlock(found, `a range whose first header is ${listed}`);
 }
 
@@ -112,7 +112,7 @@ const OWN = "#";
 const HATCHED = ["Fed from", "Location"];
 
 function columnsOf(
-  block: BlockName,
+  block: TableBlock,
   header: readonly Cell[],
   below: CellTable,
   { told }: BlankCells,
@@ -139,7 +139,7 @@ function columnsOf(
   });
 }
 
-function columnNamed(block: BlockName, text: string): BlockColumn {
+function columnNamed(block: TableBlock, text: string): BlockColumn {
   const key = plainHeader(text);
   const columns = BLOCKS[block];
   const found = columns.find(({ header }) => plainHeader(header) === key);
@@ -173,7 +173,7 @@ function columnNamed(block: BlockName, text: string): BlockColumn {
 }
 
 function unitOf(
-  block: BlockName,
+  block: TableBlock,
   column: BlockColumn,
   text: string,
 ): Pick<ReadColumn, "toSi" | "unit"> {
@@ -204,7 +204,7 @@ function isBlankRow(
 
 class BlockReader {
   constructor(
-    private readonly block: BlockName,
+    private readonly block: TableBlock,
     private readonly columns: readonly ReadColumn[],
     private readonly blanks: BlankCells,
     private readonly index: number,

@@ -108,9 +108,7 @@ export function* verdictsOf(
 
 function verdictRows(check: CheckName, place: Place | undefined, whole: WholeFeed): JudgedRow[] {
   if (!place)
-    return isWholeName(check)
-      ? rowOf(check, undefined, () => WHOLE_CHECKS[check].find(whole))
-      : [];
+    return isWholeName(check) ? rowOf(check, undefined, () => WHOLE_CHECKS[check].find(whole)) : [];
   const { tree, row } = place;
   if (tree.fault) return [operatingPoint(place.at(tree.root), false)];
   if (check === "Operating point") return row === tree.root ? [operatingPoint(place, false)] : [];

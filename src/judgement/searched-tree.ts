@@ -44,11 +44,7 @@ export class SearchedTree extends TreeContext {
   private readonly texts = new Map<FeedCorner, string>();
 
   /** @param depth A glance is no judgement: what breaks a limit in it breaks it, and what holds in it may not. */
-  constructor(
-    feed: JudgedFeed,
-    requirements: Requirements,
-    depth: "worst" | "glance" = "worst",
-  ) {
+  constructor(feed: JudgedFeed, requirements: Requirements, depth: "worst" | "glance" = "worst") {
     const topology = compiledFeed(feed.columns);
     super(feed, requirements, topology, levelSources(topology));
     this.fault = refusalOf(topology);

@@ -66,6 +66,32 @@ export function supplyVoltage(feed: FeedColumns, row: number, supply: SupplyCase
   return voltage;
 }
 
+/**
+ * The feed with each load as it is in a case and each supply at the case's voltage, as if they had been entered so. A
+ * supply that is asked for at one voltage is exact: it has no window left.
+ * @throws {InputError} where a supply has no voltage for the case.
+ */
+export function columnsAt(feed: FeedColumns, { loads, supply }: FeedConditions): FeedColumns {
+  const { figures, kind, count } = feed;
+  const load = figures.load.slice();
+  const voltage = figures.voltage.slice();
+  const lowestVoltage = figures.lowestVoltage.slice();
+  const highestVoltage = figures.highestVoltage.slice();
+  const tolerance = figures.tolerance.slice();
+  for (let row = 0; row < count; row++) {
+    const { role } = KINDS[kind[row]!]!;
+    if (role === "load") load[row] = loadOf(feed, row, loads);
+    if (role !== "supply" || supply === "nominal") continue;
+    voltage[row] = supplyVoltage(feed, row, supply);
+    lowestVoltage[row] = highestVoltage[row] = Number.NaN;
+    tolerance[row] = 0;
+  }
+  return {
+    ...feed,
+    figures: { ...figures, load, voltage, lowestVoltage, highestVoltage, tolerance },
+  };
+}
+
 /** W, A or Ω of one item in the case; 0 is no load. */
 export function loadOf(feed: FeedColumns, row: number, loads: LoadCase): number {
   const { figures, kind } = feed;

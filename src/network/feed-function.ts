@@ -47,6 +47,7 @@ export function feedFunction(
   const quantity = feedQuantity(name, feed, row);
   requireEnds(feed, columns, inputs);
   const rows = [...new Set(inputs.map((input) => input.row))];
+  const moving = feed.trees.filter(({ order }) => rows.some((row) => order.includes(row)));
   // Only a normal input leaves its ends; a supply's window bounds nothing.
   const mayLeave = rows.filter(
     (own) =>
@@ -60,7 +61,7 @@ export function feedFunction(
       inputs.forEach((input, index) => enterValue(varied, columns, input, values[index]!));
       if (mayLeave.some((moved) => refusal(feed.check, moved))) return Number.NaN;
       for (const moved of rows) enterMoved(feed, moved);
-      for (const { order } of feed.trees)
+      for (const { order } of moving)
         if (solveTree(order, feed).outcome !== "solved") return Number.NaN;
       return quantity.value(feed);
     },

@@ -198,8 +198,8 @@ const LOAD_FORMULAS: Partial<Readonly<Record<Equation, string>>> = {
   [EQUATION.conductance]: "0 - ofInputCurrent * inputVoltage * inParallel / load^2",
 };
 
-const SOLVED = "solved as entered";
-const ENTERED = "as entered in the feed table";
+const SOLVED = "solved with every input as entered";
+const ENTERED = "as the feed table has it in the case that is solved";
 const ADJOINT = "adjoint equations, solved once for all inputs";
 
 function rowGivens({ feed, sensitivity, quantity }: FeedTornado, row: number) {

@@ -9,7 +9,9 @@ import { CONDUCTOR_BUILDS } from "../conductors/conductor-build.js";
 import { MATERIAL_NAMES } from "../conductors/conductor-materials.js";
 import { INSULATION_NAMES } from "../conductors/insulations.js";
 import { ISOLATIONS } from "../network/feed-item.js";
+import { MOVING_FIGURES } from "../network/feed-sensitivity.js";
 import { type HeaderQuantity, HEADER_UNITS, unitInSi } from "../quantities/header-units.js";
+import { DISTRIBUTION_NAMES } from "../spread/distributions.js";
 
 /** What a figure may be; `refused` in words by `boundInWords`. */
 export type Bound = "any" | "above 0" | "0 or more" | "part of one" | "tolerance" | "whole";
@@ -52,8 +54,8 @@ export interface BlockColumn extends Column {
   readonly kinds?: readonly string[];
 }
 
-/** Blocks in the order in which people type them. */
-export const BLOCK_NAMES = [
+/** Blocks that the feed table is made of, in the order in which people type them. */
+export const TABLE_BLOCKS = [
   "Supply",
   "Stage",
   "Cable",
@@ -63,6 +65,11 @@ export const BLOCK_NAMES = [
   "Stage type",
   "Asked for",
 ] as const;
+
+export type TableBlock = (typeof TABLE_BLOCKS)[number];
+
+/** All blocks of a feed; Spread says of the table's figures how far they may vary. */
+export const BLOCK_NAMES = [...TABLE_BLOCKS, "Spread"] as const;
 
 export type BlockName = (typeof BLOCK_NAMES)[number];
 
@@ -243,6 +250,104 @@ const POINTS = Array.from({ length: EFFICIENCY_POINTS }, (_, index) => [
     `of the datasheet at Load ${index + 1} W`,
   ),
 ]).flat();
+
+/** A column of the feed table that the blocks make; `field` is its name in the code, words as they stand. */
+export interface TableColumn extends Column {
+  readonly field: string;
+}
+
+function column<const Field extends string>(
+  field: Field,
+  header: string,
+  quantity: HeaderQuantity = "words",
+  unit = "",
+) {
+  return { field, header, quantity, unit } as const;
+}
+
+/** In the order of the spill, which is frozen: later ones are appended. Figures are of one; Mass and Price of the row. */
+export const TABLE_COLUMNS = [
+  column("item", "Item"),
+  column("fedFrom", "Fed from"),
+  column("kind", "Kind"),
+  column("voltage", "Voltage", "voltage", "V"),
+  column("resistance", "Resistance", "resistance", "Ω"),
+  column("ratio", "Ratio", "number"),
+  column("fixedLoss", "Fixed loss", "power", "W"),
+  column("linearLoss", "Linear loss", "loss for each ampere", "W/A"),
+  column("quadraticLoss", "Quadratic loss", "loss for each square ampere", "W/A²"),
+  column("efficiency", "Efficiency", "fraction"),
+  column("lightLoad", "Light load", "load"),
+  column("load", "Load", "load"),
+  column("peakLoad", "Peak load", "load"),
+  column("inParallel", "In parallel", "number"),
+  column("lowestVoltage", "Lowest V", "voltage"),
+  column("highestVoltage", "Highest V", "voltage"),
+  column("ratedCurrent", "Rated A", "current"),
+  column("tolerance", "Tolerance", "fraction"),
+  column("isolation", "Isolation"),
+  column("tripVoltage", "Trip V", "voltage"),
+  column("ratedPower", "Rated W", "power"),
+  /** Current limit of a supply, or the output limit of one unit of a stage. */
+  column("currentLimit", "Current limit A", "current"),
+  column("shutsDownAt", "Shuts down at A", "current"),
+  column("within", "Within s", "time"),
+  column("rippleRms", "Ripple V rms", "voltage"),
+  column("ripplePeak", "Ripple V peak", "voltage"),
+  column("capacitance", "Capacitance", "capacitance", "µF"),
+  column("price", "Price", "money"),
+  column("length", "Length", "length", "m"),
+  column("cores", "Cores", "number"),
+  column("size", "Size"),
+  column("material", "Material"),
+  column("build", "Build"),
+  column("corePerMetre", "Core Ω/km at 20 °C", "resistance for each metre"),
+  column("conductorC", "Conductor at most", "temperature", "°C"),
+  column("outerDiameter", "Outer diameter", "length", "mm"),
+  column("insulation", "Insulation"),
+  column("surroundings", "Surroundings"),
+  column("grouping", "Grouping", "number"),
+  column("ratedVoltage", "Rated V", "voltage"),
+  /** Inductance of one cable\'s loop, over its whole length. */
+  column("inductance", "Inductance", "inductance", "µH"),
+  column("mass", "Mass", "mass", "kg"),
+  column("clearsAt", "Clears at A", "current"),
+  column("clearsNearEnd", "Clears near end s", "time"),
+  column("breaksAt", "Breaks A", "current"),
+  column("type", "Type"),
+  column("unitsNeeded", "Units needed", "number"),
+  column("setPointSpread", "Set-point spread", "fraction"),
+  column("resistanceSpread", "Resistance spread", "fraction"),
+  column("bleed", "Bleed", "resistance", "Ω"),
+  column("quantity", "Quantity", "number"),
+  column("margin", "Margin", "fraction"),
+  column("locations", "Location"),
+  column("coldestC", "Coldest", "temperature", "°C"),
+  column("hottestC", "Hottest", "temperature", "°C"),
+  column("altitude", "Altitude", "length", "m"),
+  column("place", "Place"),
+  column("access", "Access"),
+  column("sun", "Sun", "irradiance", "W/m²"),
+  column("lowestC", "Lowest", "temperature", "°C"),
+  column("fullUpToC", "Full up to", "temperature", "°C"),
+  column("derating", "Derating", "for each kelvin", "1/K"),
+  column("highestC", "Highest", "temperature", "°C"),
+  column("inputCapacitance", "Input capacitance", "capacitance", "µF"),
+  column("inputSeriesResistance", "Input series resistance", "resistance", "mΩ"),
+  column("volume", "Volume", "volume", "cm³"),
+  column("leastResistance", "Least resistance", "resistance", "Ω"),
+  column("inLineKind", "In line kind"),
+  column("block", "Block"),
+  /** 1 is the first below the block's header. */
+  column("row", "Row", "number"),
+  column("basis", "Basis"),
+  column("note", "Note"),
+] as const satisfies readonly TableColumn[];
+
+/** Header of each figure that may vary in a feed, as it stands in the feed table. */
+const MOVING_HEADERS = MOVING_FIGURES.map(
+  (figure) => TABLE_COLUMNS.find(({ field }) => field === figure)!.header,
+);
 
 /** Columns behind the first, which names the block, in the order of the sheets. */
 export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
@@ -589,100 +694,28 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
     words("Unit", "unit", TEXT, "not read"),
     words("Citation", "citation", TEXT, "where it is asked; not read"),
   ],
+  Spread: [
+    list("Column", "column", MOVING_HEADERS, "which figure of the item, by its header on Table"),
+    tolerance(
+      "Tolerance",
+      "tolerance",
+      "± part of the figure; empty: as Table says; wins over what the item's own row says",
+    ),
+    list(
+      "Distribution",
+      "distribution",
+      DISTRIBUTION_NAMES,
+      "how it lies within ± Tolerance; empty: flat, all values alike; normal: three standard uncertainties are the tolerance",
+    ),
+    words(
+      "Group",
+      "group",
+      TEXT,
+      "any word; figures of one group are low and high together: one batch, one temperature",
+    ),
+    BASIS,
+  ],
 };
-
-/** A column of the feed table that the blocks make; `field` is its name in the code, words as they stand. */
-export interface TableColumn extends Column {
-  readonly field: string;
-}
-
-function column<const Field extends string>(
-  field: Field,
-  header: string,
-  quantity: HeaderQuantity = "words",
-  unit = "",
-) {
-  return { field, header, quantity, unit } as const;
-}
-
-/** In the order of the spill, which is frozen: later ones are appended. Figures are of one; Mass and Price of the row. */
-export const TABLE_COLUMNS = [
-  column("item", "Item"),
-  column("fedFrom", "Fed from"),
-  column("kind", "Kind"),
-  column("voltage", "Voltage", "voltage", "V"),
-  column("resistance", "Resistance", "resistance", "Ω"),
-  column("ratio", "Ratio", "number"),
-  column("fixedLoss", "Fixed loss", "power", "W"),
-  column("linearLoss", "Linear loss", "loss for each ampere", "W/A"),
-  column("quadraticLoss", "Quadratic loss", "loss for each square ampere", "W/A²"),
-  column("efficiency", "Efficiency", "fraction"),
-  column("lightLoad", "Light load", "load"),
-  column("load", "Load", "load"),
-  column("peakLoad", "Peak load", "load"),
-  column("inParallel", "In parallel", "number"),
-  column("lowestVoltage", "Lowest V", "voltage"),
-  column("highestVoltage", "Highest V", "voltage"),
-  column("ratedCurrent", "Rated A", "current"),
-  column("tolerance", "Tolerance", "fraction"),
-  column("isolation", "Isolation"),
-  column("tripVoltage", "Trip V", "voltage"),
-  column("ratedPower", "Rated W", "power"),
-  /** Current limit of a supply, or the output limit of one unit of a stage. */
-  column("currentLimit", "Current limit A", "current"),
-  column("shutsDownAt", "Shuts down at A", "current"),
-  column("within", "Within s", "time"),
-  column("rippleRms", "Ripple V rms", "voltage"),
-  column("ripplePeak", "Ripple V peak", "voltage"),
-  column("capacitance", "Capacitance", "capacitance", "µF"),
-  column("price", "Price", "money"),
-  column("length", "Length", "length", "m"),
-  column("cores", "Cores", "number"),
-  column("size", "Size"),
-  column("material", "Material"),
-  column("build", "Build"),
-  column("corePerMetre", "Core Ω/km at 20 °C", "resistance for each metre"),
-  column("conductorC", "Conductor at most", "temperature", "°C"),
-  column("outerDiameter", "Outer diameter", "length", "mm"),
-  column("insulation", "Insulation"),
-  column("surroundings", "Surroundings"),
-  column("grouping", "Grouping", "number"),
-  column("ratedVoltage", "Rated V", "voltage"),
-  /** Inductance of one cable's loop, over its whole length. */
-  column("inductance", "Inductance", "inductance", "µH"),
-  column("mass", "Mass", "mass", "kg"),
-  column("clearsAt", "Clears at A", "current"),
-  column("clearsNearEnd", "Clears near end s", "time"),
-  column("breaksAt", "Breaks A", "current"),
-  column("type", "Type"),
-  column("unitsNeeded", "Units needed", "number"),
-  column("setPointSpread", "Set-point spread", "fraction"),
-  column("resistanceSpread", "Resistance spread", "fraction"),
-  column("bleed", "Bleed", "resistance", "Ω"),
-  column("quantity", "Quantity", "number"),
-  column("margin", "Margin", "fraction"),
-  column("locations", "Location"),
-  column("coldestC", "Coldest", "temperature", "°C"),
-  column("hottestC", "Hottest", "temperature", "°C"),
-  column("altitude", "Altitude", "length", "m"),
-  column("place", "Place"),
-  column("access", "Access"),
-  column("sun", "Sun", "irradiance", "W/m²"),
-  column("lowestC", "Lowest", "temperature", "°C"),
-  column("fullUpToC", "Full up to", "temperature", "°C"),
-  column("derating", "Derating", "for each kelvin", "1/K"),
-  column("highestC", "Highest", "temperature", "°C"),
-  column("inputCapacitance", "Input capacitance", "capacitance", "µF"),
-  column("inputSeriesResistance", "Input series resistance", "resistance", "mΩ"),
-  column("volume", "Volume", "volume", "cm³"),
-  column("leastResistance", "Least resistance", "resistance", "Ω"),
-  column("inLineKind", "In line kind"),
-  column("block", "Block"),
-  /** 1 is the first below the block's header. */
-  column("row", "Row", "number"),
-  column("basis", "Basis"),
-  column("note", "Note"),
-] as const satisfies readonly TableColumn[];
 
 export type TableField = (typeof TABLE_COLUMNS)[number]["field"];
 

@@ -7,7 +7,7 @@ import {
   NoAnswerError,
   type RefusedValue,
 } from "../quantities/errors.js";
-import { type BlockName, BLOCKS } from "./columns.js";
+import { BLOCKS, type TableBlock } from "./columns.js";
 
 /** A cell of the blocks: which of them, and its row and column in that range, all from 0. */
 export interface CellPlace {
@@ -27,7 +27,7 @@ export interface Entered {
 }
 
 export interface ScheduleRow {
-  readonly block: BlockName;
+  readonly block: TableBlock;
   /** 1 is the first below the header. */
   readonly row: number;
   readonly name: string;
@@ -40,7 +40,7 @@ export interface ScheduleRow {
   readonly refusal: InputError | undefined;
 }
 
-export type ScheduleRows = Readonly<Record<BlockName, readonly ScheduleRow[]>>;
+export type ScheduleRows = Readonly<Record<TableBlock, readonly ScheduleRow[]>>;
 
 export function figureOf(row: ScheduleRow, field: string): number | undefined {
   const value = row.entered.get(field)?.value;

@@ -35,7 +35,11 @@ export function requireSamples(samples: number): void {
 export function requireSources(sources: number, axes: number): void {
   const most = Math.floor(MOST_DIMENSIONS / axes);
   if (sources > most)
-    throw new InputError("inputs", sources, `${most} or fewer that vary; a group counts as one`);
+    throw new InputError(
+      "inputs",
+      sources,
+      `${most} or fewer that vary (a Group counts as one, what is exact as none)`,
+    );
 }
 
 /**

@@ -143,8 +143,12 @@ export class Block {
 
   private columnValidations(offers: Offers): PlanValidation[] {
     return this.columns.flatMap(({ header, column }, place): PlanValidation[] => {
-      if (!column) return [];
       const rows = range(place, this.row + 1, place, this.closing);
+      if (!column) {
+        // Its rows are about the items of other blocks.
+        const namesItems = this.name === "Spread" && place === 0;
+        return namesItems ? [{ kind: "offer", range: rows, ...itemOffer(header, offers) }] : [];
+      }
       const { content } = column;
       if (content.holds === "word") {
         const message = `${header}: one of ${content.words.join(", ")}`;
@@ -164,10 +168,7 @@ export class Block {
   private offerOf(field: string, offers: Offers) {
     switch (field) {
       case "fedFrom":
-        return {
-          source: offers.items,
-          message: "Fed from: the name of an item, as it stands in a schedule",
-        };
+        return itemOffer("Fed from", offers);
       case "locations":
         // A cable lies in several, which no list has.
         return this.name === "Cable"
@@ -227,6 +228,10 @@ export class Block {
     if (at < 0 || header === "") throw new RangeError(`${this.name} has no column ${header}`);
     return at;
   }
+}
+
+function itemOffer(header: string, { items }: Offers) {
+  return { source: items, message: `${header}: the name of an item, as it stands in a schedule` };
 }
 
 /** A typed value, a formula behind `=`, or a cell that waits for one. */

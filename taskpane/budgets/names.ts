@@ -17,4 +17,5 @@ export const BLOCK_AREAS = {
   Location: "Locations",
   "Stage type": "Types",
   "Asked for": "Asked",
+  Spread: "Spread",
 } as const satisfies Readonly<Record<BlockName, string>>;

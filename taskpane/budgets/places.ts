@@ -7,7 +7,7 @@ import { SOLVED_COLUMNS } from "../../functions/families/chain.js";
 import { fixedRange, fixedAt } from "../../src/plans/sheet-builder.js";
 import { CHECKS_COLUMNS } from "../../src/judgement/check-row.js";
 import { type Label, LABELS } from "../../src/judgement/requirements.js";
-import { headerText, TABLE_COLUMNS } from "../../src/schedules/columns.js";
+import { headerText, TABLE_BLOCKS, TABLE_COLUMNS } from "../../src/schedules/columns.js";
 import { Block, type Offers } from "./block.js";
 import { headingFormat, quantityFormat } from "./formats.js";
 import { OFFERED_SIZES } from "./offered-sizes.js";
@@ -18,7 +18,7 @@ import { Spill } from "./spill.js";
 export const SCHEDULE_SHEETS = {
   feed: ["Supply", "Stage", "Cable", "In line"],
   loads: ["Load"],
-  types: ["Location", "Stage type"],
+  types: ["Location", "Stage type", "Spread"],
 } as const satisfies Readonly<Record<string, readonly ScheduleName[]>>;
 
 export type ScheduleSheet = keyof typeof SCHEDULE_SHEETS;
@@ -116,6 +116,12 @@ export class Places {
       types: this.block("Stage type").namesRange,
       sizes: `{notes}!${fixedRange(SIZES_COLUMN, SIZES_ROW, SIZES_COLUMN, SIZES_ROW + OFFERED_SIZES.length - 1)}`,
     };
+  }
+
+  /** What `CHAIN_TABLE` makes the feed table of. */
+  get tabled(): readonly string[] {
+    const blocks = TABLE_BLOCKS.flatMap((name) => (name === "Asked for" ? [] : this.block(name)));
+    return [...blocks.map(({ range }) => range), this.asked];
   }
 
   /** The block of requirements, with the row that closes it. */

@@ -29,16 +29,20 @@ export async function readPictures(
   budget: FoundBudget,
 ): Promise<OfferedPictures> {
   const items = solvedFeed(budget);
-  if (!items) return { solvedFor: "", offers: [] };
+  if (!items) return { solvedFor: "", offers: [], missing: [] };
   const { contents, trees } = await readBudgetSheets(host, budget);
   const loads = solvedLoads(budget.ranges["Solved"], trees);
   const supply = onlySupply(items);
+  const offers = pictureOffers(budget, items, loads, contents, trees);
   return {
     solvedFor: words.pictures.solvedFor(
       String(loads ?? DEFAULT_LOADS),
       supply && volts(supply.inputVoltage),
     ),
-    offers: pictureOffers(budget, items, loads, contents, trees),
+    offers: offers.filter(({ variants }) => variants.length > 0),
+    missing: offers.flatMap(({ variants, missing }) =>
+      variants.length === 0 && missing !== undefined ? [missing] : [],
+    ),
   };
 }
 
@@ -55,7 +59,7 @@ function pictureOffers(
   const feed = budget.ranges["Feed"];
   const itemOf = itemByRow(items, contents);
   const readings = (id: string) => callReadings(trees.values(), id);
-  const offers: PictureOffer[] = [
+  return [
     { id: "diagram", variants: alone(singleLine(feedItems(budget))) },
     { id: "watts", variants: alone(wattFlow(items)) },
     { id: "voltage", variants: voltagePaths(items, askedBands(budget)) },
@@ -65,8 +69,8 @@ function pictureOffers(
         feed && loads !== undefined ? lossSweepPicture(items, { feed, loads }) : undefined,
       ),
     },
-    { id: "tornado", variants: feed ? tornadoPictures(feed) : [] },
-    { id: "spread", variants: feed ? spreadPictures(feed) : [] },
+    { id: "tornado", ...tornadoPictures(budget) },
+    { id: "spread", ...spreadPictures(budget) },
     {
       id: "share",
       variants: sharePictures(readings("PARALLEL_SHARE"), itemOf),
@@ -83,7 +87,6 @@ function pictureOffers(
       ],
     },
   ];
-  return offers.filter(({ variants }) => variants.length > 0);
 }
 
 function alone(picture: Picture | undefined): PictureVariant[] {

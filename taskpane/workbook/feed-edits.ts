@@ -8,7 +8,7 @@ import {
   type TypedItem,
   withAllItFeeds,
 } from "../budgets/reading/feed-outline.js";
-import type { ReadRange } from "../budgets/reading/found-budget.js";
+import type { ReadRange, ReadValue } from "../budgets/reading/found-budget.js";
 import type { SheetEdit } from "../hosts/host.js";
 import type { TypedCell, TypedSheets } from "./typed-sheets.js";
 
@@ -32,7 +32,7 @@ export function changeRow(
     sheets.write(block, row, sheets.columnOf(block, header), content);
 }
 
-/** Every `Fed from` follows; one that holds a formula follows by itself. */
+/** Every `Fed from` and every row of Spread follows; a cell that holds a formula follows by itself. */
 export function renameItem(
   sheets: TypedSheets,
   items: readonly TypedItem[],
@@ -41,6 +41,7 @@ export function renameItem(
 ): void {
   sheets.write(item.block, item.row, 0, name);
   for (const fed of fedBy(item, items)) writeFeeder(sheets, fed, name);
+  for (const row of spreadRows(sheets, [item])) sheets.write("Spread", row, 0, name);
 }
 
 /** A name of Location or Stage type: every row that uses it follows. */
@@ -86,7 +87,7 @@ export function possibleFeeders(
   return items.filter((one) => one.block !== "Load" && !own.includes(one));
 }
 
-/** The item and all that hangs on it once more, fed as it is; @returns the name of the copy. */
+/** The item and all that hangs on it once more, fed as it is and varying alike; @returns the name of the copy. */
 export function duplicateItem(
   sheets: TypedSheets,
   items: readonly TypedItem[],
@@ -104,6 +105,8 @@ export function duplicateItem(
     sheets.write(one.block, row, 0, name);
     const feeder = [...copies].find(([other]) => sameItem(other.name, one.fedFrom));
     if (feeder && one !== item) sheets.write(one.block, row, FED_FROM_COLUMN, feeder[1]);
+    for (const varied of spreadRows(sheets, [one]))
+      sheets.write("Spread", sheets.copyRow("Spread", varied), 0, name);
   }
   return copies.get(item)!;
 }
@@ -124,6 +127,16 @@ export function removeItem(
   // From the last row on, so that the rows that are still to go keep their places.
   for (const { block, row } of [...goes].sort((one, other) => other.row - one.row))
     sheets.removeRow(block, row);
+  for (const row of [...spreadRows(sheets, goes)].reverse()) sheets.removeRow("Spread", row);
+}
+
+/** Rows of Spread that are about one of the items, from the first on. */
+function spreadRows(sheets: TypedSheets, items: readonly TypedItem[]): readonly number[] {
+  if (!sheets.has("Spread")) return [];
+  return sheets.filledRows("Spread").filter((row) => {
+    const named = textOf(sheets.cells("Spread", row)[0] as ReadValue);
+    return items.some(({ name }) => sameItem(name, named));
+  });
 }
 
 /** Acceptances follow a renamed item: what was accepted is the same finding under another name. */

@@ -107,7 +107,7 @@ describe.each(plans)("%s", (_, plan) => {
         ...["Feed", "Solved", "Bands", "Cases", "Checks", "Schedule"],
         ...["Balance", "Title", "Document", "Asked"],
         ...["Supplies", "Stages", "Cables", "InLine"],
-        ...["Loads", "Locations", "Types"],
+        ...["Loads", "Locations", "Types", "Spread"],
         ...["Issues", "Issued", "Accepted", "Lists", "About"],
       ],
     );

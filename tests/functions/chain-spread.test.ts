@@ -92,6 +92,24 @@ describe("the spread of a feed", () => {
     );
   });
 
+  // P·(E/V − 1) at 380 V of R = 2 · (1 + 0.1 · 0.9) Ω: a result that rises with its only input.
+  it("is of the loads and the supply that are asked for", () => {
+    const cells = feed(380, 420, 0.1).map((row, index) => [
+      ...row,
+      index === 0 ? "Peak load" : row[0] === "Camp" ? 12_000 : "",
+    ]);
+    const voltage = (380 + Math.sqrt(380 ** 2 - 4 * 2.18 * 12_000)) / 2;
+    const found = figures([cells, "loss", "", "", SAMPLES, "", "peak", "lowest"]);
+    near(found.get("P95"), 12_000 * (380 / voltage - 1), 0.05);
+    const [, ...shares] = table("CHAIN_SHARES", [cells, "loss", "", "", "", "", "peak", "lowest"]);
+    assert.deepEqual(
+      shares.map(([input]) => input),
+      ["Cable · Resistance", "Left of 1"],
+    );
+    near(Number(shares[0]![1]), 1, 0.002);
+    assert.match(String(shares[1]![3]), /supply lowest, loads peak$/);
+  });
+
   it("shows the same numbers again, and others by another seed", () => {
     const args = [feed(380, 420, 0.1), "loss"];
     assert.deepEqual(table("CHAIN_UNCERTAINTY", args), table("CHAIN_UNCERTAINTY", args));
@@ -211,7 +229,7 @@ describe("the spread of a feed", () => {
     ];
     assert.match(
       refusal([cells, "loss"]),
-      /256 or fewer that vary; a group counts as one, got 257/,
+      /256 or fewer that vary \(a Group counts as one, what is exact as none\), got 257/,
     );
     const outcome = evaluate("CHAIN_SHARES", [cells, "loss"]);
     assert.ok(!outcome.ok && /128 or fewer/.test(outcome.message));

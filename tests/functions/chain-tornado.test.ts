@@ -89,6 +89,81 @@ describe("CHAIN_TORNADO", () => {
     }
   });
 
+  // Computed here: V = (E + √(E² − 4RP))/2, loss P·(E/V − 1).
+  it("is of the loads and the supply that are asked for: the closed form of one cable and one load", () => {
+    const table: CellTable = [
+      [...HEADERS, "Light load", "Peak load"],
+      ["Bus", "", "supply", 400, "", "", "", "", "", 380, 420, "", "", "", ""],
+      ["Cable", "Bus", "run", "", 2, "", "", "", "", "", "", "", 0.1, "", ""],
+      ["Camp", "Cable", "power load", "", "", "", "", 10_000, "", "", "", "", 0.05, 2000, 12_000],
+    ];
+    const loss = (open: number, resistance: number, power: number) => {
+      const voltage = (open + Math.sqrt(open ** 2 - 4 * resistance * power)) / 2;
+      return power * (open / voltage - 1);
+    };
+    const cases = [
+      ["light", "highest", 420, 2000],
+      ["peak", "lowest", 380, 12_000],
+      ["", "lowest", 380, 10_000],
+      [0.5, 390, 390, 5000],
+    ] as const;
+    for (const [loads, supply, open, power] of cases) {
+      const [entered, ...lines] = rowsOf(table, "loss", "", "", loads, supply);
+      expect(entered!["Low gives"]).toBeCloseTo(loss(open, 2, power), 8);
+      // A supply that stands at one voltage is no input.
+      const wanted = new Map([
+        ["Cable · Resistance", [loss(open, 1.8, power), loss(open, 2.2, power)]],
+        ["Camp · Load", [loss(open, 2, 0.95 * power), loss(open, 2, 1.05 * power)]],
+      ]);
+      assert.deepEqual(new Set(lines.map(({ Input }) => Input)), new Set(wanted.keys()));
+      for (const line of lines) {
+        const [low, high] = wanted.get(String(line["Input"]))!;
+        expect(line["Low gives"]).toBeCloseTo(low!, 8);
+        expect(line["High gives"]).toBeCloseTo(high!, 8);
+      }
+    }
+    expect(rowsOf(table, "loss", "", "", "peak", "lowest")[0]!["Note"]).toContain(
+      "supply lowest, loads peak",
+    );
+    assert.deepEqual(rowsOf(table, "loss", "", "", "nominal", "nominal"), rowsOf(table, "loss"));
+    // What Spread says of a voltage is about the one that is asked for.
+    const about = spread(["Bus", "Voltage", 0.01, "", ""]);
+    const bus = rowsOf(table, "loss", "", about, "peak", "lowest").find(
+      ({ Input }) => Input === "Bus · Voltage",
+    )!;
+    expect(bus["Low"]).toBeCloseTo(376.2, 9);
+    expect(bus["Low gives"]).toBeCloseTo(loss(376.2, 2, 12_000), 8);
+    // A load that is none at light load does not vary there, and is refused nowhere.
+    const none = rowsOf(FEED, "loss", "", spread(["Camp", "Load", 0.1, "", ""]), "light");
+    assert.ok(none.every(({ Input }) => Input !== "Camp · Load"));
+    expect(refusal(FEED, "loss", "", "", "heavy")).toMatch(/loads must be/);
+  });
+
+  it("reads the block Spread of a budget: its name in front, places without a header, a Basis", () => {
+    const block: CellTable = [
+      ["Spread", "", "", "Column", "Tolerance (%)", "Distribution", "Group", "Basis"],
+      ["Camp", "", "", "Load", 10, "", "", "a guess"],
+      ["Near", "", "", "Resistance", "", "normal", "batch", "assumed"],
+      ["Far", "", "", "Resistance", "", "normal", "batch", "assumed"],
+      ["", "", "", "", "", "", "", ""],
+    ];
+    const plain = spread(
+      ["Camp", "Load", 0.1, "", ""],
+      ["Near", "Resistance", "", "normal", "batch"],
+      ["Far", "Resistance", "", "normal", "batch"],
+    );
+    const rows = rowsOf(FEED, "loss", "", plain);
+    assert.deepEqual(rowsOf(FEED, "loss", "", block), rows);
+    assert.ok(rows.some(({ Input }) => Input === "Group batch"));
+    // As a spreadsheet hands over cells that were left blank.
+    const zeros = block.map((row) => row.map((cell) => (cell === "" ? 0 : cell)));
+    assert.deepEqual(rowsOf(FEED, "loss", "", zeros), rows);
+    const exact = block.map((row) =>
+      row.map((cell, place) => (place === 4 && row[0] === "Near" ? 0 : cell)),
+    );
+    expect(refusal(FEED, "loss", "", exact)).toMatch(/in its row 2 .*or "exact"/);
+  });
+
   it("puts the widest swing first", () => {
     const swings = rowsOf(FEED, "input voltage", "Camp")
       .slice(1)

@@ -1,11 +1,13 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { CASE_LOADS, CASE_SUPPLIES } from "../../src/network/feed-cases.js";
 import { columnsOf } from "../../src/network/feed-columns.js";
+import { columnsAt, NOMINAL } from "../../src/network/feed-conditions.js";
 import { feedFunction } from "../../src/network/feed-function.js";
 import { FEED_KINDS, type FeedItem } from "../../src/network/feed-item.js";
 import { feedTornado } from "../../src/network/feed-tornado.js";
-import { operatingPoint } from "../../src/network/operating-point.js";
+import { operatingPoint, solvedFeed } from "../../src/network/operating-point.js";
 import { tornadoWorking } from "../../src/network/tornado-steps.js";
 import { variedInputs } from "../../src/network/varied-inputs.js";
 import { assertSteps } from "../helpers/assert-steps.js";
@@ -52,6 +54,24 @@ const feeds = fc
   .sample(randomFeed, { numRuns: 150, seed: 20261130 })
   .map(varying)
   .filter((items) => operatingPoint(items).rows.every(({ outcome }) => outcome === "solved"));
+
+describe("a feed as if its case had been entered", () => {
+  it("has the totals of that case, or collapses like it", () => {
+    let solved = 0;
+    for (const items of feeds) {
+      const columns = columnsOf(items);
+      for (const supply of [...CASE_SUPPLIES, 0.97 * items[0]!.voltage!])
+        for (const loads of [...CASE_LOADS, "none", { loads: "nominal", times: 0.6 }] as const) {
+          const asked = solvedFeed(columns, { loads, supply });
+          const entered = solvedFeed(columnsAt(columns, { loads, supply }), NOMINAL);
+          assert.deepEqual([...entered.faults.keys()], [...asked.faults.keys()]);
+          assert.deepEqual(entered.totals, asked.totals);
+          solved += asked.faults.size === 0 ? 1 : 0;
+        }
+    }
+    assert.ok(solved > 1000, String(solved));
+  });
+});
 
 describe("a feed as a function of what may vary in it", () => {
   it("gives at any values what the feed typed with them gives", () => {

@@ -6,9 +6,9 @@ import type { Cell, CellTable } from "../../functions/cells.js";
 import { blankReading, readBlocks } from "../../functions/reading/blocks.js";
 import { HEADER_UNITS, type UnitQuantity } from "../../src/quantities/header-units.js";
 import {
-  BLOCK_NAMES,
+  TABLE_BLOCKS,
   type BlockColumn,
-  type BlockName,
+  type TableBlock,
   BLOCKS,
   headerText,
   ownUnitInSi,
@@ -34,11 +34,11 @@ function cable(headers: readonly string[], ...cells: readonly Cell[]): CellTable
 }
 
 function columnsWithUnits(): {
-  block: BlockName;
+  block: TableBlock;
   column: BlockColumn;
   unit: string;
 }[] {
-  return BLOCK_NAMES.flatMap((name) =>
+  return TABLE_BLOCKS.flatMap((name) =>
     BLOCKS[name].flatMap((column) =>
       column.quantity in HEADER_UNITS && column.content.holds === "figure"
         ? Object.keys(HEADER_UNITS[column.quantity as UnitQuantity]).map((unit) => ({
@@ -76,7 +76,7 @@ describe("headers of blocks", () => {
   });
 
   it("are read in the unit that they show when they leave it out, but never where another is likely", () => {
-    for (const name of BLOCK_NAMES)
+    for (const name of TABLE_BLOCKS)
       for (const column of BLOCKS[name]) {
         if (column.content.holds !== "figure") continue;
         const table = block([name, column.header], ["x", 1]);
@@ -87,7 +87,7 @@ describe("headers of blocks", () => {
   });
 
   it("that nobody knows are refused with the nearest, for every known one with a letter gone", () => {
-    for (const name of BLOCK_NAMES)
+    for (const name of TABLE_BLOCKS)
       for (const { header } of BLOCKS[name]) {
         const known = BLOCKS[name].map((column) => column.header.toLowerCase());
         const wrong = `${header.slice(0, 1)}${header.slice(2)}`;

@@ -5,9 +5,10 @@ import { describe, it } from "vitest";
 import type { CellTable } from "../../functions/cells.js";
 import { evaluate } from "../../functions/runner.js";
 import type { WorkbookPlan } from "../../src/plans/sheet-plan.js";
+import { TABLE_BLOCKS } from "../../src/schedules/columns.js";
 import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import { BLOCK_AREAS } from "../../taskpane/budgets/names.js";
-import { sameItem } from "../../taskpane/budgets/reading/range-table.js";
+import { rangeRows, sameItem } from "../../taskpane/budgets/reading/range-table.js";
 import {
   feedOutline,
   type TypedItem,
@@ -82,8 +83,10 @@ class TypedFeed {
   /** Input volts and amperes of every item. */
   async solved(): Promise<ReadonlyMap<string, readonly unknown[]>> {
     const ranges = await this.ranges();
-    const blocks = Object.values(BLOCK_AREAS).map((name) =>
-      ranges[name]!.values.map((row) => row.map((cell) => (cell === "" ? null : cell))),
+    const blocks = TABLE_BLOCKS.map((name) =>
+      ranges[BLOCK_AREAS[name]]!.values.map((row) =>
+        row.map((cell) => (cell === "" ? null : cell)),
+      ),
     ) as unknown as CellTable[];
     const table = evaluate("CHAIN_TABLE", blocks);
     assert.ok(table.ok, JSON.stringify(table));
@@ -92,6 +95,11 @@ class TypedFeed {
     const rows = (result.value as CellTable).slice(1);
     return new Map(rows.map((row) => [String(row[0]), row.slice(1)]));
   }
+}
+
+/** Items that the rows of Spread are about. */
+function spreadNames(ranges: Readonly<Record<string, ReadRange>>): string[] {
+  return rangeRows(ranges["Spread"]!).map(({ item }) => item);
 }
 
 const named = (items: readonly TypedItem[], name: string) =>
@@ -221,6 +229,8 @@ describe("a typed feed", () => {
       fc.asyncProperty(fc.array(step, { minLength: 1, maxLength: 12 }), async (steps) => {
         const feed = await TypedFeed.of(ridgeTop);
         let meant: Meant[] = (await feed.items()).map(({ name, fedFrom }) => ({ name, fedFrom }));
+        let varied = spreadNames(await feed.ranges());
+        assert.equal(varied.length, 5);
         let count = 0;
         for (const { what, pick, other } of steps) {
           await feed.change((sheets, items) => {
@@ -234,6 +244,7 @@ describe("a typed feed", () => {
             } else if (what === "rename") {
               const name = `Other ${count}`;
               renameItem(sheets, items, item, name);
+              varied = varied.map((one) => (one === item.name ? name : one));
               meant = meant.map((one) => ({
                 name: one.name === item.name ? name : one.name,
                 fedFrom: sameItem(one.fedFrom, item.name) ? name : one.fedFrom,
@@ -256,6 +267,7 @@ describe("a typed feed", () => {
                 taken.push(copies.get(name)!);
               }
               duplicateItem(sheets, items, item);
+              varied.push(...varied.flatMap((one) => copies.get(one) ?? []));
               for (const one of tree)
                 meant.push({
                   name: copies.get(one.name)!,
@@ -267,6 +279,7 @@ describe("a typed feed", () => {
               const gone = (fate === "goes too" ? withAllItFeeds(item, items) : [item]).map(
                 ({ name }) => name,
               );
+              varied = varied.filter((one) => !gone.includes(one));
               meant = meant
                 .filter(({ name }) => !gone.includes(name))
                 .map((one) =>
@@ -278,6 +291,7 @@ describe("a typed feed", () => {
           const sorted = (list: readonly Meant[]) =>
             list.map(({ name, fedFrom }) => `${name} < ${fedFrom}`).sort();
           assert.deepEqual(sorted(items), sorted(meant), what);
+          assert.deepEqual(spreadNames(await feed.ranges()).sort(), varied.sort(), what);
         }
       }),
       { numRuns: 40 },

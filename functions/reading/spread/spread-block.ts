@@ -14,17 +14,24 @@ import type { FeedColumns } from "../../../src/network/feed-columns.js";
 import { type Distribution, DISTRIBUTION_NAMES } from "../../../src/spread/distributions.js";
 import { InputError } from "../../../src/quantities/errors.js";
 import { figureInSi, headerParts, unitInSi } from "../../../src/quantities/header-units.js";
-import { isUsable, PassedOnError, requireChoice } from "../../arguments.js";
+import type { BlockName } from "../../../src/schedules/columns.js";
+import { type BlankCells, isUsable, PassedOnError, requireChoice } from "../../arguments.js";
 import { type Cell, type CellTable, isBlank, isCellError } from "../../cells.js";
 import type { Parameter } from "../../entry.js";
+import { blankReading } from "../blocks.js";
 import { FEED_COLUMNS, plainHeader } from "../feed-columns.js";
 import { requirePartBelowPercent } from "../feed-headers.js";
 import { nearestWord } from "../nearest-word.js";
 
-/** Headers of the range; the last two may be left out. */
+/** Headers of the range; the last two may be left out. In the block Spread of a budget the first is the block's name. */
 export const SPREAD_COLUMNS = ["Item", "Column", "Tolerance", "Distribution", "Group"] as const;
 
+const BLOCK: BlockName = "Spread";
+
 type SpreadColumn = (typeof SPREAD_COLUMNS)[number];
+
+/** Of the block, carried and not read. */
+const UNREAD = ["Basis"];
 
 const NEEDED: readonly SpreadColumn[] = ["Item", "Column", "Tolerance"];
 
@@ -48,10 +55,11 @@ export function spreadBlock(
 ): readonly FigureSpread[] {
   if (cells === undefined) return [];
   const headers = headersOf(cells[0] ?? []);
+  const blanks = blankReading(cells);
   const seen = new Set<string>();
   return cells.slice(1).flatMap((row, index): FigureSpread[] => {
     if (row.every(isBlankOrZero)) return [];
-    const spread = new SpreadRow(row, headers, index + 1).read(columns);
+    const spread = new SpreadRow(row, headers, index + 1, blanks).read(columns);
     const key = `${spread.row} ${spread.figure}`;
     if (seen.has(key))
       throw refused(index + 1, FEED_COLUMNS[spread.figure], "a figure that no other row names");
@@ -74,8 +82,9 @@ function headersOf(row: readonly Cell[]): Headers {
     if (isCellError(text)) throw new PassedOnError("spread", text);
     if (isBlankOrZero(text)) return;
     const name = String(text);
-    if (name.trim().startsWith("#")) return;
-    const column = SPREAD_COLUMNS.find((one) => plainHeader(one) === plainHeader(name));
+    const isNamed = (one: string) => plainHeader(one) === plainHeader(name);
+    if (name.trim().startsWith("#") || UNREAD.some(isNamed)) return;
+    const column = isNamed(BLOCK) ? "Item" : SPREAD_COLUMNS.find(isNamed);
     const { unit } = headerParts(name);
     const toSi = unitInSi("fraction", column === "Tolerance" ? unit : "");
     if (!column || toSi === undefined || headers.has(column))
@@ -97,6 +106,7 @@ class SpreadRow {
     private readonly cells: readonly Cell[],
     private readonly headers: Headers,
     private readonly number: number,
+    private readonly blanks: BlankCells,
   ) {}
 
   read(columns: FeedColumns): FigureSpread {
@@ -146,7 +156,7 @@ class SpreadRow {
 
   private tolerance(columns: FeedColumns, row: number, figure: MovingFigure): number | undefined {
     const cell = this.cell("Tolerance");
-    if (isBlank(cell)) {
+    if (isBlank(cell) || (cell === 0 && !this.blanks.told)) {
       if (isVariedInTable(columns, row, figure)) return undefined;
       throw this.refused(null, `a Tolerance: the feed table says none of this figure`);
     }

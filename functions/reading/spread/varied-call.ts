@@ -1,4 +1,6 @@
 /** A call about what varies in a feed: which result is asked for, of which item, and the inputs that move it. */
+import type { FeedColumns } from "../../../src/network/feed-columns.js";
+import { columnsAt } from "../../../src/network/feed-conditions.js";
 import type { AskedQuantity } from "../../../src/network/feed-function.js";
 import { FEED_QUANTITIES, type FeedQuantityName } from "../../../src/network/feed-quantities.js";
 import { plainName } from "../../../src/network/feed-topology.js";
@@ -8,10 +10,20 @@ import {
   variedInputs,
 } from "../../../src/network/varied-inputs.js";
 import { InputError } from "../../../src/quantities/errors.js";
+import { figure } from "../../../src/quantities/figures.js";
 import type { Caveat } from "../../../src/quantities/steps.js";
 import type { CellTable } from "../../cells.js";
 import type { Parameter, ValuesOf } from "../../entry.js";
-import { feedTableParameter, notesAt, requireEveryRow, type Solved, solve } from "../feed-call.js";
+import {
+  feedTableParameter,
+  loadsParameter,
+  notesAt,
+  requireEveryRow,
+  type Solved,
+  solve,
+  solveOfTable,
+  supplyParameter,
+} from "../feed-call.js";
 import { knownTable } from "../feed-memory.js";
 import { nearestWord } from "../nearest-word.js";
 import { spreadBlock, spreadParameter } from "./spread-block.js";
@@ -53,11 +65,24 @@ export const variedParameters = {
   spread: spreadParameter,
 } as const satisfies Readonly<Record<string, Parameter>>;
 
+/** The last two of each function, behind what it has of its own. */
+export const caseParameters = {
+  loads: loadsParameter,
+  supply: supplyParameter,
+} as const satisfies Readonly<Record<string, Parameter>>;
+
+export const AT_CASE =
+  "At nominal supply and loads where loads and supply are left out. A supply that is asked for at an end of its window, or at a voltage, stands there: its window does not vary it, a row of spread with a Tolerance does.";
+
 export interface VariedCall {
-  /** As entered, at nominal supply and loads; every row has an answer. */
+  /** As entered, in the case asked for; every row has an answer. */
   readonly solved: Solved;
+  /** With the figures of that case, about which they vary. */
+  readonly feed: FeedColumns;
   readonly asked: AskedQuantity;
   readonly inputs: readonly VariedInput[];
+  /** Names the case; "" for the nominal one. */
+  readonly solvedAt: string;
   /** Names the items of which nothing says how far they may vary; "" where there is none. */
   readonly takenAsExact: string;
 }
@@ -68,22 +93,45 @@ export function variedCall({
   quantity,
   item,
   spread,
-}: ValuesOf<typeof variedParameters>): VariedCall {
+  loads,
+  supply,
+}: ValuesOf<typeof variedParameters & typeof caseParameters>): VariedCall {
   const { table } = knownTable(feedTable);
-  const solved = solve({ table, loads: "nominal", supply: "nominal" });
+  const asked = solveOfTable(table, loads, supply);
+  const solved = solve(asked);
   requireEveryRow(solved);
+  // What may vary is said of the figures as they were entered: one that is 0 in this case is none in others.
   const spreads = spreadBlock(spread, table.feed);
+  const feed = columnsAt(table.feed, asked);
   return {
     solved,
+    feed,
     asked: {
       name: quantity as FeedQuantityName,
       row: item === undefined ? undefined : rowNamed(String(item), table.feed.item),
     },
-    inputs: variedInputs(table.feed, spreads),
-    takenAsExact: exactText(
-      rowsTakenAsExact(table.feed, spreads).map((row) => table.feed.item[row]!),
-    ),
+    inputs: variedInputs(feed, spreads),
+    solvedAt: askedCase(loads, supply),
+    takenAsExact: exactText(rowsTakenAsExact(feed, spreads).map((row) => feed.item[row]!)),
   };
+}
+
+function askedCase(
+  loads: number | string = "nominal",
+  supply: number | string = "nominal",
+): string {
+  if (loads === "nominal" && supply === "nominal") return "";
+  const open = typeof supply === "number" ? `${figure(supply)} V` : supply;
+  const drawn = typeof loads === "number" ? `${figure(loads)} times nominal` : loads;
+  return `supply ${open}, loads ${drawn}`;
+}
+
+/** What stands beside a result that rests on the call. */
+export function callNote(
+  { solvedAt, takenAsExact }: VariedCall,
+  ...before: readonly string[]
+): string {
+  return [...before, solvedAt, takenAsExact].filter((text) => text !== "").join("; ");
 }
 
 /** Items that the text names before it says how many more. */

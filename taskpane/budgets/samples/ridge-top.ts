@@ -63,6 +63,14 @@ Stage type          | Kind      | Steps down by | Voltage | Lowest V | Highest V
 12 V, 12 A          | regulated |               | 12      | 36       | 58        | 12      | 16      |            | 1.8        | 0.2         | 0.03           |            | -40    | 50         | 0.02     | 70      | 0.03         | 0.08          | 47                | 50                      | functional | 0.4  | 140   | assumed; functional isolation is not counted on in a fault
 5 V, 12 A           | regulated |               | 5       | 36       | 58        | 12      | 16      |            |            |             |                | 0.9        | -40    | 50         | 0.02     | 70      | 0.02         | 0.05          | 47                | 50                      | none       | 0.3  | 95    | assumed; one efficiency, so its light-load loss is not counted
 `),
+    Spread: textTable(`
+Spread                | Column     | Tolerance | Distribution | Group            | Basis
+Cable to the summit   | Resistance | 0.06      |              | weather | assumed; length as laid, metal, and how warm the trench is
+24 V cable            | Resistance | 0.06      |              | weather | assumed; the same cold or warm day
+Summit stage          | Fixed loss | 0.15      |              |                  | assumed; from one unit to the next
+Dome and mount drives | Load       | 0.2       | triangular   |                  | assumed; wind on the dome
+Cameras and coolers   | Load       | 0.1       | normal       |                  | assumed; measured on three nights
+`),
   },
   remarks: [
     "The 24 V, 12 V and 5 V stages are not isolated, or only functionally: after one fault their outputs are counted at the 50 V bus's highest voltage, whatever they trip at.",

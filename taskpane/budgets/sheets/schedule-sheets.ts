@@ -20,7 +20,7 @@ const SHEETS: Readonly<
   types: {
     name: "Types",
     subtitle:
-      "Where things are, and what stages are, each typed once. A unit in a header's brackets converts: mV, kV, mA, kA, kW, mm, km, ft, g.",
+      "Where things are, and what stages are, each typed once; in Spread what varies beside the Tolerance of an item's own row. A unit in a header's brackets converts: mV, kV, mA, kA, kW, mm, km, ft, g.",
   },
 };
 

@@ -21,8 +21,7 @@ function widths(columns: number, words: Readonly<Record<number, number>>) {
 
 /** All that is typed, as one table; out of print. */
 export function tableSheet(places: Places): SheetPlan {
-  const { table, blocks, asked } = places;
-  const ranges = [...blocks.map((block) => block.range), asked];
+  const { table } = places;
   return sheetPlan(places, {
     key: "table",
     name: "Table",
@@ -30,7 +29,7 @@ export function tableSheet(places: Places): SheetPlan {
       "CHAIN_TABLE of the schedules: one row for each item, in feeding order; figures of one item, mass and price of the row. Everything else reads it.",
     columnWidths: widths(72, { 1: 180, 2: 110, 70: 220, 71: 420 }),
     frozenRows: table.row,
-    cells: table.cells(call("CHAIN_TABLE", ...ranges)),
+    cells: table.cells(call("CHAIN_TABLE", ...places.tabled)),
   });
 }
 

@@ -69,6 +69,8 @@ export interface PictureOffer {
     | "worst"
     | "efficiency";
   readonly variants: readonly PictureVariant[];
+  /** Why there is none where a user may look for one, as a sentence. */
+  readonly missing?: string;
 }
 
 export interface OfferedPictures {
@@ -76,4 +78,6 @@ export interface OfferedPictures {
   readonly solvedFor: string;
   /** None where the feed is not solved. */
   readonly offers: readonly PictureOffer[];
+  /** Why others are not among them, each as a sentence. */
+  readonly missing: readonly string[];
 }

@@ -1,9 +1,10 @@
 /** Results of a feed of which pictures show what varies them, asked of the budget's own feed table by cell functions. */
-import { type Cell, type CellTable, evaluate, isCellTable } from "../../../functions/downfeed.js";
+import { type Cell, type CellTable, evaluate } from "../../../functions/downfeed.js";
 import { numberOf } from "../../budgets/reading/range-table.js";
-import type { ReadRange } from "../../budgets/reading/found-budget.js";
+import type { FoundBudget, ReadRange } from "../../budgets/reading/found-budget.js";
 import { words } from "../../words/words.js";
 import { percent, watts } from "../parts/figures.js";
+import type { Picture, PictureOffer } from "../parts/picture.js";
 
 export interface PicturedResult {
   /** As the functions call it. */
@@ -27,21 +28,60 @@ export const PICTURED_RESULTS: readonly PicturedResult[] = [
   },
 ];
 
+/** Of figures of very different sizes: watts, volts and parts of a rating. */
+export const FIGURE_FORMAT = "[>=100]0.0;[>=1]0.00;0.0000";
+
 /** The functions solve the feed at these, whatever the sheet is solved for. */
 export const AT_NOMINAL = words.pictures.solvedFor("nominal", undefined);
 
-/** Rows below the headers, as records by header; undefined where the function has no answer. */
-export function answeredRows(
-  id: "CHAIN_TORNADO" | "CHAIN_UNCERTAINTY",
-  feed: ReadRange,
-  quantity: string,
-): readonly ReadonlyMap<string, Cell>[] | undefined {
-  const cells: CellTable = feed.values.map((row) =>
-    row.map((value) => (value === "" ? null : (value as Cell))),
-  );
-  const outcome = evaluate(id, [cells, quantity]);
-  if (!outcome.ok || !isCellTable(outcome.value)) return undefined;
-  const [headers = [], ...rows] = outcome.value;
+/** Below the headers, as records by header. */
+export type AnswerRows = readonly ReadonlyMap<string, Cell>[];
+
+export interface ResultAnswer {
+  readonly result: PicturedResult;
+  /** Undefined where the function has no answer. */
+  readonly rows: AnswerRows | undefined;
+  /** Why it has none. */
+  readonly refused?: string;
+}
+
+type AnsweringFunction = "CHAIN_TORNADO" | "CHAIN_UNCERTAINTY";
+
+/** Of each result, with what the budget's Spread says; none where there is no feed table. */
+export function resultAnswers(
+  id: AnsweringFunction,
+  { ranges }: Pick<FoundBudget, "ranges">,
+): readonly ResultAnswer[] {
+  const { Feed: feed, Spread: spread } = ranges;
+  if (!feed) return [];
+  const varied = spread ? cellsOf(spread) : null;
+  return PICTURED_RESULTS.map((result): ResultAnswer => {
+    const outcome = evaluate(id, [cellsOf(feed), result.quantity, null, varied]);
+    if (!outcome.ok) return { result, rows: undefined, refused: outcome.message };
+    return { result, rows: answerRows(outcome.value as CellTable) };
+  });
+}
+
+/** A picture of each result that the function answers; why there is none where it answers for none. */
+export function resultPictures(
+  id: AnsweringFunction,
+  budget: Pick<FoundBudget, "ranges">,
+  pictureOf: (rows: AnswerRows, result: PicturedResult) => Picture | undefined,
+): Pick<PictureOffer, "variants" | "missing"> {
+  const answers = resultAnswers(id, budget);
+  const variants = answers.flatMap(({ result, rows }) => {
+    const picture = rows && pictureOf(rows, result);
+    return picture ? [{ name: result.title, picture }] : [];
+  });
+  const [why] = answers.flatMap(({ refused }) => refused ?? []);
+  return { variants, ...(why !== undefined && { missing: words.pictures.missing[id](why) }) };
+}
+
+function cellsOf({ values }: ReadRange): CellTable {
+  return values.map((row) => row.map((value) => (value === "" ? null : (value as Cell))));
+}
+
+function answerRows([headers = [], ...rows]: CellTable): AnswerRows {
   return rows.map((row) => new Map(headers.map((header, at) => [String(header), row[at] ?? ""])));
 }
 

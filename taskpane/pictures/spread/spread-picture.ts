@@ -1,17 +1,17 @@
 /** How far a result spreads over the tolerances: samples in classes, percentiles, and the extremes that limits are judged by. */
-import type { ReadRange } from "../../budgets/reading/found-budget.js";
+import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { words } from "../../words/words.js";
 import { percent } from "../parts/figures.js";
-import type { Drawing, Picture, PictureVariant, Surface } from "../parts/picture.js";
+import type { Drawing, Picture, Surface } from "../parts/picture.js";
 import { plotOf } from "../parts/plot.js";
 import { part } from "../parts/svg-parts.js";
 import { LINE_HEIGHT, textLine, textWidth } from "../parts/text-lines.js";
 import {
-  answeredRows,
+  type AnswerRows,
   AT_NOMINAL,
   numberAt,
-  PICTURED_RESULTS,
   type PicturedResult,
+  resultPictures,
 } from "./spread-figures.js";
 
 const said = words.pictures.spread;
@@ -28,17 +28,12 @@ interface SpreadMark {
   readonly kind: "percentile" | "extreme" | "limit";
 }
 
-export function spreadPictures(feed: ReadRange): readonly PictureVariant[] {
-  return PICTURED_RESULTS.flatMap((result) => {
-    const picture = spreadPicture(feed, result);
-    return picture ? [{ name: result.title, picture }] : [];
-  });
+export function spreadPictures(budget: Pick<FoundBudget, "ranges">) {
+  return resultPictures("CHAIN_UNCERTAINTY", budget, spreadPicture);
 }
 
-/** Undefined where nothing varies, or the result does not spread. */
-function spreadPicture(feed: ReadRange, result: PicturedResult): Picture | undefined {
-  const rows = answeredRows("CHAIN_UNCERTAINTY", feed, result.quantity);
-  if (!rows) return undefined;
+/** Undefined where the result does not spread. */
+function spreadPicture(rows: AnswerRows, result: PicturedResult): Picture | undefined {
   const figures = new Map(
     rows.map((row) => [String(row.get("Figure")), numberAt(row, "Value")] as const),
   );

@@ -1,18 +1,18 @@
 /** Which inputs matter: one bar for each, from the result at its low end to the result at its high end, widest first. */
 import { scaleLinear } from "d3-scale";
-import type { ReadRange } from "../../budgets/reading/found-budget.js";
+import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { words } from "../../words/words.js";
 import { hatches, hatchFill } from "../parts/hatches.js";
-import type { Drawing, Picture, PictureVariant, Surface } from "../parts/picture.js";
+import type { Drawing, Picture, Surface } from "../parts/picture.js";
 import { within } from "../parts/plot.js";
 import { part, type SvgPart } from "../parts/svg-parts.js";
 import { LINE_HEIGHT, shortened, textLine, textLines, textWidth } from "../parts/text-lines.js";
 import {
-  answeredRows,
+  type AnswerRows,
   AT_NOMINAL,
   numberAt,
-  PICTURED_RESULTS,
   type PicturedResult,
+  resultPictures,
 } from "./spread-figures.js";
 
 const said = words.pictures.tornado;
@@ -26,16 +26,15 @@ interface TornadoBar {
   readonly highGives: number;
 }
 
-export function tornadoPictures(feed: ReadRange): readonly PictureVariant[] {
-  return PICTURED_RESULTS.flatMap((result) => {
-    const picture = tornadoPicture(feed, result);
-    return picture ? [{ name: result.title, picture }] : [];
-  });
+export function tornadoPictures(budget: Pick<FoundBudget, "ranges">) {
+  return resultPictures("CHAIN_TORNADO", budget, tornadoPicture);
 }
 
 /** Undefined where nothing varies, or nothing that matters. */
-function tornadoPicture(feed: ReadRange, result: PicturedResult): Picture | undefined {
-  const [entered, ...inputs] = answeredRows("CHAIN_TORNADO", feed, result.quantity) ?? [];
+function tornadoPicture(
+  [entered, ...inputs]: AnswerRows,
+  result: PicturedResult,
+): Picture | undefined {
   const nominal = entered && numberAt(entered, "Low gives");
   if (!entered || nominal === undefined) return undefined;
   const bars = inputs.flatMap((row): TornadoBar[] => {

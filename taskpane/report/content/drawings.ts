@@ -18,11 +18,16 @@ export async function pictures(host: Host, budget: FoundBudget): Promise<readonl
   const read = await readPictures(host, budget);
   // It has a section of its own.
   const offers = read.offers.filter(({ id }) => id !== "diagram");
-  if (offers.length === 0) return [];
+  if (offers.length + read.missing.length === 0) return [];
   const drawn = offers.flatMap(({ id, variants: [first] }): ReportBlock[] => {
     if (!first) return [];
     const { picture } = first;
     return [{ kind: "picture", id, picture, title: picture.title, caption: picture.alternative }];
   });
-  return [heading("Pictures"), paragraph(read.solvedFor), ...drawn];
+  return [
+    heading("Pictures"),
+    paragraph(read.solvedFor),
+    ...drawn,
+    ...read.missing.map((text) => paragraph(text)),
+  ];
 }

@@ -20,7 +20,7 @@ import { issueTables } from "./issues.js";
 import { References } from "./references.js";
 import { documentLine, type ReportSource } from "./report-source.js";
 import { schedules } from "./schedules.js";
-import { solvedTables } from "./solved-tables.js";
+import { solvedTables, whatMatters } from "./solved-tables.js";
 import { summary } from "./summary.js";
 import { workings } from "./workings.js";
 
@@ -51,6 +51,7 @@ export async function budgetReport(
         ...schedules(source),
         ...figuresAsUsed(source),
         ...solvedTables(source),
+        ...whatMatters(source),
         ...judgement,
         ...steps,
       ],

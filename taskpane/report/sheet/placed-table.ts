@@ -2,7 +2,14 @@
 import type { StyleName } from "../../../src/plans/sheet-plan.js";
 import { type ReportCell, type ReportTable, words } from "../content/blocks.js";
 import { BESIDE, columnParts, columnWidths, partCaption } from "../content/table-fit.js";
-import { COLUMN_WIDTHS, type PlacedCell, rowHeight, SheetPages, widthOf } from "./sheet-pages.js";
+import {
+  COLUMN_WIDTHS,
+  lineHeight,
+  type PlacedCell,
+  rowHeight,
+  SheetPages,
+  widthOf,
+} from "./sheet-pages.js";
 
 /** Width of a letter in a cell. */
 const PIXELS_PER_CHARACTER = 7.2;
@@ -11,15 +18,48 @@ const PIXELS_BESIDE = 10;
 /** Room to sign by hand. */
 const LINES_TO_SIGN = "\n\n";
 
+interface TablePart {
+  readonly caption: string;
+  readonly headings: readonly PlacedCell[];
+  /** Cells of one of the table's rows. */
+  readonly placed: (
+    cells: readonly ReportCell[],
+    style: (cell: ReportCell, index: number) => StyleName,
+  ) => readonly PlacedCell[];
+}
+
 export function placeTable(pages: SheetPages, table: ReportTable): void {
-  const needed = columnWidths(table).map(spanOf);
-  const parts = tableParts(needed, table.keys ?? 1);
-  parts.forEach((columns, index) => {
-    const caption = partCaption(table.caption, index, parts.length);
-    placePart(pages, table, caption, columns, spans(table, columns, needed));
-  });
+  for (const part of partsOf(table)) placePart(pages, table, part);
   table.notes?.forEach((note, index) => pages.line(`${index + 1}. ${note}`, "remark"));
   pages.gap();
+}
+
+/** In pixels: what a table begins with, so that no heading above it is left behind on the page before. */
+export function roomToBegin(table: ReportTable): number {
+  const [first] = partsOf(table);
+  return first ? captionHeight(first) + roomBelowCaption(first) : 0;
+}
+
+function captionHeight({ caption }: TablePart): number {
+  return caption === "" ? 0 : lineHeight(caption, "caption");
+}
+
+function roomBelowCaption({ headings }: TablePart): number {
+  return (headings.length === 0 ? 0 : rowHeight(headings)) + SheetPages.FEW_ROWS;
+}
+
+function partsOf(table: ReportTable): readonly TablePart[] {
+  const needed = columnWidths(table).map(spanOf);
+  const parts = tableParts(needed, table.keys ?? 1);
+  return parts.map((columns, index) => {
+    const placed = placedIn(columns, spans(table, columns, needed));
+    const { head } = table;
+    return {
+      caption: partCaption(table.caption, index, parts.length),
+      headings: head.length === 0 ? [] : placed(head.map(words), () => "tableHeading"),
+      placed,
+    };
+  });
 }
 
 /** Columns of the sheet that so many characters need; any column may be the first. */
@@ -64,17 +104,8 @@ function spans(
   return given;
 }
 
-function placePart(
-  pages: SheetPages,
-  { head, rows, look }: ReportTable,
-  caption: string,
-  columns: readonly number[],
-  given: readonly number[],
-): void {
-  const placed = (
-    cells: readonly ReportCell[],
-    style: (cell: ReportCell, index: number) => StyleName,
-  ): readonly PlacedCell[] => {
+function placedIn(columns: readonly number[], given: readonly number[]): TablePart["placed"] {
+  return (cells, style) => {
     let column = 0;
     return columns.map((own, index) => {
       const cell = cells[own] ?? words("");
@@ -92,10 +123,12 @@ function placePart(
       };
     });
   };
-  const headings = head.length === 0 ? [] : placed(head.map(words), () => "tableHeading");
-  const headRoom = headings.length === 0 ? 0 : rowHeight(headings);
+}
+
+function placePart(pages: SheetPages, { rows, look }: ReportTable, part: TablePart): void {
+  const { caption, headings, placed } = part;
   const begin = (text: string) => {
-    if (text !== "") pages.line(text, "caption", headRoom + SheetPages.FEW_ROWS);
+    if (text !== "") pages.line(text, "caption", roomBelowCaption(part));
     if (headings.length > 0) pages.row(headings);
   };
   begin(caption);

@@ -4,7 +4,7 @@ import { issueWords } from "../../words/issue-words.js";
 import { words as said } from "../../words/words.js";
 import type { Report, ReportBlock } from "../content/blocks.js";
 import { placePicture } from "./placed-picture.js";
-import { placeTable } from "./placed-table.js";
+import { placeTable, roomToBegin } from "./placed-table.js";
 import { COLUMN_WIDTHS, SCALE, SheetPages } from "./sheet-pages.js";
 
 export function reportPlan({ title, foot, fingerprint, sections }: Report): WorkbookPlan {
@@ -64,5 +64,12 @@ function placeBlock(pages: SheetPages, block: ReportBlock, next: ReportBlock | u
 
 /** In pixels, of what must stand on the same page as the heading above it. */
 function roomFor(next: ReportBlock | undefined): number {
-  return next?.kind === "picture" ? SheetPages.PICTURE : SheetPages.FEW_ROWS;
+  switch (next?.kind) {
+    case "picture":
+      return SheetPages.PICTURE;
+    case "table":
+      return roomToBegin(next);
+    default:
+      return SheetPages.FEW_ROWS;
+  }
 }

@@ -65,11 +65,8 @@ export class SheetPages {
 
   /** A text over the whole width. @param behind What must stand on the same page, in pixels. */
   line(text: string, style: StyleName, behind = 0): void {
-    const span = COLUMN_WIDTHS.length;
-    const cell: PlacedCell = { column: 0, span, value: text, shows: text, style };
-    const height = rowHeight([cell]);
-    if (!this.hasRoom(height + behind)) this.endPage();
-    this.row([cell]);
+    if (!this.hasRoom(lineHeight(text, style) + behind)) this.endPage();
+    this.row([lineCell(text, style)]);
   }
 
   /** The caller sees to it that the page has room for it. */
@@ -94,6 +91,14 @@ export class SheetPages {
     this.next += room / GAP;
     this.used += room;
   }
+}
+
+function lineCell(text: string, style: StyleName): PlacedCell {
+  return { column: 0, span: COLUMN_WIDTHS.length, value: text, shows: text, style };
+}
+
+export function lineHeight(text: string, style: StyleName): number {
+  return rowHeight([lineCell(text, style)]);
 }
 
 /** In pixels: whole rows, more than it has itself. */

@@ -60,6 +60,7 @@ const FIRST: Readonly<Record<BlockName, readonly string[]>> = {
     "efficiency",
   ],
   "Asked for": [],
+  Spread: ["column", "tolerance", "distribution", "group"],
 };
 
 export function RowForm(props: RowFormProps) {

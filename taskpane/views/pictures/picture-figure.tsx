@@ -21,11 +21,18 @@ const said = words.pictures;
 export interface PictureFigureProps {
   readonly offer: PictureOffer;
   readonly planOf: (picture: Picture) => WorkbookPlan;
+  /** A sheet of more that the picture is about, and what its button says. */
+  readonly more?: { readonly label: string; readonly plan: WorkbookPlan } | undefined;
   /** Begins the name of a file. */
   readonly budget: string;
 }
 
-export function PictureFigure({ offer: { id, variants }, planOf, budget }: PictureFigureProps) {
+export function PictureFigure({
+  offer: { id, variants },
+  planOf,
+  more,
+  budget,
+}: PictureFigureProps) {
   const { host, failed } = useTools();
   const stem = useMemo(() => freshId(id), []);
   const [chosen, choose] = useState("");
@@ -46,12 +53,12 @@ export function PictureFigure({ offer: { id, variants }, planOf, budget }: Pictu
 
   const kinds = host.can("saved files") ? (["svg", "png"] as const) : [];
 
-  async function put(): Promise<void> {
-    tell({ text: said.placing(picture.title) });
+  async function put(plan: WorkbookPlan, what: string, placed: (sheet: string) => string) {
+    tell({ text: said.placing(what) });
     try {
-      const { sheets } = await host.insert(planOf(picture));
+      const { sheets } = await host.insert(plan);
       const [sheet = ""] = Object.values(sheets);
-      tell({ text: said.placed(sheet), sheet });
+      tell({ text: placed(sheet), sheet });
     } catch (error) {
       tell(undefined);
       failed(error);
@@ -85,13 +92,20 @@ export function PictureFigure({ offer: { id, variants }, planOf, budget }: Pictu
         </details>
       </figure>
       <div class="feed-actions">
-        <Button press={() => void put()}>{said.place}</Button>
+        <Button press={() => void put(planOf(picture), picture.title, said.placed)}>
+          {said.place}
+        </Button>
         <Button press={() => void act("", () => copyPicture(picture))}>{said.copy}</Button>
         {kinds.map((type) => (
           <Button key={type} press={() => void act("", () => savePicture(picture, budget, type))}>
             {said.save[type]}
           </Button>
         ))}
+        {more && (
+          <Button press={() => void put(more.plan, more.plan.title, said.matters.placed)}>
+            {more.label}
+          </Button>
+        )}
       </div>
       <div class="feed-outcome" role="status">
         {outcome && `${outcome.text} `}

@@ -4,6 +4,7 @@ import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import type { OfferedPictures } from "../../pictures/parts/picture.js";
 import { readPictures } from "../../pictures/picture-offers.js";
 import { picturePlan } from "../../pictures/picture-plan.js";
+import { mattersPlan } from "../../pictures/spread/matters-plan.js";
 import { titleOf } from "../../workbook/found-budgets.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import { words } from "../../words/words.js";
@@ -52,6 +53,7 @@ function Pictures({ store }: Pick<PicturesOptions, "store">) {
             key={offer.id}
             offer={offer}
             budget={titleOf(read.budget)}
+            more={offer.id === "tornado" ? mattersSheet(read.budget) : undefined}
             planOf={(picture) =>
               picturePlan(picture, read.budget, {
                 title: titleOf(read.budget),
@@ -60,9 +62,19 @@ function Pictures({ store }: Pick<PicturesOptions, "store">) {
             }
           />
         ))}
+        {read?.missing.map((text) => (
+          <p key={text} class="feed-quiet">
+            {text}
+          </p>
+        ))}
       </div>
     </>
   );
+}
+
+function mattersSheet(budget: FoundBudget) {
+  const plan = mattersPlan(budget, titleOf(budget));
+  return plan && { label: said.matters.insert, plan };
 }
 
 /** The last that were read stand until the next are there. */

@@ -218,6 +218,19 @@ export const words = {
         `Left out, because the feed has no operating point there: ${count(points, "voltage")}.`,
     },
     results: { loss: "Loss of the feed", margin: "Least margin to a window" },
+    missing: {
+      CHAIN_TORNADO: (why: string) => `Which inputs matter is not drawn: ${why}.`,
+      CHAIN_UNCERTAINTY: (why: string) => `The spread over the tolerances is not drawn: ${why}.`,
+    },
+    matters: {
+      insert: "Insert sheet What matters",
+      title: "What matters",
+      placed: (sheet: string) => `On ${sheet}, with formulas that follow the feed.`,
+      about:
+        "Which inputs move a result, and how far it spreads over their tolerances: those of the items' own rows, the windows of the supplies, and what Spread on Types says. Every figure follows the feed.",
+      limits:
+        "Percentiles bound nothing: limits are judged by the extremes. Each result is solved some thousand times at every edit; with some hundred items, delete this sheet while it is not needed.",
+    },
     tornado: {
       title: (result: string) => `Which inputs matter: ${result.toLowerCase()}`,
       columns: { input: "Input", low: "Input low", high: "Input high", swing: "Swing" },

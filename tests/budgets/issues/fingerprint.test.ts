@@ -15,11 +15,21 @@ const ASKED = [
   ["Largest drop of a cable", 0.05],
 ];
 
-function printOf(cables: ReadValue[][], asked: ReadValue[][] = ASKED): string {
+const SPREAD = [
+  ["Spread", "Column", "Tolerance"],
+  ["Trunk", "Resistance", 0.05],
+];
+
+function printOf(
+  cables: ReadValue[][],
+  asked: ReadValue[][] = ASKED,
+  spread: ReadValue[][] = SPREAD,
+): string {
   const range = (values: ReadValue[][]) => ({ sheet: "Feed", address: "A1:D3", values });
   const ranges: FoundBudget["ranges"] = {
     Cables: range(cables),
     Asked: range(asked),
+    Spread: range(spread),
     Title: range([["Anything"]]),
   };
   return fingerprint({ ranges });
@@ -39,7 +49,7 @@ describe("the fingerprint of a budget", () => {
     assert.equal(printOf([...CABLES, ["", "", "", ""]]), printOf(CABLES));
   });
 
-  it("changes with a figure, a name, a heading's unit, a requirement and the order of rows", () => {
+  it("changes with a figure, a name, a heading's unit, a requirement, what varies and the order of rows", () => {
     const [head = [], row = []] = CABLES;
     const prints = [
       printOf(CABLES),
@@ -47,6 +57,7 @@ describe("the fingerprint of a budget", () => {
       printOf([head, ["Trunks", "Bus", "", 350]]),
       printOf([["Cable", "Fed from", "", "Length (ft)"], row]),
       printOf(CABLES, [ASKED[0]!, ["Largest drop of a cable", 0.04]]),
+      printOf(CABLES, ASKED, [SPREAD[0]!, ["Trunk", "Resistance", 0.06]]),
       printOf([head, row, ["Spur", "Trunk", "", 5]]),
       printOf([head, ["Spur", "Trunk", "", 5], row]),
     ];

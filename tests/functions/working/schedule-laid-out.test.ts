@@ -13,7 +13,7 @@ import {
   workingOf,
 } from "../../../functions/working/text/working-of.js";
 import { cellAddress } from "../../../src/plans/addresses.js";
-import { BLOCK_NAMES, BLOCKS, tablePlace } from "../../../src/schedules/columns.js";
+import { BLOCKS, TABLE_BLOCKS, tablePlace } from "../../../src/schedules/columns.js";
 import { everyColumn } from "../../feeds/every-column.js";
 import { trackside } from "../../feeds/trackside.js";
 import { umbilical } from "../../feeds/umbilical.js";
@@ -36,7 +36,7 @@ function blocksOf(feed: (typeof FEEDS)[keyof typeof FEEDS]) {
 describe("a feed with every column", () => {
   it("uses every column of every block, and no row of it is refused", () => {
     const headers = blocksOf(everyColumn).flatMap(([header]) => header);
-    for (const name of BLOCK_NAMES)
+    for (const name of TABLE_BLOCKS)
       for (const { header } of BLOCKS[name])
         assert.ok(
           headers.some((one) => String(one).startsWith(header)),

@@ -4,6 +4,7 @@ import { describe, it } from "vitest";
 import { cellAddress, rangePlace } from "../../../src/plans/addresses.js";
 import type { CellTable } from "../../../functions/cells.js";
 import { evaluate } from "../../../functions/runner.js";
+import { TABLE_BLOCKS } from "../../../src/schedules/columns.js";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
 import { BLOCK_AREAS } from "../../../taskpane/budgets/names.js";
 import type { ReadRange } from "../../../taskpane/budgets/reading/found-budget.js";
@@ -306,11 +307,11 @@ describe("eighty rows of a load list", () => {
       typed.write("Load", typed.rowNamed("Load", name), typed.columnOf("Load", "Nominal"), "none");
     await feed.host.edit(typed.edits);
     const ranges = await feed.ranges();
-    const blocks = Object.values(BLOCK_AREAS)
-      .filter((name) => name !== "Asked")
-      .map((name) =>
-        ranges[name]!.values.map((row) => row.map((cell) => (cell === "" ? null : cell))),
-      ) as unknown as CellTable[];
+    const blocks = TABLE_BLOCKS.filter((name) => name !== "Asked for").map((name) =>
+      ranges[BLOCK_AREAS[name]]!.values.map((row) =>
+        row.map((cell) => (cell === "" ? null : cell)),
+      ),
+    ) as unknown as CellTable[];
     const table = evaluate("CHAIN_TABLE", blocks);
     assert.ok(table.ok, JSON.stringify(table));
     const total = evaluate("CHAIN_TOTAL", [table.value as CellTable, "load power"]);

@@ -5,6 +5,9 @@ import { type CellTable, evaluate, type Outcome } from "../../../functions/downf
 import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import { rangeRows } from "../../../taskpane/budgets/reading/range-table.js";
+import type { FoundBudget } from "../../../taskpane/budgets/reading/found-budget.js";
+import { spreadPictures } from "../../../taskpane/pictures/spread/spread-picture.js";
+import { tornadoPictures } from "../../../taskpane/pictures/spread/tornado-picture.js";
 import { drawingPart } from "../../../taskpane/pictures/parts/drawing.js";
 import { PANE_PALETTE, SHEET_PALETTE } from "../../../taskpane/pictures/parts/palettes.js";
 import type {
@@ -120,8 +123,11 @@ describe.each(worked.map((plan) => [plan.title, plan] as const))(
       const feed = budget.found().ranges["Feed"];
       assert.ok(feed);
       const cells = feed.values.map((row) => row.map((value) => (value === "" ? null : value)));
+      const spread = budget
+        .found()
+        .ranges["Spread"]!.values.map((row) => row.map((value) => (value === "" ? null : value)));
       const asked = (id: string, quantity: string): CellTable => {
-        const outcome = evaluate(id, [cells as CellTable, quantity]);
+        const outcome = evaluate(id, [cells as CellTable, quantity, null, spread as CellTable]);
         assert.ok(outcome.ok);
         return (outcome.value as CellTable).slice(1);
       };
@@ -249,6 +255,61 @@ describe("the pictures of units in parallel", () => {
     }
     for (const { picture } of variants) assert.doesNotMatch(picture.title, /Quay supply/);
   }, 60_000);
+});
+
+describe("the spread over the tolerances", () => {
+  const feed = (loads: number): Pick<FoundBudget, "ranges"> => ({
+    ranges: {
+      Feed: {
+        sheet: "Table",
+        address: `A1:G${loads + 3}`,
+        values: [
+          ["Item", "Fed from", "Kind", "Voltage", "Resistance", "Load", "Tolerance"],
+          ["Bus", "", "supply", 400, "", "", ""],
+          ["Cable", "Bus", "run", "", 0.1, "", "exact"],
+          ...Array.from({ length: loads }, (_, index) => {
+            const lamp = `Lamp ${index}`;
+            return [lamp, "Cable", "current load", "", "", 1, 0.1];
+          }),
+        ],
+      },
+    },
+  });
+
+  it("is drawn of as many inputs as there are axes for, and beyond them says why it is not", () => {
+    const names = spreadPictures(feed(256)).variants.map(({ name }) => name);
+    assert.deepEqual(names, ["Loss of the feed"]);
+    const beyond = spreadPictures(feed(257));
+    assert.deepEqual(beyond.variants, []);
+    assert.match(
+      String(beyond.missing),
+      /^The spread over the tolerances is not drawn: .*256 or fewer .*a Group counts as one.* got 257\.$/,
+    );
+  });
+
+  it("is missing with its reason where nothing varies, and where a row of Spread is wrong", () => {
+    const still = spreadPictures(feed(0));
+    assert.match(String(still.missing), /nothing varies/);
+    const { ranges } = feed(3);
+    const wrong = {
+      ranges: {
+        ...ranges,
+        Spread: {
+          sheet: "Types",
+          address: "A1:C2",
+          values: [
+            ["Spread", "Column", "Tolerance"],
+            ["Lamp 9", "Load", 0.1],
+          ],
+        },
+      },
+    };
+    assert.match(
+      String(spreadPictures(wrong).missing),
+      /holds in its row 1 an item .*got "Lamp 9"/,
+    );
+    assert.match(String(tornadoPictures(wrong).missing), /^Which inputs matter is not drawn: /);
+  });
 });
 
 describe("the pictures of the blank budget", () => {

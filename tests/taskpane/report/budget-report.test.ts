@@ -1,6 +1,8 @@
 /** The printed report of a budget, made without a page. */
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
+import type { CellTable } from "../../../functions/cells.js";
+import { evaluate } from "../../../functions/runner.js";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
 import { fingerprint } from "../../../taskpane/budgets/issues/fingerprint.js";
 import { rangeRows, textOf } from "../../../taskpane/budgets/reading/range-table.js";
@@ -82,6 +84,7 @@ describe("the report of a budget", () => {
       "Items solved",
       "Cases",
       "Bands",
+      "What matters",
       "Checks that do not hold",
       "Every check",
       "Working of Bands!B8",
@@ -104,6 +107,49 @@ describe("the report of a budget", () => {
       ["bare", "extra-low", "low"].map((name) => `IEC 60364-4-41 ${name}`),
     );
     assert.match(lines.join(" "), /bare: up to 60 V dc dry, 30 V dc wet/);
+  });
+
+  it("tells what varies, which of it moves the results, and how far they spread", () => {
+    const spread = tableOf("Schedule: Spread");
+    assert.deepEqual(spread[0], [
+      "Spread",
+      "Column",
+      "Tolerance",
+      "Distribution",
+      "Group",
+      "Basis",
+    ]);
+    assert.deepEqual(spread.at(-2)?.slice(0, 4), [
+      "Dome and mount drives",
+      "Load",
+      "20.0%",
+      "triangular",
+    ]);
+    const feed = budget.ranges["Feed"]!;
+    const cells = [feed, budget.ranges["Spread"]!].map(({ values }) =>
+      values.map((row) => row.map((value) => (value === "" ? null : value))),
+    ) as unknown as CellTable[];
+    for (const [quantity, result] of [
+      ["loss", "loss of the feed"],
+      ["lowest margin", "least margin to a window"],
+    ] as const) {
+      const wanted = (id: string) => {
+        const outcome = evaluate(id, [cells[0], quantity, null, cells[1]]);
+        assert.ok(outcome.ok);
+        return (outcome.value as CellTable).slice(1);
+      };
+      const named = (rows: readonly (readonly unknown[])[]) => rows.map(([name]) => name);
+      const inputs = tableOf(`Inputs, one at a time: ${result}`).slice(1);
+      assert.deepEqual(named(inputs), named(wanted("CHAIN_TORNADO")));
+      assert.ok(named(inputs).includes("Group weather"));
+      const figures = tableOf(`Spread over the tolerances: ${result}`).slice(1);
+      for (const [index, [name, value]] of wanted("CHAIN_UNCERTAINTY").entries()) {
+        const [shownName, shown] = figures[index]!;
+        assert.equal(shownName, name);
+        const most = Math.abs(Number(value)) >= 100 ? 0.05 : 0.005;
+        assert.ok(Math.abs(Number(shown) - Number(value)) <= most + 1e-9, `${name}: ${shown}`);
+      }
+    }
   });
 
   it("names the document on its cover and leaves room to sign", () => {

@@ -11,6 +11,7 @@ import type { RangeContent } from "../hosts/host.js";
 import { words } from "../words/words.js";
 import { askedBands } from "./asked-bands.js";
 import { callReadings } from "./call-readings.js";
+import { comparisonPictures } from "./comparison/comparison-picture.js";
 import { volts } from "./parts/figures.js";
 import { lossSweepPicture } from "./loss-sweep.js";
 import type { OfferedPictures, Picture, PictureOffer, PictureVariant } from "./parts/picture.js";
@@ -24,9 +25,11 @@ import { spreadPictures } from "./spread/spread-picture.js";
 import { tornadoPictures } from "./spread/tornado-picture.js";
 import { wattFlow } from "./watt-flow.js";
 
+/** @param others Budgets that it is compared with. */
 export async function readPictures(
   host: ReadingHost,
   budget: FoundBudget,
+  others: readonly FoundBudget[] = [],
 ): Promise<OfferedPictures> {
   const items = solvedFeed(budget);
   if (!items) return { solvedFor: "", offers: [] };
@@ -38,7 +41,7 @@ export async function readPictures(
       String(loads ?? DEFAULT_LOADS),
       supply && volts(supply.inputVoltage),
     ),
-    offers: pictureOffers(budget, items, loads, contents, trees),
+    offers: [...pictureOffers(budget, items, loads, contents, trees), ...compared(budget, others)],
   };
 }
 
@@ -84,6 +87,11 @@ function pictureOffers(
     },
   ];
   return offers.filter(({ variants }) => variants.length > 0);
+}
+
+function compared(budget: FoundBudget, others: readonly FoundBudget[]): PictureOffer[] {
+  const variants = comparisonPictures(budget, others);
+  return variants.length > 0 ? [{ id: "comparison", variants }] : [];
 }
 
 function alone(picture: Picture | undefined): PictureVariant[] {

@@ -288,7 +288,8 @@ describe("a feed of one's own", () => {
     );
 
     await page.getByRole("tab", { name: "Hand over" }).click();
-    await page.getByRole("button", { name: "Copy of this budget" }).click();
+    await page.getByRole("button", { name: "Keep this version" }).click();
+    await page.getByRole("button", { name: "Keep it", exact: true }).click();
     await sheetTab(page, "Budget 2").waitFor();
     steps += 1;
     assert.deepEqual(records(await sheetNow(page, "Budget 2"), "Item", "Input V"), left);

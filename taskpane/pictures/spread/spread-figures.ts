@@ -1,6 +1,6 @@
 /** Results of a feed of which pictures show what varies them, asked of the budget's own feed table by cell functions. */
-import { type Cell, type CellTable, evaluate, isCellTable } from "../../../functions/downfeed.js";
-import { numberOf } from "../../budgets/reading/range-table.js";
+import { type Cell, evaluate, isCellTable } from "../../../functions/downfeed.js";
+import { calledTable, numberOf } from "../../budgets/reading/range-table.js";
 import type { ReadRange } from "../../budgets/reading/found-budget.js";
 import { words } from "../../words/words.js";
 import { percent, watts } from "../parts/figures.js";
@@ -36,10 +36,7 @@ export function answeredRows(
   feed: ReadRange,
   quantity: string,
 ): readonly ReadonlyMap<string, Cell>[] | undefined {
-  const cells: CellTable = feed.values.map((row) =>
-    row.map((value) => (value === "" ? null : (value as Cell))),
-  );
-  const outcome = evaluate(id, [cells, quantity]);
+  const outcome = evaluate(id, [calledTable(feed), quantity]);
   if (!outcome.ok || !isCellTable(outcome.value)) return undefined;
   const [headers = [], ...rows] = outcome.value;
   return rows.map((row) => new Map(headers.map((header, at) => [String(header), row[at] ?? ""])));

@@ -162,11 +162,16 @@ describe("what the pane inserts", () => {
     const { sheets } = await host.insert(plan);
     const name = sheets["compare"] ?? "";
     const [sheet] = plan.sheets;
-    assert.equal(excel.setting(name, "FrozenRows"), sheet!.frozenRows);
+    assert.equal(excel.setting(name, "FrozenAt"), `A1:B${sheet!.frozenRows}`);
+    assert.equal(excel.setting(name, "TitleRows"), `$1:$${sheet!.frozenRows}`);
     assert.equal(excel.setting(name, "Orientation"), "Landscape");
     assert.equal(sheet!.conditionalFormats.length, 4);
-    const painted = excel.settings(name).filter((key) => key.startsWith("ConditionalFormat"));
-    console.log(excel.settings(name).slice(0, 60), painted);
+    const rules = excel
+      .settings(name)
+      .filter((key) => /^ConditionalFormats\..*Rule/.test(key))
+      .map((key) => String(excel.setting(name, key)));
+    for (const rule of sheet!.conditionalFormats)
+      assert.ok(rule.kind === "formula" && rules.includes(`=${rule.formula}`), rules.join());
   });
 
   it("is one undo step in an Excel that has such steps", async () => {

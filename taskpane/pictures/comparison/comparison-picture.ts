@@ -112,8 +112,8 @@ function difference(pair: ComparedPair): string {
   if (told(pair, a) === told(pair, b)) return "";
   const sign = b > a ? "+" : "";
   if (relative !== undefined) return `${sign}${percent(relative)}`;
-  const plain = is === "fraction" ? said.points(plainFigure(100 * (b - a))) : told(pair, b - a);
-  return `${sign}${plain}`;
+  if (is !== "fraction") return `${sign}${told(pair, b - a)}`;
+  return `${sign}${said.points(plainFigure(Number((100 * (b - a)).toFixed(1))))}`;
 }
 
 const BAR = LINE_HEIGHT + 2;
@@ -139,8 +139,8 @@ function pairParts(pair: ComparedPair, top: number, surface: Surface): SvgPart[]
   const x = scaleLinear()
     .domain([Math.min(0, a, b), Math.max(0, a, b) || 1])
     .range([1, width - 1]);
-  const caption = said.caption(figure, difference(pair), verdict);
-  const bar = (version: "A" | "B", value: number, y: number): SvgPart[] => [
+  const caption = said.caption(figure, verdict);
+  const bar = (version: "A" | "B", value: number, y: number, text: string): SvgPart[] => [
     part(
       "rect",
       {
@@ -154,7 +154,7 @@ function pairParts(pair: ComparedPair, top: number, surface: Surface): SvgPart[]
       },
       part("title", {}, `${figure}, ${version}`),
     ),
-    textLine(6, y + (BAR - 2) / 2, said.bar(version, told(pair, value)), {
+    textLine(6, y + (BAR - 2) / 2, text, {
       colour: palette.ink,
       halo: palette.paper,
     }),
@@ -164,7 +164,7 @@ function pairParts(pair: ComparedPair, top: number, surface: Surface): SvgPart[]
       colour: palette.ink,
       bold: true,
     }),
-    ...bar("A", a, top + LINE_HEIGHT + 2),
-    ...bar("B", b, top + LINE_HEIGHT + 2 + BAR),
+    ...bar("A", a, top + LINE_HEIGHT + 2, said.inA(told(pair, a))),
+    ...bar("B", b, top + LINE_HEIGHT + 2 + BAR, said.inB(told(pair, b), difference(pair))),
   ];
 }

@@ -254,10 +254,11 @@ export const words = {
         relative: "Relative difference",
         verdict: "Verdict",
       },
-      bar: (version: "A" | "B", value: string) => `${version} ${value}`,
+      inA: (value: string) => `A ${value}`,
+      inB: (value: string, difference: string) =>
+        difference === "" ? `B ${value}` : `B ${value} (${difference})`,
       legend: "hatched: A; plain: B",
-      caption: (figure: string, difference: string, verdict: string) =>
-        difference === "" ? `${figure}: ${verdict}` : `${figure}: ${difference}, ${verdict}`,
+      caption: (figure: string, verdict: string) => `${figure}: ${verdict}`,
       points: (value: string) => `${value} percentage points`,
       verdicts: (better: readonly string[], worse: readonly string[]) =>
         `Better in B: ${better.join("; ") || "nothing"}. Worse in B: ${worse.join("; ") || "nothing"}.`,
@@ -360,7 +361,7 @@ export const words = {
       comparison: "Comparison of versions",
       heading: "Versions held against ",
       howToRead: [
-        "Difference = B − A. Better and worse are said only where the direction is clear: of losses, efficiency, margins, loadings, mass, price and counts of checks.",
+        "Difference = B − A. Better and worse are said of losses, efficiency, margins, loadings, mass, price and counts of checks only.",
         "It follows the schedules of all versions. It approves none of them: a check that both fail is no row of it.",
       ],
       itemsAt: (label: string) => `Items solved at: ${label.toLowerCase()}`,

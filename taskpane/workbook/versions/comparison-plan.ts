@@ -40,8 +40,8 @@ const HEAD = CHOICES_ROW + SOLVED_CHOICES.length + 1;
 type Heading = (typeof COMPARE_COLUMNS)[number];
 
 const WIDTHS: Readonly<Record<Heading, number>> = {
-  Item: 160,
-  Figure: 230,
+  Item: 190,
+  Figure: 250,
   A: 120,
   B: 120,
   Difference: 100,

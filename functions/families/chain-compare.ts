@@ -126,6 +126,8 @@ const chainCompare = defineEntry({
         ...["Cable: supply lowest, loads nominal", "Cable: supply lowest, loads nominal"],
         ...[NONE, NONE, "", "same"],
       ],
+      [WHOLE, "Mass", NONE, NONE, NONE, NONE, "kg", "in neither"],
+      [WHOLE, "Price", NONE, NONE, NONE, NONE, "", "in neither"],
       [WHOLE, "Checks that fail", 1, 0, -1, NONE, "", "better"],
       [WHOLE, "Checks not determined", 18, 18, 0, NONE, "", "same"],
       ["Bus", "Input V", 400, 400, 0, 0, "V", "same"],
@@ -146,7 +148,7 @@ const chainCompare = defineEntry({
   },
   citations: ["two-roots", "monotone-newton", "ohm-joule"],
   validity: [
-    "Figures of the whole feed are the worst of the nine cases of CHAIN_CASES that are solved; where A and B solve other cases, the verdict is not determined. Mass and price are added up as CHAIN_CHECKS does; their verdict is not determined while one is missing.",
+    "Figures of the whole feed are the worst of the nine cases of CHAIN_CASES that are solved; where A and B solve other cases, their verdict and that of the counts of checks is not determined. Mass and price are added up as CHAIN_CHECKS does; their verdict is not determined while one is missing.",
     "Figures of items are those of CHAIN_SOLVE at loads and supply. Items are lined up by name: one that was renamed is only in A, and only in B.",
     "Better and worse are said of losses, efficiency, margins, loadings, mass, price and counts. Which voltage, current or supply power is better depends on what is wanted: they differ.",
     "Checks stand there where CHAIN_CHECKS judges them otherwise; of those that only one version has, the ones that fail or are not determined.",
@@ -172,7 +174,7 @@ const chainCompare = defineEntry({
   caveats: () => [],
   working: (_, { rows }, row) => {
     const compared = row === undefined ? undefined : rows[row - 1];
-    return compared ? comparisonWorking(compared) : [];
+    return compared ? comparisonWorking(compared).map(followed(compared)) : [];
   },
   cellOf: ({ rows }, row, column) => comparedStep(rows[row - 1], COMPARE_COLUMNS[column]),
 });
@@ -211,6 +213,15 @@ const COLUMN_STEPS: Partial<Readonly<Record<(typeof COMPARE_COLUMNS)[number], st
   Difference: "difference",
   "Relative difference": "relative",
 };
+
+/** The item's rows in both tables, which its figures were solved for. */
+function followed({ item }: ComparedFigure) {
+  const solvedFor = {
+    a: { table: "feedTable", item },
+    b: { table: "feedTableB", item },
+  };
+  return <T>(working: T) => ({ ...working, solvedFor });
+}
 
 /** Only a row whose difference is a number has a working. */
 function comparedStep(

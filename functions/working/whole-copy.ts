@@ -1,5 +1,5 @@
 /** A budget once more on new sheets, as it stands: what is typed, every formula and its names, with none of the first one's. */
-import { cellAddress, quotedSheet } from "../../src/plans/addresses.js";
+import { cellAddress, quotedSheet, rangePlace } from "../../src/plans/addresses.js";
 import { notAlike } from "../../src/plans/plan-faults.js";
 import type { PlanCell, PlanName, SheetPlan, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { type Cell, type CellTable, isCellError, isCellTable } from "../downfeed.js";
@@ -19,26 +19,34 @@ import type { CopyRequest } from "./copy/plain-copy.js";
 export interface NamedBudget {
   /** Plan id of the budget. */
   readonly id: string;
+  /** Of the copy: two budgets of one title could not be told apart in a report. */
+  readonly title: string;
   readonly stem: string;
   /** By the part of the name behind the stem. */
   readonly names: Readonly<Record<string, SheetRange>>;
 }
 
 /** Every sheet of the request that a name of the budget lies on; others are shared with the first one. */
-export function wholeCopy(request: CopyRequest, { id, stem, names }: NamedBudget): WorkbookPlan {
+export function wholeCopy(
+  request: CopyRequest,
+  { id, title, stem, names }: NamedBudget,
+): WorkbookPlan {
   const own = new Set(Object.values(names).map(({ sheet }) => sheet));
   const sheets = request.sheets.filter(({ name }) => own.has(name));
   const keys = copyKeys(sheets);
   const keyOf = new Map(sheets.map(({ name }, index) => [name.toLowerCase(), keys[index]!]));
-  const title = names["Title"];
   return {
     id,
-    title: `${request.title} (copy)`,
+    title,
     stem: stem.replace(/\d+$/, ""),
-    sheets: sheets.map((sheet, index) => {
-      const made = new SheetCopy(sheet, keys[index]!, keyOf, request.trees).plan();
-      return sheet.name === title?.sheet ? retitled(made, title.address) : made;
-    }),
+    sheets: sheets.map((sheet, index) =>
+      new SheetCopy(
+        titled(sheet, names["Title"], title),
+        keys[index]!,
+        keyOf,
+        request.trees,
+      ).plan(),
+    ),
     names: Object.entries(names).map(([name, { sheet, address }]): PlanName => ({
       name,
       sheet: keyOf.get(sheet.toLowerCase())!,
@@ -47,16 +55,15 @@ export function wholeCopy(request: CopyRequest, { id, stem, names }: NamedBudget
   };
 }
 
-/** Two budgets of one title could not be told apart in a report. */
-function retitled(sheet: SheetPlan, at: string): SheetPlan {
-  return {
-    ...sheet,
-    cells: sheet.cells.map((cell) =>
-      cell.at === at && typeof cell.value === "string"
-        ? { ...cell, value: `${cell.value} (copy)` }
-        : cell,
-    ),
-  };
+/** With that title in its cell, whatever stands there in the first one. */
+function titled(sheet: CopiedSheet, at: SheetRange | undefined, title: string): CopiedSheet {
+  if (sheet.name !== at?.sheet) return sheet;
+  const { top, left } = rangePlace(at.address);
+  const holding = <T>(table: readonly (readonly T[])[], content: T) =>
+    table.map((cells, row) =>
+      row === top ? cells.map((cell, column) => (column === left ? content : cell)) : cells,
+    );
+  return { ...sheet, values: holding(sheet.values, title), formulas: holding(sheet.formulas, "") };
 }
 
 class SheetCopy {

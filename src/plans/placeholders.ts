@@ -11,8 +11,8 @@ export interface UsedNames {
   readonly names: Readonly<Record<string, string>>;
 }
 
-/** Either text in quotes, which stays as it is, or a placeholder and what tells its kind. */
-const TEXT_OR_PLACEHOLDER = /"(?:[^"]|"")*"|\{([A-Za-z][A-Za-z0-9]*)\}([!.]?)/g;
+/** Either a text or a sheet's name in quotes, which stays as it is, or a placeholder and what tells its kind. */
+const TEXT_OR_PLACEHOLDER = /"(?:[^"]|"")*"|'(?:[^']|'')*'|\{([A-Za-z][A-Za-z0-9]*)\}([!.]?)/g;
 
 /** `{inputs}!B4` → `'Inputs'!B4`, `{Feed}` → `Ridge_Feed`, `{FEED}.NAME(` → `FEED.NAME(`. @throws {RangeError} */
 export function fillPlaceholders(formula: string, used: UsedNames): string {

@@ -137,7 +137,8 @@ const COMPARED_PATTERN = /[=<>]\s*"(?:[^"]|"")*[*?~](?:[^"]|"")*"/;
 
 /** What of a formula not every spreadsheet understands alike. */
 export function notAlike(formula: string): readonly string[] {
-  const bare = formula.replace(/"(?:[^"]|"")*"/g, '""');
+  // Texts, and names of sheets, may hold anything.
+  const bare = formula.replace(/"(?:[^"]|"")*"|'(?:[^']|'')*'/g, '""');
   return [
     ...NOT_ALIKE.filter(([pattern]) => pattern.test(bare)).map(([, meaning]) => meaning),
     ...(COMPARED_PATTERN.test(formula) ? ["compares with *, ? or ~, use EXACT"] : []),

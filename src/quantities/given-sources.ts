@@ -8,6 +8,15 @@ export interface GivenSources {
   readonly inAsked?: Readonly<Record<string, string>>;
   /** The case that was solved for it, in words: it does not follow its inputs. */
   readonly frozen?: Readonly<Record<string, string>>;
+  /** Of what is frozen: the item in a feed table that it was solved for. */
+  readonly solvedFor?: Readonly<Record<string, SolvedItem>>;
+}
+
+export interface SolvedItem {
+  /** The argument that is the feed table. */
+  readonly table: string;
+  /** What no row is called is of the whole table. */
+  readonly item: string;
 }
 
 export interface FoundStep {

@@ -1,8 +1,7 @@
 /** Loss over the supply's window: the budget's own feed table solved at one voltage after the other. */
 import { area, line } from "d3-shape";
-import type { Cell, CellTable } from "../../functions/downfeed.js";
-import { evaluate, isCellTable } from "../../functions/downfeed.js";
-import { rangeRows, numberOf } from "../budgets/reading/range-table.js";
+import { type Cell, type CellTable, evaluate, isCellTable } from "../../functions/downfeed.js";
+import { calledTable, rangeRows, numberOf } from "../budgets/reading/range-table.js";
 import type { ReadRange } from "../budgets/reading/found-budget.js";
 import { words } from "../words/words.js";
 import { volts, watts } from "./parts/figures.js";
@@ -35,9 +34,7 @@ export function lossSweep(
   { feed, loads }: SweptFeed,
   [lowest, highest]: readonly [number, number],
 ): readonly SweepPoint[] {
-  const cells: CellTable = feed.values.map((row) =>
-    row.map((value) => (value === "" ? null : (value as Cell))),
-  );
+  const cells = calledTable(feed);
   return Array.from({ length: POINTS }, (_, index) => {
     const part = index / (POINTS - 1);
     return lowest + (highest - lowest) * part;

@@ -11,6 +11,7 @@ import type { RangeContent } from "../hosts/host.js";
 import { words } from "../words/words.js";
 import { askedBands } from "./asked-bands.js";
 import { callReadings } from "./call-readings.js";
+import { comparisonPictures } from "./comparison/comparison-picture.js";
 import { volts } from "./parts/figures.js";
 import { lossSweepPicture } from "./loss-sweep.js";
 import type { OfferedPictures, Picture, PictureOffer, PictureVariant } from "./parts/picture.js";
@@ -24,16 +25,21 @@ import { spreadPictures } from "./spread/spread-picture.js";
 import { tornadoPictures } from "./spread/tornado-picture.js";
 import { wattFlow } from "./watt-flow.js";
 
+/** @param others Budgets that it is compared with. */
 export async function readPictures(
   host: ReadingHost,
   budget: FoundBudget,
+  others: readonly FoundBudget[] = [],
 ): Promise<OfferedPictures> {
   const items = solvedFeed(budget);
   if (!items) return { solvedFor: "", offers: [], missing: [] };
   const { contents, trees } = await readBudgetSheets(host, budget);
   const loads = solvedLoads(budget.ranges["Solved"], trees);
   const supply = onlySupply(items);
-  const offers = pictureOffers(budget, items, loads, contents, trees);
+  const offers = [
+    ...pictureOffers(budget, items, loads, contents, trees),
+    { id: "comparison" as const, variants: comparisonPictures(budget, others) },
+  ];
   return {
     solvedFor: words.pictures.solvedFor(
       String(loads ?? DEFAULT_LOADS),
@@ -55,7 +61,7 @@ function pictureOffers(
   loads: Cell | undefined,
   contents: readonly RangeContent[],
   trees: ReadonlyMap<string, FormulaTree>,
-): readonly PictureOffer[] {
+): PictureOffer[] {
   const feed = budget.ranges["Feed"];
   const itemOf = itemByRow(items, contents);
   const readings = (id: string) => callReadings(trees.values(), id);

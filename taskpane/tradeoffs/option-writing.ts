@@ -3,7 +3,7 @@ import type { CellChange } from "../../functions/tradeoffs/varied-blocks.js";
 import type { FoundBudget } from "../budgets/reading/found-budget.js";
 import { sameItem } from "../budgets/reading/range-table.js";
 import { type Host, HostError } from "../hosts/host.js";
-import { wholeCopyPlan } from "../workbook/budget-copying.js";
+import { proposedTitle, versionPlan } from "../workbook/versions/kept-version.js";
 import { TypedSheets } from "../workbook/typed-sheets.js";
 import type { WorkbookStore } from "../workbook/workbook-store.js";
 import { feedWords as said } from "../words/feed-words.js";
@@ -19,7 +19,8 @@ export async function writeOption(
   stem: string,
   cells: readonly CellChange[],
 ): Promise<void> {
-  const sheets = await TypedSheets.read(host, await found(store, stem));
+  const { budgets } = await store.read();
+  const sheets = await TypedSheets.read(host, foundIn(budgets, stem));
   typeCells(sheets, cells);
   await host.edit(sheets.edits);
   await store.read();
@@ -32,7 +33,10 @@ export async function writeIntoCopy(
   cells: readonly CellChange[],
 ): Promise<readonly string[]> {
   const { host, store } = workbook;
-  const copy = await host.insert(await wholeCopyPlan(host, await found(store, stem)));
+  const { budgets } = await store.read();
+  const budget = foundIn(budgets, stem);
+  const plan = await versionPlan(host, budget, proposedTitle(budget, budgets), budgets);
+  const copy = await host.insert(plan);
   await store.read();
   await writeOption(workbook, copy.stem, cells);
   return Object.values(copy.sheets);
@@ -50,8 +54,8 @@ export function typeCells(sheets: TypedSheets, cells: readonly CellChange[]): vo
   }
 }
 
-async function found(store: WorkbookStore, stem: string): Promise<FoundBudget> {
-  const budget = (await store.read()).budgets.find((one) => one.stem === stem);
+function foundIn(budgets: readonly FoundBudget[], stem: string): FoundBudget {
+  const budget = budgets.find((one) => one.stem === stem);
   if (!budget) throw new HostError(said.gone(stem));
   return budget;
 }

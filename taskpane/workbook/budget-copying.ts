@@ -1,6 +1,5 @@
 /** A budget read through the host, whole, so that a copy can be made of it. */
 import type { CopiedSheet } from "../../functions/working/copy/copied-sheet.js";
-import { wholeCopy } from "../../functions/working/whole-copy.js";
 import { movedLook } from "../../functions/working/moved-look.js";
 import type { FormulaTree } from "../../functions/working/lines/call-tree.js";
 import { referencesOf } from "../../functions/working/lines/call-tree.js";
@@ -29,19 +28,7 @@ export async function plainCopyPlan(
   return plainCopy(request, freeCopyNames(request, await host.sheets())).plan;
 }
 
-/** A second budget on new sheets, which calculates by itself. */
-export async function wholeCopyPlan(host: ReadingHost, budget: FoundBudget): Promise<WorkbookPlan> {
-  const names = Object.entries(budget.ranges).flatMap(([name, range]) =>
-    range ? [[name, range] as const] : [],
-  );
-  return wholeCopy(await readForCopy(host, budget), {
-    id: planIdOf(budget),
-    stem: budget.stem,
-    names: Object.fromEntries(names),
-  });
-}
-
-/** The plain copy as a workbook of its own, in which sheets are called as the budget calls them. */
+/** The same as a workbook of its own, in which sheets are called as the budget calls them. */
 export async function plainCopySnapshot(
   host: ReadingHost,
   budget: FoundBudget,

@@ -9,11 +9,15 @@ import { type Host, HostError } from "../../taskpane/hosts/host.js";
 import { budgetReport } from "../../taskpane/report/content/report.js";
 import { reportPlan } from "../../taskpane/report/sheet/report-sheet.js";
 import { findBudgets } from "../../taskpane/workbook/found-budgets.js";
+import { versionsOf } from "../../taskpane/workbook/versions/compared-versions.js";
+import { comparisonPlan } from "../../taskpane/workbook/versions/comparison-plan.js";
 import { brokenCells, repairCells } from "../../taskpane/workbook/repair.js";
 import { openBudget } from "../budgets/open-budget.js";
 import { copyRequest } from "../helpers/copied-budget.js";
 import { HeadlessHost } from "../helpers/headless-host.js";
 import { contractPlan } from "../hosts/contract-plan.js";
+import { MemoryHost } from "../hosts/memory-host.js";
+import { smallBudget } from "../taskpane/versions/small-budget.js";
 import { EXCELS, type PretendedExcel, USUAL_EXCEL } from "./double/pretended-excel.js";
 import { ExcelDouble, ExcelRefusal, HERE } from "./excel-double.js";
 import { office } from "./office-library.js";
@@ -86,11 +90,22 @@ async function reportOfSample(): Promise<WorkbookPlan> {
   }
 }
 
+/** Of one version with each of two others. */
+async function comparison(): Promise<WorkbookPlan> {
+  const own = new MemoryHost();
+  for (const [index, ohms] of [2, 1, 3].entries())
+    await own.insert(smallBudget(`Version ${index + 1}`, ohms));
+  const [first, ...others] = versionsOf((await findBudgets(own)).budgets);
+  assert.equal(others.length, 2);
+  return comparisonPlan(first!, others);
+}
+
 describe("what the pane inserts", () => {
   const plans: readonly (readonly [string, () => Promise<WorkbookPlan>])[] = [
     ...budgets.map((plan) => [plan.title, async () => plan] as const),
     ["a copy that needs no add-in", plainCopyOfSample],
     ["the report of a budget", reportOfSample],
+    ["versions side by side", comparison],
     ["a chart over its table", async () => chartPlan],
   ];
   it.each(plans)(
@@ -131,9 +146,27 @@ describe("what the pane inserts", () => {
     assert.equal(excel.setting(name, "RightFooter"), `${print.foot.right} · Page &P of &N`);
   });
 
+  it("versions side by side stay in sight under their headings, and are painted by their words", async () => {
+    const plan = await comparison();
+    const { excel, host } = opened({}, false);
+    const { sheets } = await host.insert(plan);
+    const name = sheets["compare"] ?? "";
+    const [sheet] = plan.sheets;
+    assert.equal(excel.setting(name, "FrozenAt"), `A1:B${sheet!.frozenRows}`);
+    assert.equal(excel.setting(name, "TitleRows"), `$1:$${sheet!.frozenRows}`);
+    assert.equal(excel.setting(name, "Orientation"), "Landscape");
+    assert.equal(sheet!.conditionalFormats.length, 4);
+    const rules = excel
+      .settings(name)
+      .filter((key) => /^ConditionalFormats\..*Rule/.test(key))
+      .map((key) => String(excel.setting(name, key)));
+    for (const rule of sheet!.conditionalFormats)
+      assert.ok(rule.kind === "formula" && rules.includes(`=${rule.formula}`), rules.join());
+  });
+
   it("is one undo step in an Excel that has such steps", async () => {
     const { excel, host } = opened({ excelApi: 20, refusedGroups: "cut writes" }, false);
-    for (const plan of [budgets[0]!, chartPlan]) {
+    for (const plan of [budgets[0]!, chartPlan, await comparison()]) {
       const before = excel.undoSteps();
       await host.insert(plan);
       assert.equal(excel.undoSteps() - before, 1, plan.title);
@@ -195,7 +228,8 @@ describe("a workbook that may not be changed", () => {
   it("gets no sheet, and is told why", async () => {
     const { excel, host } = opened();
     excel.protectStructure();
-    await assert.rejects(host.insert(contractPlan), /nothing was changed .*protected/);
+    for (const plan of [contractPlan, await comparison()])
+      await assert.rejects(host.insert(plan), /nothing was changed .*protected/);
     assert.deepEqual(excel.sheetNames(), ["Start"]);
   });
 

@@ -4,6 +4,11 @@ import { describe, it } from "vitest";
 import type { Argument, Cell, CellTable } from "../../functions/cells.js";
 import { evaluate } from "../../functions/runner.js";
 import { trackside } from "../feeds/trackside.js";
+import {
+  BETTER_WORDS,
+  COVER_FIGURES,
+  WORSE_WORDS,
+} from "../../src/judgement/comparison/feed-comparison.js";
 import { feedTableOf } from "../helpers/feed-cells.js";
 import { randomFeed } from "../helpers/random-feed.js";
 import {
@@ -155,7 +160,8 @@ describe("two versions of a feed", () => {
     );
     const rows = compare(power, feed(1, 5));
     assert.equal(row(rows, "Whole feed", "Cases solved, of nine")["Verdict"], "better");
-    assert.equal(row(rows, "Whole feed", "Highest loss")["Verdict"], "not determined");
+    for (const figure of ["Highest loss", "Checks that fail", "Checks not determined"])
+      assert.equal(row(rows, "Whole feed", figure)["Verdict"], "not determined", figure);
     assert.equal(row(rows, "Camp", "Input V")["Verdict"], "differs");
   });
 
@@ -235,6 +241,48 @@ describe("two versions of a feed", () => {
       }),
       { numRuns: 60, seed: 20261129 },
     );
+  });
+
+  it("begin with the same figures of the whole feed, also where neither has one", () => {
+    const names = (rows: Judged[]) =>
+      rows.filter(({ Item }) => Item === "Whole feed").map(({ Figure }) => Figure);
+    const wanted = COVER_FIGURES.map(({ figure }) => figure);
+    assert.deepEqual(names(compare(table, table, askedFor)).slice(0, wanted.length), wanted);
+    const rows = compare(feed(2), feed(1));
+    assert.deepEqual(names(rows).slice(0, wanted.length), wanted);
+    const mass = row(rows, "Whole feed", "Mass");
+    assert.deepEqual([mass["A"], mass["B"], mass["Verdict"]], ["–", "–", "in neither"]);
+    assert.ok(!rows.some(({ Item, Verdict }) => Item !== "Whole feed" && Verdict === "in neither"));
+  });
+
+  it("have a word of their own wherever a check fails in B alone, or holds in B alone", () => {
+    const asked: CellTable = [["Margin to each window", "not asked"]];
+    const efficiency = (value: Cell): CellTable => [["Efficiency, supply to load", value]];
+    const words = (
+      a: CellTable,
+      b: CellTable,
+      item: string,
+      check: string,
+      inA: CellTable,
+      inB = inA,
+    ) => String(row(compare(a, b, inA, inB), item, check)["Verdict"]);
+    // 370 V and 360 V on the lowest supply, where 365 V is the least.
+    const window = "Input above lowest";
+    const worse = [
+      words(feed(1), feed(2), "Camp", window, asked),
+      words(feed(1), feed(2), "Camp", window, []),
+      words(feed(1), feed(2, 10, "Hut"), "Hut", window, asked),
+      words(feed(1), feed(1), "Whole feed", "Efficiency", efficiency("not asked"), efficiency(1)),
+    ];
+    assert.deepEqual(worse, [
+      "now fails",
+      "not determined in A, fails in B",
+      "fails, only in B",
+      "not asked in A, fails in B",
+    ]);
+    assert.deepEqual(new Set(["worse", ...worse]), new Set(WORSE_WORDS));
+    const better = words(feed(2), feed(1), "Camp", window, asked);
+    assert.deepEqual(["better", better], BETTER_WORDS);
   });
 
   it("show the working of one row's difference", () => {

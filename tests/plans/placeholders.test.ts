@@ -90,6 +90,17 @@ describe("freshNames", () => {
   });
 });
 
+describe("a sheet's name in a formula", () => {
+  it("may hold anything that a sheet may be called, a placeholder among it", () => {
+    const formula = "'Feed #1 @ {inputs}'!B4+'O''Hara {Feed}'!C5+{inputs}!B4";
+    assert.deepEqual(planFaults(planWith({ at: "B1", formula, style: "result" })), []);
+    assert.equal(
+      fillPlaceholders(formula, used),
+      "'Feed #1 @ {inputs}'!B4+'O''Hara {Feed}'!C5+'Inputs'!B4",
+    );
+  });
+});
+
 describe("planFaults", () => {
   it("finds none in a plain plan", () => {
     const cell: PlanCell = {

@@ -300,7 +300,8 @@ describe("a feed of one's own", () => {
     );
 
     await page.getByRole("tab", { name: "Hand over" }).click();
-    await page.getByRole("button", { name: "Copy of this budget" }).click();
+    await page.getByRole("button", { name: "Keep this version" }).click();
+    await page.getByRole("button", { name: "Keep it", exact: true }).click();
     await sheetTab(page, "Budget 2").waitFor();
     steps += 1;
     const copied = await savedWorkbook(page);

@@ -126,7 +126,7 @@ describe("the pictures", () => {
     await chooseBudget(panel, "Crawler");
     const pictures = panel.getByRole("region");
     const count = await pictures.count();
-    assert.equal(count, 9);
+    assert.equal(count, 10);
     for (let index = 0; index < count; index += 1) {
       const one = pictures.nth(index);
       await one.getByRole("button", { name: "Insert in a sheet" }).click();

@@ -97,6 +97,16 @@ export function tableFigure(answer: CallAnswer, item: string, field: keyof FeedI
   };
 }
 
+/** Where the argument names the item; the whole table where it has no such row. */
+export function itemPlace(answer: CallAnswer, argument: string, item: string) {
+  const table = answer.used.find(({ key }) => key === argument);
+  if (!table) return undefined;
+  const cells = feedCells(table, answer);
+  const row = cells.rows.find((one) => textAt(cells, one, "item") === plain(item));
+  const origin = row && cellOf(cells, row, "item")?.origin;
+  return origin?.kind === "cell" ? origin.range : table.ranges[0];
+}
+
 function linked(
   told: Readonly<Record<string, FigureTold>>,
   natives: Readonly<Record<string, Native>>,

@@ -1,15 +1,19 @@
-/** Givens that stand in the feed table or among what is asked for, though their working solves no row of it. */
+/** Givens that stand in a feed table or among what is asked for, or were solved for one of its items. */
 import type { FeedItem } from "../../../src/network/feed-item.js";
 import type { Working } from "../../downfeed.js";
 import type { CallAnswer, UsedArgument } from "./call-answer.js";
-import { tableFigure } from "./feed-links.js";
+import { itemPlace, tableFigure } from "./feed-links.js";
 import type { GivenLink } from "./working-lines.js";
 
 /** Links of each working's givens, by field. */
 export function sourceLinks(answer: CallAnswer): readonly Readonly<Record<string, GivenLink>>[] {
   const asked = answer.used.find(({ key }) => key === "askedFor");
   return answer.workings.map((working) =>
-    Object.fromEntries([...inTable(answer, working), ...inAsked(asked, working)]),
+    Object.fromEntries([
+      ...inTable(answer, working),
+      ...inAsked(asked, working),
+      ...solvedFor(answer, working),
+    ]),
   );
 }
 
@@ -39,6 +43,15 @@ function inAsked(asked: UsedArgument | undefined, working: Working): [string, Gi
     const cell = row < 0 ? undefined : cells[row + 1];
     if (cell === undefined || cell.value !== working.values[field]) return [];
     return [[field, { kind: "linked", origin: cell.origin, perUnit: 1 }]];
+  });
+}
+
+function solvedFor(answer: CallAnswer, working: Working): [string, GivenLink][] {
+  return Object.entries(working.solvedFor ?? {}).flatMap(([field, { table, item }]) => {
+    const told = working.frozen?.[field];
+    const place = itemPlace(answer, table, item);
+    if (told === undefined || !place) return [];
+    return [[field, { kind: "frozen", told, reads: [place] }]];
   });
 }
 

@@ -49,8 +49,8 @@ export type GivenLink =
     }
   /** A number that the function reads a word as: `exact` as 0. */
   | { readonly kind: "read"; readonly word: string }
-  /** A number of a solved case, told in words: it does not follow its inputs. */
-  | { readonly kind: "frozen"; readonly told: string }
+  /** A number of a solved case, told in words: it does not follow its inputs. `reads`: the cells that it is about. */
+  | { readonly kind: "frozen"; readonly told: string; readonly reads?: readonly SheetRange[] }
   /** The function's own, not traced to an argument. */
   | { readonly kind: "taken" };
 

@@ -168,6 +168,7 @@ function cellsOf({ link }: GivenLine): readonly SheetRange[] {
     );
     return link.reads ?? named;
   }
+  if (link.kind === "frozen") return link.reads ?? [];
   const origin = link.kind === "linked" || link.kind === "default" ? link.origin : undefined;
   return origin?.kind === "cell" ? [origin.range] : [];
 }

@@ -12,7 +12,7 @@ import { KINDS } from "../../network/row-kinds.js";
 import type { Quantities, Steps } from "../../quantities/steps.js";
 import type { FindingWorking } from "../check.js";
 import { type CheckRow, type Verdict, WHOLE_FEED } from "../check-row.js";
-import { type SummedFigure, summedFigure } from "../checks/summed-figure.js";
+import { type SummedField, type SummedFigure, summedFigure } from "../checks/summed-figure.js";
 import type { JudgedFeed } from "../judged-feed.js";
 
 /** One version, solved and judged. */
@@ -54,77 +54,153 @@ type Value = number | string | undefined;
 
 /** First the whole feed, then items as A has them and those that only B has, then checks. */
 export function feedComparison(a: FeedVersion, b: FeedVersion): readonly ComparedFigure[] {
-  return [...wholeFigures(a, b), ...itemFigures(a, b), ...checkChanges(a.checks, b.checks)];
+  return [...coverFigures(a, b), ...itemFigures(a, b), ...checkChanges(a.checks, b.checks)];
 }
 
-function wholeFigures(a: FeedVersion, b: FeedVersion): ComparedFigure[] {
-  // Figures of unequal sets of cases do not compare.
-  const isAlike = solvedCases(a).join() === solvedCases(b).join();
-  const overCases = WHOLE_FIGURES.flatMap(([figure, kind, find]) => {
-    const row = compared(WHOLE_FEED, figure, kind, find(a.cases), find(b.cases));
-    return isAlike ? row : row.map((one) => ({ ...one, verdict: "not determined" }));
+/** What a figure of the whole feed is: how it is shown depends on it. */
+export type CoverKind = "count" | "power" | "fraction" | "place" | "mass" | "price";
+
+interface CoverFigure {
+  readonly figure: string;
+  readonly is: CoverKind;
+  readonly better?: Better;
+  readonly find: (version: FeedVersion) => Value;
+  /** Where no word of better or worse can be said, whatever the figures. */
+  readonly isUndecided?: (a: FeedVersion, b: FeedVersion) => boolean;
+}
+
+/** The first rows of every comparison, in their order. */
+export const COVER_FIGURES: readonly CoverFigure[] = [
+  {
+    figure: "Cases solved, of nine",
+    is: "count",
+    better: "more",
+    find: (version) => solvedCases(version).length,
+  },
+  ...overCases([
+    // More power is no worse where more loads are served.
+    {
+      figure: "Highest supply power",
+      is: "power",
+      find: ({ cases }) => most(cases, ({ point }) => point.totals.supplyPower),
+    },
+    {
+      figure: "Highest loss",
+      is: "power",
+      better: "less",
+      find: ({ cases }) => most(cases, ({ point }) => point.totals.loss),
+    },
+    {
+      figure: "Least efficiency at nominal loads",
+      is: "fraction",
+      better: "more",
+      find: ({ cases }) =>
+        most(
+          cases.filter(({ loads }) => loads === "nominal"),
+          ({ point }) => point.totals.efficiency,
+          -1,
+        ),
+    },
+    {
+      figure: "Least margin to a window",
+      is: "fraction",
+      better: "more",
+      find: ({ cases }) => most(cases, ({ margin }) => margin?.value, -1),
+    },
+    {
+      figure: "Least margin at",
+      is: "place",
+      find: ({ cases }) => placeOf(cases, ({ margin }) => margin, -1),
+    },
+    {
+      figure: "Highest loading",
+      is: "fraction",
+      better: "less",
+      find: ({ cases }) => most(cases, ({ loading }) => loading?.value),
+    },
+    {
+      figure: "Highest loading at",
+      is: "place",
+      find: ({ cases }) => placeOf(cases, ({ loading }) => loading),
+    },
+  ]),
+  {
+    figure: "Mass",
+    is: "mass",
+    better: "less",
+    find: ({ feed }) => knownTotal(summedFigure(feed, "mass")),
+    isUndecided: isIncomplete("mass"),
+  },
+  {
+    figure: "Price",
+    is: "price",
+    better: "less",
+    find: ({ feed }) => knownTotal(summedFigure(feed, "price")),
+    isUndecided: isIncomplete("price"),
+  },
+  ...overCases([
+    {
+      figure: "Checks that fail",
+      is: "count",
+      better: "less",
+      find: ({ checks }) => counted(checks, "fails"),
+    },
+    {
+      figure: "Checks not determined",
+      is: "count",
+      better: "less",
+      find: ({ checks }) => counted(checks, "not determined"),
+    },
+  ]),
+];
+
+/** Figures of unequal sets of cases do not compare: in a case that is not solved nothing fails. */
+function overCases(figures: readonly CoverFigure[]): CoverFigure[] {
+  const isUndecided = (a: FeedVersion, b: FeedVersion) =>
+    solvedCases(a).join() !== solvedCases(b).join();
+  return figures.map((one) => ({ ...one, isUndecided }));
+}
+
+/** What is not entered may turn it. */
+function isIncomplete(field: SummedField) {
+  return (a: FeedVersion, b: FeedVersion) =>
+    [a, b].some(({ feed }) => summedFigure(feed, field).missing.length > 0);
+}
+
+function coverFigures(a: FeedVersion, b: FeedVersion): ComparedFigure[] {
+  return COVER_FIGURES.map(({ figure, is, better, find, isUndecided }) => {
+    const kind = { ...COVER_KINDS[is], better };
+    const row = compared(WHOLE_FEED, figure, kind, find(a), find(b));
+    const said =
+      isUndecided?.(a, b) && row.verdict !== IN_NEITHER ? { ...row, verdict: UNDECIDED } : row;
+    return is === "price" ? priced(said, a.currency, b.currency) : said;
   });
-  const counted = (verdict: Verdict, { checks }: FeedVersion) =>
-    checks.filter((row) => row.verdict === verdict).length;
-  const count = (figure: string, better: Better, of: (version: FeedVersion) => number) =>
-    compared(WHOLE_FEED, figure, { unit: "", better }, of(a), of(b));
-  return [
-    ...count("Cases solved, of nine", "more", (version) => solvedCases(version).length),
-    ...overCases,
-    ...sumRow("Mass", "kg", summedFigure(a.feed, "mass"), summedFigure(b.feed, "mass")),
-    ...priceRow(a, b),
-    ...count("Checks that fail", "less", (version) => counted("fails", version)),
-    ...count("Checks not determined", "less", (version) => counted("not determined", version)),
-  ];
-}
-
-function solvedCases({ cases }: FeedVersion): string[] {
-  return cases.filter(({ refused }) => !refused).map(caseText);
 }
 
 const FRACTION = { unit: "" } as const;
 const WATTS = { unit: "W", isRelative: true } as const;
 
-/** Figures of the whole feed, found over the solved cases. */
-const WHOLE_FIGURES: readonly (readonly [
-  figure: string,
-  kind: Kind,
-  find: (cases: readonly FeedCase[]) => Value,
-])[] = [
-  // More power is no worse where more loads are served.
-  ["Highest supply power", WATTS, (cases) => most(cases, ({ point }) => point.totals.supplyPower)],
-  ["Highest loss", { ...WATTS, better: "less" }, (cases) => most(cases, lossOf)],
-  [
-    "Least efficiency at nominal loads",
-    { ...FRACTION, better: "more" },
-    (cases) =>
-      most(
-        cases.filter(({ loads }) => loads === "nominal"),
-        ({ point }) => point.totals.efficiency,
-        -1,
-      ),
-  ],
-  [
-    "Least margin to a window",
-    { ...FRACTION, better: "more" },
-    (cases) => most(cases, ({ margin }) => margin?.value, -1),
-  ],
-  ["Least margin at", FRACTION, (cases) => placeOf(cases, ({ margin }) => margin, -1)],
-  [
-    "Highest loading",
-    { ...FRACTION, better: "less" },
-    (cases) => most(cases, ({ loading }) => loading?.value),
-  ],
-  ["Highest loading at", FRACTION, (cases) => placeOf(cases, ({ loading }) => loading)],
-];
+const COVER_KINDS: Readonly<Record<CoverKind, Kind>> = {
+  count: { unit: "" },
+  power: WATTS,
+  fraction: FRACTION,
+  place: { unit: "" },
+  mass: { unit: "kg", isRelative: true },
+  // In the currency of each.
+  price: { unit: "", isRelative: true },
+};
 
-function lossOf({ point }: FeedCase): number {
-  return point.totals.loss;
+function solvedCases({ cases }: FeedVersion): string[] {
+  return cases.filter(({ refused }) => !refused).map(caseText);
+}
+
+function counted(checks: readonly CheckRow[], verdict: Verdict): number {
+  return checks.filter((row) => row.verdict === verdict).length;
 }
 
 type FigureOfCase = (one: FeedCase) => number | undefined;
 
-/** @param sign −1 for the least. */
+/** Of the cases that were solved. @param sign −1 for the least. */
 function extremeCase(
   cases: readonly FeedCase[],
   of: FigureOfCase,
@@ -153,32 +229,21 @@ function placeOf(
   return one && `${one.point.feed.columns.item[of(one)!.row]}: ${caseText(one)}`;
 }
 
-function sumRow(figure: string, unit: string, a: SummedFigure, b: SummedFigure): ComparedFigure[] {
-  const known = ({ total, rows, missing }: SummedFigure) =>
-    rows.length > 0 && missing.length === rows.length ? undefined : total;
-  const kind = { unit, better: "less", isRelative: true } as const;
-  const isWhole = a.missing.length === 0 && b.missing.length === 0;
-  const row = compared(WHOLE_FEED, figure, kind, known(a), known(b));
-  // What is not entered may turn it.
-  return isWhole ? row : row.map((one) => ({ ...one, verdict: "not determined" }));
+/** Undefined where nothing is entered that could be added up. */
+function knownTotal({ total, rows, missing }: SummedFigure): number | undefined {
+  return rows.length > 0 && missing.length === rows.length ? undefined : total;
 }
 
-function priceRow(a: FeedVersion, b: FeedVersion): ComparedFigure[] {
-  const row = sumRow(
-    "Price",
-    a.currency,
-    summedFigure(a.feed, "price"),
-    summedFigure(b.feed, "price"),
-  );
-  if (a.currency === b.currency) return row;
-  const unit = [a.currency, b.currency].map((name) => name || "no currency").join("; ");
-  return row.map((one) => ({
-    ...one,
-    unit,
+/** Prices of two currencies do not compare. */
+function priced(row: ComparedFigure, inA: string, inB: string): ComparedFigure {
+  if (inA === inB) return { ...row, unit: inA };
+  return {
+    ...row,
+    unit: [inA, inB].map((name) => name || "no currency").join("; "),
     difference: undefined,
     relative: undefined,
-    verdict: "not determined",
-  }));
+    verdict: row.verdict === IN_NEITHER ? IN_NEITHER : UNDECIDED,
+  };
 }
 
 function isLoad({ columns }: CompiledFeed, row: number): boolean {
@@ -232,7 +297,8 @@ function itemFigures(a: FeedVersion, b: FeedVersion): ComparedFigure[] {
     ITEM_FIGURES.flatMap(([figure, kind, find]) => {
       const of = ({ point }: FeedVersion, row: number | undefined) =>
         row === undefined || point.faults.has(row) ? undefined : find(point.feed, row);
-      return compared(name, figure, kind, of(a, inA), of(b, inB));
+      const row = compared(name, figure, kind, of(a, inA), of(b, inB));
+      return row.verdict === IN_NEITHER ? [] : row;
     }),
   );
 }
@@ -244,12 +310,13 @@ function rowByName({ feed }: FeedVersion): ReadonlyMap<string, number> {
 /** Holds but for the rounding of a solution, in any unit that is shown. */
 const ROUNDING = 1e-9;
 
-/** Nothing where neither has the figure. */
-function compared(item: string, figure: string, kind: Kind, a: Value, b: Value): ComparedFigure[] {
-  if (a === undefined && b === undefined) return [];
+const IN_NEITHER = "in neither";
+const UNDECIDED: Verdict = "not determined";
+
+function compared(item: string, figure: string, kind: Kind, a: Value, b: Value): ComparedFigure {
   const { unit, isRelative } = kind;
   const row = { item, figure, a, b, unit, ...differenceOf(a, b, isRelative) };
-  return [{ ...row, verdict: wordOf(row, kind.better) }];
+  return { ...row, verdict: wordOf(row, kind.better) };
 }
 
 function differenceOf(
@@ -267,6 +334,7 @@ function wordOf(
   { a, b, difference }: Pick<ComparedFigure, "a" | "b" | "difference">,
   better: Better,
 ): string {
+  if (a === undefined && b === undefined) return IN_NEITHER;
   if (b === undefined) return "only in A";
   if (a === undefined) return "only in B";
   if (difference === undefined) return a === b ? "same" : "differs";
@@ -312,6 +380,18 @@ function changeWord(a: Verdict | undefined, b: Verdict | undefined): string {
   if (a === "fails" && b === "holds") return "now holds";
   return `${a} in A, ${b} in B`;
 }
+
+/** The words that say that B is better than A. */
+export const BETTER_WORDS: readonly string[] = ["better", "now holds"];
+
+/** The words that say that B is worse, or that a check fails in B alone. */
+export const WORSE_WORDS: readonly string[] = [
+  "worse",
+  changeWord("holds", "fails"),
+  changeWord("not determined", "fails"),
+  changeWord("not asked", "fails"),
+  changeWord(undefined, "fails"),
+];
 
 function comparedGivens(unit: string): Quantities {
   return {

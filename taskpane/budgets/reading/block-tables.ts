@@ -1,8 +1,9 @@
 /** The blocks of a budget as the cell functions take them. */
-import type { Cell, CellTable } from "../../../functions/downfeed.js";
+import type { CellTable } from "../../../functions/downfeed.js";
 import { TABLE_BLOCKS, type TableBlock } from "../../../src/schedules/columns.js";
 import { BLOCK_AREAS } from "../names.js";
-import type { FoundBudget, ReadRange } from "./found-budget.js";
+import type { FoundBudget } from "./found-budget.js";
+import { calledTable } from "./range-table.js";
 
 /** Those that the feed table is made of and the budget has, in the order in which people type them. */
 export function blockTables({
@@ -11,12 +12,7 @@ export function blockTables({
   return new Map(
     TABLE_BLOCKS.flatMap((name) => {
       const range = ranges[BLOCK_AREAS[name]];
-      return range ? [[name, cellTable(range)] as const] : [];
+      return range ? [[name, calledTable(range)] as const] : [];
     }),
   );
-}
-
-/** A cell that reads "" is a blank one. */
-function cellTable({ values }: ReadRange): CellTable {
-  return values.map((row) => row.map((value) => (value === "" ? null : (value as Cell))));
 }

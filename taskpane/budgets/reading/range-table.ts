@@ -1,6 +1,12 @@
 /** A table in cells, read by the text of its headings, so that columns may move and more may stand between them. */
+import type { Cell, CellTable } from "../../../functions/downfeed.js";
 import { rangePlace, cellAddress } from "../../../src/plans/addresses.js";
 import type { CellPlace, ReadRange, ReadValue } from "./found-budget.js";
+
+/** As a function is given the range: an empty cell is a blank. */
+export function calledTable({ values }: ReadRange): CellTable {
+  return values.map((row) => row.map((value) => (value === "" ? null : (value as Cell))));
+}
 
 export interface RangeRow {
   /** The text of the first column. */

@@ -12,7 +12,8 @@ import { ASKED_ROW, DOCUMENT_LINES, DOCUMENT_ROW, type Places, SOLVED_ROW } from
 import { dayInputs } from "./day-sheet.js";
 import { sheetPlan } from "./sheet.js";
 
-const SOLVED_CHOICES = [
+/** What a sheet that shows one case asks for. */
+export const SOLVED_CHOICES = [
   ["Loads", ["light", "nominal", "peak"]],
   ["Supply voltage", ["lowest", "nominal", "highest"]],
 ] as const;

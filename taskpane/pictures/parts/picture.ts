@@ -65,6 +65,7 @@ export interface PictureOffer {
     | "sweep"
     | "tornado"
     | "spread"
+    | "comparison"
     | "share"
     | "worst"
     | "efficiency";

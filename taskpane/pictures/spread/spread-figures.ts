@@ -1,7 +1,7 @@
 /** Results of a feed of which pictures show what varies them, asked of the budget's own feed table by cell functions. */
 import { type Cell, type CellTable, evaluate } from "../../../functions/downfeed.js";
-import { numberOf } from "../../budgets/reading/range-table.js";
-import type { FoundBudget, ReadRange } from "../../budgets/reading/found-budget.js";
+import { calledTable, numberOf } from "../../budgets/reading/range-table.js";
+import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { words } from "../../words/words.js";
 import { percent, watts } from "../parts/figures.js";
 import type { Picture, PictureOffer } from "../parts/picture.js";
@@ -54,9 +54,9 @@ export function resultAnswers(
 ): readonly ResultAnswer[] {
   const { Feed: feed, Spread: spread } = ranges;
   if (!feed) return [];
-  const varied = spread ? cellsOf(spread) : null;
+  const varied = spread ? calledTable(spread) : null;
   return PICTURED_RESULTS.map((result): ResultAnswer => {
-    const outcome = evaluate(id, [cellsOf(feed), result.quantity, null, varied]);
+    const outcome = evaluate(id, [calledTable(feed), result.quantity, null, varied]);
     if (!outcome.ok) return { result, rows: undefined, refused: outcome.message };
     return { result, rows: answerRows(outcome.value as CellTable) };
   });
@@ -75,10 +75,6 @@ export function resultPictures(
   });
   const [why] = answers.flatMap(({ refused }) => refused ?? []);
   return { variants, ...(why !== undefined && { missing: words.pictures.missing[id](why) }) };
-}
-
-function cellsOf({ values }: ReadRange): CellTable {
-  return values.map((row) => row.map((value) => (value === "" ? null : (value as Cell))));
 }
 
 function answerRows([headers = [], ...rows]: CellTable): AnswerRows {

@@ -7,52 +7,69 @@ import type { Host } from "../../hosts/host.js";
 import { titleOf } from "../../workbook/found-budgets.js";
 import { issueWords } from "../../words/issue-words.js";
 import { words } from "../../words/words.js";
+import { GoTo } from "../parts/button.js";
 import type { HandOverCommands } from "./hand-over-commands.js";
 import { IssueForm } from "./issue-form.js";
+import { KeepForm } from "./keep-form.js";
 
 const said = words.handOver;
 
 export interface BudgetGroupProps {
   readonly host: Host;
   readonly budget: FoundBudget;
+  /** A title for a version of it that no budget has. */
+  readonly proposed: string;
   readonly commands: HandOverCommands;
 }
 
-export function BudgetGroup({ host, budget, commands }: BudgetGroupProps) {
-  const [isIssuing, openIssue] = useState(false);
-  const opener = useRef<HTMLButtonElement>(null);
+type FormName = "keep" | "issue";
+
+export function BudgetGroup({ host, budget, proposed, commands }: BudgetGroupProps) {
+  const [opened, open] = useState<FormName>();
+  const openers = {
+    keep: useRef<HTMLButtonElement>(null),
+    issue: useRef<HTMLButtonElement>(null),
+  };
   const print = useMemo(() => fingerprint(budget), [budget]);
   const close = () => {
-    openIssue(false);
-    opener.current?.focus();
+    if (opened) openers[opened].current?.focus();
+    open(undefined);
   };
   const action = (label: string, press: (budget: FoundBudget) => void) => (
     <button type="button" class="feed-button" onClick={() => press(budget)}>
       {label}
     </button>
   );
+  const opener = (form: FormName, label: string) => (
+    <button
+      type="button"
+      class="feed-button"
+      ref={openers[form]}
+      aria-expanded={opened === form}
+      onClick={() => open(opened === form ? undefined : form)}
+    >
+      {label}
+    </button>
+  );
+  const start = budget.ranges["Title"];
   return (
     <section class="feed-group">
       <h3 class="feed-group-heading">{`${titleOf(budget)} · ${budget.stem}`}</h3>
       <p class="feed-quiet">{said.fingerprint(print)}</p>
       <p class="feed-quiet">{`${issueWords.state(issueState(budget, print))}.`}</p>
       <div class="feed-actions">
-        {action(said.whole, commands.whole)}
+        {start && <GoTo to={{ sheet: start.sheet, address: "A1" }}>{said.goTo(start.sheet)}</GoTo>}
+        {opener("keep", said.versions.keep)}
         {host.can("saved files") && action(said.plainFile, commands.plainFile)}
         {action(said.plainSheets, commands.plainSheets)}
         {host.can("saved files") && action(said.report, commands.report)}
         {host.can("page setup") && action(said.reportSheet, commands.reportSheet)}
-        <button
-          type="button"
-          class="feed-button"
-          ref={opener}
-          aria-expanded={isIssuing}
-          onClick={() => openIssue(!isIssuing)}
-        >
-          {issueWords.open}
-        </button>
+        {opener("issue", issueWords.open)}
       </div>
-      {isIssuing && <IssueForm budget={budget} commands={commands} close={close} />}
+      {opened === "keep" && (
+        <KeepForm budget={budget} proposed={proposed} commands={commands} close={close} />
+      )}
+      {opened === "issue" && <IssueForm budget={budget} commands={commands} close={close} />}
     </section>
   );
 }

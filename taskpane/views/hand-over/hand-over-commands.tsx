@@ -7,7 +7,7 @@ import type { CellRange, Host } from "../../hosts/host.js";
 import { budgetReport } from "../../report/content/report.js";
 import { reportPage } from "../../report/page/report-page.js";
 import { reportPlan } from "../../report/sheet/report-sheet.js";
-import { plainCopyPlan, plainCopySnapshot, wholeCopyPlan } from "../../workbook/budget-copying.js";
+import { plainCopyPlan, plainCopySnapshot } from "../../workbook/budget-copying.js";
 import { fileName } from "../../workbook/file-name.js";
 import { titleOf } from "../../workbook/found-budgets.js";
 import {
@@ -15,16 +15,23 @@ import {
   issueDocument,
   type IssueEntry,
 } from "../../workbook/issues/issuing.js";
+import { type Version, versionsOf } from "../../workbook/versions/compared-versions.js";
+import { comparisonPlan } from "../../workbook/versions/comparison-plan.js";
+import { versionPlan } from "../../workbook/versions/kept-version.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import { issueWords } from "../../words/issue-words.js";
 import { words } from "../../words/words.js";
+import { GoTo } from "../parts/button.js";
 
 const said = words.handOver;
 
 const XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
 export interface HandOverCommands {
-  whole(budget: FoundBudget): void;
+  /** As a budget of its own, under a title. @throws {Error} where it has none, or another one's, or cannot be written. */
+  keep(budget: FoundBudget, title: string): Promise<void>;
+  /** Each of the others held against the first. */
+  compare(first: Version, others: readonly Version[]): void;
   /** As a file of its own. */
   plainFile(budget: FoundBudget): void;
   plainSheets(budget: FoundBudget): void;
@@ -52,13 +59,14 @@ export function handOverCommands(options: HandOverCommandsOptions): HandOverComm
   async function act(
     label: string,
     { stem }: FoundBudget,
-    action: (budget: FoundBudget) => Promise<ComponentChildren>,
+    action: (budget: FoundBudget, budgets: readonly FoundBudget[]) => Promise<ComponentChildren>,
   ): Promise<void> {
     tell(said.working(label));
     try {
-      const budget = (await store.read()).budgets.find((one) => one.stem === stem);
+      const { budgets } = await store.read();
+      const budget = budgets.find((one) => one.stem === stem);
       if (!budget) throw new Error(said.noBudget);
-      tell(await action(budget));
+      tell(await action(budget, budgets));
     } catch (error) {
       tell("");
       throw error;
@@ -66,11 +74,27 @@ export function handOverCommands(options: HandOverCommandsOptions): HandOverComm
   }
 
   return {
-    whole(found) {
-      act(said.whole, found, async (budget) => {
-        const plan = await wholeCopyPlan(host, budget);
+    keep: (found, title) =>
+      act(said.versions.keep, found, async (budget, budgets) => {
+        const plan = await versionPlan(host, budget, title, budgets);
         const { sheets } = await host.insert(plan);
-        return said.wholeCopied(plan.title, Object.values(sheets));
+        return said.versions.kept(plan.title, Object.values(sheets));
+      }),
+    compare(first, others) {
+      act(said.versions.compare, first.budget, async (_, budgets) => {
+        const versions = versionsOf(budgets);
+        const now = ({ budget }: Version) =>
+          versions.filter((one) => one.budget.stem === budget.stem);
+        const [a] = now(first);
+        if (!a) throw new Error(said.noBudget);
+        const { sheets } = await host.insert(comparisonPlan(a, others.flatMap(now)));
+        const [sheet = ""] = Object.values(sheets);
+        return (
+          <>
+            {`${said.versions.compared(sheet)} `}
+            <GoTo to={{ sheet, address: "A1" }}>{said.goTo(sheet)}</GoTo>
+          </>
+        );
       }).catch(failed);
     },
     plainFile(found) {

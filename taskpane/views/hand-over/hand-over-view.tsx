@@ -1,13 +1,16 @@
-/** What leaves the workbook: copies that need no add-in, issues of the document, and its report. */
+/** What leaves the workbook: copies that need no add-in, issues of the document, its report; and its versions, side by side. */
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import type { CellRange, Host } from "../../hosts/host.js";
+import { versionsOf } from "../../workbook/versions/compared-versions.js";
+import { proposedTitle } from "../../workbook/versions/kept-version.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import { words } from "../../words/words.js";
 import { drawInto } from "../parts/tools.js";
 import { useSearch } from "../parts/use-store.js";
 import { RepairSection } from "../warnings/repair-section.js";
 import { BudgetGroup } from "./budget-group.js";
+import { CompareForm } from "./compare-form.js";
 import { handOverCommands } from "./hand-over-commands.js";
 import { LoadingSwitch } from "./loading-switch.js";
 
@@ -47,6 +50,7 @@ interface HandOverProps extends HandOverOptions {
 function HandOver({ host, store, failed, workings }: HandOverProps) {
   const search = useSearch(store);
   const [outcome, tell] = useState<ComponentChildren>("");
+  const versions = versionsOf(search?.budgets ?? []);
   const commands = handOverCommands({ host, store, workings, tell, failed });
   return (
     <div>
@@ -56,9 +60,16 @@ function HandOver({ host, store, failed, workings }: HandOverProps) {
       <div class="feed-groups">
         {search?.budgets.length === 0 && <p>{said.noBudget}</p>}
         {search?.budgets.map((budget) => (
-          <BudgetGroup key={budget.stem} host={host} budget={budget} commands={commands} />
+          <BudgetGroup
+            key={budget.stem}
+            host={host}
+            budget={budget}
+            proposed={proposedTitle(budget, search.budgets)}
+            commands={commands}
+          />
         ))}
       </div>
+      {versions.length > 1 && <CompareForm versions={versions} commands={commands} />}
       <p class="feed-quiet">{said.workings(workings.length)}</p>
       <div class="feed-outcome" role="status">
         {outcome}

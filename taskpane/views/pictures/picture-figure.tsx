@@ -132,10 +132,10 @@ function NumbersTable({ picture: { title, table } }: { readonly picture: Picture
 /** As the sheet shows it with the same format. */
 function cellText(value: PictureCell, { format = "" }: Partial<PictureColumn> = {}): string {
   if (typeof value === "string") return value;
-  const places = /\.(0+)/.exec(format)?.[1]?.length ?? 0;
+  const [, always = "", perhaps = ""] = /\.(0*)(#*)/.exec(format) ?? [];
   return new Intl.NumberFormat(undefined, {
-    minimumFractionDigits: places,
-    maximumFractionDigits: places,
+    minimumFractionDigits: always.length,
+    maximumFractionDigits: always.length + perhaps.length,
     ...(format.endsWith("%") && { style: "percent" }),
     useGrouping: false,
   }).format(value);

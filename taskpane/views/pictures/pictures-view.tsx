@@ -37,7 +37,7 @@ function Pictures({ store }: Pick<PicturesOptions, "store">) {
   const budget = budgets.find((one) => one.stem === stem) ?? budgets.at(0);
   const place = useRef<HTMLDivElement>(null);
   // Nothing is read while the view is not shown: it has no width then.
-  const offers = useOffers(useWidth(place) > 0 ? budget : undefined);
+  const offers = useOffers(useWidth(place) > 0 ? budget : undefined, budgets);
   const read = budget && offers;
   return (
     <>
@@ -78,13 +78,20 @@ function mattersSheet(budget: FoundBudget) {
 }
 
 /** The last that were read stand until the next are there. */
-function useOffers(budget: FoundBudget | undefined): Read | undefined {
+function useOffers(
+  budget: FoundBudget | undefined,
+  budgets: readonly FoundBudget[],
+): Read | undefined {
   const { host, failed } = useTools();
   const [read, show] = useState<Read>();
   useEffect(() => {
     if (!budget) return;
     let isNewest = true;
-    readPictures(host, budget).then((offered) => isNewest && show({ budget, ...offered }), failed);
+    const others = budgets.filter((one) => one !== budget);
+    readPictures(host, budget, others).then(
+      (offered) => isNewest && show({ budget, ...offered }),
+      failed,
+    );
     return () => {
       isNewest = false;
     };

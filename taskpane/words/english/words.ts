@@ -128,6 +128,7 @@ export const words = {
       sweep: "Feed",
       tornado: "Result",
       spread: "Result",
+      comparison: "Held against it",
       share: "Call in",
       worst: "Calls on the sheet",
       efficiency: "Call in",
@@ -257,6 +258,28 @@ export const words = {
       note: (note: string) => `Note on the feed: ${note}.`,
       unanswered: (samples: number) => `Without an operating point: ${count(samples, "sample")}.`,
     },
+    comparison: {
+      title: (first: string, other: string) => `Two versions: A ${first}, B ${other}`,
+      columns: {
+        figure: "Figure",
+        a: "A",
+        b: "B",
+        difference: "Difference",
+        relative: "Relative difference",
+        verdict: "Verdict",
+      },
+      inA: (value: string) => `A ${value}`,
+      inB: (value: string, difference: string) =>
+        difference === "" ? `B ${value}` : `B ${value} (${difference})`,
+      legend: "hatched: A; plain: B",
+      caption: (figure: string, verdict: string) => `${figure}: ${verdict}`,
+      points: (value: string) => `${value} percentage points`,
+      verdicts: (better: readonly string[], worse: readonly string[]) =>
+        `Better in B: ${better.join("; ") || "nothing"}. Worse in B: ${worse.join("; ") || "nothing"}.`,
+      told: (figure: string, a: string, b: string) => `${figure} ${a} → ${b}`,
+      worst: "Worst of the nine cases that are solved, mass and price of what is entered.",
+      solvedFor: "Of all nine cases.",
+    },
     share: {
       title: (item: string | undefined) =>
         item === undefined ? "Sharing between units" : `Sharing between units: ${item}`,
@@ -325,8 +348,40 @@ export const words = {
     title: "Hand over a budget",
     noBudget: "There is no budget in this workbook yet.",
     copies:
-      "A copy of the budget is a second budget on new sheets with formulas of its own: change the feed there and compare. A plain copy needs no add-in: closed formulas become native formulas that follow their inputs, solved figures become values. The head of each of its sheets says whether its figures hold; after an input is changed there, the head says void, solved figures turn grey and verdicts go blank.",
-    whole: "Copy of this budget",
+      "A version that is kept is a second budget on new sheets, which calculates by itself: change the feed in either and compare them. A plain copy needs no add-in: closed formulas become native ones and follow their inputs, solved figures become values. The head of each of its sheets says whether the figures hold; once an input is changed there it says void, solved figures turn grey and verdicts go blank.",
+    versions: {
+      keep: "Keep this version",
+      title: (budget: string) => `Keep a version of ${budget}`,
+      about:
+        "The budget once more on new sheets, as it stands, under the title that is typed here. It calculates by itself and stays as it is until it is changed.",
+      name: "Title of the version",
+      version: (title: string, number: number) => `${title}, version ${String(number)}`,
+      unnumbered: (title: string) => title.replace(/, version \d+$/, ""),
+      save: "Keep it",
+      cancel: "Cancel",
+      titleNeeded: "a version needs a title",
+      titleTaken: (title: string) => `there is a budget called ${title} already`,
+      kept: (title: string, sheets: readonly string[]) =>
+        `“${title}” is a budget of its own on ${sheets.join(", ")}.`,
+      compare: "Compare versions",
+      aboutComparing:
+        "On a sheet of its own, which follows the budgets: A, and what each of the others gives instead. It goes into no copy and no report of a budget.",
+      first: "A, which the others are held against",
+      others: "Held against it",
+      insert: "Compare on a new sheet",
+      othersNeeded: "Choose at least one budget to hold against it.",
+      compared: (sheet: string) => `The comparison is on sheet ${sheet}.`,
+      sheet: "Compare",
+      comparison: "Comparison of versions",
+      heading: "Versions held against ",
+      howToRead: [
+        "Difference = B − A. Better and worse are said of losses, efficiency, margins, loadings, mass, price and counts of checks only.",
+        "It follows the schedules of all versions. It approves none of them: a check that both fail is no row of it.",
+      ],
+      itemsAt: (label: string) => `Items solved at: ${label.toLowerCase()}`,
+      oneOf: (label: string, choices: readonly string[]) =>
+        `${label}: one of ${choices.join(", ")}`,
+    },
     plainFile: "Plain copy as a file",
     plainSheets: "Plain copy on new sheets",
     plainFiled: "The plain copy is a separate workbook.",
@@ -335,8 +390,6 @@ export const words = {
     report: "Report",
     copied: (title: string, sheets: readonly string[]) =>
       `“${title}” is copied to ${sheets.join(", ")}.`,
-    wholeCopied: (title: string, sheets: readonly string[]) =>
-      `“${title}” is a budget of its own on ${sheets.join(", ")}.`,
     reported: "The report is ready: open it and print it to PDF, or save it.",
     openReport: "Open the report",
     saveReport: "Save it as a file",
@@ -352,6 +405,7 @@ export const words = {
       count === 0
         ? "Workings in the report: none. Select a cell and add it from the view Working."
         : `Workings in the report: ${String(count)}.`,
+    goTo: (sheet: string) => `Go to ${sheet}`,
     working: (what: string) => `${what} …`,
     loading: {
       title: "When this workbook opens",

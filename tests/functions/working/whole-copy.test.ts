@@ -15,6 +15,8 @@ import { copyRequest } from "../../helpers/copied-budget.js";
 
 type Sheets = Readonly<Record<string, readonly (readonly HostValue[])[]>>;
 
+const KEPT = "Option B, 750 V";
+
 /** A copy of the budget as it stands after the work, with what both show. */
 async function copied(
   plan: WorkbookPlan,
@@ -27,6 +29,7 @@ async function copied(
   );
   const copy = wholeCopy(await copyRequest(budget), {
     id: plan.id,
+    title: KEPT,
     stem: `${plan.stem}2`,
     names: Object.fromEntries(names),
   });
@@ -39,16 +42,16 @@ function shownBy({ plan, rows }: Awaited<ReturnType<typeof openBudget>>): Sheets
   return Object.fromEntries(plan.sheets.map(({ name }) => [name, rows(name)]));
 }
 
-/** Equal but for the title, which says that it is a copy. */
-function assertSame(now: Sheets, before: Sheets): number {
+/** Equal but for the title, which every sheet shows. */
+function assertSame(now: Sheets, before: Sheets, title: string): number {
   let numbers = 0;
   for (const [name, rows] of Object.entries(before))
     rows.forEach((cells, row) =>
       cells.forEach((value, column) => {
         const at = `${name}!${cellAddress({ row, column })}`;
         const found = now[name]?.[row]?.[column] ?? "";
-        if (typeof found === "string" && found.includes("(copy)")) {
-          assert.equal(found.replace(" (copy)", ""), value, at);
+        if (typeof found === "string" && found.includes(KEPT)) {
+          assert.equal(found.replace(KEPT, title), value, at);
           return;
         }
         assert.deepEqual(found, value, at);
@@ -83,6 +86,9 @@ describe("a copy of a budget", () => {
   it("can be written by every host, under names of its own", () => {
     assert.deepEqual(planFaults(made.copy), []);
     assert.equal(made.copy.stem, "Blank");
+    assert.equal(made.copy.title, KEPT);
+    const title = made.copy.names.find(({ name }) => name === "Title")!;
+    assert.equal(shownBy(second)["Inputs"]?.[cellPlace(title.range).row]?.[1], KEPT);
     assert.deepEqual(
       new Set(made.copy.names.map(({ name }) => name)),
       new Set(budgetPlan(ownFeed).names.map(({ name }) => name)),
@@ -92,7 +98,7 @@ describe("a copy of a budget", () => {
   });
 
   it("shows what the first one shows, and calls its functions itself", () => {
-    assert.ok(assertSame(shownBy(second), made.before) > 500);
+    assert.ok(assertSame(shownBy(second), made.before, ownFeed.document.title) > 500);
     const calls = (plan: WorkbookPlan) =>
       plan.sheets.flatMap(({ cells }) =>
         cells.flatMap(({ formula }) => (formula?.includes("{FEED}.") ? [formula] : [])),
@@ -127,7 +133,7 @@ describe("a copy of a budget", () => {
     const { copy, before } = await copied(budgetPlan(riverFerry), async () => {});
     const other = await openBudget(copy);
     try {
-      assert.ok(assertSame(shownBy(other), before) > 500);
+      assert.ok(assertSame(shownBy(other), before, riverFerry.document.title) > 500);
     } finally {
       other.workbook.dispose();
     }

@@ -18,6 +18,8 @@ export async function bundlePane(): Promise<PaneBundle> {
     target: "es2022",
     outdir: "out",
     write: false,
+    // Only the built page starts threads.
+    logOverride: { "empty-import-meta": "silent" },
     // The memory host complains through it; a page has none.
     alias: { "node:assert/strict": here("page-assert.ts") },
   });

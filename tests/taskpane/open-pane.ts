@@ -16,6 +16,8 @@ export async function bundlePane(): Promise<PaneBundle> {
     bundle: true,
     format: "iife",
     target: "es2022",
+    // It is sent to the page anew for each test.
+    minify: true,
     outdir: "out",
     write: false,
     // Only the built page starts threads.

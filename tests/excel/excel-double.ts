@@ -52,6 +52,21 @@ export const HERE: Way = {
   calculates: true,
 };
 
+/** By their names: what is read, and what the library says of the objects that it holds on to. */
+const CHANGES_NOTHING = /^(Get|_\w+Reference)/;
+
+function mayChange({ Actions, ObjectPaths }: WireRequest): boolean {
+  return (
+    Actions.some(
+      ({ ActionType, Name }) =>
+        ActionType === ACTION.set || (ActionType === ACTION.method && !CHANGES_NOTHING.test(Name)),
+    ) ||
+    Object.values(ObjectPaths).some(
+      ({ ObjectPathType, Name }) => ObjectPathType === PATH.method && !CHANGES_NOTHING.test(Name),
+    )
+  );
+}
+
 /** Excel for one test. */
 export class ExcelDouble {
   private readonly book: Book;
@@ -169,9 +184,9 @@ export class ExcelDouble {
     const refused = this.refusedWhole(request, flags);
     if (refused) return { Results: [], Error: { ...wireError(refused, ""), ActionIndex: 0 } };
     const before = this.book.selected;
-    const response = this.book.changed(undoGroup(flags), () =>
-      this.run(request, undoGroup(flags) > 0),
-    );
+    const group = undoGroup(flags);
+    const run = () => this.run(request, group > 0);
+    const response = mayChange(request) ? this.book.changed(group, run) : run();
     this.tellSelection(before);
     if (JSON.stringify(response).length <= MOST_BYTES) return response;
     const error = new ExcelRefusal("ResponsePayloadSizeLimitExceeded", "the answer is too large");

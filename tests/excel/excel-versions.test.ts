@@ -77,8 +77,14 @@ async function plainCopyOfSample(): Promise<WorkbookPlan> {
   }
 }
 
+let sampleReport: Promise<WorkbookPlan> | undefined;
+
 /** Without its pictures, which only a page draws. */
-async function reportOfSample(): Promise<WorkbookPlan> {
+function reportOfSample(): Promise<WorkbookPlan> {
+  return (sampleReport ??= readReportOfSample());
+}
+
+async function readReportOfSample(): Promise<WorkbookPlan> {
   const own = new HeadlessHost();
   try {
     await own.insert(budgets[0]!);
@@ -375,7 +381,11 @@ describe("the repair of formulas in Excel", () => {
       broken.map(({ at, repaired }) => [at, repaired]),
       [[{ sheet: "Data", address: "Z500" }, "=FEED.CONDUCTOR_AREA(4)"]],
     );
-    assert.ok(excel.requests.length <= 20, `${excel.requests.length} requests`);
+    // The library still lets go of objects of the tests before.
+    const asked = excel.requests.filter(
+      ({ Actions }) => !Actions.some(({ Name }) => Name === "_RemoveReference"),
+    );
+    assert.ok(asked.length <= 20, `${asked.length} requests`);
   }, 60_000);
 
   it("writes a sheet's formulas in one request, and leaves a protected sheet as it is", async () => {

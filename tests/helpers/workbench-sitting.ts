@@ -140,7 +140,8 @@ export async function openEmptyWorkbook(page: Page): Promise<void> {
   await page.getByRole("button", { name: "Empty workbook", exact: true }).click();
   const replace = page.getByRole("button", { name: "Replace it", exact: true });
   await opened.or(replace).waitFor();
-  if (await replace.isVisible()) await replace.click();
+  if (!(await replace.isVisible())) return;
+  await replace.click();
   await opened.waitFor();
 }
 

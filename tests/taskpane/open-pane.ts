@@ -16,8 +16,12 @@ export async function bundlePane(): Promise<PaneBundle> {
     bundle: true,
     format: "iife",
     target: "es2022",
+    // It is sent to the page anew for each test.
+    minify: true,
     outdir: "out",
     write: false,
+    // Only the built page starts threads.
+    logOverride: { "empty-import-meta": "silent" },
     // The memory host complains through it; a page has none.
     alias: { "node:assert/strict": here("page-assert.ts") },
   });

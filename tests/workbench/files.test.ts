@@ -17,7 +17,7 @@ import { readXlsx } from "../../taskpane/hosts/files/read/xlsx-reader.js";
 import { writeXlsx } from "../../taskpane/hosts/files/write/xlsx-writer.js";
 import { madeFile } from "../hosts/files/made-workbook.js";
 import { settledPage } from "../helpers/workbench-page.js";
-import { openEmptyWorkbook, workbenchSitting } from "../helpers/workbench-sitting.js";
+import { workbenchSitting } from "../helpers/workbench-sitting.js";
 import { savedBytes, savedWorkbook, sheetTab, typeInto } from "../helpers/workbench-sheet.js";
 
 const FILE_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
@@ -253,7 +253,6 @@ describe("files of the workbench", () => {
 
   it("keeps the workbook of one tab only, and says so in the other", async () => {
     const { page } = await sitting.openCold();
-    await openEmptyWorkbook(page);
     await typeInto(page, "J2", "in the first tab");
     await kept(page, "in the first tab");
     const [other] = await Promise.all([

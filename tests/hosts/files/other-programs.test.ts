@@ -5,8 +5,7 @@
 import assert from "node:assert/strict";
 import { join } from "node:path";
 import ExcelJS from "exceljs";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, it } from "vitest";
+import { beforeAll, describe, it } from "vitest";
 import { rangePlace, cellPlace } from "../../../src/plans/addresses.js";
 import { budgets } from "../../../taskpane/budgets/budgets.js";
 import { storedFormula, worksThroughArrays } from "../../../taskpane/hosts/files/file-formulas.js";
@@ -31,10 +30,9 @@ const shownThere = new Map<
   string,
   { readonly whole: OfficeValues; readonly asValues: OfficeValues }
 >();
-let browser: Browser;
 
 beforeAll(async () => {
-  browser = await launchChromium();
+  const browser = await launchChromium();
   const files = await vendorPageFiles(join(import.meta.dirname, "snapshot-page.ts"));
   const { page } = await openVendorPage(browser, files);
   for (const plan of budgets) {
@@ -45,6 +43,7 @@ beforeAll(async () => {
     if (plan.id !== "blank-budget") requireSound(snapshot);
     calculated.set(plan.id, snapshot);
   }
+  await browser.close();
   await Promise.all(
     [...calculated].map(async ([id, snapshot]) => {
       const values = writeXlsx(valuesOnly(snapshot));
@@ -57,8 +56,6 @@ beforeAll(async () => {
     }),
   );
 });
-afterAll(() => browser.close());
-
 function snapshotOf(id: string): WorkbookSnapshot {
   const snapshot = calculated.get(id);
   assert.ok(snapshot);

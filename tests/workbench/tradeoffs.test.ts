@@ -91,6 +91,27 @@ function overlappingTexts(panel: Locator): Promise<string[]> {
   );
 }
 
+/** Milliseconds that the page was busy at a time until the first of 9,600 are judged, and that Cancel took then. */
+async function blockOfSearch(page: Page, panel: Locator) {
+  await page.evaluate(() => {
+    (window as unknown as { found: { longest: number } }).found.longest = 0;
+  });
+  await panel.getByRole("button", { name: "Search", exact: true }).click();
+  await panel.getByText(/^Judged [\d,]+ of 9,600, about /).waitFor({ timeout: 60_000 });
+  return page.evaluate(async () => {
+    const start = performance.now();
+    const buttons = [...document.querySelectorAll<HTMLButtonElement>("button")];
+    buttons.find((one) => one.textContent === "Cancel" && one.offsetParent)?.click();
+    while (!document.body.innerText.includes("Cancelled."))
+      await new Promise((done) => setTimeout(done, 1));
+    const cancelled = Math.round(performance.now() - start);
+    return {
+      longest: (window as unknown as { found: { longest: number } }).found.longest,
+      cancelled,
+    };
+  });
+}
+
 describe("the trade-offs", () => {
   it("search the marked figures of the feed, and tell the front, what is left out and why", async () => {
     const { page, panel } = await open();
@@ -224,22 +245,14 @@ describe("the trade-offs", () => {
           found.longest = Math.max(found.longest, duration);
       }).observe({ type: "longtask" });
     });
-    await panel.getByRole("button", { name: "Search", exact: true }).click();
-    await panel.getByText(/^Judged [\d,]+ of 9,600, about /).waitFor();
-    const took = await page.evaluate(async () => {
-      const start = performance.now();
-      const buttons = [...document.querySelectorAll<HTMLButtonElement>("button")];
-      buttons.find((one) => one.textContent === "Cancel" && one.offsetParent)?.click();
-      while (!document.body.innerText.includes("Cancelled."))
-        await new Promise((done) => setTimeout(done, 1));
-      return performance.now() - start;
-    });
-    assert.ok(took < 200, `${took} ms`);
-    const longest = await page.evaluate(
-      () => (window as unknown as { found: { longest: number } }).found.longest,
+    // Another process on the machine can only make it longer.
+    const seen: { readonly longest: number; readonly cancelled: number }[] = [];
+    const isQuick = () => seen.some(({ longest, cancelled }) => longest < 100 && cancelled < 200);
+    while (seen.length < 3 && !isQuick()) seen.push(await blockOfSearch(page, panel));
+    console.log(
+      seen.map(({ longest, cancelled }) => `${longest} ms, cancelled in ${cancelled} ms`),
     );
-    console.log(`longest block ${longest} ms, cancelled in ${took.toFixed(0)} ms`);
-    assert.ok(longest < 200, `${longest} ms`);
+    assert.ok(isQuick(), JSON.stringify(seen));
   }, 240_000);
 
   it("are walked by keys: marks of the chart by arrows, Search and Cancel in each other's place", async () => {

@@ -134,7 +134,7 @@ export interface Host {
    * Does the edits in their order, each on the sheets as the ones before it left them, as one undo step where the host
    * can. Formulas and names follow rows that are inserted or removed; in the workbench a formula that uses a name
    * keeps the name's old range until the workbook is opened again.
-   * @throws {HostError} when a sheet is not there; nothing is changed then.
+   * @throws {HostError} when a sheet is not there or is protected; nothing is changed then.
    */
   edit(edits: readonly SheetEdit[]): Promise<void>;
 

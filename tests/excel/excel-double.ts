@@ -148,6 +148,11 @@ export class ExcelDouble {
     this.book.sheetCalled(sheet).isProtected = true;
   }
 
+  /** As the user does it before protecting the sheet. */
+  unlock(sheet: string, address: string): void {
+    this.book.sheetCalled(sheet).unlocked.add(address);
+  }
+
   /** No sheet may be added from now on. */
   protectStructure(): void {
     this.book.isStructureProtected = true;

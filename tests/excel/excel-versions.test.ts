@@ -5,7 +5,7 @@ import type { PlanChart, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { plainCopy } from "../../functions/working/copy/plain-copy.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
 import { excelHost } from "../../taskpane/hosts/excel/excel-host.js";
-import { type Host, HostError } from "../../taskpane/hosts/host.js";
+import { type Host, HostError, type SheetEdit } from "../../taskpane/hosts/host.js";
 import { budgetReport } from "../../taskpane/report/content/report.js";
 import { reportPlan } from "../../taskpane/report/sheet/report-sheet.js";
 import { findBudgets } from "../../taskpane/workbook/found-budgets.js";
@@ -253,6 +253,45 @@ describe("a workbook that may not be changed", () => {
       isTold,
     );
     assert.equal(excel.storedAt("Start", "A1")?.content, 1);
+  });
+});
+
+describe("an edit over several sheets, one of them protected", () => {
+  const edits: readonly SheetEdit[] = [
+    { kind: "insert rows", sheet: "Inputs", row: 1, count: 1 },
+    { kind: "write", range: { sheet: "Inputs", address: "B3" }, cells: [[300]] },
+    { kind: "write", range: { sheet: "Budget", address: "B20:C20" }, cells: [[1, 2]] },
+  ];
+  async function withProtectedBudget(pretended: PretendedExcel) {
+    const { excel, host } = opened(pretended);
+    await host.insert(contractPlan);
+    excel.protect("Budget");
+    return { excel, host };
+  }
+
+  it.each(Object.entries(EXCELS))(
+    "changes none of them, and names it: %s",
+    async (_, pretended) => {
+      const { excel, host } = await withProtectedBudget(pretended);
+      const before = excel.undoSteps();
+      await assert.rejects(host.edit(edits), (error: unknown) => {
+        assert.ok(error instanceof HostError);
+        return /^Budget is protected; .*Nothing was changed$/.test(error.message);
+      });
+      assert.equal(excel.undoSteps(), before);
+      assert.equal(excel.storedAt("Inputs", "B2")?.content, 350);
+    },
+  );
+
+  it("is done where all its cells there are left unlocked, and not where some are", async () => {
+    const { excel, host } = await withProtectedBudget(USUAL_EXCEL);
+    excel.unlock("Budget", "B20");
+    await assert.rejects(host.edit(edits), /Budget is protected/);
+    assert.equal(excel.storedAt("Inputs", "B2")?.content, 350);
+    excel.unlock("Budget", "C20");
+    await host.edit(edits);
+    assert.equal(excel.storedAt("Inputs", "B3")?.content, 300);
+    assert.equal(excel.storedAt("Budget", "C20")?.content, 2);
   });
 });
 

@@ -18,6 +18,7 @@ import {
   type CellRange,
   type CellWrite,
   type Host,
+  HostError,
   type HostName,
   OccupiedError,
   type SelectedCell,
@@ -159,9 +160,14 @@ async function writeCells(
 async function editSheets(edits: readonly SheetEdit[]): Promise<void> {
   await onSheets(edits.map(sheetOf), async (context) => {
     const { worksheets } = context.workbook;
-    // A sheet that is not there is refused before anything is changed.
-    for (const name of new Set(edits.map(sheetOf))) worksheets.getItem(name).load("name");
+    // Excel keeps what it did before it refused: what can be known beforehand is refused before anything is changed.
+    const locks = edits.map((each) => lockOf(context, each));
     await context.sync();
+    const locked = edits.find((_, index) => locks[index]?.());
+    if (locked)
+      throw new HostError(
+        `${sheetOf(locked)} is protected; unprotect it or save a copy, then try again. Nothing was changed`,
+      );
     for (const each of edits) {
       if (each.kind === "write") {
         requireShape(each.range, each.cells);
@@ -176,6 +182,20 @@ async function editSheets(edits: readonly SheetEdit[]): Promise<void> {
     }
     await context.sync();
   });
+}
+
+/**
+ * Asks whether a sheet, which has to be there, keeps an edit out. On a protected one cells may have been left unlocked;
+ * only those are written.
+ */
+function lockOf(context: Excel.RequestContext, edit: SheetEdit): () => boolean {
+  const { protection } = context.workbook.worksheets.getItem(sheetOf(edit));
+  protection.load("protected");
+  const cells =
+    edit.kind === "write" ? hostRange(context, edit.range).format.protection : undefined;
+  cells?.load("locked");
+  // Null where some are locked and some are not.
+  return () => protection.protected && cells?.locked !== false;
 }
 
 /** A spilled cell is not empty either: it has a value without a formula of its own. */

@@ -14,8 +14,10 @@ import { EVENT, ExcelRefusal, required, type Target } from "./wire.js";
 export interface SheetState {
   id: string;
   name: string;
-  /** Whether nothing on it may be changed. */
+  /** Whether nothing on it may be changed but the cells that are not locked. */
   isProtected: boolean;
+  /** Cells are locked unless the user says otherwise ("Lock or unlock specific areas of a protected worksheet"). */
+  readonly unlocked: Set<string>;
   cells: Map<string, StoredCell>;
   /** What was set on which range and has no effect on values: `Format.Font.Bold A1:B1` → true. */
   settings: Map<string, unknown>;
@@ -191,6 +193,7 @@ export function newSheet(id: string, name: string): SheetState {
     id,
     name,
     isProtected: false,
+    unlocked: new Set(),
     cells: new Map(),
     settings: new Map(),
     shapes: [],

@@ -70,6 +70,11 @@ export function rangeObject(book: Book, id: string, address: string): Target {
   if (!isPlain && !/^([A-Z]+:[A-Z]+|\d+:\d+)$/.test(address))
     throw new ExcelRefusal("InvalidArgument", `${address} is no address`);
   const cells = <T>(read: (at: string) => T) => addressesIn(address).map((row) => row.map(read));
+  /** Null where some are and some are not (RangeFormat.protection). */
+  const locked = () => {
+    const all = new Set(cells((at) => !sheet().unlocked.has(at)).flat());
+    return all.size === 1 ? [...all][0] : null;
+  };
   const valueAt = (at: string): HostValue => book.values.get(sheet().name)?.get(at) ?? "";
   return {
     ...settings,
@@ -95,6 +100,13 @@ export function rangeObject(book: Book, id: string, address: string): Target {
     },
     parts: {
       ...settings.parts,
+      Format: () => ({
+        ...settings.parts?.["Format"]?.(),
+        parts: {
+          ...settings.parts?.["Format"]?.().parts,
+          Protection: () => ({ values: { Locked: locked } }),
+        },
+      }),
       Worksheet: () => sheetObject(book, id),
     },
     methods: {
@@ -159,7 +171,8 @@ export function rangeObject(book: Book, id: string, address: string): Target {
             throw new ExcelRefusal("InvalidArgument", `${property}: shape of ${address}`);
           if (given === null) return;
           const cell = sheet().cells.get(at) ?? { content: "" };
-          open(sheet()).cells.set(at, write(cell, given));
+          if (!sheet().unlocked.has(at)) open(sheet());
+          sheet().cells.set(at, write(cell, given));
         }),
       );
     },

@@ -17,6 +17,7 @@ export function sheetObject(book: Book, id: string): Target {
     identity: { Id: id },
     values: { Id: () => id, Name: () => sheet().name },
     parts: {
+      Protection: () => ({ values: { Protected: () => sheet().isProtected } }),
       FreezePanes: () => ({
         methods: {
           FreezeRows: (count: number) => void settings("FrozenRows", count),

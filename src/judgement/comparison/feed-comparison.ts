@@ -8,11 +8,11 @@ import { plainName } from "../../network/feed-topology.js";
 import { leastMargin } from "../../network/feed-totals.js";
 import type { OperatingPoint } from "../../network/operating-point.js";
 import { loadingAt, lossAt } from "../../network/row-flow.js";
-import { KINDS } from "../../network/row-kinds.js";
+import { KINDS, type SummedField } from "../../network/row-kinds.js";
 import type { Quantities, Steps } from "../../quantities/steps.js";
 import type { FindingWorking } from "../check.js";
 import { type CheckRow, type Verdict, WHOLE_FEED } from "../check-row.js";
-import { type SummedField, type SummedFigure, summedFigure } from "../checks/summed-figure.js";
+import { type SummedFigure, summedFigure } from "../checks/summed-figure.js";
 import type { JudgedFeed } from "../judged-feed.js";
 
 /** One version, solved and judged. */

@@ -160,7 +160,8 @@ describe("the trade-offs", () => {
     await chosen.getByText("6 mm² · 1 in parallel is in the schedules.").waitFor();
     await chosen.getByText("Nothing is changed: the feed stands so now.").waitFor();
     await panel.getByText("The feed has been changed since this search").waitFor();
-    await page.locator("#sheet").getByText("Budget", { exact: true }).last().click();
+    // As a user does: on the sheet.
+    await page.mouse.click(400, 500);
     await page.keyboard.press("Control+z");
     await chosen.getByText("What it changes (6 cells)").waitFor();
     await panel

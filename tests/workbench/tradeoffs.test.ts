@@ -121,7 +121,7 @@ describe("the trade-offs", () => {
     const rows = panel.locator(".feed-front tbody tr");
     assert.ok((await rows.count()) > 2);
     await rows.first().getByText("Feed as it is").waitFor();
-    const head = panel.getByRole("columnheader", { name: "Mass" });
+    const head = panel.locator(".feed-front").getByRole("columnheader", { name: "Mass" });
     await head.getByRole("button").click();
     assert.equal(await head.getAttribute("aria-sort"), "ascending");
     const lightest = await rows.nth(1).innerText();

@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import type { OfferedPictures } from "../../pictures/parts/picture.js";
+import type { CellRange } from "../../hosts/host.js";
 import { readPictures } from "../../pictures/picture-offers.js";
 import { picturePlan } from "../../pictures/picture-plan.js";
 import { titleOf } from "../../workbook/found-budgets.js";
@@ -36,7 +37,7 @@ function Pictures({ store }: Pick<PicturesOptions, "store">) {
   const budget = budgets.find((one) => one.stem === stem) ?? budgets.at(0);
   const place = useRef<HTMLDivElement>(null);
   // Nothing is read while the view is not shown: it has no width then.
-  const offers = useOffers(useWidth(place) > 0 ? budget : undefined);
+  const offers = useOffers(store, useWidth(place) > 0 ? budget : undefined);
   const read = budget && offers;
   return (
     <>
@@ -66,13 +67,22 @@ function Pictures({ store }: Pick<PicturesOptions, "store">) {
 }
 
 /** The last that were read stand until the next are there. */
-function useOffers(budget: FoundBudget | undefined): Read | undefined {
+function useOffers(store: WorkbookStore, budget: FoundBudget | undefined): Read | undefined {
   const { host, failed } = useTools();
   const [read, show] = useState<Read>();
   useEffect(() => {
     if (!budget) return;
     let isNewest = true;
-    readPictures(host, budget).then((offered) => isNewest && show({ budget, ...offered }), failed);
+    const reading = {
+      namespace: host.namespace,
+      names: store.names,
+      read: (ranges: readonly CellRange[]) => host.read(ranges),
+      used: (sheet: string) => host.used(sheet),
+    };
+    readPictures(reading, budget).then(
+      (offered) => isNewest && show({ budget, ...offered }),
+      failed,
+    );
     return () => {
       isNewest = false;
     };

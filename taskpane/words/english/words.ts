@@ -344,7 +344,7 @@ export const words = {
       title: "When this workbook opens",
       switch: "Load Downfeed with this workbook",
       about:
-        "With it the functions are there when the workbook opens, on every computer that has Downfeed. Excel keeps that in the workbook: on a computer without Downfeed it may show an add-in error. Without it they show #NAME? or old values until Downfeed is opened from the Home tab.",
+        "With it the functions are there when the workbook opens, on every computer that has Downfeed. Excel keeps that in the workbook: on a computer without Downfeed it may show an add-in error. Without it they show #NAME? or old values until Downfeed is opened from the Home tab. Downfeed turns it on when it writes one of its functions into the workbook, unless it was turned off here.",
     },
   },
 

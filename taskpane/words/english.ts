@@ -1,5 +1,6 @@
 /** Everything that the pane says in English: the one module of this language. */
 import { entryWords } from "./english/entry-words.js";
+import { excelWords } from "./english/excel-words.js";
 import { feedWords } from "./english/feed-words.js";
 import { issueWords } from "./english/issue-words.js";
 import { listWords } from "./english/list-words.js";
@@ -15,4 +16,5 @@ export const english = {
   tradeoffs: tradeWords,
   entries: entryWords,
   workbench: workbenchWords,
+  excelPage: excelWords,
 };

@@ -47,6 +47,7 @@ const DOUBLE_JS = `
     } },
     context: { value: {
       officeTheme: { bodyBackgroundColor: "#262626" },
+      document: { settings: { get: () => null } },
       requirements: { isSetSupported: (set, version) =>
         set === "SharedRuntime" || (set === "ExcelApi" && Number(version.split(".")[1]) <= 12) },
     } },

@@ -1,6 +1,6 @@
 /** What the pane puts into a workbook, put into each Excel that the double can be, and what those Excels refuse. */
 import assert from "node:assert/strict";
-import { afterEach, describe, it } from "vitest";
+import { afterEach, describe, it, vi } from "vitest";
 import type { PlanChart, WorkbookPlan } from "../../src/plans/sheet-plan.js";
 import { plainCopy } from "../../functions/working/copy/plain-copy.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
@@ -27,13 +27,35 @@ afterEach(() => {
   office.excelApi = USUAL_EXCEL.excelApi;
   office.platform = USUAL_EXCEL.platform;
   office.editing = undefined;
+  office.settings = new Map();
+  vi.unstubAllGlobals();
 });
+
+/** A page draws pictures; here each is one of the smallest PNG files that there are. */
+function drawNothing(): void {
+  const canvas = {
+    getContext: () => ({ drawImage: () => undefined }),
+    toDataURL: () => `data:image/png;base64,${SMALLEST_PNG}`,
+  };
+  vi.stubGlobal("document", { createElement: () => canvas });
+  vi.stubGlobal(
+    "Image",
+    class {
+      async decode() {}
+    },
+  );
+}
+
+const SMALLEST_PNG =
+  "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR4nGNgYGBgAAAABQABpfZFQAAAAABJRU5ErkJggg==";
 
 function opened(
   pretended: Partial<PretendedExcel> = {},
   calculates = true,
 ): { readonly excel: ExcelDouble; readonly host: Host } {
   const excel = new ExcelDouble("FEED", { ...HERE, calculates }, { ...USUAL_EXCEL, ...pretended });
+  // Behind the library, which makes itself a page when it is loaded.
+  drawNothing();
   const host = excelHost({
     namespace: "FEED",
     warn(message) {
@@ -79,7 +101,6 @@ async function plainCopyOfSample(): Promise<WorkbookPlan> {
 
 let sampleReport: Promise<WorkbookPlan> | undefined;
 
-/** Without its pictures, which only a page draws. */
 function reportOfSample(): Promise<WorkbookPlan> {
   return (sampleReport ??= readReportOfSample());
 }
@@ -89,8 +110,7 @@ async function readReportOfSample(): Promise<WorkbookPlan> {
   try {
     await own.insert(budgets[0]!);
     const [budget] = (await findBudgets(own)).budgets;
-    const plan = reportPlan(await budgetReport(own, budget!, []));
-    return { ...plan, sheets: plan.sheets.map((sheet) => ({ ...sheet, pictures: [] })) };
+    return reportPlan(await budgetReport(own, budget!, []));
   } finally {
     own.dispose();
   }
@@ -127,6 +147,10 @@ describe("what the pane inserts", () => {
         const listed = excel.sheetNames().filter((sheet) => sheet !== "Start");
         assert.deepEqual(listed, Object.values(sheets), name);
         assert.equal(excel.charts(listed[0] ?? "").length, plan.sheets[0]?.charts?.length ?? 0);
+        assert.deepEqual(
+          excel.shapes(listed[0] ?? "").map(({ AltTextDescription }) => AltTextDescription),
+          plan.sheets[0]?.pictures.map(({ alternative }) => alternative),
+        );
         // Twice the largest still fits into the 5 MB that Excel on the web takes at once.
         const most = Math.max(...excel.requests.map((each) => JSON.stringify(each).length));
         if (!/copy/.test(plan.title)) assert.ok(most < 2_500_000, `${name}: ${most} bytes`);
@@ -140,6 +164,7 @@ describe("what the pane inserts", () => {
     const { excel, host } = opened({}, false);
     const { sheets } = await host.insert(plan);
     const name = sheets["report"] ?? "";
+    assert.ok(excel.shapes(name).length > 3, "its pictures");
     const print = plan.sheets[0]?.print;
     assert.ok(print && print.breaks.length > 10);
     assert.deepEqual(
@@ -384,6 +409,26 @@ describe("whether Excel starts the add-in with the workbook", () => {
     await host.loading?.set(false);
     assert.deepEqual(office.startups, ["load", "none"]);
     assert.equal(await host.loading?.read(), false);
+  });
+
+  it("stays off where the user turned it off, whatever is written, until they turn it on", async () => {
+    const call = [["=FEED.CONDUCTOR_AREA(4)"]];
+    const { host } = opened();
+    office.startups.length = 0;
+    await host.loading?.set(true);
+    await host.loading?.set(false);
+    await host.write({ sheet: "Start", address: "A1" }, call);
+    await host.insert(contractPlan);
+    assert.deepEqual(office.startups, ["load", "none"]);
+    // The same workbook, opened again.
+    office.settings = new Map(office.saved);
+    const { host: later } = opened();
+    await later.write({ sheet: "Start", address: "A1" }, call);
+    assert.deepEqual(office.startups, ["load", "none"]);
+    await later.loading?.set(true);
+    await later.write({ sheet: "Start", address: "A2" }, call);
+    assert.equal(await later.loading?.read(), true);
+    assert.equal(office.saved.size, 0);
   });
 
   it("is a refusal in words where the workbook cannot keep it", async () => {

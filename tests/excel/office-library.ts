@@ -81,6 +81,9 @@ export interface PretendedOffice {
   platform: string;
   /** What was asked for, in order. */
   readonly startups: unknown[];
+  /** The add-in's own, as it sees them, and as the workbook holds them when it is opened again. */
+  settings: Map<string, unknown>;
+  saved: ReadonlyMap<string, unknown>;
   setStartup: (behaviour: unknown) => Promise<void>;
   /** Until when a cell is being edited; undefined while none is. */
   editing: Promise<void> | undefined;
@@ -90,6 +93,8 @@ export const office: PretendedOffice = {
   excelApi: 12,
   platform: "PC",
   startups: [],
+  settings: new Map(),
+  saved: new Map(),
   setStartup: async () => undefined,
   editing: undefined,
 };
@@ -150,11 +155,23 @@ function loadLibrary(): void {
         get platform() {
           return office.platform;
         },
+        document: {
+          settings: {
+            get: (name: string) => office.settings.get(name) ?? null,
+            set: (name: string, value: unknown) => void office.settings.set(name, value),
+            remove: (name: string) => void office.settings.delete(name),
+            saveAsync(done: (result: { readonly status: string }) => void) {
+              office.saved = new Map(office.settings);
+              done({ status: "succeeded" });
+            },
+          },
+        },
       },
     },
     PlatformType: { value: { PC: "PC", OfficeOnline: "OfficeOnline" } },
     addin: { value: { setStartupBehavior, getStartupBehavior } },
     StartupBehavior: { value: { load: "load", none: "none" } },
+    AsyncResultStatus: { value: { Succeeded: "succeeded" } },
   }) as object;
 }
 

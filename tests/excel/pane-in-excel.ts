@@ -86,6 +86,7 @@ const AROUND = `
     context: { value: {
       get officeTheme() { return window.theme; },
       platform: "OfficeOnline",
+      document: { settings: { get: () => null } },
       requirements: { isSetSupported: (set, version) =>
         set === "SharedRuntime" || (set === "ExcelApi" && Number(version.split(".")[1]) <= 12) },
     } },

@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
+import { words } from "../../taskpane/words/words.js";
 import { launchChromium } from "../helpers/chromium.js";
 import { contractPlan } from "../hosts/contract-plan.js";
 import { type ExcelDouble, ExcelRefusal } from "./excel-double.js";
@@ -69,6 +70,12 @@ describe("the pane asks Excel", () => {
         await answer.getByText("FEED.CONDUCTOR_DROP").waitFor();
         assert.equal(await requestsOf(() => excel.select("Budget", "J12")), 2, "a spilled cell");
         await answer.getByText(/part of FEED\.CHAIN_SOLVE in H10/).waitFor();
+        assert.equal(
+          await requestsOf(() => excel.select("Budget", "K12")),
+          1,
+          "the next one of it",
+        );
+        await answer.getByText("Budget!K12", { exact: true }).waitFor();
       }),
     60_000,
   );
@@ -81,6 +88,16 @@ describe("the pane asks Excel", () => {
         assert.equal(await requestsOf(() => excel.type("Start", "C7", 5)), 1, "an unrelated sheet");
         await requestsOf(() => excel.select("Inputs", "B2"));
         assert.equal(await requestsOf(() => excel.type("Inputs", "B2", 300)), 3, "an input");
+        await requestsOf(() => excel.select("Inputs", "D5"));
+        assert.equal(await requestsOf(() => excel.type("Inputs", "B2", 350)), 3, "with a call");
+        const answer = page.getByRole("group", { name: "Selected cell" });
+        // Twice the length of the run, twice its drop.
+        await answer.getByText("6.961 V").waitFor();
+        assert.equal(await requestsOf(() => excel.type("Inputs", "B2", 700)), 3, "with a call");
+        await answer.getByText("13.92 V").waitFor();
+        await requestsOf(() => excel.select("Budget", "J12"));
+        assert.equal(await requestsOf(() => excel.type("Inputs", "B2", 350)), 3, "with a spill");
+        await requestsOf(() => excel.select("Inputs", "B2"));
         // What stands on another sheet counts where the budget reads it.
         await requestsOf(() => excel.type("Inputs", "B3", "=Start!C7"));
         assert.equal(
@@ -89,7 +106,7 @@ describe("the pane asks Excel", () => {
           "what an input reads",
         );
       }),
-    60_000,
+    120_000,
   );
 
   it(
@@ -118,6 +135,32 @@ describe("the pane asks Excel", () => {
         );
       }),
     120_000,
+  );
+
+  it(
+    "to draw a picture on a sheet of its own, where its cell came to lie",
+    () =>
+      opened(async ({ page, excel, requestsOf }) => {
+        await requestsOf(() => page.getByRole("tab", { name: "Pictures" }).click());
+        const place = page.getByRole("button", { name: words.pictures.place }).first();
+        await requestsOf(() => place.click());
+        const [shape, ...others] = excel.shapes("Picture");
+        assert.ok(shape);
+        assert.equal(others.length, 0);
+        // PNG specification (W3C), section 11.2.2: width and height stand first in the header chunk.
+        const png = Buffer.from(String(shape["png"]), "base64");
+        assert.equal(png.toString("latin1", 1, 4), "PNG");
+        // Two dots to a pixel of 0.75 points.
+        assert.equal(shape["Width"], (png.readUInt32BE(16) / 2) * 0.75);
+        assert.equal(shape["Height"], (png.readUInt32BE(20) / 2) * 0.75);
+        assert.equal(shape["LockAspectRatio"], false);
+        assert.equal(shape["Left"], 0);
+        assert.ok(Number(shape["Top"]) > 0);
+        const title = await page.locator(".feed-picture-title").first().textContent();
+        const finding = await page.locator("figcaption").first().textContent();
+        assert.equal(shape["AltTextDescription"], `${title}. ${finding}`);
+      }),
+    60_000,
   );
 
   it(

@@ -7,7 +7,7 @@ import { english } from "../../taskpane/words/english.js";
 import { type Language, language } from "../../taskpane/words/language.js";
 
 /** Folders where nothing may be said that is not among the words. */
-const ROOMS = ["taskpane/views", "taskpane/pages/workbench"];
+const ROOMS = ["taskpane/views", "taskpane/pages/workbench", "taskpane/pages/excel"];
 /** Of elements that a reader sees or hears. */
 const SPOKEN_ATTRIBUTES = /^(aria-label|aria-description|title|placeholder|alt)$/;
 

@@ -1,4 +1,5 @@
 /** Whether the pane is to be seen. A shared runtime lives while it is closed, and begins unseen with a workbook that loads it. */
+import { excelWords as words } from "../../words/excel-words.js";
 import type { Visibility } from "../../pane.js";
 
 export interface PaneVisibility extends Visibility {
@@ -34,7 +35,7 @@ export function paneVisibility(ready: object, warn: (message: string) => void): 
         else shown();
       })
       .catch((error: unknown) => {
-        warn(`Excel does not tell whether the pane is shown: ${String(error)}`);
+        warn(words.unknownWhetherShown(String(error)));
         shown();
       });
   for (const sign of SIGNS_OF_A_USER) addEventListener(sign, shown);

@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import type { OfferedPictures } from "../../pictures/parts/picture.js";
+import type { CellRange } from "../../hosts/host.js";
 import { readPictures } from "../../pictures/picture-offers.js";
 import { picturePlan } from "../../pictures/picture-plan.js";
 import { mattersPlan } from "../../pictures/spread/matters-plan.js";
@@ -37,7 +38,7 @@ function Pictures({ store }: Pick<PicturesOptions, "store">) {
   const budget = budgets.find((one) => one.stem === stem) ?? budgets.at(0);
   const place = useRef<HTMLDivElement>(null);
   // Nothing is read while the view is not shown: it has no width then.
-  const offers = useOffers(useWidth(place) > 0 ? budget : undefined, budgets);
+  const offers = useOffers(store, useWidth(place) > 0 ? budget : undefined, budgets);
   const read = budget && offers;
   return (
     <>
@@ -79,6 +80,7 @@ function mattersSheet(budget: FoundBudget) {
 
 /** The last that were read stand until the next are there. */
 function useOffers(
+  store: WorkbookStore,
   budget: FoundBudget | undefined,
   budgets: readonly FoundBudget[],
 ): Read | undefined {
@@ -88,7 +90,13 @@ function useOffers(
     if (!budget) return;
     let isNewest = true;
     const others = budgets.filter((one) => one !== budget);
-    readPictures(host, budget, others).then(
+    const reading = {
+      namespace: host.namespace,
+      names: store.names,
+      read: (ranges: readonly CellRange[]) => host.read(ranges),
+      used: (sheet: string) => host.used(sheet),
+    };
+    readPictures(reading, budget, others).then(
       (offered) => isNewest && show({ budget, ...offered }),
       failed,
     );

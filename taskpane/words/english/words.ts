@@ -411,7 +411,7 @@ export const words = {
       title: "When this workbook opens",
       switch: "Load Downfeed with this workbook",
       about:
-        "When this is on, the functions load with the workbook on every computer that has Downfeed. Excel keeps the setting in the workbook: on a computer without Downfeed it may show an add-in error. When it is off, cells show #NAME? or old values until Downfeed is opened from the Home tab.",
+        "When this is on, the functions load with the workbook on every computer that has Downfeed. Excel keeps the setting in the workbook: on a computer without Downfeed it may show an add-in error. When it is off, cells show #NAME? or old values until Downfeed is opened from the Home tab. Downfeed turns it on when it writes one of its functions into the workbook, unless it was turned off here.",
     },
   },
 

@@ -1,7 +1,7 @@
 /**
  * What the checks of one supply and all that it feeds have in common, computed once: nine cases, and the worst of every
  * row over loads, supply window and tolerances; hot with contacts at the end of their life, and cold with new ones where
- * a load draws more then; and with one unit lost of each row that is asked to bear it.
+ * a load draws more then; the same with one unit lost of each row that is asked to bear it.
  */
 import type { Extreme } from "../network/worst-row.js";
 import { NO_PARENT } from "../network/feed-state.js";
@@ -217,8 +217,9 @@ export class TreeContext {
     const drawsMoreCold =
       cold !== undefined &&
       feed.columns.kind.some((kind) => KINDS[kind]!.equation === EQUATION.conductance);
+    const conditions = drawsMoreCold ? [hot, cold] : [hot];
     try {
-      for (const one of drawsMoreCold ? [hot, cold] : [hot])
+      for (const one of conditions)
         this.searches.push({
           ...one,
           lost: undefined,
@@ -229,10 +230,13 @@ export class TreeContext {
       return { row: this.root, error, text: "" };
     }
     const losing = Array.from(feed.columns.kind.keys()).filter((row) => this.losesOne(row));
+    const among = losing.length * conditions.length;
     for (const row of losing) {
       try {
-        const worst = feedWorstWithout(hot.columns, row, losing.length);
-        this.searches.push({ ...hot, lost: row, worst });
+        for (const one of conditions) {
+          const worst = feedWorstWithout(one.columns, row, among);
+          this.searches.push({ ...one, lost: row, worst });
+        }
       } catch (error) {
         if (!(error instanceof NoAnswerError)) throw error;
         this.notCarried.set(row, error);

@@ -65,14 +65,14 @@ function holds(row: Judged, verdict: boolean): void {
   assert.equal(row["Verdict"], verdict ? "holds" : "fails", String(row["Check"]));
 }
 
-/** What is found is what may be at most as much as its limit. */
+/** The found figure, which must not exceed its limit. */
 function atMost(row: Judged, value: number, limit: number): void {
   near(row, value);
   near(row, limit, "Limit");
   holds(row, value <= limit);
 }
 
-/** What is found is what must be at least as much as its limit. */
+/** The found figure, which must reach its limit. */
 function atLeast(row: Judged, value: number, limit: number): void {
   near(row, value);
   near(row, limit, "Limit");

@@ -154,10 +154,13 @@ export class SearchedTree extends TreeContext {
         };
       }
     }
+    const among = losing.length * this.searched.length;
     for (const row of losing) {
       try {
-        const worst = feedWorstWithout(hot.columns, row, losing.length, topology);
-        this.searches.push({ ...hot, lost: row, worst });
+        for (const one of this.searched) {
+          const worst = feedWorstWithout(one.columns, row, among, topology);
+          this.searches.push({ ...one, lost: row, worst });
+        }
       } catch (error) {
         if (!(error instanceof NoAnswerError)) throw error;
         this.withoutOne.set(row, error);

@@ -1,7 +1,7 @@
 /**
  * What the checks of one supply and all that it feeds have in common: nine cases, and the worst of every row over loads,
  * supply window and tolerances; hot with contacts at the end of their life, and cold with new ones where a load draws
- * more then; and with one unit lost of each row that is asked to bear it.
+ * more then; the same with one unit lost of each row that is asked to bear it.
  */
 import type { CompiledFeed, Fault } from "../network/compiled-feed.js";
 import type { FeedColumns } from "../network/feed-columns.js";

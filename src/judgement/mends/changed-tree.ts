@@ -92,7 +92,7 @@ abstract class MovedTree extends ChangedTree {
   override notCarried(row: number): NoAnswerError | undefined {
     return this.once(`not carried without one of ${row}`, () => {
       try {
-        this.searchOf(this.hot, row).extremeOf(row, "highestFlow");
+        for (const one of this.searched) this.searchOf(one, row).extremeOf(row, "highestFlow");
         return undefined;
       } catch (error) {
         if (error instanceof NoAnswerError) return error;
@@ -222,7 +222,9 @@ export class WholeTree extends MovedTree {
         : this.searched.map((one) => this.foundIn(one, this.searchOf(one), row, name))),
       ...losing
         .filter((lost) => this.notCarried(lost) === undefined)
-        .map((lost) => this.foundIn(this.hot, this.searchOf(this.hot, lost), row, name)),
+        .flatMap((lost) =>
+          this.searched.map((one) => this.foundIn(one, this.searchOf(one, lost), row, name)),
+        ),
       ...(elsewhere.length === 0 ? [] : [this.among(elsewhere, row, name)!]),
     ];
     return worstOf(name, found)!;

@@ -100,10 +100,10 @@ interface Solution {
   readonly cells: ByItem;
 }
 
-/** The nine cases at every end of both tolerances, with hot cables and with cold ones. */
+/** The nine cases at every end of both tolerances, hot and cold. */
 function atAllEnds(f: Figures, feed: CellTable): Solution[] {
   const ends = f.tolerance === 0 ? [0] : [-f.tolerance, f.tolerance];
-  return [feed, withColdCables(f, feed)].flatMap((table) => atTolerances(f, table, ends));
+  return [feed, whenCold(f, feed)].flatMap((table) => atTolerances(f, table, ends));
 }
 
 function atTolerances(f: Figures, table: CellTable, ends: readonly number[]): Solution[] {
@@ -117,12 +117,16 @@ function atTolerances(f: Figures, table: CellTable, ends: readonly number[]): So
   );
 }
 
-const CABLES = ["Cable", "Branch", "Oven cable"] as const;
-
-function withColdCables(f: Figures, feed: CellTable): CellTable {
-  const hot = [f.cable, f.second, f.third];
-  return CABLES.reduce(
-    (table, cable, at) => changed(table, cable, { "Resistance (Ω)": hot[at]! * COLD }),
+/** Every row at its least resistance. */
+function whenCold(f: Figures, feed: CellTable): CellTable {
+  const ohms = {
+    Supply: f.ohms * (f.least ?? 1),
+    Cable: f.cable * COLD,
+    Branch: f.second * COLD,
+    "Oven cable": f.third * COLD,
+  };
+  return Object.entries(ohms).reduce(
+    (table, [item, cold]) => changed(table, item, { "Resistance (Ω)": cold }),
     feed,
   );
 }
@@ -134,7 +138,7 @@ class Singly {
   readonly feed: CellTable;
   readonly rows: readonly Judged[];
   readonly cableMass: number;
-  /** Hot cables, nominal ratio and set point. */
+  /** Hot, nominal ratio and set point. */
   readonly nine: readonly ByItem[];
   readonly solutions: readonly Solution[];
   private readonly worst: readonly ByItem[];
@@ -142,7 +146,7 @@ class Singly {
   constructor(readonly f: Figures) {
     this.cableMass = once("CONDUCTOR_MASS", f.length, f.size);
     this.feed = randomTable(f, this.cableMass);
-    this.worst = [this.feed, withColdCables(f, this.feed)].map((table) =>
+    this.worst = [this.feed, whenCold(f, this.feed)].map((table) =>
       byItem(spill("CHAIN_WORST", [table])),
     );
     this.rows = judged(this.feed, ASKED);

@@ -6,7 +6,7 @@
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { createHash } from "node:crypto";
-import { copyFile, mkdir, readdir, readFile, rename, rm, writeFile } from "node:fs/promises";
+import { copyFile, mkdir, readdir, readFile, rename, rm, stat, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import webpack from "webpack";
@@ -111,10 +111,10 @@ async function writeHelp(place) {
 /** @param {() => Promise<void>} work */
 async function locked(work) {
   await mkdir(CACHE, { recursive: true });
-  const latest = Date.now() + LONGEST_BUILD_MS;
   while (!(await taken(LOCK))) {
     // Left behind by a build that was killed.
-    if (Date.now() > latest) await rm(LOCK, { recursive: true, force: true });
+    const since = (await stat(LOCK).catch(() => undefined))?.mtimeMs ?? Date.now();
+    if (Date.now() > since + LONGEST_BUILD_MS) await rm(LOCK, { recursive: true, force: true });
     await new Promise((done) => setTimeout(done, 200));
   }
   try {

@@ -38,5 +38,5 @@ export function table(
   const body = rows
     .map((row) => `<tr>${row.map((cell) => `<td>${text(cell)}</td>`).join("")}</tr>`)
     .join("\n");
-  return `<div class="wide"><table><caption>${text(caption)}</caption>${headRow}<tbody>\n${body}\n</tbody></table></div>`;
+  return `<div class="wide" role="group" tabindex="0" aria-label="${text(caption)}"><table><caption>${text(caption)}</caption>${headRow}<tbody>\n${body}\n</tbody></table></div>`;
 }

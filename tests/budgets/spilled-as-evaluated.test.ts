@@ -70,13 +70,15 @@ function assertSpilled({ places, workbook }: OpenSheets, inserted = 0): void {
     const sheet = key.charAt(0).toUpperCase() + key.slice(1);
     return workbook.values(sheet, address.replaceAll("$", "")) as CellTable;
   };
-  const blocks = places.blocks.map((block) =>
-    range(
-      block.name === "Load"
-        ? block.range.replace(/\d+$/, String(block.closing + inserted))
-        : block.range,
-    ),
-  );
+  const blocks = places.blocks
+    .filter(({ name }) => name !== "Spread")
+    .map((block) =>
+      range(
+        block.name === "Load"
+          ? block.range.replace(/\d+$/, String(block.closing + inserted))
+          : block.range,
+      ),
+    );
   const table = range(places.table.range);
   const asked = range(places.asked);
   const calls: readonly (readonly [string, typeof places.table, readonly Argument[]])[] = [

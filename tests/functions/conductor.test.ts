@@ -219,7 +219,7 @@ describe("what the conductor functions refuse", () => {
       ],
       [
         loss("size", -2.5),
-        'size must be above 0 mm² of metal, or text like "2.5 mm²", "AWG 12" or "250 kcmil", got -2.5',
+        'size must be above 0 mm² of metal, or text like "2.5 mm²", "12 AWG" or "250 kcmil", got -2.5',
       ],
     ] as const;
     for (const [{ code, message }, expected] of messages) {

@@ -376,7 +376,10 @@ describe("the warnings", () => {
   it("says plainly when there is no budget, and leads to one", async () => {
     await open();
     await tab(/Warnings/).click();
-    await page.getByText("There is no budget in this workbook yet.").waitFor();
+    await page
+      .getByRole("tabpanel", { name: "Warnings" })
+      .getByText("There is no budget in this workbook yet.")
+      .waitFor();
     await page.getByRole("button", { name: "Choose a budget to insert" }).click();
     assert.equal(await tab(/Insert/).getAttribute("aria-selected"), "true");
     assert.equal(await focusedName(), "Insert");

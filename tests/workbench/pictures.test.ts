@@ -131,7 +131,7 @@ describe("the pictures", () => {
     for (let index = 0; index < count; index += 1) {
       const one = pictures.nth(index);
       await one.getByRole("button", { name: "Insert in a sheet" }).click();
-      await one.getByText(/^The picture is on Picture( \d)?, with its numbers\./).waitFor();
+      await one.getByText(/^The picture is on Picture( \d+)?, with its numbers\./).waitFor();
     }
     const before = (await savedWorkbook(page)).sheets;
     const placed = before.filter(({ name }) => name.startsWith("Picture"));

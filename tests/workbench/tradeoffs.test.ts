@@ -175,9 +175,9 @@ describe("the trade-offs", () => {
     await searched(panel);
     await option(panel, "10 mm² · 1 in parallel").click();
     const chosen = panel.getByRole("region", { name: "Chosen combination" });
-    await chosen.getByRole("button", { name: "Write into a copy of this budget" }).click();
+    await chosen.getByRole("button", { name: "Write into a new version" }).click();
     await chosen
-      .getByText(/^10 mm² · 1 in parallel is in a copy of this budget on Inputs/)
+      .getByText(/^10 mm² · 1 in parallel is in a new version on Inputs/)
       .waitFor();
     await chosen.getByText("What it changes (6 cells)").waitFor();
     await panel.getByLabel("Budget", { exact: true }).selectOption({ index: 1 });

@@ -55,7 +55,7 @@ export const tradeWords = {
   noMarks: "Nothing is varied yet. Choose a figure of the feed and add it.",
   figure: "Figure",
   add: "Add",
-  remove: (mark: string) => `Take out ${mark}`,
+  remove: (mark: string) => `Remove ${mark}`,
   choiceOf: (header: string, row: number) => `${header}, choice ${row}`,
   pasted: "Rows copied from a spreadsheet may be pasted into a cell.",
   noChoice: (mark: string) => `${mark}: type one choice or more.`,
@@ -136,12 +136,12 @@ export const tradeWords = {
     by: (percent: string) => `beyond its limit by ${percent}`,
     in: (worstIn: string) => `in ${worstIn}`,
     write: "Write into the schedules",
-    writeCopy: "Write into a copy of this budget",
+    writeCopy: "Write into a new version",
     writing: "Writing …",
     written: (name: string) =>
       `${name} is in the schedules. Undo in the spreadsheet takes it back.`,
     copied: (name: string, sheets: readonly string[]) =>
-      `${name} is in a copy of this budget on ${sheets.join(", ")}.`,
+      `${name} is in a new version on ${sheets.join(", ")}.`,
     changes: (number: number) => `What it changes (${count(number, "cell")})`,
     from: (header: string, row: string, old: string, now: string) =>
       `${header} of ${row}: ${old} → ${now}`,

@@ -14,6 +14,22 @@ import { ExcelRefusal, NULL_OBJECT, required, type Target } from "./wire.js";
 /** Whatever is set on a range without effect on values is kept under its path. */
 export function settingsObject(book: Book, id: string, address: string, path = ""): Target {
   const part = (name: string) => () => settingsObject(book, id, address, `${path}${name}.`);
+  /** What is added once more to the same range stands beside the first one. */
+  const addedName = (type: string) => {
+    const { settings } = open(
+      required(
+        book.state.sheets.find((one) => one.id === id),
+        "the sheet",
+      ),
+    );
+    const isTaken = (name: string) =>
+      [...settings.keys()].some(
+        (key) => key.startsWith(`${path}${name}.`) && key.endsWith(` ${address}`),
+      );
+    let name = type;
+    for (let count = 2; isTaken(name); count += 1) name = `${type} ${count}`;
+    return name;
+  };
   return {
     identity: {
       _ReferenceId: book.referenceTo(() => settingsObject(book, id, address, path)),
@@ -33,7 +49,7 @@ export function settingsObject(book: Book, id: string, address: string, path = "
       _KeepReference: () => undefined,
       _RemoveReference: () => undefined,
       GetItem: (edge: string) => part(edge)(),
-      Add: (type: string) => part(type)(),
+      Add: (type: string) => part(addedName(type))(),
     },
     set: (property, value) => {
       const sheet = required(

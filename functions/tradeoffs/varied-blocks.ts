@@ -6,11 +6,7 @@ import { InputError } from "../../src/quantities/errors.js";
 import { headerParts } from "../../src/quantities/header-units.js";
 import type { JudgedFeed } from "../../src/judgement/judged-feed.js";
 import type { BlockName } from "../../src/schedules/columns.js";
-import {
-  choicesAt,
-  type VariedFeed,
-  type VariedPart,
-} from "../../src/tradeoffs/varied-feed.js";
+import { choicesAt, type VariedFeed, type VariedPart } from "../../src/tradeoffs/varied-feed.js";
 import { type Cell, type CellTable, isBlank } from "../cells.js";
 import { feedTableOf } from "../families/chain-table.js";
 import { feedTable } from "../reading/feed-table.js";

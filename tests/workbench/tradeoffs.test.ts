@@ -176,9 +176,7 @@ describe("the trade-offs", () => {
     await option(panel, "10 mm² · 1 in parallel").click();
     const chosen = panel.getByRole("region", { name: "Chosen combination" });
     await chosen.getByRole("button", { name: "Write into a new version" }).click();
-    await chosen
-      .getByText(/^10 mm² · 1 in parallel is in a new version on Inputs/)
-      .waitFor();
+    await chosen.getByText(/^10 mm² · 1 in parallel is in a new version on Inputs/).waitFor();
     await chosen.getByText("What it changes (6 cells)").waitFor();
     await panel.getByLabel("Budget", { exact: true }).selectOption({ index: 1 });
     const size = (await add(panel, "Size of Cable to the summit")).getByLabel("Size, choice 1");

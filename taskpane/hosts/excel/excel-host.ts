@@ -163,7 +163,7 @@ async function editSheets(edits: readonly SheetEdit[]): Promise<void> {
     // Excel keeps what it did before it refused: what can be known beforehand is refused before anything is changed.
     const locks = edits.map((each) => lockOf(context, each));
     await context.sync();
-    const locked = edits.find((_, index) => locks[index]?.());
+    const locked = edits.find((_, index) => isLocked(locks[index]!));
     if (locked)
       throw new HostError(
         `${sheetOf(locked)} is protected; unprotect it or save a copy, then try again. Nothing was changed`,
@@ -184,18 +184,25 @@ async function editSheets(edits: readonly SheetEdit[]): Promise<void> {
   });
 }
 
-/**
- * Asks whether a sheet, which has to be there, keeps an edit out. On a protected one cells may have been left unlocked;
- * only those are written.
- */
-function lockOf(context: Excel.RequestContext, edit: SheetEdit): () => boolean {
+interface Lock {
+  readonly protection: Excel.WorksheetProtection;
+  /** Of the cells that are written. */
+  readonly cells: Excel.FormatProtection | undefined;
+}
+
+/** Asks whether a sheet, which has to be there, keeps an edit out. */
+function lockOf(context: Excel.RequestContext, edit: SheetEdit): Lock {
   const { protection } = context.workbook.worksheets.getItem(sheetOf(edit));
-  protection.load("protected");
   const cells =
     edit.kind === "write" ? hostRange(context, edit.range).format.protection : undefined;
+  protection.load("protected");
   cells?.load("locked");
-  // Null where some are locked and some are not.
-  return () => protection.protected && cells?.locked !== false;
+  return { protection, cells };
+}
+
+/** On a protected sheet cells may have been left unlocked: only those are written. Null: some are and some are not. */
+function isLocked({ protection, cells }: Lock): boolean {
+  return protection.protected && cells?.locked !== false;
 }
 
 /** A spilled cell is not empty either: it has a value without a formula of its own. */

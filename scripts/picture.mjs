@@ -1,6 +1,5 @@
 /**
- * Renews the README's pictures from the build: the workbench with its Feed view, a working, the report, and the pane as
- * narrow as a spreadsheet shows it.
+ * Renews the README's pictures from the build: the workbench with its Feed view, a working, and the report.
  * @import { Page } from "playwright-core"
  */
 import { createServer } from "node:http";
@@ -49,16 +48,6 @@ const PICTURES = [
       ]);
       await report.setViewportSize({ width: 900, height: 1200 });
       return report;
-    },
-  },
-  {
-    file: "taskpane/pane.png",
-    width: 350,
-    height: 620,
-    async show(page) {
-      await page.getByRole("tab", { name: /Warnings/ }).click();
-      // Other views name the feed too.
-      await page.getByText("Ridge-top observatory · Ridge").first().waitFor();
     },
   },
 ];

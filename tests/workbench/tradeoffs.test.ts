@@ -217,9 +217,9 @@ describe("the trade-offs", () => {
     );
     // Counted, not timed: a page that judges has no turns of its own left.
     await page.evaluate(() => {
-      const turns = { count: 0 };
-      Object.assign(window, { turns });
       const { port1, port2 } = new MessageChannel();
+      const turns = { count: 0, end: () => port1.close() };
+      Object.assign(window, { turns });
       port1.onmessage = () => {
         turns.count += 1;
         port2.postMessage(0);
@@ -228,9 +228,11 @@ describe("the trade-offs", () => {
     });
     await panel.getByRole("button", { name: "Search", exact: true }).click();
     await panel.getByText(/^Judged [\d,]+ of 9,600, about /).waitFor({ timeout: 60_000 });
-    const turns = await page.evaluate(
-      () => (window as unknown as { turns: { count: number } }).turns.count,
-    );
+    const turns = await page.evaluate(() => {
+      const { turns } = window as unknown as { turns: { count: number; end(): void } };
+      turns.end();
+      return turns.count;
+    });
     assert.ok(turns > 1_000, `${turns} turns`);
     await panel.getByRole("button", { name: "Cancel", exact: true }).click();
     await panel.getByText("Cancelled.").waitFor();

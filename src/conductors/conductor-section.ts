@@ -27,6 +27,11 @@ export type ConductorSize =
       readonly written: string;
     };
 
+/** As somebody typed it: `4 mm²`, `12 AWG`. */
+export function sizeText(size: ConductorSize): string {
+  return size.sizing === "bare metal" ? `${size.areaMm2} mm²` : size.written;
+}
+
 interface BareSection {
   readonly sizing: "bare metal" | "metric name";
   readonly area: SquareMetres;

@@ -1,38 +1,37 @@
 /** What candidates are traded in: each a figure of the whole feed, of which less is better, but of the margin more. */
 import type { JudgedRow } from "../judgement/checks.js";
 import type { DetailFigure, JudgedFeed } from "../judgement/judged-feed.js";
-import type { ConductorSize } from "../conductors/conductor-section.js";
+import { sizeText } from "../conductors/conductor-section.js";
 import { compiledFeed, enterTree } from "../network/compiled-feed.js";
-import { kindAt } from "../network/feed-columns.js";
 import { NOMINAL } from "../network/feed-conditions.js";
-import type { FeedKind } from "../network/feed-item.js";
 import { solveTree } from "../network/feed-solver.js";
 import { feedTotals } from "../network/feed-totals.js";
+import { KINDS, type RowKind } from "../network/row-kinds.js";
 import type { VariedFeed } from "./varied-feed.js";
 
 export const OBJECTIVES = ["loss", "mass", "volume", "price", "worst margin"] as const;
 
 export type Objective = (typeof OBJECTIVES)[number];
 
-/** Figures that are the sum over the items which have them: by kind, and whether one stands for its whole row. */
+/** Figures that are the sum over the items which have them: of which kinds, and whether one stands for its whole row. */
 const SUMMED: Readonly<
   Record<
     Exclude<Objective, "loss" | "worst margin">,
     {
       readonly field: DetailFigure;
-      readonly kinds: readonly FeedKind[];
+      readonly isOf: (kind: RowKind) => boolean;
       readonly of: "row" | "one";
     }
   >
 > = {
-  mass: { field: "mass", kinds: ["run", "series", "ratio", "regulated"], of: "row" },
-  volume: { field: "volume", kinds: ["ratio", "regulated"], of: "one" },
-  price: { field: "price", kinds: ["supply", "run", "series", "ratio", "regulated"], of: "row" },
+  mass: { field: "mass", isOf: ({ summed }) => summed.includes("mass"), of: "row" },
+  volume: { field: "volume", isOf: ({ role }) => role === "stage", of: "one" },
+  price: { field: "price", isOf: ({ summed }) => summed.includes("price"), of: "row" },
 };
 
 export type Summed = keyof typeof SUMMED;
 
-function isSummed(objective: Objective): objective is Summed {
+export function isSummed(objective: Objective): objective is Summed {
   return objective in SUMMED;
 }
 
@@ -93,20 +92,27 @@ export function unknownFigure(
   objectives: readonly Objective[],
 ): UnknownFigure | undefined {
   for (const objective of objectives.filter(isSummed)) {
-    const { field, kinds } = SUMMED[objective];
     for (const { rows, feeds } of varied.parts)
-      for (const { columns, details } of feeds)
-        for (const row of rows) {
-          const kind = kindAt(columns, row);
-          if (columns.refused.has(row) || kind === undefined || !kinds.includes(kind)) continue;
-          const { figures, size } = details[row]!;
-          if (figures[field] === undefined)
-            return { objective, item: columns.item[row]!, size: size ? sizeText(size) : "" };
-        }
+      for (const feed of feeds) {
+        const row = lacking(feed, rows, objective);
+        if (row === undefined) continue;
+        const { size } = feed.details[row]!;
+        return { objective, item: feed.columns.item[row]!, size: size ? sizeText(size) : "" };
+      }
   }
   return undefined;
 }
 
-function sizeText(size: ConductorSize): string {
-  return size.sizing === "bare metal" ? `${size.areaMm2} mm²` : size.written;
+/** The first of some rows that should have such a figure, and of which it is not entered. */
+export function lacking(
+  { columns, details }: JudgedFeed,
+  rows: readonly number[],
+  objective: Summed,
+): number | undefined {
+  const { field, isOf } = SUMMED[objective];
+  return rows.find((row) => {
+    const kind = KINDS[columns.kind[row]!];
+    if (columns.refused.has(row) || !kind || !isOf(kind)) return false;
+    return details[row]!.figures[field] === undefined;
+  });
 }

@@ -1,11 +1,11 @@
 /** Sizes of conductors that sheets and forms offer in a list; any other may be typed. */
 import { sizeFrom } from "../../functions/reading/size-text.js";
-import { type ConductorSize } from "../../src/conductors/conductor-section.js";
+import { type ConductorSize, sizeText } from "../../src/conductors/conductor-section.js";
 import { SERIES_SIZES } from "../../src/conductors/conductor-size-choice.js";
 import { InputError } from "../../src/quantities/errors.js";
 
 export const OFFERED_SIZES: readonly string[] = [...SERIES_SIZES.metric, ...SERIES_SIZES.AWG].map(
-  (size) => ("written" in size ? size.written : String(size.areaMm2)),
+  sizeText,
 );
 
 const SPELT = new Map(OFFERED_SIZES.map((text) => [keyOf(sizeFrom(text)), text]));

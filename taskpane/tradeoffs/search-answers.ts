@@ -15,6 +15,8 @@ import { mergedFindings, type TradeFindings } from "../../src/tradeoffs/merged-f
 import { nextChanges } from "../../src/tradeoffs/next-changes.js";
 import {
   figuresOf,
+  isSummed,
+  lacking,
   type UnknownFigure,
   unknownFigure,
   worstMargin,
@@ -49,10 +51,16 @@ export function searchAnswers(job: SearchJob): SearchAnswers | { readonly unknow
   const standing = new StandingFeed(varied);
   let merged: TradeFindings | undefined;
 
+  const variedRows = varied.parts.flatMap(({ rows }) => rows);
+
   function figures(feed: JudgedFeed): Figures {
     const held = judge.rows(feed).filter(({ check }) => checks.includes(check));
     const isBroken = held.some((row) => judge.isBroken(row));
-    return figuresOf(feed, objectives)().map((value) => {
+    return figuresOf(feed, objectives)().map((value, at) => {
+      const objective = objectives[at]!;
+      // Beside options that have it, a feed that lacks it would look the cheaper one.
+      if (isSummed(objective) && lacking(feed, variedRows, objective) !== undefined)
+        return undefined;
       if (value === undefined) return isBroken ? undefined : -worstMargin(held);
       return Number.isNaN(value) ? undefined : value;
     });

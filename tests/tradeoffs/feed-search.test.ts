@@ -260,8 +260,8 @@ describe("a search through what varies in a feed", () => {
     const [first] = changes;
     assert.equal(request.varied.variations[first!.variation]!.choices[first!.choice], "4 mm²");
     // 320 m of 4.6 − 3.1 in price and 0.22 − 0.16 kg.
-    close(first!.price, 480);
-    close(first!.mass, 19.2);
+    close(first!.price!, 480);
+    close(first!.mass!, 19.2);
     for (const { variation, choice } of changes) {
       const cells = [SIZES, UNITS][variation]!.choices[choice]!.cells;
       const mended = feedWith(feed, [{ name: "", choices: [{ name: "", cells }] }], [0]);
@@ -270,6 +270,28 @@ describe("a search through what varies in a feed", () => {
       );
       assert.equal(drop?.["Verdict"], "holds");
     }
+  });
+
+  it("tells no price of a choice that nobody priced, and puts it last", () => {
+    const feed = quarry({ "Largest drop of a cable": 0.06 });
+    const unpriced = {
+      ...SIZES,
+      choices: SIZES.choices.map((choice) => ({
+        ...choice,
+        cells: choice.cells.map((cell) =>
+          choice.name === "4 mm²" && cell.header === "Price per m"
+            ? { ...cell, value: null }
+            : cell,
+        ),
+      })),
+    };
+    const request = requested(feed, [unpriced], ["loss", "mass"]);
+    const changes = nextChanges(request.varied, request);
+    const names = changes.map(({ choice }) => SIZES.choices[choice]!.name);
+    assert.ok(names.length > 1);
+    assert.equal(names.at(-1), "4 mm²");
+    assert.equal(changes.at(-1)!.price, undefined);
+    close(changes.at(-1)!.mass!, 19.2);
   });
 
   it("refuses more combinations than it counts through, and says how many they are", () => {

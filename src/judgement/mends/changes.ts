@@ -1,7 +1,11 @@
 /** Figures whose change may mend a failed check: by which steps each goes, and how a change is told. */
 import type { ConductorChoice } from "../../conductors/conductor-build.js";
 import { conductor } from "../../conductors/conductor.js";
-import { conductorSection, type ConductorSize } from "../../conductors/conductor-section.js";
+import {
+  conductorSection,
+  type ConductorSize,
+  sizeText,
+} from "../../conductors/conductor-section.js";
 import { SERIES_SIZES } from "../../conductors/conductor-size-choice.js";
 import type { FeedFigure } from "../../network/feed-columns.js";
 import type { SolvedRow } from "../../network/feed-row.js";
@@ -60,10 +64,6 @@ function isMade(choice: ConductorChoice): boolean {
     if (error instanceof NoAnswerError) return false;
     throw error;
   }
-}
-
-function sizeText(size: ConductorSize): string {
-  return size.sizing === "bare metal" ? `${size.areaMm2} mm²` : size.written;
 }
 
 /** Larger sizes of each cable whose ohms come of its size. */

@@ -21,7 +21,9 @@ export function NextChanges({ job, next }: NextChangesProps) {
         {next.map(({ variation, choice, mends, ...differences }) => {
           const { name, choices } = job.variations[variation]!;
           const costs = TOLD.flatMap((objective) => {
-            const text = differenceText(objective, differences[objective], 0);
+            const difference = differences[objective];
+            const text =
+              difference === undefined ? said.notKnown : differenceText(objective, difference, 0);
             return text === "" ? [] : [said.figureTold(said.objectives[objective], text)];
           });
           return (

@@ -2,6 +2,7 @@
 import { useMemo, useState } from "preact/hooks";
 import type { Cell } from "../../../functions/cells.js";
 import type { CheckRow } from "../../../src/judgement/check-row.js";
+import type { Objective } from "../../../src/tradeoffs/objectives.js";
 import { choicesAt, indexOf } from "../../../src/tradeoffs/varied-feed.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { cellsAt, type OptionChange, optionChanges } from "../../tradeoffs/option-changes.js";
@@ -104,6 +105,17 @@ export function OptionPanel(props: OptionPanelProps) {
   );
 }
 
+function againstNow(
+  objective: Objective,
+  value: number | undefined,
+  now: number | undefined,
+): string {
+  if (now === undefined) return said.unknownNow;
+  if (value === undefined) return "";
+  const difference = differenceText(objective, value, now);
+  return difference === "" ? said.alike : said.against(difference);
+}
+
 function Told({
   job: { objectives },
   result,
@@ -116,15 +128,12 @@ function Told({
     <>
       <dl class="feed-chosen-figures">
         {objectives.map((objective, at) => {
-          const [value, now] = [figures[at], result.present[at]];
-          const difference =
-            value === undefined || now === undefined ? "" : differenceText(objective, value, now);
           return (
             <div key={objective}>
               <dt>{tradeWords.objectives[objective]}</dt>
-              <dd>{figureText(objective, value)}</dd>
+              <dd>{figureText(objective, figures[at])}</dd>
               <dd class="feed-chosen-more">
-                {difference === "" ? said.alike : said.against(difference)}
+                {againstNow(objective, figures[at], result.present[at])}
               </dd>
             </div>
           );

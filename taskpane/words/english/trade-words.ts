@@ -130,6 +130,7 @@ export const tradeWords = {
     alsoStopped: "It also breaks a check that may not be broken.",
     against: (difference: string) => `${difference} against now`,
     alike: "as now",
+    unknownNow: "not known of the feed as it is",
     broken: "Why not",
     row: (item: string, check: string) => `${item}, ${check.toLowerCase()}`,
     found: (found: string, asked: string, limit: string) => `${found}, asked ${asked} ${limit}`,
@@ -160,7 +161,8 @@ export const tradeWords = {
 
   next: "What mends the feed as it is",
   nextAbout:
-    "Single choices, each alone, that make a check hold which fails now and break none that holds; the cheapest first.",
+    "Single choices, each alone, that make a check hold which fails now and break none that holds; the cheapest first, those without a known price last.",
+  notKnown: "not known",
   nextMends: (name: string, checks: readonly string[]) => `${name} mends ${listed(checks)}`,
 
   toSheet: "Put chart and table on a sheet",

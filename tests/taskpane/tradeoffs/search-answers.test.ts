@@ -135,6 +135,21 @@ describe("a search of several threads", () => {
     });
   });
 
+  it("tells no price of the feed as it is where only the choices have one", () => {
+    const feed = quarry();
+    const blocks = feed.blocks.map((rows): CellTable =>
+      rows[0]?.[0] === "Supply"
+        ? rows.map((row, at) => (at === 0 ? row : [...row.slice(0, -1), null]))
+        : rows,
+    );
+    const variations = [VOLTAGES, SIZES];
+    const job = jobOf({ ...feed, blocks }, { variations, objectives: ["loss", "price"] });
+    const { front, present } = resultOf(answered(job), 1);
+    assert.ok(front.every(({ values }) => Number.isFinite(values[1])));
+    assert.ok(Number.isFinite(present[0]));
+    assert.equal(present[1], undefined);
+  });
+
   it("holds what holds now, and offers what fails now to be held", () => {
     const checks = heldChecks(budgetOf(quarry({ "Largest drop of a cable": 0.01 })));
     const drop = checks.find(({ check }) => check === "Drop");

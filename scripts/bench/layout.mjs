@@ -15,7 +15,7 @@ export async function benchLayout(answer) {
   const read = asRead(sheet);
   const contents = [
     {
-      area: {
+      range: {
         sheet: sheet.name,
         address: `A1:I${sheet.cells.length / COLUMNS}`,
       },

@@ -5,7 +5,7 @@ import type { Page } from "playwright-core";
 import { describe, it } from "vitest";
 import { settledPage } from "../helpers/workbench-page.js";
 import { workbenchSitting } from "../helpers/workbench-sitting.js";
-import { savedWorkbook } from "../helpers/workbench-sheet.js";
+import { goToCell, savedWorkbook } from "../helpers/workbench-sheet.js";
 
 const sitting = workbenchSitting();
 
@@ -182,4 +182,32 @@ describe("the dark", () => {
     await page.emulateMedia({ colorScheme: "dark" });
     await seen(page, (brightness) => brightness < 70);
   }, 60_000);
+});
+
+/** How many frames the page asks for while the browser draws 60. */
+const framesAskedFor = (page: Page) =>
+  page.evaluate(async () => {
+    const request = window.requestAnimationFrame.bind(window);
+    let asked = 0;
+    window.requestAnimationFrame = (callback) => {
+      asked += 1;
+      return request(callback);
+    };
+    for (let frame = 0; frame < 60; frame += 1) await new Promise(request);
+    window.requestAnimationFrame = request;
+    return asked;
+  });
+
+describe("a page that nobody touches", () => {
+  it("draws no more than a blinking cursor, and draws again what is changed", async () => {
+    const page = await sitting.open();
+    await framesAskedFor(page);
+    const idle = await framesAskedFor(page);
+    assert.ok(idle <= 20, `${idle} of 60 frames`);
+    const sheet = page.locator("#sheet canvas").first();
+    const before = await sheet.screenshot();
+    await goToCell(page, "B30");
+    await framesAskedFor(page);
+    assert.notDeepEqual(await sheet.screenshot(), before);
+  });
 });

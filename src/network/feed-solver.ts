@@ -151,7 +151,7 @@ function startAtNoLoad(order: Int32Array, feed: SolvableFeed): void {
     state.inputVoltage[row] = input;
     state.inputCurrent[row] = 0;
     state.outputCurrent[row] = 0;
-    state.outputVoltage[row] = openVoltage(row, input, numbers, state) ?? 0;
+    state.outputVoltage[row] = openVoltage(row, input, numbers, state) || 0;
   }
 }
 
@@ -269,7 +269,7 @@ function followLines(order: Int32Array, feed: SolvableFeed) {
     largest = Math.max(largest, step);
     inputVoltage[row] = input;
     const open = openVoltage(row, input, numbers, state);
-    if (open === undefined) continue;
+    if (Number.isNaN(open)) continue;
     const resistance = numbers.resistance[row]!;
     const divisor = 1 + betaFed[row]! * resistance;
     const current = (alphaFed[row]! + betaFed[row]! * open) / divisor;
@@ -282,13 +282,13 @@ function followLines(order: Int32Array, feed: SolvableFeed) {
   return { largest, failedRow: NO_PARENT };
 }
 
-/** Output voltage of a row before its own resistance drops any of it; undefined for a load. */
+/** Output voltage of a row before its own resistance drops any of it; NaN for a load: never anything but a number, which stays in a register. */
 function openVoltage(
   row: number,
   input: number,
   numbers: FeedNumbers,
   state: FeedState,
-): number | undefined {
+): number {
   const equation = numbers.equation[row] as Equation;
   switch (equation) {
     case EQUATION.supply:
@@ -301,7 +301,7 @@ function openVoltage(
     case EQUATION.power:
     case EQUATION.current:
     case EQUATION.conductance:
-      return undefined;
+      return Number.NaN;
     default:
       return equation satisfies never;
   }
@@ -324,7 +324,7 @@ function settleCurrents(order: Int32Array, feed: SolvableFeed): number {
   let residual = 0;
   for (const row of order) {
     const open = openVoltage(row, inputVoltage[row]!, numbers, state);
-    if (open === undefined) continue;
+    if (Number.isNaN(open)) continue;
     const mismatch = open - numbers.resistance[row]! * outputCurrent[row]! - outputVoltage[row]!;
     residual = Math.max(residual, Math.abs(mismatch) / outputVoltage[row]!);
   }

@@ -47,7 +47,7 @@ function solvedTable(solved: Solved): CellTable {
   const cells = new Array<Cell[]>(feed.columns.count + 1);
   cells[0] = [...SOLVED_COLUMNS];
   for (let row = 0; row < feed.columns.count; row++) {
-    const fault = faults.get(row);
+    const fault = faults.size > 0 ? faults.get(row) : undefined;
     cells[row + 1] = fault
       ? refusedCells(refusedRow(feed.columns, row, fault), table)
       : solvedCells(row, solved);

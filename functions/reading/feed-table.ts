@@ -40,17 +40,16 @@ type Row = readonly Cell[];
 /** @throws {InputError} for a fault of the table itself: headers or no rows. */
 export function feedTable(cells: CellTable): FeedTable {
   const columns = columnsByField(cells[0] ?? []);
-  const below = cells.slice(1);
   const rows = filledRows(cells);
   if (rows.length === 0)
     throw new InputError(
       "feedTable",
-      `${below.length} rows without content`,
+      `${Math.max(0, cells.length - 1)} rows without content`,
       "a header row with one row or more below it",
     );
   const told = toldOf(cells[0] ?? [], rows);
   const headers = plainHeaders(cells[0] ?? []);
-  const reader = new TableReader(rows, columns, zeroStandsForBlank(below, columns), {
+  const reader = new TableReader(rows, columns, () => zeroStandsForBlank(cells, columns), {
     reasons: told,
     waitsFor: (row) => waitsFor(headers, rows[row]!),
   });
@@ -105,13 +104,15 @@ function hasContent(row: Row): boolean {
 
 /** Rows below the headers that hold anything: those of the feed, in its order. */
 export function filledRows(cells: CellTable): CellTable {
-  return cells.slice(1).filter(hasContent);
+  const below = cells.slice(1);
+  // Mostly all of them do, and no second list is made.
+  return below.every(hasContent) ? below : below.filter(hasContent);
 }
 
 /** Whether a 0 in the table may be a blank cell. */
 export function zeroIsBlankIn(cells: CellTable): boolean {
   const columns = columnsByField(cells[0] ?? []);
-  return zeroStandsForBlank(cells.slice(1), columns);
+  return zeroStandsForBlank(cells, columns);
 }
 
 function columnsByField(headers: Row): TableColumns {
@@ -148,12 +149,11 @@ const WORDS = ["item", "fedFrom", "kind", "isolation"] as const;
  * Some hosts hand blank cells over as 0. A supply is fed from nothing, so that such a host shows itself in nearly every
  * table: where a column of words holds a 0, a 0 elsewhere may be a blank too.
  */
-function zeroStandsForBlank(rows: readonly Row[], columns: TableColumns): boolean {
+function zeroStandsForBlank([, ...rows]: CellTable, columns: TableColumns): boolean {
   const places = WORDS.map((field) => columns.get(field)?.place).filter(
     (place) => place !== undefined,
   );
-  for (const row of rows) for (const place of places) if (row[place] === 0) return true;
-  return false;
+  return rows.some((row) => places.some((place) => row[place] === 0));
 }
 
 /** Figures of loads, of which 0 is a load too. */
@@ -179,17 +179,21 @@ interface ToldRows {
 interface FigureColumn extends TableColumn {
   readonly figure: FeedFigure;
   readonly values: Float64Array;
+  /** The header's unit is the figure's own. */
+  readonly isSi: boolean;
 }
 
 class TableReader {
   private readonly refused = new Map<number, InputError>();
   private readonly zeros = new Map<number, FeedFigure[]>();
   private readonly kind: Uint8Array;
+  /** Found out at the first 0: most tables hold none. */
+  private zeroIsBlank: boolean | undefined;
 
   constructor(
     private readonly rows: readonly Row[],
     private readonly columns: TableColumns,
-    private readonly zeroIsBlank: boolean,
+    private readonly findZeroIsBlank: () => boolean,
     private readonly told: ToldRows,
   ) {
     this.kind = new Uint8Array(rows.length);
@@ -201,7 +205,8 @@ class TableReader {
     const count = rows.length;
     const item = new Array<string>(count);
     const fedFrom = new Array<string | undefined>(count);
-    const isolation = new Array<Isolation | undefined>(count);
+    // Without a column of it there is no list either: of no row it is given.
+    const isolation: (Isolation | undefined)[] = [];
     const { figures, given } = this.figureColumns();
     const itemPlace = columns.get("item")!.place;
     const fedFromPlace = columns.get("fedFrom")!.place;
@@ -230,7 +235,9 @@ class TableReader {
       const isCount = figure === "inParallel";
       if (!column && !isCount) return blank;
       const values = isCount ? new Float64Array(count).fill(1) : notGiven(count);
-      if (column) given.push({ ...column, figure, values });
+      if (!column) return values;
+      const { place, header } = column;
+      given.push({ place, header, figure, values, isSi: header.toSi === 1 });
       return values;
     };
     const figures = Object.fromEntries(
@@ -291,7 +298,7 @@ class TableReader {
     const cell = cells[column.place];
     // Nearly every cell is a plain number or empty, and a large table has many.
     if (typeof cell === "number") {
-      if (column.header.toSi === 1 && isUsable(cell)) {
+      if (column.isSi && isUsable(cell)) {
         column.values[row] = cell;
         return;
       }
@@ -300,7 +307,11 @@ class TableReader {
     if (value !== undefined) column.values[row] = value;
   }
 
-  private figure({ figure, header }: FigureColumn, row: number, cell: Cell): number | undefined {
+  private figure(
+    { figure, header, isSi }: FigureColumn,
+    row: number,
+    cell: Cell,
+  ): number | undefined {
     if (cell === 0) return this.zero(figure, row);
     if (typeof cell === "string") {
       const word = plainWord(cell);
@@ -312,12 +323,13 @@ class TableReader {
       const number = requireUsable(figure, cell as number | string | boolean);
       // Of a row without a kind nothing is solved: its figures are not looked at any further.
       const of = FEED_KINDS[this.kind[row]!];
-      return header.toSi === 1 || of === undefined ? number : figureInSi(header, number, of);
+      return isSi || of === undefined ? number : figureInSi(header, number, of);
     });
   }
 
   /** 0 is no load, and no unit in parallel is refused; any other figure of 0 is as good as none. */
   private zero(figure: FeedFigure, row: number): number | undefined {
+    this.zeroIsBlank ??= this.findZeroIsBlank();
     if (this.zeroIsBlank) return undefined;
     if (LOADS.has(figure) || figure === "inParallel") return 0;
     if (NEVER_ZERO.has(figure)) this.zeros.set(row, [...(this.zeros.get(row) ?? []), figure]);

@@ -37,21 +37,20 @@ export function compiledFeed(columns: FeedColumns, alike?: CompiledFeed): Compil
   };
 }
 
-/** Checks every row of the tree and enters it at the case; the first one that is refused is the tree's fault. */
+/** Checks every row of the tree and enters it at the case; the first one that is refused is the tree's fault, feeders before what they feed. */
 export function enterTree(
   { columns, check, numbers }: CompiledFeed,
   { order, fault }: FeedTree,
   { loads, supply }: FeedConditions,
 ): Fault | undefined {
   // What a row holds is told before how rows hang together: an unread row is often why they do not.
-  const inTableOrder = order.slice().sort();
   if (columns.refused.size > 0)
-    for (const row of inTableOrder) {
+    for (const row of order) {
       const error = columns.refused.get(row);
       if (error) return { row, error };
     }
   if (fault) return fault;
-  for (const row of inTableOrder) {
+  for (const row of order) {
     try {
       check(row);
       enterRow(

@@ -9,12 +9,14 @@ import { loadingAt } from "./row-flow.js";
 const NONE: readonly Caveat[] = [];
 
 export function rowCaveats(feed: CompiledFeed, row: number): readonly Caveat[] {
-  let caveats = NONE;
-  for (let at = 0; at < ROW_NOTES.length; at++) {
-    const caveat = ROW_NOTES[at]!(feed, row);
-    if (caveat) caveats = withOne(caveats, caveat);
-  }
   const { columns } = feed;
+  // In the order in which they are read, before what is assumed.
+  let caveats = withOne(NONE, windowCaveat(feed, row));
+  caveats = withOne(caveats, latchCaveat(feed, row));
+  caveats = withOne(caveats, littleLeftCaveat(feed, row));
+  caveats = withOne(caveats, loadingCaveat(feed, row));
+  caveats = withOne(caveats, sharingCaveat(columns, row));
+  caveats = withOne(caveats, efficiencyCaveat(feed, row));
   const ideal = IDEAL_NOTES[columns.kind[row]!]!;
   for (let at = 0; at < ideal.length; at++) {
     const { without, caveat } = ideal[at]!;
@@ -24,7 +26,8 @@ export function rowCaveats(feed: CompiledFeed, row: number): readonly Caveat[] {
 }
 
 /** Most rows have no note or one, and a large table has many: no list is made before a note, nor with room for more. */
-function withOne(caveats: readonly Caveat[], caveat: Caveat): readonly Caveat[] {
+function withOne(caveats: readonly Caveat[], caveat: Caveat | undefined): readonly Caveat[] {
+  if (caveat === undefined) return caveats;
   return caveats.length === 0 ? [caveat] : [...caveats, caveat];
 }
 
@@ -115,16 +118,6 @@ const BY_EFFICIENCY: Caveat = {
   text: "by efficiency: light-load loss is not counted",
   cite: "definition",
 };
-
-/** In the order in which they are read, before what is assumed. */
-const ROW_NOTES = [
-  windowCaveat,
-  latchCaveat,
-  littleLeftCaveat,
-  loadingCaveat,
-  ({ columns }: CompiledFeed, row: number) => sharingCaveat(columns, row),
-  efficiencyCaveat,
-] as const;
 
 /** What is taken as ideal unless a figure is given, by the place of the kind in `FEED_KINDS`. */
 const IDEAL_NOTES = KINDS.map(({ ideal, role }) =>

@@ -49,6 +49,7 @@ export interface FeedColumns {
   readonly kind: Uint8Array;
   /** Figures of one unit of each row, in SI; NaN where nothing was given. */
   readonly figures: Readonly<Record<FeedFigure, Float64Array>>;
+  /** Behind the last row that has one there may be nothing. */
   readonly isolation: readonly (Isolation | undefined)[];
   /** Rows that could not be read, and why. */
   readonly refused: ReadonlyMap<number, InputError>;

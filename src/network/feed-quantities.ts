@@ -200,19 +200,15 @@ function ofFlow(flow: keyof FlowPartials, row: number): Flows {
   };
 }
 
-function everyRow(): boolean {
-  return true;
-}
-
 /** A function of the powers that the supplies give and the loads take. */
 function ofTotals(
   value: (totals: ReturnType<typeof feedTotals>) => number,
   weights: (totals: ReturnType<typeof feedTotals>) => Readonly<Record<"supply" | "load", number>>,
 ): Flows {
   return {
-    value: (feed) => value(feedTotals(feed, everyRow)),
+    value: (feed) => value(feedTotals(feed)),
     addPartials(feed, partials) {
-      const weight = weights(feedTotals(feed, everyRow));
+      const weight = weights(feedTotals(feed));
       const { kind, count } = feed.columns;
       for (let row = 0; row < count; row++) {
         const { role } = KINDS[kind[row]!]!;

@@ -283,12 +283,7 @@ function followLines(order: Int32Array, feed: SolvableFeed) {
 }
 
 /** Output voltage of a row before its own resistance drops any of it; NaN for a load: never anything but a number, which stays in a register. */
-function openVoltage(
-  row: number,
-  input: number,
-  numbers: FeedNumbers,
-  state: FeedState,
-): number {
+function openVoltage(row: number, input: number, numbers: FeedNumbers, state: FeedState): number {
   const equation = numbers.equation[row] as Equation;
   switch (equation) {
     case EQUATION.supply:
@@ -317,7 +312,7 @@ function settleCurrents(order: Int32Array, feed: SolvableFeed): number {
   for (const row of order) outputCurrent[row] = 0;
   for (let index = order.length - 1; index >= 0; index--) {
     const row = order[index]!;
-    inputCurrent[row] = inputCurrentOf(row, numbers, state);
+    settleInputCurrent(row, numbers, state);
     const feeding = parent[row]!;
     if (feeding !== NO_PARENT) outputCurrent[feeding]! += inputCurrent[row]!;
   }
@@ -331,31 +326,36 @@ function settleCurrents(order: Int32Array, feed: SolvableFeed): number {
   return residual;
 }
 
-function inputCurrentOf(row: number, numbers: FeedNumbers, state: FeedState): number {
+/** Written where it belongs: a number that a call gives back has a box made for it, at every row. */
+function settleInputCurrent(row: number, numbers: FeedNumbers, state: FeedState): void {
+  const { inputCurrent } = state;
   const voltage = state.inputVoltage[row]!;
   const current = state.outputCurrent[row]!;
   const demand = numbers.demand[row]!;
   switch (numbers.equation[row] as Equation) {
     case EQUATION.power:
-      return demand / voltage;
+      inputCurrent[row] = demand / voltage;
+      return;
     case EQUATION.current:
-      return demand;
+      inputCurrent[row] = demand;
+      return;
     case EQUATION.conductance:
-      return demand * voltage;
+      inputCurrent[row] = demand * voltage;
+      return;
     case EQUATION.ratio:
-      return (
+      inputCurrent[row] =
         (numbers.ratio[row]! * current) / numbers.efficiency[row]! +
-        drawnLoss(row, current, numbers) / voltage
-      );
+        drawnLoss(row, current, numbers) / voltage;
+      return;
     case EQUATION.regulated:
-      return (
+      inputCurrent[row] =
         ((state.outputVoltage[row]! * current) / numbers.efficiency[row]! +
           drawnLoss(row, current, numbers)) /
-        voltage
-      );
+        voltage;
+      return;
     case EQUATION.supply:
     case EQUATION.line:
-      return current;
+      inputCurrent[row] = current;
   }
 }
 

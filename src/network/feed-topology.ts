@@ -82,43 +82,60 @@ function roleAt(kind: Uint8Array, row: number): RowKind["role"] | undefined {
 const ONE_FEED =
   "the name of one item (for two feeds solve each supply alone and take the worse, or use PARALLEL_SHARE and enter its bus as the supply)";
 
+/** A row that is in no tree yet, and one on the way up from a row that is being placed. */
+const UNPLACED = -1;
+const ON_THE_WAY = -2;
+
+/**
+ * Rows in the table's order, but each behind the one that feeds it: from a row the way goes up to what stands already,
+ * or to a supply, and down again. A way that meets itself is a loop, which is a tree of its own without a root.
+ */
 function treesOf(
   columns: LinkedColumns,
   parent: Int32Array,
   faults: ReadonlyMap<number, InputError>,
 ): FeedTree[] {
   const { count } = columns;
-  const children = childrenOf(parent);
-  const placed = new Uint8Array(count);
+  const treeOf = new Int32Array(count).fill(UNPLACED);
   const rows = new Int32Array(count);
-  const treeFrom = (root: number): Int32Array => {
-    let length = 1;
-    rows[0] = root;
-    placed[root] = 1;
-    for (let next = 0; next < length; next++) {
-      let child = children.first[rows[next]!]!;
-      for (; child !== NO_PARENT; child = children.next[child]!) {
-        if (placed[child]) continue;
-        placed[child] = 1;
-        rows[length++] = child;
-      }
+  const loops = new Map<number, RowFault>();
+  const way: number[] = [];
+  let placed = 0;
+  let trees = 0;
+  for (let start = 0; start < count; start++) {
+    let row = start;
+    while (row !== NO_PARENT && treeOf[row] === UNPLACED) {
+      treeOf[row] = ON_THE_WAY;
+      way.push(row);
+      row = parent[row]!;
     }
-    return rows.slice(0, length);
-  };
-  const trees: FeedTree[] = [];
-  for (let root = 0; root < count; root++) {
-    if (parent[root] !== NO_PARENT) continue;
-    const order = treeFrom(root);
-    trees.push({ order, fault: firstFault(order, faults) });
+    if (way.length === 0) continue;
+    const isLoop = row !== NO_PARENT && treeOf[row] === ON_THE_WAY;
+    if (isLoop) loops.set(trees, loopFault(row, parent, columns));
+    const tree = row === NO_PARENT || isLoop ? trees++ : treeOf[row]!;
+    for (let last = way.pop(); last !== undefined; last = way.pop()) {
+      treeOf[last] = tree;
+      rows[placed++] = last;
+    }
   }
-  // What is left hangs on a loop: each loop is a tree of its own, without a root.
-  for (let row = 0; row < count; row++) {
-    if (placed[row]) continue;
-    const loop = loopFrom(row, parent);
-    const error = loopError(loop, columns);
-    trees.push({ order: treeFrom(loop[0]!), fault: { row: loop[0]!, error } });
+  return ordersOf(rows, treeOf, trees).map((order, tree) => ({
+    order,
+    fault: loops.get(tree) ?? firstFault(order, faults),
+  }));
+}
+
+/** The rows of each tree, in the order in which they stand among all. */
+function ordersOf(rows: Int32Array, treeOf: Int32Array, trees: number): Int32Array[] {
+  if (trees === 1) return [rows];
+  const lengths = new Int32Array(trees);
+  for (const tree of treeOf) lengths[tree]! += 1;
+  const orders = Array.from(lengths, (length) => new Int32Array(length));
+  lengths.fill(0);
+  for (const row of rows) {
+    const tree = treeOf[row]!;
+    orders[tree]![lengths[tree]!++] = row;
   }
-  return trees;
+  return orders;
 }
 
 function firstFault(
@@ -133,41 +150,15 @@ function firstFault(
   return undefined;
 }
 
-/** Rows of the loop that a row hangs on, each fed from the next one. */
-function loopFrom(row: number, parent: Int32Array): number[] {
-  const seen = new Set<number>();
-  let at = row;
-  while (!seen.has(at)) {
-    seen.add(at);
-    at = parent[at]!;
-  }
-  const way = [...seen];
-  return way.slice(way.indexOf(at));
-}
-
-function loopError(loop: readonly number[], { item, fedFrom }: LinkedColumns): InputError {
-  const names = loop.map((row) => `"${item[row]}"`).join(", ");
-  return new InputError(
+/** Rows of a loop, each fed from the next one. */
+function loopFault(row: number, parent: Int32Array, { item, fedFrom }: LinkedColumns): RowFault {
+  const loop = [row];
+  for (let at = parent[row]!; at !== row; at = parent[at]!) loop.push(at);
+  const names = loop.map((at) => `"${item[at]}"`).join(", ");
+  const error = new InputError(
     "fedFrom",
-    fedFrom[loop[0]!] ?? null,
+    fedFrom[row] ?? null,
     `${ONE_FEED}; this one closes a loop: ${names}`,
   );
-}
-
-/** Children of each row as linked lists, in the table's order. */
-interface ChildLists {
-  readonly first: Int32Array;
-  readonly next: Int32Array;
-}
-
-function childrenOf(parent: Int32Array): ChildLists {
-  const first = new Int32Array(parent.length).fill(NO_PARENT);
-  const next = new Int32Array(parent.length).fill(NO_PARENT);
-  for (let row = parent.length - 1; row >= 0; row--) {
-    const feeding = parent[row]!;
-    if (feeding === NO_PARENT) continue;
-    next[row] = first[feeding]!;
-    first[feeding] = row;
-  }
-  return { first, next };
+  return { row, error };
 }

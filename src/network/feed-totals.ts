@@ -16,17 +16,19 @@ export interface FeedTotals {
   readonly lowestMargin: Fraction | undefined;
 }
 
-/** Over the rows that were solved. */
+const NONE: ReadonlyMap<number, unknown> = new Map();
+
+/** @param faults Rows that were not solved and count for nothing. */
 export function feedTotals(
   { columns, numbers, state }: CompiledFeed,
-  isSolved: (row: number) => boolean,
+  faults: ReadonlyMap<number, unknown> = NONE,
 ): FeedTotals {
   let supplyPower = 0;
   let loadPower = 0;
   let loss = 0;
   let lowestMargin = Infinity;
   for (let row = 0; row < columns.count; row++) {
-    if (!isSolved(row)) continue;
+    if (faults.size > 0 && faults.has(row)) continue;
     const kind = KINDS[columns.kind[row]!]!;
     const power = state.inputVoltage[row]! * state.inputCurrent[row]!;
     if (kind.role === "supply") supplyPower += power;

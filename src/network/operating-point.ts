@@ -43,7 +43,7 @@ export function solvedFeed(
     if ("error" in found) for (const row of tree.order) faults.set(row, found);
     else solutions.push(found);
   }
-  const totals = feedTotals(feed, (row) => !faults.has(row));
+  const totals = feedTotals(feed, faults);
   return new SolvedFeed(feed, faults, totals, solutions);
 }
 

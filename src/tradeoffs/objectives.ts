@@ -51,7 +51,7 @@ export function figuresOf(feed: JudgedFeed, objectives: readonly Objective[]): F
         solveTree(tree.order, compiled).outcome !== "solved"
       )
         return Number.NaN;
-    return feedTotals(compiled, () => true).loss;
+    return feedTotals(compiled).loss;
   };
   return () =>
     objectives.map((objective) => {

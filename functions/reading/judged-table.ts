@@ -12,8 +12,10 @@ import {
 } from "../../src/judgement/judged-feed.js";
 import { type JudgedRow, judgedRows } from "../../src/judgement/checks.js";
 import type { Requirements } from "../../src/judgement/requirements.js";
+import { type FeedColumns, figureAt } from "../../src/network/feed-columns.js";
 import { InputError } from "../../src/quantities/errors.js";
 import { figureInSi } from "../../src/quantities/header-units.js";
+import { isLeastAboveGreatest, LEAST_BOUND } from "../../src/quantities/least-resistance.js";
 import {
   ACCESSES,
   IN_LINE_KINDS,
@@ -78,7 +80,18 @@ export function judgedTable(cells: CellTable, { feed }: FeedTable): JudgedFeed {
   const columns = readColumns(cells[0] ?? [], DETAILS);
   const zeroIsBlank = zeroIsBlankIn(cells);
   const details = filledRows(cells).map((row) => detailsOf(row, columns, zeroIsBlank));
-  return { columns: feed, details };
+  return { columns: { ...feed, refused: refusedRows(feed, details) }, details };
+}
+
+/** Rows that the feed table's own reading refused, and those whose details contradict its figures. */
+function refusedRows(feed: FeedColumns, details: readonly ItemDetails[]): FeedColumns["refused"] {
+  const refused = new Map(feed.refused);
+  details.forEach(({ figures: { leastResistance } }, row) => {
+    if (refused.has(row)) return;
+    if (isLeastAboveGreatest(leastResistance, figureAt(feed, row, "resistance")))
+      refused.set(row, new InputError("leastResistance", leastResistance!, LEAST_BOUND));
+  });
+  return refused;
 }
 
 /** The judgement of a table, once for it and what is asked. @throws {InputError} as `judgedTable`. */

@@ -7,6 +7,7 @@ import {
   NoAnswerError,
   type RefusedValue,
 } from "../quantities/errors.js";
+import { isLeastAboveGreatest, LEAST_BOUND } from "../quantities/least-resistance.js";
 import { BLOCKS, type TableBlock } from "./columns.js";
 
 /** A cell of the blocks: which of them, and its row and column in that range, all from 0. */
@@ -138,4 +139,10 @@ export function rowsByName(rows: readonly ScheduleRow[]): ReadonlyMap<string, Sc
 /** The names that somebody may have meant, for a refusal. */
 export function namesInWords(names: readonly string[]): string {
   return names.length === 0 ? "none is there yet" : names.map((name) => `"${name}"`).join(" or ");
+}
+
+/** @throws {InputError} of a row whose least resistance lies above the greatest. */
+export function requireLeastResistance(row: ScheduleRow): void {
+  if (isLeastAboveGreatest(figureOf(row, "leastResistance"), figureOf(row, "resistance")))
+    throw refused(row, "leastResistance", LEAST_BOUND);
 }

@@ -11,6 +11,7 @@ import {
   figureOf,
   neededFigure,
   refused,
+  requireLeastResistance,
   rowsByName,
   type ScheduleRow,
   type ScheduleRows,
@@ -163,6 +164,7 @@ function fill(made: RowMaker, { types, locations, margin }: Context): void {
     case "Supply":
       made.passAll(SUPPLY);
       neededFigure(row, "voltage");
+      requireLeastResistance(row);
       return;
     case "In line":
       made.passAll(IN_LINE);

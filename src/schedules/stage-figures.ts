@@ -7,6 +7,7 @@ import {
   missing,
   neededFigure,
   refused,
+  requireLeastResistance,
   type ScheduleRow,
   wordOf,
 } from "./schedule-row.js";
@@ -53,6 +54,7 @@ export function stageCells(made: RowMaker, type: ScheduleRow): void {
     type,
   );
   requireUnits(row);
+  requireLeastResistance(type);
   isolationCell(made, type);
   if (stageKind(type) === "ratio") ratioCells(made, type);
   else regulatedCells(made, type);

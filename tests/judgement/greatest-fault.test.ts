@@ -98,6 +98,63 @@ describe("the greatest fault of a supply whose least resistance is not given", (
   });
 });
 
+describe("a least resistance above the greatest", () => {
+  it("is refused by its cell in the schedules, of a supply and of a stage's type", () => {
+    const bus = tableOf(feed({ least: 0.6 }));
+    const told = (table: CellTable, item: string) =>
+      table.find(([name]) => name === item)?.[table[0]!.indexOf("Note")];
+    assert.match(
+      String(told(bus, "Bus")),
+      /Least resistance of Supply row 1 must be at most its Resistance, which is the greatest, got 0.6/,
+    );
+    const stage = (least: Cell) =>
+      tableOf({
+        blocks: [
+          block(["Supply", "Voltage (V)"], ["Bus", 400]),
+          block(["Stage", "Fed from", "Type"], ["Down", "Bus", "16 to 1"]),
+          block(
+            ["Stage type", "Kind", "Steps down by", "Resistance (mΩ)", "Least resistance (Ω)"],
+            ["16 to 1", "ratio", 16, 700, least],
+          ),
+        ],
+        askedFor: askedFor({}),
+      });
+    assert.match(
+      String(told(stage(0.71), "Down")),
+      /Least resistance of Stage type row 1 must be at most its Resistance/,
+    );
+    // 700 mΩ is 0.7 Ω, whatever the last digit of the conversion.
+    assert.doesNotMatch(String(told(stage(0.7), "Down")), /Least resistance/);
+  });
+
+  it("is refused in a feed table, and nothing of its tree is judged", () => {
+    const table = (least: Cell): CellTable => [
+      [
+        "Item",
+        "Fed from",
+        "Kind",
+        "Voltage (V)",
+        "Resistance (Ω)",
+        "Least resistance (mΩ)",
+        "Load",
+      ],
+      ["Bus", "", "supply", 400, 0.1, 100, ""],
+      ["Line", "Bus", "run", "", 0.9, least, ""],
+      ["Lamp", "Line", "current load", "", "", "", 5],
+    ];
+    const rows = judged(table(901), [["Framework"]]);
+    const point = found(rows, "Bus", "Operating point");
+    assert.deepEqual([point["Verdict"], point["Cause"]], ["not determined", "Line"]);
+    assert.match(
+      JSON.stringify(point),
+      /Least resistance[^"]* must be at most its Resistance, which is the greatest, got 0.901/,
+    );
+    const own = rows.filter(({ Item }) => Item !== "Whole feed" && Item !== "Bus");
+    assert.deepEqual(own, []);
+    assert.ok(judged(table(900), [["Framework"]]).some(({ Item }) => Item === "Line"));
+  });
+});
+
 describe("the greatest fault behind a cable", () => {
   const HEADERS =
     "Item|Fed from|Kind|Voltage (V)|Resistance (Ω)|Least resistance (Ω)|Load|In line kind|Breaks A|Lowest V|Highest V|Current limit A";

@@ -75,6 +75,26 @@ describe("a cable", () => {
     expect(of(6, 3)).toBeCloseTo(loop(9), 9);
   });
 
+  it("is refused at a conductor that is at most colder than the coldest air where it lies", () => {
+    const at = (conductorC: number) =>
+      feedTableOf([
+        SUPPLY,
+        cable({
+          Location: "Oven",
+          "Length (m)": 50,
+          Size: "10 mm²",
+          "Conductor at most (°C)": conductorC,
+        }),
+        block(["Location", "Coldest (°C)"], ["Oven", 60]),
+      ]);
+    expect(tableCell(at(59), "Run", "note")).toContain(
+      "Conductor at most of Cable row 1 must be at least 60 °C, the coldest air where it lies, got 59",
+    );
+    expect(tableCell(at(60), "Run", "resistance")).toBe(
+      tableCell(at(60), "Run", "leastResistance"),
+    );
+  });
+
   it("of an odd count of cores all in all has no way back and is refused", () => {
     const table = feedTableOf([SUPPLY, cable({ ...RUN, Cores: 1 })]);
     expect(tableCell(table, "Run", "note")).toContain("Cores of Cable row 1");

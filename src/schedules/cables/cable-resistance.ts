@@ -18,6 +18,7 @@ import {
   missing,
   neededFigure,
   refused,
+  type ScheduleRow,
 } from "../schedule-row.js";
 import {
   CABLE_FIELDS,
@@ -41,19 +42,30 @@ export function resistanceCells(made: RowMaker, cable: CableSetting): void {
     throw missing(row, "size", " (or Core Ω/km at 20 °C, or Resistance of the loop)");
   const { hotC } = cable;
   if (hotC === undefined) throw missing(row, "conductorC", " (or Insulation, whose limit it is)");
-  const hottest = worseOf(places, "hottestC", "max");
-  if (hottest !== undefined && hotC < hottest)
-    throw refused(
-      row,
-      "conductorC",
-      `at least ${figure(hottest)} °C, the hottest air where it lies`,
-      hotC,
-    );
+  const coldest = worseOf(places, "coldestC", "min");
+  requireHotter(row, hotC, worseOf(places, "hottestC", "max"), "hottest");
+  // Or its least resistance were above the greatest.
+  requireHotter(row, hotC, coldest, "coldest");
   const hot = loopAt(made, cable, hotC);
   made.noteAll(hot.notes);
   deriveLoop(made, cable, "resistance", hotC);
-  const coldest = worseOf(places, "coldestC", "min");
   if (coldest !== undefined) deriveLoop(made, cable, "leastResistance", coldest);
+}
+
+/** @throws {InputError} of a conductor that is at most colder than the air around it. */
+function requireHotter(
+  row: ScheduleRow,
+  hotC: Celsius,
+  air: Celsius | undefined,
+  which: "hottest" | "coldest",
+): void {
+  if (air !== undefined && hotC < air)
+    throw refused(
+      row,
+      "conductorC",
+      `at least ${figure(air)} °C, the ${which} air where it lies`,
+      hotC,
+    );
 }
 
 /** A loop that was measured holds hot and cold; it is of all cables of the row together. */

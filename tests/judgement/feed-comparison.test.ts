@@ -42,6 +42,9 @@ function feed(ohms: number, drawn = 10, load = "Camp"): CellTable {
   ];
 }
 
+/** Of another cable, hot and cold. */
+const POINT_OHMS = { "Resistance (Ω)": 0.01, "Least resistance (Ω)": 0.008 };
+
 describe("two versions of a feed", () => {
   const { blocks, askedFor } = trackside();
   const table = tableOf({ blocks, askedFor });
@@ -57,7 +60,7 @@ describe("two versions of a feed", () => {
   });
 
   it("show of every item what each has when it is solved by itself, and the difference", () => {
-    const other = changed(table, "Point cable", { "Resistance (Ω)": 0.01 });
+    const other = changed(table, "Point cable", POINT_OHMS);
     const rows = compare(table, other, askedFor, null, "peak", "lowest");
     const [inA, inB] = [table, other].map((one) =>
       rowsBelow(spill("CHAIN_SOLVE", [one, "peak", "lowest"])),
@@ -82,7 +85,7 @@ describe("two versions of a feed", () => {
   });
 
   it("show of the whole feed the worst that each has in its nine cases", () => {
-    const other = changed(table, "Point cable", { "Resistance (Ω)": 0.01 });
+    const other = changed(table, "Point cable", POINT_OHMS);
     const rows = compare(table, other, askedFor);
     for (const [version, one] of [
       ["A", table],
@@ -104,7 +107,7 @@ describe("two versions of a feed", () => {
   });
 
   it("list the checks that are judged otherwise, and no other", () => {
-    const other = changed(table, "Point cable", { "Resistance (Ω)": 0.01 });
+    const other = changed(table, "Point cable", POINT_OHMS);
     const strict = askedWith(askedFor, {
       "Margin to each window": 0.5,
       "Largest loading of a cable": 0.01,

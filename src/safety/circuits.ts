@@ -80,7 +80,7 @@ function whyRefused(
   { order, fault }: FeedTree,
 ): UndeterminedVoltage | undefined {
   if (feed.refused.size > 0)
-    for (const row of order.slice().sort()) {
+    for (const row of order) {
       const error = feed.refused.get(row);
       if (error) return undetermined(feed.item[row]!, error);
     }

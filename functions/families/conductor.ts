@@ -21,6 +21,13 @@ import {
   sizeAsGiven,
 } from "../../src/conductors/conductor-section.js";
 import { conductorWorking, numbersOf } from "../../src/conductors/conductor.js";
+import {
+  type DistributedRun,
+  distributedDrop,
+  distributedGivens,
+  distributedSteps,
+} from "../../src/conductors/distributed-load.js";
+import { InputError } from "../../src/quantities/errors.js";
 import { type Working, defineEntry, fills } from "../entry.js";
 import {
   placeParameters,
@@ -142,6 +149,94 @@ const conductorLossEntry = defineEntry({
   working: (run, loss) => [lossWorking(run, loss)],
 });
 
+const distributedDropEntry = defineEntry({
+  id: "CONDUCTOR_DROP_DISTRIBUTED",
+  family: "conductor",
+  purpose:
+    "Voltage drop of a run along which a current is drawn evenly, fed from one end or from both: where the voltage is lowest, or at a place.",
+  relation: "ΔU = R/L · (Ia·x − i·x²/2); Ia = i·L from one end, i·L/2 + (Ua − Ub)/R from both",
+  parameters: {
+    currentPerMetre: fills(distributedGivens.currentPerMetre, {
+      name: "current per metre",
+      meaning: "Drawn from each metre of the route",
+      kind: "number",
+    }),
+    ...placeParameters,
+    nearVoltage: fills(distributedGivens.nearVoltage, {
+      name: "near voltage",
+      meaning: "Of the near end, for a run that is fed from both ends",
+      kind: "number",
+      optional: true,
+    }),
+    farVoltage: fills(distributedGivens.farVoltage, {
+      name: "far voltage",
+      meaning: "Of the far end, for a run that is fed from both ends",
+      kind: "number",
+      optional: true,
+    }),
+    place: fills(distributedGivens.place, {
+      name: "at",
+      meaning: "Distance from the near end; where the voltage is lowest unless told otherwise",
+      kind: "number",
+      optional: true,
+    }),
+    ...runParameters,
+  },
+  result: { shape: "number", unit: "V", meaning: "drop below the voltage of the near end" },
+  example: {
+    args: [0.1, 200, "10 mm²", 70],
+    gives: 8.7584,
+    note: "1.83 Ω/km · 0.4 km · (1 + 0.00393 · 50) = 0.87584 Ω; times half of 0.1 A/m · 200 m",
+  },
+  citations: ["spread-load", "iec-60228", "linear-temperature", "ohm-joule"],
+  validity: [
+    "The same current from every metre, whatever the voltage there: loads of constant power draw more where the voltage is low.",
+    "Give the hottest conductor for the largest drop. Of a run fed from both ends the lowest voltage with one feed lost is that of a run fed from one end.",
+    "A drop below 0: the voltage there is higher than at the near end.",
+  ],
+  read: ({ currentPerMetre, nearVoltage, farVoltage, place, ...run }): DistributedRun => ({
+    ...runFrom(run),
+    currentPerMetre,
+    ends: endsFrom(nearVoltage, farVoltage),
+    place,
+  }),
+  calculate: distributedDrop,
+  shows: "drop",
+  caveats: ({ caveats }) => caveats,
+  working: (run, drop) => {
+    const { givens, steps, values } = loopWorking(run, drop.loop);
+    const { currentPerMetre, nearVoltage, farVoltage, place } = distributedGivens;
+    return [
+      {
+        title: "Drop of a run loaded along its length",
+        givens: {
+          ...givens,
+          currentPerMetre,
+          ...(run.ends && { nearVoltage, farVoltage }),
+          ...(run.place !== undefined && { place }),
+        },
+        steps: { ...steps, ...distributedSteps(run) },
+        values: {
+          ...values,
+          ...run.ends,
+          ...numbersOf(drop),
+          currentPerMetre: run.currentPerMetre,
+        },
+      },
+    ];
+  },
+});
+
+/** Both ends or neither. @throws {InputError} naming the one that is missing. */
+function endsFrom(nearVoltage: number | undefined, farVoltage: number | undefined) {
+  if (nearVoltage === undefined && farVoltage === undefined) return undefined;
+  if (nearVoltage === undefined)
+    throw new InputError("nearVoltage", null, "given where the far end's voltage is");
+  if (farVoltage === undefined)
+    throw new InputError("farVoltage", null, "given where the near end's voltage is");
+  return { nearVoltage, farVoltage };
+}
+
 /** Steps of one core's area, for whatever goes on from it. */
 export function areaWorking(size: ConductorSize, section: ConductorSection): Working<"area"> {
   return {
@@ -178,5 +273,6 @@ export const conductorEntries = [
   conductorArea,
   conductorResistance,
   conductorDrop,
+  distributedDropEntry,
   conductorLossEntry,
 ];

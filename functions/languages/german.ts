@@ -11,6 +11,8 @@ const PURPOSES: Readonly<Record<string, string>> = {
     "Widerstand einer Leitung, Hin- und Rückleiter, bei der Temperatur des Leiters.",
   "Voltage drop of a run of conductor out and back, at the temperature of the conductor.":
     "Spannungsfall einer Leitung, Hin- und Rückleiter, bei der Temperatur des Leiters.",
+  "Voltage drop of a run along which a current is drawn evenly, fed from one end or from both: where the voltage is lowest, or at a place.":
+    "Spannungsfall einer Leitung, der über ihre Länge gleichmäßig Strom entnommen wird, von einem oder beiden Enden gespeist: wo die Spannung am niedrigsten ist oder an einer Stelle.",
   "Power that a run of conductor out and back turns into heat, at the temperature of the conductor.":
     "Leistung, die eine Leitung, Hin- und Rückleiter, in Wärme umsetzt, bei der Temperatur des Leiters.",
   "Mass of a run of conductor: metal of all its cores, and whatever else a metre of route weighs.":
@@ -148,6 +150,13 @@ const CONDUCTORS: Readonly<Record<string, string>> = {
     "Adern je Pol, eine ganze Zahl; 1, wenn nicht anders angegeben",
   "Lengths in the loop: 2 out and back (taken if not given), 1 where the return is counted elsewhere":
     "Längen in der Schleife: 2 hin und zurück (Vorgabe), 1, wo der Rückleiter anderswo gezählt wird",
+  "Drawn from each metre of the route": "Von jedem Meter der Trasse entnommen",
+  "Of the near end, for a run that is fed from both ends":
+    "Des nahen Endes einer Leitung, die von beiden Enden gespeist wird",
+  "Of the far end, for a run that is fed from both ends":
+    "Des fernen Endes einer Leitung, die von beiden Enden gespeist wird",
+  "Distance from the near end; where the voltage is lowest unless told otherwise":
+    "Abstand vom nahen Ende; ohne Angabe wo die Spannung am niedrigsten ist",
   "Current of the pole, all its cores together": "Strom des Pols, alle seine Adern zusammen",
   "all that is not conductor, for a metre of route; none unless told otherwise":
     "alles, was nicht Leiter ist, je Meter Trasse; nichts, wenn nicht anders angegeben",

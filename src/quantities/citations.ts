@@ -79,6 +79,12 @@ export const citations = {
     locator: "V = IR, P = IV = I²R",
     standing: "seen",
   },
+  "spread-load": {
+    work: "V. K. Mehta and R. Mehta, Principles of Power System; B. L. Theraja, A Textbook of Electrical Technology, vol. III",
+    locator:
+      "uniformly loaded distributors fed from one end and from both, examples 13.5 to 13.16 and 40.2, as a volunteer's published notebooks work them",
+    standing: "seen second-hand",
+  },
   "two-roots": {
     work: "A. Garces, Uniqueness of the power flow solutions in low voltage direct current grids, EPSR 151 (2017)",
     locator: "constant-power loads: V² − V₀V + RP = 0 has two roots, service is at the upper one",

@@ -40,6 +40,14 @@ describe("the conductor functions of the catalogue", () => {
         CONDUCTOR_AREA: ["size"],
         CONDUCTOR_RESISTANCE: [...place, ...run],
         CONDUCTOR_DROP: ["current", ...place, ...run],
+        CONDUCTOR_DROP_DISTRIBUTED: [
+          "current per metre",
+          ...place,
+          "near voltage?",
+          "far voltage?",
+          "at?",
+          ...run,
+        ],
         CONDUCTOR_LOSS: ["current", ...place, ...run],
       },
     );
@@ -64,6 +72,9 @@ describe("the working of a conductor cell", () => {
     ["CONDUCTOR_RESISTANCE", [350, "4 mm²", 40]],
     ["CONDUCTOR_RESISTANCE", [350, "AWG 12", 40, "aluminium", "stranded"]],
     ["CONDUCTOR_DROP", [10, 50, "500 kcmil", 70, [[2e-8, 0.004]]]],
+    ["CONDUCTOR_DROP_DISTRIBUTED", [0.1, 200, "10 mm²", 70]],
+    ["CONDUCTOR_DROP_DISTRIBUTED", [0.1, 200, "10 mm²", 70, 230, 228]],
+    ["CONDUCTOR_DROP_DISTRIBUTED", [0.1, 200, "10 mm²", 70, 230, 228, 150, "aluminium"]],
     ["CONDUCTOR_LOSS", [10, 50, 10, -40, "hard copper", "", 3, 1]],
   ];
   for (const [id, args] of calls) {
@@ -90,6 +101,7 @@ describe("the working of a conductor cell", () => {
         CONDUCTOR_AREA: "area",
         CONDUCTOR_RESISTANCE: "resistance",
         CONDUCTOR_DROP: "drop",
+        CONDUCTOR_DROP_DISTRIBUTED: "drop",
         CONDUCTOR_LOSS: "loss",
       }[id];
       const shown = Number(working.values[field ?? ""]);
@@ -97,6 +109,22 @@ describe("the working of a conductor cell", () => {
       assert.equal(shown * perUnit, outcome.value);
     });
   }
+});
+
+describe("CONDUCTOR_DROP_DISTRIBUTED", () => {
+  const refusal = (...args: Argument[]) => {
+    const outcome = evaluate("CONDUCTOR_DROP_DISTRIBUTED", [0.1, 200, "10 mm²", 70, ...args]);
+    assert.ok(!outcome.ok);
+    return outcome.message;
+  };
+  it("asks for both voltages of a run that is fed from both ends", () => {
+    assert.match(refusal(230), /^far voltage must be given where the near end's voltage is/);
+    assert.match(refusal(undefined, 230), /^near voltage must be given where the far end's/);
+  });
+  it("refuses a place that is not on the run", () => {
+    assert.match(refusal(undefined, undefined, 201), /^at must be at most the length, 200 m/);
+    assert.match(refusal(undefined, undefined, -1), /^at must be above 0/);
+  });
 });
 
 describe("CONDUCTOR_AREA", () => {
@@ -169,7 +197,13 @@ describe("the shared optional arguments", () => {
 });
 
 describe("what the conductor functions refuse", () => {
-  const GOOD = { current: 10, length: 100, size: "10 mm²", temperature: 50 };
+  const GOOD = {
+    current: 10,
+    "current per metre": 0.1,
+    length: 100,
+    size: "10 mm²",
+    temperature: 50,
+  };
   const NEEDED = ["current", "length", "size", "temperature"] as const;
 
   /** CONDUCTOR_LOSS with one argument changed. */
@@ -182,7 +216,7 @@ describe("what the conductor functions refuse", () => {
     for (const { id, parameters } of conductorEntries) {
       const names = Object.values(parameters)
         .filter(({ optional }) => !optional)
-        .map(({ name }) => name as (typeof NEEDED)[number]);
+        .map(({ name }) => name as keyof typeof GOOD);
       for (const name of names) {
         for (const blank of ["", null, undefined, " "]) {
           const args = { ...GOOD, [name]: blank };

@@ -8,7 +8,7 @@ const REASONS = [
   "not a figure of ours",
   "another model",
   "a ring or two feeds",
-  "uniformly spread loads",
+  "spread and single loads",
   "negative loads",
   "misprint",
   "input of ours",
@@ -36,11 +36,11 @@ const tested = rows.filter(({ where }) => /\.(ts|json)$/.test(where));
 const untested = rows.filter(({ where }) => !/\.(ts|json)$/.test(where));
 
 describe("the list of published rows", () => {
-  it("has 159 of them, each once, 111 with a test", () => {
+  it("has 159 of them, each once, 114 with a test", () => {
     expect(rows.length).toBe(159);
     const names = rows.map(({ subject, row }) => `${subject}: ${row}`);
     expect(new Set(names).size).toBe(names.length);
-    expect(tested.length).toBe(111);
+    expect(tested.length).toBe(114);
     expect(tested.length + untested.length).toBe(rows.length);
   });
 

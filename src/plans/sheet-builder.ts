@@ -73,9 +73,22 @@ export function bareCell(column: number, row: number, style: StyleName, look: Lo
   return { at: at(column, row), style, ...look };
 }
 
-/** One cell after the other from a column on. */
-export function headingRow(column: number, row: number, headings: readonly string[]): PlanCell[] {
-  return headings.map((heading, index) => valueCell(column + index, row, heading, "tableHeading"));
+/** One cell after the other from a column on; with `meanings` a note on each. */
+export function headingRow<Heading extends string>(
+  column: number,
+  row: number,
+  headings: readonly Heading[],
+  meanings?: Readonly<Record<Heading, string>>,
+): PlanCell[] {
+  return headings.map((heading, index) =>
+    valueCell(
+      column + index,
+      row,
+      heading,
+      "tableHeading",
+      meanings && { note: meanings[heading] },
+    ),
+  );
 }
 
 const PIXELS_PER_CHARACTER = 7.2;

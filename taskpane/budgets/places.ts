@@ -10,9 +10,18 @@ import { type Label, LABELS } from "../../src/judgement/requirements.js";
 import { headerText, TABLE_BLOCKS, TABLE_COLUMNS } from "../../src/schedules/columns.js";
 import { Block, type Offers } from "./block.js";
 import { headingFormat, quantityFormat } from "./formats.js";
+import {
+  BANDS_MEANINGS,
+  CASES_MEANINGS,
+  CHECKS_MEANINGS,
+  SCHEDULE_MEANINGS,
+  SOLVED_MEANINGS,
+  tableMeaning,
+  WORST_MEANINGS,
+} from "./heading-meanings.js";
 import { OFFERED_SIZES } from "./offered-sizes.js";
 import type { BudgetDocument, BudgetSample, ScheduleName } from "./sample.js";
-import { Spill } from "./spill.js";
+import { Spill, type SpillColumn } from "./spill.js";
 
 /** Schedules by the sheet that they stand on, in the order of typing. */
 export const SCHEDULE_SHEETS = {
@@ -71,29 +80,33 @@ export class Places {
   constructor(readonly sample: BudgetSample) {
     this.blocks = placedBlocks(sample);
     this.items = sum(this.blocks.filter(({ sheet }) => sheet !== "types"));
-    const spill = (sheet: string, row: number, headings: readonly string[], count = this.items) =>
-      new Spill(sheet, row, headings.map(withFormat), count);
+    const solved = spillColumns(SOLVED_COLUMNS, SOLVED_MEANINGS);
     const columns = TABLE_COLUMNS.map((column) => ({
       heading: headerText(column),
       format:
         quantityFormat(column.quantity) ?? (column.quantity === "words" ? undefined : "General"),
+      means: tableMeaning(column.field),
     }));
     this.table = new Spill("table", 4, columns, this.items);
-    this.solved = spill("budget", 19, SOLVED_COLUMNS);
-    this.bands = spill("bands", 4, BANDS_COLUMNS);
-    this.cases = spill("cases", 4, CASES_COLUMNS, CASES);
-    this.worst = spill("cases", 22, WORST_COLUMNS);
-    this.checks = spill("checks", 7, CHECKS_COLUMNS, CHECKS_PER_ITEM * this.items);
-    this.schedule = spill("schedule", 10, SCHEDULE_COLUMNS);
+    this.solved = new Spill("budget", 19, solved, this.items);
+    this.bands = new Spill("bands", 4, spillColumns(BANDS_COLUMNS, BANDS_MEANINGS), this.items);
+    this.cases = new Spill("cases", 4, spillColumns(CASES_COLUMNS, CASES_MEANINGS), CASES);
+    this.worst = new Spill("cases", 22, spillColumns(WORST_COLUMNS, WORST_MEANINGS), this.items);
+    this.checks = new Spill(
+      "checks",
+      7,
+      spillColumns(CHECKS_COLUMNS, CHECKS_MEANINGS),
+      CHECKS_PER_ITEM * this.items,
+    );
+    this.schedule = new Spill(
+      "schedule",
+      10,
+      spillColumns(SCHEDULE_COLUMNS, SCHEDULE_MEANINGS),
+      this.items,
+    );
     this.periods = (sample.day?.periods ?? []).map(
       (_, index) =>
-        new Spill(
-          "day",
-          DAY_SOLVED_ROW,
-          SOLVED_COLUMNS.map(withFormat),
-          this.items,
-          index * (SOLVED_COLUMNS.length + 1),
-        ),
+        new Spill("day", DAY_SOLVED_ROW, solved, this.items, index * (solved.length + 1)),
     );
   }
 
@@ -178,8 +191,15 @@ export class Places {
 const CASES = 9;
 const DAY_SOLVED_ROW = 20;
 
-function withFormat(heading: string) {
-  return { heading, format: headingFormat(heading) };
+function spillColumns<Heading extends string>(
+  headings: readonly Heading[],
+  meanings: Readonly<Record<Heading, string>>,
+): SpillColumn[] {
+  return headings.map((heading) => ({
+    heading,
+    format: headingFormat(heading),
+    means: meanings[heading],
+  }));
 }
 
 function placedBlocks(sample: BudgetSample): Block[] {

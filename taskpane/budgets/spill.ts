@@ -12,6 +12,8 @@ export interface SpillColumn {
   readonly heading: string;
   /** Not there for words. */
   readonly format?: string | undefined;
+  /** For the note on its heading; not there where the sheet says it above. */
+  readonly means?: string;
 }
 
 export class Spill {
@@ -76,6 +78,7 @@ export class Spill {
   /** The one call, and the cells that wait for what it spills. */
   cells(call: string): PlanCell[] {
     const { columns, left, row, count, last } = this;
+    const noted = ({ means }: SpillColumn) => (means === undefined ? {} : { note: means });
     const looked = Math.min(row + Math.max(LEAST_LOOKED, count + LOOKED_BEYOND), last);
     const body = Array.from({ length: looked - row }, (_, index) =>
       columns.map(({ format }, column) =>
@@ -86,13 +89,13 @@ export class Spill {
     );
     return [
       {
-        ...formulaCell(left, row, call, "tableHeading"),
+        ...formulaCell(left, row, call, "tableHeading", noted(columns[0]!)),
         spill: [count + 1, columns.length] as const,
         shows: columns[0]!.heading,
       },
-      ...columns.slice(1).map(({ heading }, index) => ({
-        ...bareCell(left + index + 1, row, "tableHeading"),
-        shows: heading,
+      ...columns.slice(1).map((column, index) => ({
+        ...bareCell(left + index + 1, row, "tableHeading", noted(column)),
+        shows: column.heading,
       })),
       ...body.flat(),
       // The sheet has to be as long as the ranges that read it.

@@ -113,6 +113,26 @@ describe.each(plans)("%s", (_, plan) => {
     );
   });
 
+  it("says in a note on every heading of what spills what it means", () => {
+    const headings = plan.sheets.flatMap(({ key, cells }) =>
+      cells
+        .filter(({ style, shows }) => style === "tableHeading" && shows !== undefined)
+        .map(({ at, shows, note }) => ({ where: `${key}!${at} ${shows}`, note })),
+    );
+    const spilled = plan.sheets.flatMap(({ cells }) =>
+      cells.flatMap(({ spill, style }) => (spill && style === "tableHeading" ? [spill[1]] : [])),
+    );
+    assert.equal(
+      headings.length,
+      spilled.reduce((sum, width) => sum + width, 0),
+    );
+    assert.ok(spilled.length >= 7, String(spilled.length));
+    assert.deepEqual(
+      headings.filter(({ note = "" }) => note.trim() === ""),
+      [],
+    );
+  });
+
   it("has a name on every sheet, so that a copy takes them all", () => {
     const named = new Set(plan.names.map(({ sheet }) => sheet));
     assert.deepEqual(

@@ -10,19 +10,11 @@ import {
 import { FEED_KINDS } from "../../../src/network/feed-item.js";
 import { EQUATION, type Equation, ROW_KINDS } from "../../../src/network/row-kinds.js";
 import { type TableField, tableHeader } from "../../../src/schedules/columns.js";
+import { HAND_COLUMNS, HAND_MEANINGS } from "../heading-meanings.js";
 import type { Places } from "../places.js";
 
 /** Right of the solved rows, which may grow. */
 const FIRST = 13;
-const HEADINGS = [
-  "Item",
-  "By hand V",
-  "Solved V",
-  "Difference V",
-  "By hand W",
-  "Solved W",
-  "Difference W",
-] as const;
 
 /** As many as a sheet recalculates in no time; a new item takes one of those that are spare. */
 function rowCount({ items }: Places): number {
@@ -58,7 +50,7 @@ export function handCheckCells(places: Places): PlanCell[] {
       "Output: input less drop, ratio times input or set point, less R·I/n. Loss: R·I²/n; n·a + b·I + c·I²/n; P·(1/η − 1).",
       "unit",
     ),
-    ...headingRow(FIRST, head, HEADINGS),
+    ...headingRow(FIRST, head, HAND_COLUMNS, HAND_MEANINGS),
     ...Array.from({ length: rows }, (_, index) => rowCells(places, index)).flat(),
   ];
 }

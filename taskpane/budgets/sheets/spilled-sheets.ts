@@ -10,6 +10,7 @@ import {
   valueCell,
 } from "../../../src/plans/sheet-builder.js";
 import { type Verdict, VERDICTS } from "../../../src/judgement/check-row.js";
+import { HEADROOM_COLUMNS, HEADROOM_MEANINGS, VERDICT_MEANINGS } from "../heading-meanings.js";
 import type { Places } from "../places.js";
 import type { Spill } from "../spill.js";
 import { sheetPlan } from "./sheet.js";
@@ -53,13 +54,6 @@ export function bandsSheet(places: Places): SheetPlan {
   });
 }
 
-const HEADROOM_COLUMNS = [
-  "Times the loads at collapse",
-  "Item that collapses",
-  "Times the loads at the first limit",
-  "Item at its limit",
-] as const;
-
 export function casesSheet(places: Places): SheetPlan {
   const { cases, worst, table } = places;
   const headroom = worst.row - 4;
@@ -73,7 +67,7 @@ export function casesSheet(places: Places): SheetPlan {
     cells: [
       ...cases.cells(call("CHAIN_CASES", table.range)).slice(0, caseCells(cases)),
       valueCell(0, headroom - 2, "Headroom on the lowest supply", "heading"),
-      ...headingRow(0, headroom - 1, HEADROOM_COLUMNS),
+      ...headingRow(0, headroom - 1, HEADROOM_COLUMNS, HEADROOM_MEANINGS),
       {
         ...formulaCell(
           0,
@@ -125,7 +119,7 @@ export function checksSheet(places: Places): SheetPlan {
     frozenRows: checks.row,
     frozenColumns: 2,
     cells: [
-      ...headingRow(0, checks.row - 3, VERDICTS),
+      ...headingRow(0, checks.row - 3, VERDICTS, VERDICT_MEANINGS),
       ...VERDICTS.map((each, column) =>
         formulaCell(
           column,

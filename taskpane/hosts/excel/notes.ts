@@ -86,7 +86,8 @@ function noteLines({ cells }: SheetPlan, sheet: string): readonly (readonly stri
     if (cell.note !== undefined) byNote.set(cell.note, [...(byNote.get(cell.note) ?? []), cell]);
   return [...byNote].map(([note, alike]) => {
     const [only] = alike;
-    const held = alike.length === 1 && typeof only?.value === "string" ? only.value : "";
+    const shown = only?.value ?? only?.shows;
+    const held = alike.length === 1 && typeof shown === "string" ? shown : "";
     return [sheet, rectangles(alike.map(({ at }) => cellPlace(at))).join(", "), held, note];
   });
 }

@@ -59,6 +59,7 @@ export const DETAIL_WORDS = [
   "type",
   "block",
   "note",
+  "ratedBy",
 ] as const satisfies readonly TableField[];
 
 export type DetailWord = (typeof DETAIL_WORDS)[number];

@@ -1,6 +1,8 @@
 /** Where a check looks: one row of a tree, its figures and what is missing of them. */
 import { conductorMaterials, materialNamed } from "../conductors/conductor-materials.js";
 import type { ConductorBuild, ConductorChoice } from "../conductors/conductor-build.js";
+import type { CableInAir } from "../conductors/heat-balance.js";
+import type { InsulationName } from "../conductors/insulations.js";
 import { type FeedFigure, FEED_FIGURES, figureAt, kindAt } from "../network/feed-columns.js";
 import type { FeedKind } from "../network/feed-item.js";
 import { KINDS, type RowKind } from "../network/row-kinds.js";
@@ -10,6 +12,7 @@ import {
   BLOCKS,
   type Column,
   coresPerPole,
+  HEAT_BALANCE,
   headerText,
   TABLE_COLUMNS,
   type TableField,
@@ -77,6 +80,11 @@ export class Place {
 
   get isCable(): boolean {
     return this.readKind?.builtOf === "conductors";
+  }
+
+  /** No cell holds its rating: it is as much as its heat balance bears. */
+  get isRatedByHeat(): boolean {
+    return this.word("ratedBy") === HEAT_BALANCE;
   }
 
   get details(): ItemDetails {
@@ -164,6 +172,20 @@ export class Place {
       size,
       material: material === undefined ? conductorMaterials.copper : materialNamed(material),
       build: this.word("build") as ConductorBuild | undefined,
+    };
+  }
+
+  /** A cable as it lies in still air. @throws {MissingFigure} */
+  get inAir(): CableInAir {
+    return {
+      ...this.conductor,
+      ambientC: this.need("hottestC"),
+      outerDiameter: this.need("outerDiameter"),
+      loadedCores: this.cores,
+      insulation: this.word("insulation") as InsulationName,
+      grouping: this.figure("grouping") ?? 1,
+      altitude: this.figure("altitude") ?? 0,
+      sun: this.figure("sun") ?? 0,
     };
   }
 

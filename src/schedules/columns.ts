@@ -109,6 +109,9 @@ export const SURROUNDINGS = ["still air", "duct", "ground", "water", "drum"] as 
 
 export type Surroundings = (typeof SURROUNDINGS)[number];
 
+/** What a cable is rated by that has no rating typed. */
+export const HEAT_BALANCE = "heat balance";
+
 /** The place of all rows of a feed without locations. */
 export const EVERYWHERE = "Everywhere";
 
@@ -336,6 +339,8 @@ export const TABLE_COLUMNS = [
   column("inputSeriesResistance", "Input series resistance", "resistance", "mΩ"),
   column("volume", "Volume", "volume", "cm³"),
   column("leastResistance", "Least resistance", "resistance", "Ω"),
+  /** `HEAT_BALANCE` where Rated A was worked out; empty where it was typed. */
+  column("ratedBy", "Rated by"),
   column("inLineKind", "In line kind"),
   column("block", "Block"),
   /** 1 is the first below the block's header. */

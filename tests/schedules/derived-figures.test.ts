@@ -161,6 +161,7 @@ describe("a cable", () => {
         ),
     );
     expect(tableCell(table, "Run", "note")).toContain("Rated A from its heat balance");
+    expect(tableCell(table, "Run", "ratedBy")).toBe("heat balance");
   });
 
   it("keeps a rating that was typed, and has none without its diameter, its air or elsewhere than in air", () => {
@@ -168,7 +169,9 @@ describe("a cable", () => {
     const withoutDiameter = without(full, "Outer diameter (mm)");
     const ratingOf = (figures: Readonly<Record<string, Cell>>, places = PLACES) =>
       tableCell(feedTableOf([SUPPLY, cable(figures), places]), "Run", "ratedCurrent");
-    expect(ratingOf({ ...full, "Rated A": 30 })).toBe(30);
+    const typed = feedTableOf([SUPPLY, cable({ ...full, "Rated A": 30 }), PLACES]);
+    expect(tableCell(typed, "Run", "ratedCurrent")).toBe(30);
+    expect(tableCell(typed, "Run", "ratedBy")).toBe("");
     expect(ratingOf(withoutDiameter)).toBe("");
     expect(ratingOf({ ...full, Surroundings: "duct" })).toBe("");
     expect(ratingOf(full, block(["Location"]))).toBe("");

@@ -155,16 +155,5 @@ function requireHeatFigures(place: Place, needed: "conductorC" | undefined): voi
 
 /** One cable of those side by side, the current of all its cores in it. */
 function cableOf(place: Place, current: number): LoadedCable {
-  const cores = place.cores;
-  return {
-    ...place.conductor,
-    current: current / place.inParallel / place.coresPerPole,
-    ambientC: place.need("hottestC"),
-    outerDiameter: place.need("outerDiameter"),
-    loadedCores: cores,
-    insulation: place.word("insulation") as InsulationName,
-    grouping: place.figure("grouping") ?? 1,
-    altitude: place.figure("altitude") ?? 0,
-    sun: place.figure("sun") ?? 0,
-  };
+  return { ...place.inAir, current: current / place.inParallel / place.coresPerPole };
 }

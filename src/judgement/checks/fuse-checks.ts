@@ -12,7 +12,16 @@ import { disconnectionTime } from "../../protection/disconnection-times.js";
 import { faultCurrentSteps, faultLoopGivens } from "../../protection/fault-current.js";
 import { figure } from "../../quantities/figures.js";
 import { type CheckName, NONE } from "../check-row.js";
-import { FAR, fuseRatings, less, lessLoad, more, sizesOf } from "../mends/changes.js";
+import {
+  FAR,
+  fuseRatings,
+  less,
+  lessLoad,
+  more,
+  moreRated,
+  ratingField,
+  sizesOf,
+} from "../mends/changes.js";
 import { askedPart, type Check, type Figure, type Finding, type FindingWorking } from "../check.js";
 import {
   cablesBehind,
@@ -130,8 +139,8 @@ export const FUSE_CHECKS: Readonly<Record<FuseCheck, Check>> = {
         unit: "A",
         worstIn: `${loadFuseCable(fuse, load)}; the local code may ask for more`,
         cause: least!.cable,
-        field: "ratedCurrent",
-        figures: () => [smallerFuses(fuse, load), more([least!.cable], "ratedCurrent")],
+        field: ratingField(least!.cable),
+        figures: () => [smallerFuses(fuse, load), moreRated(least!.cable)],
       };
     },
   },
@@ -409,8 +418,8 @@ function foundEnd(cable: Place): EndOfFault {
           limit,
           unit,
           worstIn: `${at}: the current limit of ${source.name} holds it, against the rating of the cable`,
-          field: "ratedCurrent",
-          figures: () => [more([weakest!], "ratedCurrent"), less([source], "currentLimit")],
+          field: ratingField(weakest!),
+          figures: () => [moreRated(weakest!), less([source], "currentLimit")],
           working,
         },
       };

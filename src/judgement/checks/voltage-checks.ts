@@ -129,14 +129,18 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
       return {
         found: used,
         limit: part,
-        unit: `of ${rating}`,
+        // What bears its heat and what it is rated for are one fact, which Conductor temperature judges.
+        unit: place.isRatedByHeat ? `of ${rating} by its own heat balance` : `of ${rating}`,
         worstIn: extreme.text,
-        field,
+        field: place.isRatedByHeat ? "size" : field,
         ...(unless && { unless }),
         cases: [extreme],
         *figures() {
-          yield place.kind.role === "stage" ? moreInParallel([place]) : [];
-          yield more([place], field);
+          if (place.isRatedByHeat) yield* thickerCables([place]);
+          else {
+            yield place.kind.role === "stage" ? moreInParallel([place]) : [];
+            yield more([place], field);
+          }
           yield lessLoad(place);
         },
         comesTo: () => `loading ${percent(used)}`,

@@ -1,6 +1,8 @@
 /** A feed with one figure of a row, or of rows that have it from the same cell, changed. */
+import { conductorAmpacity } from "../../conductors/conductor-ampacity.js";
 import { conductor } from "../../conductors/conductor.js";
 import type { ConductorSize } from "../../conductors/conductor-section.js";
+import { insulations } from "../../conductors/insulations.js";
 import { type FeedFigure, FEED_FIGURES } from "../../network/feed-columns.js";
 import type { Isolation } from "../../network/feed-item.js";
 import type { DetailFigure, DetailWord, ItemDetails, JudgedFeed } from "../judged-feed.js";
@@ -68,9 +70,12 @@ function withValue(feed: JudgedFeed, place: Place, change: ChangedValue): Judged
   }
 }
 
-/** Its ohms go with those of a metre; its outer diameter, rating and mass stay until they are typed. */
-function resized(feed: JudgedFeed, place: Place, size: ConductorSize): JudgedFeed {
+/** Its ohms go with those of a metre; its outer diameter, its mass and a typed rating stay until they are typed. */
+function resized(given: JudgedFeed, place: Place, size: ConductorSize): JudgedFeed {
   const { row, conductor: choice } = place;
+  const feed = place.isRatedByHeat
+    ? withFigure(given, row, "ratedCurrent", ratingByHeat(place, size))
+    : given;
   const part =
     conductor({ ...choice, size }).resistancePerMetre / conductor(choice).resistancePerMetre;
   const { leastResistance } = feed.details[row]!.figures;
@@ -78,6 +83,14 @@ function resized(feed: JudgedFeed, place: Place, size: ConductorSize): JudgedFee
   const least = leastResistance !== undefined && { leastResistance: leastResistance * part };
   const { details } = withDetails(ohms, row, { ...least });
   return { ...ohms, details: withAt(details, row, { ...details[row]!, size }) };
+}
+
+/** Of one cable, at the temperature that `CHAIN_TABLE` rates it at. @throws {InputError | NoAnswerError} */
+function ratingByHeat(place: Place, size: ConductorSize): number {
+  const { inAir } = place;
+  const limit = inAir.insulation === "none" ? Infinity : insulations[inAir.insulation].usualLimitC;
+  const temperatureLimitC = Math.min(place.need("conductorC"), limit);
+  return conductorAmpacity({ ...inAir, size, temperatureLimitC }).current * place.coresPerPole;
 }
 
 function withFigure(feed: JudgedFeed, row: number, field: FeedFigure, value: number): JudgedFeed {

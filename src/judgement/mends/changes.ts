@@ -183,6 +183,15 @@ function threeDigitFigure(
   ];
 }
 
+/** Where more of a row's rated current is to be typed: a cable that its heat balance rates has none. */
+export function ratingField(place: Place): "ratedCurrent" | "size" {
+  return place.isRatedByHeat ? "size" : "ratedCurrent";
+}
+
+export function moreRated(place: Place): Figure[] {
+  return place.isRatedByHeat ? sizesOf([place]) : more([place], "ratedCurrent");
+}
+
 /** Whole degrees that a temperature may go. */
 const DEGREES = 60;
 

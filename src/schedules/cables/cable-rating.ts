@@ -3,6 +3,7 @@ import { ampacityWorking, conductorAmpacity } from "../../conductors/conductor-a
 import { InputError, NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import type { Quantities, Quantity, Step, Steps } from "../../quantities/steps.js";
+import { HEAT_BALANCE } from "../columns.js";
 import { worseOf, worseOfPlaces } from "../locations.js";
 import { figureOf, isGiven, refused, wordOf } from "../schedule-row.js";
 import {
@@ -90,6 +91,7 @@ export function ratingCell(made: RowMaker, cable: CableSetting): void {
     });
   });
   made.derive("ratedCurrent", ratedCurrent, working, "ratedCurrent");
+  made.say("ratedBy", HEAT_BALANCE);
   made.note(
     `Rated A from its heat balance at ${figure(limited.temperatureLimitC)} °C in still air of ${figure(ambientC)} °C${altitude === undefined ? ", at sea level" : ""}${limited.grouping === 1 ? ", alone" : ""}`,
   );

@@ -28,7 +28,7 @@ export function tableSheet(places: Places): SheetPlan {
     name: "Table",
     subtitle:
       "CHAIN_TABLE of the schedules: one row for each item, in feeding order; figures of one item, mass and price of the row. Everything else reads it.",
-    columnWidths: widths(72, { 1: 180, 2: 110, 70: 220, 71: 420 }),
+    columnWidths: widths(table.width, { 1: 180, 2: 110, 71: 220, 72: 420 }),
     frozenRows: table.row,
     cells: table.cells(call("CHAIN_TABLE", ...places.tabled)),
   });

@@ -91,7 +91,7 @@ const chainBands = defineEntry({
         -6.8746,
         "Up: input and output joined",
         NONE,
-        "no ripple counted; ES1 if within the limit in service and after a fault",
+        "no ripple counted; ES1: if within the limit in service and after a fault",
       ],
       [
         "Up",
@@ -104,7 +104,7 @@ const chainBands = defineEntry({
         -6.8746,
         NONE,
         "basic",
-        "ripple peak taken as √3 × rms; ES2 with ripple is a figure in the standard, taken here as a straight line between its dc and ac limits; ES3 above every limit of IEC 62368-1",
+        "ripple peak taken as √3 × rms; ES2 with ripple is a figure in the standard, taken here as a straight line between its dc and ac limits; ES3: above every limit of IEC 62368-1",
       ],
       [
         "Lamp",
@@ -117,7 +117,7 @@ const chainBands = defineEntry({
         -6.8746,
         "Up: input and output joined",
         NONE,
-        "no ripple counted; ES1 if within the limit in service and after a fault",
+        "no ripple counted; ES1: if within the limit in service and after a fault",
       ],
     ],
     note: "57 V · 8 · 1.02 = 465.12 V; (60 − 57)/60 = 0.05; with 3 V rms of ripple 1 − 465.12/60 − 5.196/42.4 = −6.8746",

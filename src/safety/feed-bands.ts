@@ -182,7 +182,7 @@ function bandCaveats(found: ItemBand | NoBand): Caveat[] {
     {
       code: "provided",
       field: "inService",
-      text: `${band.name} ${band.provided}`,
+      text: `${band.name}: ${band.provided}`,
       cite: band.cite,
     },
   ];

@@ -98,6 +98,17 @@ export class Block {
     return `{${this.sheet}}!${at}`;
   }
 
+  /** What is typed in words in a column of the sheet. */
+  wordsIn(place: number): readonly string[] {
+    const at = this.columns[place];
+    if (!at || at.header === "") return [];
+    const header = at.column?.header ?? this.name;
+    return this.typed.flatMap((each) => {
+      const value = each[header];
+      return typeof value === "string" && !value.startsWith("=") ? [value] : [];
+    });
+  }
+
   has(item: string): boolean {
     return this.typed.some((each) => each[this.name] === item);
   }

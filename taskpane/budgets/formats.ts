@@ -5,7 +5,11 @@ const BY_QUANTITY: Partial<Readonly<Record<HeaderQuantity, string>>> = {
   voltage: "0.0##",
   current: "0.0##",
   power: "0.0#",
-  resistance: "0.0000##",
+  // From milliohms of a contact to kilohms of a bleed.
+  resistance: "[>=10]0.0##;0.0000##",
+  inductance: "0.0##",
+  "loss for each ampere": "0.0#####",
+  "loss for each square ampere": "0.0#####",
   load: "0.0#",
   fraction: "0.0##%",
   length: "0.0#",
@@ -26,11 +30,12 @@ const BY_HEADING: readonly (readonly [RegExp, string])[] = [
   [/ A$/, "0.00"],
   [/ W$/, "0.0"],
   // Of very different sizes: volts, fractions, seconds.
-  [/^(Found|Limit)$/, "[>=100]0;[>=1]0.00;0.0000"],
+  [/^(Found|Limit)$/, "[>=100]0;[>=1]0.00;0.00##"],
   [/^Output per litre/, "0"],
   [/^(Length|Mass|Volume)/, "0.0"],
   [/^Price$/, "#,##0"],
   [/^(In parallel|Cores)$/, "0"],
+  [/^Ratio$/, "0.0#####"],
 ];
 
 /** Undefined for a column of words. */

@@ -84,7 +84,9 @@ export class Places {
     const columns = TABLE_COLUMNS.map((column) => ({
       heading: headerText(column),
       format:
-        quantityFormat(column.quantity) ?? (column.quantity === "words" ? undefined : "General"),
+        quantityFormat(column.quantity) ??
+        headingFormat(column.header) ??
+        (column.quantity === "words" ? undefined : "General"),
       means: tableMeaning(column.field),
     }));
     this.table = new Spill("table", 4, columns, this.items);

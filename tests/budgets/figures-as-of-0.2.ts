@@ -151,9 +151,14 @@ export const RENAMED_ANSWERS: Readonly<Record<string, string>> = {
   "How two units share the solved load › The other unit › Share":
     "How they share the solved load › Share (2)",
   ...Object.fromEntries(
-    ["Fixed (W)", "Linear (V)", "Quadratic (Ω)", "Misfit"].map((heading) => [
-      `Losses of the sonar's stage: entered, and fitted to its datasheet › Fitted › ${heading}`,
-      `Losses fitted to that datasheet › ${heading}`,
+    [
+      ["Fixed (W)", "Fixed (W)"],
+      ["Linear (V)", "Linear (W/A)"],
+      ["Quadratic (Ω)", "Quadratic (W/A²)"],
+      ["Misfit", "Misfit (part of 1)"],
+    ].map(([before, now]) => [
+      `Losses of the sonar's stage: entered, and fitted to its datasheet › Fitted › ${before}`,
+      `Losses fitted to that datasheet › ${now}`,
     ]),
   ),
 };

@@ -73,7 +73,7 @@ describe("CHAIN_BANDS", () => {
     near(stage?.["In service V"], 59.4217);
     assert.equal(lamp?.["Band in service"], "ES1");
     near(lamp["Margin in service"], 1 - 59.42167 / 60);
-    assert.match(String(lamp["Note"]), /^no ripple counted; ES1 if within/);
+    assert.match(String(lamp["Note"]), /^no ripple counted; ES1: if within/);
     const [, , rippled] = bands(table(PACK, { ...STAGE, "Ripple V rms": 0.35 }, LAMP));
     assert.equal(rippled?.["Band in service"], "ES2");
     // Peak √3 · 0.35 V = 0.6062 V: 59.42167/60 + 0.6062/42.4 = 1.00466.

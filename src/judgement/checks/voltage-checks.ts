@@ -130,8 +130,8 @@ export const VOLTAGE_CHECKS: Readonly<Record<VoltageCheck, Check>> = {
         found: used,
         limit: part,
         // What bears its heat and what it is rated for are one fact, which Conductor temperature judges.
-        unit: place.isRatedByHeat ? `of ${rating} by its own heat balance` : `of ${rating}`,
-        worstIn: extreme.text,
+        unit: `of ${rating}`,
+        worstIn: place.isRatedByHeat ? `of its own heat balance: ${extreme.text}` : extreme.text,
         field: place.isRatedByHeat ? "size" : field,
         ...(unless && { unless }),
         cases: [extreme],

@@ -139,11 +139,12 @@ function sharing({ solved, typed, entered }: AnswerReach): AnswerTable[] {
     },
     {
       title: "How they share the solved load",
-      how: "PARALLEL_SHARE, in the order above.",
+      how: "PARALLEL_SHARE, in the order above; below them the voltage of their bus.",
       headings: ["Current (A)", "Share"],
       spill: {
         formula: (above) => call("PARALLEL_SHARE", above(0), above(1), solved(UNITS, "Output A")),
-        rows: 2,
+        // Both units, then the bus.
+        rows: 3,
         format: "0.00",
       },
     },
@@ -174,7 +175,7 @@ function sonar({ typed }: AnswerReach): AnswerTable[] {
     {
       title: "Losses fitted to that datasheet",
       how: "STAGE_FIT over the points above; the misfit is how far the fitted efficiency is off at most.",
-      headings: ["Fixed (W)", "Linear (V)", "Quadratic (Ω)", "Misfit"],
+      headings: ["Fixed (W)", "Linear (W/A)", "Quadratic (W/A²)", "Misfit (part of 1)"],
       spill: {
         formula: (above) => call("STAGE_FIT", of("Voltage"), above(0), above(1)),
         rows: 1,

@@ -35,7 +35,7 @@ Sonar stage | Ratio units | Harbour bed | ${SONAR}            |             |   
 `),
     Cable: textTable(`
 Cable     | Fed from                | Location          | Length | Size    | Build   | Conductor at most | Outer diameter | Insulation | Grouping | Rated A | Rated V | Core spacing | Mass    | Price per m | Basis
-Umbilical | Deck fuse and slip ring | Quay; Harbour bed | 300    | 1.5 mm² | class 5 | 45                | 12.5           | XLPE       | 0.6      | 8       | 1000    | 3.2          | 0.14167 | 14          | assumed; what stays on the drum in the sun. Grouping and Rated A: layers on the drum, not still air. Mass: copper and what Other figures says
+Umbilical | Deck fuse and slip ring | Quay; Harbour bed | 300    | 1.5 mm² | class 5 | 45                | 12.5           | XLPE       | 0.6      | 8       | 1000    | 3.2          | 0.14167 | 14          | assumed; judged as what stays on the drum, in the shade: Grouping and Rated A are those of its layers. Mass: copper and what Other figures says
 `),
     "In line": textTable(`
 In line                 | Fed from    | Location | Kind | Resistance | Rated A | Rated V | Clears at A | Within s | Clears near end s | Breaks A | Basis

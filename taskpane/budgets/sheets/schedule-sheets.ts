@@ -25,17 +25,25 @@ const SHEETS: Readonly<
 };
 
 const OTHER_COLUMNS = 40;
+/** The longest word of a heading fits. */
+const OTHER_WIDTH = 112;
+/** Beside a word, of the list that its cell offers. */
+const ARROW = 18;
 
 export function scheduleSheet(places: Places, key: ScheduleSheet): SheetPlan {
   const blocks = places.blocks.filter(({ sheet }) => sheet === key);
-  const names = blocks.flatMap(({ names: typed }) => typed);
+  const wide = (least: number, place: number) => {
+    const words = blocks.flatMap((block) => block.wordsIn(place));
+    return place === 0 ? widthFor(least, words) : Math.max(least, widthFor(0, words) + ARROW);
+  };
   return sheetPlan(places, {
     key,
     ...SHEETS[key],
     columnWidths: [
-      widthFor(190, names),
-      ...(key === "types" ? [40, 40] : [widthFor(150, names), 130]),
-      ...Array.from({ length: OTHER_COLUMNS }, () => 104),
+      wide(190, 0),
+      ...(key === "types" ? [40, 40] : [wide(150, 1), wide(130, 2)]),
+      wide(OTHER_WIDTH, 3),
+      ...Array.from({ length: OTHER_COLUMNS }, () => OTHER_WIDTH),
     ],
     cells: blocks.flatMap((block) => block.cells()),
     validations: blocks.flatMap((block) => block.validations(places.offers)),

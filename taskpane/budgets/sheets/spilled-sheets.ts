@@ -105,11 +105,11 @@ export function checksSheet(places: Places): SheetPlan {
     subtitle:
       "Every check in the case that is worst for it. What is not determined says what to enter. A comparison with what Inputs asks for; it approves nothing.",
     columnWidths: widths(14, {
-      1: 200,
-      2: 300,
-      3: 130,
-      5: 130,
-      6: 110,
+      1: 230,
+      2: 420,
+      3: 140,
+      5: 150,
+      6: 130,
       8: 110,
       10: 170,
       11: 170,

@@ -74,6 +74,11 @@ export function requirementsOf(cells: CellTable): Requirements {
   return new Requirements(values);
 }
 
+const LABEL_OF: ReadonlyMap<string, Label> = new Map(
+  LABELS.map((label) => [plainWord(label), label]),
+);
+const HEADER = plainWord(ASKED_FOR);
+
 /** Undefined for a row that asks for nothing. */
 function labelOf(cell: Cell, value: Cell): Label | undefined {
   if (isCellError(cell)) throw new PassedOnError("askedFor", cell);
@@ -82,8 +87,9 @@ function labelOf(cell: Cell, value: Cell): Label | undefined {
     throw refused(null, "given: a value without a label beside it");
   }
   const text = String(cell);
-  if (plainWord(text) === plainWord(ASKED_FOR)) return undefined;
-  const label = LABELS.find((name) => plainWord(name) === plainWord(text));
+  const word = plainWord(text);
+  if (word === HEADER) return undefined;
+  const label = LABEL_OF.get(word);
   if (label === undefined)
     throw refused(text, `one of the labels that are known, "${nearest(text)}" is the nearest`);
   return label;

@@ -12,7 +12,7 @@ const USUAL_FONT_POINTS = 11;
 const PIXELS_PER_POINT = 4 / 3;
 /** Mean width of a character over its font size, and the space that a line takes. */
 const CHARACTER_WIDTH = 0.47;
-const BOLD_CHARACTER_WIDTH = 0.51;
+const BOLD_CHARACTER_WIDTH = 0.62;
 const LINE_HEIGHT = 1.25;
 const PADDING = 8;
 

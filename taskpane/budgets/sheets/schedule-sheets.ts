@@ -26,7 +26,7 @@ const SHEETS: Readonly<
 
 const OTHER_COLUMNS = 40;
 /** The longest word of a heading fits. */
-const OTHER_WIDTH = 112;
+const OTHER_WIDTH = 124;
 /** Beside a word, of the list that its cell offers. */
 const ARROW = 18;
 

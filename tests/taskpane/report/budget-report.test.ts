@@ -249,7 +249,7 @@ describe("the report of a budget", () => {
       worst!.item,
       "fails",
       `${Number(worst!.value("Found")).toFixed(4)} of 400 V`,
-      "at most 0.0500",
+      "at most 0.05",
       `${(100 * Number(worst!.value("Margin"))).toFixed(1)}%`,
       textOf(worst!.value("Worst in")),
     ]);

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, it } from "vitest";
 import { type BlockName, BLOCKS, headerText } from "../../src/schedules/columns.js";
 import { OWN_ASKED, OWN_SCHEDULES, type Typed } from "../feeds/own-feed.js";
 import { launchChromium } from "../helpers/chromium.js";
+import { byKeys, byMouse, type Hands } from "../helpers/hands.js";
 import {
   openWorkbenchPage,
   type OpenedPage,
@@ -31,77 +32,111 @@ afterAll(async () => {
 });
 
 const panel = () => page.getByRole("tabpanel", { name: "Feed" });
+const tree = () => panel().getByRole("tree");
 const item = (name: string) =>
-  panel()
+  tree()
     .getByRole("treeitem")
     .filter({ has: page.getByText(name, { exact: true }) });
-const press = (name: string) => panel().getByRole("button", { name, exact: true }).click();
+const button = (name: string) => panel().getByRole("button", { name, exact: true });
+const form = () => panel().getByRole("form");
+/** Of the form that was opened; that of what is asked for stands below it. */
+const submit = () => panel().locator("form [type=submit]").filter({ visible: true }).first();
 const names = () => panel().locator(".feed-outline-name").allInnerTexts();
 const depthOf = async (name: string) => Number(await item(name).getAttribute("aria-level"));
 const told = (text: string | RegExp) => panel().getByText(text).first().waitFor();
+const isChoice = (field: Locator) => field.evaluate((each) => each.tagName === "SELECT");
 
-/** Fills the fields of a row's form; columns that are not open at once are behind one more press. */
-async function fill(form: Locator, block: BlockName, typed: Typed): Promise<void> {
-  for (const [header, text] of Object.entries(typed)) {
+async function put(hands: Hands, field: Locator, text: string): Promise<void> {
+  if (await isChoice(field)) await hands.choose(field, text);
+  else await hands.enter(field, text);
+}
+
+/** Fills the fields of a row's form in their order; columns that are not open at once are behind one more press. */
+async function fill(hands: Hands, block: BlockName, typed: Typed): Promise<void> {
+  const fields = Object.entries(typed).map(([header, text]) => {
     const column = BLOCKS[block].find((one) => headerText(one) === header);
-    const field = form.getByLabel(column ? header : block, { exact: true });
-    if (!(await field.isVisible())) await form.locator("summary").click();
-    if ((await field.evaluate((each) => each.tagName)) === "SELECT") await field.selectOption(text);
-    else await field.fill(text);
+    return { field: form().getByLabel(column ? header : block, { exact: true }), text };
+  });
+  for (const { field, text } of await inOrder(fields)) {
+    if (!(await field.isVisible())) await hands.press(form().locator("summary"));
+    // The feeder stands there already.
+    if ((await field.inputValue()) !== text) await put(hands, field, text);
   }
 }
 
-async function add(block: BlockName, typed: Typed): Promise<void> {
-  const name = typed[block]!;
-  await item(typed["Fed from"]!).click();
-  await press(block);
-  await fill(panel().getByRole("form"), block, typed);
-  await press("Write to the sheet");
-  await told(`${name} is in ${block} on `);
-  await item(name).waitFor();
+/** From the first on the page to the last, as Tab goes. */
+async function inOrder<T extends { readonly field: Locator }>(fields: readonly T[]): Promise<T[]> {
+  const placed = await Promise.all(
+    fields.map(async (one) => ({
+      one,
+      place: await one.field.evaluate((field) =>
+        [...document.querySelectorAll("input, select")].indexOf(field),
+      ),
+    })),
+  );
+  return placed.sort((first, other) => first.place - other.place).map(({ one }) => one);
+}
+
+async function write(hands: Hands, block: BlockName, typed: Typed): Promise<void> {
+  await fill(hands, block, typed);
+  await hands.press(submit());
+  await told(`${typed[block]!} is in ${block} on `);
+}
+
+async function add(hands: Hands, block: BlockName, typed: Typed): Promise<void> {
+  await hands.chooseItem(tree(), typed["Fed from"]!);
+  await hands.press(button(block));
+  await write(hands, block, typed);
+  await item(typed[block]!).waitFor();
 }
 
 const rowsOf = (block: BlockName) =>
   OWN_SCHEDULES.find(([, name]) => name === block)![2] as readonly Typed[];
 
+const HANDS = { "keys alone": byKeys, "the mouse alone": byMouse };
+/** Once in every run; `DOWNFEED_HANDS=mouse` enters the feed by the other. */
+const ENTERED_BY = process.env["DOWNFEED_HANDS"] === "mouse" ? "the mouse alone" : "keys alone";
+
+function tellCount(what: string, { count }: Hands, begun: number): void {
+  const { keys, clicks, entries } = count;
+  const seconds = Math.round((Date.now() - begun) / 1000);
+  console.log(`${what}: ${keys} keys, ${clicks} clicks, ${entries} entries, ${seconds} s`);
+}
+
 describe("the feed in the pane", () => {
-  it("is entered without a key on the sheet", async () => {
+  it(`is entered by ${ENTERED_BY}, without a key on the sheet`, async () => {
+    const hands = HANDS[ENTERED_BY](page);
     const begun = Date.now();
-    await press("New feed");
-    const form = panel().getByRole("form", { name: "New feed" });
+    await hands.press(button("New feed"));
     const figures = {
       "Name of the feed": "Trackside hut 7",
       "Supply voltage, nominal (V)": "750",
       "Lowest (V)": "500",
       "Highest (V)": "900",
+      "Voltage bands of": OWN_ASKED["Framework"]!,
+      "Where people can touch it": OWN_ASKED["Place"]!,
       "Coldest air (°C)": "-25",
       "Hottest air (°C)": "55",
       "Altitude (m)": "1500",
     };
-    for (const [label, text] of Object.entries(figures)) await form.getByLabel(label).fill(text);
-    await form.getByLabel("Voltage bands of").selectOption(OWN_ASKED["Framework"]!);
-    await form.getByLabel("Where people can touch it").selectOption(OWN_ASKED["Place"]!);
-    await press("Create its sheets");
+    for (const [label, text] of Object.entries(figures))
+      await put(hands, form().getByLabel(label), text);
+    await hands.press(submit());
     await told(/^The feed is on the sheets /);
 
     // The place and the types that many items name.
-    await panel().locator("summary", { hasText: "Places and stage types" }).click();
-    await press("Change Everywhere");
-    await fill(panel().getByRole("form"), "Location", rowsOf("Location")[0]!);
-    await press("Write to the sheet");
-    await told("Trackside is in Location on ");
+    await hands.press(panel().locator("summary", { hasText: "Places and stage types" }));
+    await hands.press(button("Change Everywhere"));
+    await write(hands, "Location", rowsOf("Location")[0]!);
     for (const typed of rowsOf("Stage type")) {
-      await press("Add a stage type");
-      await fill(panel().getByRole("form"), "Stage type", typed);
-      await press("Write to the sheet");
-      await told(`${typed["Stage type"]!} is in Stage type on `);
+      await hands.press(button("Add a stage type"));
+      await write(hands, "Stage type", typed);
     }
 
     // The supply stands there already.
-    await item("Supply").click();
-    await press("Change its figures");
-    await fill(panel().getByRole("form"), "Supply", rowsOf("Supply")[0]!);
-    await press("Write to the sheet");
+    await hands.chooseItem(tree(), "Supply");
+    await hands.press(button("Change its figures"));
+    await write(hands, "Supply", rowsOf("Supply")[0]!);
     await item("Substation").waitFor();
 
     const items = (["In line", "Cable", "Stage", "Load"] as const).flatMap((block) =>
@@ -111,19 +146,16 @@ describe("the feed in the pane", () => {
       const there = await names();
       const next = items.findIndex(({ typed }) => there.includes(typed["Fed from"]!));
       const [{ block, typed }] = items.splice(next, 1) as [(typeof items)[number]];
-      await add(block, typed);
+      await add(hands, block, typed);
     }
-    await panel().locator("summary", { hasText: "What is asked for" }).click();
-    const asked = panel().getByRole("form", { name: "What is asked for" });
+    await hands.press(panel().locator("summary", { hasText: "What is asked for" }));
     for (const [label, text] of Object.entries(OWN_ASKED)) {
-      const field = asked.getByLabel(label, { exact: true });
-      if ((await field.evaluate((each) => each.tagName)) === "SELECT")
-        await field.selectOption(text);
-      else await field.fill(text);
+      const field = form().getByLabel(label, { exact: true });
+      if ((await field.inputValue()) !== text) await put(hands, field, text);
     }
-    await asked.getByRole("button", { name: "Write to the sheet" }).click();
+    await hands.press(submit());
     await told(/^What is asked for is written on /);
-    console.log(`entered in the pane in ${Math.round((Date.now() - begun) / 1000)} s`);
+    tellCount("entered", hands, begun);
 
     assert.equal((await names()).length, 12);
     // As worked out by hand in the test of the sheets: 1.2 · (150 + 16) W at 24 V, and its losses.
@@ -137,7 +169,80 @@ describe("the feed in the pane", () => {
     assert.deepEqual(opened.complaints, []);
   }, 400_000);
 
-  it("is walked and changed by keys alone, each change one undo step", async () => {
+  it.each(Object.entries(HANDS))(
+    "is changed by %s, each change one undo step",
+    async (name, of) => {
+      const hands = of(page);
+      const begun = Date.now();
+      const before = await names();
+      const whole = (wanted: number) =>
+        page.waitForFunction(
+          (count) => document.querySelectorAll('[role="treeitem"]').length === count,
+          wanted,
+        );
+
+      // Renamed: what it feeds follows.
+      await hands.chooseItem(tree(), "Track fuse");
+      await hands.press(button("Rename"), "F2");
+      await hands.enter(panel().getByLabel("New name of Track fuse"), "Hut fuse");
+      await hands.press(submit(), "Enter");
+      await told("Track fuse is called Hut fuse now");
+      assert.equal(await depthOf("Trackside cable"), 3);
+      await hands.undo();
+      await item("Track fuse").waitFor();
+      assert.deepEqual(await names(), before);
+
+      // Fed from elsewhere, with what it feeds.
+      await hands.chooseItem(tree(), "5 V stage");
+      await hands.press(button("Feed from elsewhere"));
+      await hands.choose(panel().getByLabel("5 V stage is fed from"), "24 V stage");
+      await hands.press(submit());
+      await told("5 V stage is fed from 24 V stage now.");
+      assert.equal(await depthOf("5 V stage"), (await depthOf("24 V stage")) + 1);
+      assert.equal(await depthOf("Radio"), (await depthOf("24 V stage")) + 2);
+      await hands.undo();
+      await page.waitForFunction(
+        ([first, other]) => {
+          const levelOf = (wanted: string) =>
+            [...document.querySelectorAll('[role="treeitem"]')]
+              .find((one) => one.querySelector(".feed-outline-name")?.textContent === wanted)
+              ?.getAttribute("aria-level");
+          return levelOf(first!) === levelOf(other!);
+        },
+        ["5 V stage", "24 V stage"],
+      );
+      assert.deepEqual(await names(), before);
+
+      // Once more with all that hangs on it.
+      await hands.chooseItem(tree(), "24 V stage");
+      await hands.press(button("Duplicate with what it feeds"));
+      await told("24 V stage and what it feeds are copied, as 24 V stage 2.");
+      assert.equal((await names()).length, 15);
+      await hands.undo();
+      await whole(12);
+
+      // Removed, without what it feeds and with it.
+      const feeders = [
+        ["Feed them from Bus units", "Removed: 5 V stage."],
+        ["Remove all 3", "Removed: 5 V stage, Radio, Axle counters."],
+      ] as const;
+      for (const [answer, outcome] of feeders) {
+        await hands.chooseItem(tree(), "5 V stage");
+        await hands.press(button("Remove"), "Delete");
+        await panel().getByRole("alertdialog").getByText("5 V stage feeds 2 other items").waitFor();
+        await hands.press(button(answer));
+        await told(outcome);
+        await hands.undo();
+        await whole(12);
+        assert.deepEqual(await names(), before);
+      }
+      tellCount(`changed by ${name}`, hands, begun);
+      assert.deepEqual(opened.complaints, []);
+    },
+    240_000,
+  );
+
+  it("is walked by arrows; Escape leaves a question, and Enter goes to the row on the sheet", async () => {
     await item("Substation").click();
     await page.keyboard.press("End");
     await page.keyboard.press("Home");
@@ -146,70 +251,22 @@ describe("the feed in the pane", () => {
     await page.keyboard.press("ArrowDown");
     await page.keyboard.press("ArrowLeft");
     assert.equal(await focusedItem(), "Track fuse");
-
-    // Renamed: what it feeds follows.
-    const before = await names();
-    await page.keyboard.press("F2");
-    await panel().getByLabel("New name of Track fuse").waitFor();
-    await page.keyboard.type("Hut fuse");
-    await page.keyboard.press("Enter");
-    await told("Track fuse is called Hut fuse now");
-    assert.equal(await depthOf("Trackside cable"), 3);
-    await undoOnSheet();
-    await item("Track fuse").waitFor();
-    assert.deepEqual(await names(), before);
-
-    // Fed from elsewhere.
-    await item("Heater").click();
-    await press("Feed from elsewhere");
-    await page.keyboard.type("24 V stage");
-    await page.keyboard.press("Tab");
-    await page.keyboard.press("Enter");
-    await told("Heater is fed from 24 V stage now.");
-    assert.equal(await depthOf("Heater"), (await depthOf("24 V stage")) + 1);
-    await undoOnSheet();
-    await page.waitForFunction(() => document.querySelectorAll('[role="treeitem"]').length === 12);
-
-    // Once more with all that hangs on it.
-    await item("24 V stage").click();
-    await press("Duplicate with what it feeds");
-    await told("24 V stage and what it feeds are copied, as 24 V stage 2.");
-    assert.equal((await names()).length, 15);
-    await undoOnSheet();
-    await page.waitForFunction(() => document.querySelectorAll('[role="treeitem"]').length === 12);
-
-    // Taken out, with and without what it feeds.
-    await item("5 V stage").click();
-    await page.keyboard.press("Delete");
-    await panel().getByRole("alertdialog").getByText("5 V stage feeds 2 other items").waitFor();
-    await page.keyboard.press("Escape");
-    assert.equal((await names()).length, 12);
-    await item("5 V stage").click();
-    await page.keyboard.press("Delete");
-    await press("Feed them from Bus units");
-    await told("Removed: 5 V stage.");
-    assert.equal(await depthOf("Radio"), await depthOf("24 V stage"));
-    await undoOnSheet();
-    await item("5 V stage").waitFor();
-    assert.deepEqual(await names(), before);
-
-    // Enter goes to the row on the sheet.
+    for (const key of ["Delete", "F2"]) {
+      await page.keyboard.press(key);
+      await page.waitForFunction(() => !document.activeElement?.matches('[role="treeitem"]'));
+      await page.keyboard.press("Escape");
+      assert.equal(await focusedItem(), "Track fuse");
+    }
     await item("Radio").click();
     await page.keyboard.press("Enter");
     await page.waitForFunction(() =>
       document.querySelector<HTMLInputElement>("#sheet input")?.value.startsWith("A"),
     );
     assert.deepEqual(opened.complaints, []);
-  }, 240_000);
+  }, 60_000);
 });
 
 const focusedItem = () =>
   page.evaluate(
     () => document.activeElement?.querySelector(".feed-outline-name")?.textContent ?? "",
   );
-
-/** As a user does: on the sheet. */
-async function undoOnSheet(): Promise<void> {
-  await page.mouse.click(400, 500);
-  await page.keyboard.press("Control+z");
-}

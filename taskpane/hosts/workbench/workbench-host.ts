@@ -28,6 +28,8 @@ export interface WorkbenchHost extends Host {
   isTyping(): boolean;
   /** Takes what is being typed into the cell, if anything. */
   finishTyping(): Promise<void>;
+  /** Takes back the last step of the workbook, or does again what was taken back. Resolves with whether there was one. */
+  step(way: "undo" | "redo"): Promise<boolean>;
   /** Goes to the next sheet, or to the one before, where there is one. */
   stepSheet(by: 1 | -1): Promise<void>;
   /** Goes to the first cell of the selected row, or of the sheet. */
@@ -50,7 +52,7 @@ const FEATURES: readonly Feature[] = ["notes", "pictures", "single undo", "saved
 const POINTER_DOWN = 1;
 
 export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): WorkbenchHost {
-  const { vendor, univer, injector, workbook, calculation } = spreadsheet;
+  const { vendor, univer, api, injector, workbook, calculation } = spreadsheet;
   const commands = injector.get(vendor.ICommandService);
   const spills = injector.get(vendor.FormulaDataModel);
   const changes = changeNotifier(commands, calculation);
@@ -159,6 +161,12 @@ export function workbenchHost(spreadsheet: Spreadsheet, namespace: string): Work
     },
     write,
     edit,
+    async step(way) {
+      await finishTyping();
+      const isDone = await (way === "undo" ? api.undo() : api.redo());
+      await calculation.settled();
+      return isDone;
+    },
     async stepSheet(by) {
       await finishTyping();
       const shown = workbook.getSheets().filter((sheet) => !sheet.isSheetHidden());

@@ -71,7 +71,13 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
     barButton(words.afresh, () => void oneAtATime(startAfresh)),
     chosen,
   );
-  root.replaceChildren(actions, keepingNow, message, fault, copy);
+  const steps = element(
+    "div",
+    { class: "workbench-files", role: "group", "aria-label": words.steps },
+    barButton(words.undo, () => void oneAtATime(() => step("undo"))),
+    barButton(words.redo, () => void oneAtATime(() => step("redo"))),
+  );
+  root.replaceChildren(actions, steps, keepingNow, message, fault, copy);
 
   function say(text: string, isFault = false): void {
     message.textContent = isFault ? "" : text;
@@ -153,6 +159,11 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
     options.replaced();
     isEdited = false;
     return true;
+  }
+
+  async function step(way: "undo" | "redo"): Promise<void> {
+    const isDone = await options.workbook()?.host.step(way);
+    say(isDone ? words.stepped[way] : words.noStep[way]);
   }
 
   async function startAfresh(): Promise<void> {

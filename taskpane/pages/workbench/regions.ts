@@ -20,10 +20,19 @@ export function moveBetweenRegions(
   { grid, pane, bar }: Regions,
   sheet: () => Sheet | undefined,
 ): () => void {
-  let lastInPane: HTMLElement | undefined;
+  /** From what had the keyboard up to the pane. */
+  let lastInPane: readonly HTMLElement[] = [];
 
   function onFocus({ target }: FocusEvent): void {
-    if (target instanceof HTMLElement && pane.contains(target)) lastInPane = target;
+    if (target instanceof HTMLElement && pane.contains(target)) lastInPane = upTo(pane, target);
+  }
+
+  /** What had the keyboard; where that is gone, what stands nearest to its place. */
+  function placeInPane(): HTMLElement {
+    const [focused, ...around] = lastInPane;
+    if (focused && pane.contains(focused) && focused.checkVisibility()) return focused;
+    const near = around.filter((one) => pane.contains(one)).map(firstFocusable);
+    return near.find((one) => one !== undefined) ?? firstFocusable(pane) ?? pane;
   }
 
   function current(): Region {
@@ -36,10 +45,8 @@ export function moveBetweenRegions(
   async function goTo(region: Region): Promise<void> {
     if (region === "sheet") return sheet()?.focusGrid();
     await sheet()?.finishTyping();
-    if (region === "pane") {
-      const remembered = lastInPane?.isConnected ? lastInPane : undefined;
-      (remembered ?? firstFocusable(pane) ?? pane).focus();
-    } else if (region === "bar") firstFocusable(bar)?.focus();
+    if (region === "pane") placeInPane().focus();
+    else if (region === "bar") firstFocusable(bar)?.focus();
     else grid.querySelector<HTMLElement>("[role=tab][aria-selected=true]")?.focus();
   }
 
@@ -59,6 +66,12 @@ export function moveBetweenRegions(
     window.removeEventListener("keydown", onKey, { capture: true });
     pane.removeEventListener("focusin", onFocus);
   };
+}
+
+function upTo(region: HTMLElement, from: HTMLElement): HTMLElement[] {
+  const way = [from];
+  for (let at = from; at !== region && at.parentElement; way.push(at)) at = at.parentElement;
+  return way;
 }
 
 const FOCUSABLE =

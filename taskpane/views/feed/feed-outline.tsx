@@ -1,4 +1,5 @@
 /** The items of a feed as a tree that the keyboard walks: figures, and the worst that the checks say of each. */
+import type { RefObject } from "preact";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import type { FeedItem } from "../../budgets/reading/feed-figures.js";
 import { feedWords as said } from "../../words/feed-words.js";
@@ -6,6 +7,7 @@ import { shownNumber } from "../../words/shown-numbers.js";
 
 export interface FeedOutlineProps {
   readonly label: string;
+  readonly list: RefObject<HTMLUListElement | null>;
   readonly items: readonly FeedItem[];
   readonly chosen: FeedItem | undefined;
   readonly choose: (item: FeedItem) => void;
@@ -15,13 +17,12 @@ export interface FeedOutlineProps {
 }
 
 export function FeedOutline(props: FeedOutlineProps) {
-  const { label, items, chosen, choose } = props;
-  const list = useRef<HTMLUListElement>(null);
+  const { label, list, items, chosen, choose } = props;
   const hadFocus = useRef(false);
   // After a key or a command the chosen item is another element. The focus follows the choice and
   // never makes one: two keys in one frame would otherwise choose each other's items for ever.
   useLayoutEffect(() => {
-    if (hadFocus.current) focusChosen(list.current);
+    if (hadFocus.current) chosenIn(list.current)?.focus();
   }, [chosen?.name]);
 
   const onKeyDown = (event: KeyboardEvent) => {
@@ -75,8 +76,9 @@ const INDENT = 12;
 /** From here on the name matters more than the step. */
 const DEEPEST = 8;
 
-function focusChosen(list: HTMLElement | null): void {
-  list?.querySelector<HTMLElement>('[aria-selected="true"]')?.focus();
+/** The element of the chosen item. */
+export function chosenIn(list: HTMLElement | null): HTMLElement | null | undefined {
+  return list?.querySelector<HTMLElement>('[aria-selected="true"]');
 }
 
 function verdictText({ verdict, count }: FeedItem): string {

@@ -1,5 +1,5 @@
 /** A budget's feed in the pane: its items as a tree and as a single-line diagram, entered and changed without the sheet. */
-import { render } from "preact";
+import { type RefObject, render } from "preact";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { type FeedItem, feedItems } from "../../budgets/reading/feed-figures.js";
@@ -15,9 +15,10 @@ import { listWords } from "../../words/list-words.js";
 import { shownNumber } from "../../words/shown-numbers.js";
 import { AskedForm } from "./asked-form.js";
 import { type FeedCommands, feedCommands } from "./feed-commands.js";
-import { FeedOutline } from "./feed-outline.js";
+import { chosenIn, FeedOutline } from "./feed-outline.js";
 import { ItemPanel, type Panel } from "./item-panel.js";
 import { NewFeedForm } from "./new-feed.js";
+import type { FocusHome } from "../parts/answered-form.js";
 import { BudgetChoice } from "../parts/budget-choice.js";
 import { PasteList } from "./paste-list.js";
 import { Drawing } from "../parts/drawing-view.js";
@@ -57,6 +58,9 @@ function Feed({ host, store, failed, begin }: FeedViewOptions & { readonly begin
   const budget = budgets.find((one) => one.stem === stem) ?? budgets.at(-1);
   const [isNew, openNew] = useState(false);
   const [outcome, tell] = useState("");
+  const opener = useRef<HTMLButtonElement>(null);
+  const outline = useRef<HTMLUListElement>(null);
+  const home = () => chosenIn(outline.current) ?? opener.current;
   useEffect(() => {
     if (begin > 0) openNew(true);
   }, [begin]);
@@ -68,12 +72,12 @@ function Feed({ host, store, failed, begin }: FeedViewOptions & { readonly begin
     openNew(false);
     tell(said.newFeed.created(Object.values(sheets)));
   };
-  if (isNew) return <NewFeedForm create={create} cancel={() => openNew(false)} />;
+  if (isNew) return <NewFeedForm create={create} cancel={() => openNew(false)} home={home} />;
   return (
     <div>
       <div class="feed-view-head">
         <h2 class="feed-heading">{said.title}</h2>
-        <button type="button" class="feed-button" onClick={() => openNew(true)}>
+        <button type="button" class="feed-button" ref={opener} onClick={() => openNew(true)}>
           {said.newFeed.open}
         </button>
       </div>
@@ -86,6 +90,8 @@ function Feed({ host, store, failed, begin }: FeedViewOptions & { readonly begin
           key={budget.stem}
           budget={budget}
           commands={feedCommands({ host, store, budget, failed, tell })}
+          outline={outline}
+          home={home}
           goTo={(item) => {
             host.goTo(item.at).catch(failed);
           }}
@@ -100,16 +106,24 @@ function Feed({ host, store, failed, begin }: FeedViewOptions & { readonly begin
 interface OneFeedProps {
   readonly budget: FoundBudget;
   readonly commands: FeedCommands;
+  readonly outline: RefObject<HTMLUListElement | null>;
+  /** Where the keyboard goes when a form is gone: the chosen item. */
+  readonly home: FocusHome;
   readonly goTo: (item: FeedItem) => void;
 }
 
-function OneFeed({ budget, commands, goTo }: OneFeedProps) {
+function OneFeed({ budget, commands, outline, home, goTo }: OneFeedProps) {
   const items = useMemo(() => feedItems(budget), [budget]);
   const [chosenName, chooseName] = useState(items[0]?.name ?? "");
   const [panel, open] = useState<Panel>({ kind: "commands" });
   const [isPasting, paste] = useState(false);
-  const chosen = items.find(({ name }) => name === chosenName) ?? items[0];
-  const panelPlace = useRef<HTMLDivElement>(null);
+  const last = useRef<FeedItem | undefined>(undefined);
+  // An undone name is another one at the same place.
+  const chosen =
+    items.find(({ name }) => name === chosenName) ??
+    items.find(({ block, row }) => block === last.current?.block && row === last.current.row) ??
+    items[0];
+  last.current = chosen;
   const close = () => open({ kind: "commands" });
   const choose = (item: FeedItem) => {
     if (item.name !== chosenName) close();
@@ -118,7 +132,7 @@ function OneFeed({ budget, commands, goTo }: OneFeedProps) {
   const waiting = items.filter(({ isFed }) => !isFed).length;
   const picture = useMemo(() => singleLine(items), [items]);
   if (isPasting)
-    return <PasteList budget={budget} commands={commands} close={() => paste(false)} />;
+    return <PasteList budget={budget} commands={commands} close={() => paste(false)} home={home} />;
   return (
     <>
       <button type="button" class="feed-button" onClick={() => paste(true)}>
@@ -128,6 +142,7 @@ function OneFeed({ budget, commands, goTo }: OneFeedProps) {
       {waiting > 0 && <p class="feed-quiet">{said.notFedCount(waiting)}</p>}
       <FeedOutline
         label={said.outline(titleOf(budget))}
+        list={outline}
         items={items}
         chosen={chosen}
         choose={choose}
@@ -142,21 +157,20 @@ function OneFeed({ budget, commands, goTo }: OneFeedProps) {
         }}
       />
       <p class="feed-hint">{said.keys}</p>
-      <div ref={panelPlace}>
-        <ItemPanel
-          budget={budget}
-          items={items}
-          item={chosen}
-          panel={panel}
-          open={open}
-          close={close}
-          goTo={goTo}
-          commands={commands}
-          chooseName={chooseName}
-          feeds={chosen ? withAllItFeeds(chosen, items).length - 1 : 0}
-          canFeed={chosen !== undefined && isFeeder(chosen)}
-        />
-      </div>
+      <ItemPanel
+        budget={budget}
+        items={items}
+        item={chosen}
+        panel={panel}
+        open={open}
+        close={close}
+        home={home}
+        goTo={goTo}
+        commands={commands}
+        chooseName={chooseName}
+        feeds={chosen ? withAllItFeeds(chosen, items).length - 1 : 0}
+        canFeed={chosen !== undefined && isFeeder(chosen)}
+      />
       <SharedRows budget={budget} commands={commands} />
       <AskedForm budget={budget} commands={commands} />
       {picture && (

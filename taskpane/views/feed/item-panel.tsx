@@ -7,6 +7,7 @@ import { rangeRows, sameItem } from "../../budgets/reading/range-table.js";
 import { BLOCK_AREAS } from "../../budgets/names.js";
 import { freshName, possibleFeeders, type RowCells } from "../../workbook/feed-edits.js";
 import { feedWords as said } from "../../words/feed-words.js";
+import { AnsweredForm, type FocusHome, useFocusHome } from "../parts/answered-form.js";
 import { freshId } from "../parts/element.js";
 import type { FeedCommands } from "./feed-commands.js";
 import { RowForm } from "./row-form.js";
@@ -23,6 +24,7 @@ export interface ItemPanelProps {
   readonly panel: Panel;
   readonly open: (panel: Panel) => void;
   readonly close: () => void;
+  readonly home: FocusHome;
   readonly goTo: (item: FeedItem) => void;
   readonly commands: FeedCommands;
   readonly chooseName: (name: string) => void;
@@ -116,6 +118,7 @@ function RowPanel({
   item,
   panel,
   close,
+  home,
   commands,
   chooseName,
 }: ItemPanelProps & { readonly panel: Extract<Panel, { kind: "add" | "edit" }> }) {
@@ -154,6 +157,7 @@ function RowPanel({
       taken={taken}
       tried={(entered) => commands.tried(block, row, entered)}
       cancel={close}
+      home={home}
       save={(entered) => {
         const done =
           row === undefined ? commands.add(block, entered) : commands.change(block, row, entered);
@@ -172,6 +176,7 @@ function Rename({
   items,
   commands,
   close,
+  home,
   chooseName,
 }: ItemPanelProps & { readonly item: FeedItem }) {
   const id = useMemo(() => freshId("rename"), []);
@@ -181,10 +186,10 @@ function Rename({
   const isTaken = items.some((one) => one !== item && sameItem(one.name, name));
   const fault = name.trim() === "" ? said.nameNeeded : isTaken ? said.nameTaken(name.trim()) : "";
   return (
-    <form
-      class="feed-row-form"
-      onSubmit={(event) => {
-        event.preventDefault();
+    <AnsweredForm
+      yes={said.rename}
+      no={said.cancel}
+      submit={() => {
         if (fault !== "") return;
         void commands.rename(item, name.trim()).then((done) => {
           if (!done) return;
@@ -192,9 +197,8 @@ function Rename({
           chooseName(name.trim());
         });
       }}
-      onKeyDown={({ key }) => {
-        if (key === "Escape") close();
-      }}
+      leave={close}
+      home={home}
     >
       <label class="feed-label" for={id}>
         {said.newName(item.name)}
@@ -211,29 +215,33 @@ function Rename({
       <p class="feed-fault" id={`${id}-fault`}>
         {fault}
       </p>
-      <Answers yes={said.rename} no={close} />
-    </form>
+    </AnsweredForm>
   );
 }
 
-function Move({ item, items, commands, close }: ItemPanelProps & { readonly item: FeedItem }) {
+function Move({
+  item,
+  items,
+  commands,
+  close,
+  home,
+}: ItemPanelProps & { readonly item: FeedItem }) {
   const id = useMemo(() => freshId("feeder"), []);
   const field = useRef<HTMLSelectElement>(null);
   const feeders = possibleFeeders(items, item);
   const [feeder, setFeeder] = useState(item.fedFrom);
   useLayoutEffect(() => field.current?.focus(), []);
   return (
-    <form
-      class="feed-row-form"
-      onSubmit={(event) => {
-        event.preventDefault();
+    <AnsweredForm
+      yes={said.move}
+      no={said.cancel}
+      submit={() => {
         void commands.feedFrom(item, feeder).then((done) => {
           if (done) close();
         });
       }}
-      onKeyDown={({ key }) => {
-        if (key === "Escape") close();
-      }}
+      leave={close}
+      home={home}
     >
       <label class="feed-label" for={id}>
         {said.feeder(item.name)}
@@ -252,8 +260,7 @@ function Move({ item, items, commands, close }: ItemPanelProps & { readonly item
           </option>
         ))}
       </select>
-      <Answers yes={said.move} no={close} />
-    </form>
+    </AnsweredForm>
   );
 }
 
@@ -261,11 +268,14 @@ function Remove({
   item,
   commands,
   close,
+  home,
   feeds,
   chooseName,
 }: ItemPanelProps & { readonly item: FeedItem }) {
   const id = useMemo(() => freshId("remove"), []);
+  const question = useRef<HTMLDivElement>(null);
   const keep = useRef<HTMLButtonElement>(null);
+  useFocusHome(question, home);
   useLayoutEffect(() => keep.current?.focus(), []);
   const remove = (fate: "goes too" | "is fed by the one before") => {
     void commands.remove(item, fate).then((done) => {
@@ -277,6 +287,7 @@ function Remove({
   return (
     <div
       class="feed-question"
+      ref={question}
       role="alertdialog"
       aria-labelledby={id}
       onKeyDown={({ key }) => {
@@ -296,19 +307,6 @@ function Remove({
           />
         )}
       </div>
-    </div>
-  );
-}
-
-function Answers({ yes, no }: { readonly yes: string; readonly no: () => void }) {
-  return (
-    <div class="feed-actions">
-      <button type="submit" class="feed-button feed-main">
-        {yes}
-      </button>
-      <button type="button" class="feed-button" onClick={no}>
-        {said.cancel}
-      </button>
     </div>
   );
 }

@@ -3,6 +3,7 @@ import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import { CONDITIONS, FRAMEWORKS } from "../../../src/safety/touch-bands.js";
 import { feedWords } from "../../words/feed-words.js";
 import { typedNumber } from "../../words/shown-numbers.js";
+import { AnsweredForm, type FocusHome } from "../parts/answered-form.js";
 import { freshId } from "../parts/element.js";
 import type { NewFeed } from "../../workbook/new-feed.js";
 
@@ -11,6 +12,7 @@ const said = feedWords.newFeed;
 export interface NewFeedFormProps {
   readonly create: (feed: NewFeed) => Promise<void>;
   readonly cancel: () => void;
+  readonly home: FocusHome;
 }
 
 const NUMBERS = [
@@ -24,7 +26,7 @@ const NUMBERS = [
 
 type NumberField = (typeof NUMBERS)[number][0];
 
-export function NewFeedForm({ create, cancel }: NewFeedFormProps) {
+export function NewFeedForm({ create, cancel, home }: NewFeedFormProps) {
   const stem = useMemo(() => freshId("new-feed"), []);
   const first = useRef<HTMLInputElement>(null);
   const [texts, setTexts] = useState<Readonly<Record<string, string>>>({});
@@ -34,8 +36,7 @@ export function NewFeedForm({ create, cancel }: NewFeedFormProps) {
   const text = (field: string) => texts[field] ?? "";
   const set = (field: string, value: string) => setTexts({ ...texts, [field]: value });
 
-  const submit = async (event: Event) => {
-    event.preventDefault();
+  const submit = async () => {
     const read = readForm(text);
     if ("fault" in read) return setFault(read.fault);
     setFault("");
@@ -81,13 +82,15 @@ export function NewFeedForm({ create, cancel }: NewFeedFormProps) {
     </div>
   );
   return (
-    <form
-      class="feed-row-form"
-      aria-label={said.title}
-      onSubmit={submit}
-      onKeyDown={({ key }) => {
-        if (key === "Escape") cancel();
-      }}
+    <AnsweredForm
+      label={said.title}
+      fault={fault}
+      yes={said.create}
+      no={feedWords.cancel}
+      isReady={!busy}
+      submit={() => void submit()}
+      leave={cancel}
+      home={home}
     >
       <h2 class="feed-heading">{said.title}</h2>
       <p class="feed-quiet">{said.about}</p>
@@ -104,21 +107,10 @@ export function NewFeedForm({ create, cancel }: NewFeedFormProps) {
         {input("hottest", said.hottest)}
         {input("altitude", said.altitude)}
       </div>
-      <p class="feed-fault" role="alert">
-        {fault}
-      </p>
       <p class="feed-status" role="status">
         {busy ? said.creating : ""}
       </p>
-      <div class="feed-actions">
-        <button type="submit" class="feed-button feed-main" aria-disabled={busy}>
-          {said.create}
-        </button>
-        <button type="button" class="feed-button" onClick={cancel}>
-          {feedWords.cancel}
-        </button>
-      </div>
-    </form>
+    </AnsweredForm>
   );
 }
 

@@ -21,6 +21,7 @@ import { TypedSheets } from "../../workbook/typed-sheets.js";
 import { listWords as said } from "../../words/list-words.js";
 import { feedWords } from "../../words/feed-words.js";
 import { Choice } from "../parts/budget-choice.js";
+import { AnsweredForm, type FocusHome } from "../parts/answered-form.js";
 import { freshId } from "../parts/element.js";
 import type { FeedCommands } from "./feed-commands.js";
 import { ListPreview } from "./list-preview.js";
@@ -29,12 +30,13 @@ export interface PasteListProps {
   readonly budget: FoundBudget;
   readonly commands: FeedCommands;
   readonly close: () => void;
+  readonly home: FocusHome;
 }
 
 const NO_CHOICES: ListChoices = { text: "", block: "Load", roles: {}, units: {} };
 const NO_OWN: OwnColumns = { headers: [], rows: [] };
 
-export function PasteList({ budget, commands, close }: PasteListProps) {
+export function PasteList({ budget, commands, close, home }: PasteListProps) {
   const stem = useMemo(() => freshId("list"), []);
   const first = useRef<HTMLTextAreaElement>(null);
   const [choices, choose] = useState(NO_CHOICES);
@@ -56,21 +58,21 @@ export function PasteList({ budget, commands, close }: PasteListProps) {
       text.trim() === "" ? undefined : pastedList(choices, budget, TypedSheets.of(budget), own),
     [choices, budget, own],
   );
-  const submit = (event: Event) => {
-    event.preventDefault();
+  const submit = () => {
     if (!list?.isReady) return;
     void commands.paste(choices, basis.trim()).then((done) => {
       if (done) close();
     });
   };
   return (
-    <form
-      class="feed-row-form"
-      aria-label={said.title}
-      onSubmit={submit}
-      onKeyDown={(event) => {
-        if (event.key === "Escape") close();
-      }}
+    <AnsweredForm
+      label={said.title}
+      yes={list ? said.write(list.changes.added.length, list.changes.changed.length) : ""}
+      no={feedWords.cancel}
+      isReady={list?.isReady ?? false}
+      submit={submit}
+      leave={close}
+      home={home}
     >
       <h2 class="feed-heading">{said.title}</h2>
       <p class="feed-quiet">{said.about}</p>
@@ -121,17 +123,7 @@ export function PasteList({ budget, commands, close }: PasteListProps) {
           <ListPreview budget={budget} block={block} list={list} tried={commands.triedRows} />
         </>
       )}
-      <div class="feed-actions">
-        {list && (
-          <button type="submit" class="feed-button feed-main" aria-disabled={!list.isReady}>
-            {said.write(list.changes.added.length, list.changes.changed.length)}
-          </button>
-        )}
-        <button type="button" class="feed-button" onClick={close}>
-          {feedWords.cancel}
-        </button>
-      </div>
-    </form>
+    </AnsweredForm>
   );
 }
 

@@ -8,6 +8,7 @@ import {
 } from "../../../src/schedules/columns.js";
 import { OFFERED_SIZES } from "../../budgets/offered-sizes.js";
 import { feedWords as said } from "../../words/feed-words.js";
+import { AnsweredForm, type FocusHome } from "../parts/answered-form.js";
 import { freshId } from "../parts/element.js";
 import { entryFor, typedText } from "../../workbook/entries/entry-text.js";
 import type { RowCells } from "../../workbook/feed-edits.js";
@@ -27,6 +28,7 @@ export interface RowFormProps {
   readonly tried: (cells: RowCells) => string;
   readonly save: (cells: RowCells) => void;
   readonly cancel: () => void;
+  readonly home: FocusHome;
 }
 
 /** Columns that stand open; the others are behind one more press. */
@@ -64,7 +66,7 @@ const FIRST: Readonly<Record<BlockName, readonly string[]>> = {
 };
 
 export function RowForm(props: RowFormProps) {
-  const { block, title, cells, headed, names, taken, tried, save, cancel } = props;
+  const { block, title, cells, headed, names, taken, tried, save, cancel, home } = props;
   const all = useMemo(() => BLOCKS[block].map(headed), [block]);
   const columns = useMemo(() => orderedColumns(block, all), [block, all]);
   const [texts, setTexts] = useState<Readonly<Record<string, string>>>(() =>
@@ -101,8 +103,7 @@ export function RowForm(props: RowFormProps) {
   const key = JSON.stringify(row);
   const judged = useMemo(() => (nameFault || refused ? "" : tried(row)), [key, nameFault, refused]);
 
-  const submit = (event: Event) => {
-    event.preventDefault();
+  const submit = () => {
     touch(true);
     if (!nameFault && !refused) save(row);
   };
@@ -121,13 +122,13 @@ export function RowForm(props: RowFormProps) {
     );
   };
   return (
-    <form
-      class="feed-row-form"
-      aria-label={title}
-      onSubmit={submit}
-      onKeyDown={(event) => {
-        if (event.key === "Escape") cancel();
-      }}
+    <AnsweredForm
+      label={title}
+      yes={said.save}
+      no={said.cancel}
+      submit={submit}
+      leave={cancel}
+      home={home}
     >
       <h3 class="feed-group-heading">{title}</h3>
       <div class="feed-argument">
@@ -157,15 +158,7 @@ export function RowForm(props: RowFormProps) {
       <p class="feed-status" role="status">
         {judged === "" ? "" : `${said.rowSays}: ${judged}`}
       </p>
-      <div class="feed-actions">
-        <button type="submit" class="feed-button feed-main">
-          {said.save}
-        </button>
-        <button type="button" class="feed-button" onClick={cancel}>
-          {said.cancel}
-        </button>
-      </div>
-    </form>
+    </AnsweredForm>
   );
 }
 

@@ -1,5 +1,5 @@
 /** Places and stage types, which many items name: listed, added and changed beside the feed. */
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import { rangeRows, textOf } from "../../budgets/reading/range-table.js";
 import { BLOCK_AREAS } from "../../budgets/names.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
@@ -24,6 +24,10 @@ export interface SharedRowsProps {
 
 export function SharedRows({ budget, commands }: SharedRowsProps) {
   const [opened, open] = useState<Opened>();
+  const adders = {
+    "Stage type": useRef<HTMLButtonElement>(null),
+    Location: useRef<HTMLButtonElement>(null),
+  };
   const close = () => open(undefined);
   return (
     <details class="feed-block">
@@ -65,6 +69,7 @@ export function SharedRows({ budget, commands }: SharedRowsProps) {
                 taken={namesOf(budget, block).filter((name) => name !== opened.cells[block])}
                 tried={(cells) => commands.tried(block, opened.row, cells)}
                 cancel={close}
+                home={() => adders[block].current}
                 save={(cells) => {
                   const done =
                     opened.row === undefined
@@ -79,6 +84,7 @@ export function SharedRows({ budget, commands }: SharedRowsProps) {
               <button
                 type="button"
                 class="feed-button"
+                ref={adders[block]}
                 onClick={() => open({ block, row: undefined, cells: {} })}
               >
                 {said.addShared(block)}

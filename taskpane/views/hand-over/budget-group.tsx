@@ -31,10 +31,7 @@ export function BudgetGroup({ host, budget, proposed, commands }: BudgetGroupPro
     issue: useRef<HTMLButtonElement>(null),
   };
   const print = useMemo(() => fingerprint(budget), [budget]);
-  const close = () => {
-    if (opened) openers[opened].current?.focus();
-    open(undefined);
-  };
+  const close = () => open(undefined);
   const action = (label: string, press: (budget: FoundBudget) => void) => (
     <button type="button" class="feed-button" onClick={() => press(budget)}>
       {label}
@@ -67,9 +64,22 @@ export function BudgetGroup({ host, budget, proposed, commands }: BudgetGroupPro
         {opener("issue", issueWords.open)}
       </div>
       {opened === "keep" && (
-        <KeepForm budget={budget} proposed={proposed} commands={commands} close={close} />
+        <KeepForm
+          budget={budget}
+          proposed={proposed}
+          commands={commands}
+          close={close}
+          home={() => openers.keep.current}
+        />
       )}
-      {opened === "issue" && <IssueForm budget={budget} commands={commands} close={close} />}
+      {opened === "issue" && (
+        <IssueForm
+          budget={budget}
+          commands={commands}
+          close={close}
+          home={() => openers.issue.current}
+        />
+      )}
     </section>
   );
 }

@@ -7,6 +7,7 @@ import { titleOf } from "../../workbook/found-budgets.js";
 import type { IssueEntry } from "../../workbook/issues/issuing.js";
 import { issueWords as said } from "../../words/issue-words.js";
 import { isoDate } from "../../words/words.js";
+import { AnsweredForm, type FocusHome } from "../parts/answered-form.js";
 import { freshId } from "../parts/element.js";
 import type { HandOverCommands } from "./hand-over-commands.js";
 
@@ -17,9 +18,10 @@ export interface IssueFormProps {
   readonly budget: FoundBudget;
   readonly commands: HandOverCommands;
   readonly close: () => void;
+  readonly home: FocusHome;
 }
 
-export function IssueForm({ budget, commands, close }: IssueFormProps) {
+export function IssueForm({ budget, commands, close, home }: IssueFormProps) {
   const stem = useMemo(() => freshId("issue"), []);
   const first = useRef<HTMLInputElement>(null);
   const last = issues(budget).at(-1)?.item;
@@ -36,8 +38,7 @@ export function IssueForm({ budget, commands, close }: IssueFormProps) {
     // Once, as it opens: typing on the sheet meanwhile is no reason to write over what is typed here.
   }, []);
 
-  const submit = (event: Event) => {
-    event.preventDefault();
+  const submit = () => {
     const issue = entry.issue.trim();
     if (issue === "") {
       setFault(said.issueNeeded);
@@ -47,13 +48,14 @@ export function IssueForm({ budget, commands, close }: IssueFormProps) {
     commands.issue(budget, { ...entry, issue }).then(close, told);
   };
   return (
-    <form
-      class="feed-row-form"
-      aria-label={said.title(titleOf(budget))}
-      onSubmit={submit}
-      onKeyDown={({ key }) => {
-        if (key === "Escape") close();
-      }}
+    <AnsweredForm
+      label={said.title(titleOf(budget))}
+      fault={fault}
+      yes={said.save}
+      no={said.cancel}
+      submit={submit}
+      leave={close}
+      home={home}
     >
       <p class="feed-quiet">{said.about(budget.ranges["Issues"]?.sheet ?? "")}</p>
       {last !== undefined && changes && <Changes last={last} changes={changes} />}
@@ -78,18 +80,7 @@ export function IssueForm({ budget, commands, close }: IssueFormProps) {
           <option key={purpose} value={purpose} />
         ))}
       </datalist>
-      <p class="feed-fault" role="alert">
-        {fault}
-      </p>
-      <div class="feed-actions">
-        <button type="submit" class="feed-button feed-main">
-          {said.save}
-        </button>
-        <button type="button" class="feed-button" onClick={close}>
-          {said.cancel}
-        </button>
-      </div>
-    </form>
+    </AnsweredForm>
   );
 }
 

@@ -3,6 +3,7 @@ import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { titleOf } from "../../workbook/found-budgets.js";
 import { words } from "../../words/words.js";
+import { AnsweredForm, type FocusHome } from "../parts/answered-form.js";
 import { freshId } from "../parts/element.js";
 import type { HandOverCommands } from "./hand-over-commands.js";
 
@@ -13,9 +14,10 @@ export interface KeepFormProps {
   readonly proposed: string;
   readonly commands: HandOverCommands;
   readonly close: () => void;
+  readonly home: FocusHome;
 }
 
-export function KeepForm({ budget, proposed, commands, close }: KeepFormProps) {
+export function KeepForm({ budget, proposed, commands, close, home }: KeepFormProps) {
   const id = useMemo(() => freshId("version"), []);
   const field = useRef<HTMLInputElement>(null);
   const [title, setTitle] = useState(proposed);
@@ -23,8 +25,7 @@ export function KeepForm({ budget, proposed, commands, close }: KeepFormProps) {
   const [isKeeping, keep] = useState(false);
   useLayoutEffect(() => field.current?.select(), []);
 
-  const submit = async (event: Event) => {
-    event.preventDefault();
+  const submit = async () => {
     if (isKeeping) return;
     keep(true);
     try {
@@ -37,13 +38,15 @@ export function KeepForm({ budget, proposed, commands, close }: KeepFormProps) {
     }
   };
   return (
-    <form
-      class="feed-row-form"
-      aria-label={said.title(titleOf(budget))}
-      onSubmit={(event) => void submit(event)}
-      onKeyDown={({ key }) => {
-        if (key === "Escape") close();
-      }}
+    <AnsweredForm
+      label={said.title(titleOf(budget))}
+      fault={fault}
+      yes={said.save}
+      no={said.cancel}
+      isReady={!isKeeping}
+      submit={() => void submit()}
+      leave={close}
+      home={home}
     >
       <p class="feed-quiet">{said.about}</p>
       <div class="feed-argument">
@@ -59,17 +62,6 @@ export function KeepForm({ budget, proposed, commands, close }: KeepFormProps) {
           onInput={({ currentTarget }) => setTitle(currentTarget.value)}
         />
       </div>
-      <p class="feed-fault" role="alert">
-        {fault}
-      </p>
-      <div class="feed-actions">
-        <button type="submit" class="feed-button feed-main" aria-disabled={isKeeping}>
-          {said.save}
-        </button>
-        <button type="button" class="feed-button" onClick={close}>
-          {said.cancel}
-        </button>
-      </div>
-    </form>
+    </AnsweredForm>
   );
 }

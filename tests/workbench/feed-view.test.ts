@@ -257,6 +257,17 @@ describe("the feed in the pane", () => {
       await page.keyboard.press("Escape");
       assert.equal(await focusedItem(), "Track fuse");
     }
+    // The answered form gives the keyboard back to the item, and so does the way round the page after an undo.
+    await page.keyboard.press("F2");
+    await page.keyboard.insertText("Hut fuse");
+    await page.keyboard.press("Enter");
+    await told("Track fuse is called Hut fuse now");
+    assert.equal(await focusedItem(), "Hut fuse");
+    for (const key of ["Shift+F6", "Control+z"]) await page.keyboard.press(key);
+    await item("Track fuse").waitFor();
+    await page.keyboard.press("F6");
+    await page.waitForFunction(() => document.activeElement?.matches('[role="treeitem"]'));
+    assert.equal(await focusedItem(), "Track fuse");
     await item("Radio").click();
     await page.keyboard.press("Enter");
     await page.waitForFunction(() =>

@@ -101,7 +101,7 @@ function balanceLines(places: Places): Line[] {
     return {
       label,
       formula: table.guarded(`IF(COUNT(${column})=0,"–",SUM(${column}))`),
-      unit: `=${table.guarded(`${unit}&"of "&COUNT(${column})&" items"`)}`,
+      unit: `=${table.guarded(`${unit}&"of "&COUNT(${column})&IF(COUNT(${column})=1," item"," items")`)}`,
       format: field === "mass" ? "0.0" : "#,##0",
     };
   };

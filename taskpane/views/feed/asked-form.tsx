@@ -92,7 +92,8 @@ export function AskedForm({ budget, commands }: AskedFormProps) {
                 </>
               )}
               <p class="feed-hint" id={`${id}-means`}>
-                {refusal(label) || (usual === "" ? "" : said.asked.usual(usual))}
+                {refusal(label) ||
+                  (content.holds === "figure" && usual !== "" ? said.asked.usual(usual) : usual)}
               </p>
             </div>
           );

@@ -7,7 +7,7 @@ import { rangeRows, sameItem } from "../../budgets/reading/range-table.js";
 import { BLOCK_AREAS } from "../../budgets/names.js";
 import { freshName, possibleFeeders, type RowCells } from "../../workbook/feed-edits.js";
 import { feedWords as said } from "../../words/feed-words.js";
-import { AnsweredForm, type FocusHome, useFocusHome } from "../parts/answered-form.js";
+import { AnsweredForm, type FocusHome, useOpened } from "../parts/answered-form.js";
 import { freshId } from "../parts/element.js";
 import type { FeedCommands } from "./feed-commands.js";
 import { RowForm } from "./row-form.js";
@@ -275,7 +275,7 @@ function Remove({
   const id = useMemo(() => freshId("remove"), []);
   const question = useRef<HTMLDivElement>(null);
   const keep = useRef<HTMLButtonElement>(null);
-  useFocusHome(question, home);
+  useOpened(question, home);
   useLayoutEffect(() => keep.current?.focus(), []);
   const remove = (fate: "goes too" | "is fed by the one before") => {
     void commands.remove(item, fate).then((done) => {

@@ -23,7 +23,7 @@ export type FocusHome = () => HTMLElement | null | undefined;
 export function AnsweredForm(props: AnsweredFormProps) {
   const { label, fault, yes, no, isReady = true, submit, leave, home, children } = props;
   const form = useRef<HTMLFormElement>(null);
-  useFocusHome(form, home);
+  useOpened(form, home);
   return (
     <form
       class="feed-row-form"
@@ -57,16 +57,19 @@ export function AnsweredForm(props: AnsweredFormProps) {
   );
 }
 
-/** Once the part is gone the keyboard is there; where it was elsewhere meanwhile it stays there. */
-export function useFocusHome(part: RefObject<HTMLElement | null>, home: FocusHome): void {
+/**
+ * A part that was opened stands in sight, as far as it fits. Once it is gone the keyboard is at home; where it was
+ * elsewhere meanwhile it stays there.
+ */
+export function useOpened(part: RefObject<HTMLElement | null>, home: FocusHome): void {
   const latest = useRef(home);
   latest.current = home;
-  useLayoutEffect(
-    () => () => {
+  useLayoutEffect(() => {
+    part.current?.scrollIntoView({ block: "nearest" });
+    return () => {
       if (!part.current?.contains(document.activeElement)) return;
       // What stands in its place is drawn by then.
       queueMicrotask(() => latest.current()?.focus());
-    },
-    [],
-  );
+    };
+  }, []);
 }

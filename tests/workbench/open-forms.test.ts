@@ -1,0 +1,114 @@
+/** What opens in the workbench when a button is pressed: whole to a reader of the page, light and dark, narrow and wide. */
+import assert from "node:assert/strict";
+import { mkdirSync } from "node:fs";
+import type { Locator, Page } from "playwright-core";
+import { describe, it } from "vitest";
+import { axeFaults } from "../helpers/axe-faults.js";
+import { type PageLook, workbenchSitting } from "../helpers/workbench-sitting.js";
+
+const PICTURES = ".cache/pictures";
+mkdirSync(PICTURES, { recursive: true });
+
+interface Form {
+  readonly view: string;
+  readonly open: (panel: Locator, page: Page) => Promise<void>;
+}
+
+const press = (name: string) => (panel: Locator) =>
+  panel.getByRole("button", { name, exact: true }).click();
+
+const LIST = "Item\tPower (W)\tSimultaneity\nCamera mast\t40\t0.8\nGate drive\t150\t0.5\n";
+
+const FORMS: Readonly<Record<string, Form>> = {
+  "New feed": { view: "Feed", open: press("New feed") },
+  "a new load": { view: "Feed", open: press("Load") },
+  "an item's figures": { view: "Feed", open: press("Change its figures") },
+  "an item's name": { view: "Feed", open: press("Rename") },
+  "an item's end": { view: "Feed", open: press("Remove") },
+  "a pasted list": {
+    view: "Feed",
+    async open(panel) {
+      await press("Paste a list")(panel);
+      await panel.getByRole("textbox").first().fill(LIST);
+      await panel.getByText("190 W in the list", { exact: false }).first().waitFor();
+    },
+  },
+  "places and stage types": {
+    view: "Feed",
+    async open(panel) {
+      await panel.locator("summary", { hasText: "Places and stage types" }).click();
+      await press("Add a stage type")(panel);
+    },
+  },
+  "what is asked for": {
+    view: "Feed",
+    open: (panel) => panel.locator("summary", { hasText: "What is asked for" }).click(),
+  },
+  "a version": { view: "Hand over", open: press("Keep this version") },
+  "an issue": { view: "Hand over", open: press("Issue this document") },
+  "a function": {
+    view: "Insert",
+    async open(panel) {
+      await panel.getByRole("searchbox").fill("conductor drop");
+      await panel.locator("summary", { hasText: /^CONDUCTOR_DROP$/ }).click();
+      await panel.locator("form").getByLabel(/^size/).fill("4 mm²");
+      await panel.locator("form summary").first().click();
+    },
+  },
+};
+
+const LOOKS: Readonly<Record<string, PageLook>> = {
+  light: { colorScheme: "light" },
+  dark: { colorScheme: "dark" },
+};
+
+async function shown(page: Page, { view, open }: Form): Promise<Locator> {
+  const views = page.getByRole("tablist", { name: "Views" });
+  await views.getByRole("tab", { name: view, exact: true }).click();
+  const panel = page.getByRole("tabpanel", { name: view, exact: true });
+  await open(panel, page);
+  return panel;
+}
+
+/** As the test found the view. */
+async function leave(panel: Locator): Promise<void> {
+  const cancel = panel.getByRole("button", { name: "Cancel", exact: true });
+  if (await cancel.isVisible()) await cancel.click();
+  const opened = await panel.locator("details[open] > summary:visible").all();
+  for (const one of opened.reverse()) await one.click();
+}
+
+/** How far the part reaches beyond its right edge. */
+const overflow = (part: Locator) => part.evaluate((one) => one.scrollWidth - one.clientWidth);
+
+const sitting = workbenchSitting();
+
+describe("an open form", () => {
+  it.each(Object.entries(FORMS))("of %s has no fault that axe finds", async (name, form) => {
+    const page = await sitting.goOn();
+    const panel = await shown(page, form);
+    for (const [look, { colorScheme }] of Object.entries(LOOKS)) {
+      await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
+      assert.deepEqual(await axeFaults(page, "#pane"), [], look);
+      assert.equal(await overflow(page.locator("#pane")), 0);
+      await page.locator("#pane").screenshot({
+        path: `${PICTURES}/form-${name.replaceAll(/\W+/g, "-")}-${look}.png`,
+      });
+    }
+    await leave(panel);
+  });
+});
+
+describe("the bar", () => {
+  it("has no fault that axe finds, nor has a question that it asks", async () => {
+    const page = await sitting.goOn();
+    for (const { colorScheme } of Object.values(LOOKS)) {
+      await page.emulateMedia({ colorScheme, reducedMotion: "reduce" });
+      assert.deepEqual(await axeFaults(page, "#bar"), []);
+      await page.getByRole("button", { name: "Open the sample", exact: true }).click();
+      await page.getByRole("dialog").waitFor();
+      assert.deepEqual(await axeFaults(page, "dialog"), []);
+      await page.keyboard.press("Escape");
+    }
+  });
+});

@@ -164,11 +164,14 @@ describe("what the browser keeps, with two tabs", () => {
       };
       let tabs: readonly Page[] = [one, two];
       let shown: string[] = [];
+      let loads = 0;
+      let closings = 0;
       const since = new Map<Page, string[]>(tabs.map((tab) => [tab, []]));
       for (let turn = 0, edits = 0; edits < EDITS; turn += 1) {
         const tab = tabs[below(2)]!;
-        const action = below(5);
-        if (action < 3) {
+        // Mostly edits: a load of the page takes as long as several of them.
+        const action = below(8);
+        if (action < 6) {
           edits += 1;
           // Every word in a cell of its own, so that no edit hides one before it.
           const place = { row: 19 + (count % 40), column: 9 + Math.floor(count / 40) };
@@ -177,10 +180,12 @@ describe("what the browser keeps, with two tabs", () => {
           await shows(tab, /^Kept|^Not kept/);
           const isKept = (await tab.locator("#bar .workbench-kept").innerText()).startsWith("Kept");
           if (isKept) shown = [...shown, ...since.get(tab)!.splice(0)];
-        } else if (action === 3) {
+        } else if (action === 6) {
+          loads += 1;
           await questionsDuring(tab, () => reload(tab));
           since.set(tab, []);
         } else {
+          closings += 1;
           const other = tabs.find((each) => each !== tab)!;
           await questionsDuring(tab, () => closed(tab));
           const fresh = await anotherTab();
@@ -195,8 +200,10 @@ describe("what the browser keeps, with two tabs", () => {
         );
       }
       assert.ok(shown.length > 2, `${shown.length} edits were shown as kept`);
+      assert.ok(loads > 0 && closings > 0, `${loads} loads, ${closings} closings`);
       [one, two] = tabs as [Page, Page];
-      console.log(`${EDITS} edits, ${shown.length} shown as kept, none of them lost`);
+      const course = `${EDITS} edits, ${loads} loads, ${closings} closings`;
+      console.log(`${course}: ${shown.length} shown as kept, none of them lost`);
     },
     180_000 + EDITS * 10_000,
   );

@@ -69,15 +69,11 @@ export function workbenchBar(root: HTMLElement, options: BarOptions): Bar {
     barButton(words.open, () => chosen.click()),
     barButton(words.empty, () => void oneAtATime(openEmpty)),
     barButton(words.afresh, () => void oneAtATime(startAfresh)),
-    chosen,
-  );
-  const steps = element(
-    "div",
-    { class: "workbench-files", role: "group", "aria-label": words.steps },
     barButton(words.undo, () => void oneAtATime(() => step("undo"))),
     barButton(words.redo, () => void oneAtATime(() => step("redo"))),
+    chosen,
   );
-  root.replaceChildren(actions, steps, keepingNow, message, fault, copy);
+  root.replaceChildren(actions, keepingNow, message, fault, copy);
 
   function say(text: string, isFault = false): void {
     message.textContent = isFault ? "" : text;

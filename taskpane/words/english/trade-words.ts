@@ -103,7 +103,7 @@ export const tradeWords = {
   settled: (number: number, all: number, left: number, front: number) =>
     `Judged ${number.toLocaleString()} of ${all.toLocaleString()}, about ${seconds(left)} left; ${count(front, "option")} on the front so far.`,
   found: (front: number, beaten: number, stopped: number) =>
-    `${count(front, "option")} on the front: none is beaten by another one. ${count(beaten, "combination")} are beaten, ${count(stopped, "other")} break a check.`,
+    `${count(front, "option")} on the front: none is beaten by another one. ${count(beaten, "combination")} ${beaten === 1 ? "is" : "are"} beaten, ${count(stopped, "other")} ${stopped === 1 ? "breaks" : "break"} a check.`,
   noneFound: (stopped: number) =>
     `No combination is left: ${stopped === 1 ? "the only one breaks" : `all ${stopped.toLocaleString()} break`} a check that may not be broken.`,
   stale: "The feed has been changed since this search: search again.",

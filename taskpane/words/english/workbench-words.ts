@@ -12,7 +12,6 @@ export const workbenchWords = {
   emptySheet: "Sheet1",
   emptyName: "An empty workbook",
   afresh: "Open the sample",
-  steps: "Last step",
   undo: "Undo",
   redo: "Redo",
   stepped: { undo: "The last step is undone.", redo: "The step is done again." },

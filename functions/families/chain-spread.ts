@@ -1,7 +1,7 @@
 /** How far a result of a feed spreads over what may vary in it, and which of the inputs make it spread. */
-import { feedFunction, type FeedFunction } from "../../src/network/feed-function.js";
-import { requireValue } from "../../src/network/feed-quantities.js";
-import { inputUnit, type VariedInput } from "../../src/network/varied-inputs.js";
+import { feedFunction, type FeedFunction } from "../../src/sensitivity/feed-function.js";
+import { requireValue } from "../../src/sensitivity/feed-quantities.js";
+import { inputUnit, type VariedInput } from "../../src/sensitivity/varied-inputs.js";
 import { InputError } from "../../src/quantities/errors.js";
 import { frozenIn } from "../../src/quantities/given-sources.js";
 import type { Quantity } from "../../src/quantities/steps.js";

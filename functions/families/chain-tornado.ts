@@ -1,7 +1,7 @@
 /** Which of the inputs that may vary matter for a result of a feed. */
-import { type FeedTornado, feedTornado, type TornadoLine } from "../../src/network/feed-tornado.js";
-import { perUnit, tornadoWorking } from "../../src/network/tornado-steps.js";
-import { inputUnit } from "../../src/network/varied-inputs.js";
+import { type FeedTornado, feedTornado, type TornadoLine } from "../../src/sensitivity/feed-tornado.js";
+import { perUnit, tornadoWorking } from "../../src/sensitivity/tornado-steps.js";
+import { inputUnit } from "../../src/sensitivity/varied-inputs.js";
 import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type ShownStep } from "../entry.js";
 import { inputName } from "../reading/spread/spread-block.js";

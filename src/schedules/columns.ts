@@ -9,7 +9,7 @@ import { CONDUCTOR_BUILDS } from "../conductors/conductor-build.js";
 import { MATERIAL_NAMES } from "../conductors/conductor-materials.js";
 import { INSULATION_NAMES } from "../conductors/insulations.js";
 import { ISOLATIONS } from "../network/feed-item.js";
-import { MOVING_FIGURES } from "../network/feed-sensitivity.js";
+import { MOVING_FIGURES } from "../sensitivity/feed-sensitivity.js";
 import { type HeaderQuantity, HEADER_UNITS, unitInSi } from "../quantities/header-units.js";
 import { DISTRIBUTION_NAMES } from "../spread/distributions.js";
 

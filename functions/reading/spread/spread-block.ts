@@ -4,12 +4,12 @@ import {
   isEntered,
   MOVING_FIGURES,
   type MovingFigure,
-} from "../../../src/network/feed-sensitivity.js";
+} from "../../../src/sensitivity/feed-sensitivity.js";
 import {
   type FigureSpread,
   isVariedInTable,
   type VariedInput,
-} from "../../../src/network/varied-inputs.js";
+} from "../../../src/sensitivity/varied-inputs.js";
 import type { FeedColumns } from "../../../src/network/feed-columns.js";
 import { type Distribution, DISTRIBUTION_NAMES } from "../../../src/spread/distributions.js";
 import { InputError } from "../../../src/quantities/errors.js";

@@ -1,14 +1,14 @@
 /** A call about what varies in a feed: which result is asked for, of which item, and the inputs that move it. */
 import type { FeedColumns } from "../../../src/network/feed-columns.js";
 import { columnsAt } from "../../../src/network/feed-conditions.js";
-import type { AskedQuantity } from "../../../src/network/feed-function.js";
-import { FEED_QUANTITIES, type FeedQuantityName } from "../../../src/network/feed-quantities.js";
+import type { AskedQuantity } from "../../../src/sensitivity/feed-function.js";
+import { FEED_QUANTITIES, type FeedQuantityName } from "../../../src/sensitivity/feed-quantities.js";
 import { plainName } from "../../../src/network/feed-topology.js";
 import {
   rowsTakenAsExact,
   type VariedInput,
   variedInputs,
-} from "../../../src/network/varied-inputs.js";
+} from "../../../src/sensitivity/varied-inputs.js";
 import { InputError } from "../../../src/quantities/errors.js";
 import { figure } from "../../../src/quantities/figures.js";
 import type { Caveat } from "../../../src/quantities/steps.js";

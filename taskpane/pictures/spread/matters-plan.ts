@@ -4,7 +4,7 @@
  */
 import { TORNADO_COLUMNS } from "../../../functions/families/chain-tornado.js";
 import { UNCERTAINTY_COLUMNS } from "../../../functions/families/chain-spread.js";
-import { FEED_QUANTITIES } from "../../../src/network/feed-quantities.js";
+import { FEED_QUANTITIES } from "../../../src/sensitivity/feed-quantities.js";
 import { CASE_LOADS, CASE_SUPPLIES } from "../../../src/network/feed-cases.js";
 import { call, fixedAt, range, valueCell } from "../../../src/plans/sheet-builder.js";
 import type { PlanCell, PlanValidation, WorkbookPlan } from "../../../src/plans/sheet-plan.js";

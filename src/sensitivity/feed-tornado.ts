@@ -1,9 +1,9 @@
 /** What each input that may vary does to a result: solved with the input at either end, all others as entered. */
-import type { FeedColumns } from "./feed-columns.js";
+import type { FeedColumns } from "../network/feed-columns.js";
 import { type AskedQuantity, feedFunction } from "./feed-function.js";
 import { type FeedQuantity, requireValue } from "./feed-quantities.js";
 import { type FeedSensitivity, feedSensitivity } from "./feed-sensitivity.js";
-import type { CompiledFeed } from "./compiled-feed.js";
+import type { CompiledFeed } from "../network/compiled-feed.js";
 import type { VariedInput } from "./varied-inputs.js";
 
 export interface TornadoLine {

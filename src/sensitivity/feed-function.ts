@@ -1,13 +1,13 @@
 /** A result of a feed as a function of what may vary in it: set up once, then one solution for each set of values. */
 import { InputError } from "../quantities/errors.js";
-import { type CompiledFeed, compiledFeed, enterTree } from "./compiled-feed.js";
-import type { FeedColumns, FeedFigure } from "./feed-columns.js";
-import { loadOf, NOMINAL } from "./feed-conditions.js";
-import { enterRow } from "./feed-numbers.js";
+import { type CompiledFeed, compiledFeed, enterTree } from "../network/compiled-feed.js";
+import type { FeedColumns, FeedFigure } from "../network/feed-columns.js";
+import { loadOf, NOMINAL } from "../network/feed-conditions.js";
+import { enterRow } from "../network/feed-numbers.js";
 import { type FeedQuantity, feedQuantity, type FeedQuantityName } from "./feed-quantities.js";
-import { solveTree } from "./feed-solver.js";
-import { noOperatingPoint } from "./operating-point.js";
-import { KINDS } from "./row-kinds.js";
+import { solveTree } from "../network/feed-solver.js";
+import { noOperatingPoint } from "../network/operating-point.js";
+import { KINDS } from "../network/row-kinds.js";
 import type { VariedInput } from "./varied-inputs.js";
 
 /** What is asked of a feed. */

@@ -11,10 +11,10 @@
  * down. A coefficient's slope is then the adjoint of its equation times the equation's own change with it.
  * [adjoint-network]
  */
-import type { CompiledFeed } from "./compiled-feed.js";
+import type { CompiledFeed } from "../network/compiled-feed.js";
 import type { FeedQuantity, FlowPartials } from "./feed-quantities.js";
-import { type FeedNumbers, type FeedState, NO_PARENT } from "./feed-state.js";
-import { drawnLoss, EQUATION, type Equation } from "./row-kinds.js";
+import { type FeedNumbers, type FeedState, NO_PARENT } from "../network/feed-state.js";
+import { drawnLoss, EQUATION, type Equation } from "../network/row-kinds.js";
 
 export type Coefficient = Exclude<keyof FeedNumbers, "equation">;
 

@@ -3,10 +3,10 @@
  * changes with the voltages and currents of the rows.
  */
 import { InputError, NoAnswerError } from "../quantities/errors.js";
-import type { CompiledFeed } from "./compiled-feed.js";
-import { feedTotals, leastMargin } from "./feed-totals.js";
-import { loadingAt, lossAt, ratedFlowAt } from "./row-flow.js";
-import { KINDS } from "./row-kinds.js";
+import type { CompiledFeed } from "../network/compiled-feed.js";
+import { feedTotals, leastMargin } from "../network/feed-totals.js";
+import { loadingAt, lossAt, ratedFlowAt } from "../network/row-flow.js";
+import { KINDS } from "../network/row-kinds.js";
 
 export const FEED_QUANTITIES = [
   "loss",

@@ -5,8 +5,8 @@ import type { GivenSources } from "../quantities/given-sources.js";
 import type { Quantities, Quantity, Step, Steps } from "../quantities/steps.js";
 import type { MovingFigure } from "./feed-sensitivity.js";
 import type { FeedTornado, TornadoLine } from "./feed-tornado.js";
-import { ratedFlowAt } from "./row-flow.js";
-import { EQUATION, type Equation, KINDS } from "./row-kinds.js";
+import { ratedFlowAt } from "../network/row-flow.js";
+import { EQUATION, type Equation, KINDS } from "../network/row-kinds.js";
 import { inputUnit, type VariedInput } from "./varied-inputs.js";
 
 export interface TornadoWorking extends GivenSources {

@@ -3,10 +3,10 @@
  * Tolerance or its window, or as somebody says of one figure.
  */
 import type { Distribution } from "../spread/distributions.js";
-import { type FeedColumns, figureAt } from "./feed-columns.js";
-import { supplyWindow } from "./feed-conditions.js";
+import { type FeedColumns, figureAt } from "../network/feed-columns.js";
+import { supplyWindow } from "../network/feed-conditions.js";
 import { isEntered, type MovingFigure } from "./feed-sensitivity.js";
-import { EQUATION, type Equation, KINDS } from "./row-kinds.js";
+import { EQUATION, type Equation, KINDS } from "../network/row-kinds.js";
 
 /** One input. Its value is its figure's, in SI, or, where it moves several, the factor that they are all multiplied by. */
 export interface VariedInput {

@@ -11,13 +11,13 @@ import {
   type FeedQuantity,
   feedQuantity,
   type FeedQuantityName,
-} from "../../src/network/feed-quantities.js";
+} from "../../src/sensitivity/feed-quantities.js";
 import {
   feedSensitivity,
   isEntered,
   MOVING_FIGURES,
   type MovingFigure,
-} from "../../src/network/feed-sensitivity.js";
+} from "../../src/sensitivity/feed-sensitivity.js";
 import { solveTree } from "../../src/network/feed-solver.js";
 import { InputError } from "../../src/quantities/errors.js";
 import { feedItem } from "../helpers/feed.js";

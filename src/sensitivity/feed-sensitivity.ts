@@ -1,9 +1,9 @@
 /** How a result of a feed changes with the figures that were entered, each of one item, as they stand in its rows. */
-import type { CompiledFeed } from "./compiled-feed.js";
+import type { CompiledFeed } from "../network/compiled-feed.js";
 import { type FeedAdjoint, feedAdjoint } from "./feed-adjoint.js";
-import { type FeedColumns, type FeedFigure, notGiven } from "./feed-columns.js";
+import { type FeedColumns, type FeedFigure, notGiven } from "../network/feed-columns.js";
 import type { FeedQuantity } from "./feed-quantities.js";
-import { EQUATION, KINDS } from "./row-kinds.js";
+import { EQUATION, KINDS } from "../network/row-kinds.js";
 
 /** Figures that move a result at nominal supply and loads: through the solution, or as the limit that it is held against. */
 export const MOVING_FIGURES = [

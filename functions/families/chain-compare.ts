@@ -21,7 +21,7 @@ import {
   supplyParameter,
 } from "../reading/feed-call.js";
 import { casesOf, type KnownTable, knownTable } from "../reading/feed-memory.js";
-import { checksOf, judgedTable } from "../reading/judged-table.js";
+import { checksOf, judgedOf } from "../reading/judged-table.js";
 
 /** Headers of the result, in an order that people count on. */
 export const COMPARE_COLUMNS = [
@@ -196,7 +196,7 @@ function versionOf(
 ): FeedVersion {
   const { loads, supply } = conditions;
   return {
-    feed: blaming(field, () => judgedTable(cells, known.table)),
+    feed: blaming(field, () => judgedOf(known, cells)),
     cases: casesOf(known),
     point: known.once(`solved ${JSON.stringify([loads, supply])}`, () => solve(conditions).point),
     checks: checksOf(known, cells, asked),

@@ -16,6 +16,7 @@ import { defineEntry, type Parameter, type ShownStep, type ValuesOf } from "../e
 import { inputName } from "../reading/spread/spread-block.js";
 import {
   AT_CASE,
+  OWN_RESULTS,
   callNote,
   caseParameters,
   type VariedCall,
@@ -95,7 +96,7 @@ function variedFeed(call: VariedCall): Varied {
     );
   const f = feedFunction(feed, asked, inputs);
   const { name, unit } = f.quantity;
-  const own = asked.row === undefined ? "" : ` of ${feed.item[asked.row]!}`;
+  const own = asked.row === undefined ? "" : ` of ${feed.columns.item[asked.row]!}`;
   return {
     call,
     f,
@@ -106,7 +107,7 @@ function variedFeed(call: VariedCall): Varied {
       inputs: inputs.map((input, place) => ({
         label: inputName(feed, input),
         symbol: `x${place + 1}`,
-        unit: inputUnit(feed, input),
+        unit: inputUnit(feed.columns, input),
       })),
     },
   };
@@ -192,6 +193,7 @@ const chainUncertainty = defineEntry({
     NO_LIMIT,
     SAME_SAMPLES,
     AT_CASE,
+    OWN_RESULTS,
     "Samples without an operating point are counted, and are in no other figure.",
     "The root of the sum of squares assumes independent, centred inputs and a result in proportion to them; the worst case beside it assumes the last only. The extremes are solved at every corner of up to 12 inputs or groups, else at the two to which the sensitivities point.",
   ],
@@ -340,6 +342,7 @@ const chainShares = defineEntry({
     NO_LIMIT,
     SAME_SAMPLES,
     AT_CASE,
+    OWN_RESULTS,
     "An estimate: of an input that brings next to nothing the share alone may lie a little below 0. What is left is what inputs do together only, and the error of the estimate.",
   ],
   copied: { verdicts: [] },

@@ -1,5 +1,9 @@
 /** Which of the inputs that may vary matter for a result of a feed. */
-import { type FeedTornado, feedTornado, type TornadoLine } from "../../src/sensitivity/feed-tornado.js";
+import {
+  type FeedTornado,
+  feedTornado,
+  type TornadoLine,
+} from "../../src/sensitivity/feed-tornado.js";
 import { perUnit, tornadoWorking } from "../../src/sensitivity/tornado-steps.js";
 import { inputUnit } from "../../src/sensitivity/varied-inputs.js";
 import type { Cell, CellTable } from "../cells.js";
@@ -10,6 +14,7 @@ import {
   caseParameters,
   type VariedCall,
   AT_CASE,
+  OWN_RESULTS,
   VARIED_EXAMPLE,
   variedCall,
   variedCaveats,
@@ -38,6 +43,9 @@ const ROWS_ABOVE = 2;
 const ONE_AT_A_TIME = "one input at a time is moved, the rest stay as entered";
 const NOTHING_VARIES =
   "nothing varies: no row has a Tolerance, no supply a window, and no spread is given";
+
+/** Note of a figure that has a slope and no ends. */
+export const SLOPE_ONLY = "exact, or nothing says how far it may vary: its slope only";
 
 interface Tornado extends FeedTornado {
   readonly call: VariedCall;
@@ -74,15 +82,18 @@ const chainTornado = defineEntry({
         "W/Ω",
         "",
       ],
+      ["Camp · Load", "W", NONE, NONE, NONE, NONE, NONE, 0.414213562, "W/W", SLOPE_ONLY],
     ],
-    note: "V = (E + √(E² − 4 · 2 · 10 000)) / 2 is 341.4214 V at 400 V and 316.8859 V at 380 V; loss 10 000 · (E/V − 1); slope with E: 10 000 · (1/V − E/V² · dV/dE), dV/dE = (1 + 400/√80 000) / 2 = 1.2071",
+    note: "V = (E + √(E² − 4 · 2 · 10 000)) / 2 is 341.4214 V at 400 V and 316.8859 V at 380 V; loss 10 000 · (E/V − 1); slope with E: 10 000 · (1/V − E/V² · dV/dE), dV/dE = (1 + 400/√80 000) / 2 = 1.2071; with P: E/V − 1 + P · E/V² · 2/√80 000 = √2 − 1",
   },
   citations: ["two-roots", "monotone-newton", "adjoint-network"],
   validity: [
     "One input at a time is moved, those of one Group together, and the rest stay as entered: what two inputs do together is not in it.",
+    "Below what varies stand the other figures that were entered and move the result, each with its slope: first the one of which a hundredth moves it most. Length, size, cores and number in parallel are no figures of this list: they stand in Resistance, Mass and Price.",
     "Inputs are what the Tolerance of a row moves, the voltage of a supply within its window, and the rows of spread, each of which stands in place of what the feed table says of that figure. A row of spread without a Tolerance takes that of the table.",
     AT_CASE,
     "Low gives and High gives are solved, the slope is that of the feed as entered, and a straight line along it only meets them near by.",
+    OWN_RESULTS,
     "Low, High and the slope are in SI units of the figure; where one Tolerance moves several figures, of their common factor. An end without an operating point has no number, and stands first.",
   ],
   copied: { verdicts: [] },
@@ -95,7 +106,7 @@ const chainTornado = defineEntry({
   cellOf: tornadoStep,
   caveats: ({ call }) => variedCaveats(call, "swing"),
   working: (_, tornado) =>
-    tornado.lines.map((line) => tornadoWorking(tornado, line, lineName(tornado, line))),
+    linesOf(tornado).map((line) => tornadoWorking(tornado, line, lineName(tornado, line))),
 });
 
 function tornadoTable(tornado: Tornado): CellTable {
@@ -104,8 +115,13 @@ function tornadoTable(tornado: Tornado): CellTable {
   return [
     [...TORNADO_COLUMNS],
     ["as entered", quantity.unit, NONE, NONE, nominal, nominal, 0, NONE, "", note],
-    ...lines.map((line) => lineCells(tornado, line)),
+    ...linesOf(tornado).map((line) => lineCells(tornado, line)),
   ];
+}
+
+/** What varies, and below it what has a slope only. */
+function linesOf({ lines, slopesOnly }: Tornado): readonly TornadoLine[] {
+  return [...lines, ...slopesOnly];
 }
 
 function lineCells(tornado: Tornado, line: TornadoLine): Cell[] {
@@ -113,27 +129,29 @@ function lineCells(tornado: Tornado, line: TornadoLine): Cell[] {
   const { inputs, lowGives, highGives, swing, slope } = line;
   const [only] = inputs.length === 1 ? inputs : [];
   const unit = only && inputUnit(feed.columns, only);
+  const isVaried = tornado.lines.includes(line);
+  const ends = isVaried ? only : undefined;
   return [
     lineName(tornado, line),
     unit ?? "",
-    only?.low ?? NONE,
-    only?.high ?? NONE,
+    ends?.low ?? NONE,
+    ends?.high ?? NONE,
     lowGives ?? NONE,
     highGives ?? NONE,
     swing ?? NONE,
     slope ?? NONE,
     unit === undefined ? "" : perUnit(quantity.unit, unit),
-    lineNote(tornado, line),
+    isVaried ? lineNote(tornado, line) : SLOPE_ONLY,
   ];
 }
 
-function lineName({ feed }: Tornado, { inputs }: TornadoLine): string {
+function lineName({ movable }: Tornado, { inputs }: TornadoLine): string {
   const [first] = inputs;
-  return inputs.length === 1 ? inputName(feed.columns, first!) : `Group ${first!.group!}`;
+  return inputs.length === 1 ? inputName(movable, first!) : `Group ${first!.group!}`;
 }
 
 function lineNote(
-  { feed, quantity }: Tornado,
+  { movable, quantity }: Tornado,
   { inputs, lowGives, highGives }: TornadoLine,
 ): string {
   const missing = [
@@ -143,7 +161,7 @@ function lineNote(
   const together =
     inputs.length === 1
       ? []
-      : [`moved together: ${inputs.map((input) => inputName(feed.columns, input)).join(", ")}`];
+      : [`moved together: ${inputs.map((input) => inputName(movable, input)).join(", ")}`];
   return [...together, ...missing].join("; ");
 }
 
@@ -155,11 +173,11 @@ const COLUMN_STEPS: Partial<Readonly<Record<(typeof TORNADO_COLUMNS)[number], ke
     Slope: "slope",
   };
 
-function tornadoStep({ lines }: Tornado, row: number, column: number): ShownStep | undefined {
+function tornadoStep(tornado: Tornado, row: number, column: number): ShownStep | undefined {
   const heading = TORNADO_COLUMNS[column];
   const step = heading && COLUMN_STEPS[heading];
   const working = row - ROWS_ABOVE;
-  if (step === undefined || lines[working]?.[step] === undefined) return undefined;
+  if (step === undefined || linesOf(tornado)[working]?.[step] === undefined) return undefined;
   return { working, step };
 }
 

@@ -291,8 +291,8 @@ const FEEDS: Readonly<Record<string, string>> = {
   "how many, best a power of two": "wie viele, am besten eine Zweierpotenz",
   "a whole number, 0 if left out: the same seed gives the same samples":
     "eine ganze Zahl, 0 wenn weggelassen: derselbe Startwert gibt dieselben Stichproben",
-  "whose; blank for the whole feed; voltages and currents are those of an item":
-    "wessen; leer für die ganze Speisung; Spannungen und Ströme sind die eines Teils",
+  "whose; blank for the whole feed; voltages, currents and conductor temperatures are those of an item":
+    "wessen; leer für die ganze Speisung; Spannungen, Ströme und Leitertemperaturen sind die eines Teils",
   "range with a header row: Item, Column, Tolerance, Distribution, Group; what varies beside, or in place of, what the feed table's Tolerance says":
     "Bereich mit einer Kopfzeile: Item, Column, Tolerance, Distribution, Group; was schwankt, neben der Tolerance der Speisetabelle oder an ihrer Stelle",
   "0 (default) or 1": "0 (Vorgabe) oder 1",
@@ -475,6 +475,9 @@ export const GERMAN_WORDS: Readonly<Record<string, string>> = {
   "highest loading": "höchste Auslastung",
   "input voltage": "Eingangsspannung",
   "output voltage": "Ausgangsspannung",
+  "conductor temperature": "Leitertemperatur",
+  mass: "Masse",
+  price: "Preis",
   "closing error": "Bilanzfehler",
   blocked: "gesperrt",
   allowed: "zugelassen",

@@ -94,15 +94,18 @@ function refusedRows(feed: FeedColumns, details: readonly ItemDetails[]): FeedCo
   return refused;
 }
 
+/** The same of a known table, once for it. @throws {InputError} as `judgedTable`. */
+export function judgedOf(known: KnownTable, cells: CellTable): JudgedFeed {
+  return known.once("judged", () => judgedTable(cells, known.table));
+}
+
 /** The judgement of a table, once for it and what is asked. @throws {InputError} as `judgedTable`. */
 export function checksOf(
   known: KnownTable,
   cells: CellTable,
   asked: Requirements,
 ): readonly JudgedRow[] {
-  return known.once(`checks ${asked.key}`, () =>
-    judgedRows(judgedTable(cells, known.table), asked),
-  );
+  return known.once(`checks ${asked.key}`, () => judgedRows(judgedOf(known, cells), asked));
 }
 
 /** Columns that the feed table's own reading does not read. */

@@ -1,8 +1,5 @@
 /** Where a check looks: one row of a tree, its figures and what is missing of them. */
-import { conductorMaterials, materialNamed } from "../conductors/conductor-materials.js";
-import type { ConductorBuild, ConductorChoice } from "../conductors/conductor-build.js";
-import type { CableInAir } from "../conductors/heat-balance.js";
-import type { InsulationName } from "../conductors/insulations.js";
+import type { ConductorChoice } from "../conductors/conductor-build.js";
 import { type FeedFigure, FEED_FIGURES, figureAt, kindAt } from "../network/feed-columns.js";
 import type { FeedKind } from "../network/feed-item.js";
 import { KINDS, type RowKind } from "../network/row-kinds.js";
@@ -18,6 +15,7 @@ import {
   type TableField,
 } from "../schedules/columns.js";
 import { headerParts } from "../quantities/header-units.js";
+import { conductorOf, coresOf } from "./loaded-cable.js";
 import type { DetailFigure, DetailWord, ItemDetails } from "./judged-feed.js";
 import type { TreeContext } from "./tree-context.js";
 import { type FigureLabel, type Label, type NoLimit } from "./requirements.js";
@@ -140,7 +138,7 @@ export class Place {
 
   /** Current-carrying cores of one cable, out and back together. */
   get cores(): number {
-    return this.figure("cores") ?? 2;
+    return coresOf(this.details);
   }
 
   get coresPerPole(): number {
@@ -165,28 +163,9 @@ export class Place {
 
   /** @throws {MissingFigure} for a cable that is given by its ohms alone. */
   get conductor(): ConductorChoice {
-    const { size } = this.details;
-    if (!size) throw new MissingFigure(this, ["size"]);
-    const material = this.word("material");
-    return {
-      size,
-      material: material === undefined ? conductorMaterials.copper : materialNamed(material),
-      build: this.word("build") as ConductorBuild | undefined,
-    };
-  }
-
-  /** A cable as it lies in still air. @throws {MissingFigure} */
-  get inAir(): CableInAir {
-    return {
-      ...this.conductor,
-      ambientC: this.need("hottestC"),
-      outerDiameter: this.need("outerDiameter"),
-      loadedCores: this.cores,
-      insulation: this.word("insulation") as InsulationName,
-      grouping: this.figure("grouping") ?? 1,
-      altitude: this.figure("altitude") ?? 0,
-      sun: this.figure("sun") ?? 0,
-    };
+    const conductor = conductorOf(this.details);
+    if (!conductor) throw new MissingFigure(this, ["size"]);
+    return conductor;
   }
 
   /** Where a figure is typed: in the schedule that the row comes from, or in the feed table itself. */

@@ -9,7 +9,7 @@ import { CONDUCTOR_BUILDS } from "../conductors/conductor-build.js";
 import { MATERIAL_NAMES } from "../conductors/conductor-materials.js";
 import { INSULATION_NAMES } from "../conductors/insulations.js";
 import { ISOLATIONS } from "../network/feed-item.js";
-import { MOVING_FIGURES } from "../sensitivity/feed-sensitivity.js";
+import { SPREAD_FIGURES } from "../sensitivity/moving-figures.js";
 import { type HeaderQuantity, HEADER_UNITS, unitInSi } from "../quantities/header-units.js";
 import { DISTRIBUTION_NAMES } from "../spread/distributions.js";
 
@@ -350,7 +350,7 @@ export const TABLE_COLUMNS = [
 ] as const satisfies readonly TableColumn[];
 
 /** Header of each figure that may vary in a feed, as it stands in the feed table. */
-const MOVING_HEADERS = MOVING_FIGURES.map(
+const MOVING_HEADERS = SPREAD_FIGURES.map(
   (figure) => TABLE_COLUMNS.find(({ field }) => field === figure)!.header,
 );
 

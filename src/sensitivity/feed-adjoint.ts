@@ -12,7 +12,7 @@
  * [adjoint-network]
  */
 import type { CompiledFeed } from "../network/compiled-feed.js";
-import type { FeedQuantity, FlowPartials } from "./feed-quantities.js";
+import type { FlowPartials, QuantityFlows } from "./quantity-flows.js";
 import { type FeedNumbers, type FeedState, NO_PARENT } from "../network/feed-state.js";
 import { drawnLoss, EQUATION, type Equation } from "../network/row-kinds.js";
 
@@ -25,7 +25,7 @@ export interface FeedAdjoint extends FlowPartials {
 }
 
 /** For a feed in which every tree is solved and no number was changed since. */
-export function feedAdjoint(feed: CompiledFeed, quantity: FeedQuantity): FeedAdjoint {
+export function feedAdjoint(feed: CompiledFeed, quantity: QuantityFlows): FeedAdjoint {
   const { count } = feed.columns;
   const partials = emptyPartials(count);
   quantity.addPartials(feed, partials);

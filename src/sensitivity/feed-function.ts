@@ -1,13 +1,15 @@
 /** A result of a feed as a function of what may vary in it: set up once, then one solution for each set of values. */
-import { InputError } from "../quantities/errors.js";
+import { InputError, NoAnswerError } from "../quantities/errors.js";
 import { type CompiledFeed, compiledFeed, enterTree } from "../network/compiled-feed.js";
-import type { FeedColumns, FeedFigure } from "../network/feed-columns.js";
+import type { FeedColumns } from "../network/feed-columns.js";
 import { loadOf, NOMINAL } from "../network/feed-conditions.js";
 import { enterRow } from "../network/feed-numbers.js";
 import { type FeedQuantity, feedQuantity, type FeedQuantityName } from "./feed-quantities.js";
 import { solveTree } from "../network/feed-solver.js";
 import { noOperatingPoint } from "../network/operating-point.js";
 import { KINDS } from "../network/row-kinds.js";
+import { type MovableFeed, withOwnFigures } from "./movable-feed.js";
+import { type MovingFigure, SOLVED_FIGURES } from "./moving-figures.js";
 import type { VariedInput } from "./varied-inputs.js";
 
 /** What is asked of a feed. */
@@ -20,6 +22,7 @@ export interface AskedQuantity {
 export interface FeedFunction {
   /** The feed as entered, solved; calls of `valueAt` change it. */
   readonly feed: CompiledFeed;
+  readonly movable: MovableFeed;
   readonly quantity: FeedQuantity;
   /**
    * The quantity with every input at its value, in the order of the inputs; NaN where there is no operating point, or no
@@ -34,60 +37,77 @@ export interface FeedFunction {
  * no such quantity, and an input of which an end is no figure that its row may have.
  */
 export function feedFunction(
-  columns: FeedColumns,
+  entered: MovableFeed,
   { name, row }: AskedQuantity,
   inputs: readonly VariedInput[],
 ): FeedFunction {
-  const varied = withOwnFigures(columns, inputs);
-  const feed = compiledFeed(varied);
+  const varied = withOwnFigures(entered, new Set(inputs.flatMap(({ figures }) => figures)));
+  const feed = compiledFeed(varied.columns);
   for (const tree of feed.trees) {
     const fault = enterTree(feed, tree, NOMINAL) ?? solved(tree.order, feed);
     if (fault) throw fault.error;
   }
-  const quantity = feedQuantity(name, feed, row);
-  requireEnds(feed, columns, inputs);
-  const rows = [...new Set(inputs.map((input) => input.row))];
-  const moving = feed.trees.filter(({ order }) => rows.some((row) => order.includes(row)));
+  const quantity = feedQuantity(name, feed, row, varied);
+  const check = (of: number) => {
+    feed.check(of);
+    quantity.check?.();
+  };
+  requireEnds(check, varied, entered, inputs);
+  const rows = [...new Set(inputs.filter(movesFlows).map((input) => input.row))];
+  const moving = feed.trees.filter(({ order }) => rows.some((moved) => order.includes(moved)));
   // Only a normal input leaves its ends; a supply's window bounds nothing.
-  const mayLeave = rows.filter(
-    (own) =>
-      KINDS[varied.kind[own]!]!.role !== "supply" &&
-      inputs.some((input) => input.row === own && input.distribution === "normal"),
+  const mayLeave = new Set(
+    inputs
+      .filter(({ distribution, row: own }) => distribution === "normal" && !isSupply(varied, own))
+      .map((input) => input.row),
   );
   return {
     feed,
+    movable: varied,
     quantity,
     valueAt(values) {
-      inputs.forEach((input, index) => enterValue(varied, columns, input, values[index]!));
-      if (mayLeave.some((moved) => refusal(feed.check, moved))) return Number.NaN;
+      inputs.forEach((input, index) => enterValue(varied, entered, input, values[index]!));
+      for (const moved of mayLeave) if (refusal(check, moved)) return Number.NaN;
       for (const moved of rows) enterMoved(feed, moved);
       for (const { order } of moving)
         if (solveTree(order, feed).outcome !== "solved") return Number.NaN;
-      return quantity.value(feed);
+      return answerOf(quantity, feed);
     },
   };
+}
+
+/** Whether it moves what the solution reads. */
+function movesFlows({ figures }: VariedInput): boolean {
+  return figures.some((figure) => (SOLVED_FIGURES as readonly MovingFigure[]).includes(figure));
+}
+
+function isSupply({ columns }: MovableFeed, row: number): boolean {
+  return KINDS[columns.kind[row]!]!.role === "supply";
+}
+
+/** NaN where there is none. */
+function answerOf({ value }: FeedQuantity, feed: CompiledFeed): number {
+  try {
+    return value(feed);
+  } catch (error) {
+    if (error instanceof NoAnswerError) return Number.NaN;
+    throw error;
+  }
 }
 
 function solved(order: Int32Array, feed: CompiledFeed) {
   return solveTree(order, feed).outcome === "solved" ? undefined : noOperatingPoint(order, feed);
 }
 
-/** The columns, of which those that move are copies. */
-function withOwnFigures(columns: FeedColumns, inputs: readonly VariedInput[]): FeedColumns {
-  const moved = new Set<FeedFigure>(inputs.flatMap(({ figures }) => figures));
-  const figures = { ...columns.figures };
-  for (const figure of moved) figures[figure] = columns.figures[figure].slice();
-  return { ...columns, figures };
-}
-
 function enterValue(
-  varied: FeedColumns,
-  { figures: entered }: FeedColumns,
+  varied: MovableFeed,
+  entered: MovableFeed,
   { row, figures, nominal }: VariedInput,
   value: number,
 ): void {
   const factor = value / nominal;
-  for (const figure of figures) varied.figures[figure][row] = entered[figure][row]! * factor;
+  for (const figure of figures)
+    varied.figures[figure][row] = entered.figures[figure][row]! * factor;
 }
 
 function enterMoved({ numbers, columns }: CompiledFeed, row: number): void {
@@ -97,26 +117,27 @@ function enterMoved({ numbers, columns }: CompiledFeed, row: number): void {
 
 /** Every row at every combination of its inputs' ends: some figures bound each other. */
 function requireEnds(
-  { columns: varied, check }: CompiledFeed,
-  entered: FeedColumns,
+  check: (row: number) => void,
+  varied: MovableFeed,
+  entered: MovableFeed,
   inputs: readonly VariedInput[],
 ): void {
   for (const row of new Set(inputs.map((input) => input.row))) {
     // Of a supply the window says how far its voltage moves; it bounds nothing.
-    if (KINDS[varied.kind[row]!]!.role === "supply") continue;
+    if (isSupply(varied, row)) continue;
     const own = inputs.filter((input) => input.row === row);
     for (let ends = 0; ends < 2 ** own.length; ends++) {
       own.forEach((input, place) =>
         enterValue(varied, entered, input, (ends >> place) & 1 ? input.high : input.low),
       );
-      requireRow(check, row, varied);
+      requireRow(check, row, varied.columns);
     }
     for (const input of own) enterValue(varied, entered, input, input.nominal);
   }
 }
 
 /** Why the row may not have its figures; undefined where it may. */
-function refusal(check: CompiledFeed["check"], row: number): InputError | undefined {
+function refusal(check: (row: number) => void, row: number): InputError | undefined {
   try {
     check(row);
     return undefined;
@@ -126,7 +147,7 @@ function refusal(check: CompiledFeed["check"], row: number): InputError | undefi
   }
 }
 
-function requireRow(check: CompiledFeed["check"], row: number, { item }: FeedColumns): void {
+function requireRow(check: (row: number) => void, row: number, { item }: FeedColumns): void {
   const refused = refusal(check, row);
   if (!refused) return;
   const { field, value, requirement } = refused;

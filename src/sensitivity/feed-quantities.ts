@@ -6,7 +6,10 @@ import { InputError, NoAnswerError } from "../quantities/errors.js";
 import type { CompiledFeed } from "../network/compiled-feed.js";
 import { feedTotals, leastMargin } from "../network/feed-totals.js";
 import { loadingAt, lossAt, ratedFlowAt } from "../network/row-flow.js";
-import { KINDS } from "../network/row-kinds.js";
+import { KINDS, type SummedField } from "../network/row-kinds.js";
+import type { MovableFeed } from "./movable-feed.js";
+import { type FlowPartials, none, type QuantityFlows } from "./quantity-flows.js";
+import { summedFlows, temperatureFlows } from "./standing-quantities.js";
 
 export const FEED_QUANTITIES = [
   "loss",
@@ -18,46 +21,31 @@ export const FEED_QUANTITIES = [
   "input voltage",
   "output voltage",
   "current",
+  "conductor temperature",
+  "mass",
+  "price",
 ] as const;
+
+/** Those that are added up over what was entered. */
+export const SUMMED_QUANTITIES = ["mass", "price"] as const satisfies readonly SummedField[];
 
 export type FeedQuantityName = (typeof FEED_QUANTITIES)[number];
 
-/** By row: change of a quantity with one voltage or current, all others held. */
-export interface FlowPartials {
-  readonly inputVoltage: Float64Array;
-  readonly outputVoltage: Float64Array;
-  readonly inputCurrent: Float64Array;
-  readonly outputCurrent: Float64Array;
-}
-
-/** Change of a quantity with a figure that it is held against, and that moves no voltage or current. */
-export interface LimitPartial {
-  readonly row: number;
-  readonly figure: "lowestVoltage" | "highestVoltage" | "ratedCurrent";
-  readonly slope: number;
-}
-
-/** One result of a feed. All functions are for a feed in which every tree is solved. */
-export interface FeedQuantity {
+/** One result of a feed. */
+export interface FeedQuantity extends QuantityFlows {
   readonly name: FeedQuantityName;
   readonly unit: string;
-  /** NaN where the solved feed has none: no efficiency without power. */
-  readonly value: (feed: CompiledFeed) => number;
-  /** Adds its own changes to partials that are 0. */
-  readonly addPartials: (feed: CompiledFeed, partials: FlowPartials) => void;
-  readonly limitPartials: (feed: CompiledFeed) => readonly LimitPartial[];
 }
-
-type Flows = Pick<FeedQuantity, "value" | "addPartials" | "limitPartials">;
 
 interface Quantity {
   readonly unit: string;
-  readonly ofFeed?: Flows;
+  readonly ofFeed?: (movable: MovableFeed) => QuantityFlows;
   /** @throws {InputError} for an item that has no such quantity. */
-  readonly ofItem?: (feed: CompiledFeed, row: number) => Flows;
+  readonly ofItem?: (feed: CompiledFeed, row: number, movable: MovableFeed) => QuantityFlows;
 }
 
 /**
+ * @param feed Of the columns of `movable`, solved as entered.
  * @param row The item's, or undefined for the whole feed.
  * @throws {InputError} where the item, or the lack of one, does not suit the quantity.
  */
@@ -65,9 +53,10 @@ export function feedQuantity(
   name: FeedQuantityName,
   feed: CompiledFeed,
   row: number | undefined,
+  movable: MovableFeed,
 ): FeedQuantity {
   const { unit, ofFeed, ofItem } = QUANTITIES[name];
-  const flows = row === undefined ? ofFeed : ofItem?.(feed, row);
+  const flows = row === undefined ? ofFeed?.(movable) : ofItem?.(feed, row, movable);
   if (!flows)
     throw row === undefined
       ? new InputError("item", null, `given: ${name} is that of one item`)
@@ -86,10 +75,11 @@ export function requireValue({ name, value }: FeedQuantity, feed: CompiledFeed):
 const QUANTITIES: Readonly<Record<FeedQuantityName, Quantity>> = {
   loss: {
     unit: "W",
-    ofFeed: ofTotals(
-      ({ loss }) => loss,
-      () => ({ supply: 1, load: -1 }),
-    ),
+    ofFeed: () =>
+      ofTotals(
+        ({ loss }) => loss,
+        () => ({ supply: 1, load: -1 }),
+      ),
     ofItem: (feed, row) => {
       requireFeeds(feed, row);
       return {
@@ -99,19 +89,20 @@ const QUANTITIES: Readonly<Record<FeedQuantityName, Quantity>> = {
           addInputPower(solved, row, 1, partials);
           addOutputPower(solved, row, -1, partials);
         },
-        limitPartials: none,
+        ownPartials: none,
       };
     },
   },
   efficiency: {
     unit: "1",
-    ofFeed: ofTotals(
-      ({ efficiency }) => efficiency ?? Number.NaN,
-      ({ efficiency = Number.NaN, supplyPower }) => ({
-        supply: -efficiency / supplyPower,
-        load: 1 / supplyPower,
-      }),
-    ),
+    ofFeed: () =>
+      ofTotals(
+        ({ efficiency }) => efficiency ?? Number.NaN,
+        ({ efficiency = Number.NaN, supplyPower }) => ({
+          supply: -efficiency / supplyPower,
+          load: 1 / supplyPower,
+        }),
+      ),
     ofItem: (feed, row) => {
       requireFeeds(feed, row);
       const efficiency = (solved: CompiledFeed) =>
@@ -123,27 +114,29 @@ const QUANTITIES: Readonly<Record<FeedQuantityName, Quantity>> = {
           addInputPower(solved, row, -efficiency(solved) / input, partials);
           addOutputPower(solved, row, 1 / input, partials);
         },
-        limitPartials: none,
+        ownPartials: none,
       };
     },
   },
   "supply power": {
     unit: "W",
-    ofFeed: ofTotals(
-      ({ supplyPower }) => supplyPower,
-      () => ({ supply: 1, load: 0 }),
-    ),
+    ofFeed: () =>
+      ofTotals(
+        ({ supplyPower }) => supplyPower,
+        () => ({ supply: 1, load: 0 }),
+      ),
   },
   "load power": {
     unit: "W",
-    ofFeed: ofTotals(
-      ({ loadPower }) => loadPower,
-      () => ({ supply: 0, load: 1 }),
-    ),
+    ofFeed: () =>
+      ofTotals(
+        ({ loadPower }) => loadPower,
+        () => ({ supply: 0, load: 1 }),
+      ),
   },
   "lowest margin": {
     unit: "1",
-    ofFeed: ofWorstRow(marginOf, (feed, row) => -marginAt(feed, row)),
+    ofFeed: () => ofWorstRow(marginOf, (feed, row) => -marginAt(feed, row)),
     ofItem: (feed, row) => {
       if (marginAt(feed, row) === Infinity)
         throw new InputError(
@@ -156,7 +149,7 @@ const QUANTITIES: Readonly<Record<FeedQuantityName, Quantity>> = {
   },
   "highest loading": {
     unit: "1",
-    ofFeed: ofWorstRow(loadingOf, (feed, row) => loadingAt(feed, row) ?? -Infinity),
+    ofFeed: () => ofWorstRow(loadingOf, (feed, row) => loadingAt(feed, row) ?? -Infinity),
     ofItem: (feed, row) => {
       if (loadingAt(feed, row) === undefined)
         throw new InputError("item", feed.columns.item[row]!, "an item with Rated A");
@@ -175,11 +168,14 @@ const QUANTITIES: Readonly<Record<FeedQuantityName, Quantity>> = {
     unit: "A",
     ofItem: (feed, row) => ofFlow(isLoad(feed, row) ? "inputCurrent" : "outputCurrent", row),
   },
+  "conductor temperature": {
+    unit: "°C",
+    ofItem: (_, row, movable) => temperatureFlows(movable, row),
+  },
+  mass: ofSum("mass", "kg"),
+  // In the currency in which all prices were typed.
+  price: ofSum("price", "1"),
 };
-
-function none(): readonly LimitPartial[] {
-  return [];
-}
 
 function isLoad({ columns }: CompiledFeed, row: number): boolean {
   return KINDS[columns.kind[row]!]!.role === "load";
@@ -190,13 +186,21 @@ function requireFeeds(feed: CompiledFeed, row: number): void {
     throw new InputError("item", feed.columns.item[row]!, "an item that feeds others, not a load");
 }
 
-function ofFlow(flow: keyof FlowPartials, row: number): Flows {
+function ofFlow(flow: keyof FlowPartials, row: number): QuantityFlows {
   return {
     value: ({ state }) => state[flow][row]!,
     addPartials: (_, partials) => {
       partials[flow][row]! += 1;
     },
-    limitPartials: none,
+    ownPartials: none,
+  };
+}
+
+function ofSum(field: SummedField, unit: string): Quantity {
+  return {
+    unit,
+    ofFeed: (movable) => summedFlows(field, movable, undefined),
+    ofItem: (_, row, movable) => summedFlows(field, movable, row),
   };
 }
 
@@ -204,7 +208,7 @@ function ofFlow(flow: keyof FlowPartials, row: number): Flows {
 function ofTotals(
   value: (totals: ReturnType<typeof feedTotals>) => number,
   weights: (totals: ReturnType<typeof feedTotals>) => Readonly<Record<"supply" | "load", number>>,
-): Flows {
+): QuantityFlows {
   return {
     value: (feed) => value(feedTotals(feed)),
     addPartials(feed, partials) {
@@ -215,16 +219,16 @@ function ofTotals(
         if (role === "supply" || role === "load") addInputPower(feed, row, weight[role], partials);
       }
     },
-    limitPartials: none,
+    ownPartials: none,
   };
 }
 
 /** That of the row where `badness` is highest; its changes are those of the row that has it now. */
 function ofWorstRow(
-  ofRow: (row: number) => Flows,
+  ofRow: (row: number) => QuantityFlows,
   badness: (feed: CompiledFeed, row: number) => number,
-): Flows {
-  const worst = (feed: CompiledFeed): Flows | undefined => {
+): QuantityFlows {
+  const worst = (feed: CompiledFeed): QuantityFlows | undefined => {
     let found: number | undefined;
     let highest = -Infinity;
     for (let row = 0; row < feed.columns.count; row++) {
@@ -238,7 +242,7 @@ function ofWorstRow(
   return {
     value: (feed) => worst(feed)?.value(feed) ?? Number.NaN,
     addPartials: (feed, partials) => worst(feed)?.addPartials(feed, partials),
-    limitPartials: (feed) => worst(feed)?.limitPartials(feed) ?? [],
+    ownPartials: (feed) => worst(feed)?.ownPartials(feed) ?? [],
   };
 }
 
@@ -248,7 +252,7 @@ function marginAt({ columns, state }: CompiledFeed, row: number): number {
 }
 
 /** (V − lowest)/lowest or (highest − V)/highest, whichever is less. */
-function marginOf(row: number): Flows {
+function marginOf(row: number): QuantityFlows {
   const limitOf = (feed: CompiledFeed) => {
     const { lowestVoltage, highestVoltage } = feed.columns.figures;
     const voltage = feed.state.inputVoltage[row]!;
@@ -264,14 +268,14 @@ function marginOf(row: number): Flows {
       const { sign, limit } = limitOf(feed);
       partials.inputVoltage[row]! += sign / limit;
     },
-    limitPartials(feed) {
+    ownPartials(feed) {
       const { figure, sign, limit, voltage } = limitOf(feed);
       return [{ row, figure, slope: (-sign * voltage) / limit ** 2 }];
     },
   };
 }
 
-function loadingOf(row: number): Flows {
+function loadingOf(row: number): QuantityFlows {
   return {
     value: (feed) => loadingAt(feed, row)!,
     addPartials(feed, partials) {
@@ -279,7 +283,7 @@ function loadingOf(row: number): Flows {
       const { ratedCurrent, inParallel } = feed.columns.figures;
       flow[row]! += 1 / (ratedCurrent[row]! * inParallel[row]!);
     },
-    limitPartials(feed) {
+    ownPartials(feed) {
       const { ratedCurrent, inParallel } = feed.columns.figures;
       const rated = ratedCurrent[row]!;
       const slope = -ratedFlowAt(feed, row) / (rated ** 2 * inParallel[row]!);

@@ -1,10 +1,11 @@
 /** What each input that may vary does to a result: solved with the input at either end, all others as entered. */
-import type { FeedColumns } from "../network/feed-columns.js";
 import { type AskedQuantity, feedFunction } from "./feed-function.js";
 import { type FeedQuantity, requireValue } from "./feed-quantities.js";
 import { type FeedSensitivity, feedSensitivity } from "./feed-sensitivity.js";
 import type { CompiledFeed } from "../network/compiled-feed.js";
-import type { VariedInput } from "./varied-inputs.js";
+import type { MovableFeed } from "./movable-feed.js";
+import { MOVING_FIGURES } from "./moving-figures.js";
+import { exactInput, type VariedInput } from "./varied-inputs.js";
 
 export interface TornadoLine {
   /** One input, or all those of a group: they are low and high together. */
@@ -24,8 +25,14 @@ export interface FeedTornado {
   readonly sensitivity: FeedSensitivity;
   /** Solved as entered. */
   readonly feed: CompiledFeed;
+  readonly movable: MovableFeed;
   /** Widest swing first; before them those that have an end without an answer. */
   readonly lines: readonly TornadoLine[];
+  /**
+   * Figures that were entered, that move the quantity and that no input moves: each with its slope and no ends. The one
+   * of which a hundredth moves it most comes first.
+   */
+  readonly slopesOnly: readonly TornadoLine[];
 }
 
 /**
@@ -33,17 +40,17 @@ export interface FeedTornado {
  * @throws {InputError | NoAnswerError} as `feedFunction`, and where the feed as entered has no such quantity.
  */
 export function feedTornado(
-  columns: FeedColumns,
+  entered: MovableFeed,
   asked: AskedQuantity,
   inputs: readonly VariedInput[],
 ): FeedTornado {
-  const { feed, quantity, valueAt } = feedFunction(columns, asked, inputs);
+  const { feed, movable, quantity, valueAt } = feedFunction(entered, asked, inputs);
   const nominal = requireValue(quantity, feed);
-  const sensitivity = feedSensitivity(feed, quantity);
-  const entered = Float64Array.from(inputs, (input) => input.nominal);
+  const sensitivity = feedSensitivity(feed, quantity, movable);
+  const nominals = Float64Array.from(inputs, (input) => input.nominal);
   const lines = movedTogether(inputs).map((places): TornadoLine => {
     const solvedAt = (end: "low" | "high") => {
-      const values = entered.slice();
+      const values = nominals.slice();
       for (const place of places) values[place] = inputs[place]![end];
       const value = valueAt(values);
       return Number.isNaN(value) ? undefined : value;
@@ -58,14 +65,45 @@ export function feedTornado(
         lowGives === undefined || highGives === undefined
           ? undefined
           : Math.abs(highGives - lowGives),
-      slope: places.length === 1 ? slopeOf(inputs[places[0]!]!, columns, sensitivity) : undefined,
+      slope: places.length === 1 ? slopeOf(inputs[places[0]!]!, entered, sensitivity) : undefined,
     };
   });
-  valueAt(entered);
+  valueAt(nominals);
   const width = ({ swing }: TornadoLine) => swing ?? Infinity;
   // Two that have no swing are left in the table's order: the difference of two infinities would be none.
   lines.sort((one, other) => (width(one) === width(other) ? 0 : width(other) - width(one)));
-  return { quantity, nominal, sensitivity, feed, lines };
+  const slopesOnly = unvaried(entered, inputs, sensitivity);
+  return { quantity, nominal, sensitivity, feed, movable, lines, slopesOnly };
+}
+
+function unvaried(
+  entered: MovableFeed,
+  inputs: readonly VariedInput[],
+  { slopes }: FeedSensitivity,
+): readonly TornadoLine[] {
+  const varied = new Set(
+    inputs.flatMap(({ row, figures }) => figures.map((figure) => `${row} ${figure}`)),
+  );
+  const found = entered.columns.item.flatMap((_, row) =>
+    MOVING_FIGURES.flatMap((figure) => {
+      const slope = slopes[figure][row]!;
+      // NaN of what is not entered.
+      if (!(Math.abs(slope) > 0) || varied.has(`${row} ${figure}`)) return [];
+      const input = exactInput(entered, row, figure);
+      // No load in the case that is solved.
+      if (figure === "load" && input.nominal === 0) return [];
+      return [{ input, slope, byPart: Math.abs(slope * input.nominal) }];
+    }),
+  );
+  return found
+    .sort((one, other) => other.byPart - one.byPart)
+    .map(({ input, slope }) => ({
+      inputs: [input],
+      lowGives: undefined,
+      highGives: undefined,
+      swing: undefined,
+      slope,
+    }));
 }
 
 /** Places of the inputs of each group, and of each that is in none, in their order. */
@@ -80,14 +118,14 @@ function movedTogether(inputs: readonly VariedInput[]): readonly (readonly numbe
 
 function slopeOf(
   { row, figures }: VariedInput,
-  columns: FeedColumns,
+  entered: MovableFeed,
   { slopes }: FeedSensitivity,
 ): number {
   const [first, ...others] = figures;
   if (first !== undefined && others.length === 0) return slopes[first][row]!;
   // With a common factor f each figure is f times what was entered.
   return figures.reduce(
-    (sum, figure) => sum + slopes[figure][row]! * columns.figures[figure][row]!,
+    (sum, figure) => sum + slopes[figure][row]! * entered.figures[figure][row]!,
     0,
   );
 }

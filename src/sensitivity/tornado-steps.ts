@@ -3,7 +3,7 @@ import { figure as figureText } from "../quantities/figures.js";
 import { fieldsOf } from "../quantities/formulas.js";
 import type { GivenSources } from "../quantities/given-sources.js";
 import type { Quantities, Quantity, Step, Steps } from "../quantities/steps.js";
-import type { MovingFigure } from "./feed-sensitivity.js";
+import type { MovingFigure, SolvedFigure } from "./moving-figures.js";
 import type { FeedTornado, TornadoLine } from "./feed-tornado.js";
 import { ratedFlowAt } from "../network/row-flow.js";
 import { EQUATION, type Equation, KINDS } from "../network/row-kinds.js";
@@ -183,7 +183,24 @@ function slopeFormula(
       return "inputVoltage / highestVoltage^2";
     case "ratedCurrent":
       return "0 - ratedFlow / (ratedCurrent^2 * inParallel)";
+    case "mass":
+    case "price":
+      // It is added up as it stands.
+      return "1";
+    case "outerDiameter":
+    case "grouping":
+    case "hottestC":
+    case "altitude":
+    case "sun":
+      return ownField(figure);
   }
+}
+
+/** Figures of a heat balance, which has no formula to derive. */
+const BALANCE_FIGURES = ["outerDiameter", "grouping", "hottestC", "altitude", "sun"] as const;
+
+function ownField(figure: (typeof BALANCE_FIGURES)[number]): string {
+  return `${figure}Slope`;
 }
 
 const VOLTAGE_FORMULAS: Partial<Readonly<Record<Equation, string>>> = {
@@ -205,7 +222,7 @@ const ADJOINT = "adjoint equations, solved once for all inputs";
 function rowGivens({ feed, sensitivity, quantity }: FeedTornado, row: number) {
   const { columns, state } = feed;
   const { adjoint } = sensitivity;
-  const entered = (field: MovingFigure | "inParallel", label: string, symbol: string, unit = "1") =>
+  const entered = (field: SolvedFigure | "inParallel", label: string, symbol: string, unit = "1") =>
     ({
       label,
       symbol,
@@ -244,6 +261,18 @@ function rowGivens({ feed, sensitivity, quantity }: FeedTornado, row: number) {
     highestVoltage: entered("highestVoltage", "Highest V", "V₀", "V"),
     ratedCurrent: entered("ratedCurrent", "Rated A", "I_n", "A"),
     inParallel: entered("inParallel", "In parallel", "n"),
+    ...Object.fromEntries(
+      BALANCE_FIGURES.map((figure) => [
+        ownField(figure),
+        {
+          label: "Change of the temperature, by heat balances beside the one as entered",
+          symbol: "dθ/dx",
+          unit: perUnit(quantity.unit, inputUnit(columns, { row, figures: [figure] })),
+          value: sensitivity.slopes[figure][row]!,
+          told: "five balances on one side of it",
+        } satisfies RowGiven,
+      ]),
+    ),
   };
   return givens;
 }

@@ -5,8 +5,9 @@
 import type { Distribution } from "../spread/distributions.js";
 import { type FeedColumns, figureAt } from "../network/feed-columns.js";
 import { supplyWindow } from "../network/feed-conditions.js";
-import { isEntered, type MovingFigure } from "./feed-sensitivity.js";
-import { EQUATION, type Equation, KINDS } from "../network/row-kinds.js";
+import { isEntered, type MovableFeed } from "./movable-feed.js";
+import type { MovingFigure } from "./moving-figures.js";
+import { EQUATION, type Equation, KINDS, type SummedField } from "../network/row-kinds.js";
 
 /** One input. Its value is its figure's, in SI, or, where it moves several, the factor that they are all multiplied by. */
 export interface VariedInput {
@@ -36,19 +37,20 @@ export interface FigureSpread {
  * stands in place of what the table says of the figure. A figure of 0 has no part to move by.
  */
 export function variedInputs(
-  columns: FeedColumns,
+  movable: MovableFeed,
   spreads: readonly FigureSpread[],
 ): readonly VariedInput[] {
+  const { columns } = movable;
   const inputs: VariedInput[] = [];
   for (let row = 0; row < columns.count; row++) {
     const own = spreads.filter((spread) => spread.row === row);
     const isOwn = (figure: MovingFigure) => own.some((spread) => spread.figure === figure);
-    const left = tolerancedFigures(columns, row).filter((figure) => !isOwn(figure));
+    const left = tolerancedFigures(movable, row).filter((figure) => !isOwn(figure));
     const ends = endsInTable(columns, row);
-    if (left.length > 0 && ends) inputs.push(input(columns, row, left, ends));
+    if (left.length > 0 && ends) inputs.push(input(movable, row, left, ends));
     for (const { figure, tolerance, distribution, group } of own) {
       const moved = tolerance === undefined ? ends : endsOf(tolerance);
-      if (moved) inputs.push({ ...input(columns, row, [figure], moved), distribution, group });
+      if (moved) inputs.push({ ...input(movable, row, [figure], moved), distribution, group });
     }
   }
   return inputs.filter(({ low, high }) => low < high);
@@ -56,35 +58,39 @@ export function variedInputs(
 
 /**
  * Rows of which nothing says how far they may vary, so that they are taken as entered: no Tolerance, a window that lacks
- * an end, and no row of `spreads`.
+ * an end, and no row of `spreads`. Of a sum of one figure nothing but `spreads` says it.
  */
 export function rowsTakenAsExact(
-  columns: FeedColumns,
+  movable: MovableFeed,
   spreads: readonly FigureSpread[],
+  summed: SummedField | undefined,
 ): readonly number[] {
-  const told = new Set(spreads.map(({ row }) => row));
+  const { columns } = movable;
+  const told = spreads.filter(({ figure }) => summed === undefined || figure === summed);
+  const toldRows = new Set(told.map(({ row }) => row));
   const isUntold = (row: number) => {
+    if (summed !== undefined) return isEntered(movable, row, summed);
+    if (tolerancedFigures(movable, row).length === 0) return false;
     if (KINDS[columns.kind[row]!]!.role !== "supply")
       return figureAt(columns, row, "tolerance") === undefined;
     const { lowest, highest } = supplyWindow(columns, row);
     return Number.isNaN(lowest) || Number.isNaN(highest);
   };
-  return columns.item.flatMap((_, row) =>
-    !told.has(row) && tolerancedFigures(columns, row).length > 0 && isUntold(row) ? [row] : [],
-  );
+  return columns.item.flatMap((_, row) => (!toldRows.has(row) && isUntold(row) ? [row] : []));
 }
 
 /** Whether the table says how far the figure may lie from what was entered. */
-export function isVariedInTable(columns: FeedColumns, row: number, figure: MovingFigure): boolean {
+export function isVariedInTable(movable: MovableFeed, row: number, figure: MovingFigure): boolean {
   return (
-    tolerancedFigures(columns, row).includes(figure) && endsInTable(columns, row) !== undefined
+    tolerancedFigures(movable, row).includes(figure) &&
+    endsInTable(movable.columns, row) !== undefined
   );
 }
 
-function tolerancedFigures(columns: FeedColumns, row: number): readonly MovingFigure[] {
-  const { role, toleranced } = KINDS[columns.kind[row]!]!;
+function tolerancedFigures(movable: MovableFeed, row: number): readonly MovingFigure[] {
+  const { role, toleranced } = KINDS[movable.columns.kind[row]!]!;
   const moved: readonly MovingFigure[] = role === "supply" ? ["voltage"] : toleranced;
-  return moved.filter((figure) => isEntered(columns, row, figure));
+  return moved.filter((figure) => isEntered(movable, row, figure));
 }
 
 /** Ends of a tolerance, as parts of what was entered. */
@@ -111,13 +117,13 @@ function endsInTable(columns: FeedColumns, row: number): Ends | undefined {
 }
 
 function input(
-  columns: FeedColumns,
+  { figures: entered }: MovableFeed,
   row: number,
   figures: readonly MovingFigure[],
   { low, high }: Ends,
 ): VariedInput {
   const [first] = figures;
-  const nominal = figures.length === 1 ? columns.figures[first!][row]! : 1;
+  const nominal = figures.length === 1 ? entered[first!][row]! : 1;
   return {
     row,
     figures,
@@ -127,6 +133,11 @@ function input(
     distribution: "flat",
     group: undefined,
   };
+}
+
+/** A figure that stands as it was entered. */
+export function exactInput(movable: MovableFeed, row: number, figure: MovingFigure): VariedInput {
+  return input(movable, row, [figure], { low: 1, high: 1 });
 }
 
 const UNITS: Readonly<Record<Exclude<MovingFigure, "load">, string>> = {
@@ -140,6 +151,13 @@ const UNITS: Readonly<Record<Exclude<MovingFigure, "load">, string>> = {
   lowestVoltage: "V",
   highestVoltage: "V",
   ratedCurrent: "A",
+  mass: "kg",
+  price: "1",
+  outerDiameter: "m",
+  grouping: "1",
+  hottestC: "°C",
+  altitude: "m",
+  sun: "W/m²",
 };
 
 const LOAD_UNITS: Partial<Readonly<Record<Equation, string>>> = {
@@ -149,7 +167,10 @@ const LOAD_UNITS: Partial<Readonly<Record<Equation, string>>> = {
 };
 
 /** Unit of an input's value; "1" for a factor. */
-export function inputUnit({ kind }: FeedColumns, { row, figures }: VariedInput): string {
+export function inputUnit(
+  { kind }: FeedColumns,
+  { row, figures }: Pick<VariedInput, "row" | "figures">,
+): string {
   const [figure, ...others] = figures;
   if (figure === undefined || others.length > 0) return "1";
   return figure === "load" ? LOAD_UNITS[KINDS[kind[row]!]!.equation]! : UNITS[figure];

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { describe, expect, it } from "vitest";
-import { TORNADO_COLUMNS } from "../../functions/families/chain-tornado.js";
+import { SLOPE_ONLY, TORNADO_COLUMNS } from "../../functions/families/chain-tornado.js";
 import type { Argument, Cell, CellTable } from "../../functions/cells.js";
 import { evaluate } from "../../functions/runner.js";
 import { SPREAD_COLUMNS } from "../../functions/reading/spread/spread-block.js";
@@ -46,6 +46,11 @@ function rowsOf(...args: readonly Argument[]): Record<string, Cell>[] {
   return rows.map((row) => Object.fromEntries(row.map((cell, at) => [TORNADO_COLUMNS[at]!, cell])));
 }
 
+/** Those that vary: the rest has slopes only. */
+function varying(rows: readonly Record<string, Cell>[]) {
+  return rows.filter(({ Note }) => Note !== SLOPE_ONLY);
+}
+
 function refusal(...args: readonly Argument[]): string {
   const outcome = evaluate("CHAIN_TORNADO", args);
   assert.ok(!outcome.ok);
@@ -70,7 +75,7 @@ describe("CHAIN_TORNADO", () => {
       ["Box · Ratio", "Box", "Ratio", "1"],
     ] as const;
     expect(
-      rows
+      varying(rows)
         .slice(1)
         .map(({ Input }) => Input)
         .sort(),
@@ -108,7 +113,7 @@ describe("CHAIN_TORNADO", () => {
       [0.5, 390, 390, 5000],
     ] as const;
     for (const [loads, supply, open, power] of cases) {
-      const [entered, ...lines] = rowsOf(table, "loss", "", "", loads, supply);
+      const [entered, ...lines] = varying(rowsOf(table, "loss", "", "", loads, supply));
       expect(entered!["Low gives"]).toBeCloseTo(loss(open, 2, power), 8);
       // A supply that stands at one voltage is no input.
       const wanted = new Map([
@@ -165,7 +170,7 @@ describe("CHAIN_TORNADO", () => {
   });
 
   it("puts the widest swing first", () => {
-    const swings = rowsOf(FEED, "input voltage", "Camp")
+    const swings = varying(rowsOf(FEED, "input voltage", "Camp"))
       .slice(1)
       .map(({ Swing }) => Number(Swing));
     assert.deepEqual(
@@ -234,7 +239,7 @@ describe("CHAIN_TORNADO", () => {
       High: 5250,
     });
     const fixed = rowsOf(FEED, "loss", "", spread(["Near", "Resistance", "exact", "", ""]));
-    expect(fixed.some(({ Input }) => Input === "Near · Resistance")).toBe(false);
+    expect(varying(fixed).some(({ Input }) => Input === "Near · Resistance")).toBe(false);
   });
 
   it("knows the limit's own part in a margin and a loading", () => {
@@ -254,7 +259,7 @@ describe("CHAIN_TORNADO", () => {
       row.map((cell, at) => (at >= 9 && row !== HEADERS ? "" : cell)),
     );
     const rows = rowsOf([HEADERS, ...stiff.slice(1)], "loss");
-    expect(rows).toHaveLength(1);
+    expect(varying(rows)).toHaveLength(1);
     expect(rows[0]!["Note"]).toBe(
       "nothing varies: no row has a Tolerance, no supply a window, and no spread is given",
     );
@@ -303,5 +308,165 @@ describe("CHAIN_TORNADO", () => {
     );
     expect(refusal(FEED, "loss", "Cable")).toContain("an item of the feed table");
     expect(refusal(FEED, "highest loading", "Far")).toContain("an item with Rated A");
+  });
+
+  it("gives the slope of every other figure that was entered and moves the result", () => {
+    const total = (table: CellTable) => {
+      const outcome = evaluate("CHAIN_TOTAL", [table, "loss"]);
+      assert.ok(outcome.ok);
+      return Number(outcome.value);
+    };
+    const others = rowsOf(FEED, "loss").filter(({ Note }) => Note === SLOPE_ONLY);
+    // Windows and ratings move no loss.
+    const typed = { "Camp · Load": 5000, "Box · Fixed loss": 20, "Box · Resistance": 0.01 };
+    assert.deepEqual(new Set(others.map(({ Input }) => Input)), new Set(Object.keys(typed)));
+    for (const { Input, Low, High, Swing, Slope } of others) {
+      const [item, header] = String(Input).split(" · ");
+      const figure = typed[Input as keyof typeof typed];
+      const at = (part: number) =>
+        total(withCell(FEED, item!, header!, (1 + part) * figure)) / (2e-4 * figure);
+      expect(Number(Slope)).toBeCloseTo(at(1e-4) - at(-1e-4), 5);
+      assert.deepEqual([Low, High, Swing], ["–", "–", "–"]);
+    }
+    const moved = others.map(({ Input, Slope }) =>
+      Math.abs(Number(Slope) * typed[Input as keyof typeof typed]),
+    );
+    assert.deepEqual(
+      moved,
+      [...moved].sort((one, other) => other - one),
+    );
+  });
+});
+
+describe("CHAIN_TORNADO of more than voltages and currents", () => {
+  const HEAT: CellTable = [
+    [
+      ...["Item", "Fed from", "Kind", "Voltage", "Resistance", "Load", "In parallel", "Tolerance"],
+      ...["Mass (kg)", "Price", "Size", "Cores", "Insulation", "Outer diameter (mm)"],
+      ...["Hottest (°C)", "Grouping", "Altitude (m)", "Sun (W/m²)"],
+      ...["Lowest V", "Highest V"],
+    ],
+    ["Bus", "", "supply", 400, "", "", "", "", "", 900, "", "", "", "", "", "", "", "", "", ""],
+    [
+      ...["Cable", "Bus", "run", "", 0.4, "", 2, 0.1],
+      ...[30, 250, "4 mm²", 2, "PVC", 11, 40, 0.8, 1500, 200, "", ""],
+    ],
+    [
+      ...["Box", "Cable", "regulated", 48, "", "", "", "", 5, ""],
+      ...["", "", "", "", "", "", "", "", 200, 450],
+    ],
+    [
+      ...["Camp", "Box", "current load", "", "", 300, "", 0.05, 99, 99],
+      ...["", "", "", "", "", "", "", "", "", ""],
+    ],
+  ];
+  const headers = HEAT[0]!;
+  const table = (item: string, header: string, cell: Cell): CellTable =>
+    HEAT.map((row) =>
+      row[0] === item ? row.map((own, at) => (headers[at] === header ? cell : own)) : row,
+    );
+  const nominalOf = (cells: CellTable, ...asked: readonly Argument[]) =>
+    Number(rowsOf(cells, ...asked)[0]!["Low gives"]);
+
+  it("adds up mass and price of the rows that have them, and names those that have none", () => {
+    const [mass, ...masses] = rowsOf(HEAT, "mass");
+    // Nobody asks a load's.
+    expect(mass).toMatchObject({ Unit: "kg", "Low gives": 35 });
+    assert.deepEqual(
+      masses.map(({ Input, Slope, "Slope unit": unit }) => [Input, Slope, unit]),
+      [
+        ["Cable · Resistance", 0, "kg/Ω"],
+        ["Camp · Load", 0, "kg/A"],
+        ["Cable · Mass", 1, "kg/kg"],
+        ["Box · Mass", 1, "kg/kg"],
+      ],
+    );
+    const [price, , , , ...prices] = rowsOf(HEAT, "price", "", spread(["Bus", "Price", 0.2, "", ""]));
+    expect(price!["Low gives"]).toBe(1150);
+    expect(price!["Note"]).toContain("no price given, so left out: Box");
+    expect(price!["Note"]).toContain("no row of spread, so taken as exact: Cable");
+    expect(prices[0]).toMatchObject({ Input: "Cable · Price", Slope: 1 });
+    const bus = rowsOf(HEAT, "price", "", spread(["Bus", "Price", 0.2, "", ""]))[1];
+    expect(bus).toMatchObject({ Input: "Bus · Price", "Low gives": 970, "High gives": 1330 });
+    expect(nominalOf(HEAT, "price", "Cable")).toBe(250);
+    expect(refusal(HEAT, "price", "Box")).toContain("an item with a price");
+    const bare = HEAT.map((row) => row.map((cell, at) => (headers[at] === "Price" ? "" : cell)));
+    bare[0] = [...headers];
+    expect(refusal(bare, "price")).toContain("there is no price of this feed as entered");
+  });
+
+  it("gives the temperature that CONDUCTOR_TEMPERATURE gives at the current of the case", () => {
+    const current = nominalOf(HEAT, "current", "Cable") / 2;
+    const alone = evaluate("CONDUCTOR_TEMPERATURE", [
+      ...[current, "4 mm²", 40, 11, 2, "PVC", 0.8, 1500, 200],
+    ]);
+    assert.ok(alone.ok, JSON.stringify(alone));
+    const rows = rowsOf(HEAT, "conductor temperature", "Cable");
+    expect(rows[0]!["Low gives"]).toBeCloseTo(Number(alone.value), 9);
+    const slopes = new Map(rows.map(({ Input, Slope }) => [Input, Number(Slope)]));
+    for (const [item, header, typed, toSi] of [
+      ["Cable", "Outer diameter (mm)", 11, 1e-3],
+      ["Cable", "Hottest (°C)", 40, 1],
+      ["Cable", "Grouping", 0.8, 1],
+      ["Cable", "Altitude (m)", 1500, 1],
+      ["Cable", "Sun (W/m²)", 200, 1],
+      ["Cable", "Resistance", 0.4, 1],
+      ["Bus", "Voltage", 400, 1],
+      ["Box", "Voltage", 48, 1],
+      ["Camp", "Load", 300, 1],
+    ] as const) {
+      const at = (part: number) =>
+        nominalOf(table(item, header, (1 + part) * typed), "conductor temperature", "Cable");
+      const wanted = (at(1e-3) - at(-1e-3)) / (2e-3 * typed * toSi);
+      const name = `${item} · ${header.replace(/ \(.*/, "")}`;
+      const found = slopes.get(name)!;
+      assert.ok(Math.abs(found - wanted) <= 1e-5 * Math.abs(wanted), `${name} ${found} ${wanted}`);
+    }
+    const spreads = spread(["Cable", "Grouping", 0.1, "", ""], ["Cable", "Altitude", 0.3, "", ""]);
+    const grouped = rowsOf(HEAT, "conductor temperature", "Cable", spreads);
+    const line = grouped.find(({ Input }) => Input === "Cable · Grouping")!;
+    for (const [end, part] of [
+      ["Low gives", 0.9],
+      ["High gives", 1.1],
+    ] as const)
+      expect(line[end]).toBeCloseTo(
+        nominalOf(table("Cable", "Grouping", part * 0.8), "conductor temperature", "Cable"),
+        9,
+      );
+  });
+
+  it("refuses an end that its heat balance may not have, and names what a balance lacks", () => {
+    const beyond = spread(["Cable", "Grouping", 0.3, "", ""]);
+    expect(refusal(HEAT, "conductor temperature", "Cable", beyond)).toMatch(
+      /grouping must be .*at every end of what "Cable" varies by, got 1\.04/,
+    );
+    // A part of a temperature in °C means nothing.
+    const part = spread(["Cable", "Hottest", 0.1, "", ""]);
+    expect(refusal(HEAT, "loss", "", part)).toContain('a column in which "Cable" has a figure');
+    const lacking = table("Cable", "Outer diameter (mm)", "");
+    expect(refusal(lacking, "conductor temperature", "Cable")).toContain(
+      "a cable with Outer diameter (mm)",
+    );
+    expect(refusal(HEAT, "conductor temperature", "Box")).toContain("a cable");
+    expect(refusal(HEAT, "conductor temperature")).toContain("that of one item");
+    // 1 000 times the load: no balance, and said so.
+    expect(refusal(table("Camp", "Load", 1500), "conductor temperature", "Cable")).toMatch(
+      /Cable: thermal runaway/,
+    );
+  });
+
+  it("spreads like any other result", () => {
+    const spreads = spread(["Cable", "Mass", 0.1, "", ""], ["Box", "Mass", 0.1, "", ""]);
+    const outcome = evaluate("CHAIN_UNCERTAINTY", [HEAT, "mass", "", spreads]);
+    assert.ok(outcome.ok, JSON.stringify(outcome));
+    const figures = new Map((outcome.value as CellTable).map((row) => [row[0], Number(row[1])]));
+    // Flat: T/√3 of each, squared and added.
+    expect(figures.get("Standard uncertainty")).toBeCloseTo(Math.hypot(3, 0.5) / Math.sqrt(3), 2);
+    expect(figures.get("Highest extreme")).toBeCloseTo(38.5, 9);
+    const shares = evaluate("CHAIN_SHARES", [HEAT, "mass", "", spreads]);
+    assert.ok(shares.ok);
+    const [, first] = shares.value as CellTable;
+    assert.equal(first![0], "Cable · Mass");
+    expect(Number(first![1])).toBeCloseTo(9 / 9.25, 2);
   });
 });

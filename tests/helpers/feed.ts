@@ -1,5 +1,8 @@
+import { NO_DETAILS } from "../../src/judgement/judged-feed.js";
+import type { FeedColumns } from "../../src/network/feed-columns.js";
 import type { FeedItem, FeedKind } from "../../src/network/feed-item.js";
 import type { FeedRow, SolvedRow } from "../../src/network/feed-row.js";
+import { type MovableFeed, movableFeed } from "../../src/sensitivity/movable-feed.js";
 
 /** A row of a feed with what a test does not care for left out. */
 export function feedItem(
@@ -33,6 +36,11 @@ export function feedItem(
     ripplePeak: undefined,
     ...figures,
   };
+}
+
+/** A feed of which nothing is known but what is solved. */
+export function movableOf(columns: FeedColumns): MovableFeed {
+  return movableFeed({ columns, details: columns.item.map(() => NO_DETAILS) });
 }
 
 /** The row, or the reason why it has none as the test's failure. */

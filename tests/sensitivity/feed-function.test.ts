@@ -11,7 +11,7 @@ import { operatingPoint, solvedFeed } from "../../src/network/operating-point.js
 import { tornadoWorking } from "../../src/sensitivity/tornado-steps.js";
 import { variedInputs } from "../../src/sensitivity/varied-inputs.js";
 import { assertSteps } from "../helpers/assert-steps.js";
-import { feedItem } from "../helpers/feed.js";
+import { feedItem, movableOf } from "../helpers/feed.js";
 import { randomFeed } from "../helpers/random-feed.js";
 
 const LOSS = { name: "loss", row: undefined } as const;
@@ -78,8 +78,8 @@ describe("a feed as a function of what may vary in it", () => {
     const kinds = new Set<string>();
     for (const items of feeds) {
       const columns = columnsOf(items);
-      const inputs = variedInputs(columns, []);
-      const { valueAt } = feedFunction(columns, LOSS, inputs);
+      const inputs = variedInputs(movableOf(columns), []);
+      const { valueAt } = feedFunction(movableOf(columns), LOSS, inputs);
       for (const part of [0, 0.3, 1]) {
         const values = inputs.map(({ low, high }, index) =>
           index % 2 === 0 ? low + part * (high - low) : high - part * (high - low),
@@ -107,7 +107,11 @@ describe("a feed as a function of what may vary in it", () => {
   ]);
 
   it("is the closed form of two roots at the corner of both ends, and NaN beyond collapse", () => {
-    const { valueAt } = feedFunction(columns, LOSS, variedInputs(columns, []));
+    const { valueAt } = feedFunction(
+      movableOf(columns),
+      LOSS,
+      variedInputs(movableOf(columns), []),
+    );
     const voltage = (380 + Math.sqrt(380 ** 2 - 4 * 2.2 * 10_000)) / 2;
     expect(valueAt(Float64Array.of(380, 2.2))).toBeCloseTo(10_000 * (380 / voltage - 1), 8);
     // E² = 4RP at 3.61 Ω and 380 V.
@@ -129,7 +133,7 @@ describe("a feed as a function of what may vary in it", () => {
       group: undefined,
     } as const;
     assert.throws(
-      () => feedFunction(efficient, LOSS, variedInputs(efficient, [spread])),
+      () => feedFunction(movableOf(efficient), LOSS, variedInputs(movableOf(efficient), [spread])),
       /efficiency must be above 0 and at most 1, at every end of what "Box" varies by, got 1\.0/,
     );
   });
@@ -147,7 +151,11 @@ describe("the tornado of a feed", () => {
               : [{ row, figure, tolerance: 0.02, distribution: "flat", group: undefined } as const],
           ),
       );
-      const tornado = feedTornado(columns, LOSS, variedInputs(columns, spreads));
+      const tornado = feedTornado(
+        movableOf(columns),
+        LOSS,
+        variedInputs(movableOf(columns), spreads),
+      );
       for (const line of tornado.lines) {
         const { steps, values } = tornadoWorking(tornado, line, "line");
         assert.equal(values["slope"], line.slope);
@@ -170,7 +178,11 @@ describe("the tornado of a feed", () => {
             item.kind === "regulated" ? { ...item, lowestVoltage: 1, highestVoltage: 1e4 } : item,
           ),
       );
-      const { lines, nominal } = feedTornado(columns, LOSS, variedInputs(columns, []));
+      const { lines, nominal } = feedTornado(
+        movableOf(columns),
+        LOSS,
+        variedInputs(movableOf(columns), []),
+      );
       for (const { inputs, lowGives, highGives, slope } of lines) {
         const [{ low, high }] = inputs as [(typeof inputs)[number]];
         const chord = highGives! - lowGives!;

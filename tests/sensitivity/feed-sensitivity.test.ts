@@ -12,23 +12,21 @@ import {
   feedQuantity,
   type FeedQuantityName,
 } from "../../src/sensitivity/feed-quantities.js";
-import {
-  feedSensitivity,
-  isEntered,
-  MOVING_FIGURES,
-  type MovingFigure,
-} from "../../src/sensitivity/feed-sensitivity.js";
+import { feedSensitivity } from "../../src/sensitivity/feed-sensitivity.js";
+import { isEntered, type MovableFeed, movableFeed } from "../../src/sensitivity/movable-feed.js";
+import { MOVING_FIGURES, type MovingFigure } from "../../src/sensitivity/moving-figures.js";
 import { solveTree } from "../../src/network/feed-solver.js";
 import { InputError } from "../../src/quantities/errors.js";
-import { feedItem } from "../helpers/feed.js";
+import { feedItem, movableOf } from "../helpers/feed.js";
 import { randomFeed } from "../helpers/random-feed.js";
+import { type ItemDetails, type JudgedFeed, NO_DETAILS } from "../../src/judgement/judged-feed.js";
+import { KINDS } from "../../src/network/row-kinds.js";
 
 const FEEDS = 300;
 const SEED = 20261129;
 
 /** Enters and solves; undefined where a tree collapses. Rows are not checked, so that any figure may be moved a little. */
-function solved(columns: FeedColumns): CompiledFeed | undefined {
-  const feed = compiledFeed(columns);
+function solved(columns: FeedColumns, feed = compiledFeed(columns)): CompiledFeed | undefined {
   for (const { order } of feed.trees) {
     for (const row of order) {
       const voltage = columns.figures.voltage[row]! || 0;
@@ -39,10 +37,10 @@ function solved(columns: FeedColumns): CompiledFeed | undefined {
   return feed;
 }
 
-function requireSolved(columns: FeedColumns): CompiledFeed {
-  const feed = solved(columns);
-  assert.ok(feed);
-  return feed;
+function requireSolved(columns: FeedColumns, feed?: CompiledFeed): CompiledFeed {
+  const found = solved(columns, feed);
+  assert.ok(found);
+  return found;
 }
 
 /** Gives every item but the supplies one end of a window, each with a margin of its own, and all a rating. */
@@ -58,18 +56,49 @@ function enterLimits({ columns, state }: CompiledFeed): void {
   }
 }
 
+/**
+ * Gives every run a cable of a size for its current, in air, and every row a mass and a price. The figures of its heat
+ * lie off the ends of what they may be, so that they may be moved to either side.
+ */
+function withDetails({ columns, state }: CompiledFeed): JudgedFeed {
+  const details = columns.item.map((_, row): ItemDetails => {
+    const figures = { mass: 1 + 0.3 * row, price: 20 + 7 * row };
+    if (KINDS[columns.kind[row]!]!.builtOf !== "conductors") return { ...NO_DETAILS, figures };
+    const cores = row % 3 === 0 ? 4 : 2;
+    const area = state.outputCurrent[row]! / (cores / 2) / columns.figures.inParallel[row]! / 3;
+    const metalMm = Math.sqrt((4 * cores * area) / Math.PI);
+    return {
+      size: { sizing: "bare metal", areaMm2: area },
+      words: { insulation: "PVC" },
+      figures: {
+        ...figures,
+        cores,
+        outerDiameter: (metalMm * 1.8 + 2) / 1000,
+        hottestC: 20 + row,
+        ...(row % 2 === 0 && { grouping: 0.75, sun: 120 + 10 * row }),
+        altitude: 100 + 50 * row,
+      },
+      unread: new Map(),
+    };
+  });
+  return { columns, details };
+}
+
 /** Four solutions about the figure: the error falls with the fourth power of the step. */
 function difference(
-  columns: FeedColumns,
+  { columns, figures }: MovableFeed,
   row: number,
   figure: MovingFigure,
   quantity: FeedQuantity,
+  { entered: asEntered, moved }: Readonly<Record<"entered" | "moved", CompiledFeed>>,
 ) {
-  const column = columns.figures[figure];
+  const column = figures[figure];
   const entered = column[row]!;
+  const isSolvedFor = figure in columns.figures;
   const at = (part: number) => {
     column[row] = entered * (1 + part);
-    const value = quantity.value(requireSolved(columns));
+    // What is no column of the feed cannot move its solution.
+    const value = quantity.value(isSolvedFor ? requireSolved(columns, moved) : asEntered);
     column[row] = entered;
     return value;
   };
@@ -84,14 +113,15 @@ interface Asked {
   readonly of: string;
 }
 
-/** Of the whole feed, and of up to three of its items. */
-function quantitiesOf(feed: CompiledFeed): Asked[] {
+/** Of the whole feed, and of up to four of its items, the first of its runs among them. */
+function quantitiesOf(feed: CompiledFeed, movable: MovableFeed): Asked[] {
   const { columns } = feed;
-  const rows = [0, columns.count >> 1, columns.count - 1];
+  const run = [...columns.kind].findIndex((kind) => KINDS[kind]!.builtOf === "conductors");
+  const rows = [...new Set([0, columns.count >> 1, columns.count - 1, Math.max(run, 0)])];
   return FEED_QUANTITIES.flatMap((name) =>
     [undefined, ...rows].flatMap((row): Asked[] => {
       try {
-        const quantity = feedQuantity(name, feed, row);
+        const quantity = feedQuantity(name, feed, row, movable);
         return [{ quantity, of: row === undefined ? "feed" : columns.item[row]! }];
       } catch (error) {
         // The item has no such quantity.
@@ -115,18 +145,20 @@ describe("the sensitivities of a feed", () => {
     let compared = 0;
     feeds.forEach((columns, index) => {
       const feed = requireSolved(columns);
-      const all = quantitiesOf(feed);
+      const moved = compiledFeed(columns);
+      const movable = movableFeed(withDetails(feed));
+      const all = quantitiesOf(feed, movable);
       // Every feed with two of them: each comes up a dozen times and more.
       for (const { quantity, of } of [0, 7].map((more) => all[(5 * index + more) % all.length]!)) {
-        const { slopes, value } = feedSensitivity(feed, quantity);
+        const { slopes, value } = feedSensitivity(feed, quantity, movable);
         for (let row = 0; row < columns.count; row++)
           for (const figure of MOVING_FIGURES) {
-            if (!isEntered(columns, row, figure)) {
+            if (!isEntered(movable, row, figure)) {
               assert.ok(Number.isNaN(slopes[figure][row]!));
               continue;
             }
-            const found = slopes[figure][row]! * columns.figures[figure][row]!;
-            const wanted = difference(columns, row, figure, quantity);
+            const found = slopes[figure][row]! * movable.figures[figure][row]!;
+            const wanted = difference(movable, row, figure, quantity, { entered: feed, moved });
             const apart = Math.abs(found - wanted);
             assert.ok(
               apart <= 1e-6 * Math.abs(wanted) + 1e-10 * Math.abs(value),
@@ -153,7 +185,8 @@ describe("the sensitivities of a feed", () => {
   ]);
   const slopesOf = (name: FeedQuantityName, row?: number) => {
     const feed = requireSolved(columns);
-    return feedSensitivity(feed, feedQuantity(name, feed, row)).slopes;
+    const movable = movableOf(columns);
+    return feedSensitivity(feed, feedQuantity(name, feed, row, movable), movable).slopes;
   };
 
   it("are those of the closed form of two roots", () => {
@@ -172,5 +205,64 @@ describe("the sensitivities of a feed", () => {
     expect(slopesOf("lowest margin").lowestVoltage[2]).toBeCloseTo(-voltage / 300 ** 2, 12);
     const loading = 10_000 / voltage / 40;
     expect(slopesOf("highest loading", 1).ratedCurrent[1]).toBeCloseTo(-loading / 40, 12);
+  });
+
+  /** 100 m of 4 mm² to a load of 20 A: the heat of its cable rests on no voltage. */
+  const heated = (figures: ItemDetails["figures"]) => {
+    const judged = {
+      columns: columnsOf([
+        feedItem("Bus", undefined, "supply", { voltage: 400 }),
+        feedItem("Cable", "Bus", "run", { resistance: 1, inParallel: 2 }),
+        feedItem("Camp", "Cable", "current load", { load: 40 }),
+      ]),
+      details: [
+        NO_DETAILS,
+        {
+          ...NO_DETAILS,
+          size: { sizing: "metric name", nominalMm2: 4, written: "4 mm²" } as const,
+          words: { insulation: "PVC" },
+          figures: { outerDiameter: 0.012, hottestC: 40, ...figures },
+        },
+        NO_DETAILS,
+      ],
+    };
+    const movable = movableFeed(judged);
+    const feed = requireSolved(judged.columns);
+    return feedSensitivity(feed, feedQuantity("conductor temperature", feed, 1, movable), movable);
+  };
+
+  it("of a cable's temperature reach the ends of what its figures may be", () => {
+    const { slopes } = heated({ grouping: 1, sun: 0 });
+    // The group's part divides the current of a core, so that its slope is −I/g times that with the current.
+    expect(slopes.grouping[1]).toBeCloseTo(-40 * slopes.load[2]!, 5);
+    const beside = (figures: ItemDetails["figures"]) => heated(figures).value;
+    const bySun = (beside({ sun: 2e-3 }) - beside({ sun: 0 })) / 2e-3;
+    expect(slopes.sun[1]).toBeCloseTo(bySun, 6);
+    expect(slopes.load[2]).toBeGreaterThan(0.5);
+    // The feed's own resistance is that at the hottest conductor: the heat balance has its own.
+    expect(Math.abs(slopes.resistance[1]!)).toBe(0);
+  });
+
+  it("of a cable without current are those of the air about it", () => {
+    const judged = columnsOf([
+      feedItem("Bus", undefined, "supply", { voltage: 400 }),
+      feedItem("Cable", "Bus", "run", { resistance: 1 }),
+      feedItem("Camp", "Cable", "current load", { load: 0 }),
+    ]);
+    const details = [
+      NO_DETAILS,
+      {
+        ...NO_DETAILS,
+        size: { sizing: "bare metal", areaMm2: 4 } as const,
+        words: { insulation: "XLPE" },
+        figures: { outerDiameter: 0.012, hottestC: 31 },
+      },
+      NO_DETAILS,
+    ];
+    const movable = movableFeed({ columns: judged, details });
+    const feed = requireSolved(judged);
+    const quantity = feedQuantity("conductor temperature", feed, 1, movable);
+    const { value, slopes } = feedSensitivity(feed, quantity, movable);
+    assert.deepEqual([value, slopes.hottestC[1], slopes.load[2]], [31, 1, 0]);
   });
 });

@@ -1,25 +1,21 @@
 /** What may vary in a feed, as a range: one row for each figure, with its tolerance, distribution and group. */
 import { plainName } from "../../../src/network/feed-topology.js";
-import {
-  isEntered,
-  MOVING_FIGURES,
-  type MovingFigure,
-} from "../../../src/sensitivity/feed-sensitivity.js";
+import { isEntered, type MovableFeed } from "../../../src/sensitivity/movable-feed.js";
+import { type MovingFigure, SPREAD_FIGURES } from "../../../src/sensitivity/moving-figures.js";
 import {
   type FigureSpread,
   isVariedInTable,
   type VariedInput,
 } from "../../../src/sensitivity/varied-inputs.js";
-import type { FeedColumns } from "../../../src/network/feed-columns.js";
 import { type Distribution, DISTRIBUTION_NAMES } from "../../../src/spread/distributions.js";
 import { InputError } from "../../../src/quantities/errors.js";
 import { figureInSi, headerParts, unitInSi } from "../../../src/quantities/header-units.js";
-import type { BlockName } from "../../../src/schedules/columns.js";
+import { type BlockName, TABLE_COLUMNS, tablePlace } from "../../../src/schedules/columns.js";
 import { type BlankCells, isUsable, PassedOnError, requireChoice } from "../../arguments.js";
 import { type Cell, type CellTable, isBlank, isCellError } from "../../cells.js";
 import type { Parameter } from "../../entry.js";
 import { blankReading } from "../blocks.js";
-import { FEED_COLUMNS, plainHeader } from "../feed-columns.js";
+import { plainHeader } from "../feed-columns.js";
 import { requirePartBelowPercent } from "../feed-headers.js";
 import { nearestWord } from "../nearest-word.js";
 
@@ -27,6 +23,11 @@ import { nearestWord } from "../nearest-word.js";
 export const SPREAD_COLUMNS = ["Item", "Column", "Tolerance", "Distribution", "Group"] as const;
 
 const BLOCK: BlockName = "Spread";
+
+/** As it stands in the feed table, without its unit. */
+function headerOf(figure: MovingFigure): string {
+  return TABLE_COLUMNS[tablePlace(figure)]!.header;
+}
 
 type SpreadColumn = (typeof SPREAD_COLUMNS)[number];
 
@@ -44,14 +45,14 @@ export const spreadParameter = {
 } as const satisfies Parameter;
 
 /** "Cable · Resistance"; a factor names all the figures that it moves. */
-export function inputName({ item }: FeedColumns, { row, figures }: VariedInput): string {
-  return `${item[row]} · ${figures.map((figure) => FEED_COLUMNS[figure]).join(", ")}`;
+export function inputName({ columns }: MovableFeed, { row, figures }: VariedInput): string {
+  return `${columns.item[row]} · ${figures.map(headerOf).join(", ")}`;
 }
 
 /** @throws {InputError} naming the row of the range, 1 below its header, and what is wrong in it. */
 export function spreadBlock(
   cells: CellTable | undefined,
-  columns: FeedColumns,
+  feed: MovableFeed,
 ): readonly FigureSpread[] {
   if (cells === undefined) return [];
   const headers = headersOf(cells[0] ?? []);
@@ -59,10 +60,10 @@ export function spreadBlock(
   const seen = new Set<string>();
   return cells.slice(1).flatMap((row, index): FigureSpread[] => {
     if (row.every(isBlankOrZero)) return [];
-    const spread = new SpreadRow(row, headers, index + 1, blanks).read(columns);
+    const spread = new SpreadRow(row, headers, index + 1, blanks).read(feed);
     const key = `${spread.row} ${spread.figure}`;
     if (seen.has(key))
-      throw refused(index + 1, FEED_COLUMNS[spread.figure], "a figure that no other row names");
+      throw refused(index + 1, headerOf(spread.figure), "a figure that no other row names");
     seen.add(key);
     return [spread];
   });
@@ -109,13 +110,13 @@ class SpreadRow {
     private readonly blanks: BlankCells,
   ) {}
 
-  read(columns: FeedColumns): FigureSpread {
-    const row = this.item(columns);
-    const figure = this.figure(columns, row);
+  read(feed: MovableFeed): FigureSpread {
+    const row = this.item(feed);
+    const figure = this.figure(feed, row);
     return {
       row,
       figure,
-      tolerance: this.tolerance(columns, row, figure),
+      tolerance: this.tolerance(feed, row, figure),
       distribution: this.distribution(),
       group: this.text("Group") || undefined,
     };
@@ -133,7 +134,7 @@ class SpreadRow {
     return isBlankOrZero(cell) ? "" : String(cell as string | number | boolean).trim();
   }
 
-  private item({ item }: FeedColumns): number {
+  private item({ columns: { item } }: MovableFeed): number {
     const name = this.text("Item");
     const row = item.findIndex((one) => plainName(one) === plainName(name));
     if (row >= 0) return row;
@@ -141,23 +142,24 @@ class SpreadRow {
     throw this.refused(name, `an item of the feed table, "${nearest}" is the nearest`);
   }
 
-  private figure(columns: FeedColumns, row: number): MovingFigure {
+  private figure(feed: MovableFeed, row: number): MovingFigure {
     const name = this.text("Column");
-    const figure = MOVING_FIGURES.find(
-      (one) => plainHeader(FEED_COLUMNS[one]) === plainHeader(name),
-    );
-    const entered = MOVING_FIGURES.filter(
-      (one) => isEntered(columns, row, one) && columns.figures[one][row] !== 0,
+    const figure = SPREAD_FIGURES.find((one) => plainHeader(headerOf(one)) === plainHeader(name));
+    const entered = SPREAD_FIGURES.filter(
+      (one) => isEntered(feed, row, one) && feed.figures[one][row] !== 0,
     );
     if (figure !== undefined && entered.includes(figure)) return figure;
-    const known = entered.map((one) => `"${FEED_COLUMNS[one]}"`).join(" or ");
-    throw this.refused(name, `a column in which "${columns.item[row]}" has a figure: ${known}`);
+    const known = entered.map((one) => `"${headerOf(one)}"`).join(" or ");
+    throw this.refused(
+      name,
+      `a column in which "${feed.columns.item[row]}" has a figure: ${known}`,
+    );
   }
 
-  private tolerance(columns: FeedColumns, row: number, figure: MovingFigure): number | undefined {
+  private tolerance(feed: MovableFeed, row: number, figure: MovingFigure): number | undefined {
     const cell = this.cell("Tolerance");
     if (isBlank(cell) || (cell === 0 && !this.blanks.told)) {
-      if (isVariedInTable(columns, row, figure)) return undefined;
+      if (isVariedInTable(feed, row, figure)) return undefined;
       throw this.refused(null, `a Tolerance: the feed table says none of this figure`);
     }
     if (typeof cell === "string" && plainName(cell) === "exact") return 0;

@@ -1,8 +1,13 @@
 /** A call about what varies in a feed: which result is asked for, of which item, and the inputs that move it. */
-import type { FeedColumns } from "../../../src/network/feed-columns.js";
+import { summedFigure } from "../../../src/judgement/checks/summed-figure.js";
 import { columnsAt } from "../../../src/network/feed-conditions.js";
 import type { AskedQuantity } from "../../../src/sensitivity/feed-function.js";
-import { FEED_QUANTITIES, type FeedQuantityName } from "../../../src/sensitivity/feed-quantities.js";
+import {
+  FEED_QUANTITIES,
+  type FeedQuantityName,
+  SUMMED_QUANTITIES,
+} from "../../../src/sensitivity/feed-quantities.js";
+import { type MovableFeed, movableFeed } from "../../../src/sensitivity/movable-feed.js";
 import { plainName } from "../../../src/network/feed-topology.js";
 import {
   rowsTakenAsExact,
@@ -25,6 +30,7 @@ import {
   supplyParameter,
 } from "../feed-call.js";
 import { knownTable } from "../feed-memory.js";
+import { judgedOf } from "../judged-table.js";
 import { nearestWord } from "../nearest-word.js";
 import { spreadBlock, spreadParameter } from "./spread-block.js";
 
@@ -58,7 +64,8 @@ export const variedParameters = {
   item: {
     name: "item",
     unit: "",
-    meaning: "whose; blank for the whole feed; voltages and currents are those of an item",
+    meaning:
+      "whose; blank for the whole feed; voltages, currents and conductor temperatures are those of an item",
     kind: "number or text",
     optional: true,
   },
@@ -74,17 +81,22 @@ export const caseParameters = {
 export const AT_CASE =
   "At nominal supply and loads where loads and supply are left out. A supply that is asked for at an end of its window, or at a voltage, stands there: its window does not vary it, a row of spread with a Tolerance does.";
 
+export const OWN_RESULTS =
+  "mass and price are sums of what the table's Mass and Price hold, of each whole row, and the note names the items that have none. The conductor temperature of a cable is by the heat balance of its own size in still air, in the hottest air of its locations, at the current of the case; it changes no resistance of the feed.";
+
 export interface VariedCall {
   /** As entered, in the case asked for; every row has an answer. */
   readonly solved: Solved;
   /** With the figures of that case, about which they vary. */
-  readonly feed: FeedColumns;
+  readonly feed: MovableFeed;
   readonly asked: AskedQuantity;
   readonly inputs: readonly VariedInput[];
   /** Names the case; "" for the nominal one. */
   readonly solvedAt: string;
   /** Names the items of which nothing says how far they may vary; "" where there is none. */
   readonly takenAsExact: string;
+  /** Names the items that lack what is added up; "" where there is none. */
+  readonly leftOut: string;
 }
 
 /** @throws {InputError | NoAnswerError} for a row without an answer, an item that is not there, and as `spreadBlock`. */
@@ -96,23 +108,35 @@ export function variedCall({
   loads,
   supply,
 }: ValuesOf<typeof variedParameters & typeof caseParameters>): VariedCall {
-  const { table } = knownTable(feedTable);
+  const known = knownTable(feedTable);
+  const { table } = known;
   const asked = solveOfTable(table, loads, supply);
   const solved = solve(asked);
   requireEveryRow(solved);
+  const judged = judgedOf(known, feedTable);
   // What may vary is said of the figures as they were entered: one that is 0 in this case is none in others.
-  const spreads = spreadBlock(spread, table.feed);
-  const feed = columnsAt(table.feed, asked);
+  const spreads = spreadBlock(spread, movableFeed(judged));
+  const feed = movableFeed({ ...judged, columns: columnsAt(table.feed, asked) });
+  const name = quantity as FeedQuantityName;
+  const row = item === undefined ? undefined : rowNamed(String(item), table.feed.item);
+  const summed = SUMMED_QUANTITIES.find((one) => one === name);
+  const named = (rows: readonly number[]) => rows.map((one) => table.feed.item[one]!);
   return {
     solved,
     feed,
-    asked: {
-      name: quantity as FeedQuantityName,
-      row: item === undefined ? undefined : rowNamed(String(item), table.feed.item),
-    },
+    asked: { name, row },
     inputs: variedInputs(feed, spreads),
     solvedAt: askedCase(loads, supply),
-    takenAsExact: exactText(rowsTakenAsExact(feed, spreads).map((row) => feed.item[row]!)),
+    takenAsExact: listed(
+      summed
+        ? "no row of spread, so taken as exact"
+        : "no Tolerance or full window, so taken as exact",
+      named(rowsTakenAsExact(feed, spreads, summed)),
+    ),
+    leftOut:
+      summed && row === undefined
+        ? listed(`no ${summed} given, so left out`, named(summedFigure(judged, summed).missing))
+        : "",
   };
 }
 
@@ -128,33 +152,36 @@ function askedCase(
 
 /** What stands beside a result that rests on the call. */
 export function callNote(
-  { solvedAt, takenAsExact }: VariedCall,
+  { solvedAt, leftOut, takenAsExact }: VariedCall,
   ...before: readonly string[]
 ): string {
-  return [...before, solvedAt, takenAsExact].filter((text) => text !== "").join("; ");
+  return [...before, solvedAt, leftOut, takenAsExact].filter((text) => text !== "").join("; ");
 }
 
 /** Items that the text names before it says how many more. */
 const NAMED = 6;
 
-function exactText(items: readonly string[]): string {
+function listed(what: string, items: readonly string[]): string {
   if (items.length === 0) return "";
   const more = items.length - NAMED;
   const named = [...items.slice(0, NAMED), ...(more > 0 ? [`${more} more`] : [])].join(", ");
-  return `no Tolerance or full window, so taken as exact: ${named}`;
+  return `${what}: ${named}`;
 }
 
 /**
- * Of the feed as entered, on which every figure rests, and what is taken as exact in it.
+ * Of the feed as entered, on which every figure rests, and what is left out or taken as exact in it.
  * @param field The figure that would be greater.
  */
-export function variedCaveats({ solved, takenAsExact }: VariedCall, field: string): Caveat[] {
+export function variedCaveats(
+  { solved, leftOut, takenAsExact }: VariedCall,
+  field: string,
+): Caveat[] {
   const notes = solved.table.feed.item.flatMap((name, row) =>
     notesAt(solved, row).map((note) => ({ ...note, text: `${name}: ${note.text}` })),
   );
-  return takenAsExact === ""
-    ? notes
-    : [...notes, { code: "taken-as-exact", field, text: takenAsExact, cite: "definition" }];
+  const said = (code: string, text: string): Caveat[] =>
+    text === "" ? [] : [{ code, field, text, cite: "definition" }];
+  return [...notes, ...said("left-out", leftOut), ...said("taken-as-exact", takenAsExact)];
 }
 
 function rowNamed(name: string, items: readonly string[]): number {

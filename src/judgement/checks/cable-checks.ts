@@ -1,7 +1,6 @@
 /** Cables: how hot they get, and whether their insulation is for the voltage. */
 import {
   conductorTemperature,
-  type LoadedCable,
   temperatureWorking,
 } from "../../conductors/conductor-temperature.js";
 import { type InsulationName, insulations } from "../../conductors/insulations.js";
@@ -11,6 +10,7 @@ import { type CheckName, NONE } from "../check-row.js";
 import { degrees, lessLoad, more, moreInParallel, sizesOf } from "../mends/changes.js";
 import type { Check, Finding } from "../check.js";
 import { caseWorking } from "../finding-working.js";
+import { loadedCable, missingForHeat, otherSurroundings } from "../loaded-cable.js";
 import { MissingFigure, type Place } from "../place.js";
 import type { TableField } from "../../schedules/columns.js";
 
@@ -73,16 +73,21 @@ function heated(
   limitOf: (figures: HeatFigures, insulation: InsulationName) => number,
 ): Finding | undefined {
   if (!place.isCable) return undefined;
-  const surroundings = place.word("surroundings") ?? STILL_AIR;
-  if (surroundings !== STILL_AIR)
+  const surroundings = otherSurroundings(place.details);
+  if (surroundings !== undefined)
     throw new MissingFigure(
       place,
       ["surroundings"],
       `${place.name} lies in ${surroundings}: its heat is reckoned in still air only; check it by the installation tables of the local code`,
     );
-  requireHeatFigures(place, needed);
+  // All that is missing at once.
+  const missing: TableField[] = [
+    ...missingForHeat(place.details),
+    ...(needed !== undefined && place.figure(needed) === undefined ? [needed] : []),
+  ];
+  if (missing.length > 0) throw new MissingFigure(place, missing);
   const extreme = place.tree.extreme(place.row, "highestCurrent");
-  const cable = cableOf(place, extreme.value);
+  const cable = loadedCable(place.details, place.inParallel, extreme.value);
   const limit = limitOf({ conductorC: place.figure("conductorC") }, cable.insulation);
   const at = `${figure(cable.current)} A in each core: ${extreme.text}${takenWords(place)}`;
   const common = {
@@ -137,23 +142,3 @@ const TAKEN = [
   ["sun", "out of the sun"],
   ["altitude", "at sea level"],
 ] as const;
-
-const STILL_AIR = "still air";
-
-/** All that is missing at once. @throws {MissingFigure} */
-function requireHeatFigures(place: Place, needed: "conductorC" | undefined): void {
-  const missing: TableField[] = [
-    ...(place.details.size ? [] : (["size"] as const)),
-    ...(["outerDiameter", "hottestC"] as const).filter(
-      (field) => place.figure(field) === undefined,
-    ),
-    ...(place.word("insulation") === undefined ? (["insulation"] as const) : []),
-    ...(needed !== undefined && place.figure(needed) === undefined ? [needed] : []),
-  ];
-  if (missing.length > 0) throw new MissingFigure(place, missing);
-}
-
-/** One cable of those side by side, the current of all its cores in it. */
-function cableOf(place: Place, current: number): LoadedCable {
-  return { ...place.inAir, current: current / place.inParallel / place.coresPerPole };
-}

@@ -6,6 +6,7 @@ import { insulations } from "../../conductors/insulations.js";
 import { type FeedFigure, FEED_FIGURES } from "../../network/feed-columns.js";
 import type { Isolation } from "../../network/feed-item.js";
 import type { DetailFigure, DetailWord, ItemDetails, JudgedFeed } from "../judged-feed.js";
+import { cableInAir } from "../loaded-cable.js";
 import type { Place } from "../place.js";
 
 export type ChangedValue =
@@ -87,7 +88,7 @@ function resized(given: JudgedFeed, place: Place, size: ConductorSize): JudgedFe
 
 /** Of one cable, at the temperature that `CHAIN_TABLE` rates it at. @throws {InputError | NoAnswerError} */
 function ratingByHeat(place: Place, size: ConductorSize): number {
-  const { inAir } = place;
+  const inAir = cableInAir(place.details);
   const limit = inAir.insulation === "none" ? Infinity : insulations[inAir.insulation].usualLimitC;
   const temperatureLimitC = Math.min(place.need("conductorC"), limit);
   return conductorAmpacity({ ...inAir, size, temperatureLimitC }).current * place.coresPerPole;

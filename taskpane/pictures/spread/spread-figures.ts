@@ -1,4 +1,5 @@
 /** Results of a feed of which pictures show what varies them, asked of the budget's own feed table by cell functions. */
+import { SLOPE_ONLY } from "../../../functions/families/chain-tornado.js";
 import { type Cell, type CellTable, evaluate } from "../../../functions/downfeed.js";
 import { calledTable, numberOf } from "../../budgets/reading/range-table.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
@@ -79,6 +80,11 @@ export function resultPictures(
 
 function answerRows([headers = [], ...rows]: CellTable): AnswerRows {
   return rows.map((row) => new Map(headers.map((header, at) => [String(header), row[at] ?? ""])));
+}
+
+/** Inputs of a tornado that have ends; the others have a slope only. */
+export function varyingInputs(rows: AnswerRows): AnswerRows {
+  return rows.filter((row) => row.get("Note") !== SLOPE_ONLY);
 }
 
 /** Undefined where there is no number. */

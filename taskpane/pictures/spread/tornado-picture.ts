@@ -13,6 +13,7 @@ import {
   numberAt,
   type PicturedResult,
   resultPictures,
+  varyingInputs,
 } from "./spread-figures.js";
 
 const said = words.pictures.tornado;
@@ -32,9 +33,10 @@ export function tornadoPictures(budget: Pick<FoundBudget, "ranges">) {
 
 /** Undefined where nothing varies, or nothing that matters. */
 function tornadoPicture(
-  [entered, ...inputs]: AnswerRows,
+  [entered, ...rows]: AnswerRows,
   result: PicturedResult,
 ): Picture | undefined {
+  const inputs = varyingInputs(rows);
   const nominal = entered && numberAt(entered, "Low gives");
   if (!entered || nominal === undefined) return undefined;
   const bars = inputs.flatMap((row): TornadoBar[] => {

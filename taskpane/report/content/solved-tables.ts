@@ -2,7 +2,12 @@
 import { TORNADO_COLUMNS } from "../../../functions/families/chain-tornado.js";
 import { meaningsOfBands } from "../../../src/safety/band-meanings.js";
 import type { ReadRange, ReadValue } from "../../budgets/reading/found-budget.js";
-import { AT_NOMINAL, FIGURE_FORMAT, resultAnswers } from "../../pictures/spread/spread-figures.js";
+import {
+  AT_NOMINAL,
+  FIGURE_FORMAT,
+  resultAnswers,
+  varyingInputs,
+} from "../../pictures/spread/spread-figures.js";
 import {
   heading,
   list,
@@ -69,9 +74,10 @@ function tablesOf(
   head: readonly string[],
   budget: ReportSource["budget"],
 ): readonly ReportBlock[] {
-  return resultAnswers(id, budget).flatMap(({ result, rows = [] }) =>
+  return resultAnswers(id, budget).flatMap(({ result, rows: all = [] }) => {
+    const rows = varyingInputs(all);
     // The first row of either is the result as entered.
-    rows.length < 2
+    return rows.length < 2
       ? []
       : notedTable({
           caption: `${caption}: ${result.title.toLowerCase()}`,
@@ -79,8 +85,8 @@ function tablesOf(
           rows: rows.map((row) =>
             head.map((column) => spreadCell(column, row.get(column) as ReadValue)),
           ),
-        }),
-  );
+        });
+  });
 }
 
 const UNITS: readonly string[] = ["Unit", "Slope unit"];

@@ -228,7 +228,7 @@ export const words = {
       title: "What matters",
       placed: (sheet: string) => `On ${sheet}, with formulas that follow the feed.`,
       about:
-        "Which inputs move a result, and how far it spreads over their tolerances: those of the items' own rows, the windows of the supplies, and what Spread on Types says. Every figure follows the feed.",
+        "Which inputs move a result, and how far it spreads over their tolerances: those of the items' own rows, the windows of the supplies, and what Spread on Types says. Below them every other figure that was entered and moves the result, with its slope. Every figure follows the feed.",
       limits:
         "Percentiles bound nothing: limits are judged by the extremes. Each result is solved some thousand times at every edit; with some hundred items, delete this sheet while it is not needed.",
     },

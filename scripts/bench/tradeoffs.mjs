@@ -14,6 +14,7 @@ const SIZES = ["2.5 mm²", "4 mm²", "6 mm²", "10 mm²", "16 mm²", "25 mm²", 
 
 /** @param {(id: string, args: unknown[]) => any} answer */
 export async function benchTradeoffs(answer) {
+  const before = await answersOfRelease();
   const {
     FeedSearch,
     mergedFindings,

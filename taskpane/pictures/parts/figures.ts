@@ -20,6 +20,10 @@ export function amperes(value: number): string {
   return `${decimals(value, 1)}\u00a0A`;
 }
 
+export function kilograms(value: number): string {
+  return `${decimals(value, 1)}\u00a0kg`;
+}
+
 export function percent(share: number): string {
   const places = share !== 0 && Math.abs(share) < 0.001 ? 2 : 1;
   return `${decimals(100 * share, places)}\u00a0%`;

@@ -1,15 +1,18 @@
 /** Results of a feed of which pictures show what varies them, asked of the budget's own feed table by cell functions. */
 import { SLOPE_ONLY } from "../../../functions/families/chain-tornado.js";
 import { type Cell, type CellTable, evaluate } from "../../../functions/downfeed.js";
-import { calledTable, numberOf } from "../../budgets/reading/range-table.js";
-import type { FoundBudget } from "../../budgets/reading/found-budget.js";
+import type { SUMMED_QUANTITIES } from "../../../src/sensitivity/feed-quantities.js";
+import { calledTable, numberOf, rangeRows } from "../../budgets/reading/range-table.js";
+import type { FoundBudget, ReadRange } from "../../budgets/reading/found-budget.js";
 import { words } from "../../words/words.js";
-import { percent, watts } from "../parts/figures.js";
+import { kilograms, percent, plainFigure, watts } from "../parts/figures.js";
 import type { Picture, PictureOffer } from "../parts/picture.js";
+
+type SummedQuantity = (typeof SUMMED_QUANTITIES)[number];
 
 export interface PicturedResult {
   /** As the functions call it. */
-  readonly quantity: "loss" | "lowest margin";
+  readonly quantity: "loss" | "lowest margin" | SummedQuantity;
   readonly title: string;
   readonly told: (value: number) => string;
   /** Number format as a spreadsheet writes it. */
@@ -18,6 +21,7 @@ export interface PicturedResult {
   readonly limit?: number;
 }
 
+/** What every feed has. */
 export const PICTURED_RESULTS: readonly PicturedResult[] = [
   { quantity: "loss", title: words.pictures.results.loss, told: watts, format: "0.0" },
   {
@@ -28,6 +32,19 @@ export const PICTURED_RESULTS: readonly PicturedResult[] = [
     limit: 0,
   },
 ];
+
+/** Sums, of which nothing varies but what Spread names. */
+const SUMMED_RESULTS: readonly (PicturedResult & { readonly quantity: SummedQuantity })[] = [
+  { quantity: "mass", title: words.pictures.results.mass, told: kilograms, format: "0.0" },
+  { quantity: "price", title: words.pictures.results.price, told: plainFigure, format: "0.00" },
+];
+
+function picturedResults(spread: ReadRange | undefined): readonly PicturedResult[] {
+  const named = spread ? rangeRows(spread).map((row) => String(row.value("Column"))) : [];
+  const isNamed = ({ quantity }: { readonly quantity: SummedQuantity }) =>
+    named.some((column) => column.trim().toLowerCase() === quantity);
+  return [...PICTURED_RESULTS, ...SUMMED_RESULTS.filter(isNamed)];
+}
 
 /** Of figures of very different sizes: watts, volts and parts of a rating. */
 export const FIGURE_FORMAT = "[>=100]0.0;[>=1]0.00;0.0000";
@@ -56,7 +73,7 @@ export function resultAnswers(
   const { Feed: feed, Spread: spread } = ranges;
   if (!feed) return [];
   const varied = spread ? calledTable(spread) : null;
-  return PICTURED_RESULTS.map((result): ResultAnswer => {
+  return picturedResults(spread).map((result): ResultAnswer => {
     const outcome = evaluate(id, [calledTable(feed), result.quantity, null, varied]);
     if (!outcome.ok) return { result, rows: undefined, refused: outcome.message };
     return { result, rows: answerRows(outcome.value as CellTable) };

@@ -218,7 +218,12 @@ export const words = {
       leftOut: (points: number) =>
         `Left out, because the feed has no operating point there: ${count(points, "voltage")}.`,
     },
-    results: { loss: "Loss of the feed", margin: "Least margin to a window" },
+    results: {
+      loss: "Loss of the feed",
+      margin: "Least margin to a window",
+      mass: "Mass of the feed",
+      price: "Price of the feed, in its currency",
+    },
     missing: {
       CHAIN_TORNADO: (why: string) => `Which inputs matter is not drawn: ${why}.`,
       CHAIN_UNCERTAINTY: (why: string) => `The spread over the tolerances is not drawn: ${why}.`,

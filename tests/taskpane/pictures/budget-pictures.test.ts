@@ -287,6 +287,42 @@ describe("the spread over the tolerances", () => {
     );
   });
 
+  it("is drawn of mass and price too, where a row of Spread says how far one of them may vary", () => {
+    const { Feed } = feed(3).ranges;
+    assert.ok(Feed);
+    const [headers = [], ...rows] = Feed.values;
+    const priced = {
+      ranges: {
+        Feed: {
+          ...Feed,
+          values: [
+            [...headers, "Price", "Mass (kg)"],
+            ...rows.map((row) => [...row, ...(row[2] === "run" ? [400, 25] : ["", ""])]),
+          ],
+        },
+        Spread: {
+          sheet: "Types",
+          address: "A1:C2",
+          values: [
+            ["Spread", "Column", "Tolerance"],
+            ["Cable", "Price", 0.1],
+          ],
+        },
+      },
+    };
+    const results = ["Loss of the feed", "Price of the feed, in its currency"];
+    for (const { variants } of [spreadPictures(priced), tornadoPictures(priced)])
+      assert.deepEqual(
+        variants.map(({ name }) => name),
+        results,
+      );
+    const { alternative, table } = tornadoPictures(priced).variants[1]!.picture;
+    assert.match(alternative, /^Price of the feed, in its currency is 400 as entered\./);
+    const [[input, ...numbers] = [], ...others] = table.rows;
+    assert.deepEqual([input, others], ["Cable · Price", []]);
+    for (const [at, wanted] of [360, 440, 80].entries()) near(numbers[at], wanted);
+  });
+
   it("is missing with its reason where nothing varies, and where a row of Spread is wrong", () => {
     const still = spreadPictures(feed(0));
     assert.match(String(still.missing), /nothing varies/);

@@ -1,6 +1,7 @@
 /** The sheet What matters: what its formulas show is what the functions give for the feed as it stands. */
 import assert from "node:assert/strict";
 import { afterAll, beforeAll, describe, it } from "vitest";
+import { SLOPE_ONLY, TORNADO_COLUMNS } from "../../../functions/families/chain-tornado.js";
 import { type Cell, type CellTable, evaluate } from "../../../functions/downfeed.js";
 import { cellAddress, rangePlace } from "../../../src/plans/addresses.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
@@ -99,6 +100,7 @@ describe("the sheet What matters", () => {
     assert.notEqual(budget.rows(SHEET)[12]![1], before);
     const inputs = budget.rows(SHEET).map(([name]) => name);
     assert.ok(inputs.includes("5 V connector · Resistance"));
-    assert.ok(!inputs.includes("Dome and mount drives · Load"));
+    const drivesRow = budget.rows(SHEET).find(([name]) => name === "Dome and mount drives · Load");
+    assert.equal(drivesRow?.[TORNADO_COLUMNS.indexOf("Note")], SLOPE_ONLY);
   });
 });

@@ -6,12 +6,10 @@ import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
-import { chromium } from "playwright-core";
-import { findChromium } from "../find-chromium.mjs";
 import { VENDOR_CACHE, vendorFiles } from "../vendor.mjs";
+import { launchedChromium, openedPage, ORIGIN } from "./chromium-page.mjs";
 import { line } from "./measure.mjs";
 
-const ORIGIN = "http://workbench.test/";
 const PAGE =
   '<!doctype html><meta charset="utf-8"><title>Bench</title><div id="grid" style="height: 90vh"></div><script src="page.js"></script>';
 
@@ -24,13 +22,7 @@ const EDITS = 7;
 
 export async function benchWorkbench() {
   const files = await pageFiles();
-  const executablePath = findChromium();
-  if (executablePath === undefined) throw new Error("run `npm run browser` first");
-  const asRoot = process.getuid?.() === 0 ? ["--no-sandbox", "--disable-dev-shm-usage"] : [];
-  const browser = await chromium.launch({
-    executablePath,
-    args: ["--disable-background-networking", ...asRoot],
-  });
+  const browser = await launchedChromium();
   const widths = [28, 10, 10, 10, 12, 14, 10, 10];
   try {
     line(
@@ -48,12 +40,7 @@ export async function benchWorkbench() {
     );
     let first;
     for (const [feed, name] of EDITED) {
-      const page = await browser.newPage({ viewport: { width: 1200, height: 800 } });
-      await page.route(`${ORIGIN}**`, (route) => {
-        const file = files.get(new URL(route.request().url()).pathname);
-        return file ? route.fulfill(file) : route.fulfill({ status: 204 });
-      });
-      await page.goto(ORIGIN);
+      const page = await openedPage(browser, files);
       const opened = await page.evaluate(
         ([what, addresses]) => globalThis.bench.open(what, addresses),
         [feed, { script: "/vendor.js", style: `${ORIGIN}vendor.css` }],

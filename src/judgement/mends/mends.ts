@@ -32,7 +32,7 @@ export function mendOf(failed: Finding, judge: Judge, tree: TreeContext): Change
   const failures = tree.once("failures", () => ({ count: 0 }));
   failures.count += 1;
   if (failures.count > MOST_SOLVED)
-    return `not solved: more than ${MOST_SOLVED} checks fail, mend the first ones`;
+    return `no change sought: more than ${MOST_SOLVED} checks fail, mend the first ones`;
   const search = new MendSearch(failed, judge);
   const tried = new Set<string>();
   for (const group of failed.figures?.() ?? []) {

@@ -22,10 +22,11 @@ export function figureText(objective: Objective, value: number | undefined): str
   return shownNumber(shownFigure(objective, value), SHOWN[objective].unit).text;
 }
 
-/** With its sign; "" for none. */
+/** With its sign, and the prefix of the figure itself; "" for none. */
 export function differenceText(objective: Objective, value: number, now: number): string {
-  const difference = shownFigure(objective, value) - shownFigure(objective, now);
+  const own = shownFigure(objective, value);
+  const difference = own - shownFigure(objective, now);
   if (!Number.isFinite(difference) || difference === 0) return "";
-  const { text } = shownNumber(Math.abs(difference), SHOWN[objective].unit);
+  const { text } = shownNumber(Math.abs(difference), SHOWN[objective].unit, own);
   return `${difference > 0 ? "+" : "−"} ${text}`;
 }

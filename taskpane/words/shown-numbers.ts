@@ -24,8 +24,9 @@ const PREFIXES: readonly (readonly [factor: number, prefix: string])[] = [
 const SHORT = new Intl.NumberFormat(undefined, { maximumSignificantDigits: SIGNIFICANT_DIGITS });
 const FULL = new Intl.NumberFormat(undefined, { maximumSignificantDigits: 17 });
 
-export function shownNumber(value: number, unit: string): ShownNumber {
-  const [factor, prefix] = prefixFor(value, unit);
+/** @param like What it stands beside: it takes the prefix of that. */
+export function shownNumber(value: number, unit: string, like = value): ShownNumber {
+  const [factor, prefix] = prefixFor(like, unit);
   return {
     text: withUnit(SHORT.format(value / factor), `${prefix}${plain(unit)}`),
     full: withUnit(FULL.format(value), plain(unit)),

@@ -127,6 +127,18 @@ describe("the trade-offs", () => {
     await assertAccessible(page);
   }, 120_000);
 
+  it("say that none of the choices mends what fails", async () => {
+    const { panel } = await open();
+    await add(panel, "Units of Summit stage");
+    await searched(panel);
+    await panel
+      .getByRole("region", { name: "What mends the feed as it is" })
+      .getByText(
+        /^No single one of these choices mends what fails now: .*Cable to the summit, drop.*Warnings\.$/,
+      )
+      .waitFor();
+  }, 120_000);
+
   it("write the chosen one into the schedules as one undo step", async () => {
     const { page, panel } = await open();
     await markSizesAndUnits(panel);

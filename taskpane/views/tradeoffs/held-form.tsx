@@ -32,6 +32,7 @@ export function HeldForm({ checks, held, hold, objectives, trade }: HeldFormProp
           </label>
         ))}
       </details>
+      {checks.length === 0 && <p class="feed-hint">{said.noChecks}</p>}
       <fieldset class="feed-traded">
         <legend class="feed-label">{said.trade}</legend>
         {OBJECTIVES.map((objective) => (

@@ -1,18 +1,31 @@
 /** What next: single choices that mend what the feed as it is breaks, with what each costs. */
 import type { Objective } from "../../../src/tradeoffs/objectives.js";
 import { differenceText } from "../../tradeoffs/objective-figures.js";
+import type { HeldCheck } from "../../tradeoffs/search-job.js";
 import type { SearchJob, SearchResult } from "../../tradeoffs/search-messages.js";
 import { tradeWords as said } from "../../words/trade-words.js";
 
 export interface NextChangesProps {
   readonly job: SearchJob;
   readonly next: SearchResult["next"];
+  /** Checks of the feed as it is. */
+  readonly checks: readonly HeldCheck[];
 }
 
 const TOLD = ["price", "mass", "loss"] as const satisfies readonly Objective[];
 
-export function NextChanges({ job, next }: NextChangesProps) {
-  if (next.length === 0) return null;
+export function NextChanges({ job, next, checks }: NextChangesProps) {
+  if (next.length === 0) {
+    const failing = checks.flatMap(({ check, failsAt }) =>
+      failsAt.map((item) => said.chosen.row(item, check)),
+    );
+    return failing.length === 0 ? null : (
+      <section aria-label={said.next}>
+        <h3 class="feed-group-heading">{said.next}</h3>
+        <p>{said.noNext(failing)}</p>
+      </section>
+    );
+  }
   return (
     <section aria-label={said.next}>
       <h3 class="feed-group-heading">{said.next}</h3>

@@ -3,7 +3,7 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { presentIndex } from "../../tradeoffs/option-changes.js";
 import { figureText } from "../../tradeoffs/objective-figures.js";
-import { optionName } from "../../tradeoffs/search-job.js";
+import { heldChecks, optionName } from "../../tradeoffs/search-job.js";
 import type { Figures, ToldOption } from "../../tradeoffs/search-messages.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import { tradeWords as said } from "../../words/trade-words.js";
@@ -45,6 +45,7 @@ export function SearchResults({ budget, store, done, isStale }: SearchResultsPro
     );
   // Where the feed as it is stands among the combinations when it was searched.
   const present = useMemo(() => presentIndex(budget, variations), [done]);
+  const checks = useMemo(() => heldChecks(budget), [done]);
   const shared = { job, result, chosen, choose, nameOf };
   return (
     <>
@@ -55,7 +56,7 @@ export function SearchResults({ budget, store, done, isStale }: SearchResultsPro
       <OptionPanel {...shared} budget={budget} store={store} option={option} />
       {result.front.length > 0 && <FrontTable {...shared} />}
       <LeftOut {...shared} />
-      <NextChanges job={job} next={result.next} />
+      <NextChanges job={job} next={result.next} checks={checks} />
     </>
   );
 }

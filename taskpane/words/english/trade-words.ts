@@ -68,6 +68,8 @@ export const tradeWords = {
   checks: (held: number, all: number) => `Checks that may not be broken (${held} of ${all})`,
   checksAbout:
     "All that the feed holds now. One that fails now is held where you tick it. The operating point is always held.",
+  noChecks:
+    "No check is read from the sheet Checks, so that a search holds the operating point and nothing else.",
   failsAt: (items: readonly string[]) => `fails now at ${listed(items)}`,
 
   trade: "What to trade, two or three",
@@ -162,6 +164,8 @@ export const tradeWords = {
   next: "What mends the feed as it is",
   nextAbout:
     "Single choices, each alone, that make a check hold which fails now and break none that holds; the cheapest first, those without a known price last.",
+  noNext: (checks: readonly string[]) =>
+    `No single one of these choices mends what fails now: ${listed(checks)}. What to try stands in Warnings.`,
   notKnown: "not known",
   nextMends: (name: string, checks: readonly string[]) => `${name} mends ${listed(checks)}`,
 

@@ -111,7 +111,8 @@ const chainTornado = defineEntry({
 
 function tornadoTable(tornado: Tornado): CellTable {
   const { quantity, nominal, lines, call } = tornado;
-  const note = lines.length === 0 ? NOTHING_VARIES : callNote(call, ONE_AT_A_TIME);
+  const nothing = call.leftOut === "" ? NOTHING_VARIES : `${NOTHING_VARIES}; ${call.leftOut}`;
+  const note = lines.length === 0 ? nothing : callNote(call, ONE_AT_A_TIME);
   return [
     [...TORNADO_COLUMNS],
     ["as entered", quantity.unit, NONE, NONE, nominal, nominal, 0, NONE, "", note],

@@ -381,7 +381,12 @@ describe("CHAIN_TORNADO of more than voltages and currents", () => {
         ["Box · Mass", 1, "kg/kg"],
       ],
     );
-    const [price, , , , ...prices] = rowsOf(HEAT, "price", "", spread(["Bus", "Price", 0.2, "", ""]));
+    const [price, , , , ...prices] = rowsOf(
+      HEAT,
+      "price",
+      "",
+      spread(["Bus", "Price", 0.2, "", ""]),
+    );
     expect(price!["Low gives"]).toBe(1150);
     expect(price!["Note"]).toContain("no price given, so left out: Box");
     expect(price!["Note"]).toContain("no row of spread, so taken as exact: Cable");
@@ -390,6 +395,12 @@ describe("CHAIN_TORNADO of more than voltages and currents", () => {
     expect(bus).toMatchObject({ Input: "Bus · Price", "Low gives": 970, "High gives": 1330 });
     expect(nominalOf(HEAT, "price", "Cable")).toBe(250);
     expect(refusal(HEAT, "price", "Box")).toContain("an item with a price");
+    const still = HEAT.map((row, at) =>
+      at === 0 ? row : row.map((own, to) => (headers[to] === "Tolerance" ? "" : own)),
+    );
+    expect(rowsOf(still, "price")[0]!["Note"]).toMatch(
+      /^nothing varies: .*; no price given, so left out: Box$/,
+    );
     const bare = HEAT.map((row) => row.map((cell, at) => (headers[at] === "Price" ? "" : cell)));
     bare[0] = [...headers];
     expect(refusal(bare, "price")).toContain("there is no price of this feed as entered");

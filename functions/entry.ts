@@ -149,8 +149,6 @@ interface Told {
   readonly result: Result;
   readonly example: Example;
   readonly citations: readonly CitationId[];
-  /** Where the answer holds, what is left out and when there is none: sentences for the help page. */
-  readonly validity: readonly string[];
   /**
    * What is given chooses between the formulas of the steps. `depends on inputs`: its numbers too, so that native
    * formulas hold for those numbers only; `depends on words`: no number that a formula reads, but any other cell.

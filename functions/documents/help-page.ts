@@ -5,6 +5,7 @@ import type { Argument, Cell, CellTable } from "../cells.js";
 import { isCellError, isCellTable } from "../cells.js";
 import { type Entry, isZeroReal, type Parameter, type Working } from "../entry.js";
 import { signature } from "./function-table.js";
+import { VALIDITY } from "./validity.js";
 import { heading, list, markupList, paragraph, table, text } from "./markup.js";
 import { evaluate } from "../runner.js";
 import { inSymbols } from "../working/text/step-text.js";
@@ -23,7 +24,7 @@ export function helpPage(entry: Entry, namespace: string): string {
       section("Gives", givesText(entry)),
       section("Example", exampleText(entry, namespace)),
       section("Working of the example", workingText(entry)),
-      section("Where it holds", list(entry.validity)),
+      section("Where it holds", list(VALIDITY[entry.id] ?? [])),
       section("What it refuses", list(refusals(entry))),
       section("Citations", citationList(entry)),
       `<footer><p>${text(CAUTION)}</p></footer>`,

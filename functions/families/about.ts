@@ -10,7 +10,6 @@ const engineVersion = defineEntry({
   result: { shape: "text", unit: "", meaning: "version" },
   example: { args: [], gives: ENGINE_VERSION },
   citations: [],
-  validity: ["The version of the functions, not of the pane."],
   read: () => ({}),
   calculate: () => ({ version: ENGINE_VERSION }),
   shows: "version",

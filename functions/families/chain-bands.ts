@@ -7,7 +7,6 @@ import {
   type NoBand,
 } from "../../src/safety/feed-bands.js";
 import { NOT_DETERMINED } from "../../src/safety/band-judgement.js";
-import { BAND_MEANINGS } from "../../src/safety/band-meanings.js";
 import { stageFaultText } from "../../src/safety/stage-fault.js";
 import type { Caveat } from "../../src/quantities/steps.js";
 import type { Cell } from "../cells.js";
@@ -135,13 +134,6 @@ const chainBands = defineEntry({
     "osha-50-v",
     "touch-voltage-faults",
     "ratio-circuit",
-  ],
-  validity: [
-    "No load, no drop, stages idle: a limit has to hold at every load. One fault at a time, of one stage: its insulation or its regulation; the supply's highest voltage is to include the supply's own faults.",
-    "Isolation that is not given counts as none, a place that is not given as wet. What cannot be said is not determined, and the Note says what to enter.",
-    "Ripple is that of the nearest supply or stage: Ripple V rms and Ripple V peak at its output at full load. A ratio stage without a figure passes that of its input on in its ratio.",
-    "Pole to pole is taken as pole to earth. A screening aid: product standard and local code prevail.",
-    ...BAND_MEANINGS.values(),
   ],
   copied: { verdicts: ["Band in service", "Band after one fault"] },
   read: ({ feedTable: cells, askedFor: asked }): BandsCall => ({

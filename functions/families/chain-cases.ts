@@ -76,11 +76,6 @@ const chainCases = defineEntry({
     note: "lowest, peak: 380 V · 16 A = 6080 W; 16² · 2 = 512 W; 380 − 16 · 2 = 348 V, (348 − 340)/340 = 0.02353; 16 A of 20 A",
   },
   citations: ["two-roots", "monotone-newton", "ohm-joule"],
-  validity: [
-    "As CHAIN_SOLVE. One refused row, or one tree that collapses, refuses its case; its Note says why, and the other cases are solved.",
-    "A supply without Lowest V or Highest V has no such case. Peak where no peak is given is nominal.",
-    "Tolerances and lost units are not in it: CHAIN_WORST counts them.",
-  ],
   copied: { verdicts: [] },
   read: ({ feedTable: cells }) => knownTable(cells),
   calculate: (known): Cases => ({

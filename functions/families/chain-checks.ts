@@ -214,12 +214,6 @@ const chainChecks = defineEntry({
     "touch-voltage-faults",
     "common-practice",
   ],
-  validity: [
-    "Worst of light, nominal and peak loads, the supply's window, every tolerance, and one unit lost where fewer units are needed than there are or Units lost is 1. Worst in says which, and where no proof was found how many cases were tried.",
-    "A check that lacks a figure is not determined and says what to enter; one whose requirement is empty says so, and fails all the same where the item's own window or rating is left. Failed checks name the smallest change of one figure with which they hold in every case, where one is found; where Worst in says not proven, in the cases that are tried. Beyond a hundred failed checks of one supply no change is sought, and the row says so.",
-    "Loss at one location, efficiency and start are of the nine cases, without tolerances; headroom is of the lowest supply. Faults are between the poles, with the supply's resistance as entered; capacitors and earth faults are not counted.",
-    "Product standards, the local code and licensed practice prevail.",
-  ],
   copied: { verdicts: ["Verdict", "Enter or try"] },
   read: ({ feedTable: cells, askedFor }): ChecksCall => ({
     known: knownTable(cells),

@@ -147,13 +147,6 @@ const chainCompare = defineEntry({
     note: "380 V − 10 A · 2 Ω = 360 V below 365 V, with 1 Ω 370 V above it; 10² · 2 = 200 W and 100 W; 1 − 200/3800 = 0.94737",
   },
   citations: ["two-roots", "monotone-newton", "ohm-joule"],
-  validity: [
-    "Figures of the whole feed are the worst of the nine cases of CHAIN_CASES that are solved; where A and B solve other cases, their verdict and that of the counts of checks is not determined. Mass and price are added up as CHAIN_CHECKS does; their verdict is not determined while one is missing.",
-    "Figures of items are those of CHAIN_SOLVE at loads and supply. Items are lined up by name: one that was renamed is only in A, and only in B.",
-    "Better and worse are said of losses, efficiency, margins, loadings, mass, price and counts. Which voltage, current or supply power is better depends on what is wanted: they differ.",
-    "Checks stand there where CHAIN_CHECKS judges them otherwise; of those that only one version has, the ones that fail or are not determined.",
-    "A comparison approves neither version: what both fail is no row of it.",
-  ],
   copied: { verdicts: ["Verdict"] },
   read: ({ feedTable, feedTableB, askedFor, askedForB, loads, supply }) => {
     const inA = askedFor ? requirementsOf(askedFor) : new Requirements(new Map());

@@ -71,10 +71,6 @@ const chainHeadroom = defineEntry({
     note: "400² / (4 · 4 Ω) = 10 000 W is the most that arrives, twice 5 000 W",
   },
   citations: ["two-roots", "monotone-newton"],
-  validity: [
-    "All loads grow together; looked for up to 1 000 000 times.",
-    "A voltage above a window is worst at no load and is found by CHAIN_WORST.",
-  ],
   read: ({ feedTable: cells, supply }): HeadroomInput => {
     const known = knownTable(cells);
     if (typeof supply === "number") requireOneSupply(known.table, supply);
@@ -241,11 +237,6 @@ const chainWorst = defineEntry({
     note: "380 V − 11 A · 2 Ω = 358 V; at no load 420 V, (450 − 420)/450 = 0.0667; 11² · 2 = 242 W",
   },
   citations: ["two-roots", "monotone-newton"],
-  validity: [
-    "Each row has a corner of its own, which is proved to be the worst where the signs of all slopes are certain; where they are not, its note says: not proven, and how many cases were tried.",
-    "The highest voltage is that without any drop, with stages off. Units in parallel are counted as sharing evenly, with a note; PARALLEL_WORST gives the worst-placed one.",
-    "A tolerance that is not given is taken as none and said so. #N/A where a case collapses.",
-  ],
   copied: { verdicts: [] },
   read: ({ feedTable: cells, unitsLost }) => {
     if (unitsLost !== undefined && !LOST_CHOICES.some((n) => n === unitsLost))

@@ -98,11 +98,6 @@ const chainSchedule = defineEntry({
     note: "64 A · 0.125 = 8 A in the cable, 8 · 2 = 16 V, 8² · 2 = 128 W; highest (420 − 16) · 0.125 · 64 = 3232 W out of 2 · 1.6 l",
   },
   citations: ["two-roots", "monotone-newton", "ohm-joule"],
-  validity: [
-    "Current, rated current, loss and output are those of the whole row, all items in parallel together. Each is the highest of the nine cases of CHAIN_CASES, tolerances not counted; a case without an answer is passed over, and the Note says why.",
-    "Mass and price are as the table has them, of the whole row. The sums of a list are left to the sheet.",
-    "Supplies, contacts and loads are in neither list.",
-  ],
   read: ({ feedTable: cells }) => ({
     known: knownTable(cells),
     cells: new TableCells(cells),

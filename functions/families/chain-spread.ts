@@ -15,8 +15,6 @@ import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type Parameter, type ShownStep, type ValuesOf } from "../entry.js";
 import { inputName } from "../reading/spread/spread-block.js";
 import {
-  AT_CASE,
-  OWN_RESULTS,
   callNote,
   caseParameters,
   type VariedCall,
@@ -122,13 +120,6 @@ function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-const VARIES =
-  "Inputs are what the Tolerance of a row moves, the voltage of a supply within its window, and the rows of spread, each of which stands in place of what the feed table says of that figure. Each is taken as flat, anywhere between its two ends, unless spread says otherwise; those of one Group lie at the same place between theirs.";
-const SAME_SAMPLES =
-  "The samples are points of Sobol's sequence, scrambled by the seed: a sheet that calculates anew shows the same numbers.";
-const NO_LIMIT =
-  "Percentiles and shares bound nothing: voltage bands, windows, ratings and every other limit are judged by the extremes, in CHAIN_WORST, CHAIN_BANDS and CHAIN_CHECKS.";
-
 const NOT_A_LIMIT = "not a limit: limits are judged by the extremes";
 
 interface Uncertainty extends Varied {
@@ -187,15 +178,6 @@ const chainUncertainty = defineEntry({
     "sobol-joe-kuo",
     "two-roots",
     "monotone-newton",
-  ],
-  validity: [
-    VARIES,
-    NO_LIMIT,
-    SAME_SAMPLES,
-    AT_CASE,
-    OWN_RESULTS,
-    "Samples without an operating point are counted, and are in no other figure.",
-    "The root of the sum of squares assumes independent, centred inputs and a result in proportion to them; the worst case beside it assumes the last only. The extremes are solved at every corner of up to 12 inputs or groups, else at the two to which the sensitivities point.",
   ],
   copied: { verdicts: [] },
   read: spreadCall,
@@ -336,14 +318,6 @@ const chainShares = defineEntry({
     "sobol-joe-kuo",
     "two-roots",
     "monotone-newton",
-  ],
-  validity: [
-    VARIES,
-    NO_LIMIT,
-    SAME_SAMPLES,
-    AT_CASE,
-    OWN_RESULTS,
-    "An estimate: of an input that brings next to nothing the share alone may lie a little below 0. What is left is what inputs do together only, and the error of the estimate.",
   ],
   copied: { verdicts: [] },
   read: spreadCall,

@@ -121,13 +121,6 @@ const chainTable = defineEntry({
     "loss-quadratic",
     "ohm-joule",
   ],
-  validity: [
-    "A unit in a header's brackets converts; an unknown header or unit is refused with the nearest one; a column whose header begins with # is your own and not read.",
-    "Resistance is at Conductor at most, or the usual limit of the insulation where that is empty; Least resistance at the coldest air of its locations. A loop that is typed holds for both.",
-    "Rated A of a cable left empty is by its heat balance, in still air, where Outer diameter, Insulation, Size and the hottest air are given. Losses of a stage type win over its points, points over Efficiency.",
-    "Light empty is no load, Peak empty is Nominal; anything else empty is not given. Where the spreadsheet hands empty cells over as 0, a 0 counts as empty: type none for no load and 0.001 for 0 °C.",
-    "A row that cannot be keeps its place, with errors for its figures and the reason in Note; the rest is solved. A row that waits for a figure has – for its figures, the word enter in that column, and what to enter in Note.",
-  ],
   form: "depends on words",
   read: ({ block }) => readBlocks(block),
   calculate: ({ rows, items }): FeedTableMade => {

@@ -168,7 +168,6 @@ const chainEfficiencyEntry = defineEntry({
     note: "0.97 · 0.95 · 0.98",
   },
   citations: [],
-  validity: ["Holds where every stage works at the load its efficiency was given for."],
   read: ({ efficiencies }) => {
     if (efficiencies.includes(0)) {
       throw new InputError(
@@ -272,10 +271,6 @@ const chainSolve = defineEntry({
     note: "V = (400 + √(400² − 4 · 4 · 5000)) / 2 = 341.421356 V",
   },
   citations: ["two-roots", "monotone-newton", "ohm-joule", "ratio-circuit", "loss-quadratic"],
-  validity: [
-    "Steady state of a tree: each item has one feed. Where loads hold their power the upper root is given, and proved.",
-    "A row that is refused or whose tree collapses shows why in its Note; other trees still solve.",
-  ],
   read: ({ feedTable: cells, loads, supply }) => solveOf(cells, loads, supply),
   calculate: solve,
   cells: solvedTable,
@@ -359,7 +354,6 @@ const chainTotal = defineEntry({
     note: "I²R = 14.644661² · 4",
   },
   citations: ["two-roots", "monotone-newton", "ohm-joule"],
-  validity: ["As CHAIN_SOLVE; one refused row refuses the total."],
   read: ({ feedTable: cells, quantity, loads, supply }) => ({
     ...solveOf(cells, loads, supply),
     quantity: quantity as Total["quantity"],

@@ -60,10 +60,6 @@ const conductorMassEntry = defineEntry({
     note: "2 · 1.5 mm² · 300 m · 8890 kg/m³ = 8.001 kg, and 0.05 · 300 = 15 kg",
   },
   citations: ["nbs-copper", "conductor-densities"],
-  validity: [
-    "Straight solid metal: stranding and lay add about 2 %.",
-    "Materials given by resistivity only have no density and are refused.",
-  ],
   read: (values): WeighedRun => ({
     length: values.length,
     size: sizeFrom(values.size),
@@ -149,11 +145,6 @@ const conductorSizeEntry = defineEntry({
     note: "6 mm²: 3.08 Ω/km · 0.1 km · 1.1965 = 0.36852 Ω; 4 mm² would drop 5.516 V",
   },
   citations: ["iec-60228", "astm-b258", "linear-temperature", "ohm-joule", "iec-60364-5-52"],
-  validity: [
-    "By drop and by the least that heat asks for: I₁ is what CONDUCTOR_AMPACITY gives for one core alone, 0.8 mm of PVC, air of 30 °C, and 70 °C or the given temperature where that is higher. A note tells which of the two decided.",
-    "A group, a duct, hotter air, fault withstand and local code may ask for more. In water a core carries more than in air.",
-    "Sizes that a class does not list are passed over. #N/A where the largest size drops too much.",
-  ],
   read: ({ current, largestDrop, series, ...values }) => ({
     // Any size: each of the series takes its place.
     ...runFrom({ ...values, size: 1 }),
@@ -259,10 +250,6 @@ const conductorWithstandTime = defineEntry({
     note: "k = 114.84: (114.84 · 1.5 / 200)² = 0.8613²",
   },
   citations: ["iec-60364-5-54"],
-  validity: [
-    "No heat leaves the conductor: true up to about 5 s, on the safe side beyond.",
-    "Copper and aluminium only.",
-  ],
   read: (values) => ({
     faultCurrent: values.faultCurrent,
     size: sizeFrom(values.size),
@@ -346,10 +333,6 @@ const conductorEconomicArea = defineEntry({
     note: "2 · 0.017241 · 8760 · 0.2 · 10 / 1000 = 0.6041246; over 0.2, and the root",
   },
   citations: ["kelvin-law", "present-worth", "linear-temperature"],
-  validity: [
-    "By cost alone, with a price that grows in proportion to the area.",
-    "Payments at year end; part of a year counts in proportion of the closed form.",
-  ],
   read: ({ material: named, ...values }) => ({
     ...values,
     material: materialFrom(named),

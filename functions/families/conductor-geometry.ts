@@ -46,7 +46,6 @@ const conductorInductance = defineEntry({
     note: "4e-7 · 1000 · (ln(2000/6) + 0.25) = 4e-4 · 6.05914",
   },
   citations: ["two-wire-line"],
-  validity: ["Two round conductors alone and far from metal, flux within them counted as at dc."],
   read: (values) => values,
   calculate: pairInductance,
   shows: "inductance",
@@ -88,9 +87,6 @@ const conductorCapacitance = defineEntry({
     note: "π · 8.854e-12 · 200 / acosh(10) = 5.5633e-9 / 2.99322",
   },
   citations: ["two-wire-exact"],
-  validity: [
-    "Two round conductors in one dielectric that fills all space; insulation in air lies between its permittivity and 1.",
-  ],
   read: (values) => ({
     ...values,
     relativePermittivity: values.relativePermittivity ?? 1,
@@ -131,7 +127,6 @@ const conductorBusbarArea = defineEntry({
   result: { shape: "number", unit: "mm²", perUnit: 1e6, meaning: "metal area" },
   example: { args: [100, 6.3], gives: 630, note: "100 · 6.3" },
   citations: [],
-  validity: ["Sharp corners: rounded ones take a little off."],
   read: (values) => values,
   calculate: busbarArea,
   shows: "area",
@@ -183,10 +178,6 @@ const conductorTraceCurrent = defineEntry({
     note: "11.811 · 1.378 = 16.275 mil²; 0.048 · 10^0.44 · 16.275^0.725",
   },
   citations: ["ipc-2221", "ipc-2152"],
-  validity: [
-    "Charts of IPC-2221 end at 35 A, 10 to 100 K and 10 mm of width; outside them a note says so.",
-    "The outer curve errs to the unsafe side for a trace on a board without planes: a note says by how much. Planes cool a trace, neighbours warm it.",
-  ],
   read: (values) => ({ ...values, layer: values.layer as TraceLayer }),
   calculate: traceCurrent,
   shows: "current",

@@ -68,10 +68,6 @@ const cableParameters = {
   build: runParameters.build,
 } as const;
 
-/** Errors of the current, with their signs, against tables and curves of the works cited, or from memory where it says so. */
-const ERROR_SIGNS =
-  "Current against published figures: two cores in one cable 7 to 24 % below tables (safe, from memory); one core alone 7 to 10 % above two that touch; a bare copper rod of 50 mm 11 % above the formula for bars; AWG 14 taken as solid, 200 °C in air of 50 °C, 5 % above a curve for aircraft wire, and as stranded tinned 5 % below; at 6096 m a factor of 0.93 against 0.91.";
-
 type CableValues = ValuesOf<typeof cableParameters & { readonly size: typeof sizeParameter }>;
 
 /** @throws {InputError} naming the argument. */
@@ -122,11 +118,6 @@ const conductorTemperatureEntry = defineEntry({
     "cda-round-bars",
     "faa-altitude",
   ],
-  validity: [
-    "One horizontal cable in still air; a cable on a drum, in a duct or in the sun behind glass is hotter.",
-    ERROR_SIGNS,
-    "Installation tables of the local code govern. #N/A where no temperature balances (thermal runaway).",
-  ],
   read: (values) => ({ ...cableFrom(values), current: values.current }),
   calculate: conductorTemperature,
   shows: "conductorTemperatureC",
@@ -172,11 +163,6 @@ const conductorAmpacityEntry = defineEntry({
     "iec-60364-5-52",
     "cda-round-bars",
     "faa-altitude",
-  ],
-  validity: [
-    "The exact inverse of CONDUCTOR_TEMPERATURE, with its limits.",
-    ERROR_SIGNS,
-    "Installation tables of the local code govern: the conductor's current there, Iz, is at least the fuse's rating and its conventional current at most 1.45 Iz (IEC 60364-4-43, from memory).",
   ],
   read: (values) => ({
     ...cableFrom(values),

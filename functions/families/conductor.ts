@@ -51,10 +51,6 @@ const conductorArea = defineEntry({
     note: "0.4600 in is 11.684 mm across; π/4 · 11.684² = 107.22",
   },
   citations: ["astm-b258", "iec-60228"],
-  validity: [
-    "A metric name gives its nominal area; a cable of that size may have less metal.",
-    "AWG by ASTM B258, kcmil by definition.",
-  ],
   read: ({ size }) => sizeFrom(size),
   calculate: conductorSection,
   shows: "area",
@@ -75,10 +71,6 @@ const conductorResistance = defineEntry({
     note: "4.61 Ω/km · 2 · 0.35 km = 3.227 Ω at 20 °C; times 1 + 0.00393 · 20 = 1.0786",
   },
   citations: ["iec-60228", "resistance-law", "linear-temperature"],
-  validity: [
-    "Resistance grows on a straight line with temperature, for about 100 K around 20 °C.",
-    "Joints, terminals and skin effect are left out; the temperature is the conductor's own.",
-  ],
   read: runFrom,
   calculate: conductorLoop,
   shows: "resistance",
@@ -109,10 +101,6 @@ const conductorDrop = defineEntry({
     note: "1.83 Ω/km · 0.1 km · (1 + 0.00393 · 50) = 0.21896 Ω; times 10 A",
   },
   citations: ["iec-60228", "linear-temperature", "ohm-joule"],
-  validity: [
-    "Steady direct current. Joints and terminals are left out.",
-    "Give the hottest conductor for the largest drop.",
-  ],
   read: (values) => ({ ...runFrom(values), current: values.current }),
   calculate: conductorLoss,
   shows: "drop",
@@ -138,10 +126,6 @@ const conductorLossEntry = defineEntry({
     note: "1.83 Ω/km · 0.1 km · (1 + 0.00393 · 50) = 0.21896 Ω; times (10 A)²",
   },
   citations: ["iec-60228", "linear-temperature", "ohm-joule"],
-  validity: [
-    "Steady direct current; for a ripple give the rms current.",
-    "Give the hottest conductor for the largest loss.",
-  ],
   read: (values) => ({ ...runFrom(values), current: values.current }),
   calculate: conductorLoss,
   shows: "loss",
@@ -189,11 +173,6 @@ const distributedDropEntry = defineEntry({
     note: "1.83 Ω/km · 0.4 km · (1 + 0.00393 · 50) = 0.87584 Ω; times half of 0.1 A/m · 200 m",
   },
   citations: ["spread-load", "iec-60228", "linear-temperature", "ohm-joule"],
-  validity: [
-    "The same current from every metre, whatever the voltage there: loads of constant power draw more where the voltage is low.",
-    "Give the hottest conductor for the largest drop. Of a run fed from both ends the lowest voltage with one feed lost is that of a run fed from one end.",
-    "A drop below 0: the voltage there is higher than at the near end.",
-  ],
   read: ({ currentPerMetre, nearVoltage, farVoltage, place, ...run }): DistributedRun => ({
     ...runFrom(run),
     currentPerMetre,

@@ -42,7 +42,6 @@ const energyLossEntry = defineEntry({
     note: "120 · 6 + 45 · 10 + 10 · 8 = 1250 Wh",
   },
   citations: ["kelvin-annual-cost"],
-  validity: ["Each loss is constant over its hours."],
   read: (values) => values,
   calculate: energyLoss,
   shows: "energy",
@@ -83,10 +82,6 @@ const presentCostEntry = defineEntry({
     note: "250/1.1 + 250/1.21 = 227.272727 + 206.611570",
   },
   citations: ["present-worth"],
-  validity: [
-    "Payments at year end; the same energy every year.",
-    "Years need not be whole: between whole years the closed form goes on smoothly.",
-  ],
   read: (values) => ({ ...values, priceRise: values.priceRise ?? 0 }),
   calculate: presentCost,
   shows: "presentCost",

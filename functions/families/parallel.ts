@@ -84,9 +84,6 @@ const parallelShareEntry = defineEntry({
     note: "(500 − 481.25)/0.3 = 62.5 A and (500 − 481.25)/0.1 = 187.5 A make 250 A",
   },
   citations: ["parallel-generators", "two-roots"],
-  validity: [
-    "Resistive sharing without control loops or current limits; the drop of blocking diodes belongs into the set voltages.",
-  ],
   read: (values) => ({
     ...values,
     // The choices are these types' words.
@@ -187,10 +184,6 @@ const parallelConvertersEntry = defineEntry({
     note: "0.108 V over 0.01 Ω; 1 + 130 / ((0.7 − 0.108) / 0.01) = 3.196, so 4, and one spare",
   },
   citations: ["parallel-generators"],
-  validity: [
-    "Load of constant current; reverse flow blocked. #N/A where the mismatch alone drives a unit to its rating, and where no voltage is left on the bus.",
-    "With as many units lost as are spare, the worst-placed of the rest stays within its rating.",
-  ],
   read: (values) => ({ ...values, spareConverters: values.spareConverters ?? 0 }),
   calculate: parallelConverters,
   shows: "converters",
@@ -240,12 +233,6 @@ const parallelWorstEntry = defineEntry({
     note: "200/4 = 50 A, and 2 · 0.001 · 54 V · 3 / (4 · 0.01 Ω) = 8.1 A",
   },
   citations: ["parallel-generators"],
-  validity: [
-    "Load of constant current; the mismatches are ± parts, so two units may differ by twice as much.",
-    "Worst with the least output resistance, cold: what units differ by then drives more current between them.",
-    "Reverse flow allowed: a note says the most that a unit is fed, which it has to stand.",
-    "Reverse flow allowed: where the worst-placed unit feeds the others backwards, their resistance too is taken as the lowest, R₁ for R₂, which is worse.",
-  ],
   read: (values) => ({
     ...values,
     reverseFlow: (values.reverseFlow ?? "blocked") as ReverseFlow,

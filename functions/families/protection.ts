@@ -97,11 +97,6 @@ const faultCurrentEntry = defineEntry({
     note: "360 V over 0.3 + 3.7 Ω",
   },
   citations: ["ohm-joule", "iec-60269-1-gates"],
-  validity: [
-    "Steady: capacitors discharge into the fault before it and are not counted, and inductance slows it.",
-    "A fault between the poles. A fault to earth and a second fault of a supply that is not earthed have other loops.",
-    "Two questions, two cases: a fuse must clear the least current and break the greatest. Voltage and resistances are taken as given, so each case asks for its own.",
-  ],
   form: "depends on inputs",
   read: (values) => ({
     ...values,
@@ -160,10 +155,6 @@ const fuseRatingEntry = defineEntry({
     note: "4.8 · 1.25 = 6 A; the next of 5, 6.3, 8",
   },
   citations: ["iso-3", "iec-60127-7", "iec-60269-1"],
-  validity: [
-    "A rating, not a selection: dc voltage rating, breaking capacity, time curve and ambient remain to be checked.",
-    "#N/A above the series.",
-  ],
   form: "depends on inputs",
   read: (values) => ({
     ...values,
@@ -219,9 +210,6 @@ const protectedLengthEntry = defineEntry({
     note: "360/60 − 0.3 = 5.7 Ω; over 2 · 17.241e-9/4e-6 = 0.0086205 Ω for a metre of route",
   },
   citations: ["ohm-joule", "resistance-law", "linear-temperature"],
-  validity: [
-    "A bolted short circuit at the far end; an arc draws less. #N/A where no length is protected.",
-  ],
   read: ({
     voltage: supplied,
     supplyResistance: internal,
@@ -294,11 +282,6 @@ const disconnectionTimeEntry = defineEntry({
     note: "above 400 V dc; a distribution circuit has 5 s",
   },
   citations: ["iec-60364-4-41-table-41-1"],
-  validity: [
-    "From memory: check the time against the standard and the local code before use.",
-    "The time only. The loop of a fault to earth through the protective conductor, and the second fault of a supply that is not earthed, are not computed here or anywhere in this project.",
-    "#N/A up to 120 V, where no disconnection is asked for against shock; heat may ask for it.",
-  ],
   form: "depends on inputs",
   read: (values) => ({
     ...values,

@@ -77,9 +77,6 @@ const ratioChoicesEntry = defineEntry({
     note: "1/12: 504/12 · 0.99 = 41.58 V, 706/12 · 1.01 = 59.42 V; then 1/13, 1/14, 1/15",
   },
   citations: ["ratio-circuit"],
-  validity: [
-    "Whole ratios up to 1000 either way; other ratios are built but not listed. #N/A where none fits, with the nearest.",
-  ],
   form: "depends on inputs",
   read: ({ tolerance, ...values }) => ({
     ...values,
@@ -139,7 +136,6 @@ const ratioReflectedEntry = defineEntry({
     note: "3.2 Ω / 64",
   },
   citations: ["ratio-circuit"],
-  validity: ["Ideal stage: its own resistance, inductance and capacitance come on top."],
   read: (values) => ({
     ...values,
     quantity: values.quantity as ReflectedQuantity,

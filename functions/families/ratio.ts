@@ -67,7 +67,6 @@ const ratioOutputEntry = defineEntry({
     note: "384/8 = 48 V, less 40 A · 15 mΩ = 0.6 V",
   },
   citations: ["ratio-circuit", "ohm-joule"],
-  validity: ["A stage without regulation, its output resistance constant and hot."],
   read: (values) => ({
     ...values,
     outputCurrent: values.outputCurrent ?? 0,
@@ -105,7 +104,6 @@ const ratioInputCurrentEntry = defineEntry({
     note: "40/8 = 5 A, plus 18/384 = 0.046875 A",
   },
   citations: ["ratio-circuit", "ohm-joule"],
-  validity: ["No-load power is drawn at the input at every load."],
   read: (values) => ({
     outputCurrent: values.outputCurrent,
     ratio: values.ratio,
@@ -166,7 +164,6 @@ const ratioLoss = defineEntry({
     note: "18 W + (40 A)² · 15 mΩ = 18 + 24 W",
   },
   citations: ["ratio-circuit", "ohm-joule"],
-  validity: ["No-load power and output resistance only; other losses belong to STAGE_LOSS."],
   read: (values) => values,
   calculate: ratioOperation,
   shows: "loss",

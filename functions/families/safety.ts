@@ -20,7 +20,6 @@ import {
 } from "../../src/safety/after-fault.js";
 import { type BandJudgement, bandJudgement } from "../../src/safety/band-judgement.js";
 import { bandLimitOf, bandLimitSteps } from "../../src/safety/band-limit.js";
-import { BAND_MEANINGS } from "../../src/safety/band-meanings.js";
 import { ripplePeakCite } from "../../src/safety/judgement-caveats.js";
 import { checkGivens, checkSteps } from "../../src/safety/limit-check-steps.js";
 import {
@@ -114,10 +113,6 @@ const safetyBand = defineEntry({
     "iso-6469-3",
     "osha-50-v",
   ],
-  validity: [
-    "Compares a voltage with published limits; it certifies nothing. The product standard and the local code prevail.",
-    ...BAND_MEANINGS.values(),
-  ],
   read: ({ rippleRms, ripplePeak, ...values }) => ({
     ...values,
     // No ripple is what a dc without a ripple given has.
@@ -184,10 +179,6 @@ const safetyLimit = defineEntry({
   result: { shape: "number", unit: "V", meaning: "limit of the band" },
   example: { args: ["IEC 60364-4-41", "bare", "wet"], gives: 30 },
   citations: ["iec-62368-1", "iec-60364-4-41", "iec-low-voltage", "iso-6469-3", "osha-50-v"],
-  validity: [
-    "#N/A for a band that has no upper limit. Editions differ: the citation names the one used.",
-    ...BAND_MEANINGS.values(),
-  ],
   read: (values) => ({
     framework: values.framework as FrameworkName,
     band: values.band,
@@ -251,10 +242,6 @@ const safetyAfterFault = defineEntry({
     gives: "ES3 · 400.0 V > 120 V dc after one fault · functional insulation counts as none",
   },
   citations: ["iec-62368-1-faults", "iec-60364-4-41-common", "touch-voltage-faults"],
-  validity: [
-    "One fault at a time, in the stage named: its insulation or its regulation. What the isolation really is, a type test decides.",
-    "A fault of a step-up without reinforced isolation also puts its output on its input, and on all that shares that input.",
-  ],
   read: (values) => ({
     ...values,
     isolation: values.isolation as Isolation,
@@ -311,9 +298,6 @@ const safetyWorstVoltage = defineEntry({
   result: { shape: "number", unit: "V", meaning: "highest voltage at no load" },
   example: { args: [440, 0.125, 0.02], gives: 56.1 },
   citations: ["ratio-circuit"],
-  validity: [
-    "Fixed ratios, no load; surges and regeneration are not in it unless the supply's highest voltage has them.",
-  ],
   read: ({ supplyHighest, ratio, tolerance }) => ({
     supplyHighest,
     ratio,
@@ -369,7 +353,6 @@ const safetyDischargeTime = defineEntry({
     note: "1 mF · 2635.6 Ω · ln(400/60) = 2.6356 s · 1.89712",
   },
   citations: ["capacitor-discharge", "iec-60204-1-discharge"],
-  validity: ["One capacitance and one resistor; voltage may return. Verify by measurement."],
   read: (values) => values,
   calculate: capacitorDischarge,
   shows: "time",
@@ -406,10 +389,6 @@ const safetyStoredEnergy = defineEntry({
     "nfpa-70e-360",
     "doe-capacitors",
     "iec-60950-1-energy",
-  ],
-  validity: [
-    "All capacitance on the node, at the top of its tolerance.",
-    "Notes name the published energy limits that are crossed; a value without a note is not thereby harmless.",
   ],
   read: (values) => values,
   calculate: storedEnergy,

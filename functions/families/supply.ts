@@ -57,9 +57,6 @@ const supplyVoltage = defineEntry({
     note: "(400 + √(400² − 4 · 4 · 5000)) / 2",
   },
   citations: ["two-roots", "maximum-power"],
-  validity: [
-    "One supply, one resistance, one load that holds its power. #N/A beyond V₀²/4R, where the voltage collapses.",
-  ],
   read: (values) => values,
   calculate: loadedSupply,
   shows: "voltage",
@@ -84,7 +81,6 @@ const supplyLimitEntry = defineEntry({
   result: { shape: "number", unit: "W", meaning: "most power that arrives" },
   example: { args: [400, 4], gives: 10000, note: "400² / 16" },
   citations: ["maximum-power"],
-  validity: ["A limit, not a working point: there half of the power is lost."],
   read: (values) => values,
   calculate: supplyLimit,
   shows: "power",
@@ -152,11 +148,6 @@ const supplyBattery = defineEntry({
     note: "3.7509 V at half charge, less 50 A · 2 mΩ = 0.1 V; times 100",
   },
   citations: ["chen-2020", "cells-in-series", "ohm-joule"],
-  validity: [
-    "A curve of cells at rest and 25 °C with a point every 5 % of charge, ± 10 mV there. Between them it is read straight, up to 14 mV low from 5 % of charge on and up to 0.12 V low below.",
-    "Slow polarisation, ageing of the curve and differences between cells are left out. Charges below 0 or above 1 are refused.",
-    "For touch-voltage bands use the voltage at the end of charge.",
-  ],
   form: "depends on inputs",
   read: (values): Battery => ({
     ...values,
@@ -196,7 +187,6 @@ const supplyRectified = defineEntry({
   result: { shape: "number", unit: "V", meaning: "peak at the high line" },
   example: { args: [230, 0.1], gives: 357.796, note: "230 · 1.414214 · 1.1" },
   citations: ["rectified-peak"],
-  validity: ["No load and no drop in the rectifier, without surges."],
   read: ({ lineVoltage, tolerance }) => ({
     lineVoltage,
     tolerance: toleranceFrom(tolerance),

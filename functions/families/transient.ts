@@ -86,9 +86,6 @@ const holdupCapacitanceEntry = defineEntry({
     note: "2 · 20 J / (160 000 − 90 000) V²",
   },
   citations: ["holdup-energy"],
-  validity: [
-    "A load that holds its power; the capacitance at its lowest tolerance, age and temperature is what counts.",
-  ],
   read: (values) => values,
   calculate: holdupCapacitance,
   shows: "capacitance",
@@ -117,9 +114,6 @@ const holdupTimeEntry = defineEntry({
     note: "½ · 680 µF · 70 000 V² = 23.8 J at 1000 W",
   },
   citations: ["holdup-energy"],
-  validity: [
-    "A load that holds its power; the capacitance at its lowest tolerance, age and temperature is what counts.",
-  ],
   read: (values) => values,
   calculate: holdupTime,
   shows: "time",
@@ -154,7 +148,6 @@ const prechargeResistanceEntry = defineEntry({
     note: "ln(20) = 2.995732; 0.3 s / (1 mF · 2.995732)",
   },
   citations: ["capacitor-discharge"],
-  validity: ["No load may draw while precharging; capacitance behind a ratio counts × ratio²."],
   read: (values) => values,
   calculate: prechargeResistance,
   shows: "resistance",
@@ -191,7 +184,6 @@ const prechargeEnergyEntry = defineEntry({
     note: "80 J · (1 − 0.05²) = 80 · 0.9975",
   },
   citations: ["capacitor-energy"],
-  validity: ["No load may draw while precharging; the resistor must stand this energy as a pulse."],
   read: (values) => values,
   calculate: prechargeEnergy,
   shows: "energy",
@@ -271,11 +263,6 @@ const loadStepSagEntry = defineEntry({
     note: "Z = 1 Ω, ζ = 0.5, tan(θ/2) = √3, θ = 2.0944: 10 V at rest and 10 · e^(−0.5 · 2.0944/0.8660) = 2.98436 V below it",
   },
   citations: ["series-rlc", "two-roots", "maximum-power"],
-  validity: [
-    "Without bus V a linear circuit and a step of current. A load that holds its power sags further, and can collapse the bus where STABILITY_MARGIN is below about 1.5, more with a capacitor of much series resistance: give bus V.",
-    "With bus V an ideal load that holds its power is switched on at once, beside loads of constant current only. #N/A where it collapses the bus.",
-    "All elements referred to the same side. Resistance and capacitor series resistance are worst at either end: try both.",
-  ],
   form: "depends on inputs",
   read: (values): StepCall => ({
     ...values,
@@ -348,11 +335,6 @@ const stabilityMarginEntry = defineEntry({
     note: "0.05 · 220e-6/10e-6 = 1.1 S; 28/1.055 = 26.5403 V; 774.825 W / 400 W",
   },
   citations: ["constant-power-stability", "negative-impedance", "two-roots"],
-  validity: [
-    "An ideal load of constant power: a real one's finite bandwidth helps. All elements referred to the same side.",
-    "Small disturbances only. A large step can collapse the bus at a margin above 1: below about 1.2 without series resistance of the capacitor, 1.6 with half of √(L/C), more beyond. A note says whether all of the load at once does; LOAD_STEP_SAG with bus V gives the sag. A margin of two and more is common practice.",
-    "Damping is worst where resistances are least, collapse where they are greatest: try both ends.",
-  ],
   form: "depends on inputs",
   read: (values) => ({
     ...values,

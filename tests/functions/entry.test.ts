@@ -29,7 +29,6 @@ const told = {
   },
   example: { args: [2, 3], gives: 6 },
   citations: [],
-  validity: [],
   caveats: () => [],
 } as const;
 

@@ -33,7 +33,6 @@ function entryWith(parameters: Parameters, told: Partial<Entry> = {}): Entry {
       result: { shape: "number", unit: "V", meaning: "nothing" },
       example: { args: [], gives: 1 },
       citations: [],
-      validity: [],
       read: () => ({}),
       calculate: () => ({}),
       cells: () => 1,

@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { describe, expect, it } from "vitest";
 import { catalogue } from "../../functions/catalogue.js";
 import { helpIndex, helpPage } from "../../functions/documents/help-page.js";
+import { VALIDITY } from "../../functions/documents/validity.js";
 import { citationLine } from "../../src/quantities/citations.js";
 
 /** The page's words without its tags. */
@@ -27,6 +28,13 @@ function assertNested(page: string): void {
 }
 
 describe("the help page", () => {
+  it("says where it holds of every function, and of no other", () => {
+    assert.deepEqual(
+      Object.keys(VALIDITY),
+      catalogue.map(({ id }) => id),
+    );
+  });
+
   for (const entry of catalogue)
     it(`of ${entry.id} tells what it is for, how it is written, its arguments, example, limits, refusals and citations`, () => {
       const page = helpPage(entry, "FEED");
@@ -41,8 +49,9 @@ describe("the help page", () => {
         one(name);
         one(meaning);
       }
-      assert.ok(entry.validity.length > 0);
-      for (const sentence of entry.validity) one(sentence);
+      const holds = VALIDITY[entry.id] ?? [];
+      assert.ok(holds.length > 0);
+      for (const sentence of holds) one(sentence);
       for (const id of entry.citations) one(citationLine(id));
       if (entry.example.note) one(entry.example.note);
       const required = Object.values(entry.parameters).some(({ optional }) => !optional);

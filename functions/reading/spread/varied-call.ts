@@ -78,12 +78,6 @@ export const caseParameters = {
   supply: supplyParameter,
 } as const satisfies Readonly<Record<string, Parameter>>;
 
-export const AT_CASE =
-  "At nominal supply and loads where loads and supply are left out. A supply that is asked for at an end of its window, or at a voltage, stands there: its window does not vary it, a row of spread with a Tolerance does.";
-
-export const OWN_RESULTS =
-  "mass and price are sums of what the table's Mass and Price hold, of each whole row, and the note names the items that have none. The conductor temperature of a cable is by the heat balance of its own size in still air, in the hottest air of its locations, at the current of the case; it changes no resistance of the feed.";
-
 export interface VariedCall {
   /** As entered, in the case asked for; every row has an answer. */
   readonly solved: Solved;

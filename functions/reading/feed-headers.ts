@@ -1,7 +1,7 @@
 /** The header cells of a feed table: which figure each column holds, and in which unit. */
 import type { FeedKind } from "../../src/network/feed-item.js";
 import { InputError } from "../../src/quantities/errors.js";
-import { TABLE_COLUMNS } from "../../src/schedules/columns.js";
+import { type Column, TABLE_COLUMNS } from "../../src/schedules/columns.js";
 import { FEED_FIELDS, type FeedField, plainHeader } from "./feed-columns.js";
 import {
   figureInSi as inSi,
@@ -73,12 +73,24 @@ function refuseSlip(text: string): void {
   );
 }
 
+/** Columns that CHAIN_TABLE makes, by their headers as they are compared. */
+const TABLE_COLUMNS_BY_HEADER = columnsByHeader();
+
+function columnsByHeader(): ReadonlyMap<string, readonly Column[]> {
+  const columns = new Map<string, Column[]>();
+  for (const column of TABLE_COLUMNS) {
+    const key = plainHeader(column.header);
+    columns.set(key, [...(columns.get(key) ?? []), column]);
+  }
+  return columns;
+}
+
 /** Whether CHAIN_TABLE makes such a header: `Lowest (°C)` is no slip of "Lowest V", "Lowest" and `Lowest (V)` are. */
 function isOfWholeTable(text: string, key: string): boolean {
   const { unit } = headerParts(text);
-  return TABLE_COLUMNS.some(
+  const columns = TABLE_COLUMNS_BY_HEADER.get(key) ?? [];
+  return columns.some(
     (column) =>
-      plainHeader(column.header) === key &&
       (column.unit === "") === (unit === "") &&
       (!hasUnits(column.quantity) || unitInSi(column.quantity, unit) !== undefined),
   );

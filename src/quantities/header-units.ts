@@ -52,11 +52,17 @@ export function headerParts(text: string): HeaderParts {
   return { name: header.slice(0, from).trim(), unit };
 }
 
+const TO_SI: ReadonlyMap<string, ReadonlyMap<string, number>> = new Map(
+  Object.entries(HEADER_UNITS).map(([quantity, units]) => [
+    quantity,
+    new Map(Object.entries(units).map(([unit, toSi]) => [plainUnit(unit), toSi])),
+  ]),
+);
+
 /** What one of the unit is in SI; undefined for a unit that the quantity is not read in. Without a unit figures are in SI. */
 export function unitInSi(quantity: UnitQuantity, unit: string): number | undefined {
   if (unit === "") return 1;
-  const wanted = plainUnit(unit);
-  return Object.entries(HEADER_UNITS[quantity]).find(([known]) => plainUnit(known) === wanted)?.[1];
+  return TO_SI.get(quantity)!.get(plainUnit(unit));
 }
 
 /** A figure of so many units in SI: 9 mΩ is 9 ÷ 1000 to the last digit, 9 × 0.001 is not. */

@@ -36,6 +36,10 @@ for (const [name, pretended] of Object.entries(EXCELS))
           throw new ExcelRefusal("GeneralException", "no second sheet");
         };
       },
+      calculate: async () => {
+        if (pretended.calculation === "Manual")
+          await host.calculation?.calculate(excel.sheetNames());
+      },
       close: async () => undefined,
     };
   });

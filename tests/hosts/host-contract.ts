@@ -32,6 +32,8 @@ export interface ContractHost {
   noteAt(range: CellRange): Promise<string | undefined>;
   /** Lets the next insertion fail after its first sheet was written. */
   breakNextInsertion(): Promise<void>;
+  /** As the user's key for it, in a spreadsheet that calculates when it is asked to. */
+  calculate?(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -53,6 +55,7 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
     const pause = () => new Promise((resolve) => setTimeout(resolve, opened.quietMs));
 
     async function contentAt(sheet: string, address: string) {
+      await opened.calculate?.();
       const [content] = await host.read([{ sheet, address }]);
       assert.ok(content);
       return content;

@@ -50,6 +50,11 @@ export const EXCELS: Readonly<Record<string, PretendedExcel>> = {
     decimal: ",",
     refusedGroups: "all",
   },
+  "Excel at 1.18 that calculates when it is asked to": {
+    ...USUAL_EXCEL,
+    excelApi: 18,
+    calculation: "Manual",
+  },
   "the newest Excel": { ...USUAL_EXCEL, excelApi: 20, refusedGroups: "cut writes" },
   "the newest Excel on the web": {
     ...USUAL_EXCEL,

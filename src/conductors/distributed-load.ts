@@ -44,7 +44,9 @@ export function distributedDrop(run: DistributedRun): DistributedDrop {
   const nearCurrent = nearCurrentOf(totalCurrent, loop.resistance, ends);
   const lowestAt = Math.min(length, Math.max(0, nearCurrent / currentPerMetre));
   const place = placeIn(run) ?? lowestAt;
-  const drop = ((loop.resistance * place) / length) * (nearCurrent - (currentPerMetre * place) / 2);
+  // At the near end itself 0, not the -0 of a current into it.
+  const drop =
+    ((loop.resistance * place) / length) * (nearCurrent - (currentPerMetre * place) / 2) + 0;
   const loss =
     loop.resistance * (nearCurrent ** 2 - nearCurrent * totalCurrent + totalCurrent ** 2 / 3);
   if (!Number.isFinite(loss))

@@ -336,8 +336,9 @@ function marginOf(
   limit: number | string,
 ): number | undefined {
   if (typeof found !== "number" || typeof limit !== "number" || limit === 0) return undefined;
-  const above = (found - limit) / Math.abs(limit);
-  return asked === "at least" ? above : -above;
+  // Never -0, which some programs show as such.
+  const left = asked === "at least" ? found - limit : limit - found;
+  return left / Math.abs(limit);
 }
 
 function missingRow(

@@ -54,6 +54,11 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
 
     const pause = () => new Promise((resolve) => setTimeout(resolve, opened.quietMs));
 
+    async function insertAndCalculate() {
+      const inserted = await host.insert(contractPlan);
+      await opened.calculate?.();
+      return inserted;
+    }
     async function contentAt(sheet: string, address: string) {
       await opened.calculate?.();
       const [content] = await host.read([{ sheet, address }]);
@@ -134,7 +139,7 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
       });
 
       it("says how far a sheet is used, as far as its spills reach", async () => {
-        await host.insert(contractPlan);
+        await insertAndCalculate();
         assert.deepEqual(await host.used("Budget"), {
           sheet: "Budget",
           address: "A1:S13",
@@ -147,7 +152,7 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
       });
 
       it("gives the cells of a sheet that hold a formula, and nothing of what one spills over", async () => {
-        await host.insert(contractPlan);
+        await insertAndCalculate();
         const cells = await host.formulaCells("Budget");
         assert.deepEqual(cells.map(({ at }) => at.address).sort(), [
           "A1",
@@ -296,7 +301,7 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
       });
 
       it("counts a cell that a spill reaches as not empty", async () => {
-        await host.insert(contractPlan);
+        await insertAndCalculate();
         await assert.rejects(
           () => host.write({ sheet: "Budget", address: "I12" }, [[1]]),
           OccupiedError,
@@ -402,7 +407,7 @@ export function describeHost(name: string, open: () => Promise<ContractHost>): v
 
     describe("reading and going", () => {
       it("reads several areas at once, in their order", async () => {
-        await host.insert(contractPlan);
+        await insertAndCalculate();
         const contents = await host.read([
           { sheet: "Budget", address: "A1" },
           { sheet: "Inputs", address: "A2:B2" },

@@ -220,7 +220,11 @@ describe("searching the functions", () => {
     const search = page.getByRole("searchbox");
     const all = await shown();
     await search.fill("conductor drop");
-    assert.deepEqual(await shown(), ["CONDUCTOR_DROP", "CONDUCTOR_SIZE"]);
+    assert.deepEqual(await shown(), [
+      "CONDUCTOR_DROP",
+      "CONDUCTOR_DROP_DISTRIBUTED",
+      "CONDUCTOR_SIZE",
+    ]);
     await search.fill("safety bands");
     assert.ok((await shown()).length > 0);
     assert.ok((await shown()).every((id) => id.startsWith("SAFETY_")));

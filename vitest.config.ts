@@ -3,7 +3,10 @@ import { BaseSequencer, type TestSpecification } from "vitest/node";
 import { nodeSpreadsheet } from "./tests/helpers/node-spreadsheet.js";
 
 /** What takes long, the longest first: left to the end it would keep one worker while the others have nothing to do. */
-const LONG = ["tests/workbench/", "tests/hosts/", "tests/functions/working/", "tests/budgets/"];
+const LONG = [
+  ...["tests/workbench/", "tests/hosts/", "tests/excel/", "tests/taskpane/"],
+  ...["tests/functions/working/", "tests/budgets/"],
+];
 
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {

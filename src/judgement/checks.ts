@@ -1,5 +1,5 @@
 /** Every check, and the judgement of a feed: what each finds, row by row. */
-import { compiledFeed } from "../network/compiled-feed.js";
+import { feedTopology } from "../network/feed-topology.js";
 import { InputError, NoAnswerError, ToldError } from "../quantities/errors.js";
 import { TABLE_COLUMNS } from "../schedules/columns.js";
 import { BAND_CHECKS } from "./checks/band-checks.js";
@@ -131,7 +131,7 @@ function judgement(
   requirements: Requirements,
   depth: "worst" | "glance" = "worst",
 ): Judgement {
-  const trees = compiledFeed(feed.columns).trees.map(({ order }) => {
+  const trees = feedTopology(feed.columns).trees.map(({ order }) => {
     const rows = [...order].sort((one, other) => one - other);
     return { rows, tree: new SearchedTree(rowsOf(feed, rows), requirements, depth) };
   });

@@ -3,20 +3,21 @@
  * A topology is set up once; for other loads, sizes or voltages only numbers change.
  */
 import type { FeedColumns } from "./feed-columns.js";
-import type { FeedNumbers } from "./feed-state.js";
+import { type FeedNumbers, rowArrays } from "./feed-state.js";
 import { EQUATION, KINDS, type Toleranced } from "./row-kinds.js";
 
 export function emptyNumbers(count: number): FeedNumbers {
+  const array = rowArrays(count, 8);
   return {
     equation: new Uint8Array(count),
-    voltage: new Float64Array(count),
-    resistance: new Float64Array(count),
-    ratio: new Float64Array(count),
-    fixedLoss: new Float64Array(count),
-    linearLoss: new Float64Array(count),
-    quadraticLoss: new Float64Array(count),
-    efficiency: new Float64Array(count),
-    demand: new Float64Array(count),
+    voltage: array(),
+    resistance: array(),
+    ratio: array(),
+    fixedLoss: array(),
+    linearLoss: array(),
+    quadraticLoss: array(),
+    efficiency: array(),
+    demand: array(),
   };
 }
 

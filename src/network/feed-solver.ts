@@ -16,7 +16,7 @@
  * voltage reaches 0 no solution exists: the feed has collapsed there. At the answer, divisors above 0 in every row are
  * the proof that no higher solution exists. [two-roots, monotone-newton]
  */
-import { type FeedNumbers, type FeedState, NO_PARENT } from "./feed-state.js";
+import { type FeedNumbers, type FeedState, NO_PARENT, rowArrays } from "./feed-state.js";
 import { drawnLoss, EQUATION, type Equation } from "./row-kinds.js";
 
 /** Who feeds each row, the coefficients of a case, and room for its solution. */
@@ -42,16 +42,17 @@ export type TreeSolution =
     };
 
 export function emptyState(count: number): FeedState {
+  const array = rowArrays(count, 9);
   return {
-    noLoadVoltage: new Float64Array(count),
-    inputVoltage: new Float64Array(count),
-    outputVoltage: new Float64Array(count),
-    inputCurrent: new Float64Array(count),
-    outputCurrent: new Float64Array(count),
-    alpha: new Float64Array(count),
-    beta: new Float64Array(count),
-    alphaFed: new Float64Array(count),
-    betaFed: new Float64Array(count),
+    noLoadVoltage: array(),
+    inputVoltage: array(),
+    outputVoltage: array(),
+    inputCurrent: array(),
+    outputCurrent: array(),
+    alpha: array(),
+    beta: array(),
+    alphaFed: array(),
+    betaFed: array(),
     carries: new Uint8Array(count),
   };
 }

@@ -40,3 +40,10 @@ export interface FeedState {
   /** Whether any current flows through a row at all; a forward drop needs one. */
   readonly carries: Uint8Array;
 }
+
+/** Arrays of one number for each row, cut from one piece: a small feed is set up often, and each piece has its price. */
+export function rowArrays(count: number, arrays: number): () => Float64Array {
+  const piece = new Float64Array(arrays * count);
+  let next = 0;
+  return () => piece.subarray(next, (next += count));
+}

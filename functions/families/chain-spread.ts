@@ -130,7 +130,7 @@ const chainUncertainty = defineEntry({
   id: "CHAIN_UNCERTAINTY",
   family: "chain",
   purpose:
-    "How far a result of a feed table spreads over its tolerances: mean, standard uncertainty, percentiles, extremes at the ends of the tolerances, and beside them the root of the sum of squares. On the right the samples in classes.",
+    "How far a result of a feed table spreads over its tolerances: mean, standard uncertainty, percentiles, extremes within the tolerances, and beside them the root of the sum of squares. On the right the samples in classes.",
   relation: "u² = Σ(y − ȳ)²/(N − 1); first order u² = Σ(S·T/√3)²; worst case Σ|S|·T; RSS √Σ(S·T)²",
   parameters: spreadParameters,
   result: {
@@ -222,8 +222,17 @@ const FIGURES: readonly SpreadFigure[] = [
   { name: "P05", value: ({ found }) => found.p05, step: "p05", note: () => NOT_A_LIMIT },
   { name: "P50", value: ({ found }) => found.p50, step: "p50" },
   { name: "P95", value: ({ found }) => found.p95, step: "p95", note: () => NOT_A_LIMIT },
-  { name: "Lowest extreme", value: ({ found }) => found.corners.lowest, note: cornersNote },
-  { name: "Highest extreme", value: ({ found }) => found.corners.highest, note: cornersNote },
+  {
+    name: "Lowest extreme",
+    // NaN where there are no corners: then there is no extreme either.
+    value: ({ found: { corners, inside } }) => Math.min(corners.lowest, inside.lowest),
+    note: ({ found }) => extremeNote(found, found.inside.lowest < found.corners.lowest),
+  },
+  {
+    name: "Highest extreme",
+    value: ({ found: { corners, inside } }) => Math.max(corners.highest, inside.highest),
+    note: ({ found }) => extremeNote(found, found.inside.highest > found.corners.highest),
+  },
   {
     name: "Standard uncertainty, first order",
     value: ({ found }) => found.linear.uncertainty,
@@ -249,9 +258,10 @@ const FIGURES: readonly SpreadFigure[] = [
   { name: "Seed", value: ({ found }) => found.seed, unit: "1" },
 ];
 
-function cornersNote({ found: { corners } }: Uncertainty): string {
-  const where =
+function extremeNote({ corners }: Spread, isInside: boolean): string {
+  const ofCorners =
     corners.found === "signs" ? "at the two corners of the sensitivities" : "at a corner";
+  const where = isInside ? "of the samples, between the corners: more is possible" : ofCorners;
   return corners.unanswered === 0
     ? where
     : `${where}; ${corners.unanswered} corners without an operating point`;

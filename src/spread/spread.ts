@@ -44,6 +44,8 @@ export interface Spread {
   readonly lowestSample: number;
   readonly highestSample: number;
   readonly corners: Corners;
+  /** Of the middle and of the samples within the tolerances: a result need not be least or greatest at a corner. */
+  readonly inside: { readonly lowest: number; readonly highest: number };
   /** Its figures are NaN where the function has no answer beside the nominal inputs. */
   readonly linear: FirstOrder;
   readonly samples: number;
@@ -71,7 +73,7 @@ export function spread(
   if (!Number.isFinite(nominal))
     throw new NoAnswerError("inputs", "there is no answer at the nominal values of the inputs");
 
-  const sorted = sampled(f, inputs, sources, samples, seed);
+  const { sorted, inside } = sampled(f, inputs, sources, samples, seed, nominal);
   const answered = sorted.length;
   if (answered < LEAST_SAMPLES)
     throw new NoAnswerError(
@@ -97,6 +99,7 @@ export function spread(
     lowestSample: sorted[0]!,
     highestSample: sorted[answered - 1]!,
     corners,
+    inside,
     linear,
     samples,
     answered,
@@ -142,20 +145,32 @@ function sampled(
   sources: readonly Source[],
   samples: number,
   seed: number,
-): Float64Array {
+  nominal: number,
+): Pick<Spread, "sorted" | "inside"> {
   const nextPoint = scrambledSobol(sources.length, seed);
   const point = new Float64Array(sources.length);
   const values = nominalValues(inputs);
   const answers = new Float64Array(samples);
+  // Only of these a sample may lie beyond the tolerance.
+  const normal = [...inputs.keys()].filter((at) => inputs[at]!.distribution === "normal");
+  const isWithin = (at: number) => {
+    const { value, halfWidth } = inputs[at]!;
+    return Math.abs(values[at]! - value) <= halfWidth;
+  };
   let answered = 0;
+  let [lowest, highest] = [nominal, nominal];
   for (let sample = 0; sample < samples; sample++) {
     nextPoint(point);
     for (let axis = 0; axis < sources.length; axis++)
       setSource(values, sources[axis]!, inputs, point[axis]!);
     const answer = f(values);
-    if (Number.isFinite(answer)) answers[answered++] = answer;
+    if (!Number.isFinite(answer)) continue;
+    answers[answered++] = answer;
+    if (!normal.every(isWithin)) continue;
+    lowest = Math.min(lowest, answer);
+    highest = Math.max(highest, answer);
   }
-  return answers.subarray(0, answered).sort();
+  return { sorted: answers.subarray(0, answered).sort(), inside: { lowest, highest } };
 }
 
 function caveatsOf(

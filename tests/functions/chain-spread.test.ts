@@ -81,6 +81,24 @@ describe("the spread of a feed", () => {
     near(found.get("Highest extreme"), 371.55494, 1e-5);
   });
 
+  // The lesser of the margins to 320 and to 360 V is greatest between the two, where no tolerance ends: the voltage goes
+  // from 308.7 to 371.6 V (the quadrature above), beyond either end.
+  it("has its extremes within the tolerances where a result is greatest between their ends", () => {
+    const cells = feed(380, 420, 0.1).map((row, index) =>
+      index === 3 ? row.map((cell, place) => [320, 360][place - 6] ?? cell) : row,
+    );
+    const rows = table("CHAIN_UNCERTAINTY", [cells, "lowest margin", "", "", SAMPLES]);
+    const row = (name: string) => rows.find(([first]) => first === name)!;
+    const value = (name: string) => Number(row(name)[1]);
+    assert.ok(value("Highest extreme") >= value("P95") && value("Lowest extreme") <= value("P05"));
+    assert.equal(
+      row("Highest extreme")[3],
+      "of the samples, between the corners: more is possible",
+    );
+    assert.equal(row("Lowest extreme")[3], "at a corner");
+    assert.ok(value("Lowest extreme") < 0);
+  });
+
   // A result that rises with its only input has the percentiles of that input.
   it("is exact where one input varies", () => {
     const args = [feed("", "", 0.1), "loss", "", "", SAMPLES];

@@ -212,6 +212,25 @@ describe("extremes", () => {
     expect(corners).toEqual({ ...extremes, found: "given", unanswered: 0 });
   });
 
+  it("of a hill are within its corners: at the middle, which is told beside them", () => {
+    const hill: UncertainFunction = ([x]) => 4 - x! ** 2;
+    const { corners, inside } = spread(hill, [flat("x", 0, 1)], { samples: 64, seed: 1 });
+    expect([corners.lowest, corners.highest]).toEqual([3, 3]);
+    expect(inside.highest).toBe(4);
+    expect(inside.lowest).toBeGreaterThanOrEqual(3);
+  });
+
+  it("count no sample of a normal input that lies beyond its tolerance", () => {
+    const inputs: UncertainInput[] = [
+      { name: "a", value: 0, halfWidth: 3, distribution: "normal" },
+      flat("b", 0, 1),
+    ];
+    const found = spread(([a]) => a!, inputs, { samples: 4096, seed: 1 });
+    expect(found.highestSample).toBeGreaterThan(3);
+    expect(found.inside.highest).toBeLessThanOrEqual(3);
+    expect(found.inside.highest).toBeGreaterThan(2.5);
+  });
+
   it("may be passed by samples of a normal input, and say so", () => {
     const inputs: UncertainInput[] = [
       { name: "a", value: 0, halfWidth: 3, distribution: "normal" },

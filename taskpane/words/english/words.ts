@@ -259,7 +259,7 @@ export const words = {
       entered: (result: string, value: string) => `${result} is ${value} as entered.`,
       between: (low: string, high: string) => `Nine in ten samples lie between ${low} and ${high}.`,
       extremes: (low: string, high: string) =>
-        `At the ends of the tolerances it is ${low} to ${high}: limits are judged by these, never by percentiles.`,
+        `Within the tolerances it is ${low} to ${high}. Limits are judged by the worst case, never by percentiles.`,
       note: (note: string) => `Note on the feed: ${note}.`,
       unanswered: (samples: number) => `Without an operating point: ${count(samples, "sample")}.`,
     },

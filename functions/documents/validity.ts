@@ -139,6 +139,7 @@ export const VALIDITY: Readonly<Record<string, readonly string[]>> = {
     "Below what varies stand the other figures that were entered and move the result, each with its slope: first the one of which a hundredth moves it most. Length, size, cores and number in parallel are no figures of this list: they stand in Resistance, Mass and Price.",
     "Inputs are what the Tolerance of a row moves, the voltage of a supply within its window, and the rows of spread, each of which stands in place of what the feed table says of that figure. A row of spread without a Tolerance takes that of the table.",
     AT_CASE,
+    "Swing is from the least to the greatest of Low gives, High gives and the result as entered.",
     "Low gives and High gives are solved, the slope is that of the feed as entered, and a straight line along it only meets them near by.",
     OWN_RESULTS,
     "Low, High and the slope are in SI units of the figure; where one Tolerance moves several figures, of their common factor. An end without an operating point has no number, and stands first.",

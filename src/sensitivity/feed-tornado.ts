@@ -13,7 +13,7 @@ export interface TornadoLine {
   /** Undefined where the feed has no operating point, or no such quantity. */
   readonly lowGives: number | undefined;
   readonly highGives: number | undefined;
-  /** Between the two; undefined where one is. */
+  /** Between the least and the greatest of the two and of the result as entered; undefined where one of the two is. */
   readonly swing: number | undefined;
   /** Change of the quantity per unit of the input's value, as entered; undefined of several inputs. */
   readonly slope: number | undefined;
@@ -64,7 +64,10 @@ export function feedTornado(
       swing:
         lowGives === undefined || highGives === undefined
           ? undefined
-          : Math.abs(highGives - lowGives),
+          : (Math.abs(highGives - lowGives) +
+              Math.abs(highGives - nominal) +
+              Math.abs(lowGives - nominal)) /
+            2,
       slope: places.length === 1 ? slopeOf(inputs[places[0]!]!, entered, sensitivity) : undefined,
     };
   });

@@ -38,8 +38,12 @@ type Part = Omit<TornadoWorking, "title">;
 
 const NOTHING: Part = { givens: {}, steps: {}, values: {} };
 
+// The distances of three numbers from each other are twice what the outer two are apart.
+const SWING =
+  "(abs(highGives - lowGives) + abs(highGives - enteredGives) + abs(lowGives - enteredGives)) / 2";
+
 function swingWorking(
-  { feed, quantity }: FeedTornado,
+  { feed, quantity, nominal }: FeedTornado,
   { inputs, lowGives, highGives, swing }: TornadoLine,
   name: string,
 ): Part {
@@ -55,16 +59,14 @@ function swingWorking(
   const ends = [
     ["lowGives", `Result at the low end`, "y₁", lowGives, solved("low")],
     ["highGives", `Result at the high end`, "y₂", highGives, solved("high")],
+    ["enteredGives", "Result as entered", "y₀", swing === undefined ? undefined : nominal, SOLVED],
   ] as const;
   const given = ends.filter(([, , , value]) => value !== undefined);
   return {
     givens: Object.fromEntries(
       given.map(([field, label, symbol]) => [field, { label, symbol, unit }]),
     ),
-    steps:
-      swing === undefined
-        ? {}
-        : { swing: step("Swing", "Δy", unit, "abs(highGives - lowGives)", "definition") },
+    steps: swing === undefined ? {} : { swing: step("Swing", "Δy", unit, SWING, "definition") },
     values: {
       ...Object.fromEntries(given.map(([field, , , value]) => [field, value!])),
       ...(swing !== undefined && { swing }),

@@ -180,6 +180,18 @@ describe("CHAIN_TORNADO", () => {
     assert.ok(swings.length === 4 && swings[0]! > swings[3]!);
   });
 
+  it("counts the result as entered in the swing: a margin may be less at both ends", () => {
+    // By hand: 400 V between 370 and 430 V has 30/430, 380 V 10/370 and 420 V 10/430.
+    const table: CellTable = [
+      ["Item", "Fed from", "Kind", "Voltage", "Lowest V", "Highest V", "Load"],
+      ["Bus", "", "supply", 400, 380, 420, ""],
+      ["Lamp", "Bus", "current load", "", 370, 430, 1],
+    ];
+    const [entered, bus] = rowsOf(table, "lowest margin");
+    assert.ok(Math.abs(Number(entered!["Low gives"]) - 30 / 430) <= 1e-12);
+    assert.ok(Math.abs(Number(bus!.Swing) - (30 / 430 - 10 / 430)) <= 1e-12, String(bus!.Swing));
+  });
+
   it("names a collapse at an end, first of all inputs, and gives no number there", () => {
     // 400² / (4 · 3.96 Ω) is 10.1 kW, 350² / (4 · 3.96 Ω) is 7.7 kW; the box's 0.01 Ω counts sixteenfold.
     const heavy = [

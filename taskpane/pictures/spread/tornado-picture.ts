@@ -71,7 +71,7 @@ function tornadoPicture(
         input,
         lowGives,
         highGives,
-        Math.abs(highGives - lowGives),
+        Math.max(lowGives, nominal, highGives) - Math.min(lowGives, nominal, highGives),
       ]),
     },
   };

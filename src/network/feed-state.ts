@@ -45,5 +45,9 @@ export interface FeedState {
 export function rowArrays(count: number, arrays: number): () => Float64Array {
   const piece = new Float64Array(arrays * count);
   let next = 0;
-  return () => piece.subarray(next, (next += count));
+  return () => {
+    // An empty array would take what is written to it in silence.
+    if (next + count > piece.length) throw new Error(`more than ${arrays} arrays`);
+    return piece.subarray(next, (next += count));
+  };
 }

@@ -7,7 +7,10 @@ const ROUNDING = 1e-12;
 /** Completes "Least resistance must be". */
 export const LEAST_BOUND = "at most its Resistance, which is the greatest";
 
-/** Whether the two contradict each other; one that is not given contradicts nothing. */
+/**
+ * Whether the two contradict each other. A least resistance that is not given contradicts nothing; a greatest that is not
+ * given is counted as none, which is less than any least.
+ */
 export function isLeastAboveGreatest(least: Ohms | undefined, greatest: Ohms | undefined): boolean {
-  return least !== undefined && greatest !== undefined && least > greatest * (1 + ROUNDING);
+  return least !== undefined && least > (greatest ?? 0) * (1 + ROUNDING);
 }

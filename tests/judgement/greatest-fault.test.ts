@@ -127,6 +127,22 @@ describe("a least resistance above the greatest", () => {
     assert.doesNotMatch(String(told(stage(0.7), "Down")), /Least resistance/);
   });
 
+  it("is refused where the greatest is not given, which would be counted as none", () => {
+    const typed = (resistance: Cell) =>
+      tableOf({
+        blocks: [
+          block(
+            ["Supply", "Voltage (V)", "Resistance (Ω)", "Least resistance (Ω)"],
+            ["Bus", 400, resistance, 0.5],
+          ),
+        ],
+        askedFor: askedFor({}),
+      });
+    const note = ([headers, bus]: CellTable) => String(bus![headers!.indexOf("Note")]);
+    assert.match(note(typed("")), /Least resistance of Supply row 1 must be at most its Resist/);
+    assert.doesNotMatch(note(typed(0.5)), /Least resistance/);
+  });
+
   it("is refused in a feed table, and nothing of its tree is judged", () => {
     const table = (least: Cell): CellTable => [
       [

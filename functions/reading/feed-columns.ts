@@ -3,7 +3,7 @@ import { FEED_FIGURES, type FeedFigure } from "../../src/network/feed-columns.js
 import { headerParts } from "../../src/quantities/header-units.js";
 import { type Column, TABLE_COLUMNS, tablePlace } from "../../src/schedules/columns.js";
 
-const WORDS = ["item", "fedFrom", "kind", "isolation"] as const;
+const WORDS = ["item", "fedFrom", "kind", "isolation", "reverseFlow"] as const;
 
 export type FeedField = (typeof WORDS)[number] | FeedFigure;
 

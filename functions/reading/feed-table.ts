@@ -12,6 +12,8 @@ import {
   type FeedKind,
   type Isolation,
   ISOLATIONS,
+  REVERSE_FLOWS,
+  type ReverseFlow,
 } from "../../src/network/feed-item.js";
 import { InputError, NoAnswerError, ToldError } from "../../src/quantities/errors.js";
 import { TABLE_COLUMNS, tableHeader } from "../../src/schedules/columns.js";
@@ -143,7 +145,7 @@ function columnsByField(headers: Row): TableColumns {
 }
 
 /** Columns of words, in which no 0 is ever typed. */
-const WORDS = ["item", "fedFrom", "kind", "isolation"] as const;
+const WORDS = ["item", "fedFrom", "kind", "isolation", "reverseFlow"] as const;
 
 /**
  * Some hosts hand blank cells over as 0. A supply is fed from nothing, so that such a host shows itself in nearly every
@@ -211,6 +213,8 @@ class TableReader {
     const itemPlace = columns.get("item")!.place;
     const fedFromPlace = columns.get("fedFrom")!.place;
     const kindPlace = columns.get("kind")!.place;
+    const reverseFlow: (ReverseFlow | undefined)[] = [];
+    const reversePlace = columns.get("reverseFlow")?.place;
     const isolationPlace = columns.get("isolation")?.place;
     this.refuseTold();
     for (let row = 0; row < count; row++) {
@@ -221,8 +225,9 @@ class TableReader {
       kind[row] = this.kindPlace(row, cells[kindPlace]);
       for (let at = 0; at < given.length; at++) this.readFigure(given[at]!, row, cells);
       if (isolationPlace !== undefined) isolation[row] = this.isolation(row, cells[isolationPlace]);
+      if (reversePlace !== undefined) reverseFlow[row] = this.reverseFlow(row, cells[reversePlace]);
     }
-    return { count, item, fedFrom, kind, figures, isolation, refused, zeros };
+    return { count, item, fedFrom, kind, figures, isolation, reverseFlow, refused, zeros };
   }
 
   /** Figures without a column share one in which nothing is given. */
@@ -337,11 +342,22 @@ class TableReader {
   }
 
   private isolation(row: number, cell: Cell = null): Isolation | undefined {
+    return this.choice("isolation", ISOLATIONS, row, cell) as Isolation | undefined;
+  }
+
+  private reverseFlow(row: number, cell: Cell = null): ReverseFlow | undefined {
+    return this.choice("reverseFlow", REVERSE_FLOWS, row, cell) as ReverseFlow | undefined;
+  }
+
+  private choice(
+    field: "isolation" | "reverseFlow",
+    words: readonly string[],
+    row: number,
+    cell: Cell,
+  ): string | undefined {
     return this.attempt(row, () => {
-      const text = readText("isolation", cell);
-      return text === undefined
-        ? undefined
-        : (requireChoice("isolation", ISOLATIONS, text) as Isolation);
+      const text = readText(field, cell);
+      return text === undefined ? undefined : requireChoice(field, words, text);
     });
   }
 }

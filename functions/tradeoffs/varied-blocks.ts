@@ -152,6 +152,7 @@ function differs(one: JudgedFeed, other: JudgedFeed, row: number): boolean {
   return (
     own.kind[row] !== its.kind[row] ||
     own.isolation[row] !== its.isolation[row] ||
+    own.reverseFlow[row] !== its.reverseFlow[row] ||
     own.refused.get(row)?.message !== its.refused.get(row)?.message ||
     JSON.stringify(own.zeros.get(row)) !== JSON.stringify(its.zeros.get(row)) ||
     FEED_FIGURES.some((name) => !Object.is(own.figures[name][row], its.figures[name][row])) ||

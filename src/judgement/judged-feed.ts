@@ -99,6 +99,7 @@ export function rowsOf({ columns, details }: JudgedFeed, rows: readonly number[]
       kind: Uint8Array.from(rows, (row) => columns.kind[row]!),
       figures: figuresOf(columns, rows),
       isolation: pick(columns.isolation),
+      reverseFlow: pick(columns.reverseFlow),
       refused: byRow(columns.refused),
       zeros: byRow(columns.zeros),
     },

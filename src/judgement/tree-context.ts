@@ -9,7 +9,8 @@ import { supplyWindow } from "../network/feed-conditions.js";
 import { CORNER_SUPPLIES, type CornerSupply, type FeedCorner } from "../network/feed-corner.js";
 import { NO_PARENT } from "../network/feed-state.js";
 import type { OperatingPoint } from "../network/operating-point.js";
-import { EQUATION, KINDS } from "../network/row-kinds.js";
+import { notOfMeshes } from "../network/meshes/mesh-refusal.js";
+import { EQUATION, KINDS, type RowKind } from "../network/row-kinds.js";
 import type { Extreme } from "../network/worst-row.js";
 import type { NoAnswerError } from "../quantities/errors.js";
 import type { JudgedFeed } from "./judged-feed.js";
@@ -109,10 +110,39 @@ export abstract class TreeContext {
 
   /** Voltages that its window gives. */
   get supplies(): readonly CornerSupply[] {
-    const { lowest, highest } = supplyWindow(this.feed.columns, this.root);
+    const windows = this.supplyRows.map((row) => supplyWindow(this.feed.columns, row));
     return CORNER_SUPPLIES.filter(
-      (name) => name === "nominal" || !Number.isNaN(name === "lowest" ? lowest : highest),
+      (name) =>
+        name === "nominal" ||
+        windows.every(({ lowest, highest }) => !Number.isNaN(name === "lowest" ? lowest : highest)),
     );
+  }
+
+  /** One, but where several feed one bus or are tied with what they feed. */
+  private get supplyRows(): readonly number[] {
+    return this.topology.trees[0]!.mesh
+      ? this.rowsOfRole("supply")
+      : [this.root];
+  }
+
+  private rowsOfRole(role: RowKind["role"]): readonly number[] {
+    const { kind } = this.feed.columns;
+    return [...kind.keys()].filter((row) => KINDS[kind[row]!]?.role === role);
+  }
+
+  /** Levels in which currents have more than one way: the way to a row there is none in particular. */
+  private get meshedLevels(): ReadonlySet<number> {
+    return this.once("meshed levels", () => {
+      const { mesh } = this.topology.trees[0]!;
+      const feeders = [...(mesh?.feeders.values() ?? [])].flat();
+      return new Set(feeders.map((row) => this.levelBehind(row)));
+    });
+  }
+
+  /** Supply or stage in whose level what a row feeds stands. */
+  private levelBehind(row: number): number {
+    const { role } = KINDS[this.feed.columns.kind[row]!]!;
+    return role === "supply" || role === "stage" ? row : this.source[row]!;
   }
 
   /** Found once, whatever asks for it. */
@@ -139,10 +169,14 @@ export abstract class TreeContext {
     return Array.from(this.feed.columns.kind.keys()).filter((row) => this.losesOne(row));
   }
 
-  /** Rows from the supply or stage that feeds the level, which is not among them, down to the row itself. */
+  /**
+   * Rows from the supply or stage that feeds the level, which is not among them, down to the row itself.
+   * @throws {NoAnswerError} where there are several ways.
+   */
   wayTo(row: number): readonly number[] {
     const way: number[] = [];
     const from = this.source[row]!;
+    if (this.meshedLevels.has(from)) throw notOfMeshes(this.feed.columns.item[row]!);
     for (let at = row; at !== from && at !== NO_PARENT;)
       at = (way.unshift(at), this.topology.parent[at]!);
     return way;
@@ -164,8 +198,12 @@ export abstract class TreeContext {
 
   /** Lower end of the supply's window, V; its nominal voltage where no window is given. */
   get lowestSupply(): number {
-    const { lowest } = supplyWindow(this.feed.columns, this.root);
-    return Number.isNaN(lowest) ? this.feed.columns.figures.voltage[this.root]! : lowest;
+    return Math.min(
+      ...this.supplyRows.map((row) => {
+        const { lowest } = supplyWindow(this.feed.columns, row);
+        return Number.isNaN(lowest) ? this.feed.columns.figures.voltage[row]! : lowest;
+      }),
+    );
   }
 
   /** Output of a supply or stage without any load, at the end of its tolerance and of all before it. */
@@ -173,7 +211,11 @@ export abstract class TreeContext {
     const { figures, kind } = this.feed.columns;
     const { inFault } = KINDS[kind[row]!]!;
     if (inFault === "source")
-      return end === "lowest" ? this.lowestSupply : this.extreme(row, "highestVoltage").value;
+      return end === "lowest"
+        ? this.lowestSupply
+        : Math.max(
+            ...this.supplyRows.map((supply) => this.extreme(supply, "highestVoltage").value),
+          );
     const shift = (end === "lowest" ? -1 : 1) * (figures.tolerance[row]! || 0);
     const full =
       inFault === "follows"

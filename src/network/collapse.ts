@@ -1,6 +1,7 @@
 /** How much a tree can carry: the multiple of its loads at which the voltage collapses, and where. */
 import { type FeedState } from "./feed-state.js";
-import { type SolvableFeed, solveTree } from "./feed-solver.js";
+import type { SolvableFeed } from "./feed-solver.js";
+import { type SolvableTree, solution } from "./solution.js";
 
 export type Collapse =
   /** Every load of the tree times `multiple` can be carried, and no more. */
@@ -28,8 +29,8 @@ const SMALLEST = 1e-9;
  * part of the multiple; the answer lies on the carried side. Demands and solution in `feed` are those
  * of the loads as given at the end.
  */
-export function collapseOf(order: Int32Array, feed: SolvableFeed, tolerance: number): Collapse {
-  const solveAt = loadScale(order, feed);
+export function collapseOf(tree: SolvableTree, feed: SolvableFeed, tolerance: number): Collapse {
+  const solveAt = loadScale(tree, feed);
   const unloaded = solveAt(0);
   if (unloaded.outcome !== "solved") return { outcome: "carries nothing", row: unloaded.row };
 
@@ -49,7 +50,7 @@ export function collapseOf(order: Int32Array, feed: SolvableFeed, tolerance: num
     else refused = middle;
   }
   const edge = solveAt(carried);
-  const row = furthestFallen(order, feed.state);
+  const row = furthestFallen(tree.order, feed.state);
   solveAt(1);
   return {
     outcome: "carries",
@@ -60,12 +61,13 @@ export function collapseOf(order: Int32Array, feed: SolvableFeed, tolerance: num
 }
 
 /** Solves the tree with every load as entered now times a multiple. */
-export function loadScale(order: Int32Array, feed: SolvableFeed) {
+export function loadScale(tree: SolvableTree, feed: SolvableFeed) {
+  const { order } = tree;
   const { demand } = feed.numbers;
   const full = Float64Array.from(order, (row) => demand[row]!);
   return (multiple: number) => {
     order.forEach((row, index) => (demand[row] = full[index]! * multiple));
-    return solveTree(order, feed);
+    return solution(tree, feed);
   };
 }
 

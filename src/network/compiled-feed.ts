@@ -4,9 +4,10 @@ import { InputError, type NoAnswerError } from "../quantities/errors.js";
 import { type RowCheck, rowCheck } from "./feed-check.js";
 import type { FeedColumns } from "./feed-columns.js";
 import { type FeedConditions, loadOf, supplyVoltage } from "./feed-conditions.js";
-import { emptyNumbers, enterRow } from "./feed-numbers.js";
+import { blocksReverse, emptyNumbers, enterRow } from "./feed-numbers.js";
 import { emptyState } from "./feed-solver.js";
 import { type FeedTree, feedTopology } from "./feed-topology.js";
+import { meshFault } from "./meshes/mesh-solver.js";
 import { EQUATION, KINDS } from "./row-kinds.js";
 
 export interface CompiledFeed {
@@ -27,12 +28,15 @@ export interface Fault {
 /** @param alike A feed that differs in figures alone: who feeds whom is not looked up again. */
 export function compiledFeed(columns: FeedColumns, alike?: CompiledFeed): CompiledFeed {
   const { parent, trees } = alike ?? feedTopology(columns);
+  const numbers = emptyNumbers(columns.count);
+  for (const { order, mesh } of trees)
+    if (mesh) for (const row of order) numbers.oneWay[row] = blocksReverse(columns, row) ? 1 : 0;
   return {
     columns,
     check: rowCheck(columns),
     parent,
     trees,
-    numbers: emptyNumbers(columns.count),
+    numbers,
     state: emptyState(columns.count),
   };
 }
@@ -40,7 +44,7 @@ export function compiledFeed(columns: FeedColumns, alike?: CompiledFeed): Compil
 /** Checks every row of the tree and enters it at the case; the first one that is refused is the tree's fault, feeders before what they feed. */
 export function enterTree(
   { columns, check, numbers }: CompiledFeed,
-  { order, fault }: FeedTree,
+  { order, fault, mesh }: FeedTree,
   { loads, supply }: FeedConditions,
 ): Fault | undefined {
   // What a row holds is told before how rows hang together: an unread row is often why they do not.
@@ -65,7 +69,7 @@ export function enterTree(
       throw error;
     }
   }
-  return undefined;
+  return mesh && meshFault(mesh, numbers);
 }
 
 /** Voltage that a row has of its own: of a supply at the case, a set point, a forward drop; 0 where it has none. */

@@ -3,7 +3,13 @@
  * each of its rows. `itemAt` makes the object where a working, a note or an error wants one.
  */
 import type { InputError } from "../quantities/errors.js";
-import { FEED_KINDS, type FeedItem, type FeedKind, type Isolation } from "./feed-item.js";
+import {
+  FEED_KINDS,
+  type FeedItem,
+  type FeedKind,
+  type Isolation,
+  type ReverseFlow,
+} from "./feed-item.js";
 
 type NumberField = {
   [Field in keyof FeedItem]-?: FeedItem[Field] extends number | undefined ? Field : never;
@@ -51,6 +57,7 @@ export interface FeedColumns {
   readonly figures: Readonly<Record<FeedFigure, Float64Array>>;
   /** Behind the last row that has one there may be nothing. */
   readonly isolation: readonly (Isolation | undefined)[];
+  readonly reverseFlow: readonly (ReverseFlow | undefined)[];
   /** Rows that could not be read, and why. */
   readonly refused: ReadonlyMap<number, InputError>;
   /** Figures of a row that were typed as 0, which they cannot be, and are taken as not given. */
@@ -85,6 +92,7 @@ export function columnsOf(entries: readonly FeedEntry[]): FeedColumns {
     ),
     figures,
     isolation: entries.map((entry) => ("error" in entry ? undefined : entry.isolation)),
+    reverseFlow: entries.map((entry) => ("error" in entry ? undefined : entry.reverseFlow)),
     refused,
     zeros: new Map(),
   };
@@ -140,6 +148,7 @@ export function itemAt(feed: FeedColumns, row: number): FeedItem {
     ratedCurrent: figure("ratedCurrent"),
     tolerance: figure("tolerance"),
     isolation: feed.isolation[row],
+    reverseFlow: feed.reverseFlow[row],
     tripVoltage: figure("tripVoltage"),
     rippleRms: figure("rippleRms"),
     ripplePeak: figure("ripplePeak"),

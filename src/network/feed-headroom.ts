@@ -84,7 +84,7 @@ export function carriesTimes(
     feed.trees.every((tree) => {
       const fault = enterTree(feed, tree, { loads, supply });
       if (fault) throw fault.error;
-      return loadScale(tree.order, feed)(multiple).outcome === "solved";
+      return loadScale(tree, feed)(multiple).outcome === "solved";
     }),
   );
 }
@@ -113,7 +113,7 @@ function treeHeadroom(
   const { loads } = conditions;
   const fault = enterTree(feed, tree, conditions);
   if (fault) throw fault.error;
-  const found = collapseOf(tree.order, feed, TOLERANCE);
+  const found = collapseOf(tree, feed, TOLERANCE);
   if (found.outcome === "carries nothing") {
     const name = columns.item[found.row];
     throw new NoAnswerError(
@@ -131,7 +131,7 @@ function treeHeadroom(
           leastDivisor: found.leastDivisor,
         }
       : undefined;
-  const limit = limitBelow(top, tree.order, feed);
+  const limit = limitBelow(top, tree, feed);
   return { collapse, limit: limit && { ...limit, loads } };
 }
 
@@ -141,13 +141,13 @@ const SEARCH_STEPS = 48;
 /** The least multiple up to `top` beyond which an item is below its window or above its rating. */
 function limitBelow(
   top: number,
-  order: Int32Array,
+  tree: FeedTree,
   feed: CompiledFeed,
 ): Omit<LimitPoint, "loads"> | undefined {
-  const solveAt = loadScale(order, feed);
+  const solveAt = loadScale(tree, feed);
   const exceededAt = (multiple: number) =>
     solveAt(multiple).outcome === "solved"
-      ? order.find((row) => limitsOf(row, feed).some(isExceeded))
+      ? tree.order.find((row) => limitsOf(row, feed).some(isExceeded))
       : undefined;
   let within = 0;
   let beyond: number | undefined;

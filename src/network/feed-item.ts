@@ -5,6 +5,8 @@ export const FEED_KINDS = [
   "supply",
   "run",
   "series",
+  "bus",
+  "tie",
   "ratio",
   "regulated",
   "power load",
@@ -24,13 +26,18 @@ export const ISOLATIONS = [
   "reinforced",
 ] as const satisfies readonly Isolation[];
 
+/** Whether current may flow from what a row feeds to what feeds it. */
+export type ReverseFlow = "allowed" | "blocked";
+
+export const REVERSE_FLOWS = ["allowed", "blocked"] as const satisfies readonly ReverseFlow[];
+
 /**
  * One row of a feed: one item, or `inParallel` identical ones side by side. Figures are of **one** item. A figure that
  * was not given is undefined, never a stand-in.
  */
 export interface FeedItem {
   readonly item: string;
-  /** Name of the item that feeds this one; a supply has none. */
+  /** Name of the item that feeds this one, of a bus and a tie several parted by ";"; a supply has none. */
   readonly fedFrom: string | undefined;
   readonly kind: FeedKind;
   /** Open-circuit voltage of a supply, set point of a regulated stage, forward drop of a series item. */
@@ -58,6 +65,8 @@ export interface FeedItem {
   /** ± part of a ratio, set point, resistance or load; 0 is exact, undefined is not determined. */
   readonly tolerance: Fraction | undefined;
   readonly isolation: Isolation | undefined;
+  /** By its kind where it is not given; asked only where currents have more than one way. */
+  readonly reverseFlow: ReverseFlow | undefined;
   /** Voltage at which a regulated stage that lost its regulation is stopped. */
   readonly tripVoltage: Volts | undefined;
   /** Alternating part of the dc that a supply or a stage gives, at full load. */

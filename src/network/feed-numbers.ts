@@ -18,6 +18,7 @@ export function emptyNumbers(count: number): FeedNumbers {
     quadraticLoss: array(),
     efficiency: array(),
     demand: array(),
+    oneWay: new Uint8Array(count),
   };
 }
 
@@ -53,6 +54,20 @@ export function enterRow(
   const demand = load * (moved.load ? factor : 1);
   if (equation !== EQUATION.conductance) numbers.demand[row] = demand * inParallel;
   else numbers.demand[row] = demand === 0 ? 0 : inParallel / demand;
+}
+
+/** Whether a row lets no current flow back. A forward drop is a diode's, unless told otherwise. */
+export function blocksReverse(
+  { figures, kind, reverseFlow }: FeedColumns,
+  row: number,
+): boolean {
+  const told = reverseFlow[row];
+  if (told !== undefined) return told === "blocked";
+  const place = kind[row]!;
+  const ofKind = KINDS[place];
+  // Of a row that could not be read nothing is solved.
+  if (!ofKind) return false;
+  return ofKind.blocksReverse || (ofKind.role === "line" && figures.voltage[row]! > 0);
 }
 
 /** What a tolerance moves, by the place of the kind in `FEED_KINDS`. */

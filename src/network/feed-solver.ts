@@ -32,14 +32,29 @@ export type TreeSolution =
       readonly iterations: number;
       /** Largest mismatch of a voltage as part of it. */
       readonly residual: number;
-      /** Smallest of 1 + β·R over the rows: above 0, or the root would not be the upper one. */
+      /** Smallest of 1 + β·R over the rows, of meshed ones pivot ÷ pivot without load: above 0, or the root would not be the upper one. */
       readonly leastDivisor: number;
+      /** Of rows that are meshed. */
+      readonly mesh?: MeshProof;
     }
   | {
       readonly outcome: "collapsed";
       readonly row: number;
       readonly iterations: number;
     };
+
+/** What is known of a solved mesh beside its voltages. */
+export interface MeshProof {
+  /** Least pivot of the matrix at the answer, S, and the row at whose output it stands. */
+  readonly leastPivot: number;
+  readonly row: number;
+  /** Stages of the meshed part whose losses grow with their current: with them nothing is proven. */
+  readonly unproven: readonly number[];
+  /** Rows in which reverse flow is blocked and would flow. */
+  readonly blocked: readonly number[];
+  /** Of buses and ties, the current drawn from each of the items that feed it. */
+  readonly shares: ReadonlyMap<number, readonly number[]>;
+}
 
 export function emptyState(count: number): FeedState {
   const array = rowArrays(count, 9);
@@ -54,6 +69,7 @@ export function emptyState(count: number): FeedState {
     alphaFed: array(),
     betaFed: array(),
     carries: new Uint8Array(count),
+    blocked: new Uint8Array(count),
   };
 }
 
@@ -143,7 +159,7 @@ function forwardDrop(numbers: FeedNumbers, state: FeedState, row: number): numbe
   return state.carries[row] ? numbers.voltage[row]! : 0;
 }
 
-function startAtNoLoad(order: Int32Array, feed: SolvableFeed): void {
+export function startAtNoLoad(order: Int32Array, feed: SolvableFeed): void {
   const { parent, numbers, state } = feed;
   for (const row of order) {
     const feeding = parent[row]!;
@@ -160,7 +176,7 @@ function startAtNoLoad(order: Int32Array, feed: SolvableFeed): void {
  * From the leaves up: the line of every row at the present voltages.
  * @returns the row at which a divisor or a voltage reached 0, NO_PARENT where none did.
  */
-function drawLines(order: Int32Array, feed: SolvableFeed): number {
+export function drawLines(order: Int32Array, feed: SolvableFeed): number {
   const { parent, numbers, state } = feed;
   const { alpha, beta, alphaFed, betaFed, inputVoltage } = state;
   for (const row of order) alphaFed[row] = betaFed[row] = 0;
@@ -257,7 +273,7 @@ function drawRegulatedLine(
 }
 
 /** From the root down: the voltages and currents at which all lines meet. */
-function followLines(order: Int32Array, feed: SolvableFeed) {
+export function followLines(order: Int32Array, feed: SolvableFeed) {
   const { parent, numbers, state } = feed;
   const { alphaFed, betaFed, noLoadVoltage } = state;
   const { inputVoltage, outputVoltage, outputCurrent } = state;
@@ -307,7 +323,7 @@ function openVoltage(row: number, input: number, numbers: FeedNumbers, state: Fe
  * Last of all, currents from the equations themselves instead of their lines, summed from the leaves up.
  * @returns the largest mismatch of an output voltage with its row's equation, as a part of that voltage.
  */
-function settleCurrents(order: Int32Array, feed: SolvableFeed): number {
+export function settleCurrents(order: Int32Array, feed: SolvableFeed): number {
   const { parent, numbers, state } = feed;
   const { inputVoltage, outputVoltage, inputCurrent, outputCurrent } = state;
   for (const row of order) outputCurrent[row] = 0;
@@ -360,7 +376,7 @@ function settleInputCurrent(row: number, numbers: FeedNumbers, state: FeedState)
   }
 }
 
-function leastDivisor(order: Int32Array, { numbers, state }: SolvableFeed) {
+export function leastDivisor(order: Int32Array, { numbers, state }: SolvableFeed) {
   let divisor = Infinity;
   let row = order[0]!;
   for (const candidate of order) {

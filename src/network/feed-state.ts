@@ -20,6 +20,8 @@ export interface FeedNumbers {
   readonly efficiency: Float64Array;
   /** W, A or S of a load row. */
   readonly demand: Float64Array;
+  /** Whether reverse flow is blocked. */
+  readonly oneWay: Uint8Array;
 }
 
 /** Voltages, currents and, at the end, divisors by row. Reused from one solution to the next. */
@@ -39,6 +41,8 @@ export interface FeedState {
   readonly betaFed: Float64Array;
   /** Whether any current flows through a row at all; a forward drop needs one. */
   readonly carries: Uint8Array;
+  /** Whether its reverse flow is blocked and would flow, so that it carries nothing. */
+  readonly blocked: Uint8Array;
 }
 
 /** Arrays of one number for each row, cut from one piece: a small feed is set up often, and each piece has its price. */

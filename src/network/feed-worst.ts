@@ -23,7 +23,7 @@ import {
   wayThrough,
 } from "./feed-corner.js";
 import { type SolvedRow, solvedRow } from "./feed-row.js";
-import { solveTree } from "./feed-solver.js";
+import { solution } from "./solution.js";
 import { leastMargin } from "./feed-totals.js";
 import { levelSources } from "./feed-levels.js";
 import { type FeedTree } from "./feed-topology.js";
@@ -38,6 +38,7 @@ import {
   type LoadedTree,
   lowCorners,
   MOST_FOR_EVERY_CORNER,
+  meshShifts,
   togetherShifts,
 } from "./worst-corners.js";
 import { worstCaveats } from "./worst-caveats.js";
@@ -201,14 +202,15 @@ export function cornerRows(
   corner: FeedCorner,
 ): readonly SolvedRow[] | undefined {
   const feed = compiledFeed(columns);
-  for (const { order } of feed.trees) {
+  for (const tree of feed.trees) {
+    const { order } = tree;
     enterCorner(feed, order, corner);
     if (corner.alone !== undefined) {
       const way = new Set(wayThrough(corner.alone, order, feed.parent));
       for (const row of order)
         if (!way.has(row)) feed.numbers.demand[row] = feed.numbers.fixedLoss[row] = 0;
     }
-    if (solveTree(order, feed).outcome !== "solved") return undefined;
+    if (solution(tree, feed).outcome !== "solved") return undefined;
   }
   return Array.from({ length: columns.count }, (_, row) => solvedRow(feed, row));
 }
@@ -270,7 +272,9 @@ class TreeSearch {
     for (const corner of corners)
       this.try(
         corner,
-        corner.alone === undefined ? order : wayThrough(corner.alone, order, parent),
+        corner.alone === undefined || this.tree.mesh
+          ? order
+          : wayThrough(corner.alone, order, parent),
       );
   }
 
@@ -280,6 +284,10 @@ class TreeSearch {
 
   runFor(row: number, lost: number | undefined): void {
     const { order } = this.tree;
+    if (this.tree.mesh) {
+      if (this.tried.length === 0) this.runMesh([lost], MOST_BESIDE);
+      return;
+    }
     const { columns, parent } = this.feed;
     const own = new Set<number>();
     for (let at = row; at !== NO_PARENT; at = parent[at]!) if (!this.hadOwn.has(at)) own.add(at);
@@ -299,7 +307,10 @@ class TreeSearch {
   private get supplies(): readonly CornerSupply[] {
     const { order } = this.tree;
     const { columns } = this.feed;
-    return CORNER_SUPPLIES.filter((name) => !Number.isNaN(supplyAt(columns, order[0]!, name)));
+    const supplies = order.filter((row) => KINDS[columns.kind[row]!]!.role === "supply");
+    return CORNER_SUPPLIES.filter((name) =>
+      supplies.every((row) => !Number.isNaN(supplyAt(columns, row, name))),
+    );
   }
 
   /**
@@ -307,6 +318,10 @@ class TreeSearch {
    * @param own Rows that have corners of their own; every row where it is left out.
    */
   run(lost: LostRows, mostBeside: number, own?: ReadonlySet<number>): void {
+    if (this.tree.mesh) {
+      this.runMesh(lost, mostBeside);
+      return;
+    }
     const { order } = this.tree;
     const { columns } = this.feed;
     const { supplies } = this;
@@ -329,6 +344,21 @@ class TreeSearch {
         this.lastDrawsMore = loaded.drawsMore;
       }
     this.tryBeside(supplies, lost, mostBeside);
+  }
+
+  /** Where currents have more than one way the worst lies in no corner that can be told beforehand: nothing is proven. */
+  private runMesh(lost: LostRows, mostBeside: number): void {
+    const { order } = this.tree;
+    const { supplies, feed } = this;
+    this.try(idleCorner(order, feed, supplies.at(-1)!), order);
+    const sets: LoadSet[] = ["none", ...heaviestLoads(order, feed.columns), "light"];
+    const corners = meshShifts(order, feed, mostBeside / (supplies.length * order.length * 9));
+    for (const unit of lost)
+      for (const supply of supplies)
+        for (const loads of new Set(sets))
+          for (const shifts of corners)
+            this.try({ supply, loads, alone: undefined, idle: false, lost: unit, shifts }, order);
+    this.proven.fill(0);
   }
 
   /** Says nothing of what is proven. */
@@ -419,9 +449,10 @@ class TreeSearch {
   private try(corner: FeedCorner, order: Int32Array): void {
     const { feed } = this;
     enterCorner(feed, order, corner);
-    if (solveTree(order, feed).outcome !== "solved") {
+    const part = { order, mesh: this.tree.mesh };
+    if (solution(part, feed).outcome !== "solved") {
       const reason = this.tellsWhy
-        ? noOperatingPoint(order, feed).error.message
+        ? noOperatingPoint(part, feed).error.message
         : "no operating point";
       throw new CollapsedCaseError(`at ${cornerText(corner, feed.columns)}: ${reason}`, corner);
     }

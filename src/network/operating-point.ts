@@ -6,7 +6,8 @@ import { type CompiledFeed, compiledFeed, enterTree, type Fault } from "./compil
 import { columnsOf, type FeedColumns, type FeedEntry } from "./feed-columns.js";
 import { type FeedConditions, NOMINAL } from "./feed-conditions.js";
 import { type FeedRow, type RefusedRow, solvedRow } from "./feed-row.js";
-import { solveTree, type TreeSolution } from "./feed-solver.js";
+import type { TreeSolution } from "./feed-solver.js";
+import { type SolvableTree, solution } from "./solution.js";
 import { type FeedTotals, feedTotals } from "./feed-totals.js";
 
 export interface OperatingPoint {
@@ -39,7 +40,7 @@ export function solvedFeed(
   const faults = new Map<number, Fault>();
   const solutions: TreeSolution[] = [];
   for (const tree of feed.trees) {
-    const found = enterTree(feed, tree, conditions) ?? solved(tree.order, feed);
+    const found = enterTree(feed, tree, conditions) ?? solved(tree, feed);
     if ("error" in found) for (const row of tree.order) faults.set(row, found);
     else solutions.push(found);
   }
@@ -67,20 +68,19 @@ class SolvedFeed implements OperatingPoint {
   }
 }
 
-function solved(order: Int32Array, feed: CompiledFeed): TreeSolution | Fault {
-  const solution = solveTree(order, feed);
-  if (solution.outcome === "solved") return solution;
-  return noOperatingPoint(order, feed);
+function solved(tree: SolvableTree, feed: CompiledFeed): TreeSolution | Fault {
+  const found = solution(tree, feed);
+  return found.outcome === "solved" ? found : noOperatingPoint(tree, feed);
 }
 
 /** Part of the multiple in a message to which it is found. */
 const MESSAGE_TOLERANCE = 1e-5;
 
 /** Why a tree that collapses at the loads now entered does so, and at how much of them. */
-export function noOperatingPoint(order: Int32Array, feed: CompiledFeed): Fault {
-  const collapse = collapseOf(order, feed, MESSAGE_TOLERANCE);
+export function noOperatingPoint(tree: SolvableTree, feed: CompiledFeed): Fault {
+  const collapse = collapseOf(tree, feed, MESSAGE_TOLERANCE);
   // Bisection meets the same collapse again, so the loads as given are never carried here.
-  const row = collapse.outcome === "no collapse" ? order[0]! : collapse.row;
+  const row = collapse.outcome === "no collapse" ? tree.order[0]! : collapse.row;
   const most =
     collapse.outcome === "carries"
       ? `the feed can supply at most ${carriedFigure(collapse.multiple)} times these loads`

@@ -7,11 +7,11 @@ export function lossAt({ columns, numbers, state }: CompiledFeed, row: number): 
   return KINDS[columns.kind[row]!]!.loss(row, numbers, state);
 }
 
-/** Current that a rating is about: the output's, of a load the input's. */
+/** Current that a rating is about: the output's, of a load the input's; in a ring it may flow either way. */
 export function ratedFlowAt({ columns, state }: CompiledFeed, row: number): Amperes {
   return KINDS[columns.kind[row]!]!.role === "load"
     ? state.inputCurrent[row]!
-    : state.outputCurrent[row]!;
+    : Math.abs(state.outputCurrent[row]!);
 }
 
 /** Undefined where no rated current is given. */

@@ -17,6 +17,7 @@ import {
   regulatedSteps,
   resistanceLoadSteps,
   supplySteps,
+  tieSteps,
 } from "./row-steps.js";
 
 /** Equations of the solver by number, so that its inner loop compares integers; loads come last. */
@@ -70,6 +71,10 @@ export interface RowKind {
   readonly builtOf: "conductors" | "contacts" | "neither";
   /** Those that one is expected to have. */
   readonly summed: readonly SummedField[];
+  /** Lets no current flow back unless told otherwise; a forward drop does not either. */
+  readonly blocksReverse: boolean;
+  /** How many items may feed it: one, several whose outputs are one point there, or the two that it joins. */
+  readonly fedBy: "one" | "several" | "two ends";
   /** Several in parallel share one current by their resistances. */
   readonly shares: boolean;
   /** Figures of which one at least is expected, and the result that is ideal without them. */
@@ -78,7 +83,7 @@ export interface RowKind {
   readonly loss: (row: number, numbers: FeedNumbers, state: FeedState) => Watts;
   readonly steps: Steps;
   /** In a single-line diagram; of what is in line it depends on what that is. */
-  readonly symbol: "source" | "cable" | "in line" | "converter" | "load" | "resistor";
+  readonly symbol: "source" | "cable" | "in line" | "bus" | "converter" | "load" | "resistor";
   /** List of a proposal in which its rows stand; not there for what is in none. */
   readonly list?: "Cable" | "Stage";
 }
@@ -132,6 +137,8 @@ const LOAD: Pick<
   | "builtOf"
   | "summed"
   | "shares"
+  | "blocksReverse"
+  | "fedBy"
   | "ideal"
   | "loss"
   | "symbol"
@@ -148,6 +155,8 @@ const LOAD: Pick<
   // Of a load nobody asks it.
   summed: [],
   shares: false,
+  blocksReverse: false,
+  fedBy: "one",
   ideal: [],
   loss: () => 0,
   symbol: "load",
@@ -162,6 +171,8 @@ const LINE: Pick<
   | "inFault"
   | "summed"
   | "shares"
+  | "blocksReverse"
+  | "fedBy"
   | "loss"
   | "steps"
 > = {
@@ -172,6 +183,8 @@ const LINE: Pick<
   inFault: "passes",
   summed: ["mass", "price"],
   shares: true,
+  blocksReverse: false,
+  fedBy: "one",
   loss(row, { voltage, resistance }, { outputCurrent }) {
     const current = outputCurrent[row]!;
     return (voltage[row]! + resistance[row]! * current) * current;
@@ -196,6 +209,8 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     builtOf: "neither",
     summed: ["price"],
     shares: true,
+    blocksReverse: false,
+    fedBy: "one",
     ideal: [NO_RESISTANCE],
     loss: (row, { resistance }, { outputCurrent }) => resistance[row]! * outputCurrent[row]! ** 2,
     steps: supplySteps,
@@ -229,6 +244,29 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
       },
     ],
   },
+  /** One point, which may be fed from several items. */
+  bus: {
+    ...LINE,
+    symbol: "bus",
+    builtOf: "neither",
+    figures: {},
+    toleranced: [],
+    summed: [],
+    shares: false,
+    fedBy: "several",
+    ideal: [],
+  },
+  /** A run or contact between the outputs of two items; its current counts from the first to the second. */
+  tie: {
+    ...LINE,
+    symbol: "cable",
+    builtOf: "neither",
+    figures: { resistance: needed(aboveZero) },
+    toleranced: ["resistance"],
+    fedBy: "two ends",
+    ideal: [],
+    steps: tieSteps,
+  },
   /** A fixed-ratio stage. */
   ratio: {
     role: "stage",
@@ -246,6 +284,8 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     builtOf: "neither",
     summed: ["mass", "price"],
     shares: true,
+    blocksReverse: true,
+    fedBy: "one",
     ideal: [NO_RESISTANCE, NO_LOSSES],
     loss(row, numbers, state) {
       const current = state.outputCurrent[row]!;
@@ -281,6 +321,8 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     builtOf: "neither",
     summed: ["mass", "price"],
     shares: true,
+    blocksReverse: true,
+    fedBy: "one",
     ideal: [NO_LOSSES],
     // The droop of a regulated stage is a slope of its set point and dissipates nothing.
     loss(row, numbers, state) {

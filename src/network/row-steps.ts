@@ -55,6 +55,27 @@ export const lineSteps: Steps = {
   loss: loss("(voltage + resistance * outputCurrent) * outputCurrent", "ohm-joule"),
 };
 
+export const tieSteps: Steps = {
+  outputVoltage: {
+    label: "Voltage at the second item",
+    symbol: "V₂",
+    unit: "V",
+    kind: "formula",
+    formula: "heldVoltage",
+    cite: "definition",
+  },
+  outputCurrent: {
+    label: "Current from the first item to the second",
+    symbol: "I₂",
+    unit: "A",
+    kind: "solved",
+    residual: "inputVoltage - resistance * outputCurrent - outputVoltage",
+    cite: "ohm-joule",
+  },
+  inputCurrent: inputCurrent("inputCurrent - outputCurrent", "definition"),
+  loss: loss("resistance * outputCurrent^2", "ohm-joule"),
+};
+
 export const ratioSteps: Steps = {
   outputCurrent,
   outputVoltage: outputVoltage(

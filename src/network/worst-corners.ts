@@ -166,6 +166,33 @@ function rowsThatRise(
 /** Up to this many toleranced rows every corner is tried beside each row's own. */
 export const MOST_FOR_EVERY_CORNER = 6;
 
+/** Up to this many where currents have more than one way, as far as the number of cases allows it. */
+const MOST_FOR_EVERY_MESH_CORNER = 10;
+
+/**
+ * Corners of a mesh: every one where tolerances are few; otherwise all one way, and each one against all others. The
+ * current of a branch does not move at all where every resistance scales, and most where they part.
+ */
+export function meshShifts(
+  order: Int32Array,
+  { columns }: CompiledFeed,
+  most: number,
+): readonly Int8Array[] {
+  const toleranced = [...order].filter((row) => isToleranced(columns, row));
+  const corner = (shiftOf: (at: number) => number) => {
+    const shifts = new Int8Array(columns.count);
+    toleranced.forEach((row, at) => (shifts[row] = shiftOf(at)));
+    return shifts;
+  };
+  const corners = 2 ** toleranced.length;
+  if (toleranced.length <= MOST_FOR_EVERY_MESH_CORNER && corners <= Math.max(most, 64))
+    return Array.from({ length: corners }, (_, bits) => corner((at) => ((bits >> at) & 1 ? 1 : -1)));
+  return ([1, -1] as const).flatMap((all) => [
+    corner(() => all),
+    ...toleranced.map((_, one) => corner((at) => (at === one ? -all : all))),
+  ]);
+}
+
 /** Every corner of the tolerances, or all of them one way, the other way, and each the way that draws more or less. */
 export function togetherShifts(
   order: Int32Array,

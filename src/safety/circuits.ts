@@ -74,17 +74,25 @@ export function feedCircuits(feed: FeedColumns): FeedCircuits {
   return { ofRow, circuits };
 }
 
+/** Which of several circuits a fault lifts is not searched. */
+const ONE_WAY =
+  "one item: bands are not judged where currents have more than one way (a bus fed from several items, a tie)";
+
 /** What a row holds is told before how rows hang together: an unread row is often why they do not. */
 function whyRefused(
   feed: FeedColumns,
-  { order, fault }: FeedTree,
+  { order, fault, mesh }: FeedTree,
 ): UndeterminedVoltage | undefined {
   if (feed.refused.size > 0)
     for (const row of order) {
       const error = feed.refused.get(row);
       if (error) return undetermined(feed.item[row]!, error);
     }
-  return fault && undetermined(feed.item[fault.row]!, fault.error);
+  if (fault) return undetermined(feed.item[fault.row]!, fault.error);
+  const [several] = mesh?.feeders.keys() ?? [];
+  return several === undefined
+    ? undefined
+    : undetermined(feed.item[several]!, new InputError("fedFrom", feed.fedFrom[several]!, ONE_WAY));
 }
 
 function circuitBehind(feed: FeedColumns, row: number, input: Circuit | undefined): Circuit {

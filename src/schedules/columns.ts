@@ -347,6 +347,7 @@ export const TABLE_COLUMNS = [
   column("row", "Row", "number"),
   column("basis", "Basis"),
   column("note", "Note"),
+  column("reverseFlow", "Reverse flow"),
 ] as const satisfies readonly TableColumn[];
 
 /** Header of each figure that may vary in a feed, as it stands in the feed table. */

@@ -14,9 +14,10 @@
 import type { CompiledFeed } from "../network/compiled-feed.js";
 import type { FlowPartials, QuantityFlows } from "./quantity-flows.js";
 import { type FeedNumbers, type FeedState, NO_PARENT } from "../network/feed-state.js";
+import { notOfMeshes } from "../network/meshes/mesh-refusal.js";
 import { drawnLoss, EQUATION, type Equation } from "../network/row-kinds.js";
 
-export type Coefficient = Exclude<keyof FeedNumbers, "equation">;
+export type Coefficient = Exclude<keyof FeedNumbers, "equation" | "oneWay">;
 
 /** By row; the adjoints of the four equations have the names of what these give. */
 export interface FeedAdjoint extends FlowPartials {
@@ -26,6 +27,8 @@ export interface FeedAdjoint extends FlowPartials {
 
 /** For a feed in which every tree is solved and no number was changed since. */
 export function feedAdjoint(feed: CompiledFeed, quantity: QuantityFlows): FeedAdjoint {
+  const meshed = feed.trees.find(({ mesh }) => mesh)?.order[0];
+  if (meshed !== undefined) throw notOfMeshes(feed.columns.item[meshed]!);
   const { count } = feed.columns;
   const partials = emptyPartials(count);
   quantity.addPartials(feed, partials);

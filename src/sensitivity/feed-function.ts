@@ -5,9 +5,9 @@ import type { FeedColumns } from "../network/feed-columns.js";
 import { loadOf, NOMINAL } from "../network/feed-conditions.js";
 import { enterRow } from "../network/feed-numbers.js";
 import { type FeedQuantity, feedQuantity, type FeedQuantityName } from "./feed-quantities.js";
-import { solveTree } from "../network/feed-solver.js";
 import { noOperatingPoint } from "../network/operating-point.js";
 import { KINDS } from "../network/row-kinds.js";
+import { type SolvableTree, solution } from "../network/solution.js";
 import { type MovableFeed, withOwnFigures } from "./movable-feed.js";
 import { type MovingFigure, SOLVED_FIGURES } from "./moving-figures.js";
 import type { VariedInput } from "./varied-inputs.js";
@@ -44,7 +44,7 @@ export function feedFunction(
   const varied = withOwnFigures(entered, new Set(inputs.flatMap(({ figures }) => figures)));
   const feed = compiledFeed(varied.columns);
   for (const tree of feed.trees) {
-    const fault = enterTree(feed, tree, NOMINAL) ?? solved(tree.order, feed);
+    const fault = enterTree(feed, tree, NOMINAL) ?? solved(tree, feed);
     if (fault) throw fault.error;
   }
   const quantity = feedQuantity(name, feed, row, varied);
@@ -69,8 +69,8 @@ export function feedFunction(
       inputs.forEach((input, index) => enterValue(varied, entered, input, values[index]!));
       for (const moved of mayLeave) if (refusal(check, moved)) return Number.NaN;
       for (const moved of rows) enterMoved(feed, moved);
-      for (const { order } of moving)
-        if (solveTree(order, feed).outcome !== "solved") return Number.NaN;
+      for (const tree of moving)
+        if (solution(tree, feed).outcome !== "solved") return Number.NaN;
       return answerOf(quantity, feed);
     },
   };
@@ -95,8 +95,8 @@ function answerOf({ value }: FeedQuantity, feed: CompiledFeed): number {
   }
 }
 
-function solved(order: Int32Array, feed: CompiledFeed) {
-  return solveTree(order, feed).outcome === "solved" ? undefined : noOperatingPoint(order, feed);
+function solved(tree: SolvableTree, feed: CompiledFeed) {
+  return solution(tree, feed).outcome === "solved" ? undefined : noOperatingPoint(tree, feed);
 }
 
 function enterValue(

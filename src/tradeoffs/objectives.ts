@@ -4,7 +4,7 @@ import type { DetailFigure, JudgedFeed } from "../judgement/judged-feed.js";
 import { sizeText } from "../conductors/conductor-section.js";
 import { compiledFeed, enterTree } from "../network/compiled-feed.js";
 import { NOMINAL } from "../network/feed-conditions.js";
-import { solveTree } from "../network/feed-solver.js";
+import { solution } from "../network/solution.js";
 import { feedTotals } from "../network/feed-totals.js";
 import { KINDS, type RowKind } from "../network/row-kinds.js";
 import type { VariedFeed } from "./varied-feed.js";
@@ -48,7 +48,7 @@ export function figuresOf(feed: JudgedFeed, objectives: readonly Objective[]): F
     for (const tree of compiled.trees)
       if (
         enterTree(compiled, tree, NOMINAL) ||
-        solveTree(tree.order, compiled).outcome !== "solved"
+        solution(tree, compiled).outcome !== "solved"
       )
         return Number.NaN;
     return feedTotals(compiled).loss;

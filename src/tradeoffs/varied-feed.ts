@@ -5,7 +5,7 @@
  */
 import type { InputError } from "../quantities/errors.js";
 import { FEED_FIGURES, type FeedColumns, type FeedFigure } from "../network/feed-columns.js";
-import type { Isolation } from "../network/feed-item.js";
+import type { Isolation, ReverseFlow } from "../network/feed-item.js";
 import type { ItemDetails, JudgedFeed } from "../judgement/judged-feed.js";
 
 /** What is varied, in words, and each of its choices as it is typed. */
@@ -74,6 +74,7 @@ function combination({ variations }: VariedFeed, part: VariedPart, at: Choices):
 interface OwnColumns extends FeedColumns {
   readonly figures: Record<FeedFigure, Float64Array>;
   readonly isolation: (Isolation | undefined)[];
+  readonly reverseFlow: (ReverseFlow | undefined)[];
   readonly refused: Map<number, InputError>;
   readonly zeros: Map<number, readonly FeedFigure[]>;
 }
@@ -95,6 +96,7 @@ export class StandingFeed implements JudgedFeed {
       kind: columns.kind.slice(),
       figures,
       isolation: [...columns.isolation],
+      reverseFlow: [...columns.reverseFlow],
       refused: new Map(columns.refused),
       zeros: new Map(columns.zeros),
     };
@@ -118,6 +120,7 @@ export class StandingFeed implements JudgedFeed {
     for (const name of FEED_FIGURES) own.figures[name][row] = columns.figures[name][row]!;
     own.kind[row] = columns.kind[row]!;
     own.isolation[row] = columns.isolation[row];
+    own.reverseFlow[row] = columns.reverseFlow[row];
     replace(own.refused, columns.refused, row);
     replace(own.zeros, columns.zeros, row);
     this.details[row] = details[row]!;

@@ -6,18 +6,35 @@ import { NGSPICE_OPTIONS } from "./ngspice.js";
  * output node of row 3, and a sensing source `vs3` carries its output current out of it.
  *
  * @param start Voltage to start each output node from; the no-load voltages where nothing is given.
+ * @param blocked Rows that carry nothing because their reverse flow is blocked.
  */
 export function feedNetlist(
   items: readonly FeedItem[],
   start: ReadonlyMap<number, number> = noLoadVoltages(items),
+  blocked: ReadonlySet<number> = new Set(),
 ): string {
   const rowOf = new Map(items.map(({ item }, row) => [item, row]));
   const lines = items.flatMap((item, row) => {
-    const feeding = item.fedFrom === undefined ? "0" : `n${rowOf.get(item.fedFrom)}`;
-    return elementsOf(item, row, feeding);
+    const feeding = (item.fedFrom ?? "").split(";").map((name) => rowOf.get(name.trim()));
+    const nodes = item.fedFrom === undefined ? ["0"] : feeding.map((fed) => `n${fed}`);
+    if (item.kind === "bus")
+      return nodes.map((node, place) => `vs${row}x${place} ${node} n${row} 0`);
+    if (item.kind === "tie")
+      return [
+        `rt${row} ${nodes[0]} t${row} ${item.resistance! / item.inParallel}`,
+        `vs${row} t${row} ${nodes[1]} 0`,
+      ];
+    return blocked.has(row) ? open(item, row, nodes[0]!) : elementsOf(item, row, nodes[0]!);
   });
   const nodesets = [...start].map(([row, voltage]) => `.nodeset v(n${row})=${voltage}`);
   return [...lines, ...nodesets, NGSPICE_OPTIONS].join("\n");
+}
+
+/** A row whose reverse flow is blocked and would flow: of a stage what it draws by itself is left. */
+function open(item: FeedItem, row: number, input: string): string[] {
+  return item.kind === "ratio"
+    ? [`bi${row} ${input} 0 i=${item.inParallel * (item.fixedLoss ?? 0)}/v(${input})`]
+    : [];
 }
 
 function elementsOf(item: FeedItem, row: number, input: string): string[] {
@@ -52,6 +69,9 @@ function elementsOf(item: FeedItem, row: number, input: string): string[] {
         `bi${row} ${input} 0 i=(${passed}+${loss})/v(${input})`,
       ];
     }
+    case "bus":
+    case "tie":
+      return [];
     case "power load":
       return [`bl${row} ${input} 0 i=${load * n}/v(${input})`];
     case "current load":

@@ -31,6 +31,7 @@ export function feedItem(
     ratedCurrent: undefined,
     tolerance: undefined,
     isolation: undefined,
+    reverseFlow: undefined,
     tripVoltage: undefined,
     rippleRms: undefined,
     ripplePeak: undefined,
@@ -92,4 +93,31 @@ export function feedOfCase({ network }: FeederCase): FeedItem[] {
       });
     }),
   ];
+}
+
+/**
+ * The same of a case in which currents have more than one way: from the sources outward each branch that reaches a new
+ * node is a run of that node's name, every other one a tie of both names.
+ */
+export function meshOfCase({ network }: FeederCase): FeedItem[] {
+  const reached = new Set(network.sources.map(({ node }) => String(node)));
+  const items = feedOfCase({ network: { ...network, branches: [] } });
+  const waiting = new Set(network.branches);
+  const oriented: FeedItem[] = [];
+  for (let grew = true; grew;) {
+    grew = false;
+    for (const branch of waiting) {
+      const [from, to] = [String(branch.from), String(branch.to)];
+      if (reached.has(from) === reached.has(to)) continue;
+      const [feeding, fed] = reached.has(from) ? [from, to] : [to, from];
+      oriented.push(feedItem(fed, feeding, "run", { resistance: branch.R_ohm }));
+      reached.add(fed);
+      waiting.delete(branch);
+      grew = true;
+    }
+  }
+  const ties = [...waiting].map(({ from, to, R_ohm }) =>
+    feedItem(`${from}-${to}`, `${from}; ${to}`, "tie", { resistance: R_ohm }),
+  );
+  return [...items, ...oriented, ...ties];
 }

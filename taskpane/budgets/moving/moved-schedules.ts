@@ -15,6 +15,8 @@ const BLOCK_OF: Readonly<Record<OldRow["kind"], ScheduleName>> = {
   supply: "Supply",
   run: "Cable",
   series: "In line",
+  bus: "In line",
+  tie: "Cable",
   ratio: "Stage",
   regulated: "Stage",
   "power load": "Load",

@@ -9,7 +9,7 @@ import { group, part, type SvgPart } from "./svg-parts.js";
 export const SYMBOL_HEIGHT = 28;
 const HALF = SYMBOL_HEIGHT / 2;
 
-export type CircuitSymbol = "source" | "cable" | "converter" | "load" | "resistor" | InLineKind;
+export type CircuitSymbol = "source" | "cable" | "bus" | "converter" | "load" | "resistor" | InLineKind;
 
 export function circuitSymbol(symbol: CircuitSymbol, { ink, paper }: Palette): SvgPart {
   const stroke = { stroke: ink, "stroke-width": 1.5, fill: "none" };
@@ -26,6 +26,8 @@ export function circuitSymbol(symbol: CircuitSymbol, { ink, paper }: Palette): S
       return group(line(`M0 12V${HALF}`), circle(12), line("M-6 -2H6M-6 3H-3M-1.5 3H1.5M3 3H6"));
     case "cable":
       return group(through, line("M-5 4L5 -4M-5 8L5 0"));
+    case "bus":
+      return group(through, part("path", { d: "M-14 0H14", stroke: ink, "stroke-width": 5, fill: "none" }));
     case "converter":
       return group(
         through,

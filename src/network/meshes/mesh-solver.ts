@@ -1,0 +1,642 @@
+/**
+ * The operating point of a group of rows in which some are fed from several: Newton's method on the voltages of its
+ * meshed part, with the trees that hang on it as the lines that `feed-solver.ts` draws.
+ *
+ *   between two ends   I = g·(k·V₁ − V₂ − d)      k the ratio of a stage, 1 elsewhere; k·I is drawn at V₁
+ *   source             I = g·(E − V)
+ *   at every end       Σ I that arrive = Σ I that leave + α + β·V of what hangs there
+ *
+ * What loads and losses draw is convex in the voltage, so that Newton's steps fall from the voltages without load to the
+ * highest solution and do not pass it. Its matrix has no entry above 0 beside its diagonal: while every pivot is above 0
+ * it is an M-matrix, and the voltages stand at or above every solution. A pivot at or below 0, or a voltage, is the proof
+ * that there is none. [monotone-newton, taheri-kekatos, jeeninga]
+ *
+ * Where reverse flow is blocked, what conducts is found anew at every step, from the state before it: a branch that
+ * would carry current backwards is opened, an open one with voltage across it in its direction is closed.
+ */
+import { InputError } from "../../quantities/errors.js";
+import {
+  drawLines,
+  followLines,
+  leastDivisor,
+  type MeshProof,
+  settleCurrents,
+  type SolvableFeed,
+  startAtNoLoad,
+  type TreeSolution,
+} from "../feed-solver.js";
+import { type FeedNumbers, type FeedState, NO_PARENT } from "../feed-state.js";
+import { drawnLoss, EQUATION } from "../row-kinds.js";
+import {
+  type EdgeState,
+  type IslandPlan,
+  islandPlan,
+  NO_UNKNOWN,
+  type PlanFault,
+  type Step,
+} from "./island-plan.js";
+import { type Edge, GROUND, type Island, type Mesh } from "./mesh.js";
+import { factorise, solveFactored } from "./sparse-factor.js";
+
+/** As in `feed-solver.ts`. */
+const MOST_ITERATIONS = 200;
+const SETTLED = 4e-15;
+const CLOSED = 1e-11;
+
+/** Part of a branch's current without any voltage behind it that rounding alone makes. */
+const ROUNDING = 1e-13;
+
+/** Part of the power of a stage to which a loss that follows its current is settled. */
+const LOSS_SETTLED = 1e-14;
+
+export function solveMesh(mesh: Mesh, feed: SolvableFeed): TreeSolution {
+  const parts: IslandAnswer[] = [];
+  for (const island of mesh.islands) {
+    const found = new IslandSolver(island, feed).solve();
+    if ("outcome" in found) return found;
+    parts.push(found);
+  }
+  const least = parts.reduce((one, other) => (other.leastPivot < one.leastPivot ? other : one));
+  const shares = new Map(parts.flatMap((part) => [...part.shares]));
+  for (const [row, feeders] of mesh.feeders)
+    if (!shares.has(row)) shares.set(row, tieShares(feeders, feed.state.outputCurrent[row]!));
+  return {
+    outcome: "solved",
+    iterations: Math.max(...parts.map(({ iterations }) => iterations)),
+    residual: Math.max(...parts.map(({ residual }) => residual)),
+    leastDivisor: Math.min(...parts.map((part) => part.leastDivisor)),
+    mesh: {
+      leastPivot: least.leastPivot,
+      row: least.row,
+      unproven: parts.flatMap(({ unproven }) => unproven),
+      blocked: parts.flatMap(({ blocked }) => blocked),
+      shares,
+    },
+  };
+}
+
+/** What of a mesh cannot be solved, whatever conducts, and the row to blame: a loop without resistance. */
+export function meshFault(mesh: Mesh, numbers: FeedNumbers) {
+  for (const island of mesh.islands) {
+    const ideal = island.edges.find((edge) => edge.sort === "ratio" && numbers.resistance[edge.row] === 0);
+    if (ideal) return { row: ideal.row, error: new InputError("resistance", null, IDEAL_STAGE) };
+    const found = planOf(island, numbers, new Uint8Array(island.edges.length));
+    if ("kind" in found && found.kind === "refused") return { row: found.row, error: found.error };
+  }
+  return undefined;
+}
+
+const IDEAL_STAGE = "given, above 0, of a stage that feeds what is fed from several";
+
+function planOf(
+  island: Island,
+  numbers: FeedNumbers,
+  blocked: Uint8Array,
+): IslandPlan | PlanFault {
+  const { edges, plans } = island;
+  const states = edges.map((edge, at): EdgeState => {
+    if (blocked[at]) return "open";
+    return resistanceOf(edge, numbers) === 0 ? "joint" : "branch";
+  });
+  const key = states.map((state) => state[0]).join("");
+  const known = plans.get(key);
+  if (known) return known;
+  const made = islandPlan(island, states, (at) => resistanceOf(edges[at]!, numbers));
+  if (!("kind" in made)) plans.set(key, made);
+  return made;
+}
+
+function resistanceOf({ sort, row }: Edge, { resistance }: FeedNumbers): number {
+  return sort === "joint" ? 0 : resistance[row]!;
+}
+
+/** A tie draws its current from one end and gives it to the other. */
+function tieShares(feeders: readonly number[], current: number): readonly number[] {
+  return feeders.map((_, place) => (place === 0 ? current : -current));
+}
+
+interface IslandAnswer extends MeshProof {
+  readonly iterations: number;
+  readonly residual: number;
+  readonly leastDivisor: number;
+}
+
+type Failed = Exclude<TreeSolution, { readonly outcome: "solved" }>;
+
+/** One island of a mesh in one case. */
+class IslandSolver {
+  private readonly terminals: Int32Array;
+  private readonly edges: readonly Edge[];
+  private readonly state: FeedState;
+  /** By edge: blocked, though it would conduct by itself. */
+  private readonly blocked: Uint8Array;
+  /** By terminal: voltage, how far it lies from the one of its unknown, and the line of what hangs there. */
+  private readonly voltage: Float64Array;
+  private readonly offset: Float64Array;
+  private readonly constant: Float64Array;
+  private readonly slope: Float64Array;
+  /** By edge. */
+  private readonly current: Float64Array;
+  /** By stage that draws here: losses that follow its current, as they were found last. */
+  private readonly followingLoss: Float64Array;
+  private plan!: IslandPlan;
+  private dropsCount = true;
+
+  constructor(
+    private readonly island: Island,
+    private readonly feed: SolvableFeed,
+  ) {
+    const { terminals, edges } = island;
+    this.terminals = terminals;
+    this.edges = edges;
+    this.state = feed.state;
+    this.blocked = new Uint8Array(edges.length);
+    this.current = new Float64Array(edges.length);
+    this.voltage = new Float64Array(terminals.length);
+    this.offset = new Float64Array(terminals.length);
+    this.constant = new Float64Array(terminals.length);
+    this.slope = new Float64Array(terminals.length);
+    this.followingLoss = new Float64Array(island.drawing.length);
+  }
+
+  solve(): IslandAnswer | Failed {
+    this.markCarrying();
+    const started = this.startAtNoLoad();
+    if (started) return started;
+    for (let round = 1; ; round++) {
+      const found = this.descend();
+      if (found.outcome !== "settled") return found;
+      this.settle();
+      if (this.isAtRest() && this.dropsCount) {
+        // Without any current no forward drop is there, and the voltages without it are the highest.
+        this.dropsCount = false;
+        const again = this.startAtNoLoad();
+        if (again) return again;
+        continue;
+      }
+      if (this.lossesSettled() || round >= MOST_ITERATIONS) return this.answer(found.iterations);
+    }
+  }
+
+  private numberOf(field: "resistance" | "voltage" | "ratio", { row }: Edge): number {
+    return this.feed.numbers[field][row]!;
+  }
+
+  private isWithoutResistance(edge: Edge): boolean {
+    return resistanceOf(edge, this.feed.numbers) === 0;
+  }
+
+  /** Ratio from the voltage before a branch to that behind it without current. */
+  private gain(edge: Edge): number {
+    return edge.sort === "ratio" ? this.numberOf("ratio", edge) : 1;
+  }
+
+  /** Forward drop of a line. */
+  private drop(edge: Edge): number {
+    const counts = edge.sort === "line" && this.dropsCount && this.state.carries[edge.row]!;
+    return counts ? this.numberOf("voltage", edge) : 0;
+  }
+
+  private before({ from }: Edge, values = this.voltage): number {
+    return from === GROUND ? 0 : values[from]!;
+  }
+
+  /** Voltage across a branch in its direction, without what its own resistance drops. */
+  private driving(edge: Edge): number {
+    if (edge.sort === "source") return this.numberOf("voltage", edge) - this.voltage[edge.to]!;
+    return this.gain(edge) * this.before(edge) - this.drop(edge) - this.voltage[edge.to]!;
+  }
+
+  private markCarrying(): void {
+    const { terminals, edges, state } = this;
+    for (const row of terminals) state.carries[row] = 1;
+    for (const { row, sort } of edges) if (sort === "tie") state.carries[row] = 1;
+    // What feeds a dead end alone carries nothing.
+    const drawn = new Set<number>();
+    const { parent, numbers } = this.feed;
+    for (const row of this.island.radial)
+      state.carries[row] = numbers.demand[row]! > 0 || numbers.fixedLoss[row]! > 0 ? 1 : 0;
+    for (let at = this.island.radial.length - 1; at >= 0; at--) {
+      const row = this.island.radial[at]!;
+      if (state.carries[row]) {
+        state.carries[parent[row]!] = 1;
+        drawn.add(parent[row]!);
+      }
+    }
+    const feeding = new Set<number>();
+    for (const { from, to, sort } of edges) {
+      if (from !== GROUND) feeding.add(from);
+      if (sort === "tie" || sort === "joint") feeding.add(to);
+    }
+    for (const { terminal } of this.island.drawing) feeding.add(terminal);
+    terminals.forEach((row, place) => {
+      if (!drawn.has(row) && !feeding.has(place)) state.carries[row] = 0;
+    });
+  }
+
+  /** Voltages without load, which no solution exceeds. */
+  private startAtNoLoad(): Failed | undefined {
+    this.constant.fill(0);
+    this.slope.fill(0);
+    const failed = this.solveLines();
+    if (failed) return failed;
+    const { state } = this;
+    this.terminals.forEach((row, place) => (state.outputVoltage[row] = this.voltage[place]!));
+    for (const edge of this.edges)
+      state.noLoadVoltage[edge.row] =
+        edge.sort === "source" ? this.numberOf("voltage", edge) : this.before(edge);
+    for (const { row, terminal } of this.island.drawing)
+      state.noLoadVoltage[row] = this.voltage[terminal]!;
+    startAtNoLoad(this.island.radial, this.feed);
+    return undefined;
+  }
+
+  private descend():
+    | { readonly outcome: "settled"; readonly iterations: number }
+    | Failed {
+    const { state, feed, island } = this;
+    let previous = Infinity;
+    for (let iterations = 1; iterations <= MOST_ITERATIONS; iterations++) {
+      const failedRow = this.drawAll();
+      if (failedRow !== NO_PARENT) return { outcome: "collapsed", row: failedRow, iterations };
+      const before = this.voltage.slice();
+      const failed = this.solveLines();
+      if (failed) return failed;
+      let step = 0;
+      for (let place = 0; place < before.length; place++) {
+        const voltage = this.voltage[place]!;
+        if (!(voltage > 0))
+          return { outcome: "collapsed", row: this.terminals[place]!, iterations };
+        step = Math.max(step, Math.abs(voltage - before[place]!) / voltage);
+        state.outputVoltage[this.terminals[place]!] = voltage;
+      }
+      const followed = followLines(island.radial, feed);
+      if (followed.failedRow !== NO_PARENT)
+        return { outcome: "collapsed", row: followed.failedRow, iterations };
+      step = Math.max(step, followed.largest);
+      if (step <= SETTLED || (step <= CLOSED && step >= previous))
+        return { outcome: "settled", iterations };
+      previous = step;
+    }
+    return { outcome: "collapsed", row: this.leastPivot().row, iterations: MOST_ITERATIONS };
+  }
+
+  /** The line of what hangs at each terminal, at the present voltages. */
+  private drawAll(): number {
+    const { state, feed, island, terminals } = this;
+    for (const row of terminals) state.alphaFed[row] = state.betaFed[row] = 0;
+    const failed = drawLines(island.radial, feed);
+    if (failed !== NO_PARENT) return failed;
+    terminals.forEach((row, place) => {
+      this.constant[place] = state.alphaFed[row]!;
+      this.slope[place] = state.betaFed[row]!;
+    });
+    island.drawing.forEach(({ terminal }, at) => {
+      const voltage = this.voltage[terminal]!;
+      const power = this.drawnPower(at);
+      this.constant[terminal]! += (2 * power) / voltage;
+      this.slope[terminal]! -= power / voltage ** 2;
+    });
+    return NO_PARENT;
+  }
+
+  /** What a stage draws here besides what it passes on: losses of a ratio stage, all of a regulated one. */
+  private drawnPower(at: number): number {
+    const { row, sort } = this.island.drawing[at]!;
+    const { numbers, state } = this.feed;
+    if (sort === "ratio") return numbers.fixedLoss[row]! + this.followingLoss[at]!;
+    const current = state.outputCurrent[row]!;
+    return (
+      (state.outputVoltage[row]! * current) / numbers.efficiency[row]! +
+      drawnLoss(row, current, numbers)
+    );
+  }
+
+  /** Solves the network with the lines that stand now, and finds what conducts. */
+  private solveLines(): Failed | undefined {
+    const turns = 2 * this.edges.length + 20;
+    for (let turn = 0; turn < turns; turn++) {
+      this.planNow();
+      const failed = this.solveVoltages();
+      if (failed !== undefined) {
+        if (!this.blocked.some(Boolean))
+          return { outcome: "collapsed", row: this.rowOfUnknown(failed), iterations: turn };
+        // With every branch conducting the matrix is largest: where that has no answer, no state has.
+        this.blocked.fill(0);
+        this.planNow();
+        if (this.solveVoltages() !== undefined)
+          return { outcome: "collapsed", row: this.rowOfUnknown(failed), iterations: turn };
+      }
+      this.findCurrents();
+      // All at once as a rule; one at a time at last, which comes to an end.
+      if (!this.turn(turn < this.edges.length + 10)) return undefined;
+    }
+    return { outcome: "collapsed", row: this.terminals[0]!, iterations: turns };
+  }
+
+  private planNow(): void {
+    for (;;) {
+      const found = planOf(this.island, this.feed.numbers, this.blocked);
+      if (!("kind" in found)) {
+        this.plan = found;
+        return;
+      }
+      if (found.kind === "refused") throw found.error;
+      // Without a load that gives current back, some branch into every part conducts: the nearest to a supply first.
+      const cutOff = new Set(found.terminals);
+      const opened = this.edges.flatMap(({ from, to }, edge) =>
+        this.blocked[edge] && cutOff.has(to) && !cutOff.has(from) ? [edge] : [],
+      );
+      if (opened.length === 0) throw new Error("a part of a mesh hangs on no supply");
+      for (const edge of opened) this.blocked[edge] = 0;
+    }
+  }
+
+  /** @returns the unknown at which the matrix has no pivot above 0. */
+  private solveVoltages(): number | undefined {
+    const { plan, offset, voltage } = this;
+    const { factor, unknownOf } = plan;
+    const right = new Float64Array(factor.plan.size);
+    this.followJoints();
+    this.enterMatrix(right);
+    const failed = factorise(factor);
+    if (failed !== undefined) return failed;
+    solveFactored(factor, right);
+    for (let place = 0; place < voltage.length; place++) {
+      const unknown = unknownOf[place]!;
+      voltage[place] = offset[place]! + (unknown === NO_UNKNOWN ? 0 : right[unknown]!);
+    }
+    return undefined;
+  }
+
+  /** How far each terminal lies from its unknown; of one that is held, its voltage. */
+  private followJoints(): void {
+    this.offset.fill(0);
+    for (const step of this.plan.joints) this.offset[step.terminal] = this.across(step, this.offset, 0);
+  }
+
+  /** Voltage at the far end of a step, from that at its near one. */
+  private across({ edge: at, from, forwards }: Step, values: Float64Array, dropped: number): number {
+    const edge = this.edges[at]!;
+    if (edge.sort === "source") return this.numberOf("voltage", edge) - dropped;
+    const gain = this.gain(edge);
+    const near = values[from]!;
+    return forwards
+      ? gain * near - this.drop(edge) - dropped
+      : (near + this.drop(edge) + dropped) / gain;
+  }
+
+  private enterMatrix(right: Float64Array): void {
+    const { plan, edges, offset, constant, slope } = this;
+    const { diagonal, entries } = plan.factor;
+    diagonal.fill(0);
+    entries.fill(0);
+    plan.branches.forEach((at, branch) => {
+      const edge = edges[at]!;
+      const conductance = 1 / this.numberOf("resistance", edge);
+      const to = plan.unknownOf[edge.to]!;
+      if (edge.sort === "source") {
+        if (to === NO_UNKNOWN) return;
+        diagonal[to]! += conductance;
+        right[to]! += conductance * (this.numberOf("voltage", edge) - offset[edge.to]!);
+        return;
+      }
+      const gain = this.gain(edge);
+      const from = plan.unknownOf[edge.from]!;
+      const driven =
+        conductance * (gain * offset[edge.from]! - offset[edge.to]! - this.drop(edge));
+      if (from !== NO_UNKNOWN) {
+        diagonal[from]! += conductance * gain * gain;
+        right[from]! -= gain * driven;
+      }
+      if (to !== NO_UNKNOWN) {
+        diagonal[to]! += conductance;
+        right[to]! += driven;
+      }
+      const entry = plan.entryOf[branch]!;
+      if (entry >= 0) entries[entry]! -= conductance * gain;
+      else if (from !== NO_UNKNOWN && from === to) diagonal[to]! -= 2 * conductance * gain;
+    });
+    for (let place = 0; place < slope.length; place++) {
+      const unknown = plan.unknownOf[place]!;
+      if (unknown === NO_UNKNOWN) continue;
+      diagonal[unknown]! += slope[place]!;
+      right[unknown]! -= constant[place]! + slope[place]! * offset[place]!;
+    }
+  }
+
+  /** Of branches outside the tree from their voltages, of all others from what is drawn behind them. */
+  private findCurrents(drawn = (place: number) => this.drawnAt(place)): void {
+    const { edges, current, plan, blocked } = this;
+    const need = Float64Array.from(this.voltage, (_, place) => drawn(place));
+    const enter = (at: number): void => {
+      const edge = edges[at]!;
+      if (edge.from !== GROUND) need[edge.from]! += this.gain(edge) * current[at]!;
+      need[edge.to]! -= current[at]!;
+    };
+    edges.forEach((_, at) => blocked[at] && (current[at] = 0));
+    for (const at of plan.chords) {
+      current[at] = this.driving(edges[at]!) / this.numberOf("resistance", edges[at]!);
+      enter(at);
+    }
+    for (let index = plan.tree.length - 1; index >= 0; index--) {
+      const { edge, terminal, forwards } = plan.tree[index]!;
+      const wanted = need[terminal]!;
+      current[edge] = forwards ? wanted : -wanted / this.gain(edges[edge]!);
+      enter(edge);
+    }
+  }
+
+  private drawnAt(place: number): number {
+    return this.constant[place]! + this.slope[place]! * this.voltage[place]!;
+  }
+
+  /** Opens what would carry current backwards, closes what has voltage across it. @returns whether anything turned. */
+  private turn(all: boolean): boolean {
+    const { edges, current, blocked } = this;
+    let scale = 0;
+    for (const edge of edges)
+      if (!this.isWithoutResistance(edge))
+        scale = Math.max(
+          scale,
+          (Math.abs(this.before(edge)) + this.voltage[edge.to]!) /
+            this.numberOf("resistance", edge),
+        );
+    let turned = false;
+    for (let at = 0; at < edges.length; at++) {
+      const edge = edges[at]!;
+      if (edge.sort === "joint" || !this.feed.numbers.oneWay[edge.row]) continue;
+      const opens = !blocked[at] && current[at]! < -ROUNDING * scale;
+      const closes = blocked[at] && this.driving(edge) > ROUNDING * this.voltage[edge.to]!;
+      if (!opens && !closes) continue;
+      blocked[at] = opens ? 1 : 0;
+      turned = true;
+      if (!all) break;
+    }
+    return turned;
+  }
+
+  /** Exact sums: what hangs on the terminals from its equations, then currents inward and voltages outward. */
+  private settle(): void {
+    const { state, feed, island, terminals, edges, current, voltage } = this;
+    settleRadial(island, terminals, feed);
+    const drawn = Float64Array.from(terminals, (row) => state.outputCurrent[row]!);
+    island.drawing.forEach(({ terminal }, at) => {
+      drawn[terminal]! += this.drawnPower(at) / voltage[terminal]!;
+    });
+    this.findCurrents((place) => drawn[place]!);
+    for (const step of this.plan.tree) {
+      const { edge } = step;
+      const resistance = resistanceOf(edges[edge]!, feed.numbers);
+      voltage[step.terminal] = this.across(step, voltage, resistance * current[edge]!);
+    }
+    terminals.forEach((row, place) => (state.outputVoltage[row] = voltage[place]!));
+    edges.forEach((edge, at) => this.enterRow(edge, at));
+    for (const { row, terminal, sort } of island.drawing)
+      state.inputVoltage[row] = sort === "regulated" ? voltage[terminal]! : state.inputVoltage[row]!;
+    island.drawing.forEach(({ row, terminal, sort }, at) => {
+      const passed = sort === "ratio" ? feed.numbers.ratio[row]! * state.outputCurrent[row]! : 0;
+      state.inputCurrent[row] = passed + this.drawnPower(at) / voltage[terminal]!;
+    });
+    this.enterBuses();
+  }
+
+  private enterRow(edge: Edge, at: number): void {
+    const { state, current, voltage, blocked } = this;
+    const { row, sort } = edge;
+    if (sort === "joint") return;
+    state.outputCurrent[row] = current[at]!;
+    state.outputVoltage[row] = voltage[edge.to]!;
+    state.blocked[row] = blocked[at]!;
+    if (blocked[at]) state.carries[row] = 0;
+    else if (!this.dropsCount) state.carries[row] = 0;
+    if (sort === "source") {
+      const { equation } = this.feed.numbers;
+      if (equation[row] !== EQUATION.supply) return;
+      state.inputVoltage[row] = this.numberOf("voltage", edge);
+      state.inputCurrent[row] = current[at]!;
+      return;
+    }
+    state.inputVoltage[row] = this.before(edge);
+    state.inputCurrent[row] = this.gain(edge) * current[at]!;
+  }
+
+  /** A bus passes on what arrives. */
+  private enterBuses(): void {
+    const { state, edges, current, terminals, voltage } = this;
+    const arriving = new Map<number, number>();
+    edges.forEach(({ row, sort }, at) => {
+      if (sort === "joint") arriving.set(row, (arriving.get(row) ?? 0) + current[at]!);
+    });
+    terminals.forEach((row, place) => {
+      const sum = arriving.get(row);
+      if (sum === undefined) return;
+      state.inputVoltage[row] = voltage[place]!;
+      state.inputCurrent[row] = state.outputCurrent[row] = sum;
+    });
+  }
+
+  /** Nothing draws, and nothing circulates. */
+  private isAtRest(): boolean {
+    const scale = Math.max(
+      ...this.edges.map((edge) =>
+        this.isWithoutResistance(edge)
+          ? 0
+          : this.voltage[edge.to]! / this.numberOf("resistance", edge),
+      ),
+    );
+    return this.current.every((current) => Math.abs(current) <= ROUNDING * scale);
+  }
+
+  private lossesSettled(): boolean {
+    const { numbers, state } = this.feed;
+    let settled = true;
+    this.island.drawing.forEach(({ row, terminal, sort }, at) => {
+      if (sort !== "ratio") return;
+      const current = state.outputCurrent[row]!;
+      const passed = numbers.ratio[row]! * this.voltage[terminal]! * current;
+      const loss =
+        drawnLoss(row, current, numbers) -
+        numbers.fixedLoss[row]! +
+        passed * (1 / numbers.efficiency[row]! - 1);
+      if (Math.abs(loss - this.followingLoss[at]!) > LOSS_SETTLED * Math.abs(passed)) settled = false;
+      this.followingLoss[at] = loss;
+    });
+    return settled;
+  }
+
+  private leastPivot() {
+    const { diagonal, plan } = this.plan.factor;
+    let unknown = -1;
+    let pivot = Infinity;
+    for (let at = 0; at < plan.size; at++)
+      if (diagonal[at]! < pivot) [unknown, pivot] = [at, diagonal[at]!];
+    return { pivot, row: unknown < 0 ? this.terminals[0]! : this.rowOfUnknown(unknown) };
+  }
+
+  private rowOfUnknown(unknown: number): number {
+    return this.terminals[this.plan.unknownOf.indexOf(unknown)] ?? this.terminals[0]!;
+  }
+
+  private answer(iterations: number): IslandAnswer | Failed {
+    // At the answer itself: its pivots are the proof.
+    const failedRow = this.drawAll();
+    const failed = failedRow === NO_PARENT ? this.solveVoltages() : undefined;
+    if (failedRow !== NO_PARENT || failed !== undefined)
+      return {
+        outcome: "collapsed",
+        row: failed === undefined ? failedRow : this.rowOfUnknown(failed),
+        iterations,
+      };
+    const least = this.leastPivot();
+    const loaded = this.plan.factor.diagonal.slice();
+    const residual = this.mismatch();
+    this.slope.fill(0);
+    this.constant.fill(0);
+    this.solveVoltages();
+    const unloaded = this.plan.factor.diagonal;
+    let divisor = leastDivisor(this.island.radial, this.feed).divisor;
+    loaded.forEach((pivot, at) => (divisor = Math.min(divisor, pivot / unloaded[at]!)));
+    const { numbers } = this.feed;
+    return {
+      iterations,
+      residual,
+      leastDivisor: divisor,
+      leastPivot: least.pivot,
+      row: least.row,
+      unproven: this.island.drawing.flatMap(({ row, sort }) =>
+        sort === "ratio" && follows(row, numbers) ? [row] : [],
+      ),
+      blocked: this.edges.flatMap(({ row }, at) => (this.blocked[at] ? [row] : [])),
+      shares: this.shares(),
+    };
+  }
+
+  /** Largest step that is left, as a part of the voltage. */
+  private mismatch(): number {
+    let largest = 0;
+    this.terminals.forEach((row, place) => {
+      const settled = this.state.outputVoltage[row]!;
+      largest = Math.max(largest, Math.abs(this.voltage[place]! - settled) / settled);
+      this.voltage[place] = settled;
+    });
+    return largest;
+  }
+
+  private shares(): ReadonlyMap<number, readonly number[]> {
+    const shares = new Map<number, number[]>();
+    this.edges.forEach(({ row, sort }, at) => {
+      if (sort === "joint") shares.set(row, [...(shares.get(row) ?? []), this.current[at]!]);
+    });
+    return shares;
+  }
+}
+
+function follows(row: number, { linearLoss, quadraticLoss, efficiency }: SolvableFeed["numbers"]) {
+  return linearLoss[row] !== 0 || quadraticLoss[row] !== 0 || efficiency[row] !== 1;
+}
+
+function settleRadial({ radial }: Island, terminals: Int32Array, feed: SolvableFeed): void {
+  for (const row of terminals) feed.state.outputCurrent[row] = 0;
+  settleCurrents(radial, feed);
+}

@@ -1,0 +1,187 @@
+/**
+ * The part of a feed in which currents part or meet: what stands between its supplies, its buses that are fed from
+ * several items and its ties. What hangs on that part as a tree is solved as any tree is.
+ */
+import { InputError } from "../../quantities/errors.js";
+import { NO_PARENT } from "../feed-state.js";
+import { EQUATION, KINDS } from "../row-kinds.js";
+import type { IslandPlan } from "./island-plan.js";
+
+/** Links of a group of rows that hang together. */
+export interface MeshLinks {
+  /** All rows, each behind what feeds it. */
+  readonly order: Int32Array;
+  readonly kind: Uint8Array;
+  readonly fedFrom: readonly (string | undefined)[];
+  readonly item: readonly string[];
+  /** The only or the first item that feeds a row. */
+  readonly parent: Int32Array;
+  /** Every item that feeds a row, where there are several: buses and ties. */
+  readonly feeders: ReadonlyMap<number, readonly number[]>;
+}
+
+export interface Mesh {
+  readonly feeders: ReadonlyMap<number, readonly number[]>;
+  /** Regulated stages part a mesh: what one feeds does not depend on what feeds it. Each stands behind those that it feeds. */
+  readonly islands: readonly Island[];
+}
+
+export interface Island {
+  /** Ends at which lines meet: outputs of rows, by their places among all. */
+  readonly terminals: Int32Array;
+  readonly edges: readonly Edge[];
+  /** Rows that hang on the terminals as trees, each behind the one that feeds it. */
+  readonly radial: Int32Array;
+  /** Stages whose input is a terminal here and which draw there besides what they pass on. */
+  readonly drawing: readonly Drawing[];
+  /** Made once for what conducts and what has no resistance. */
+  readonly plans: Map<string, IslandPlan>;
+}
+
+/** What stands for the other pole of a source. */
+export const GROUND = -1;
+
+/** A row's way from one terminal, or from `GROUND`, to another; terminals by their places in the island. */
+export interface Edge {
+  readonly row: number;
+  readonly from: number;
+  readonly to: number;
+  /** `joint`: a bus and one of the items that feed it are one point. */
+  readonly sort: "source" | "line" | "ratio" | "joint" | "tie";
+}
+
+export interface Drawing {
+  readonly row: number;
+  readonly terminal: number;
+  /** A regulated stage draws all that it gives; a ratio stage its losses alone. */
+  readonly sort: "regulated" | "ratio";
+}
+
+/** @returns the fault of a loop that a regulated stage closes, and the row to blame. */
+export function meshOf(links: MeshLinks): Mesh | { row: number; error: InputError } {
+  const core = coreRows(links);
+  const islandOf = islandsByRow(links, core);
+  const found = islandOrder(links, core, islandOf);
+  if (!Array.isArray(found)) return found;
+  const ofRow = new Map<number, number>();
+  for (const row of links.order) {
+    const own = islandOf.get(row);
+    const island = own ?? ofRow.get(links.parent[row]!);
+    if (island !== undefined) ofRow.set(row, island);
+  }
+  return {
+    feeders: links.feeders,
+    islands: found.map((island) => islandAt(island, links, core, islandOf, ofRow)),
+  };
+}
+
+function equationAt({ kind }: MeshLinks, row: number) {
+  return KINDS[kind[row]!]!.equation;
+}
+
+function feedersAt({ parent, feeders }: MeshLinks, row: number): readonly number[] {
+  return feeders.get(row) ?? (parent[row] === NO_PARENT ? [] : [parent[row]!]);
+}
+
+/** Rows that are fed from several, and all that feeds those. */
+function coreRows(links: MeshLinks): ReadonlySet<number> {
+  const core = new Set(links.feeders.keys());
+  for (let at = links.order.length - 1; at >= 0; at--) {
+    const row = links.order[at]!;
+    if (core.has(row)) for (const feeding of feedersAt(links, row)) core.add(feeding);
+  }
+  return core;
+}
+
+/** Island of each core row, named by one of its rows. */
+function islandsByRow(links: MeshLinks, core: ReadonlySet<number>): Map<number, number> {
+  const islandOf = new Map<number, number>();
+  const find = (row: number): number => {
+    let root = row;
+    while (islandOf.get(root) !== root) root = islandOf.get(root)!;
+    islandOf.set(row, root);
+    return root;
+  };
+  for (const row of links.order) {
+    if (!core.has(row)) continue;
+    islandOf.set(row, row);
+    if (equationAt(links, row) === EQUATION.regulated) continue;
+    for (const feeding of feedersAt(links, row)) islandOf.set(find(feeding), find(row));
+  }
+  for (const row of core) find(row);
+  return islandOf;
+}
+
+/** Those that are fed first; what feeds them behind them. */
+function islandOrder(
+  links: MeshLinks,
+  core: ReadonlySet<number>,
+  islandOf: ReadonlyMap<number, number>,
+): number[] | { row: number; error: InputError } {
+  const borders = [...core].filter((row) => equationAt(links, row) === EQUATION.regulated);
+  const order: number[] = [];
+  const onTheWay = new Set<number>();
+  let fault: { row: number; error: InputError } | undefined;
+  const place = (island: number): void => {
+    if (order.includes(island)) return;
+    onTheWay.add(island);
+    for (const row of borders) {
+      if (islandOf.get(links.parent[row]!) !== island) continue;
+      const fed = islandOf.get(row)!;
+      if (onTheWay.has(fed)) fault ??= { row, error: loopError(links, row) };
+      else place(fed);
+    }
+    onTheWay.delete(island);
+    order.push(island);
+  };
+  for (const island of new Set(islandOf.values())) place(island);
+  return fault ?? order;
+}
+
+function loopError({ fedFrom }: MeshLinks, row: number): InputError {
+  return new InputError(
+    "fedFrom",
+    fedFrom[row] ?? null,
+    "an item that this stage does not feed by another way: a loop through a regulated stage is not solved",
+  );
+}
+
+function islandAt(
+  island: number,
+  links: MeshLinks,
+  core: ReadonlySet<number>,
+  islandOf: ReadonlyMap<number, number>,
+  ofRow: ReadonlyMap<number, number>,
+): Island {
+  const isTie = (row: number) => KINDS[links.kind[row]!]!.fedBy === "two ends";
+  const rows = links.order.filter((row) => islandOf.get(row) === island);
+  const terminals = rows.filter((row) => !isTie(row));
+  const placeOf = new Map([...terminals].map((row, place) => [row, place]));
+  const at = (row: number) => placeOf.get(row)!;
+  const edges = [...rows].flatMap((row): Edge[] => {
+    const feeding = feedersAt(links, row);
+    if (isTie(row)) return [{ row, from: at(feeding[0]!), to: at(feeding[1]!), sort: "tie" }];
+    if (feeding.length > 1)
+      return feeding.map((from) => ({ row, from: at(from), to: at(row), sort: "joint" }));
+    const equation = equationAt(links, row);
+    if (equation === EQUATION.supply || equation === EQUATION.regulated)
+      return [{ row, from: GROUND, to: at(row), sort: "source" }];
+    const sort = equation === EQUATION.ratio ? "ratio" : "line";
+    return [{ row, from: at(feeding[0]!), to: at(row), sort }];
+  });
+  const drawing = [...core].flatMap((row): Drawing[] => {
+    const equation = equationAt(links, row);
+    if (equation !== EQUATION.regulated && equation !== EQUATION.ratio) return [];
+    const feeding = links.parent[row]!;
+    if (islandOf.get(feeding) !== island) return [];
+    const sort = equation === EQUATION.ratio ? "ratio" : "regulated";
+    return [{ row, terminal: at(feeding), sort }];
+  });
+  return {
+    terminals,
+    edges,
+    radial: links.order.filter((row) => !core.has(row) && ofRow.get(row) === island),
+    drawing,
+    plans: new Map(),
+  };
+}

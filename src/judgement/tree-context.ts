@@ -120,9 +120,7 @@ export abstract class TreeContext {
 
   /** One, but where several feed one bus or are tied with what they feed. */
   private get supplyRows(): readonly number[] {
-    return this.topology.trees[0]!.mesh
-      ? this.rowsOfRole("supply")
-      : [this.root];
+    return this.topology.trees[0]!.mesh ? this.rowsOfRole("supply") : [this.root];
   }
 
   private rowsOfRole(role: RowKind["role"]): readonly number[] {

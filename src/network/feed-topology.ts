@@ -184,7 +184,9 @@ function meshedTrees(
     meshed.add(row);
   }
   const groups = new Map<number, FeedTree[]>();
-  trees.forEach((tree, at) => groups.set(groupOf[at]!, [...(groups.get(groupOf[at]!) ?? []), tree]));
+  trees.forEach((tree, at) =>
+    groups.set(groupOf[at]!, [...(groups.get(groupOf[at]!) ?? []), tree]),
+  );
   return [...groups.values()].map((group) => {
     const rows = group.flatMap(({ order }) => [...order]).sort((one, other) => one - other);
     const fault = group.find((tree) => tree.fault)?.fault;
@@ -213,7 +215,11 @@ function meshedTree(
         : feedersOf(row).find((one) => !placed.has(one));
       if (next !== undefined && way.has(next)) {
         const loop = [...way].slice([...way].indexOf(next)).reverse();
-        return { order: Int32Array.from(rows), mesh: undefined, fault: loopFault(next, loop, links) };
+        return {
+          order: Int32Array.from(rows),
+          mesh: undefined,
+          fault: loopFault(next, loop, links),
+        };
       }
       if (next === undefined) {
         placed.add(row);

@@ -81,7 +81,8 @@ describe("operatingPoint against published meshes", () => {
     it(`gives ${id} to its printed digits`, () => {
       const found = solve(caseOf(LINEAR, id));
       // One is rounded from 245.975 to 246.0 where the others are not.
-      for (const [node, printed] of Object.entries(V)) assertPrinted(found.voltageAt(node), printed);
+      for (const [node, printed] of Object.entries(V))
+        assertPrinted(found.voltageAt(node), printed);
       for (const [branch, printed] of Object.entries(A)) {
         const [from = "", to = ""] = branch.split(" ");
         assertPrinted(found.currentIn(from, to), printed);

@@ -8,11 +8,13 @@ import type { FeedItem } from "../../src/network/feed-item.js";
 import { type MeshProof, solveTree } from "../../src/network/feed-solver.js";
 import { NO_PARENT } from "../../src/network/feed-state.js";
 import { feedHeadroom } from "../../src/network/feed-headroom.js";
+import { feedRowValues, stepsOfRow } from "../../src/network/feed-steps.js";
 import { meshOf } from "../../src/network/meshes/mesh.js";
 import { type OperatingPoint, operatingPoint } from "../../src/network/operating-point.js";
 import { KINDS } from "../../src/network/row-kinds.js";
 import { solution } from "../../src/network/solution.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
+import { assertSteps } from "../helpers/assert-steps.js";
 import { feedNetlist } from "../helpers/feed-netlist.js";
 import { requireSolved } from "../helpers/feed.js";
 import { nearbyOperatingPoint, operatingPoint as ngspice } from "../helpers/ngspice.js";
@@ -37,7 +39,8 @@ const feeds = fc
   .sample(fc.tuple(randomMesh, fc.noBias(fc.nat(1000))), { numRuns: MESHES, seed: SEED })
   .flatMap(([items, thousandths], index) => {
     const multiple = collapseMultiple(items);
-    if (multiple === undefined) return [{ items, multiple: Infinity, point: operatingPoint(items) }];
+    if (multiple === undefined)
+      return [{ items, multiple: Infinity, point: operatingPoint(items) }];
     const headroom = index % 4 === 0 ? 1.02 + 0.2 * (thousandths / 1000) : 1.5 + thousandths / 100;
     const scaled = withLoads(items, multiple / headroom);
     return [{ items: scaled, multiple: headroom, point: operatingPoint(scaled) }];
@@ -67,7 +70,9 @@ describe("operatingPoint of random meshes", () => {
     assert.equal(kinds.size, KINDS.length);
     assert.ok(feeds.filter(({ multiple }) => multiple < 1.25).length >= MESHES / 8);
     assert.ok(feeds.filter(({ point }) => blockedIn(point).size > 0).length >= MESHES / 4);
-    assert.ok(feeds.filter(({ items }) => items.filter(({ kind }) => kind === "supply").length > 1));
+    assert.ok(
+      feeds.filter(({ items }) => items.filter(({ kind }) => kind === "supply").length > 1),
+    );
   });
 
   it("agrees with ngspice to 1e-6 in every voltage and supply current", async () => {
@@ -90,6 +95,19 @@ describe("operatingPoint of random meshes", () => {
       const { closingError, supplyPower } = point.totals;
       assert.ok(Math.abs(closingError) <= 1e-9 * supplyPower, `${closingError} of ${supplyPower}`);
     }
+  });
+
+  it("leaves no residual in any equation of a branch or a node that its working shows", () => {
+    let nodes = 0;
+    for (const { point } of feeds) {
+      const values = feedRowValues(point.rows);
+      point.rows.forEach((row, index) => {
+        const solved = requireSolved(row);
+        assertSteps(stepsOfRow(solved), values[index] ?? {});
+        if (solved.item.kind === "bus" && solved.meshed) nodes++;
+      });
+    }
+    assert.ok(nodes >= MESHES, `${nodes} nodes`);
   });
 
   it("lets no current flow back where that is blocked, and blocks nothing that would conduct", () => {
@@ -155,7 +173,12 @@ describe("solveMesh on trees", () => {
         assert.equal(found.outcome, known.outcome);
         if (known.outcome !== "solved") continue;
         for (const row of tree.order)
-          for (const name of ["inputVoltage", "outputVoltage", "inputCurrent", "outputCurrent"] as const) {
+          for (const name of [
+            "inputVoltage",
+            "outputVoltage",
+            "inputCurrent",
+            "outputCurrent",
+          ] as const) {
             const [one, two] = [feed.state[name][row]!, other.state[name][row]!];
             const scale = name.endsWith("Voltage") ? feed.state.noLoadVoltage[row]! : Math.abs(one);
             assert.ok(

@@ -57,9 +57,6 @@ export function solveMesh(mesh: Mesh, feed: SolvableFeed): TreeSolution {
     parts.push(found);
   }
   const least = parts.reduce((one, other) => (other.leastPivot < one.leastPivot ? other : one));
-  const shares = new Map(parts.flatMap((part) => [...part.shares]));
-  for (const [row, feeders] of mesh.feeders)
-    if (!shares.has(row)) shares.set(row, tieShares(feeders, feed.state.outputCurrent[row]!));
   return {
     outcome: "solved",
     iterations: Math.max(...parts.map(({ iterations }) => iterations)),
@@ -70,7 +67,6 @@ export function solveMesh(mesh: Mesh, feed: SolvableFeed): TreeSolution {
       row: least.row,
       unproven: parts.flatMap(({ unproven }) => unproven),
       blocked: parts.flatMap(({ blocked }) => blocked),
-      shares,
     },
   };
 }
@@ -78,7 +74,9 @@ export function solveMesh(mesh: Mesh, feed: SolvableFeed): TreeSolution {
 /** What of a mesh cannot be solved, whatever conducts, and the row to blame: a loop without resistance. */
 export function meshFault(mesh: Mesh, numbers: FeedNumbers) {
   for (const island of mesh.islands) {
-    const ideal = island.edges.find((edge) => edge.sort === "ratio" && numbers.resistance[edge.row] === 0);
+    const ideal = island.edges.find(
+      (edge) => edge.sort === "ratio" && numbers.resistance[edge.row] === 0,
+    );
     if (ideal) return { row: ideal.row, error: new InputError("resistance", null, IDEAL_STAGE) };
     const found = planOf(island, numbers, new Uint8Array(island.edges.length));
     if ("kind" in found && found.kind === "refused") return { row: found.row, error: found.error };
@@ -88,11 +86,7 @@ export function meshFault(mesh: Mesh, numbers: FeedNumbers) {
 
 const IDEAL_STAGE = "given, above 0, of a stage that feeds what is fed from several";
 
-function planOf(
-  island: Island,
-  numbers: FeedNumbers,
-  blocked: Uint8Array,
-): IslandPlan | PlanFault {
+function planOf(island: Island, numbers: FeedNumbers, blocked: Uint8Array): IslandPlan | PlanFault {
   const { edges, plans } = island;
   const states = edges.map((edge, at): EdgeState => {
     if (blocked[at]) return "open";
@@ -108,11 +102,6 @@ function planOf(
 
 function resistanceOf({ sort, row }: Edge, { resistance }: FeedNumbers): number {
   return sort === "joint" ? 0 : resistance[row]!;
-}
-
-/** A tie draws its current from one end and gives it to the other. */
-function tieShares(feeders: readonly number[], current: number): readonly number[] {
-  return feeders.map((_, place) => (place === 0 ? current : -current));
 }
 
 interface IslandAnswer extends MeshProof {
@@ -251,9 +240,7 @@ class IslandSolver {
     return undefined;
   }
 
-  private descend():
-    | { readonly outcome: "settled"; readonly iterations: number }
-    | Failed {
+  private descend(): { readonly outcome: "settled"; readonly iterations: number } | Failed {
     const { state, feed, island } = this;
     let previous = Infinity;
     for (let iterations = 1; iterations <= MOST_ITERATIONS; iterations++) {
@@ -372,11 +359,16 @@ class IslandSolver {
   /** How far each terminal lies from its unknown; of one that is held, its voltage. */
   private followJoints(): void {
     this.offset.fill(0);
-    for (const step of this.plan.joints) this.offset[step.terminal] = this.across(step, this.offset, 0);
+    for (const step of this.plan.joints)
+      this.offset[step.terminal] = this.across(step, this.offset, 0);
   }
 
   /** Voltage at the far end of a step, from that at its near one. */
-  private across({ edge: at, from, forwards }: Step, values: Float64Array, dropped: number): number {
+  private across(
+    { edge: at, from, forwards }: Step,
+    values: Float64Array,
+    dropped: number,
+  ): number {
     const edge = this.edges[at]!;
     if (edge.sort === "source") return this.numberOf("voltage", edge) - dropped;
     const gain = this.gain(edge);
@@ -403,8 +395,7 @@ class IslandSolver {
       }
       const gain = this.gain(edge);
       const from = plan.unknownOf[edge.from]!;
-      const driven =
-        conductance * (gain * offset[edge.from]! - offset[edge.to]! - this.drop(edge));
+      const driven = conductance * (gain * offset[edge.from]! - offset[edge.to]! - this.drop(edge));
       if (from !== NO_UNKNOWN) {
         diagonal[from]! += conductance * gain * gain;
         right[from]! -= gain * driven;
@@ -493,7 +484,8 @@ class IslandSolver {
     terminals.forEach((row, place) => (state.outputVoltage[row] = voltage[place]!));
     edges.forEach((edge, at) => this.enterRow(edge, at));
     for (const { row, terminal, sort } of island.drawing)
-      state.inputVoltage[row] = sort === "regulated" ? voltage[terminal]! : state.inputVoltage[row]!;
+      state.inputVoltage[row] =
+        sort === "regulated" ? voltage[terminal]! : state.inputVoltage[row]!;
     island.drawing.forEach(({ row, terminal, sort }, at) => {
       const passed = sort === "ratio" ? feed.numbers.ratio[row]! * state.outputCurrent[row]! : 0;
       state.inputCurrent[row] = passed + this.drawnPower(at) / voltage[terminal]!;
@@ -524,13 +516,17 @@ class IslandSolver {
   /** A bus passes on what arrives. */
   private enterBuses(): void {
     const { state, edges, current, terminals, voltage } = this;
-    const arriving = new Map<number, number>();
+    const arriving = new Map<number, number[]>();
     edges.forEach(({ row, sort }, at) => {
-      if (sort === "joint") arriving.set(row, (arriving.get(row) ?? 0) + current[at]!);
+      if (sort === "joint") arriving.set(row, [...(arriving.get(row) ?? []), current[at]!]);
+      // It draws its current at one end and gives it to the other.
+      if (sort === "tie") state.shares.set(row, [current[at]!, -current[at]!]);
     });
     terminals.forEach((row, place) => {
-      const sum = arriving.get(row);
-      if (sum === undefined) return;
+      const shares = arriving.get(row);
+      if (shares === undefined) return;
+      state.shares.set(row, shares);
+      const sum = shares.reduce((total, share) => total + share, 0);
       state.inputVoltage[row] = voltage[place]!;
       state.inputCurrent[row] = state.outputCurrent[row] = sum;
     });
@@ -559,7 +555,8 @@ class IslandSolver {
         drawnLoss(row, current, numbers) -
         numbers.fixedLoss[row]! +
         passed * (1 / numbers.efficiency[row]! - 1);
-      if (Math.abs(loss - this.followingLoss[at]!) > LOSS_SETTLED * Math.abs(passed)) settled = false;
+      if (Math.abs(loss - this.followingLoss[at]!) > LOSS_SETTLED * Math.abs(passed))
+        settled = false;
       this.followingLoss[at] = loss;
     });
     return settled;
@@ -608,7 +605,6 @@ class IslandSolver {
         sort === "ratio" && follows(row, numbers) ? [row] : [],
       ),
       blocked: this.edges.flatMap(({ row }, at) => (this.blocked[at] ? [row] : [])),
-      shares: this.shares(),
     };
   }
 
@@ -621,14 +617,6 @@ class IslandSolver {
       this.voltage[place] = settled;
     });
     return largest;
-  }
-
-  private shares(): ReadonlyMap<number, readonly number[]> {
-    const shares = new Map<number, number[]>();
-    this.edges.forEach(({ row, sort }, at) => {
-      if (sort === "joint") shares.set(row, [...(shares.get(row) ?? []), this.current[at]!]);
-    });
-    return shares;
   }
 }
 

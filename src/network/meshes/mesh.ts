@@ -22,6 +22,8 @@ export interface MeshLinks {
 
 export interface Mesh {
   readonly feeders: ReadonlyMap<number, readonly number[]>;
+  /** Bus that a row feeds with others. */
+  readonly busBehind: ReadonlyMap<number, number>;
   /** Regulated stages part a mesh: what one feeds does not depend on what feeds it. Each stands behind those that it feeds. */
   readonly islands: readonly Island[];
 }
@@ -69,14 +71,22 @@ export function meshOf(links: MeshLinks): Mesh | { row: number; error: InputErro
     const island = own ?? ofRow.get(links.parent[row]!);
     if (island !== undefined) ofRow.set(row, island);
   }
+  const buses = [...links.feeders].filter(([row]) => !isTie(links, row));
   return {
     feeders: links.feeders,
+    busBehind: new Map(
+      buses.flatMap(([bus, feeders]) => feeders.map((row) => [row, bus] as const)),
+    ),
     islands: found.map((island) => islandAt(island, links, core, islandOf, ofRow)),
   };
 }
 
 function equationAt({ kind }: MeshLinks, row: number) {
   return KINDS[kind[row]!]!.equation;
+}
+
+function isTie({ kind }: MeshLinks, row: number): boolean {
+  return KINDS[kind[row]!]!.fedBy === "two ends";
 }
 
 function feedersAt({ parent, feeders }: MeshLinks, row: number): readonly number[] {
@@ -153,14 +163,14 @@ function islandAt(
   islandOf: ReadonlyMap<number, number>,
   ofRow: ReadonlyMap<number, number>,
 ): Island {
-  const isTie = (row: number) => KINDS[links.kind[row]!]!.fedBy === "two ends";
   const rows = links.order.filter((row) => islandOf.get(row) === island);
-  const terminals = rows.filter((row) => !isTie(row));
+  const terminals = rows.filter((row) => !isTie(links, row));
   const placeOf = new Map([...terminals].map((row, place) => [row, place]));
   const at = (row: number) => placeOf.get(row)!;
   const edges = [...rows].flatMap((row): Edge[] => {
     const feeding = feedersAt(links, row);
-    if (isTie(row)) return [{ row, from: at(feeding[0]!), to: at(feeding[1]!), sort: "tie" }];
+    if (isTie(links, row))
+      return [{ row, from: at(feeding[0]!), to: at(feeding[1]!), sort: "tie" }];
     if (feeding.length > 1)
       return feeding.map((from) => ({ row, from: at(from), to: at(row), sort: "joint" }));
     const equation = equationAt(links, row);

@@ -232,7 +232,8 @@ function meshedTree(
     }
   }
   const order = Int32Array.from(placed);
-  const mesh = meshOf({ ...links, order });
+  const own = new Map([...feeders].filter(([row]) => placed.has(row)));
+  const mesh = meshOf({ ...links, order, feeders: own });
   return "error" in mesh
     ? { order, mesh: undefined, fault: mesh }
     : { order, mesh, fault: undefined };

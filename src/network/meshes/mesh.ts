@@ -195,3 +195,45 @@ function islandAt(
     plans: new Map(),
   };
 }
+
+/** What of a feed is left when a row is out. */
+export interface LitPart {
+  readonly out: number;
+  /** Rows whose output has a voltage, by whatever way. */
+  readonly lit: ReadonlySet<number>;
+  /** Whether a source has what it needs to give any: a regulated stage an input. */
+  readonly gives: (row: number) => boolean;
+}
+
+/** The ends that still have a voltage, and what lies between them. */
+export function meshWithout(mesh: Mesh, part: LitPart): Mesh {
+  return { ...mesh, islands: mesh.islands.flatMap((island) => islandWithout(island, part)) };
+}
+
+function islandWithout(
+  { terminals, edges, radial, drawing }: Island,
+  { lit, out, gives }: LitPart,
+): readonly Island[] {
+  const left = terminals.filter((row) => lit.has(row));
+  if (left.length === 0) return [];
+  const placeOf = new Map([...left].map((row, place) => [row, place]));
+  const place = (terminal: number) =>
+    terminal === GROUND ? GROUND : placeOf.get(terminals[terminal]!);
+  return [
+    {
+      terminals: left,
+      edges: edges.flatMap(({ row, from, to, sort }) => {
+        const [one, other] = [place(from), place(to)];
+        if (row === out || one === undefined || other === undefined) return [];
+        if (sort === "source" && !gives(row)) return [];
+        return [{ row, from: one, to: other, sort }];
+      }),
+      radial: radial.filter((row) => lit.has(row)),
+      drawing: drawing.flatMap(({ row, terminal, sort }) => {
+        const at = place(terminal);
+        return row === out || at === undefined ? [] : [{ row, terminal: at, sort }];
+      }),
+      plans: new Map(),
+    },
+  ];
+}

@@ -5,6 +5,7 @@
 import type { Amperes, Volts } from "../quantities/units.js";
 import { type CompiledFeed, compiledFeed, enterTree, type Fault } from "./compiled-feed.js";
 import type { FeedColumns } from "./feed-columns.js";
+import type { RowFigure } from "./feed-cases.js";
 import type { FeedConditions } from "./feed-conditions.js";
 import { NO_PARENT } from "./feed-state.js";
 import type { FeedTree } from "./feed-topology.js";
@@ -23,18 +24,21 @@ export interface Outage {
   /** Loads that reach no supply any more, in the table's order. */
   readonly dark: readonly number[];
   /** Load with the lowest voltage as a part of the one that it has with nothing out. */
-  readonly lowest: (RowValue & { readonly voltage: Volts }) | undefined;
+  readonly lowest: LowestLoad | undefined;
   /** Least margin to a window; not there where no lit row has one. */
-  readonly margin: RowValue | undefined;
+  readonly margin: RowFigure | undefined;
   /** Highest part of a rated current; not there where no lit row has one. */
-  readonly loading: RowValue | undefined;
+  readonly loading: RowFigure | undefined;
   /** Current of every row, 0 of what is dark. */
   readonly current: (row: number) => Amperes;
+  /** The feed as it is left: its arrays are its own. */
+  readonly feed: CompiledFeed;
 }
 
-export interface RowValue {
-  readonly row: number;
-  readonly value: number;
+export interface LowestLoad extends RowFigure {
+  readonly voltage: Volts;
+  /** With nothing out. */
+  readonly usual: Volts;
 }
 
 /** Rows that may be taken out: all but loads and buses. */
@@ -102,8 +106,14 @@ function outageOf(
       margin: undefined,
       loading: undefined,
       current: () => 0,
+      feed,
     };
-  const currents = state.outputCurrent.slice();
+  const own = {
+    ...state,
+    inputVoltage: state.inputVoltage.slice(),
+    inputCurrent: state.inputCurrent.slice(),
+    outputCurrent: state.outputCurrent.slice(),
+  };
   // What holds the output of the row that is out is somebody else.
   const left = [...columns.kind.keys()].filter((row) => row !== out && !dark.has(row));
   const least = worst(left, (row) =>
@@ -116,15 +126,20 @@ function outageOf(
   return {
     ...found,
     fault: undefined,
-    lowest: least && { ...least, voltage: state.inputVoltage[least.row]! },
+    lowest: least && {
+      ...least,
+      voltage: state.inputVoltage[least.row]!,
+      usual: whole[least.row]!,
+    },
     margin: worst(left, (row) => leastMargin(columns, row, state.inputVoltage[row]!)),
     loading: loading && { row: loading.row, value: -loading.value },
-    current: (row) => (row !== out && !dark.has(row) ? currents[row]! : 0),
+    current: (row) => (row !== out && !dark.has(row) ? own.outputCurrent[row]! : 0),
+    feed: { ...feed, state: own },
   };
 }
 
-function worst(rows: readonly number[], valueOf: (row: number) => number): RowValue | undefined {
-  let found: RowValue | undefined;
+function worst(rows: readonly number[], valueOf: (row: number) => number): RowFigure | undefined {
+  let found: RowFigure | undefined;
   for (const row of rows) {
     const value = valueOf(row);
     if (value < (found?.value ?? Infinity)) found = { row, value };

@@ -128,6 +128,11 @@ export abstract class TreeContext {
     return [...kind.keys()].filter((row) => KINDS[kind[row]!]?.role === role);
   }
 
+  /** @throws {NoAnswerError} where currents have more than one way in the level behind a supply or stage. */
+  requireOneWay(level: number): void {
+    if (this.meshedLevels.has(level)) throw notOfMeshes(this.feed.columns.item[level]!);
+  }
+
   /** Levels in which currents have more than one way: the way to a row there is none in particular. */
   private get meshedLevels(): ReadonlySet<number> {
     return this.once("meshed levels", () => {

@@ -132,11 +132,9 @@ export interface Working<Shown extends string = never> extends GivenSources {
   >;
 }
 
+/** What it gives stands in `documents/examples.ts`. */
 export interface Example {
   readonly args: readonly Argument[];
-  /** The number or text in the cell; of a spill, the whole spill. Numbers as printed here set the tolerance. */
-  readonly gives: Cell | CellTable;
-  readonly note?: string;
 }
 
 interface Told {
@@ -144,8 +142,6 @@ interface Told {
   readonly family: Family;
   /** At most 255 characters, one line. */
   readonly purpose: string;
-  /** The relation in plain symbols, for the help page: `ΔU = I · R`. */
-  readonly relation: string;
   readonly result: Result;
   readonly example: Example;
   readonly citations: readonly CitationId[];

@@ -5,6 +5,8 @@ import type { Argument, Cell, CellTable } from "../cells.js";
 import { isCellError, isCellTable } from "../cells.js";
 import { type Entry, isZeroReal, type Parameter, type Working } from "../entry.js";
 import { signature } from "./function-table.js";
+import { EXAMPLE_ANSWERS } from "./examples.js";
+import { RELATIONS } from "./relations.js";
 import { VALIDITY } from "./validity.js";
 import { heading, list, markupList, paragraph, table, text } from "./markup.js";
 import { evaluate } from "../runner.js";
@@ -19,7 +21,7 @@ export function helpPage(entry: Entry, namespace: string): string {
       `<h1>${text(name)}</h1>`,
       `<p class="purpose">${text(entry.purpose)}</p>`,
       section("Written as", code(`=${signature(entry, namespace)}`)),
-      section("Formula", code(entry.relation)),
+      section("Formula", code(RELATIONS[entry.id] ?? "")),
       section("Arguments", argumentTable(entry)),
       section("Gives", givesText(entry)),
       section("Example", exampleText(entry, namespace)),
@@ -145,10 +147,11 @@ function exampleText({ id, example }: Entry, namespace: string): string {
     .filter(isCellTable)
     .filter(({ length }) => length > 1)
     .map((cells) => cellsTable("The range of the example", cells));
-  const gives = isCellTable(example.gives)
-    ? cellsTable("It gives", example.gives)
-    : `<p>It gives ${code(cellText(example.gives))}.</p>`;
-  const note = example.note ? paragraph(example.note) : "";
+  const answer = EXAMPLE_ANSWERS[id]!;
+  const gives = isCellTable(answer.gives)
+    ? cellsTable("It gives", answer.gives)
+    : `<p>It gives ${code(cellText(answer.gives))}.</p>`;
+  const note = answer.note ? paragraph(answer.note) : "";
   const separators = args === "" ? "" : paragraph(OTHER_SEPARATORS);
   return [code(`=${namespace}.${id}(${args})`), ...tables, gives, note, separators].join("\n");
 }

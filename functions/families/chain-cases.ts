@@ -33,7 +33,6 @@ const chainCases = defineEntry({
   family: "chain",
   purpose:
     "A feed table at its nine operating points: supply lowest, nominal and highest, loads light, nominal and peak. Powers, efficiency, least margin to a window and highest loading, each with the item that has it, and the closing error.",
-  relation: "P supply = Σ P load + Σ P loss, nine times",
   parameters: { feedTable: feedTableParameter },
   result: {
     shape: "table",
@@ -61,19 +60,6 @@ const chainCases = defineEntry({
         ["Camp", "Cable", "current load", "", "", 2, 10, 16, 340, 450, ""],
       ],
     ],
-    gives: [
-      [...CASES_COLUMNS],
-      ...exampleRow("lowest", "light", [760, 752, 8, 0.98947, 0.10588, 0.1]),
-      ...exampleRow("lowest", "nominal", [3800, 3600, 200, 0.94737, 0.05882, 0.5]),
-      ...exampleRow("lowest", "peak", [6080, 5568, 512, 0.91579, 0.02353, 0.8]),
-      ...exampleRow("nominal", "light", [800, 792, 8, 0.99, 0.12, 0.1]),
-      ...exampleRow("nominal", "nominal", [4000, 3800, 200, 0.95, 0.11765, 0.5]),
-      ...exampleRow("nominal", "peak", [6400, 5888, 512, 0.92, 0.08235, 0.8]),
-      ...exampleRow("highest", "light", [840, 832, 8, 0.99048, 0.07556, 0.1]),
-      ...exampleRow("highest", "nominal", [4200, 4000, 200, 0.95238, 0.11111, 0.5]),
-      ...exampleRow("highest", "peak", [6720, 6208, 512, 0.92381, 0.13778, 0.8]),
-    ],
-    note: "lowest, peak: 380 V · 16 A = 6080 W; 16² · 2 = 512 W; 380 − 16 · 2 = 348 V, (348 − 340)/340 = 0.02353; 16 A of 20 A",
   },
   citations: ["two-roots", "monotone-newton", "ohm-joule"],
   copied: { verdicts: [] },
@@ -87,29 +73,6 @@ const chainCases = defineEntry({
   caveats: () => [],
   working: (_, { cases }) => cases.filter(({ refused }) => !refused).map(caseWorking),
 });
-
-/** Supply W, load W, loss W, efficiency, margin and loading of a case; the margin is Camp's, the loading the cable's. */
-function exampleRow(
-  supply: FeedCase["supply"],
-  loads: FeedCase["loads"],
-  [supplyPower, loadPower, loss, efficiency, margin, loading]: readonly [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ],
-): Cell[][] {
-  return [
-    [
-      caseText({ supply, loads }),
-      ...[supplyPower, loadPower, loss, efficiency],
-      ...[margin, "Camp", loading, "Cable"],
-      ...[0, ""],
-    ],
-  ];
-}
 
 function caseCells(one: FeedCase, { fields, feed }: FeedTable): Cell[] {
   const { refused, margin, loading, point } = one;

@@ -1,12 +1,7 @@
-import {
-  CHECKS_COLUMNS,
-  type CheckName,
-  type CheckRow,
-  NONE,
-} from "../../src/judgement/check-row.js";
-import { CHECKS, type JudgedRow } from "../../src/judgement/checks.js";
+import { CHECKS_COLUMNS, type CheckRow, NONE } from "../../src/judgement/check-row.js";
+import { type JudgedRow } from "../../src/judgement/checks.js";
 import { standing, stands } from "../../src/judgement/finding-working.js";
-import type { Label, Requirements } from "../../src/judgement/requirements.js";
+import type { Requirements } from "../../src/judgement/requirements.js";
 import { citationLine } from "../../src/quantities/citations.js";
 import type { Cell, CellTable } from "../cells.js";
 import { defineEntry, type ShownStep } from "../entry.js";
@@ -25,33 +20,11 @@ interface Checks {
   readonly rows: readonly JudgedRow[];
 }
 
-/** Labels that the example's checks are asked by. */
-const LABEL_OF = {
-  "Loss at one location": "Largest loss at one location",
-  Altitude: "Altitude, clearances hold up to",
-  Mass: "Largest mass",
-  "Headroom to collapse": "Headroom to collapse",
-  "Spare capacity": "Spare capacity of the supply",
-  "Band in service": "Framework",
-  "Band after one fault": "Framework",
-  Ripple: "Ripple of a bus",
-} as const satisfies Partial<Record<CheckName, Label>>;
-
-function notAsked(item: string, check: keyof typeof LABEL_OF): Cell[] {
-  const { asked, cite } = CHECKS[check];
-  const citation = cite === "definition" ? "" : citationLine(cite);
-  const nothing = ["", NONE, asked, NONE, "", NONE, "not asked", "note"];
-  const label = LABEL_OF[check];
-  return [item, check, ...nothing, "Asked for", label, "", citation];
-}
-
 const chainChecks = defineEntry({
   id: "CHAIN_CHECKS",
   family: "chain",
   purpose:
     "Every check of a feed table in every case, against what is asked for: what is found in the worst case, its limit, whether it holds, and what to enter or to change. A screening aid; it approves nothing.",
-  relation:
-    "margin of at most: (limit − found) ÷ limit, of at least: (found − limit) ÷ limit; spare = rated ÷ used − 1; loading = used ÷ rated",
   parameters: { feedTable: feedTableParameter, askedFor: askedForParameter },
   result: {
     shape: "table",
@@ -89,114 +62,6 @@ const chainChecks = defineEntry({
         ["Largest mass", "not asked"],
       ],
     ],
-    gives: [
-      [...CHECKS_COLUMNS],
-      [
-        "Whole feed",
-        "Efficiency",
-        "nominal loads, lowest supply",
-        0.88636,
-        "at least",
-        0.75,
-        "",
-        0.18182,
-        "holds",
-        "warning",
-        "",
-        "",
-        "",
-        "",
-      ],
-      notAsked("Whole feed", "Loss at one location"),
-      notAsked("Whole feed", "Altitude"),
-      notAsked("Whole feed", "Mass"),
-      [
-        "Whole feed",
-        "Price",
-        "",
-        NONE,
-        "at most",
-        NONE,
-        "",
-        NONE,
-        "not determined",
-        "warning",
-        "Asked for",
-        "Largest price",
-        'enter Largest price, or "not asked"',
-        "",
-      ],
-      [
-        "Battery",
-        "Operating point",
-        "",
-        "in every case",
-        "is",
-        "in every case",
-        "",
-        NONE,
-        "holds",
-        "danger",
-        "",
-        "",
-        "",
-        citationLine("two-roots"),
-      ],
-      notAsked("Battery", "Headroom to collapse"),
-      notAsked("Battery", "Spare capacity"),
-      [
-        "Battery",
-        "Loading",
-        "peak loads, lowest supply",
-        0.83333,
-        "at most",
-        0.8,
-        "of 12 A",
-        -0.041667,
-        "fails",
-        "warning",
-        "",
-        "Rated A",
-        "Set Rated A of Battery to 12.5 A or more",
-        "",
-      ],
-      notAsked("Battery", "Band in service"),
-      notAsked("Battery", "Band after one fault"),
-      notAsked("Battery", "Ripple"),
-      [
-        "Lamp",
-        "Input above lowest",
-        "peak loads, lowest supply",
-        39,
-        "at least",
-        39.14,
-        "V",
-        -0.0035769,
-        "fails",
-        "warning",
-        "Battery",
-        "Lowest V",
-        "Set Lowest V of Battery to 44.2 V or more: 39.2 V at Lamp",
-        "",
-      ],
-      [
-        "Lamp",
-        "Input below highest",
-        "no load, stages off, highest supply",
-        56,
-        "at most",
-        58.2,
-        "V",
-        0.037801,
-        "holds",
-        "danger",
-        "",
-        "",
-        "",
-        "",
-      ],
-    ],
-    note: "44 V − 10 A · 0.5 Ω = 39 V, asked 38 V · 1.03 = 39.14 V; 39/44 = 0.8864; 10 A of 12 A = 0.8333; 1 − 56/58.2 = 0.0378; 44.2 V − 5 V = 39.2 V, 44.1 V would leave 39.1 V",
   },
   citations: [
     "two-roots",

@@ -58,7 +58,6 @@ const chainHeadroom = defineEntry({
   family: "chain",
   purpose:
     "How far all loads can grow together: multiple at which the voltage collapses, the item where it does, multiple at which the first item falls below its window or exceeds its rating, and that item.",
-  relation: "at collapse the smallest 1 + R · dI/dV over the rows is 0",
   parameters: { feedTable: feedTableParameter, supply: supplyParameter },
   result: {
     shape: "row",
@@ -67,8 +66,6 @@ const chainHeadroom = defineEntry({
   },
   example: {
     args: [TWO_ROOT_TABLE],
-    gives: [[2, "Camp", NONE, NONE]],
-    note: "400² / (4 · 4 Ω) = 10 000 W is the most that arrives, twice 5 000 W",
   },
   citations: ["two-roots", "monotone-newton"],
   read: ({ feedTable: cells, supply }): HeadroomInput => {
@@ -193,7 +190,6 @@ const chainWorst = defineEntry({
   family: "chain",
   purpose:
     "The worst each row of a feed table sees: supply lowest to highest, loads light, nominal or peak and any of them less or off, every tolerance within its ends, and with units lost 1 also one unit fewer on each row with several in parallel.",
-  relation: "extremes over supply × loads × tolerances × one unit lost",
   parameters: {
     feedTable: feedTableParameter,
     unitsLost: {
@@ -228,13 +224,6 @@ const chainWorst = defineEntry({
         ["Camp", "Cable", "current load", "", "", 10, 300, 450, 0.1],
       ],
     ],
-    gives: [
-      [...WORST_COLUMNS],
-      ["Bus", 380, 420, 11, 0, NONE, NONE, "supply lowest, loads peak, Camp +10 %", ""],
-      ["Cable", 380, 420, 11, 242, NONE, NONE, "supply lowest, loads peak, Camp +10 %", ""],
-      ["Camp", 358, 420, 11, 0, NONE, 0.066667, "supply highest, no load, stages off", ""],
-    ],
-    note: "380 V − 11 A · 2 Ω = 358 V; at no load 420 V, (450 − 420)/450 = 0.0667; 11² · 2 = 242 W",
   },
   citations: ["two-roots", "monotone-newton"],
   copied: { verdicts: [] },

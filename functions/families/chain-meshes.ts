@@ -154,16 +154,10 @@ const chainProof = defineEntry({
   family: "chain",
   purpose:
     "What proves the operating point of a feed table: for each supply, or supplies that feed together, whether it is the upper one, the least pivot of its equations, how much of it the loads leave, and the multiple of the loads that collapses.",
-  relation: "pivots of Y + dI/dV all above 0: no operating point lies above",
   parameters: { feedTable: feedTableParameter, loads: loadsParameter, supply: supplyParameter },
   result: { shape: "table", unit: "S and multiples", meaning: PROOF_COLUMNS.join(", ") },
   example: {
     args: [TWO_FED_TABLE],
-    gives: [
-      [...PROOF_COLUMNS],
-      ["North, South", UPPER, 3.0600907, "Line N", 0.98360058, 15.2042517, "Bus", ""],
-    ],
-    note: "at the bus 2.5 + 1.111 − 2.5² / 12.5 − 7840 W / (392 V)² = 3.060 S of 3.111 S; (1196/3)² · 3 / 4 = 119 201 W is the most, 15.2 times 7840 W",
   },
   citations: ["two-roots", "monotone-newton", "taheri-kekatos", "jeeninga", "ldl-factorisation"],
   read: ({ feedTable: cells, loads, supply }) => solveOf(cells, loads, supply),
@@ -217,19 +211,10 @@ const chainOutage = defineEntry({
   family: "chain",
   purpose:
     "What each outage leaves of a feed table: every supply, line, stage and tie opened in turn. Loads that are dark, the load whose voltage falls most, the least margin to a window and the highest loading, each with its item.",
-  relation: "the feed without the row, solved",
   parameters: { feedTable: feedTableParameter, loads: loadsParameter, supply: supplyParameter },
   result: { shape: "table", unit: "V and fractions", meaning: OUTAGE_COLUMNS.join(", ") },
   example: {
     args: [[...TWO_FED_TABLE.slice(0, -1), ["Pumps", "Bus", "current load", "", "", 20, 350, ""]]],
-    gives: [
-      [...OUTAGE_COLUMNS],
-      ["North", 0, "", 376, "Pumps", 0.040816, 0.074286, "Pumps", 0.66667, "Line S", ""],
-      ["South", 0, "", 390, "Pumps", 0.005102, 0.114286, "Pumps", 0.66667, "Line N", ""],
-      ["Line N", 0, "", 376, "Pumps", 0.040816, 0.074286, "Pumps", 0.66667, "Line S", ""],
-      ["Line S", 0, "", 390, "Pumps", 0.005102, 0.114286, "Pumps", 0.66667, "Line N", ""],
-    ],
-    note: "North out: 396 − 20 A · 1.0 Ω = 376 V; (376 − 350) / 350; 20 A of 30 A",
   },
   citations: ["two-roots", "monotone-newton", "kirchhoff"],
   read: ({ feedTable: cells, loads, supply }) => solveOf(cells, loads, supply),
@@ -311,19 +296,10 @@ const chainCirculating = defineEntry({
   family: "chain",
   purpose:
     "What flows between the supplies of a feed table while nothing draws, each in turn at the top of its window and all others at the bottom of theirs: the most that each item carries then, and what it loses.",
-  relation: "I = ΔV / ΣR where two supplies meet",
   parameters: { feedTable: feedTableParameter },
   result: { shape: "table", unit: "A and W", meaning: CIRCULATING_COLUMNS.join(", ") },
   example: {
     args: [TWO_FED_TABLE],
-    gives: [
-      [...CIRCULATING_COLUMNS],
-      ["North", 2.66667, 0.71111, "forwards", "North"],
-      ["South", -2.66667, 0.71111, "backwards", "North"],
-      ["Line N", 2.66667, 2.84444, "forwards", "North"],
-      ["Line S", -2.66667, 6.4, "backwards", "North"],
-    ],
-    note: "(400 − 396) V / (0.1 + 0.4 + 0.9 + 0.1) Ω = 2.667 A",
   },
   citations: ["ohm-joule", "kirchhoff"],
   read: ({ feedTable: cells }) => feedTable(cells),

@@ -50,7 +50,6 @@ const chainSchedule = defineEntry({
   family: "chain",
   purpose:
     "Cables and stages of a feed table as a proposal lists them: what they are, and the highest current, drop, loss and output that each has in the nine cases; of stages also watts per litre; mass, volume and price.",
-  relation: "volume = n · volume of one; W/l = highest output / volume",
   parameters: { feedTable: feedTableParameter },
   result: {
     shape: "table",
@@ -83,18 +82,6 @@ const chainSchedule = defineEntry({
         ["Camp", "Unit", "current load", "", "", "", 64, "", "", "", "", "", "", "", ""],
       ],
     ],
-    gives: [
-      [...SCHEDULE_COLUMNS],
-      [
-        ...["Cable", "Cable", "Bus", "", 1, 220, NONE, "4 mm²", "", "", ""],
-        ...[8, 20, 16, 128, 3232, NONE, 42, NONE, NONE, "", ""],
-      ],
-      [
-        ...["Stage", "Unit", "Cable", "", 2, NONE, NONE, "", "", "", ""],
-        ...[64, 80, NONE, 0, 3232, 1010, 5.2, 3.2, NONE, "", ""],
-      ],
-    ],
-    note: "64 A · 0.125 = 8 A in the cable, 8 · 2 = 16 V, 8² · 2 = 128 W; highest (420 − 16) · 0.125 · 64 = 3232 W out of 2 · 1.6 l",
   },
   citations: ["two-roots", "monotone-newton", "ohm-joule"],
   read: ({ feedTable: cells }) => ({

@@ -131,7 +131,6 @@ const chainUncertainty = defineEntry({
   family: "chain",
   purpose:
     "How far a result of a feed table spreads over its tolerances: mean, standard uncertainty, percentiles, extremes within the tolerances, and beside them the root of the sum of squares. On the right the samples in classes.",
-  relation: "u² = Σ(y − ȳ)²/(N − 1); first order u² = Σ(S·T/√3)²; worst case Σ|S|·T; RSS √Σ(S·T)²",
   parameters: spreadParameters,
   result: {
     shape: "table",
@@ -140,33 +139,6 @@ const chainUncertainty = defineEntry({
   },
   example: {
     args: [VARIED_EXAMPLE, "loss"],
-    gives: [
-      [...UNCERTAINTY_COLUMNS],
-      ["As entered", 1715.729, "W", "", 1303.846, 1370.787, 0.02050781],
-      ["Middle of the tolerances", 1715.729, "W", "", 1370.787, 1437.727, 0.04394531],
-      ["Mean", 1729.408, "W", "", 1437.727, 1504.668, 0.07714844],
-      ["Standard uncertainty", 201.7617, "W", "", 1504.668, 1571.609, 0.09863281],
-      ["P05", 1418.699, "W", NOT_A_LIMIT, 1571.609, 1638.549, 0.1132813],
-      ["P50", 1713.971, "W", "", 1638.549, 1705.49, 0.1289063],
-      ["P95", 2094.641, "W", NOT_A_LIMIT, 1705.49, 1772.43, 0.1289063],
-      ["Lowest extreme", 1303.846, "W", "at a corner", 1772.43, 1839.371, 0.1015625],
-      ["Highest extreme", 2307.955, "W", "at a corner", 1839.371, 1906.311, 0.08789063],
-      ["Standard uncertainty, first order", 198.1153, "W", "", 1906.311, 1973.252, 0.06738281],
-      ["Worst case, first order, ±", 485.2814, "W", "", 1973.252, 2040.192, 0.05175781],
-      [
-        "Root of the sum of squares, ±",
-        343.1458,
-        "W",
-        "inputs independent and centred; not a limit",
-        2040.192,
-        2107.133,
-        0.03613281,
-      ],
-      ["Samples", 1024, "1", "", 2107.133, 2174.073, 0.02734375],
-      ["Samples without an answer", 0, "1", "", 2174.073, 2241.014, 0.01074219],
-      ["Seed", 0, "1", "", 2241.014, 2307.955, 0.005859375],
-    ],
-    note: "by quadrature of V = (E + √(E² − 4 · R · 10 000)) / 2: mean 1729.41 W, u 201.68 W, P05 1419.6 W, P50 1713.7 W, P95 2094.1 W; at 420 V, 1.8 Ω 1303.85 W, at 380 V, 2.2 Ω 2307.95 W",
   },
   citations: [
     "jcgm-101",
@@ -303,23 +275,10 @@ const chainShares = defineEntry({
   family: "chain",
   purpose:
     "Which inputs make a result of a feed table spread: the part of its variance that each input or group brings alone, and in all that it does with others. Greatest first; what is left of 1 below.",
-  relation: "S = Var(E(y|x))/Var(y), ST = E(Var(y|all others))/Var(y)",
   parameters: spreadParameters,
   result: { shape: "table", unit: "parts of the variance", meaning: SHARES_COLUMNS.join(", ") },
   example: {
     args: [VARIED_EXAMPLE, "loss"],
-    gives: [
-      [...SHARES_COLUMNS],
-      ["Bus · Voltage", 0.4980225, 0.5040805, ""],
-      ["Cable · Resistance", 0.4933078, 0.4992337, ""],
-      [
-        "Left of 1",
-        0.008669674,
-        NONE,
-        "what inputs do together only, and the error of the estimate",
-      ],
-    ],
-    note: "by quadrature: Bus 0.4989 alone, 0.5051 with others; Cable 0.4949 and 0.5011",
   },
   citations: [
     "saltelli-2010",

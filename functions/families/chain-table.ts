@@ -32,8 +32,6 @@ const chainTable = defineEntry({
   family: "chain",
   purpose:
     "The feed table of the blocks of a schedule: each item with its resistance, rating, losses, loads with margin, mass and price worked out, in feeding order. The other CHAIN functions read it.",
-  relation:
-    "R = R′₂₀ · 2L/m · (1 + α(θ − 20 °C)), r = 1/N, P = n · x · (1 + margin), heater: R = Ur²/P",
   parameters: {
     block: {
       name: "block",
@@ -70,47 +68,6 @@ const chainTable = defineEntry({
         ["Load margin", 0.25],
       ],
     ],
-    gives: [
-      [...TABLE_HEADERS],
-      exampleRow({
-        item: "Bus",
-        kind: "supply",
-        voltage: 400,
-        ratedCurrent: 20,
-        locations: "Everywhere",
-        block: "Supply",
-        row: 1,
-      }),
-      exampleRow({
-        item: "Run",
-        fedFrom: "Bus",
-        kind: "run",
-        resistance: 3.4806,
-        inParallel: 1,
-        length: 350,
-        cores: 2,
-        size: "4 mm²",
-        material: "copper",
-        conductorC: 40,
-        mass: 24.9,
-        locations: "Everywhere",
-        block: "Cable",
-        row: 1,
-        note: "Mass of the metal only",
-      }),
-      exampleRow({
-        item: "Hut",
-        fedFrom: "Run",
-        kind: "power load",
-        load: 750,
-        quantity: 2,
-        margin: 0.25,
-        locations: "Everywhere",
-        block: "Load",
-        row: 1,
-      }),
-    ],
-    note: "4.61 Ω/km · 2 · 0.35 km · 1.0786 = 3.4806 Ω; 2 · 4 mm² · 350 m · 8.89 g/cm³ = 24.9 kg; 2 · 300 W · 1.25 = 750 W",
   },
   citations: [
     "iec-60228",
@@ -147,11 +104,6 @@ export function feedTableOf(blocks: readonly CellTable[]): CellTable {
 
 function tableCells(rows: readonly MadeRow[]): CellTable {
   return [[...TABLE_HEADERS], ...rows.map(rowCells)];
-}
-
-/** Cells of a row by field, the others empty. */
-function exampleRow(cells: Partial<Readonly<Record<TableField, Cell>>>): Cell[] {
-  return TABLE_COLUMNS.map(({ field }) => cells[field] ?? "");
 }
 
 const FIGURES: ReadonlySet<string> = new Set(FEED_FIGURES);

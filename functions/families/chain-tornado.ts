@@ -54,8 +54,6 @@ const chainTornado = defineEntry({
   family: "chain",
   purpose:
     "Which inputs matter: a result of a feed table with each input that may vary at its low and at its high end, the others as entered. Widest swing first; below the headers the result as entered.",
-  relation:
-    "y(x low), y(x high), each solved; slope dy/dx by one solution of the adjoint equations",
   parameters: { ...variedParameters, ...caseParameters },
   result: {
     shape: "table",
@@ -64,25 +62,6 @@ const chainTornado = defineEntry({
   },
   example: {
     args: [VARIED_EXAMPLE, "loss"],
-    gives: [
-      [...TORNADO_COLUMNS],
-      ["as entered", "W", NONE, NONE, 1715.72875, 1715.72875, 0, NONE, "", ONE_AT_A_TIME],
-      ["Bus · Voltage", "V", 380, 420, 1991.70267, 1499.23314, 492.46954, -12.132034, "W/V", ""],
-      [
-        "Cable · Resistance",
-        "Ω",
-        1.8,
-        2.2,
-        1483.56228,
-        1970.16752,
-        486.60524,
-        1213.20344,
-        "W/Ω",
-        "",
-      ],
-      ["Camp · Load", "W", NONE, NONE, NONE, NONE, NONE, 0.414213562, "W/W", SLOPE_ONLY],
-    ],
-    note: "V = (E + √(E² − 4 · 2 · 10 000)) / 2 is 341.4214 V at 400 V and 316.8859 V at 380 V; loss 10 000 · (E/V − 1); slope with E: 10 000 · (1/V − E/V² · dV/dE), dV/dE = (1 + 400/√80 000) / 2 = 1.2071; with P: E/V − 1 + P · E/V² · 2/√80 000 = √2 − 1",
   },
   citations: ["two-roots", "monotone-newton", "adjoint-network"],
   copied: { verdicts: [] },

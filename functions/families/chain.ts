@@ -150,7 +150,6 @@ const chainEfficiencyEntry = defineEntry({
   family: "chain",
   purpose:
     "Efficiency of stages in a row: the product of all efficiencies given. Blank cells in a range are passed over; 0 is refused.",
-  relation: "η = η₁ · η₂ · …",
   parameters: {
     efficiencies: {
       name: "efficiency",
@@ -164,8 +163,6 @@ const chainEfficiencyEntry = defineEntry({
   result: { shape: "number", unit: "1", meaning: "efficiency of the chain" },
   example: {
     args: [0.97, 0.95, 0.98],
-    gives: 0.90307,
-    note: "0.97 · 0.95 · 0.98",
   },
   citations: [],
   read: ({ efficiencies }) => {
@@ -210,7 +207,6 @@ const chainSolve = defineEntry({
   family: "chain",
   purpose:
     "Solves a feed table: voltage, current, power and loss of every row at the chosen loads and supply voltage, with a note for every doubt. Spills a header and one row for each item.",
-  relation: "every row's own equations; of two roots always the upper one",
   parameters: {
     feedTable: feedTableParameter,
     loads: loadsParameter,
@@ -223,52 +219,6 @@ const chainSolve = defineEntry({
   },
   example: {
     args: [TWO_ROOT_TABLE],
-    gives: [
-      [...SOLVED_COLUMNS],
-      [
-        "Bus",
-        400,
-        14.644661,
-        5857.8644,
-        400,
-        14.644661,
-        5857.8644,
-        0,
-        1,
-        0,
-        NONE,
-        "ideal: no resistance given",
-      ],
-      [
-        "Cable",
-        400,
-        14.644661,
-        5857.8644,
-        341.421356,
-        14.644661,
-        5000,
-        857.8644,
-        0.85355339,
-        1,
-        NONE,
-        "",
-      ],
-      [
-        "Camp",
-        341.421356,
-        14.644661,
-        5000,
-        NONE,
-        NONE,
-        NONE,
-        0,
-        NONE,
-        0,
-        NONE,
-        "may latch at 58.58 V on start: no Lowest V is given below which it draws nothing",
-      ],
-    ],
-    note: "V = (400 + √(400² − 4 · 4 · 5000)) / 2 = 341.421356 V",
   },
   citations: ["two-roots", "monotone-newton", "ohm-joule", "ratio-circuit", "loss-quadratic"],
   read: ({ feedTable: cells, loads, supply }) => solveOf(cells, loads, supply),
@@ -330,7 +280,6 @@ const chainTotal = defineEntry({
   family: "chain",
   purpose:
     "One number over a whole feed table: supply power, load power, loss, efficiency, the least margin to a window, or the closing error (supply power less loads and losses).",
-  relation: "P supply = Σ P load + Σ P loss",
   parameters: {
     feedTable: feedTableParameter,
     quantity: {
@@ -350,8 +299,6 @@ const chainTotal = defineEntry({
   },
   example: {
     args: [TWO_ROOT_TABLE, "loss"],
-    gives: 857.8644,
-    note: "I²R = 14.644661² · 4",
   },
   citations: ["two-roots", "monotone-newton", "ohm-joule"],
   read: ({ feedTable: cells, quantity, loads, supply }) => ({

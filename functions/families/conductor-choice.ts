@@ -39,7 +39,6 @@ const conductorMassEntry = defineEntry({
   family: "conductor",
   purpose:
     "Mass of a run of conductor: metal of all its cores, and whatever else a metre of route weighs.",
-  relation: "M = n · m · A · L · γ + m′ · L",
   parameters: {
     length,
     size,
@@ -56,8 +55,6 @@ const conductorMassEntry = defineEntry({
   result: { shape: "number", unit: "kg", meaning: "mass of the run" },
   example: {
     args: [300, 1.5, undefined, undefined, undefined, 0.05],
-    gives: 23.001,
-    note: "2 · 1.5 mm² · 300 m · 8890 kg/m³ = 8.001 kg, and 0.05 · 300 = 15 kg",
   },
   citations: ["nbs-copper", "conductor-densities"],
   read: (values): WeighedRun => ({
@@ -107,7 +104,6 @@ const conductorSizeEntry = defineEntry({
   family: "conductor",
   purpose:
     "The smallest standard size whose drop stays within a limit and that carries its current alone in free air, with its drop and loss.",
-  relation: "smallest A with I · R(A) ≤ ΔU and I / m ≤ I₁(A)",
   parameters: {
     current: fills(conductorLossGivens.current, {
       name: "current",
@@ -141,8 +137,6 @@ const conductorSizeEntry = defineEntry({
   },
   example: {
     args: [10, 50, 4, 70],
-    gives: [["6 mm²", 3.685, 36.85]],
-    note: "6 mm²: 3.08 Ω/km · 0.1 km · 1.1965 = 0.36852 Ω; 4 mm² would drop 5.516 V",
   },
   citations: ["iec-60228", "astm-b258", "linear-temperature", "ohm-joule", "iec-60364-5-52"],
   read: ({ current, largestDrop, series, ...values }) => ({
@@ -221,7 +215,6 @@ const conductorWithstandTime = defineEntry({
   family: "conductor",
   purpose:
     "How long a conductor stands a fault current before it reaches a temperature, if no heat leaves it meanwhile.",
-  relation: "t = k² · S² / I²",
   parameters: {
     faultCurrent: fills(faultedConductorGivens.faultCurrent, {
       name: "fault current",
@@ -246,8 +239,6 @@ const conductorWithstandTime = defineEntry({
   result: { shape: "number", unit: "s", meaning: "time withstood" },
   example: {
     args: [200, 1.5, 70, 160],
-    gives: 0.7418,
-    note: "k = 114.84: (114.84 · 1.5 / 200)² = 0.8613²",
   },
   citations: ["iec-60364-5-54"],
   read: (values) => ({
@@ -289,7 +280,6 @@ const conductorEconomicArea = defineEntry({
   family: "conductor",
   purpose:
     "Area of one core at which the price of the cable and the present cost of what it loses are least together (Kelvin's law).",
-  relation: "S = I · √(n · ρθ · h · p · PV / (1000 · A))",
   parameters: {
     rmsCurrent: fills(pricedConductorGivens.rmsCurrent, {
       name: "rms current",
@@ -329,8 +319,6 @@ const conductorEconomicArea = defineEntry({
   },
   example: {
     args: [1, 8760, 0.2, 10, 0, 0.2, 20],
-    gives: 1.73799,
-    note: "2 · 0.017241 · 8760 · 0.2 · 10 / 1000 = 0.6041246; over 0.2, and the root",
   },
   citations: ["kelvin-law", "present-worth", "linear-temperature"],
   read: ({ material: named, ...values }) => ({

@@ -37,13 +37,10 @@ const conductorInductance = defineEntry({
   family: "conductor",
   purpose:
     "Inductance of a pair of round conductors, out and back, with the flux within them counted.",
-  relation: "Lp = (µ₀/π) · L · (ln(D/a) + 1/4)",
   parameters: pairParameters,
   result: { shape: "number", unit: "H", meaning: "inductance of the pair" },
   example: {
     args: [1000, 12, 2000],
-    gives: 0.0024237,
-    note: "4e-7 · 1000 · (ln(2000/6) + 0.25) = 4e-4 · 6.05914",
   },
   citations: ["two-wire-line"],
   read: (values) => values,
@@ -70,7 +67,6 @@ const conductorCapacitance = defineEntry({
   id: "CONDUCTOR_CAPACITANCE",
   family: "conductor",
   purpose: "Capacitance of a pair of round conductors in one dielectric, exact.",
-  relation: "Cp = π · ε₀ · εr · L / acosh(D/d)",
   parameters: {
     ...pairParameters,
     relativePermittivity: fills(RELATIVE_PERMITTIVITY, {
@@ -83,8 +79,6 @@ const conductorCapacitance = defineEntry({
   result: { shape: "number", unit: "F", meaning: "capacitance of the pair" },
   example: {
     args: [200, 5, 50],
-    gives: 0.0000000018586,
-    note: "π · 8.854e-12 · 200 / acosh(10) = 5.5633e-9 / 2.99322",
   },
   citations: ["two-wire-exact"],
   read: (values) => ({
@@ -111,7 +105,6 @@ const conductorBusbarArea = defineEntry({
   id: "CONDUCTOR_BUSBAR_AREA",
   family: "conductor",
   purpose: "Metal area of a flat bar, to use as the size of the other functions.",
-  relation: "A = w · h",
   parameters: {
     width: fills(flatBarGivens.width, {
       name: "width mm",
@@ -125,7 +118,7 @@ const conductorBusbarArea = defineEntry({
     }),
   },
   result: { shape: "number", unit: "mm²", perUnit: 1e6, meaning: "metal area" },
-  example: { args: [100, 6.3], gives: 630, note: "100 · 6.3" },
+  example: { args: [100, 6.3] },
   citations: [],
   read: (values) => values,
   calculate: busbarArea,
@@ -146,7 +139,6 @@ const conductorTraceCurrent = defineEntry({
   family: "conductor",
   purpose:
     "Current of a printed-board trace for a rise of its temperature, by the curve fit of IPC-2221.",
-  relation: "I = k · Δθ^0.44 · A^0.725, A in square mils",
   parameters: {
     width: fills(flatBarGivens.width, {
       name: "width mm",
@@ -174,8 +166,6 @@ const conductorTraceCurrent = defineEntry({
   result: { shape: "number", unit: "A", meaning: "current" },
   example: {
     args: [0.3, 35, 10, "outer"],
-    gives: 0.999,
-    note: "11.811 · 1.378 = 16.275 mil²; 0.048 · 10^0.44 · 16.275^0.725",
   },
   citations: ["ipc-2221", "ipc-2152"],
   read: (values) => ({ ...values, layer: values.layer as TraceLayer }),

@@ -91,7 +91,6 @@ const conductorTemperatureEntry = defineEntry({
   family: "conductor",
   purpose:
     "Temperature that the conductor of a cable settles at in still air, by convection and radiation from its surface and conduction through its insulation; #N/A where it runs away.",
-  relation: "n · I² · R(θ) + 0.9 · D · E = π · D · (h · ΔT + ε · σ · (Ts⁴ − Ta⁴))",
   parameters: {
     current: fills(loadedCableGivens.current, {
       name: "current",
@@ -104,8 +103,6 @@ const conductorTemperatureEntry = defineEntry({
   result: { shape: "number", unit: "°C", meaning: "conductor temperature" },
   example: {
     args: [25, "4 mm²", 30, 12, 2],
-    gives: 52.9,
-    note: "2 · (25 A)² · 5.205 mΩ/m = 6.51 W/m; the surface at 43.4 °C gives off 3.40 W/m by convection and 3.11 by radiation; 6.51 · 1.452 K·m/W = 9.4 K more at the cores",
   },
   citations: [
     "churchill-chu",
@@ -135,7 +132,6 @@ const conductorAmpacityEntry = defineEntry({
   family: "conductor",
   purpose:
     "Current that brings the conductor of a cable in still air to a temperature: the inverse of CONDUCTOR_TEMPERATURE. The installation tables of the local code govern.",
-  relation: "I = C_g · √((π · D · (h · ΔT + ε · σ · (Ts⁴ − Ta⁴)) − 0.9 · D · E) / (n · R(θ)))",
   parameters: {
     size: sizeParameter,
     temperatureLimitC: fills(limitedCableGivens.temperatureLimitC, {
@@ -150,8 +146,6 @@ const conductorAmpacityEntry = defineEntry({
   result: { shape: "number", unit: "A", meaning: "current of one core" },
   example: {
     args: ["4 mm²", 70, 30, 12, 2],
-    gives: 32.9,
-    note: "the surface at 52.7 °C gives off 6.43 W/m by convection and 5.50 by radiation, 11.93 · 1.452 K·m/W = 17.3 K below the cores; √(11.93 / (2 · 5.516 mΩ/m)) = 32.9 A",
   },
   citations: [
     "churchill-chu",

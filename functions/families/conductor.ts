@@ -42,13 +42,10 @@ const conductorArea = defineEntry({
   family: "conductor",
   purpose:
     "Metal area of one conductor, from its size: a number of mm², an AWG or kcmil name, or a metric size (then the nominal area).",
-  relation: "A = π/4 · d², d = 0.127 mm · 92^((36 − n)/39)",
   parameters: { size: sizeParameter },
   result: { shape: "number", unit: "mm²", perUnit: 1e6, meaning: "metal area" },
   example: {
     args: ["4/0 AWG"],
-    gives: 107.22,
-    note: "0.4600 in is 11.684 mm across; π/4 · 11.684² = 107.22",
   },
   citations: ["astm-b258", "iec-60228"],
   read: ({ size }) => sizeFrom(size),
@@ -62,13 +59,10 @@ const conductorResistance = defineEntry({
   id: "CONDUCTOR_RESISTANCE",
   family: "conductor",
   purpose: "Resistance of a run of conductor out and back, at the temperature of the conductor.",
-  relation: "R = R′₂₀ · n · L / m · (1 + α(θ − 20 °C))",
   parameters: { ...placeParameters, ...runParameters },
   result: { shape: "number", unit: "Ω", meaning: "resistance of the loop" },
   example: {
     args: [350, "4 mm²", 40],
-    gives: 3.4806,
-    note: "4.61 Ω/km · 2 · 0.35 km = 3.227 Ω at 20 °C; times 1 + 0.00393 · 20 = 1.0786",
   },
   citations: ["iec-60228", "resistance-law", "linear-temperature"],
   read: runFrom,
@@ -92,13 +86,10 @@ const conductorDrop = defineEntry({
   id: "CONDUCTOR_DROP",
   family: "conductor",
   purpose: "Voltage drop of a run of conductor out and back, at the temperature of the conductor.",
-  relation: "ΔU = I · R",
   parameters: lossParameters,
   result: { shape: "number", unit: "V", meaning: "voltage drop of the loop" },
   example: {
     args: [10, 50, "10 mm²", 70],
-    gives: 2.1896,
-    note: "1.83 Ω/km · 0.1 km · (1 + 0.00393 · 50) = 0.21896 Ω; times 10 A",
   },
   citations: ["iec-60228", "linear-temperature", "ohm-joule"],
   read: (values) => ({ ...runFrom(values), current: values.current }),
@@ -113,7 +104,6 @@ const conductorLossEntry = defineEntry({
   family: "conductor",
   purpose:
     "Power that a run of conductor out and back turns into heat, at the temperature of the conductor.",
-  relation: "P = I² · R",
   parameters: lossParameters,
   result: {
     shape: "number",
@@ -122,8 +112,6 @@ const conductorLossEntry = defineEntry({
   },
   example: {
     args: [10, 50, "10 mm²", 70],
-    gives: 21.896,
-    note: "1.83 Ω/km · 0.1 km · (1 + 0.00393 · 50) = 0.21896 Ω; times (10 A)²",
   },
   citations: ["iec-60228", "linear-temperature", "ohm-joule"],
   read: (values) => ({ ...runFrom(values), current: values.current }),
@@ -138,7 +126,6 @@ const distributedDropEntry = defineEntry({
   family: "conductor",
   purpose:
     "Voltage drop of a run along which a current is drawn evenly, fed from one end or from both: where the voltage is lowest, or at a place.",
-  relation: "ΔU = R/L · (Ia·x − i·x²/2); Ia = i·L from one end, i·L/2 + (Ua − Ub)/R from both",
   parameters: {
     currentPerMetre: fills(distributedGivens.currentPerMetre, {
       name: "current per metre",
@@ -169,8 +156,6 @@ const distributedDropEntry = defineEntry({
   result: { shape: "number", unit: "V", meaning: "drop below the voltage of the near end" },
   example: {
     args: [0.1, 200, "10 mm²", 70],
-    gives: 8.7584,
-    note: "1.83 Ω/km · 0.4 km · (1 + 0.00393 · 50) = 0.87584 Ω; times half of 0.1 A/m · 200 m",
   },
   citations: ["spread-load", "iec-60228", "linear-temperature", "ohm-joule"],
   read: ({ currentPerMetre, nearVoltage, farVoltage, place, ...run }): DistributedRun => ({

@@ -16,7 +16,6 @@ const energyLossEntry = defineEntry({
   id: "ENERGY_LOSS",
   family: "economics",
   purpose: "Energy lost over a load profile: each loss times the hours that it lasts.",
-  relation: "W = Σ P · t / 1000",
   parameters: {
     losses: {
       name: "losses",
@@ -38,8 +37,6 @@ const energyLossEntry = defineEntry({
   result: { shape: "number", unit: "kWh", meaning: "energy lost" },
   example: {
     args: [[[120, 45, 10]], [[6, 10, 8]]],
-    gives: 1.25,
-    note: "120 · 6 + 45 · 10 + 10 · 8 = 1250 Wh",
   },
   citations: ["kelvin-annual-cost"],
   read: (values) => values,
@@ -61,7 +58,6 @@ const presentCostEntry = defineEntry({
   family: "economics",
   purpose:
     "Present cost of energy bought every year for some years, paid at year end, at a discount rate.",
-  relation: "K = W · p · (1 − ((1 + e)/(1 + i))ⁿ) / (i − e)",
   parameters: {
     energyPerYear: fills(presentCostGivens.energyPerYear, {
       name: "kWh a year",
@@ -78,8 +74,6 @@ const presentCostEntry = defineEntry({
   result: { shape: "number", unit: "money", meaning: "present cost" },
   example: {
     args: [1000, 0.25, 2, 0.1],
-    gives: 433.884298,
-    note: "250/1.1 + 250/1.21 = 227.272727 + 206.611570",
   },
   citations: ["present-worth"],
   read: (values) => ({ ...values, priceRise: values.priceRise ?? 0 }),

@@ -26,7 +26,6 @@ const parallelShareEntry = defineEntry({
   family: "parallel",
   purpose:
     "How units side by side on one bus share its load: current and share of each, and in the last row the bus voltage.",
-  relation: "Σ (Vₖ − V) / Rₖ = I(V), no term below 0 where reverse flow is blocked",
   parameters: {
     setVoltages: {
       name: "set voltages",
@@ -76,12 +75,6 @@ const parallelShareEntry = defineEntry({
   },
   example: {
     args: [[[500, 500]], [[0.3, 0.1]], 250],
-    gives: [
-      [62.5, 0.25],
-      [187.5, 0.75],
-      [481.25, "bus V"],
-    ],
-    note: "(500 − 481.25)/0.3 = 62.5 A and (500 − 481.25)/0.1 = 187.5 A make 250 A",
   },
   citations: ["parallel-generators", "two-roots"],
   read: (values) => ({
@@ -161,7 +154,6 @@ const parallelConvertersEntry = defineEntry({
   family: "parallel",
   purpose:
     "Like units that a load needs so that the worst-placed one stays within its rating; with spare units, so many may be lost.",
-  relation: "n ≥ 1 + (I − Ir) / ((Ir · R₁ − (V₁ − V₂)) / R₂)",
   parameters: {
     load: loadCurrent,
     rating: fills(countGivens.rating, {
@@ -180,8 +172,6 @@ const parallelConvertersEntry = defineEntry({
   result: { shape: "number", unit: "1", meaning: "units" },
   example: {
     args: [200, 70, 54, 0.001, 0.01, 0, 1],
-    gives: 5,
-    note: "0.108 V over 0.01 Ω; 1 + 130 / ((0.7 − 0.108) / 0.01) = 3.196, so 4, and one spare",
   },
   citations: ["parallel-generators"],
   read: (values) => ({ ...values, spareConverters: values.spareConverters ?? 0 }),
@@ -207,8 +197,6 @@ const parallelWorstEntry = defineEntry({
   family: "parallel",
   purpose:
     "Current of the worst-placed of like units in parallel: its voltage highest and its resistance lowest, all others the opposite.",
-  relation:
-    "(I + (n − 1) · (V₁ − V₂) / R₂) / (1 + (n − 1) · R₁ / R₂), at most I where reverse flow is blocked",
   parameters: {
     load: loadCurrent,
     converters: fills(countGivens.converters, {
@@ -229,8 +217,6 @@ const parallelWorstEntry = defineEntry({
   result: { shape: "number", unit: "A", meaning: "of the worst-placed unit" },
   example: {
     args: [200, 4, 54, 0.001, 0.01, 0],
-    gives: 58.1,
-    note: "200/4 = 50 A, and 2 · 0.001 · 54 V · 3 / (4 · 0.01 Ω) = 8.1 A",
   },
   citations: ["parallel-generators"],
   read: (values) => ({

@@ -56,7 +56,6 @@ const faultCurrentEntry = defineEntry({
   family: "protection",
   purpose:
     "Steady current of a short circuit: the voltage over all resistance up to the fault, or the supply's current limit if that is smaller; of the greatest, without that limit.",
-  relation: "Ik = min(U / (Rs + Rl), Im), the greatest U / (Rs + Rl)",
   parameters: {
     voltage: {
       ...voltage,
@@ -93,8 +92,6 @@ const faultCurrentEntry = defineEntry({
   result: { shape: "number", unit: "A", meaning: "fault current" },
   example: {
     args: [360, 0.3, 3.7],
-    gives: 90,
-    note: "360 V over 0.3 + 3.7 Ω",
   },
   citations: ["ohm-joule", "iec-60269-1-gates"],
   form: "depends on inputs",
@@ -126,7 +123,6 @@ const fuseRatingEntry = defineEntry({
   family: "protection",
   purpose:
     "The next standard fuse rating at or above the load current times a factor. Its dc voltage rating must cover the supply's highest voltage.",
-  relation: "In ≥ k · I",
   parameters: {
     loadCurrent: fills(fusedLoadGivens.loadCurrent, {
       name: "load current",
@@ -151,8 +147,6 @@ const fuseRatingEntry = defineEntry({
   result: { shape: "number", unit: "A", meaning: "fuse rating" },
   example: {
     args: [4.8, 1.25],
-    gives: 6.3,
-    note: "4.8 · 1.25 = 6 A; the next of 5, 6.3, 8",
   },
   citations: ["iso-3", "iec-60127-7", "iec-60269-1"],
   form: "depends on inputs",
@@ -180,7 +174,6 @@ const protectedLengthEntry = defineEntry({
   family: "protection",
   purpose:
     "Length of run, one way, at which a short circuit at its far end still draws the current that clears the fuse in the time wanted.",
-  relation: "L = (U / Ia − Rs) / R′",
   parameters: {
     voltage: { ...voltage, meaning: "of the supply, its lowest" },
     supplyResistance: {
@@ -206,8 +199,6 @@ const protectedLengthEntry = defineEntry({
   result: { shape: "number", unit: "m", meaning: "length protected, one way" },
   example: {
     args: [360, 0.3, 60, 4, 20],
-    gives: 661.2,
-    note: "360/60 − 0.3 = 5.7 Ω; over 2 · 17.241e-9/4e-6 = 0.0086205 Ω for a metre of route",
   },
   citations: ["ohm-joule", "resistance-law", "linear-temperature"],
   read: ({
@@ -255,7 +246,6 @@ const disconnectionTimeEntry = defineEntry({
   family: "protection",
   purpose:
     "Longest time in which IEC 60364-4-41 asks for a fault to earth in a dc circuit to be disconnected, by voltage and kind of circuit. Figures from memory.",
-  relation: "t of the row that U falls in",
   parameters: {
     voltage: {
       ...voltage,
@@ -278,8 +268,6 @@ const disconnectionTimeEntry = defineEntry({
   },
   example: {
     args: [440, "TN final"],
-    gives: 0.1,
-    note: "above 400 V dc; a distribution circuit has 5 s",
   },
   citations: ["iec-60364-4-41-table-41-1"],
   form: "depends on inputs",

@@ -24,7 +24,6 @@ const ratioChoicesEntry = defineEntry({
   family: "ratio",
   purpose:
     "Whole-number ratios that bring all of an input range into a load's window: for each the ratio, its lowest and highest output, and the margin to either end of the window.",
-  relation: "lowest = U₁ · r · (1 − t) − I · R, highest = U₂ · r · (1 + t)",
   parameters: {
     inputLowest: fills(ratioWindowsGivens.inputLowest, {
       name: "input lowest V",
@@ -68,13 +67,6 @@ const ratioChoicesEntry = defineEntry({
   },
   example: {
     args: [504, 706, 33, 60, 0.01],
-    gives: [
-      [0.083333, 41.58, 59.4217, 0.26, 0.009639],
-      [0.076923, 38.3815, 54.8508, 0.163077, 0.085821],
-      [0.071429, 35.64, 50.9329, 0.08, 0.151119],
-      [0.066667, 33.264, 47.5373, 0.008, 0.207711],
-    ],
-    note: "1/12: 504/12 · 0.99 = 41.58 V, 706/12 · 1.01 = 59.42 V; then 1/13, 1/14, 1/15",
   },
   citations: ["ratio-circuit"],
   form: "depends on inputs",
@@ -105,7 +97,6 @@ const ratioReflectedEntry = defineEntry({
   family: "ratio",
   purpose:
     "A quantity of a fixed-ratio stage's input side as it is seen from its output; with 1 ÷ ratio, from the output back to the input.",
-  relation: "R · r², L · r², C / r², U · r, I / r",
   parameters: {
     value: fills(reflectionGivens.value, {
       name: "value",
@@ -132,8 +123,6 @@ const ratioReflectedEntry = defineEntry({
   },
   example: {
     args: [3.2, 1 / 8, "resistance"],
-    gives: 0.05,
-    note: "3.2 Ω / 64",
   },
   citations: ["ratio-circuit"],
   read: (values) => ({

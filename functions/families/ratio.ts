@@ -53,7 +53,6 @@ const ratioOutputEntry = defineEntry({
   family: "ratio",
   purpose:
     "Output voltage of a fixed-ratio stage: the ratio of its input, less the droop of its output resistance at the load.",
-  relation: "Vout = r · Vin − I · R",
   parameters: {
     inputVoltage,
     ratio,
@@ -63,8 +62,6 @@ const ratioOutputEntry = defineEntry({
   result: { shape: "number", unit: "V", meaning: "output voltage" },
   example: {
     args: [384, 1 / 8, 40, 0.015],
-    gives: 47.4,
-    note: "384/8 = 48 V, less 40 A · 15 mΩ = 0.6 V",
   },
   citations: ["ratio-circuit", "ohm-joule"],
   read: (values) => ({
@@ -90,7 +87,6 @@ const ratioInputCurrentEntry = defineEntry({
   family: "ratio",
   purpose:
     "Input current of a fixed-ratio stage: the output current times the ratio, plus what the stage draws at no load (needs input V and no-load W, or neither).",
-  relation: "Iin = r · I + P₀ / Vin",
   parameters: {
     outputCurrent,
     ratio,
@@ -100,8 +96,6 @@ const ratioInputCurrentEntry = defineEntry({
   result: { shape: "number", unit: "A", meaning: "input current" },
   example: {
     args: [40, 1 / 8, 384, 18],
-    gives: 5.046875,
-    note: "40/8 = 5 A, plus 18/384 = 0.046875 A",
   },
   citations: ["ratio-circuit", "ohm-joule"],
   read: (values) => ({
@@ -149,7 +143,6 @@ const ratioLoss = defineEntry({
   family: "ratio",
   purpose:
     "Loss of a fixed-ratio stage: what it draws at no load plus what its output resistance turns into heat.",
-  relation: "P = P₀ + I² · R",
   parameters: {
     inputVoltage,
     ratio,
@@ -160,8 +153,6 @@ const ratioLoss = defineEntry({
   result: { shape: "number", unit: "W", meaning: "loss of the stage" },
   example: {
     args: [384, 1 / 8, 40, 0.015, 18],
-    gives: 42,
-    note: "18 W + (40 A)² · 15 mΩ = 18 + 24 W",
   },
   citations: ["ratio-circuit", "ohm-joule"],
   read: (values) => values,

@@ -51,7 +51,6 @@ const stageFitEntry = defineEntry({
   family: "stage",
   purpose:
     "Loss polynomial of a stage from a datasheet's points of load and efficiency: fixed, linear and quadratic loss, none negative, and the worst misfit of efficiency.",
-  relation: "least Σ (a + b · I + c · I² − P · (1/η − 1))², with I = P / V",
   parameters: {
     outputVoltage,
     loads: {
@@ -78,8 +77,6 @@ const stageFitEntry = defineEntry({
   },
   example: {
     args: [10, [[10, 20, 30, 40]], [[10 / 11.76, 20 / 22.97, 30 / 34.78, 40 / 46.99]]],
-    gives: [[1, 0.5, 0.25, 0.001136]],
-    note: "losses of 1.76, 2.97, 4.78 and 6.99 W at 1 to 4 A lie 0.01, −0.03, 0.03 and −0.01 W off 1 + 0.5 · I + 0.25 · I²; 20/22.97 − 20/23 = 0.001136",
   },
   citations: ["loss-quadratic"],
   read: (values) => values,
@@ -101,7 +98,6 @@ const stageLossEntry = defineEntry({
   family: "stage",
   purpose:
     "Loss of a converter stage as a polynomial of its output current: fixed, linear and quadratic part.",
-  relation: "P = a + b · I + c · I²",
   parameters: {
     outputCurrent: fills(lossyStageGivens.outputCurrent, {
       name: "output current",
@@ -114,8 +110,6 @@ const stageLossEntry = defineEntry({
   result: { shape: "number", unit: "W", meaning: "loss of the stage" },
   example: {
     args: [20, 6, 0.1, 0.01],
-    gives: 12,
-    note: "6 + 0.1 · 20 + 0.01 · 20² = 6 + 2 + 4",
   },
   citations: ["loss-quadratic"],
   read: (values) => values,
@@ -136,7 +130,6 @@ const stageEfficiencyEntry = defineEntry({
   id: "STAGE_EFFICIENCY",
   family: "stage",
   purpose: "Efficiency of a converter stage at an output current, from its loss polynomial.",
-  relation: "η = V · I / (V · I + a + b · I + c · I²)",
   parameters: {
     outputVoltage,
     outputCurrent: fills(lossyStageGivens.outputCurrent, {
@@ -149,8 +142,6 @@ const stageEfficiencyEntry = defineEntry({
   result: { shape: "number", unit: "1", meaning: "efficiency" },
   example: {
     args: [48, 20, 6, 0.1, 0.01],
-    gives: 0.987654,
-    note: "960 W out, 12 W lost: 960/972",
   },
   citations: ["loss-quadratic"],
   read: (values) => values,
@@ -172,7 +163,6 @@ const stagePeakEntry = defineEntry({
   family: "stage",
   purpose:
     "Output current at which a stage is most efficient, where its fixed and quadratic losses are equal, and the efficiency there.",
-  relation: "I = √(a / c)",
   parameters: { outputVoltage, ...lossParameters },
   result: {
     shape: "row",
@@ -181,8 +171,6 @@ const stagePeakEntry = defineEntry({
   },
   example: {
     args: [48, 20, 0.5, 0.02],
-    gives: [[31.6228, 0.964535]],
-    note: "√(20/0.02); loss 20 + 0.5 · 31.62 + 20 = 55.81 W of 1517.89 + 55.81 W",
   },
   citations: ["peak-efficiency"],
   read: (values) => values,
@@ -204,7 +192,6 @@ const stageDeratedEntry = defineEntry({
   family: "stage",
   purpose:
     "Power that a stage may give in warm surroundings: its rating up to a knee, then on a straight line down to none.",
-  relation: "P = Pr · (θ₀ − θa) / (θ₀ − θ₁), from 0 to Pr",
   parameters: {
     ratedPower: fills(warmStageGivens.ratedPower, {
       name: "rated W",
@@ -233,8 +220,6 @@ const stageDeratedEntry = defineEntry({
   result: { shape: "number", unit: "W", meaning: "power allowed" },
   example: {
     args: [600, 70, 50, 90],
-    gives: 300,
-    note: "half way between 50 and 90 °C",
   },
   citations: [],
   read: (values) => values,

@@ -77,13 +77,10 @@ const holdupCapacitanceEntry = defineEntry({
   family: "transient",
   purpose:
     "Capacitance that feeds a load of constant power for a time, from one voltage down to another.",
-  relation: "C = 2 · P · t / (η · (U₀² − U₁²))",
   parameters: { power, time, ...heldUp },
   result: { shape: "number", unit: "F", meaning: "capacitance needed" },
   example: {
     args: [1000, 0.02, 400, 300, 1],
-    gives: 0.00057143,
-    note: "2 · 20 J / (160 000 − 90 000) V²",
   },
   citations: ["holdup-energy"],
   read: (values) => values,
@@ -105,13 +102,10 @@ const holdupTimeEntry = defineEntry({
   family: "transient",
   purpose:
     "How long a capacitance feeds a load of constant power, from one voltage down to another.",
-  relation: "t = η · C · (U₀² − U₁²) / (2 · P)",
   parameters: { power, capacitance: leastCapacitance, ...heldUp },
   result: { shape: "number", unit: "s", meaning: "hold-up time" },
   example: {
     args: [1000, 0.00068, 400, 300, 1],
-    gives: 0.0238,
-    note: "½ · 680 µF · 70 000 V² = 23.8 J at 1000 W",
   },
   citations: ["holdup-energy"],
   read: (values) => values,
@@ -139,13 +133,10 @@ const prechargeResistanceEntry = defineEntry({
   family: "transient",
   purpose:
     "Resistance that charges a capacitance to a part of the supply's voltage in a time, with no load meanwhile.",
-  relation: "R = t / (C · ln(1 / (1 − f)))",
   parameters: { capacitance: greatestCapacitance, time, fractionReached },
   result: { shape: "number", unit: "Ω", meaning: "precharge resistance" },
   example: {
     args: [0.001, 0.3, 0.95],
-    gives: 100.142,
-    note: "ln(20) = 2.995732; 0.3 s / (1 mF · 2.995732)",
   },
   citations: ["capacitor-discharge"],
   read: (values) => values,
@@ -167,7 +158,6 @@ const prechargeEnergyEntry = defineEntry({
   family: "transient",
   purpose:
     "Energy that the precharge resistor turns into heat while a capacitance is charged, whatever its resistance.",
-  relation: "W = ½ · C · U² · (1 − (1 − f)²)",
   parameters: {
     capacitance: greatestCapacitance,
     voltage: fills(prechargeToVoltageGivens.voltage, {
@@ -180,8 +170,6 @@ const prechargeEnergyEntry = defineEntry({
   result: { shape: "number", unit: "J", meaning: "energy in the resistor" },
   example: {
     args: [0.001, 400, 0.95],
-    gives: 79.8,
-    note: "80 J · (1 − 0.05²) = 80 · 0.9975",
   },
   citations: ["capacitor-energy"],
   read: (values) => values,
@@ -223,8 +211,6 @@ const loadStepSagEntry = defineEntry({
   family: "transient",
   purpose:
     "How far the voltage sags at its deepest when the load current steps up, the static drop included; with bus V for a load that holds its power, #N/A where it collapses the bus.",
-  relation:
-    "ΔU = ΔI·R + ΔI·(Z − R·r/Z)·e^(−ζθ/s), Z = √(L/C), b = r/Z, 2ζ = (R + r)/Z, s = √(1 − ζ²), tan(θ/2) = (1 − b)/(1 + b) · √((1 + ζ)/(1 − ζ)); the larger of ΔI·R and ΔI·r where ζ ≥ 1 or b ≥ 1; with bus V: L·i′ = V₀ − R·i − v, C·w′ = i − P/v, v = w + r·(i − P/v), followed from i = 0, w = V₀",
   parameters: {
     currentStep: fills(steppedLoadGivens.currentStep, {
       name: "current step",
@@ -259,8 +245,6 @@ const loadStepSagEntry = defineEntry({
   },
   example: {
     args: [10, 1, 0.0001, 0.0001],
-    gives: 12.98436,
-    note: "Z = 1 Ω, ζ = 0.5, tan(θ/2) = √3, θ = 2.0944: 10 V at rest and 10 · e^(−0.5 · 2.0944/0.8660) = 2.98436 V below it",
   },
   citations: ["series-rlc", "two-roots", "maximum-power"],
   form: "depends on inputs",
@@ -304,7 +288,6 @@ const stabilityMarginEntry = defineEntry({
   family: "transient",
   purpose:
     "Critical constant power over the load's: above 1 small disturbances of a bus behind a line, with a capacitor on it, die out; a large step can still collapse it below about 1.5.",
-  relation: "g = C(R + r)/(L + R·r·C), at most 1/R and 1/r; V = V₀/(1 + g·R), Pc = g·V², m = Pc/P",
   parameters: {
     openCircuitVoltage: fills(constantPowerBusGivens.openCircuitVoltage, {
       name: "open-circuit V",
@@ -331,8 +314,6 @@ const stabilityMarginEntry = defineEntry({
   result: { shape: "number", unit: "1", meaning: "critical power ÷ load" },
   example: {
     args: [28, 400, 0.05, 0.00001, 0.00022],
-    gives: 1.93706,
-    note: "0.05 · 220e-6/10e-6 = 1.1 S; 28/1.055 = 26.5403 V; 774.825 W / 400 W",
   },
   citations: ["constant-power-stability", "negative-impedance", "two-roots"],
   form: "depends on inputs",

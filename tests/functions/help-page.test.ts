@@ -1,7 +1,9 @@
 import assert from "node:assert/strict";
 import { describe, expect, it } from "vitest";
+import { EXAMPLE_ANSWERS } from "../../functions/documents/examples.js";
 import { catalogue } from "../../functions/catalogue.js";
 import { helpIndex, helpPage } from "../../functions/documents/help-page.js";
+import { RELATIONS } from "../../functions/documents/relations.js";
 import { VALIDITY } from "../../functions/documents/validity.js";
 import { citationLine } from "../../src/quantities/citations.js";
 
@@ -43,7 +45,7 @@ describe("the help page", () => {
       const one = (text: string) => expect(words).toContain(text.replace(/\s+/g, " "));
       one(`FEED.${entry.id}`);
       one(entry.purpose);
-      one(entry.relation);
+      one(RELATIONS[entry.id] ?? "");
       one(entry.result.meaning);
       for (const { name, meaning } of Object.values(entry.parameters)) {
         one(name);
@@ -53,7 +55,8 @@ describe("the help page", () => {
       assert.ok(holds.length > 0);
       for (const sentence of holds) one(sentence);
       for (const id of entry.citations) one(citationLine(id));
-      if (entry.example.note) one(entry.example.note);
+      const { note } = EXAMPLE_ANSWERS[entry.id]!;
+      if (note) one(note);
       const required = Object.values(entry.parameters).some(({ optional }) => !optional);
       if (required) expect(words).toMatch(/What it refuses .*#(VALUE|N\/A)/);
       // Nothing but its own style sheet and pages.

@@ -11,6 +11,7 @@ import type {
   IFunctionInfo,
 } from "@univerjs/engine-formula";
 import type { CellErrorCode } from "../../../functions/cells.js";
+import { RELATIONS } from "../../../functions/documents/relations.js";
 import {
   type Argument,
   type Cell,
@@ -157,7 +158,7 @@ function description(
     functionName: `${namespace}.${entry.id}`,
     functionType: FunctionType.User,
     abstract: entry.purpose,
-    description: entry.relation === "" ? entry.purpose : `${entry.purpose} ${entry.relation}`,
+    description: [entry.purpose, RELATIONS[entry.id] ?? ""].join(" ").trim(),
     functionParameter: Object.values(entry.parameters).map((parameter, index) => ({
       name: parameter.name,
       detail: parameterDetail(parameter),

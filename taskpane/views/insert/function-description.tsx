@@ -9,6 +9,8 @@ import {
   isCellTable,
   isRepeating,
 } from "../../../functions/downfeed.js";
+import { EXAMPLE_ANSWERS } from "../../../functions/documents/examples.js";
+import { RELATIONS } from "../../../functions/documents/relations.js";
 import { helpPath } from "../../../functions/documents/help-path.js";
 import { callText } from "../../formula-reading/argument-text.js";
 import { words } from "../../words/words.js";
@@ -21,7 +23,8 @@ const said = words.functions;
 
 export function FunctionDescription({ entry }: { readonly entry: Entry }) {
   const { namespace } = useTools().host;
-  const { purpose, relation, result, citations } = entry;
+  const { purpose, result, citations } = entry;
+  const relation = RELATIONS[entry.id];
   const unit = result.unit === "" || result.unit === "1" ? "" : `, ${result.unit}`;
   return (
     <div>
@@ -30,7 +33,7 @@ export function FunctionDescription({ entry }: { readonly entry: Entry }) {
         <Told term={said.signature}>
           <Code text={signature(entry)} />
         </Told>
-        {relation !== "" && (
+        {relation !== undefined && (
           <Told term={said.relation}>
             <span class="feed-relation">{relation}</span>
           </Told>
@@ -77,7 +80,8 @@ export function signature({ id, parameters }: Entry): string {
 
 function Example({ entry }: { readonly entry: Entry }) {
   const { namespace } = useTools().host;
-  const { args, gives, note } = entry.example;
+  const { args } = entry.example;
+  const { gives, note } = EXAMPLE_ANSWERS[entry.id]!;
   const names = Object.values(entry.parameters).map(({ name }) => name);
   const value = shownValue(gives, entry.result.unit);
   return (

@@ -140,8 +140,6 @@ export interface Example {
 interface Told {
   readonly id: string;
   readonly family: Family;
-  /** At most 255 characters, one line. */
-  readonly purpose: string;
   readonly result: Result;
   readonly example: Example;
   readonly citations: readonly CitationId[];

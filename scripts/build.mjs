@@ -95,7 +95,9 @@ async function writeFunctionsJson(place) {
  * @param {{ development: boolean }} place
  */
 async function writeHelp(place) {
-  const { catalogue } = await loadTypeScript("functions/catalogue.ts");
+  const { describedCatalogue: catalogue } = await loadTypeScript(
+    "functions/documents/described.ts",
+  );
   const { helpIndex, helpPage } = await loadTypeScript("functions/documents/help-page.ts");
   const { helpFolder, helpPath } = await loadTypeScript("functions/documents/help-path.ts");
   for (const namespace of new Set(["FEED", namespaceOf(place)])) {

@@ -21,7 +21,7 @@ const flags = process.argv.slice(2);
 const unknown = flags.filter((flag) => !["--check", "--release"].includes(flag));
 if (unknown.length > 0) throw new Error(`unknown: ${unknown.join(" ")}`);
 
-const { catalogue } = await loadTypeScript("functions/catalogue.ts");
+const { describedCatalogue: catalogue } = await loadTypeScript("functions/documents/described.ts");
 const { functionsJsonText } = await loadTypeScript("functions/documents/functions-json.ts");
 const { GERMAN } = await loadTypeScript("functions/languages/german.ts");
 const { functionTable } = await loadTypeScript("functions/documents/function-table.ts");

@@ -1,8 +1,9 @@
 /** The catalogue as the table of functions that the README shows. */
-import { type Entry, isRepeating, type Parameter } from "../entry.js";
+import { isRepeating, type Parameter } from "../entry.js";
+import type { DescribedEntry } from "./described.js";
 
 /** Markdown, one table for each family, in the catalogue's order. */
-export function functionTable(catalogue: readonly Entry[], namespace: string): string {
+export function functionTable(catalogue: readonly DescribedEntry[], namespace: string): string {
   const families = [...new Set(catalogue.map(({ family }) => family))];
   return families
     .map((family) => {
@@ -15,7 +16,7 @@ export function functionTable(catalogue: readonly Entry[], namespace: string): s
 }
 
 /** `FEED.CONDUCTOR_AREA(size)`; what may be left out stands in brackets. */
-export function signature({ id, parameters }: Entry, namespace: string) {
+export function signature({ id, parameters }: DescribedEntry, namespace: string) {
   const names = Object.values(parameters).map(parameterName);
   return `${namespace}.${id}(${names.join(", ")})`;
 }

@@ -1,6 +1,7 @@
 /** The catalogue as Excel reads it before it loads anything else: names, hints and shapes of every cell function. */
-import { type Entry, isRepeating, type Parameter, type Result } from "../entry.js";
+import { isRepeating, type Parameter, type Result } from "../entry.js";
 import { helpPath } from "./help-path.js";
+import type { DescribedEntry } from "./described.js";
 
 /** Excel's dialog drops what stands behind a line break, and later hosts allow no more than this. */
 export const MOST_CHARACTERS = 255;
@@ -69,7 +70,7 @@ const ENGLISH: Translation = {
 };
 
 /** @throws {RangeError} for a text that Excel would cut. */
-export function functionsJson(catalogue: readonly Entry[], told = ENGLISH): FunctionsJson {
+export function functionsJson(catalogue: readonly DescribedEntry[], told = ENGLISH): FunctionsJson {
   const enumIds = enumIdsOf(catalogue);
   return {
     allowCustomDataForDataTypeAny: true,
@@ -80,7 +81,7 @@ export function functionsJson(catalogue: readonly Entry[], told = ENGLISH): Func
 }
 
 /** As the file is written. */
-export function functionsJsonText(catalogue: readonly Entry[], told = ENGLISH): string {
+export function functionsJsonText(catalogue: readonly DescribedEntry[], told = ENGLISH): string {
   return `${JSON.stringify(functionsJson(catalogue, told), null, 2)}\n`;
 }
 
@@ -91,7 +92,7 @@ function choicesKey({ choices }: { readonly choices: readonly string[] }): strin
 }
 
 /** One list for all arguments that take the same words, named by the first of them. */
-function enumIdsOf(catalogue: readonly Entry[]): ReadonlyMap<string, string> {
+function enumIdsOf(catalogue: readonly DescribedEntry[]): ReadonlyMap<string, string> {
   const ids = new Map<string, string>();
   for (const { id, parameters } of catalogue)
     for (const parameter of Object.values(parameters)) {
@@ -111,7 +112,7 @@ function enumJson(id: string, choices: readonly string[], { word }: Translation)
 }
 
 function functionJson(
-  { id, purpose, parameters, result }: Entry,
+  { id, purpose, parameters, result }: DescribedEntry,
   enumIds: ReadonlyMap<string, string>,
   told: Translation,
 ): FunctionJson {

@@ -3,16 +3,17 @@ import { citationLine } from "../../src/quantities/citations.js";
 import type { Step } from "../../src/quantities/steps.js";
 import type { Argument, Cell, CellTable } from "../cells.js";
 import { isCellError, isCellTable } from "../cells.js";
-import { type Entry, isZeroReal, type Parameter, type Working } from "../entry.js";
+import { isZeroReal, type Parameter, type Working } from "../entry.js";
 import { signature } from "./function-table.js";
 import { EXAMPLE_ANSWERS } from "./examples.js";
+import type { DescribedEntry } from "./described.js";
 import { RELATIONS } from "./relations.js";
 import { VALIDITY } from "./validity.js";
 import { heading, list, markupList, paragraph, table, text } from "./markup.js";
 import { evaluate } from "../runner.js";
 import { inSymbols } from "../working/text/step-text.js";
 
-export function helpPage(entry: Entry, namespace: string): string {
+export function helpPage(entry: DescribedEntry, namespace: string): string {
   const name = `${namespace}.${entry.id}`;
   return page(
     name,
@@ -34,7 +35,7 @@ export function helpPage(entry: Entry, namespace: string): string {
   );
 }
 
-export function helpIndex(catalogue: readonly Entry[], namespace: string): string {
+export function helpIndex(catalogue: readonly DescribedEntry[], namespace: string): string {
   const families = [...new Set(catalogue.map(({ family }) => family))];
   const lists = families.map((family) => {
     const entries = catalogue.filter((entry) => entry.family === family);
@@ -76,7 +77,7 @@ function section(title: string, content: string): string {
   return content === "" ? "" : `<section>\n${heading(2, title)}\n${content}\n</section>`;
 }
 
-function argumentTable({ parameters }: Entry): string {
+function argumentTable({ parameters }: DescribedEntry): string {
   const all = Object.values(parameters);
   if (all.length === 0) return "<p>None.</p>";
   return table(
@@ -130,7 +131,7 @@ function meaningOf(parameter: Parameter): string {
   return `${meaning}. Words: ${words}`;
 }
 
-function givesText({ result: { shape, unit, meaning } }: Entry): string {
+function givesText({ result: { shape, unit, meaning } }: DescribedEntry): string {
   const SHAPES = {
     number: "A number",
     text: "A text",
@@ -141,7 +142,7 @@ function givesText({ result: { shape, unit, meaning } }: Entry): string {
   return paragraph(`${SHAPES[shape]}: ${meaning}${measured}.`);
 }
 
-function exampleText({ id, example }: Entry, namespace: string): string {
+function exampleText({ id, example }: DescribedEntry, namespace: string): string {
   const args = example.args.map(argumentText).join(", ");
   const tables = example.args
     .filter(isCellTable)
@@ -194,7 +195,7 @@ function cellsTable(caption: string, [head = [], ...rows]: CellTable): string {
 }
 
 /** The steps of the example as the working view shows them, in symbols. */
-function workingText({ id, example }: Entry): string {
+function workingText({ id, example }: DescribedEntry): string {
   const outcome = evaluate(id, example.args);
   if (!outcome.ok) return "";
   return outcome.working().map(workingTable).join("\n");
@@ -239,7 +240,7 @@ function valueText(value: unknown, { unit, shown: other }: Pick<Step, "unit" | "
 }
 
 /** What it says when it is called wrongly: each argument in turn left blank and made impossible, the rest as in the example. */
-function refusals({ id, parameters, example }: Entry): readonly string[] {
+function refusals({ id, parameters, example }: DescribedEntry): readonly string[] {
   const messages = Object.values(parameters).flatMap((parameter, index) =>
     wrongValues(parameter).flatMap((wrong) => {
       const args: Argument[] = [...example.args];
@@ -268,7 +269,7 @@ function wrongValues(parameter: Parameter): readonly Argument[] {
   }
 }
 
-function citationList({ citations }: Entry): string {
+function citationList({ citations }: DescribedEntry): string {
   return list(citations.map((id) => citationLine(id)));
 }
 

@@ -4,7 +4,6 @@ import { ENGINE_VERSION } from "../version.js";
 const engineVersion = defineEntry({
   id: "ENGINE_VERSION",
   family: "about",
-  purpose: "The version of Downfeed that calculates this workbook, as text.",
   parameters: {},
   result: { shape: "text", unit: "", meaning: "version" },
   example: { args: [] },

@@ -44,8 +44,6 @@ interface Bands extends FeedBands {
 const chainBands = defineEntry({
   id: "CHAIN_BANDS",
   family: "chain",
-  purpose:
-    "The highest voltage of every item of a feed table in service and after one fault of any stage, and how it stands to the band that people may touch. A comparison with published limits; it approves nothing.",
   parameters: { feedTable: feedTableParameter, askedFor: askedForParameter },
   result: {
     shape: "table",

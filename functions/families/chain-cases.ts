@@ -31,8 +31,6 @@ interface Cases {
 const chainCases = defineEntry({
   id: "CHAIN_CASES",
   family: "chain",
-  purpose:
-    "A feed table at its nine operating points: supply lowest, nominal and highest, loads light, nominal and peak. Powers, efficiency, least margin to a window and highest loading, each with the item that has it, and the closing error.",
   parameters: { feedTable: feedTableParameter },
   result: {
     shape: "table",

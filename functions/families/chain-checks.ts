@@ -23,8 +23,6 @@ interface Checks {
 const chainChecks = defineEntry({
   id: "CHAIN_CHECKS",
   family: "chain",
-  purpose:
-    "Every check of a feed table in every case, against what is asked for: what is found in the worst case, its limit, whether it holds, and what to enter or to change. A screening aid; it approves nothing.",
   parameters: { feedTable: feedTableParameter, askedFor: askedForParameter },
   result: {
     shape: "table",

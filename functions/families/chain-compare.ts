@@ -62,8 +62,6 @@ function exampleTable(ohms: number): CellTable {
 const chainCompare = defineEntry({
   id: "CHAIN_COMPARE",
   family: "chain",
-  purpose:
-    "Two versions of a feed side by side: figures of the whole feed over nine cases, of each item in one case, and the checks that are judged otherwise; differences B − A with a word for each. It judges nothing itself.",
   parameters: {
     feedTable: {
       ...feedTableParameter,

@@ -56,8 +56,6 @@ function waitingFor({ table }: KnownTable): Waiting | undefined {
 const chainHeadroom = defineEntry({
   id: "CHAIN_HEADROOM",
   family: "chain",
-  purpose:
-    "How far all loads can grow together: multiple at which the voltage collapses, the item where it does, multiple at which the first item falls below its window or exceeds its rating, and that item.",
   parameters: { feedTable: feedTableParameter, supply: supplyParameter },
   result: {
     shape: "row",
@@ -188,8 +186,6 @@ const LOST_CHOICES = [0, 1] as const;
 const chainWorst = defineEntry({
   id: "CHAIN_WORST",
   family: "chain",
-  purpose:
-    "The worst each row of a feed table sees: supply lowest to highest, loads light, nominal or peak and any of them less or off, every tolerance within its ends, and with units lost 1 also one unit fewer on each row with several in parallel.",
   parameters: {
     feedTable: feedTableParameter,
     unitsLost: {

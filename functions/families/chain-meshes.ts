@@ -152,8 +152,6 @@ function proofOf(
 const chainProof = defineEntry({
   id: "CHAIN_PROOF",
   family: "chain",
-  purpose:
-    "What proves the operating point of a feed table: for each supply, or supplies that feed together, whether it is the upper one, the least pivot of its equations, how much of it the loads leave, and the multiple of the loads that collapses.",
   parameters: { feedTable: feedTableParameter, loads: loadsParameter, supply: supplyParameter },
   result: { shape: "table", unit: "S and multiples", meaning: PROOF_COLUMNS.join(", ") },
   example: {
@@ -209,8 +207,6 @@ function outagesOf(input: Solve): Outages | Waiting {
 const chainOutage = defineEntry({
   id: "CHAIN_OUTAGE",
   family: "chain",
-  purpose:
-    "What each outage leaves of a feed table: every supply, line, stage and tie opened in turn. Loads that are dark, the load whose voltage falls most, the least margin to a window and the highest loading, each with its item.",
   parameters: { feedTable: feedTableParameter, loads: loadsParameter, supply: supplyParameter },
   result: { shape: "table", unit: "V and fractions", meaning: OUTAGE_COLUMNS.join(", ") },
   example: {
@@ -294,8 +290,6 @@ function circulationOf(table: FeedTable): Circulation | Waiting {
 const chainCirculating = defineEntry({
   id: "CHAIN_CIRCULATING",
   family: "chain",
-  purpose:
-    "What flows between the supplies of a feed table while nothing draws, each in turn at the top of its window and all others at the bottom of theirs: the most that each item carries then, and what it loses.",
   parameters: { feedTable: feedTableParameter },
   result: { shape: "table", unit: "A and W", meaning: CIRCULATING_COLUMNS.join(", ") },
   example: {

@@ -48,8 +48,6 @@ interface Schedule {
 const chainSchedule = defineEntry({
   id: "CHAIN_SCHEDULE",
   family: "chain",
-  purpose:
-    "Cables and stages of a feed table as a proposal lists them: what they are, and the highest current, drop, loss and output that each has in the nine cases; of stages also watts per litre; mass, volume and price.",
   parameters: { feedTable: feedTableParameter },
   result: {
     shape: "table",

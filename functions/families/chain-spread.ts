@@ -129,8 +129,6 @@ interface Uncertainty extends Varied {
 const chainUncertainty = defineEntry({
   id: "CHAIN_UNCERTAINTY",
   family: "chain",
-  purpose:
-    "How far a result of a feed table spreads over its tolerances: mean, standard uncertainty, percentiles, extremes within the tolerances, and beside them the root of the sum of squares. On the right the samples in classes.",
   parameters: spreadParameters,
   result: {
     shape: "table",
@@ -273,8 +271,6 @@ interface SpreadShares extends Varied {
 const chainShares = defineEntry({
   id: "CHAIN_SHARES",
   family: "chain",
-  purpose:
-    "Which inputs make a result of a feed table spread: the part of its variance that each input or group brings alone, and in all that it does with others. Greatest first; what is left of 1 below.",
   parameters: spreadParameters,
   result: { shape: "table", unit: "parts of the variance", meaning: SHARES_COLUMNS.join(", ") },
   example: {

@@ -30,8 +30,6 @@ interface FeedTableMade {
 const chainTable = defineEntry({
   id: "CHAIN_TABLE",
   family: "chain",
-  purpose:
-    "The feed table of the blocks of a schedule: each item with its resistance, rating, losses, loads with margin, mass and price worked out, in feeding order. The other CHAIN functions read it.",
   parameters: {
     block: {
       name: "block",

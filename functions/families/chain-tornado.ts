@@ -52,8 +52,6 @@ interface Tornado extends FeedTornado {
 const chainTornado = defineEntry({
   id: "CHAIN_TORNADO",
   family: "chain",
-  purpose:
-    "Which inputs matter: a result of a feed table with each input that may vary at its low and at its high end, the others as entered. Widest swing first; below the headers the result as entered.",
   parameters: { ...variedParameters, ...caseParameters },
   result: {
     shape: "table",

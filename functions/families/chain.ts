@@ -148,8 +148,6 @@ export const TWO_ROOT_TABLE: CellTable = [
 const chainEfficiencyEntry = defineEntry({
   id: "CHAIN_EFFICIENCY",
   family: "chain",
-  purpose:
-    "Efficiency of stages in a row: the product of all efficiencies given. Blank cells in a range are passed over; 0 is refused.",
   parameters: {
     efficiencies: {
       name: "efficiency",
@@ -205,8 +203,6 @@ const chainEfficiencyEntry = defineEntry({
 const chainSolve = defineEntry({
   id: "CHAIN_SOLVE",
   family: "chain",
-  purpose:
-    "Solves a feed table: voltage, current, power and loss of every row at the chosen loads and supply voltage, with a note for every doubt. Spills a header and one row for each item.",
   parameters: {
     feedTable: feedTableParameter,
     loads: loadsParameter,
@@ -278,8 +274,6 @@ const WHY_NONE: Readonly<Record<string, string>> = {
 const chainTotal = defineEntry({
   id: "CHAIN_TOTAL",
   family: "chain",
-  purpose:
-    "One number over a whole feed table: supply power, load power, loss, efficiency, the least margin to a window, or the closing error (supply power less loads and losses).",
   parameters: {
     feedTable: feedTableParameter,
     quantity: {

@@ -37,8 +37,6 @@ const { material, build, parallel, conductors } = runParameters;
 const conductorMassEntry = defineEntry({
   id: "CONDUCTOR_MASS",
   family: "conductor",
-  purpose:
-    "Mass of a run of conductor: metal of all its cores, and whatever else a metre of route weighs.",
   parameters: {
     length,
     size,
@@ -102,8 +100,6 @@ const LARGEST_DROP: Quantity = {
 const conductorSizeEntry = defineEntry({
   id: "CONDUCTOR_SIZE",
   family: "conductor",
-  purpose:
-    "The smallest standard size whose drop stays within a limit and that carries its current alone in free air, with its drop and loss.",
   parameters: {
     current: fills(conductorLossGivens.current, {
       name: "current",
@@ -213,8 +209,6 @@ function freeAirStep({ temperatureLimitC }: FreeAirCurrent): Step {
 const conductorWithstandTime = defineEntry({
   id: "CONDUCTOR_WITHSTAND_TIME",
   family: "conductor",
-  purpose:
-    "How long a conductor stands a fault current before it reaches a temperature, if no heat leaves it meanwhile.",
   parameters: {
     faultCurrent: fills(faultedConductorGivens.faultCurrent, {
       name: "fault current",
@@ -278,8 +272,6 @@ const conductorWithstandTime = defineEntry({
 const conductorEconomicArea = defineEntry({
   id: "CONDUCTOR_ECONOMIC_AREA",
   family: "conductor",
-  purpose:
-    "Area of one core at which the price of the cable and the present cost of what it loses are least together (Kelvin's law).",
   parameters: {
     rmsCurrent: fills(pricedConductorGivens.rmsCurrent, {
       name: "rms current",

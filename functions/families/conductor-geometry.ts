@@ -35,8 +35,6 @@ const pairParameters = {
 const conductorInductance = defineEntry({
   id: "CONDUCTOR_INDUCTANCE",
   family: "conductor",
-  purpose:
-    "Inductance of a pair of round conductors, out and back, with the flux within them counted.",
   parameters: pairParameters,
   result: { shape: "number", unit: "H", meaning: "inductance of the pair" },
   example: {
@@ -66,7 +64,6 @@ const RELATIVE_PERMITTIVITY: Quantity = {
 const conductorCapacitance = defineEntry({
   id: "CONDUCTOR_CAPACITANCE",
   family: "conductor",
-  purpose: "Capacitance of a pair of round conductors in one dielectric, exact.",
   parameters: {
     ...pairParameters,
     relativePermittivity: fills(RELATIVE_PERMITTIVITY, {
@@ -104,7 +101,6 @@ const conductorCapacitance = defineEntry({
 const conductorBusbarArea = defineEntry({
   id: "CONDUCTOR_BUSBAR_AREA",
   family: "conductor",
-  purpose: "Metal area of a flat bar, to use as the size of the other functions.",
   parameters: {
     width: fills(flatBarGivens.width, {
       name: "width mm",
@@ -137,8 +133,6 @@ const conductorBusbarArea = defineEntry({
 const conductorTraceCurrent = defineEntry({
   id: "CONDUCTOR_TRACE_CURRENT",
   family: "conductor",
-  purpose:
-    "Current of a printed-board trace for a rise of its temperature, by the curve fit of IPC-2221.",
   parameters: {
     width: fills(flatBarGivens.width, {
       name: "width mm",

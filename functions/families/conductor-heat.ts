@@ -89,8 +89,6 @@ function cableFrom(values: CableValues): CableInAir {
 const conductorTemperatureEntry = defineEntry({
   id: "CONDUCTOR_TEMPERATURE",
   family: "conductor",
-  purpose:
-    "Temperature that the conductor of a cable settles at in still air, by convection and radiation from its surface and conduction through its insulation; #N/A where it runs away.",
   parameters: {
     current: fills(loadedCableGivens.current, {
       name: "current",
@@ -130,8 +128,6 @@ const conductorTemperatureEntry = defineEntry({
 const conductorAmpacityEntry = defineEntry({
   id: "CONDUCTOR_AMPACITY",
   family: "conductor",
-  purpose:
-    "Current that brings the conductor of a cable in still air to a temperature: the inverse of CONDUCTOR_TEMPERATURE. The installation tables of the local code govern.",
   parameters: {
     size: sizeParameter,
     temperatureLimitC: fills(limitedCableGivens.temperatureLimitC, {

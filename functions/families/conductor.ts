@@ -40,8 +40,6 @@ import { sizeFrom } from "../reading/size-text.js";
 const conductorArea = defineEntry({
   id: "CONDUCTOR_AREA",
   family: "conductor",
-  purpose:
-    "Metal area of one conductor, from its size: a number of mm², an AWG or kcmil name, or a metric size (then the nominal area).",
   parameters: { size: sizeParameter },
   result: { shape: "number", unit: "mm²", perUnit: 1e6, meaning: "metal area" },
   example: {
@@ -58,7 +56,6 @@ const conductorArea = defineEntry({
 const conductorResistance = defineEntry({
   id: "CONDUCTOR_RESISTANCE",
   family: "conductor",
-  purpose: "Resistance of a run of conductor out and back, at the temperature of the conductor.",
   parameters: { ...placeParameters, ...runParameters },
   result: { shape: "number", unit: "Ω", meaning: "resistance of the loop" },
   example: {
@@ -85,7 +82,6 @@ const lossParameters = {
 const conductorDrop = defineEntry({
   id: "CONDUCTOR_DROP",
   family: "conductor",
-  purpose: "Voltage drop of a run of conductor out and back, at the temperature of the conductor.",
   parameters: lossParameters,
   result: { shape: "number", unit: "V", meaning: "voltage drop of the loop" },
   example: {
@@ -102,8 +98,6 @@ const conductorDrop = defineEntry({
 const conductorLossEntry = defineEntry({
   id: "CONDUCTOR_LOSS",
   family: "conductor",
-  purpose:
-    "Power that a run of conductor out and back turns into heat, at the temperature of the conductor.",
   parameters: lossParameters,
   result: {
     shape: "number",
@@ -124,8 +118,6 @@ const conductorLossEntry = defineEntry({
 const distributedDropEntry = defineEntry({
   id: "CONDUCTOR_DROP_DISTRIBUTED",
   family: "conductor",
-  purpose:
-    "Voltage drop of a run along which a current is drawn evenly, fed from one end or from both: where the voltage is lowest, or at a place.",
   parameters: {
     currentPerMetre: fills(distributedGivens.currentPerMetre, {
       name: "current per metre",

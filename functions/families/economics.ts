@@ -15,7 +15,6 @@ import { presentWorthParameters } from "../reading/present-worth.js";
 const energyLossEntry = defineEntry({
   id: "ENERGY_LOSS",
   family: "economics",
-  purpose: "Energy lost over a load profile: each loss times the hours that it lasts.",
   parameters: {
     losses: {
       name: "losses",
@@ -56,8 +55,6 @@ const energyLossEntry = defineEntry({
 const presentCostEntry = defineEntry({
   id: "PRESENT_COST",
   family: "economics",
-  purpose:
-    "Present cost of energy bought every year for some years, paid at year end, at a discount rate.",
   parameters: {
     energyPerYear: fills(presentCostGivens.energyPerYear, {
       name: "kWh a year",

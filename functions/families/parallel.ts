@@ -24,8 +24,6 @@ import { defineEntry, type Parameter, type ShownStep, fills } from "../entry.js"
 const parallelShareEntry = defineEntry({
   id: "PARALLEL_SHARE",
   family: "parallel",
-  purpose:
-    "How units side by side on one bus share its load: current and share of each, and in the last row the bus voltage.",
   parameters: {
     setVoltages: {
       name: "set voltages",
@@ -152,8 +150,6 @@ const countGivens = {
 const parallelConvertersEntry = defineEntry({
   id: "PARALLEL_UNITS",
   family: "parallel",
-  purpose:
-    "Like units that a load needs so that the worst-placed one stays within its rating; with spare units, so many may be lost.",
   parameters: {
     load: loadCurrent,
     rating: fills(countGivens.rating, {
@@ -195,8 +191,6 @@ const parallelConvertersEntry = defineEntry({
 const parallelWorstEntry = defineEntry({
   id: "PARALLEL_WORST",
   family: "parallel",
-  purpose:
-    "Current of the worst-placed of like units in parallel: its voltage highest and its resistance lowest, all others the opposite.",
   parameters: {
     load: loadCurrent,
     converters: fills(countGivens.converters, {

@@ -54,8 +54,6 @@ const currentLimit = fills(faultLoopGivens.currentLimit, {
 const faultCurrentEntry = defineEntry({
   id: "FAULT_CURRENT",
   family: "protection",
-  purpose:
-    "Steady current of a short circuit: the voltage over all resistance up to the fault, or the supply's current limit if that is smaller; of the greatest, without that limit.",
   parameters: {
     voltage: {
       ...voltage,
@@ -121,8 +119,6 @@ const faultCurrentEntry = defineEntry({
 const fuseRatingEntry = defineEntry({
   id: "FUSE_RATING",
   family: "protection",
-  purpose:
-    "The next standard fuse rating at or above the load current times a factor. Its dc voltage rating must cover the supply's highest voltage.",
   parameters: {
     loadCurrent: fills(fusedLoadGivens.loadCurrent, {
       name: "load current",
@@ -172,8 +168,6 @@ const { size, temperatureC } = placeParameters;
 const protectedLengthEntry = defineEntry({
   id: "PROTECTED_LENGTH",
   family: "protection",
-  purpose:
-    "Length of run, one way, at which a short circuit at its far end still draws the current that clears the fuse in the time wanted.",
   parameters: {
     voltage: { ...voltage, meaning: "of the supply, its lowest" },
     supplyResistance: {
@@ -244,8 +238,6 @@ const protectedLengthEntry = defineEntry({
 const disconnectionTimeEntry = defineEntry({
   id: "DISCONNECTION_TIME",
   family: "protection",
-  purpose:
-    "Longest time in which IEC 60364-4-41 asks for a fault to earth in a dc circuit to be disconnected, by voltage and kind of circuit. Figures from memory.",
   parameters: {
     voltage: {
       ...voltage,

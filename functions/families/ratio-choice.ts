@@ -22,8 +22,6 @@ const CHOICE_COLUMNS = [
 const ratioChoicesEntry = defineEntry({
   id: "RATIO_CHOICES",
   family: "ratio",
-  purpose:
-    "Whole-number ratios that bring all of an input range into a load's window: for each the ratio, its lowest and highest output, and the margin to either end of the window.",
   parameters: {
     inputLowest: fills(ratioWindowsGivens.inputLowest, {
       name: "input lowest V",
@@ -95,8 +93,6 @@ const ratioChoicesEntry = defineEntry({
 const ratioReflectedEntry = defineEntry({
   id: "RATIO_REFLECTED",
   family: "ratio",
-  purpose:
-    "A quantity of a fixed-ratio stage's input side as it is seen from its output; with 1 ÷ ratio, from the output back to the input.",
   parameters: {
     value: fills(reflectionGivens.value, {
       name: "value",

@@ -51,8 +51,6 @@ const noLoadPower = fills(ratioDrawGivens.noLoadPower, {
 const ratioOutputEntry = defineEntry({
   id: "RATIO_OUTPUT",
   family: "ratio",
-  purpose:
-    "Output voltage of a fixed-ratio stage: the ratio of its input, less the droop of its output resistance at the load.",
   parameters: {
     inputVoltage,
     ratio,
@@ -85,8 +83,6 @@ const ratioOutputEntry = defineEntry({
 const ratioInputCurrentEntry = defineEntry({
   id: "RATIO_INPUT_CURRENT",
   family: "ratio",
-  purpose:
-    "Input current of a fixed-ratio stage: the output current times the ratio, plus what the stage draws at no load (needs input V and no-load W, or neither).",
   parameters: {
     outputCurrent,
     ratio,
@@ -141,8 +137,6 @@ function bothOrNeither(inputVoltage: number | undefined, noLoadPower: number | u
 const ratioLoss = defineEntry({
   id: "RATIO_LOSS",
   family: "ratio",
-  purpose:
-    "Loss of a fixed-ratio stage: what it draws at no load plus what its output resistance turns into heat.",
   parameters: {
     inputVoltage,
     ratio,

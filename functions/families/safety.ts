@@ -68,8 +68,6 @@ const kind = {
 const safetyBand = defineEntry({
   id: "SAFETY_BAND",
   family: "safety",
-  purpose:
-    "The touch-voltage band of a voltage and its limit, as text that begins with the band. A comparison with published limits; it approves nothing.",
   parameters: {
     voltage: fills(storedEnergyGivens.voltage, {
       name: "voltage",
@@ -159,7 +157,6 @@ function citeOf(name: FrameworkName, judgement: BandJudgement) {
 const safetyLimit = defineEntry({
   id: "SAFETY_LIMIT",
   family: "safety",
-  purpose: "The highest voltage of a touch-voltage band; not available for a band without a limit.",
   parameters: {
     framework,
     band: {
@@ -197,8 +194,6 @@ const safetyLimit = defineEntry({
 const safetyAfterFault = defineEntry({
   id: "SAFETY_AFTER_FAULT",
   family: "safety",
-  purpose:
-    "The touch-voltage band of a stage's output after one fault in that stage, as text that begins with the band; not determined for a step-up without a trip. It approves nothing.",
   parameters: {
     inputVoltage: fills(stageVoltageGivens.inputVoltage, {
       name: "input V",
@@ -269,8 +264,6 @@ const safetyAfterFault = defineEntry({
 const safetyWorstVoltage = defineEntry({
   id: "SAFETY_WORST_VOLTAGE",
   family: "safety",
-  purpose:
-    "The highest voltage behind fixed ratios at no load: supply highest × ratio × (1 + tolerance). A tolerance that is not given is refused.",
   parameters: {
     supplyHighest: fills(worstVoltageGivens.supplyHighest, {
       name: "supply highest V",
@@ -318,8 +311,6 @@ const capacitance = fills(capacitorDischargeGivens.capacitance, {
 const safetyDischargeTime = defineEntry({
   id: "SAFETY_DISCHARGE_TIME",
   family: "safety",
-  purpose:
-    "How long a capacitance takes to fall from one voltage to another through a discharge resistor. Wait, then verify by measurement.",
   parameters: {
     capacitance,
     startVoltage: fills(capacitorDischargeGivens.startVoltage, {
@@ -360,7 +351,6 @@ const safetyDischargeTime = defineEntry({
 const safetyStoredEnergy = defineEntry({
   id: "SAFETY_STORED_ENERGY",
   family: "safety",
-  purpose: "Energy that a capacitance holds at a voltage.",
   parameters: {
     capacitance,
     voltage: fills(storedEnergyGivens.voltage, {

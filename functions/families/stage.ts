@@ -49,8 +49,6 @@ const lossParameters = {
 const stageFitEntry = defineEntry({
   id: "STAGE_FIT",
   family: "stage",
-  purpose:
-    "Loss polynomial of a stage from a datasheet's points of load and efficiency: fixed, linear and quadratic loss, none negative, and the worst misfit of efficiency.",
   parameters: {
     outputVoltage,
     loads: {
@@ -96,8 +94,6 @@ const stageFitEntry = defineEntry({
 const stageLossEntry = defineEntry({
   id: "STAGE_LOSS",
   family: "stage",
-  purpose:
-    "Loss of a converter stage as a polynomial of its output current: fixed, linear and quadratic part.",
   parameters: {
     outputCurrent: fills(lossyStageGivens.outputCurrent, {
       name: "output current",
@@ -129,7 +125,6 @@ const stageLossEntry = defineEntry({
 const stageEfficiencyEntry = defineEntry({
   id: "STAGE_EFFICIENCY",
   family: "stage",
-  purpose: "Efficiency of a converter stage at an output current, from its loss polynomial.",
   parameters: {
     outputVoltage,
     outputCurrent: fills(lossyStageGivens.outputCurrent, {
@@ -161,8 +156,6 @@ const stageEfficiencyEntry = defineEntry({
 const stagePeakEntry = defineEntry({
   id: "STAGE_PEAK",
   family: "stage",
-  purpose:
-    "Output current at which a stage is most efficient, where its fixed and quadratic losses are equal, and the efficiency there.",
   parameters: { outputVoltage, ...lossParameters },
   result: {
     shape: "row",
@@ -190,8 +183,6 @@ const stagePeakEntry = defineEntry({
 const stageDeratedEntry = defineEntry({
   id: "STAGE_DERATED",
   family: "stage",
-  purpose:
-    "Power that a stage may give in warm surroundings: its rating up to a knee, then on a straight line down to none.",
   parameters: {
     ratedPower: fills(warmStageGivens.ratedPower, {
       name: "rated W",

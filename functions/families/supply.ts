@@ -36,8 +36,6 @@ const resistance = fills(supplyWithLoadGivens.resistance, {
 const supplyVoltage = defineEntry({
   id: "SUPPLY_VOLTAGE",
   family: "supply",
-  purpose:
-    "Voltage at a load that holds its power, behind a resistance: the upper of the two roots, where such a load is served.",
   parameters: {
     openCircuitVoltage,
     resistance: { ...resistance, zero: "real" },
@@ -71,8 +69,6 @@ const supplyVoltage = defineEntry({
 const supplyLimitEntry = defineEntry({
   id: "SUPPLY_LIMIT",
   family: "supply",
-  purpose:
-    "The most power that can arrive behind a resistance, at half the open-circuit voltage; beyond it the voltage collapses.",
   parameters: { openCircuitVoltage, resistance },
   result: { shape: "number", unit: "W", meaning: "most power that arrives" },
   example: { args: [400, 4] },
@@ -94,8 +90,6 @@ const supplyLimitEntry = defineEntry({
 const supplyBattery = defineEntry({
   id: "SUPPLY_BATTERY",
   family: "supply",
-  purpose:
-    "Voltage of a battery from its state of charge and current: an open-circuit curve of its chemistry less the drop in its cells.",
   parameters: {
     cellsInSeries: fills(batteryGivens.cellsInSeries, {
       name: "cells in series",
@@ -163,8 +157,6 @@ const supplyBattery = defineEntry({
 const supplyRectified = defineEntry({
   id: "SUPPLY_RECTIFIED",
   family: "supply",
-  purpose:
-    "The dc that a rectified line reaches: its peak at the high end of its tolerance, with no load. A tolerance that is not given is refused.",
   parameters: {
     lineVoltage: fills(rectifiedLineGivens.lineVoltage, {
       name: "line V rms",

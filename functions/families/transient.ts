@@ -75,8 +75,6 @@ const heldUp = {
 const holdupCapacitanceEntry = defineEntry({
   id: "HOLDUP_CAPACITANCE",
   family: "transient",
-  purpose:
-    "Capacitance that feeds a load of constant power for a time, from one voltage down to another.",
   parameters: { power, time, ...heldUp },
   result: { shape: "number", unit: "F", meaning: "capacitance needed" },
   example: {
@@ -100,8 +98,6 @@ const holdupCapacitanceEntry = defineEntry({
 const holdupTimeEntry = defineEntry({
   id: "HOLDUP_TIME",
   family: "transient",
-  purpose:
-    "How long a capacitance feeds a load of constant power, from one voltage down to another.",
   parameters: { power, capacitance: leastCapacitance, ...heldUp },
   result: { shape: "number", unit: "s", meaning: "hold-up time" },
   example: {
@@ -131,8 +127,6 @@ const fractionReached = fills(prechargeInTimeGivens.fractionReached, {
 const prechargeResistanceEntry = defineEntry({
   id: "PRECHARGE_RESISTANCE",
   family: "transient",
-  purpose:
-    "Resistance that charges a capacitance to a part of the supply's voltage in a time, with no load meanwhile.",
   parameters: { capacitance: greatestCapacitance, time, fractionReached },
   result: { shape: "number", unit: "Ω", meaning: "precharge resistance" },
   example: {
@@ -156,8 +150,6 @@ const prechargeResistanceEntry = defineEntry({
 const prechargeEnergyEntry = defineEntry({
   id: "PRECHARGE_ENERGY",
   family: "transient",
-  purpose:
-    "Energy that the precharge resistor turns into heat while a capacitance is charged, whatever its resistance.",
   parameters: {
     capacitance: greatestCapacitance,
     voltage: fills(prechargeToVoltageGivens.voltage, {
@@ -209,8 +201,6 @@ const lineParameters = {
 const loadStepSagEntry = defineEntry({
   id: "LOAD_STEP_SAG",
   family: "transient",
-  purpose:
-    "How far the voltage sags at its deepest when the load current steps up, the static drop included; with bus V for a load that holds its power, #N/A where it collapses the bus.",
   parameters: {
     currentStep: fills(steppedLoadGivens.currentStep, {
       name: "current step",
@@ -286,8 +276,6 @@ function sagWorking(load: StepCall, record: StepSag): Working<"sag">[] {
 const stabilityMarginEntry = defineEntry({
   id: "STABILITY_MARGIN",
   family: "transient",
-  purpose:
-    "Critical constant power over the load's: above 1 small disturbances of a bus behind a line, with a capacitor on it, die out; a large step can still collapse it below about 1.5.",
   parameters: {
     openCircuitVoltage: fills(constantPowerBusGivens.openCircuitVoltage, {
       name: "open-circuit V",

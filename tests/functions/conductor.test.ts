@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { describe, it } from "vitest";
+import { PURPOSES } from "../../functions/documents/purposes.js";
 import { EXAMPLE_ANSWERS } from "../../functions/documents/examples.js";
 import type { Argument } from "../../functions/cells.js";
 import type { Entry } from "../../functions/entry.js";
@@ -60,7 +61,7 @@ describe("the conductor functions of the catalogue", () => {
       const { gives } = EXAMPLE_ANSWERS[entry.id]!;
       assertPrinted(given(entry.id, ...args), String(gives));
       for (const id of entry.citations) assert.ok(citations[id].work);
-      assert.ok(entry.purpose.length <= 255 && !entry.purpose.includes("\n"));
+      assert.ok(PURPOSES[entry.id]!.length <= 255 && !PURPOSES[entry.id]!.includes("\n"));
     });
   }
 });

@@ -16,7 +16,6 @@ const drop: Step = {
 const told = {
   id: "TRIAL_DROP",
   family: "conductor",
-  purpose: "A trial.",
   relation: "ΔU = I · R",
   parameters: {
     current: { name: "I", unit: "A", meaning: "a current", kind: "number" },

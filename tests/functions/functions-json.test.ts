@@ -2,8 +2,11 @@ import assert from "node:assert/strict";
 import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { describe, it } from "vitest";
-import { catalogue } from "../../functions/catalogue.js";
-import { defineEntry, type Entry, type Parameters } from "../../functions/entry.js";
+import {
+  type DescribedEntry,
+  describedCatalogue as catalogue,
+} from "../../functions/documents/described.js";
+import { defineEntry, type Parameters } from "../../functions/entry.js";
 import {
   functionsJson,
   functionsJsonText,
@@ -22,12 +25,12 @@ import packageJson from "../../package.json" with { type: "json" };
 const committed = readFileSync("functions/functions.json", "utf8");
 const read = JSON.parse(committed) as FunctionsJson;
 
-function entryWith(parameters: Parameters, told: Partial<Entry> = {}): Entry {
+function entryWith(parameters: Parameters, told: Partial<DescribedEntry> = {}): DescribedEntry {
   return {
+    purpose: "A trial.",
     ...defineEntry({
       id: "TRIAL_FUNCTION",
       family: "about",
-      purpose: "A trial.",
       parameters,
       result: { shape: "number", unit: "V", meaning: "nothing" },
       example: { args: [] },

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { describe, it } from "vitest";
-import { catalogue } from "../../functions/catalogue.js";
+import { describedCatalogue as catalogue } from "../../functions/documents/described.js";
 import { functionsJson, functionsJsonText } from "../../functions/documents/functions-json.js";
 import { GERMAN, GERMAN_TEXTS, GERMAN_WORDS } from "../../functions/languages/german.js";
 

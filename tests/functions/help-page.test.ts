@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { describe, expect, it } from "vitest";
 import { EXAMPLE_ANSWERS } from "../../functions/documents/examples.js";
-import { catalogue } from "../../functions/catalogue.js";
+import { describedCatalogue as catalogue } from "../../functions/documents/described.js";
 import { helpIndex, helpPage } from "../../functions/documents/help-page.js";
 import { RELATIONS } from "../../functions/documents/relations.js";
 import { VALIDITY } from "../../functions/documents/validity.js";

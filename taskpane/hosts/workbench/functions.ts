@@ -11,6 +11,7 @@ import type {
   IFunctionInfo,
 } from "@univerjs/engine-formula";
 import type { CellErrorCode } from "../../../functions/cells.js";
+import { PURPOSES } from "../../../functions/documents/purposes.js";
 import { RELATIONS } from "../../../functions/documents/relations.js";
 import {
   type Argument,
@@ -157,8 +158,8 @@ function description(
   return {
     functionName: `${namespace}.${entry.id}`,
     functionType: FunctionType.User,
-    abstract: entry.purpose,
-    description: [entry.purpose, RELATIONS[entry.id] ?? ""].join(" ").trim(),
+    abstract: PURPOSES[entry.id]!,
+    description: [PURPOSES[entry.id], RELATIONS[entry.id] ?? ""].join(" ").trim(),
     functionParameter: Object.values(entry.parameters).map((parameter, index) => ({
       name: parameter.name,
       detail: parameterDetail(parameter),

@@ -10,6 +10,7 @@ import {
   isRepeating,
 } from "../../../functions/downfeed.js";
 import { EXAMPLE_ANSWERS } from "../../../functions/documents/examples.js";
+import { PURPOSES } from "../../../functions/documents/purposes.js";
 import { RELATIONS } from "../../../functions/documents/relations.js";
 import { helpPath } from "../../../functions/documents/help-path.js";
 import { callText } from "../../formula-reading/argument-text.js";
@@ -23,12 +24,12 @@ const said = words.functions;
 
 export function FunctionDescription({ entry }: { readonly entry: Entry }) {
   const { namespace } = useTools().host;
-  const { purpose, result, citations } = entry;
+  const { result, citations } = entry;
   const relation = RELATIONS[entry.id];
   const unit = result.unit === "" || result.unit === "1" ? "" : `, ${result.unit}`;
   return (
     <div>
-      <p>{purpose}</p>
+      <p>{PURPOSES[entry.id]}</p>
       <dl class="feed-description">
         <Told term={said.signature}>
           <Code text={signature(entry)} />

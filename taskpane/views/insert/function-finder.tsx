@@ -1,6 +1,7 @@
 /** Every function of the catalogue, searched by id, purpose and family; each opens to its description and its form. */
 import type { RefObject } from "preact";
 import { useMemo, useState } from "preact/hooks";
+import { PURPOSES } from "../../../functions/documents/purposes.js";
 import { type Entry, catalogue } from "../../../functions/downfeed.js";
 import type { CellHost } from "../../formula-reading/cell-reading.js";
 import { words } from "../../words/words.js";
@@ -117,8 +118,8 @@ function plainWords(text: string): string[] {
 /** Each word somewhere in the id, the purpose, the family or the arguments' names. */
 function matchesAll(entry: Entry, wanted: readonly string[]): boolean {
   const names = Object.values(entry.parameters).map(({ name }) => name);
-  const { id, family, purpose } = entry;
-  const text = [id, familyName(family), family, purpose, ...names]
+  const { id, family } = entry;
+  const text = [id, familyName(family), family, PURPOSES[id] ?? "", ...names]
     .join(" ")
     .toLowerCase()
     .replaceAll("_", " ");

@@ -10,7 +10,7 @@ import { type CompiledFeed, compiledFeed, enterTree } from "./compiled-feed.js";
 import { type FeedColumns, itemAt } from "./feed-columns.js";
 import { loadOf, type SupplyCase } from "./feed-conditions.js";
 import type { FeedItem } from "./feed-item.js";
-import type { FeedTree } from "./feed-topology.js";
+import { type FeedTree, givingLoads } from "./feed-topology.js";
 import { ratedFlowAt } from "./row-flow.js";
 import { KINDS } from "./row-kinds.js";
 
@@ -56,11 +56,19 @@ const TOLERANCE = 1e-13;
 /** Sets of loads that grow; the lesser multiple counts, since either may be the heavier one. */
 const GROWING_LOADS = ["nominal", "peak"] as const;
 
-/** @throws {NoAnswerError} where no load draws anything, or the stages' own losses are too much already. For a feed whose rows are all in order. */
+/** No load draws anything that could be multiplied. */
+export class NoLoadError extends NoAnswerError {}
+
+/**
+ * @throws {NoLoadError}
+ * @throws {NoAnswerError} where the stages' own losses are too much already, or a load gives power back.
+ * For a feed whose rows are all in order.
+ */
 export function feedHeadroom(columns: FeedColumns, supply: SupplyCase): FeedHeadroom {
+  requireNoneGiving(columns);
   const feed = compiledFeed(columns);
   const sets = GROWING_LOADS.filter((loads) => drawsAnything(columns, loads));
-  if (sets.length === 0) throw new NoAnswerError("feedTable", "there is no load to multiply");
+  if (sets.length === 0) throw new NoLoadError("feedTable", "there is no load to multiply");
   const found = sets.flatMap((loads) =>
     feed.trees.map((tree) => treeHeadroom(tree, { loads, supply }, feed)),
   );
@@ -72,6 +80,7 @@ export function feedHeadroom(columns: FeedColumns, supply: SupplyCase): FeedHead
 /**
  * Whether a feed carries a multiple of its loads, from nominal and from peak.
  * @throws {InputError} for a row that is not in order.
+ * @throws {NoAnswerError} where a load gives power back.
  */
 export function carriesTimes(
   columns: FeedColumns,
@@ -79,6 +88,7 @@ export function carriesTimes(
   multiple: number,
   alike?: CompiledFeed,
 ): boolean {
+  requireNoneGiving(columns);
   const feed = compiledFeed(columns, alike);
   return GROWING_LOADS.every((loads) =>
     feed.trees.every((tree) => {
@@ -86,6 +96,19 @@ export function carriesTimes(
       if (fault) throw fault.error;
       return loadScale(tree, feed)(multiple).outcome === "solved";
     }),
+  );
+}
+
+/** What is given back grows with the loads: more of them may then be carried where fewer are not. */
+function requireNoneGiving(columns: FeedColumns): void {
+  const row = givingLoads(columns.kind, columns.figures).find((one) =>
+    GROWING_LOADS.some((loads) => loadOf(columns, one, loads) < 0),
+  );
+  if (row === undefined) return;
+  const name = columns.item[row];
+  throw new NoAnswerError(
+    "feedTable",
+    `how far the loads can grow is not determined where one gives power back, as "${name}" does: a multiple of all of them may be carried where a lesser one is not`,
   );
 }
 

@@ -351,7 +351,10 @@ class TreeSearch {
     const { order } = this.tree;
     const { supplies, feed } = this;
     this.try(idleCorner(order, feed, supplies.at(-1)!), order);
-    const sets: LoadSet[] = ["none", ...heaviestLoads(order, feed.columns), "light"];
+    // Where a load gives power back no set stands for another one.
+    const sets: readonly LoadSet[] = this.tree.mesh!.giving.size
+      ? ["none", "light", "nominal", "peak"]
+      : ["none", ...heaviestLoads(order, feed.columns), "light"];
     const corners = meshShifts(order, feed, mostBeside / (supplies.length * order.length * 9));
     for (const unit of lost)
       for (const supply of supplies)

@@ -144,7 +144,14 @@ describe("solveMesh on trees", () => {
           ),
         );
         if (feeders.size === 0) continue;
-        const mesh = meshOf({ ...columns, order: tree.order, parent: feed.parent, feeders });
+        const giving = new Set<number>();
+        const mesh = meshOf({
+          ...columns,
+          order: tree.order,
+          parent: feed.parent,
+          feeders,
+          giving,
+        });
         assert.ok(!("error" in mesh));
         assert.equal(enterTree(feed, tree, NOMINAL), undefined);
         assert.equal(enterTree(other, { ...tree, mesh }, NOMINAL), undefined);

@@ -10,8 +10,13 @@ export interface IslandPlan {
   readonly unknownOf: Int32Array;
   /** Joints outward from the terminal that stands for each set of joined ones: offsets follow them. */
   readonly joints: readonly Step[];
-  /** Every terminal is reached from ground, over the least resistances: currents follow these inward, voltages outward. */
+  /**
+   * Every terminal is reached over the least resistances, from ground or from the first one of a part that is adrift:
+   * currents follow these inward, voltages outward.
+   */
   readonly tree: readonly Step[];
+  /** Parts that no supply reaches, by their terminals. */
+  readonly adrift: readonly (readonly number[])[];
   /** Conducting edges outside the tree, whose currents only voltages tell. */
   readonly chords: Int32Array;
   readonly factor: Factor;
@@ -31,9 +36,10 @@ export interface Step {
 
 export type EdgeState = "open" | "joint" | "branch";
 
-export type PlanFault =
-  | { readonly kind: "cut off"; readonly terminals: readonly number[] }
-  | { readonly kind: "refused"; readonly row: number; readonly error: InputError };
+export interface PlanFault {
+  readonly row: number;
+  readonly error: InputError;
+}
 
 /** @param resistance Of each edge, by which the tree is chosen. */
 export function islandPlan(
@@ -60,7 +66,7 @@ export function islandPlan(
     const [from, to] = ends(edges[edge]!);
     const isJoint = states[edge] === "joint";
     if (!groups.join(from, to)) {
-      if (isJoint) return { kind: "refused", ...undetermined(edges[edge]!) };
+      if (isJoint) return undetermined(edges[edge]!);
       chords.push(edge);
       continue;
     }
@@ -70,16 +76,29 @@ export function islandPlan(
     ] as const)
       links.set(end, [...(links.get(end) ?? []), { edge, other, isJoint }]);
   }
-  const tree = outward(ground, edges, (end) => links.get(end) ?? []);
+  const treeFrom = (end: number) => outward(end, edges, (one) => links.get(one) ?? []);
+  const tree = treeFrom(ground);
+  const adrift: number[][] = [];
   if (tree.length < terminals.length) {
     const reached = new Set(tree.map(({ terminal }) => terminal));
-    const cutOff = [...terminals.keys()].filter((terminal) => !reached.has(terminal));
-    return { kind: "cut off", terminals: cutOff };
+    for (const terminal of terminals.keys()) {
+      if (reached.has(terminal)) continue;
+      const own = treeFrom(terminal);
+      const part = [terminal, ...own.map((step) => step.terminal)];
+      for (const one of part) reached.add(one);
+      adrift.push(part);
+      tree.push(...own);
+    }
   }
-  return { ...unknowns(island, states, links, ground), tree, chords: Int32Array.from(chords) };
+  return {
+    ...unknowns(island, states, links, ground),
+    tree,
+    adrift,
+    chords: Int32Array.from(chords),
+  };
 }
 
-function undetermined({ row, sort }: Edge) {
+function undetermined({ row, sort }: Edge): PlanFault {
   const error =
     sort === "joint"
       ? new InputError("fedFrom", null, "items that are not one point already")

@@ -68,7 +68,7 @@ export interface MeshProof {
    * has every voltage at or above `floor`.
    */
   readonly claim: "upper" | "only one at or above" | "not proven";
-  /** By row: voltage at its output if nothing were given back. */
+  /** By row: voltage at its output if nothing were given back to its part of the mesh, up to the next regulated stages. */
   readonly floor: ReadonlyMap<number, number>;
   /** Rows in which reverse flow is blocked and would flow. */
   readonly blocked: readonly number[];

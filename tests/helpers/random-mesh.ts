@@ -85,8 +85,7 @@ function grown(chance: Chance): FeedItem[] {
     );
   const sources = [...points];
   const main = sources.map((source) => run(source));
-  if (main.length > 1)
-    add(feedItem(name(), main.map((one) => one.name).join("; "), "bus"), 0, 400);
+  if (main.length > 1) add(feedItem(name(), main.map((one) => one.name).join("; "), "bus"), 0, 400);
   const size = 3 + whole(22);
   for (let step = 0; step < size; step++) line(pick(points.filter(({ level }) => level === 0)));
   const loops = 1 + whole(9);
@@ -108,12 +107,9 @@ function grown(chance: Chance): FeedItem[] {
     const ratio = pick([0.125, 0.25, 0.5, 2]);
     const from = points.filter(({ level }) => level === 0);
     const stages = [stage(pick(from), ratio, 1), stage(pick(from), ratio * between(0.99, 1.01), 1)];
-    add(
-      feedItem(name(), stages.map((one) => one.name).join(";"), "bus"),
-      1,
-      400 * ratio,
-    );
-    for (let step = whole(3); step > 0; step--) run(pick(points.filter(({ level }) => level === 1)));
+    add(feedItem(name(), stages.map((one) => one.name).join(";"), "bus"), 1, 400 * ratio);
+    for (let step = whole(3); step > 0; step--)
+      run(pick(points.filter(({ level }) => level === 1)));
   }
   if (chance() < 0.4) {
     const from = points.filter(({ level }) => level === 0);
@@ -168,4 +164,16 @@ function grown(chance: Chance): FeedItem[] {
       );
     }
   return items;
+}
+
+/** The same with about a quarter of the power loads giving back up to twice what they drew. */
+export function givingBack(items: readonly FeedItem[], seed: number): FeedItem[] {
+  const chances = fc.sample(fc.noBias(fc.integer({ min: 0, max: 999 })), {
+    numRuns: 2 * items.length,
+    seed,
+  });
+  return items.map((item, at) => {
+    if (item.kind !== "power load" || chances[2 * at]! >= 250) return item;
+    return { ...item, load: -item.load! * (chances[2 * at + 1]! / 500) };
+  });
 }

@@ -126,11 +126,7 @@ const NO_EFFICIENCY =
   "blank, with losses given instead, where Reverse flow is allowed: backwards it is not known";
 const NO_DROP_BACK = "blocked where Voltage is a forward drop: backwards it is not known";
 
-function planOf(
-  island: Island,
-  numbers: FeedNumbers,
-  blocked: Uint8Array,
-): IslandPlan | PlanFault {
+function planOf(island: Island, numbers: FeedNumbers, blocked: Uint8Array): IslandPlan | PlanFault {
   const { edges, plans } = island;
   const states = edges.map((edge, at): EdgeState => {
     if (blocked[at]) return "open";
@@ -207,7 +203,6 @@ class IslandSolver {
   }
 
   solve(): IslandAnswer | Failed {
-    this.markCarrying();
     if (this.givesBack()) return this.solveGivingBack();
     const started = this.startAtNoLoad();
     if (started) return started;
@@ -278,7 +273,9 @@ class IslandSolver {
       if (overfed && Math.max(...risen) > highest) return overfed;
       touched = risen;
     }
-    return overfed ?? { outcome: "collapsed", row: this.leastPivot().row, iterations: MOST_ITERATIONS };
+    return (
+      overfed ?? { outcome: "collapsed", row: this.leastPivot().row, iterations: MOST_ITERATIONS }
+    );
   }
 
   /** Whether more is given back to a part that no supply reaches than is taken there. */
@@ -400,6 +397,7 @@ class IslandSolver {
     return this.gain(edge) * this.before(edge) - this.drop(edge) - this.voltage[edge.to]!;
   }
 
+  /** Anew before each descent: what was blocked at the end of the one before may conduct now. */
   private markCarrying(): void {
     const { terminals, edges, state } = this;
     for (const row of terminals) state.carries[row] = 1;
@@ -432,6 +430,7 @@ class IslandSolver {
 
   /** Voltages without load, which no solution exceeds that lies on the lines of what is given back. */
   private startAtNoLoad(): Failed | undefined {
+    this.markCarrying();
     this.constant.fill(0);
     this.slope.fill(0);
     if (typeof this.givenBack === "object")
@@ -453,6 +452,7 @@ class IslandSolver {
   }
 
   private descend(): Settled | Failed {
+    this.markCarrying();
     const { state, feed, island } = this;
     let previous = Infinity;
     for (let iterations = 1; iterations <= MOST_ITERATIONS; iterations++) {
@@ -585,11 +585,16 @@ class IslandSolver {
   /** How far each terminal lies from its unknown; of one that is held, its voltage. */
   private followJoints(): void {
     this.offset.fill(0);
-    for (const step of this.plan.joints) this.offset[step.terminal] = this.across(step, this.offset, 0);
+    for (const step of this.plan.joints)
+      this.offset[step.terminal] = this.across(step, this.offset, 0);
   }
 
   /** Voltage at the far end of a step, from that at its near one. */
-  private across({ edge: at, from, forwards }: Step, values: Float64Array, dropped: number): number {
+  private across(
+    { edge: at, from, forwards }: Step,
+    values: Float64Array,
+    dropped: number,
+  ): number {
     const edge = this.edges[at]!;
     if (edge.sort === "source") return this.numberOf("voltage", edge) - dropped;
     const gain = this.gain(edge);
@@ -616,8 +621,7 @@ class IslandSolver {
       }
       const gain = this.gain(edge);
       const from = plan.unknownOf[edge.from]!;
-      const driven =
-        conductance * (gain * offset[edge.from]! - offset[edge.to]! - this.drop(edge));
+      const driven = conductance * (gain * offset[edge.from]! - offset[edge.to]! - this.drop(edge));
       if (from !== NO_UNKNOWN) {
         diagonal[from]! += conductance * gain * gain;
         right[from]! -= gain * driven;
@@ -771,7 +775,8 @@ class IslandSolver {
         drawnLoss(row, current, numbers) -
         numbers.fixedLoss[row]! +
         passed * (1 / numbers.efficiency[row]! - 1);
-      if (Math.abs(loss - this.followingLoss[at]!) > LOSS_SETTLED * Math.abs(passed)) settled = false;
+      if (Math.abs(loss - this.followingLoss[at]!) > LOSS_SETTLED * Math.abs(passed))
+        settled = false;
       this.followingLoss[at] = loss;
     });
     return settled;

@@ -76,6 +76,8 @@ export function solveMesh(mesh: Mesh, feed: SolvableFeed): TreeSolution {
   const shares = new Map(parts.flatMap((part) => [...part.shares]));
   for (const [row, feeders] of mesh.feeders)
     if (!shares.has(row)) shares.set(row, tieShares(feeders, feed.state.outputCurrent[row]!));
+  const claim = CLAIMS.find((one) => parts.some((part) => part.claim === one))!;
+  const floors = claim === "only one at or above" ? parts.flatMap(({ floor }) => [...floor]) : [];
   return {
     outcome: "solved",
     iterations: Math.max(...parts.map(({ iterations }) => iterations)),
@@ -85,8 +87,8 @@ export function solveMesh(mesh: Mesh, feed: SolvableFeed): TreeSolution {
       leastPivot: least.leastPivot,
       row: least.row,
       unproven: parts.flatMap(({ unproven }) => unproven),
-      claim: CLAIMS.find((claim) => parts.some((part) => part.claim === claim))!,
-      floor: new Map(parts.flatMap(({ floor }) => [...floor])),
+      claim,
+      floor: new Map(floors),
       blocked: parts.flatMap(({ blocked }) => blocked),
       shares,
     },

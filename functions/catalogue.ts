@@ -2,6 +2,7 @@ import type { Entry } from "./entry.js";
 import { aboutEntries } from "./families/about.js";
 import { chainBandsEntries } from "./families/chain-bands.js";
 import { chainCasesEntries } from "./families/chain-cases.js";
+import { chainMeshesEntries } from "./families/chain-meshes.js";
 import { chainChecksEntries } from "./families/chain-checks.js";
 import { chainCompareEntries } from "./families/chain-compare.js";
 import { chainLimitEntries } from "./families/chain-limits.js";
@@ -38,6 +39,7 @@ export const catalogue: readonly Entry[] = [
   ...chainEntries,
   ...chainLimitEntries,
   ...chainCasesEntries,
+  ...chainMeshesEntries,
   ...chainTornadoEntries,
   ...chainSpreadEntries,
   ...chainBandsEntries,

@@ -134,6 +134,20 @@ export const VALIDITY: Readonly<Record<string, readonly string[]>> = {
     "A supply without Lowest V or Highest V has no such case. Peak where no peak is given is nominal.",
     "Tolerances and lost units are not in it: CHAIN_WORST counts them.",
   ],
+  CHAIN_PROOF: [
+    "A bus is fed from several items, named in Fed from and parted by ;. A tie joins the outputs of two. Reverse flow is blocked in stages and where a row has a forward drop, unless the column says otherwise.",
+    "Upper means: no operating point has a higher voltage anywhere, and the feed reaches this one from no load. Losses of a stage between several supplies that grow with its current are solved and not proven.",
+    "It is a proof of these equations. Control loops, start-up and faults are not in them.",
+  ],
+  CHAIN_OUTAGE: [
+    "The row is open at both ends; what hangs on its output goes on where a bus or a tie feeds it another way. A stage that has lost its input gives nothing. The change itself, arcs and the time until a blocked way takes over are not in it.",
+    "Dark counts loads. A feed that has no operating point without the row says so in its Note.",
+    "One row at a time; two at once, and the fault that takes it out, are not tried.",
+  ],
+  CHAIN_CIRCULATING: [
+    "A supply without Lowest V or Highest V stands at its Voltage. Items that are fed from several, or tied, alone can carry anything: on a plain tree nothing circulates.",
+    "Whether a supply may take current back is for its maker to say.",
+  ],
   CHAIN_TORNADO: [
     "One input at a time is moved, those of one Group together, and the rest stay as entered: what two inputs do together is not in it.",
     "Below what varies stand the other figures that were entered and move the result, each with its slope: first the one of which a hundredth moves it most. Length, size, cores and number in parallel are no figures of this list: they stand in Resistance, Mass and Price.",

@@ -1,7 +1,6 @@
 /** Cables and stages of a feed as a proposal lists them. */
 import { type FeedCase, caseText, feedCases } from "../../src/network/feed-cases.js";
-import { feedRowGivens, feedRowValues } from "../../src/network/feed-steps.js";
-import { KINDS } from "../../src/network/row-kinds.js";
+import { feedRowGivens, feedRowValues, stepsOfRow } from "../../src/network/feed-steps.js";
 import type { Quantities, Steps } from "../../src/quantities/steps.js";
 import { type ListedRow, proposalLists } from "../../src/schedules/proposal-lists.js";
 import type { TableField } from "../../src/schedules/columns.js";
@@ -233,7 +232,8 @@ function scheduleWorking(schedule: Schedule): Working[] {
     const values = valuesIn.get(at) ?? feedRowValues(at.point.rows);
     valuesIn.set(at, values);
     const own = values[listed.row] ?? {};
-    const { item, figures, kind } = schedule.table.feed;
+    const row = at.point.rows[listed.row]!;
+    const { item, figures } = schedule.table.feed;
     const inParallel = figures.inParallel[listed.row]!;
     const volume = listed.list === "Stage" ? volumeOf(listed, schedule) : undefined;
     const drop = own["inputVoltage"]! - own["outputVoltage"]!;
@@ -255,7 +255,7 @@ function scheduleWorking(schedule: Schedule): Working[] {
           ...(volume === undefined ? {} : LISTED_GIVENS),
         },
         steps: {
-          ...KINDS[kind[listed.row]!]!.steps,
+          ...(row.outcome === "solved" && stepsOfRow(row)),
           ...(listed.list === "Cable" ? DROP : {}),
           ...OUTPUT,
           ...(volume === undefined ? {} : VOLUME),

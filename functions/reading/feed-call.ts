@@ -3,11 +3,11 @@ import type { FeedConditions, LoadCase, SupplyCase } from "../../src/network/fee
 import type { FeedColumns } from "../../src/network/feed-columns.js";
 import { FEED_KINDS } from "../../src/network/feed-item.js";
 import type { FeedRow } from "../../src/network/feed-row.js";
-import { feedRowGivens, feedRowValues } from "../../src/network/feed-steps.js";
+import { feedRowGivens, feedRowValues, stepsOfRow } from "../../src/network/feed-steps.js";
 import { type OperatingPoint, refusedRow, solvedFeed } from "../../src/network/operating-point.js";
 import { rowCaveats } from "../../src/network/feed-caveats.js";
 import { rowFigureGivens, rowFigureSteps, rowFigureValues } from "../../src/network/row-figures.js";
-import { KINDS, ROW_KINDS } from "../../src/network/row-kinds.js";
+import { KINDS } from "../../src/network/row-kinds.js";
 import { InputError, NoAnswerError } from "../../src/quantities/errors.js";
 import type { Caveat } from "../../src/quantities/steps.js";
 import type { CellTable } from "../cells.js";
@@ -181,7 +181,7 @@ export function rowWorkings(rows: readonly FeedRow[]): readonly (Working | undef
       ? {
           title: row.item.item,
           givens: feedRowGivens,
-          steps: ROW_KINDS[row.item.kind].steps,
+          steps: stepsOfRow(row),
           values: values[index] ?? {},
         }
       : undefined,

@@ -1,6 +1,6 @@
 /** A case in words, in one order: `peak loads, lowest supply, hot, one Bus unit lost, Cable +2 %`. */
 import type { FeedColumns } from "../network/feed-columns.js";
-import type { FeedCorner } from "../network/feed-corner.js";
+import { type FeedCorner, supplyText } from "../network/feed-corner.js";
 import { figure } from "../quantities/figures.js";
 
 /** Shifted items that are named before it is said how many more. */
@@ -11,11 +11,13 @@ const NAMED_SHIFTS = 6;
  * @param rows Whose tolerances have a part in it.
  */
 export function caseText(
-  { supply, loads, alone, idle, lost, shifts }: FeedCorner,
-  { item, figures }: FeedColumns,
+  corner: FeedCorner,
+  columns: FeedColumns,
   condition = "",
-  rows: Iterable<number> = shifts.keys(),
+  rows: Iterable<number> = corner.shifts.keys(),
 ): string {
+  const { loads, alone, idle, lost, shifts } = corner;
+  const { item, figures } = columns;
   const moved = [...rows].filter((row) => shifts[row] !== 0);
   const named = moved.slice(0, NAMED_SHIFTS).map((row) => {
     const percent = figure(figures.tolerance[row]! * 100);
@@ -25,7 +27,7 @@ export function caseText(
   return [
     ...(idle ? ["no load, stages off"] : [loads === "none" ? "no load" : `${loads} loads`]),
     ...(alone === undefined ? [] : [`${item[alone]} alone`]),
-    `${supply} supply`,
+    supplyText(corner, columns, (supply) => `${supply} supply`),
     // Where nothing draws, nothing drops.
     ...(condition === "" || idle ? [] : [condition]),
     ...(lost === undefined ? [] : [`one ${item[lost]} unit lost`]),

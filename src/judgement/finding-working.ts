@@ -1,5 +1,5 @@
 /** What stands behind a finding: the row's own equations in its case, or the steps of one calculation. */
-import { feedRowGivens, feedRowValues } from "../network/feed-steps.js";
+import { feedRowGivens, feedRowValues, stepsOfRow } from "../network/feed-steps.js";
 import { cornerRows } from "../network/feed-worst.js";
 import { fieldsOf } from "../quantities/formulas.js";
 import { frozenIn, type GivenSources } from "../quantities/given-sources.js";
@@ -31,7 +31,7 @@ export function caseWorking(
     const rows = cornerRows(columns, at) ?? [];
     const values = feedRowValues(rows)[place.row];
     if (!values) return [];
-    const { steps } = place.kind;
+    const steps = stepsOfRow(rows[place.row]!);
     const working = {
       title: `${place.name}, ${text}`,
       givens: feedRowGivens,

@@ -120,14 +120,17 @@ export abstract class TreeContext {
 
   /** One, but where several feed one bus or are tied with what they feed. */
   private get supplyRows(): readonly number[] {
-    return this.topology.trees[0]!.mesh
-      ? this.rowsOfRole("supply")
-      : [this.root];
+    return this.topology.trees[0]!.mesh ? this.rowsOfRole("supply") : [this.root];
   }
 
   private rowsOfRole(role: RowKind["role"]): readonly number[] {
     const { kind } = this.feed.columns;
     return [...kind.keys()].filter((row) => KINDS[kind[row]!]?.role === role);
+  }
+
+  /** @throws {NoAnswerError} where currents have more than one way in the level behind a supply or stage. */
+  requireOneWay(level: number): void {
+    if (this.meshedLevels.has(level)) throw notOfMeshes(this.feed.columns.item[level]!);
   }
 
   /** Levels in which currents have more than one way: the way to a row there is none in particular. */

@@ -7,6 +7,7 @@ import { type FeedConditions, loadOf, supplyVoltage } from "./feed-conditions.js
 import { blocksReverse, emptyNumbers, enterRow } from "./feed-numbers.js";
 import { emptyState } from "./feed-solver.js";
 import { type FeedTree, feedTopology, givingLoads } from "./feed-topology.js";
+import type { Mesh } from "./meshes/mesh.js";
 import { meshFault } from "./meshes/mesh-solver.js";
 import { EQUATION, KINDS } from "./row-kinds.js";
 
@@ -15,6 +16,8 @@ export interface CompiledFeed {
   readonly check: RowCheck;
   readonly parent: Int32Array;
   readonly trees: readonly FeedTree[];
+  /** Those of the trees that have one. */
+  readonly meshes: readonly Mesh[];
   readonly numbers: FeedNumbers;
   readonly state: FeedState;
 }
@@ -36,6 +39,7 @@ export function compiledFeed(columns: FeedColumns, alike?: CompiledFeed): Compil
     check: rowCheck(columns),
     parent,
     trees,
+    meshes: trees.flatMap(({ mesh }) => (mesh ? [mesh] : [])),
     numbers,
     state: emptyState(columns.count),
   };

@@ -40,7 +40,7 @@ export function caseWorking(one: FeedCase): CaseWorking {
   addSums(working, one.point, SUMS);
   if (totals.efficiency !== undefined) addEfficiency(working, totals.efficiency);
   if (one.margin) addMargin(working, one.point, one.margin, "leastMargin");
-  if (one.loading) addLoading(working, one, one.loading);
+  if (one.loading) addLoading(working, one.point, one.loading);
   addClosingError(working, totals);
   const frozen = frozenIn(Object.keys(working.givens), `solved at ${caseText(one)}`);
   return { ...working, frozen };
@@ -73,7 +73,7 @@ export function totalWorking(
   return { ...working, found: Object.fromEntries(found) };
 }
 
-function emptyWorking(title: string): CaseWorking {
+export function emptyWorking(title: string): CaseWorking {
   return { title, givens: {}, steps: {}, values: {}, inTable: {} };
 }
 
@@ -127,9 +127,10 @@ function addSums(working: CaseWorking, point: OperatingPoint, wanted: readonly S
   return rows;
 }
 
-function addMargin(
+/** The least margin, and the row that has it. */
+export function addMargin(
   { givens, steps, values, inTable }: CaseWorking,
-  { feed: { columns, state } }: OperatingPoint,
+  { feed: { columns, state } }: Pick<OperatingPoint, "feed">,
   { row, value }: RowFigure,
   step: "leastMargin" | "lowestMargin",
 ): void {
@@ -158,12 +159,13 @@ function addMargin(
   values[step] = value;
 }
 
-function addLoading(
+/** The highest loading, and the row that has it. */
+export function addLoading(
   { givens, steps, values, inTable }: CaseWorking,
-  { point }: FeedCase,
+  { feed }: Pick<OperatingPoint, "feed">,
   { row, value }: RowFigure,
 ): void {
-  const { columns } = point.feed;
+  const { columns } = feed;
   const item = columns.item[row]!;
   givens["current"] = { label: `Current of ${item}`, symbol: "I", unit: "A" };
   givens["ratedCurrent"] = {
@@ -178,7 +180,7 @@ function addLoading(
   };
   inTable["ratedCurrent"] = { item, figure: "ratedCurrent" };
   inTable["inParallel"] = { item, figure: "inParallel" };
-  values["current"] = ratedFlowAt(point.feed, row);
+  values["current"] = ratedFlowAt(feed, row);
   values["ratedCurrent"] = columns.figures.ratedCurrent[row]!;
   values["inParallel"] = columns.figures.inParallel[row]!;
   steps["highestLoading"] = fraction(

@@ -22,6 +22,8 @@ export interface FeedCorner {
   readonly idle: boolean;
   /** The row of which one unit in parallel is lost. */
   readonly lost: number | undefined;
+  /** The supply that alone stands where `supply` says, with all others at the other end of their windows. */
+  readonly apart?: number;
   /** A `Shift` for each row. */
   readonly shifts: Int8Array;
 }
@@ -36,18 +38,31 @@ export function supplyAt(feed: FeedColumns, row: number, supply: CornerSupply): 
   return supply === "nominal" ? feed.figures.voltage[row]! : supplyWindow(feed, row)[supply];
 }
 
+const OPPOSITE = { lowest: "highest", nominal: "nominal", highest: "lowest" } as const;
+
+/** Supplies in words: `supply lowest`, `North highest, other supplies lowest`. */
+export function supplyText(
+  { supply, apart }: Pick<FeedCorner, "supply" | "apart">,
+  { item }: Pick<FeedColumns, "item">,
+  text: (supply: CornerSupply) => string,
+): string {
+  return apart === undefined
+    ? text(supply)
+    : `${item[apart]} ${supply}, other supplies ${OPPOSITE[supply]}`;
+}
+
 /** Enters some rows as they stand in the corner. `order` holds a row behind the one that feeds it. */
 export function enterCorner(
   { columns, numbers }: CompiledFeed,
   order: Int32Array,
-  { supply, loads, idle, lost, shifts }: FeedCorner,
+  { supply, loads, idle, lost, apart, shifts }: FeedCorner,
 ): void {
   const { figures } = columns;
   for (const row of order) {
     const shift = shifts[row]!;
     const voltage =
       KINDS[columns.kind[row]!]!.equation === EQUATION.supply
-        ? supplyAt(columns, row, supply)
+        ? supplyAt(columns, row, apart === undefined || apart === row ? supply : OPPOSITE[supply])
         : figures.voltage[row] || 0;
     enterRow(
       numbers,
@@ -81,10 +96,9 @@ export function wayThrough(row: number, order: Int32Array, parent: Int32Array): 
 const NAMED_SHIFTS = 6;
 
 /** In words: `supply lowest, loads peak, Cable +2 %, one of Converter lost`. */
-export function cornerText(
-  { supply, loads, alone, idle, lost, shifts }: FeedCorner,
-  { item, figures }: FeedColumns,
-): string {
+export function cornerText(corner: FeedCorner, columns: FeedColumns): string {
+  const { loads, alone, idle, lost, shifts } = corner;
+  const { item, figures } = columns;
   const moved = [...shifts.keys()].filter((row) => shifts[row] !== 0);
   const named = moved.slice(0, NAMED_SHIFTS).map((row) => {
     const percent = figure(figures.tolerance[row]! * 100);
@@ -92,7 +106,7 @@ export function cornerText(
   });
   const more = moved.length - named.length;
   return [
-    `supply ${supply}`,
+    supplyText(corner, columns, (supply) => `supply ${supply}`),
     loadsText(loads, idle),
     ...(alone === undefined ? [] : [`${item[alone]} alone`]),
     ...named,

@@ -57,10 +57,7 @@ export function enterRow(
 }
 
 /** Whether a row lets no current flow back. A forward drop is a diode's, unless told otherwise. */
-export function blocksReverse(
-  { figures, kind, reverseFlow }: FeedColumns,
-  row: number,
-): boolean {
+export function blocksReverse({ figures, kind, reverseFlow }: FeedColumns, row: number): boolean {
   const told = reverseFlow[row];
   if (told !== undefined) return told === "blocked";
   const place = kind[row]!;

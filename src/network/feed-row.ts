@@ -24,7 +24,18 @@ export interface SolvedRow {
   /** Current as a part of the rated one; not there where none is given. */
   readonly loading: number | undefined;
   readonly coefficients: RowCoefficients;
+  /** Of a row whose current has more than one way in or out; not there for any other. */
+  readonly meshed: MeshedRow | undefined;
   readonly caveats: readonly Caveat[];
+}
+
+export interface MeshedRow {
+  /** Its reverse flow is blocked and would flow. */
+  readonly blocked: boolean;
+  /** Current that it draws from each of the items that feed it, where there are several. */
+  readonly shares: readonly number[] | undefined;
+  /** The bus that it feeds with others, whose voltage is the one of its output. */
+  readonly bus: string | undefined;
 }
 
 export interface RowOutput {
@@ -75,6 +86,7 @@ export function solvedRow(feed: CompiledFeed, row: number): SolvedRow {
     efficiency: output && inputPower > 0 ? output.power / inputPower : undefined,
     loading: loadingAt(feed, row),
     coefficients: coefficientsAt(feed, row),
+    meshed: feed.meshes.length === 0 ? undefined : meshedAt(feed, row),
     caveats: rowCaveats(feed, row),
   };
 }
@@ -84,6 +96,14 @@ function outputAt({ columns, state }: CompiledFeed, row: number): RowOutput | un
   const voltage = state.outputVoltage[row]!;
   const current = state.outputCurrent[row]!;
   return { voltage, current, power: voltage * current };
+}
+
+function meshedAt({ columns, meshes, state }: CompiledFeed, row: number): MeshedRow | undefined {
+  const blocked = state.blocked[row] === 1;
+  const shares = state.shares.get(row);
+  const bus = meshes.map(({ busBehind }) => busBehind.get(row)).find((one) => one !== undefined);
+  if (!blocked && !shares && bus === undefined) return undefined;
+  return { blocked, shares, bus: bus === undefined ? undefined : columns.item[bus] };
 }
 
 function coefficientsAt({ numbers, state }: CompiledFeed, row: number): RowCoefficients {

@@ -72,8 +72,6 @@ export interface MeshProof {
   readonly floor: ReadonlyMap<number, number>;
   /** Rows in which reverse flow is blocked and would flow. */
   readonly blocked: readonly number[];
-  /** Of buses and ties, the current drawn from each of the items that feed it. */
-  readonly shares: ReadonlyMap<number, readonly number[]>;
 }
 
 export function emptyState(count: number): FeedState {
@@ -90,6 +88,7 @@ export function emptyState(count: number): FeedState {
     betaFed: array(),
     carries: new Uint8Array(count),
     blocked: new Uint8Array(count),
+    shares: new Map(),
   };
 }
 

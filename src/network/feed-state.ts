@@ -43,6 +43,8 @@ export interface FeedState {
   readonly carries: Uint8Array;
   /** Whether its reverse flow is blocked and would flow, so that it carries nothing. */
   readonly blocked: Uint8Array;
+  /** Of a bus or a tie that is fed from several, the current that it draws from each of them. */
+  readonly shares: Map<number, readonly number[]>;
 }
 
 /** Arrays of one number for each row, cut from one piece: a small feed is set up often, and each piece has its price. */

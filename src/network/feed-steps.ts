@@ -1,9 +1,10 @@
 /** The equations that a solved row satisfies, for its working; each residual is 0 at the operating point. */
 import type { Quantities, Steps } from "../quantities/steps.js";
 import { FEED_KINDS, type FeedKind } from "./feed-item.js";
-import type { FeedRow } from "./feed-row.js";
-import { plainName } from "./feed-topology.js";
+import type { FeedRow, SolvedRow } from "./feed-row.js";
+import { plainName, SEPARATOR } from "./feed-topology.js";
 import { ROW_KINDS } from "./row-kinds.js";
+import { meshedSteps } from "./row-steps.js";
 
 export const feedRowGivens: Quantities = {
   voltage: {
@@ -28,7 +29,24 @@ export const feedRowGivens: Quantities = {
     symbol: "ΣI",
     unit: "A",
   },
+  heldVoltage: {
+    label: "Voltage of the bus that it feeds with others, or of a tie's second item",
+    symbol: "V_b",
+    unit: "V",
+  },
+  currentArriving: {
+    label: "Currents that the feeding rows bring, added up",
+    symbol: "ΣI_a",
+    unit: "A",
+  },
 };
+
+/** Equations of a solved row; of a meshed one those of its branch or its node. */
+export function stepsOfRow({ item, meshed }: SolvedRow): Steps {
+  const { steps, fedBy } = ROW_KINDS[item.kind];
+  if (!meshed || fedBy === "two ends") return steps;
+  return meshedSteps(steps, meshed);
+}
 
 export const feedRowSteps = Object.fromEntries(
   FEED_KINDS.map((kind) => [kind, ROW_KINDS[kind].steps]),
@@ -39,14 +57,27 @@ export function feedRowValues(
   rows: readonly FeedRow[],
 ): readonly (Readonly<Record<string, number>> | undefined)[] {
   const currentFed = new Map<string, number>();
+  const voltages = new Map<string, number>();
   for (const row of rows) {
-    if (row.outcome === "refused" || row.item.fedFrom === undefined) continue;
-    const feeding = plainName(row.item.fedFrom);
-    currentFed.set(feeding, (currentFed.get(feeding) ?? 0) + row.inputCurrent);
+    if (row.outcome === "refused") continue;
+    voltages.set(plainName(row.item.item), row.output?.voltage ?? 0);
+    if (row.item.fedFrom === undefined) continue;
+    const shares = row.meshed?.shares;
+    const feeders = shares ? row.item.fedFrom.split(SEPARATOR) : [row.item.fedFrom];
+    feeders.map(plainName).forEach((feeding, place) => {
+      const drawn = shares ? shares[place]! : row.inputCurrent;
+      currentFed.set(feeding, (currentFed.get(feeding) ?? 0) + drawn);
+    });
   }
   return rows.map((row) => {
     if (row.outcome === "refused") return undefined;
+    const { meshed } = row;
+    const held = meshed?.bus ?? (meshed?.shares && row.item.fedFrom?.split(SEPARATOR)[1]);
     return {
+      ...(held !== undefined && { heldVoltage: voltages.get(plainName(held)) ?? 0 }),
+      ...(meshed?.shares && {
+        currentArriving: meshed.shares.reduce((sum, share) => sum + share, 0),
+      }),
       ...row.coefficients,
       inputVoltage: row.inputVoltage,
       inputCurrent: row.inputCurrent,

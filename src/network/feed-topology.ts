@@ -190,10 +190,7 @@ function treesOf(
 type Links = LinkedColumns & Pick<FeedTopology, "parent"> & Pick<Mesh, "feeders" | "giving">;
 
 /** Trees that rows fed from several join, each group as one; all others as they are. */
-function meshedTrees(
-  trees: readonly FeedTree[],
-  links: Links,
-): readonly FeedTree[] {
+function meshedTrees(trees: readonly FeedTree[], links: Links): readonly FeedTree[] {
   const treeOf = new Map(trees.flatMap(({ order }, tree) => [...order].map((row) => [row, tree])));
   const groupOf = trees.map((_, tree) => tree);
   const meshed = new Set(links.giving);
@@ -204,7 +201,9 @@ function meshedTrees(
     meshed.add(row);
   }
   const groups = new Map<number, FeedTree[]>();
-  trees.forEach((tree, at) => groups.set(groupOf[at]!, [...(groups.get(groupOf[at]!) ?? []), tree]));
+  trees.forEach((tree, at) =>
+    groups.set(groupOf[at]!, [...(groups.get(groupOf[at]!) ?? []), tree]),
+  );
   return [...groups.values()].map((group) => {
     const rows = group.flatMap(({ order }) => [...order]).sort((one, other) => one - other);
     const fault = group.find((tree) => tree.fault)?.fault;
@@ -230,7 +229,11 @@ function meshedTree(rows: readonly number[], links: Links): FeedTree {
         : feedersOf(row).find((one) => !placed.has(one));
       if (next !== undefined && way.has(next)) {
         const loop = [...way].slice([...way].indexOf(next)).reverse();
-        return { order: Int32Array.from(rows), mesh: undefined, fault: loopFault(next, loop, links) };
+        return {
+          order: Int32Array.from(rows),
+          mesh: undefined,
+          fault: loopFault(next, loop, links),
+        };
       }
       if (next === undefined) {
         placed.add(row);

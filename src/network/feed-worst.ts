@@ -220,6 +220,7 @@ function isSame(one: FeedCorner, other: FeedCorner): boolean {
     one.supply === other.supply &&
     one.loads === other.loads &&
     one.alone === other.alone &&
+    one.apart === other.apart &&
     one.idle === other.idle &&
     one.lost === other.lost &&
     one.shifts.every((shift, row) => shift === other.shifts[row])
@@ -351,17 +352,27 @@ class TreeSearch {
     const { order } = this.tree;
     const { supplies, feed } = this;
     this.try(idleCorner(order, feed, supplies.at(-1)!), order);
-    // Where a load gives power back no set stands for another one.
-    const sets: readonly LoadSet[] = this.tree.mesh!.giving.size
-      ? ["none", "light", "nominal", "peak"]
-      : ["none", ...heaviestLoads(order, feed.columns), "light"];
-    const corners = meshShifts(order, feed, mostBeside / (supplies.length * order.length * 9));
+    const sets = ["none", "light", "nominal", "peak"] as const;
+    const stands = this.meshSupplies();
+    const corners = meshShifts(order, feed, mostBeside / (stands.length * order.length * 4));
     for (const unit of lost)
-      for (const supply of supplies)
-        for (const loads of new Set(sets))
+      for (const stand of stands)
+        for (const loads of sets)
           for (const shifts of corners)
-            this.try({ supply, loads, alone: undefined, idle: false, lost: unit, shifts }, order);
+            this.try({ ...stand, loads, alone: undefined, idle: false, lost: unit, shifts }, order);
     this.proven.fill(0);
+  }
+
+  /** All supplies together, and each against all others, which drives most through what lies between them. */
+  private meshSupplies(): readonly Pick<FeedCorner, "supply" | "apart">[] {
+    const { supplies, feed } = this;
+    const rows = this.tree.order.filter((row) => KINDS[feed.columns.kind[row]!]!.role === "supply");
+    const ends = (["lowest", "highest"] as const).filter((end) => supplies.includes(end));
+    const apart = rows.length > 1 && ends.length === 2;
+    return [
+      ...supplies.map((supply) => ({ supply })),
+      ...(apart ? ends.flatMap((supply) => [...rows].map((row) => ({ supply, apart: row }))) : []),
+    ];
   }
 
   /** Says nothing of what is proven. */

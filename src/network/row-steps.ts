@@ -19,7 +19,7 @@ const inputCurrent = (residual: string, cite: Step["cite"]): Step => ({
   cite,
 });
 
-const outputCurrent: Step = {
+const outputCurrent: Extract<Step, { kind: "solved" }> = {
   label: "Output current, the sum of what the row feeds",
   symbol: "I₂",
   unit: "A",
@@ -106,6 +106,73 @@ export const regulatedSteps: Steps = {
     `${DRAWN} + outputVoltage * outputCurrent * (1 / stageEfficiency - 1)`,
     "loss-quadratic",
   ),
+};
+
+/** Of a bus that is fed from several: what arrives is what leaves, and that gives its voltage. */
+const nodeSteps: Steps = {
+  outputVoltage: outputVoltage("currentArriving - currentFed", "kirchhoff"),
+  outputCurrent: {
+    label: outputCurrent.label,
+    symbol: "I₂",
+    unit: "A",
+    kind: "formula",
+    formula: "currentFed",
+    cite: "kirchhoff",
+  },
+  inputCurrent: {
+    label: "Input current",
+    symbol: "I₁",
+    unit: "A",
+    kind: "formula",
+    formula: "currentArriving",
+    cite: "kirchhoff",
+  },
+  loss: loss("(inputVoltage - outputVoltage) * outputCurrent", "definition"),
+};
+
+const held: Step = {
+  label: "Output voltage, the one of the bus",
+  symbol: "V₂",
+  unit: "V",
+  kind: "formula",
+  formula: "heldVoltage",
+  cite: "definition",
+};
+
+/** The same of a row whose current has more than one way: its own equation gives its current, and the node its voltage. */
+export function meshedSteps(
+  steps: Steps,
+  {
+    blocked,
+    shares,
+    bus,
+  }: { readonly blocked: boolean; readonly shares: unknown; readonly bus: unknown },
+): Steps {
+  if (shares) return nodeSteps;
+  const own = steps["outputVoltage"];
+  if (own?.kind !== "solved") return steps;
+  if (blocked)
+    return {
+      ...steps,
+      outputVoltage: bus ? held : { ...own, residual: "currentFed" },
+      outputCurrent: nothing,
+    };
+  if (!bus) return steps;
+  const { residual, cite } = own;
+  return {
+    ...steps,
+    outputVoltage: held,
+    outputCurrent: { ...outputCurrent, label: "Output current", residual, cite },
+  };
+}
+
+const nothing: Step = {
+  label: "Output current: none, its reverse flow is blocked",
+  symbol: "I₂",
+  unit: "A",
+  kind: "formula",
+  formula: "0",
+  cite: "definition",
 };
 
 const loadSteps = (residual: string): Steps => ({

@@ -186,7 +186,9 @@ export function meshShifts(
   };
   const corners = 2 ** toleranced.length;
   if (toleranced.length <= MOST_FOR_EVERY_MESH_CORNER && corners <= Math.max(most, 64))
-    return Array.from({ length: corners }, (_, bits) => corner((at) => ((bits >> at) & 1 ? 1 : -1)));
+    return Array.from({ length: corners }, (_, bits) =>
+      corner((at) => ((bits >> at) & 1 ? 1 : -1)),
+    );
   return ([1, -1] as const).flatMap((all) => [
     corner(() => all),
     ...toleranced.map((_, one) => corner((at) => (at === one ? -all : all))),

@@ -90,6 +90,29 @@ export const citations = {
     locator: "constant-power loads: V² − V₀V + RP = 0 has two roots, service is at the upper one",
     standing: "from memory",
   },
+  kirchhoff: {
+    work: "OpenStax, College Physics 2e, Kirchhoff's Rules",
+    locator: "the sum of all currents entering a junction is the sum of all that leave it",
+    standing: "from memory",
+  },
+  "taheri-kekatos": {
+    work: "S. Taheri, V. Kekatos, Power Flow Solvers for Direct Current Networks, IEEE Transactions on Smart Grid (2019), arXiv 1807.03936",
+    locator:
+      "abstract: a monotone mapping converges to the high-voltage solution of a meshed network if one exists",
+    standing: "seen",
+  },
+  jeeninga: {
+    work: "M. Jeeninga, C. De Persis, A. van der Schaft, DC power grids with constant-power loads, arXiv 2010.01076 and 2011.09333",
+    locator:
+      "abstracts: for demands of 0 or more one semi-stable point, the strict high-voltage solution",
+    standing: "seen",
+  },
+  "ldl-factorisation": {
+    work: "G. H. Golub, C. F. Van Loan, Matrix Computations",
+    locator:
+      "4.1: L·D·Lᵀ without pivoting; pivots all above 0 where the matrix is positive definite",
+    standing: "from memory",
+  },
   "monotone-newton": {
     work: "J. M. Ortega and W. C. Rheinboldt, Iterative Solution of Nonlinear Equations in Several Variables (1970)",
     locator: "13.3, monotone Newton iteration for order-convex functions",

@@ -254,7 +254,7 @@ describe("CHAIN_SOLVE", () => {
       expect(row.some((cell) => typeof cell === "number" && !Number.isFinite(cell))).toBe(false);
   });
 
-  it("names a loop and what to do about two feeds", () => {
+  it("names a loop and what closes a ring", () => {
     const rows = [
       ...feed(),
       ["A", "C", "run", "", 1, "", "", "", ""],
@@ -263,9 +263,7 @@ describe("CHAIN_SOLVE", () => {
     ];
     const table = solved(rows);
     expect(noteOf(table, "B")).toMatch(/closes a loop: "A", "C", "B"/);
-    expect(noteOf(table, "B")).toMatch(
-      /solve each supply alone and take the worse, or use PARALLEL_SHARE/,
-    );
+    expect(noteOf(table, "B")).toMatch(/a ring is closed by a row of kind "tie"/);
     expect(cellOf(table, "Camp", "Input W")).toBeCloseTo(2000, 9);
   });
 

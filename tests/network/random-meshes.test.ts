@@ -9,11 +9,13 @@ import { type MeshProof, solveTree } from "../../src/network/feed-solver.js";
 import { NO_PARENT } from "../../src/network/feed-state.js";
 import { blocksReverse } from "../../src/network/feed-numbers.js";
 import { feedHeadroom } from "../../src/network/feed-headroom.js";
+import { feedRowValues, stepsOfRow } from "../../src/network/feed-steps.js";
 import { meshOf } from "../../src/network/meshes/mesh.js";
 import { type OperatingPoint, operatingPoint } from "../../src/network/operating-point.js";
 import { KINDS } from "../../src/network/row-kinds.js";
 import { solution } from "../../src/network/solution.js";
 import { NoAnswerError } from "../../src/quantities/errors.js";
+import { assertSteps } from "../helpers/assert-steps.js";
 import { feedNetlist } from "../helpers/feed-netlist.js";
 import { requireSolved } from "../helpers/feed.js";
 import { nearbyOperatingPoint, operatingPoint as ngspice } from "../helpers/ngspice.js";
@@ -94,6 +96,19 @@ describe("operatingPoint of random meshes", () => {
       const { closingError, supplyPower } = point.totals;
       assert.ok(Math.abs(closingError) <= 1e-9 * supplyPower, `${closingError} of ${supplyPower}`);
     }
+  });
+
+  it("leaves no residual in any equation of a branch or a node that its working shows", () => {
+    let nodes = 0;
+    for (const { point } of feeds) {
+      const values = feedRowValues(point.rows);
+      point.rows.forEach((row, index) => {
+        const solved = requireSolved(row);
+        assertSteps(stepsOfRow(solved), values[index] ?? {});
+        if (solved.item.kind === "bus" && solved.meshed) nodes++;
+      });
+    }
+    assert.ok(nodes >= MESHES, `${nodes} nodes`);
   });
 
   it("lets no current flow back where that is blocked, and blocks nothing that would conduct", () => {

@@ -2,6 +2,7 @@
  * The coefficients of a solved feed table's rows as native formulas of the table's cells: what each row's equations read,
  * at the loads and the supply voltage that the call names. Rows are linked as the table said when it was read.
  */
+import { SEPARATOR } from "../../../src/network/feed-topology.js";
 import { feedRowGivens } from "../../../src/network/feed-steps.js";
 import type { FeedItem } from "../../../src/network/feed-item.js";
 import { EQUATION, type Equation, ROW_KINDS } from "../../../src/network/row-kinds.js";
@@ -45,22 +46,18 @@ export function feedLinks(answer: CallAnswer): FeedLinks {
   );
   const solved = [...rowOf.keys()].filter((place) => rowOf[place] !== undefined);
   const [first = 0] = solved;
+  const places = new FeedPlaces(rowOf.map((row) => row && linkOf(cells, row, titles)));
   return workings.map((_, index) => {
     const row = rowOf[index];
     if (!row) return {};
-    const fedFrom = titles.indexOf(textAt(cells, row, "fedFrom"));
-    const fed = rowOf.flatMap((other, place) =>
-      other && textAt(cells, other, "fedFrom") === titles[index] ? [place] : [],
-    );
+    const held = places.heldBy(index);
     const told = figuresTold(cells, row);
     return linked(told, {
       ...coefficients(cells, row, index),
-      inputVoltage: [
-        {
-          line: fedFrom < 0 ? lineKey(index, "voltage") : lineKey(fedFrom, "outputVoltage"),
-        },
-      ],
-      currentFed: sumOf(fed.map((place) => lineKey(place, "inputCurrent"))),
+      inputVoltage: [{ line: places.inputVoltage(index) }],
+      currentFed: places.drawn(index),
+      heldVoltage: held === undefined ? ["0"] : [{ line: lineKey(held, "outputVoltage") }],
+      currentArriving: places.arriving(index),
       // Summed up once, in the first row.
       feedLoss:
         index === first
@@ -68,6 +65,80 @@ export function feedLinks(answer: CallAnswer): FeedLinks {
           : [{ line: lineKey(first, "feedLoss") }],
     });
   });
+}
+
+/** Who feeds a row, by the places of their workings. */
+interface FeedLink {
+  readonly kind: "tie" | "node" | "other";
+  readonly feeders: readonly number[];
+}
+
+function linkOf(
+  cells: FeedCells,
+  row: readonly ArgumentCell[],
+  titles: readonly string[],
+): FeedLink {
+  const { fedBy } = ROW_KINDS[readKind(textAt(cells, row, "kind"))];
+  const from = textAt(cells, row, "fedFrom");
+  const names = fedBy === "one" ? [from] : from.split(SEPARATOR).map(plain);
+  const feeders = names.map((name) => titles.indexOf(name)).filter((place) => place >= 0);
+  const kind = fedBy === "two ends" ? "tie" : feeders.length > 1 ? "node" : "other";
+  return { kind, feeders };
+}
+
+/** A term of a sum of currents, and whether it is taken away. */
+interface Term {
+  readonly line: string;
+  readonly minus: boolean;
+}
+
+class FeedPlaces {
+  constructor(private readonly links: readonly (FeedLink | undefined)[]) {}
+
+  inputVoltage(index: number): string {
+    const { kind, feeders } = this.links[index]!;
+    const [feeding] = feeders;
+    if (feeding === undefined) return lineKey(index, "voltage");
+    return kind === "node" ? lineKey(index, "outputVoltage") : lineKey(feeding, "outputVoltage");
+  }
+
+  /** Whose output voltage is that of its own output: a bus that it feeds with others, a tie's second item. */
+  heldBy(index: number): number | undefined {
+    const { kind, feeders } = this.links[index]!;
+    if (kind === "tie") return feeders[1];
+    const bus = this.links.findIndex((one) => one?.kind === "node" && one.feeders.includes(index));
+    return bus < 0 ? undefined : bus;
+  }
+
+  drawn(index: number): Native {
+    return signedSum(this.terms(index));
+  }
+
+  /** What its feeders give less what else they feed. */
+  arriving(index: number): Native {
+    const { kind, feeders } = this.links[index]!;
+    if (kind !== "node") return ["0"];
+    return signedSum(
+      feeders.flatMap((feeding) => [
+        { line: lineKey(feeding, "outputCurrent"), minus: false },
+        ...this.terms(feeding).map(({ line, minus }) => ({ line, minus: !minus })),
+      ]),
+    );
+  }
+
+  /** Currents that rows draw from an output, without those of a bus that it feeds with others. */
+  private terms(index: number): readonly Term[] {
+    return this.links.flatMap((link, place): Term[] => {
+      if (!link?.feeders.includes(index) || link.kind === "node") return [];
+      const field = link.kind === "tie" ? "outputCurrent" : "inputCurrent";
+      return [{ line: lineKey(place, field), minus: link.feeders[0] !== index }];
+    });
+  }
+}
+
+function signedSum(terms: readonly Term[]): Native {
+  if (terms.length === 0) return ["0"];
+  return terms.flatMap(({ line, minus }, at) => [minus ? "-" : at > 0 ? "+" : "", { line }]);
 }
 
 /** By its names: a page may hold the engine, and with it these givens, a second time. */

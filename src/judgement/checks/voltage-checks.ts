@@ -358,8 +358,9 @@ function cablesOfLevel(end: Place): Place[] {
     .filter(({ isCable }) => isCable);
 }
 
-/** Rows of the level behind a supply or stage. */
+/** Rows of the level behind a supply or stage. @throws {NoAnswerError} where it is not the level of that one alone. */
 export function levelRows({ tree, row }: Place): readonly number[] {
+  tree.requireOneWay(row);
   return [...tree.source.keys()].filter((at) => tree.source[at] === row);
 }
 

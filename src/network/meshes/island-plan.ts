@@ -150,9 +150,7 @@ function unknowns(
     joints.push(...own);
     size++;
   }
-  const branches = Int32Array.from(
-    [...edges.keys()].filter((edge) => states[edge] === "branch"),
-  );
+  const branches = Int32Array.from([...edges.keys()].filter((edge) => states[edge] === "branch"));
   const between: number[] = [];
   const placeOf = Array.from(branches, (edge) => {
     const { from, to } = edges[edge]!;

@@ -73,9 +73,6 @@ export function solveMesh(mesh: Mesh, feed: SolvableFeed): TreeSolution {
     parts.push(found);
   }
   const least = parts.reduce((one, other) => (other.leastPivot < one.leastPivot ? other : one));
-  const shares = new Map(parts.flatMap((part) => [...part.shares]));
-  for (const [row, feeders] of mesh.feeders)
-    if (!shares.has(row)) shares.set(row, tieShares(feeders, feed.state.outputCurrent[row]!));
   const claim = CLAIMS.find((one) => parts.some((part) => part.claim === one))!;
   const floors = claim === "only one at or above" ? parts.flatMap(({ floor }) => [...floor]) : [];
   return {
@@ -90,7 +87,6 @@ export function solveMesh(mesh: Mesh, feed: SolvableFeed): TreeSolution {
       claim,
       floor: new Map(floors),
       blocked: parts.flatMap(({ blocked }) => blocked),
-      shares,
     },
   };
 }
@@ -144,11 +140,6 @@ function planOf(island: Island, numbers: FeedNumbers, blocked: Uint8Array): Isla
 
 function resistanceOf({ sort, row }: Edge, { resistance }: FeedNumbers): number {
   return sort === "joint" ? 0 : resistance[row]!;
-}
-
-/** A tie draws its current from one end and gives it to the other. */
-function tieShares(feeders: readonly number[], current: number): readonly number[] {
-  return feeders.map((_, place) => (place === 0 ? current : -current));
 }
 
 interface Settled {
@@ -742,13 +733,17 @@ class IslandSolver {
   /** A bus passes on what arrives. */
   private enterBuses(): void {
     const { state, edges, current, terminals, voltage } = this;
-    const arriving = new Map<number, number>();
+    const arriving = new Map<number, number[]>();
     edges.forEach(({ row, sort }, at) => {
-      if (sort === "joint") arriving.set(row, (arriving.get(row) ?? 0) + current[at]!);
+      if (sort === "joint") arriving.set(row, [...(arriving.get(row) ?? []), current[at]!]);
+      // It draws its current at one end and gives it to the other.
+      if (sort === "tie") state.shares.set(row, [current[at]!, -current[at]!]);
     });
     terminals.forEach((row, place) => {
-      const sum = arriving.get(row);
-      if (sum === undefined) return;
+      const shares = arriving.get(row);
+      if (shares === undefined) return;
+      state.shares.set(row, shares);
+      const sum = shares.reduce((total, share) => total + share, 0);
       state.inputVoltage[row] = voltage[place]!;
       state.inputCurrent[row] = state.outputCurrent[row] = sum;
     });
@@ -832,7 +827,6 @@ class IslandSolver {
       claim: unproven.length > 0 ? "not proven" : "upper",
       floor: new Map(),
       blocked: this.edges.flatMap(({ row }, at) => (this.blocked[at] ? [row] : [])),
-      shares: this.shares(),
     };
   }
 
@@ -845,14 +839,6 @@ class IslandSolver {
       this.voltage[place] = settled;
     });
     return largest;
-  }
-
-  private shares(): ReadonlyMap<number, readonly number[]> {
-    const shares = new Map<number, number[]>();
-    this.edges.forEach(({ row, sort }, at) => {
-      if (sort === "joint") shares.set(row, [...(shares.get(row) ?? []), this.current[at]!]);
-    });
-    return shares;
   }
 }
 

@@ -26,6 +26,8 @@ export interface MeshLinks {
 export interface Mesh {
   readonly feeders: ReadonlyMap<number, readonly number[]>;
   readonly giving: ReadonlySet<number>;
+  /** Bus that a row feeds with others. */
+  readonly busBehind: ReadonlyMap<number, number>;
   /** Regulated stages part a mesh: what one feeds does not depend on what feeds it. Each stands behind those that it feeds. */
   readonly islands: readonly Island[];
 }
@@ -74,15 +76,23 @@ export function meshOf(links: MeshLinks): Mesh | { row: number; error: InputErro
     if (island !== undefined) ofRow.set(row, island);
   }
   const { feeders, giving } = links;
+  const buses = [...feeders].filter(([row]) => !isTie(links, row));
   return {
     feeders,
     giving,
+    busBehind: new Map(
+      buses.flatMap(([bus, feeding]) => feeding.map((row) => [row, bus] as const)),
+    ),
     islands: found.map((island) => islandAt(island, links, core, islandOf, ofRow)),
   };
 }
 
 function equationAt({ kind }: MeshLinks, row: number) {
   return KINDS[kind[row]!]!.equation;
+}
+
+function isTie({ kind }: MeshLinks, row: number): boolean {
+  return KINDS[kind[row]!]!.fedBy === "two ends";
 }
 
 function feedersAt({ parent, feeders }: MeshLinks, row: number): readonly number[] {
@@ -160,14 +170,14 @@ function islandAt(
   islandOf: ReadonlyMap<number, number>,
   ofRow: ReadonlyMap<number, number>,
 ): Island {
-  const isTie = (row: number) => KINDS[links.kind[row]!]!.fedBy === "two ends";
   const rows = links.order.filter((row) => islandOf.get(row) === island);
-  const terminals = rows.filter((row) => !isTie(row));
+  const terminals = rows.filter((row) => !isTie(links, row));
   const placeOf = new Map([...terminals].map((row, place) => [row, place]));
   const at = (row: number) => placeOf.get(row)!;
   const edges = [...rows].flatMap((row): Edge[] => {
     const feeding = feedersAt(links, row);
-    if (isTie(row)) return [{ row, from: at(feeding[0]!), to: at(feeding[1]!), sort: "tie" }];
+    if (isTie(links, row))
+      return [{ row, from: at(feeding[0]!), to: at(feeding[1]!), sort: "tie" }];
     if (feeding.length > 1)
       return feeding.map((from) => ({ row, from: at(from), to: at(row), sort: "joint" }));
     const equation = equationAt(links, row);
@@ -198,3 +208,45 @@ const DRAWN_BY: ReadonlyMap<Equation, Drawing["sort"]> = new Map([
   [EQUATION.regulated, "regulated"],
   [EQUATION.power, "load"],
 ]);
+
+/** What of a feed is left when a row is out. */
+export interface LitPart {
+  readonly out: number;
+  /** Rows whose output has a voltage, by whatever way. */
+  readonly lit: ReadonlySet<number>;
+  /** Whether a source has what it needs to give any: a regulated stage an input. */
+  readonly gives: (row: number) => boolean;
+}
+
+/** The ends that still have a voltage, and what lies between them. */
+export function meshWithout(mesh: Mesh, part: LitPart): Mesh {
+  return { ...mesh, islands: mesh.islands.flatMap((island) => islandWithout(island, part)) };
+}
+
+function islandWithout(
+  { terminals, edges, radial, drawing }: Island,
+  { lit, out, gives }: LitPart,
+): readonly Island[] {
+  const left = terminals.filter((row) => lit.has(row));
+  if (left.length === 0) return [];
+  const placeOf = new Map([...left].map((row, place) => [row, place]));
+  const place = (terminal: number) =>
+    terminal === GROUND ? GROUND : placeOf.get(terminals[terminal]!);
+  return [
+    {
+      terminals: left,
+      edges: edges.flatMap(({ row, from, to, sort }) => {
+        const [one, other] = [place(from), place(to)];
+        if (row === out || one === undefined || other === undefined) return [];
+        if (sort === "source" && !gives(row)) return [];
+        return [{ row, from: one, to: other, sort }];
+      }),
+      radial: radial.filter((row) => lit.has(row)),
+      drawing: drawing.flatMap(({ row, terminal, sort }) => {
+        const at = place(terminal);
+        return row === out || at === undefined ? [] : [{ row, terminal: at, sort }];
+      }),
+      plans: new Map(),
+    },
+  ];
+}

@@ -70,14 +70,13 @@ function eliminated(size: number, links: Int32Array) {
     neighbours[other]!.add(one);
   }
   const byDegree: number[][] = [];
-  const enter = (unknown: number) =>
-    (byDegree[neighbours[unknown]!.size] ??= []).push(unknown);
+  const enter = (unknown: number) => (byDegree[neighbours[unknown]!.size] ??= []).push(unknown);
   for (let unknown = size - 1; unknown >= 0; unknown--) enter(unknown);
   const order = new Int32Array(size);
   const columns: number[][] = [];
   const done = new Uint8Array(size);
   let degree = 0;
-  for (let step = 0; step < size; ) {
+  for (let step = 0; step < size;) {
     const unknown = byDegree[degree]?.pop();
     if (unknown === undefined) {
       degree++;

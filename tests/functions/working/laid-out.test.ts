@@ -118,7 +118,9 @@ describe("the layout of yearly payments", () => {
 const OWN_CASES: ReadonlySet<string> = new Set([
   "CHAIN_BANDS",
   "CHAIN_CASES",
+  "CHAIN_CIRCULATING",
   "CHAIN_HEADROOM",
+  "CHAIN_OUTAGE",
   "CHAIN_SCHEDULE",
   "CHAIN_SHARES",
   "CHAIN_TORNADO",

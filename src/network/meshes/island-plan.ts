@@ -1,38 +1,14 @@
 /** What of an island conducts, as a sparse matrix of unknown voltages and a tree of all ends: made once for each state of its rows. */
 import { InputError } from "../../quantities/errors.js";
-import { type Edge, GROUND, type Island } from "./mesh.js";
-import { type Factor, emptyFactor, factorPlan } from "./sparse-factor.js";
-
-export interface IslandPlan {
-  /** Places of the edges that conduct through a resistance. */
-  readonly branches: Int32Array;
-  /** Unknown voltage that stands for each terminal; NO_UNKNOWN where a source without resistance holds it. */
-  readonly unknownOf: Int32Array;
-  /** Joints outward from the terminal that stands for each set of joined ones: offsets follow them. */
-  readonly joints: readonly Step[];
-  /**
-   * Every terminal is reached over the least resistances, from ground or from the first one of a part that is adrift:
-   * currents follow these inward, voltages outward.
-   */
-  readonly tree: readonly Step[];
-  /** Parts that no supply reaches, by their terminals. */
-  readonly adrift: readonly (readonly number[])[];
-  /** Conducting edges outside the tree, whose currents only voltages tell. */
-  readonly chords: Int32Array;
-  readonly factor: Factor;
-  /** Entry of each branch between two unknowns; -1 where there is none. */
-  readonly entryOf: Int32Array;
-}
-
-export const NO_UNKNOWN = -1;
-
-/** An edge on the way to a terminal: forwards where it ends there. */
-export interface Step {
-  readonly edge: number;
-  readonly terminal: number;
-  readonly from: number;
-  readonly forwards: boolean;
-}
+import {
+  type Edge,
+  GROUND,
+  type Island,
+  type IslandPlan,
+  NO_UNKNOWN,
+  type Step,
+} from "./island.js";
+import { emptyFactor, factorPlan } from "./sparse-factor.js";
 
 export type EdgeState = "open" | "joint" | "branch";
 

@@ -35,14 +35,15 @@ import {
 import { type FeedNumbers, type FeedState, NO_PARENT } from "../feed-state.js";
 import { drawnLoss, EQUATION } from "../row-kinds.js";
 import {
-  type EdgeState,
+  type Edge,
+  GROUND,
+  type Island,
   type IslandPlan,
-  islandPlan,
   NO_UNKNOWN,
-  type PlanFault,
   type Step,
-} from "./island-plan.js";
-import { type Edge, GROUND, type Island, type Mesh } from "./mesh.js";
+} from "./island.js";
+import { type EdgeState, islandPlan, type PlanFault } from "./island-plan.js";
+import type { Mesh } from "./mesh.js";
 import { factorise, solveFactored } from "./sparse-factor.js";
 
 /** As in `feed-solver.ts`. */

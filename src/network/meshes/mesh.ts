@@ -6,7 +6,7 @@
 import { InputError } from "../../quantities/errors.js";
 import { NO_PARENT } from "../feed-state.js";
 import { EQUATION, type Equation, KINDS } from "../row-kinds.js";
-import type { IslandPlan } from "./island-plan.js";
+import { type Drawing, type Edge, GROUND, type Island } from "./island.js";
 
 /** Links of a group of rows that hang together. */
 export interface MeshLinks {
@@ -30,37 +30,6 @@ export interface Mesh {
   readonly busBehind: ReadonlyMap<number, number>;
   /** Regulated stages part a mesh: what one feeds does not depend on what feeds it. Each stands behind those that it feeds. */
   readonly islands: readonly Island[];
-}
-
-export interface Island {
-  /** Ends at which lines meet: outputs of rows, by their places among all. */
-  readonly terminals: Int32Array;
-  readonly edges: readonly Edge[];
-  /** Rows that hang on the terminals as trees, each behind the one that feeds it. */
-  readonly radial: Int32Array;
-  /** Stages whose input is a terminal here and which draw there besides what they pass on, and loads that may give back. */
-  readonly drawing: readonly Drawing[];
-  /** Made once for what conducts and what has no resistance. */
-  readonly plans: Map<string, IslandPlan>;
-}
-
-/** What stands for the other pole of a source. */
-export const GROUND = -1;
-
-/** A row's way from one terminal, or from `GROUND`, to another; terminals by their places in the island. */
-export interface Edge {
-  readonly row: number;
-  readonly from: number;
-  readonly to: number;
-  /** `joint`: a bus and one of the items that feed it are one point. */
-  readonly sort: "source" | "line" | "ratio" | "joint" | "tie";
-}
-
-export interface Drawing {
-  readonly row: number;
-  readonly terminal: number;
-  /** A regulated stage draws all that it gives; a ratio stage its losses alone. */
-  readonly sort: "regulated" | "ratio" | "load";
 }
 
 /** @returns the fault of a loop that a regulated stage closes, and the row to blame. */

@@ -5,12 +5,12 @@
  */
 import { NoAnswerError } from "../quantities/errors.js";
 import type { Caveat, Step } from "../quantities/steps.js";
-import { collapseOf, loadScale, MOST_MULTIPLE } from "./collapse.js";
+import { collapseOf, givingNow, loadScale, MOST_MULTIPLE } from "./collapse.js";
 import { type CompiledFeed, compiledFeed, enterTree } from "./compiled-feed.js";
 import { type FeedColumns, itemAt } from "./feed-columns.js";
 import { loadOf, type SupplyCase } from "./feed-conditions.js";
 import type { FeedItem } from "./feed-item.js";
-import { type FeedTree, givingLoads } from "./feed-topology.js";
+import type { FeedTree } from "./feed-topology.js";
 import { ratedFlowAt } from "./row-flow.js";
 import { KINDS } from "./row-kinds.js";
 
@@ -65,7 +65,6 @@ export class NoLoadError extends NoAnswerError {}
  * For a feed whose rows are all in order.
  */
 export function feedHeadroom(columns: FeedColumns, supply: SupplyCase): FeedHeadroom {
-  requireNoneGiving(columns);
   const feed = compiledFeed(columns);
   const sets = GROWING_LOADS.filter((loads) => drawsAnything(columns, loads));
   if (sets.length === 0) throw new NoLoadError("feedTable", "there is no load to multiply");
@@ -88,27 +87,22 @@ export function carriesTimes(
   multiple: number,
   alike?: CompiledFeed,
 ): boolean {
-  requireNoneGiving(columns);
   const feed = compiledFeed(columns, alike);
   return GROWING_LOADS.every((loads) =>
     feed.trees.every((tree) => {
       const fault = enterTree(feed, tree, { loads, supply });
       if (fault) throw fault.error;
+      const giving = givingNow(tree, feed);
+      if (giving !== undefined) throw notDetermined(feed, giving);
       return loadScale(tree, feed)(multiple).outcome === "solved";
     }),
   );
 }
 
-/** What is given back grows with the loads: more of them may then be carried where fewer are not. */
-function requireNoneGiving(columns: FeedColumns): void {
-  const row = givingLoads(columns.kind, columns.figures).find((one) =>
-    GROWING_LOADS.some((loads) => loadOf(columns, one, loads) < 0),
-  );
-  if (row === undefined) return;
-  const name = columns.item[row];
-  throw new NoAnswerError(
+function notDetermined({ columns }: CompiledFeed, row: number): NoAnswerError {
+  return new NoAnswerError(
     "feedTable",
-    `how far the loads can grow is not determined where one gives power back, as "${name}" does: a multiple of all of them may be carried where a lesser one is not`,
+    `how far the loads can grow is not determined where one gives power back, as "${columns.item[row]}" does: a multiple of all of them may be carried where a lesser one is not`,
   );
 }
 
@@ -137,6 +131,7 @@ function treeHeadroom(
   const fault = enterTree(feed, tree, conditions);
   if (fault) throw fault.error;
   const found = collapseOf(tree, feed, TOLERANCE);
+  if (found.outcome === "not determined") throw notDetermined(feed, found.row);
   if (found.outcome === "carries nothing") {
     const name = columns.item[found.row];
     throw new NoAnswerError(

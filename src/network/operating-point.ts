@@ -78,9 +78,8 @@ const MESSAGE_TOLERANCE = 1e-5;
 
 /** Why a tree has no operating point at the loads now entered, and where loads only draw, how much of them it carries. */
 export function noOperatingPoint(tree: SolvableTree, feed: CompiledFeed): Fault {
-  const giving = tree.order.find((row) => feed.numbers.demand[row]! < 0);
-  if (giving !== undefined) return noneGivingBack(tree, feed, giving);
   const collapse = collapseOf(tree, feed, MESSAGE_TOLERANCE);
+  if (collapse.outcome === "not determined") return noneGivingBack(tree, feed, collapse.row);
   // Bisection meets the same collapse again, so the loads as given are never carried here.
   const row = collapse.outcome === "no collapse" ? tree.order[0]! : collapse.row;
   const most =

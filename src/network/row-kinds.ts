@@ -401,7 +401,11 @@ export function drawnLoss(
 
 function requireDrawing(figure: FeedFigure, value: number): void {
   if (value < 0)
-    throw new InputError(figure, value, '0 or more (a load of kind "power load" may give power back)');
+    throw new InputError(
+      figure,
+      value,
+      '0 or more (a load of kind "power load" may give power back)',
+    );
   requireAtLeast(figure, value, 0);
 }
 

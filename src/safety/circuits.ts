@@ -95,7 +95,10 @@ function whyRefused(
   if (fault) return undetermined(feed.item[fault.row]!, fault.error);
   const [several] = mesh?.feeders.keys() ?? [];
   if (several !== undefined)
-    return undetermined(feed.item[several]!, new InputError("fedFrom", feed.fedFrom[several]!, ONE_WAY));
+    return undetermined(
+      feed.item[several]!,
+      new InputError("fedFrom", feed.fedFrom[several]!, ONE_WAY),
+    );
   const [giving] = mesh?.giving ?? [];
   if (giving === undefined) return undefined;
   const [figure, load] = (["load", "lightLoad", "peakLoad"] as const)

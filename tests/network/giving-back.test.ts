@@ -353,13 +353,16 @@ describe("operatingPoint of trees with one load that gives power back", () => {
   });
 
   it("lets a diode conduct where the others on its side draw more", () => {
-    const [, inLine, cable] = operatingPoint(drive({ voltage: 0.7 }, 400)).rows.map(requireSolved);
+    const point = operatingPoint(drive({ voltage: 0.7 }, 400));
+    const [, inLine, cable] = point.rows.map(requireSolved);
     assert.ok(inLine!.output!.current > 0);
     const open = 400 - 0.7;
     assertPrinted(
       cable!.output!.voltage,
       (open / 2 + Math.sqrt(open ** 2 / 4 - 0.61 * 600)).toFixed(8),
     );
+    // The diode is the only way in, so that it conducts at every voltage.
+    assert.equal(proofsOf(point)[0]!.claim, "only one at or above");
   });
 
   it("finds the point at which losses on the way take more than is left over, as ngspice does, and does not call it the only one", async () => {

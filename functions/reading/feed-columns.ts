@@ -1,7 +1,12 @@
 /** The columns of a feed table that its solution reads; the whole list is that of the schedules. */
 import { FEED_FIGURES, type FeedFigure } from "../../src/network/feed-columns.js";
 import { headerParts } from "../../src/quantities/header-units.js";
-import { type Column, TABLE_COLUMNS, tablePlace } from "../../src/schedules/columns.js";
+import {
+  type Column,
+  REVERSE_FLOW_COLUMN,
+  TABLE_COLUMNS,
+  tablePlace,
+} from "../../src/schedules/columns.js";
 
 const WORDS = ["item", "fedFrom", "kind", "isolation", "reverseFlow"] as const;
 
@@ -11,7 +16,10 @@ const FIELDS: readonly FeedField[] = [...WORDS, ...FEED_FIGURES];
 
 /** Columns of a feed table by the figure that they hold; the quantity decides the units that a header may name. */
 export const FEED_FIELDS = Object.fromEntries(
-  FIELDS.map((field): [string, Column] => [field, TABLE_COLUMNS[tablePlace(field)]!]),
+  FIELDS.map((field): [string, Column] => [
+    field,
+    field === "reverseFlow" ? REVERSE_FLOW_COLUMN : TABLE_COLUMNS[tablePlace(field)]!,
+  ]),
 ) as Readonly<Record<FeedField, Column>>;
 
 /** Headers by field, without their units. */

@@ -77,7 +77,11 @@ export class Place {
   }
 
   get isCable(): boolean {
-    return this.readKind?.builtOf === "conductors";
+    const { readKind } = this;
+    return (
+      readKind?.builtOf === "conductors" ||
+      (readKind?.fedBy === "two ends" && this.word("block") === "Cable")
+    );
   }
 
   /** No cell holds its rating: it is as much as its heat balance bears. */

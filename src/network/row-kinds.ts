@@ -258,6 +258,7 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     symbol: "bus",
     builtOf: "neither",
     figures: {},
+    between: requireBare,
     toleranced: [],
     summed: [],
     shares: false,
@@ -417,6 +418,14 @@ function requireSupplyWindow(feed: FeedColumns, row: number): void {
     throw new InputError("lowestVoltage", lowest, "at most the supply's voltage");
   if (highest < voltage)
     throw new InputError("highestVoltage", highest, "at least the supply's voltage");
+}
+
+/** A bus is one point: what it drops is that of the items before it. */
+function requireBare(feed: FeedColumns, row: number): void {
+  for (const name of ["voltage", "resistance"] as const) {
+    const value = figureAt(feed, row, name);
+    if (value !== undefined && value !== 0) throw new InputError(name, value, "blank of a bus");
+  }
 }
 
 function requireOneLossForm(feed: FeedColumns, row: number): void {

@@ -82,6 +82,7 @@ export const IN_LINE_KINDS = [
   "slip ring",
   "diode",
   "filter",
+  "bus",
   "other",
 ] as const;
 
@@ -181,6 +182,11 @@ const FED_FROM = words(
   NAME,
   "name of the item that feeds it; empty: not fed yet",
 );
+/** Of rows that may stand between several. */
+const FED_FROM_SEVERAL = (several: string): BlockColumn => ({
+  ...FED_FROM,
+  means: `${FED_FROM.means}; ${several}`,
+});
 const LOCATION = words(
   "Location",
   "locations",
@@ -347,8 +353,14 @@ export const TABLE_COLUMNS = [
   column("row", "Row", "number"),
   column("basis", "Basis"),
   column("note", "Note"),
-  column("reverseFlow", "Reverse flow"),
 ] as const satisfies readonly TableColumn[];
+
+/** Of a feed table that is typed: schedules have it by the kind of an item. */
+export const REVERSE_FLOW_COLUMN: Column = {
+  header: "Reverse flow",
+  unit: "",
+  quantity: "words",
+};
 
 /** Header of each figure that may vary in a feed, as it stands in the feed table. */
 const MOVING_HEADERS = SPREAD_FIGURES.map(
@@ -439,7 +451,7 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
     BASIS,
   ],
   Cable: [
-    FED_FROM,
+    FED_FROM_SEVERAL('two parted by ";": a tie that joins their outputs'),
     LOCATION,
     figure("Length", "m", "length", "length", "above 0", "route, one way"),
     figure("Cables", "", "number", "cables", "whole", "side by side; empty: 1"),
@@ -525,7 +537,9 @@ export const BLOCKS: Readonly<Record<BlockName, readonly BlockColumn[]>> = {
     BASIS,
   ],
   "In line": [
-    FED_FROM,
+    FED_FROM_SEVERAL(
+      'two parted by ";": a tie that joins their outputs, or of a bus all that feed it',
+    ),
     LOCATION,
     list("Kind", "kind", IN_LINE_KINDS, "what it is"),
     figure("Resistance", "mΩ", "resistance", "resistance", "0 or more", "of both poles"),

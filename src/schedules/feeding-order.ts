@@ -1,7 +1,7 @@
 /** The order in which a feed is read: each supply with its tree, branch by branch; and why a row hangs on nothing. */
 import { FEED_KINDS } from "../network/feed-item.js";
 import { NO_KIND } from "../network/feed-columns.js";
-import { feedTopology, plainName } from "../network/feed-topology.js";
+import { feedTopology, plainName, SEPARATOR } from "../network/feed-topology.js";
 import type { InputError } from "../quantities/errors.js";
 import { missing, refused } from "./schedule-row.js";
 import type { MadeRow } from "./table-row.js";
@@ -11,7 +11,8 @@ export function feedingOrder(rows: readonly MadeRow[]): readonly number[] {
   const children = new Map<string, number[]>();
   rows.forEach(({ fedFrom }, at) => {
     if (fedFrom === undefined) return;
-    const key = plainName(fedFrom);
+    const [first = ""] = fedFrom.split(SEPARATOR);
+    const key = plainName(first);
     children.set(key, [...(children.get(key) ?? []), at]);
   });
   const order: number[] = [];

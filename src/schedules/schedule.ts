@@ -4,6 +4,7 @@ import { plainName } from "../network/feed-topology.js";
 import { InputError, MissingEntryError } from "../quantities/errors.js";
 import { cableCells } from "./cables/cable-figures.js";
 import type { BlockName, TableField } from "./columns.js";
+import { SEPARATOR } from "../network/feed-topology.js";
 import { feedingOrder, linkRefusals } from "./feeding-order.js";
 import { loadCells, loadKind, type LoadMargin } from "./load-figures.js";
 import { Locations, placeCells } from "./locations.js";
@@ -110,14 +111,19 @@ function kindOf(row: ScheduleRow, { types }: Context): FeedKind | undefined {
     case "Supply":
       return "supply";
     case "Cable":
-      return "run";
+      return isTie(row) ? "tie" : "run";
     case "In line":
-      return "series";
+      if (wordOf(row, "kind") === "bus") return "bus";
+      return isTie(row) ? "tie" : "series";
     case "Load":
       return loadKind(row);
     case "Stage":
       return kindOrNone(row, types);
   }
+}
+
+function isTie(row: ScheduleRow): boolean {
+  return wordOf(row, "fedFrom")?.includes(SEPARATOR) ?? false;
 }
 
 const SUPPLY: readonly TableField[] = [

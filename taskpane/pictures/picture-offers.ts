@@ -15,7 +15,7 @@ import { comparisonPictures } from "./comparison/comparison-picture.js";
 import { volts } from "./parts/figures.js";
 import { lossSweepPicture } from "./loss-sweep.js";
 import type { OfferedPictures, Picture, PictureOffer, PictureVariant } from "./parts/picture.js";
-import { onlySupply, solvedFeed, type SolvedItem } from "./solved-feed.js";
+import { isMeshed, onlySupply, solvedFeed, type SolvedItem } from "./solved-feed.js";
 import { singleLine } from "./single-line.js";
 import { efficiencyPictures } from "./stage-efficiency.js";
 import { typePictures } from "./stage-types.js";
@@ -67,7 +67,7 @@ function pictureOffers(
   const readings = (id: string) => callReadings(trees.values(), id);
   return [
     { id: "diagram", variants: alone(singleLine(feedItems(budget))) },
-    { id: "watts", variants: alone(wattFlow(items)) },
+    { id: "watts", variants: alone(isMeshed(items) ? undefined : wattFlow(items)) },
     { id: "voltage", variants: voltagePaths(items, askedBands(budget)) },
     {
       id: "sweep",

@@ -5,7 +5,7 @@
 import { kindOf } from "../../src/network/row-kinds.js";
 import { IN_LINE_KINDS } from "../../src/schedules/columns.js";
 import type { FeedItem } from "../budgets/reading/feed-figures.js";
-import type { ItemBlock } from "../budgets/reading/feed-outline.js";
+import { feederNames, type ItemBlock, shownFeeder } from "../budgets/reading/feed-outline.js";
 import { sameItem } from "../budgets/reading/range-table.js";
 import { feedWords } from "../words/feed-words.js";
 import { amperes, volts, watts } from "./parts/figures.js";
@@ -70,9 +70,9 @@ function placedItems(items: readonly FeedItem[]): readonly Placed[] {
     const feeder =
       item.depth === 0
         ? undefined
-        : placed.find(({ item: one }) => sameItem(one.name, item.fedFrom));
+        : placed.find(({ item: one }) => one === shownFeeder(items, item));
     const siblings = items.filter(
-      (one) => feeder && one.depth > 0 && sameItem(one.fedFrom, feeder.item.name),
+      (one) => feeder && one.depth > 0 && shownFeeder(items, one) === feeder.item,
     );
     const isBranch = siblings.length > 1;
     placed.push({
@@ -115,9 +115,29 @@ function drawn(items: readonly FeedItem[], { width: room, palette }: Surface): D
       }),
     ];
   });
+  const alsoFeeding = placed.flatMap((one) =>
+    feederNames(one.item.fedFrom).flatMap((name) => {
+      const other = placed.find(({ item }) => sameItem(item.name, name));
+      return other && other !== one.feeder ? [{ one, other }] : [];
+    }),
+  );
+  // In lanes of their own at the left edge, from below the one to above the other.
+  const further = alsoFeeding.map(({ one, other }, lane) =>
+    part("path", {
+      d: `M${x(other)} ${y(other) + SYMBOL_HEIGHT / 2}v4H${3 + 3 * (lane % 4)}V${y(one) - SYMBOL_HEIGHT / 2 - 3}H${x(one)}v3`,
+      stroke: palette.ink,
+      "stroke-width": 1.5,
+      "stroke-dasharray": "5 3",
+      fill: "none",
+    }),
+  );
   return {
     height: placed.length * ROW,
-    parts: [...wires, ...placed.flatMap((one) => itemParts(one, x(one), y(one), width, palette))],
+    parts: [
+      ...wires,
+      ...further,
+      ...placed.flatMap((one) => itemParts(one, x(one), y(one), width, palette)),
+    ],
   };
 }
 
@@ -159,7 +179,9 @@ function itemParts(
 function figuresOf({ volts: v, amperes: a, watts: w, fedFrom, block, note }: FeedItem): string {
   if (v === undefined || a === undefined || w === undefined)
     return block !== "Supply" && fedFrom === "" ? said.notFed : note || said.unsolved;
-  return `${volts(v)} · ${amperes(a)} · ${watts(w)}`;
+  const names = feederNames(fedFrom);
+  const figures = `${volts(v)} · ${amperes(a)} · ${watts(w)}`;
+  return names.length > 1 ? `${figures} · ${feedWords.fromAll(names)}` : figures;
 }
 
 function verdictMark({ verdict, count }: FeedItem): { symbol: string; words: string } {

@@ -1,4 +1,5 @@
 /** A budget's feed as solved on its sheet: what the pictures are drawn from, cell by cell. */
+import { feederNames } from "../budgets/reading/feed-outline.js";
 import { kindOf } from "../../src/network/row-kinds.js";
 import {
   type RangeRow,
@@ -93,14 +94,20 @@ export function feedSums(items: readonly SolvedItem[]): FeedSums {
   };
 }
 
-/** The items from the supply to the item, both included. */
+/** Whether currents have more than one way, so that no item is fed by one other alone. */
+export function isMeshed(items: readonly SolvedItem[]): boolean {
+  return items.some(({ fedFrom }) => feederNames(fedFrom).length > 1);
+}
+
+/** The items from the supply to the item, both included; of several ways the first one named. */
 export function pathTo(items: readonly SolvedItem[], end: SolvedItem): readonly SolvedItem[] {
   const path: SolvedItem[] = [];
   let at: SolvedItem | undefined = end;
   while (at && !path.includes(at)) {
     path.unshift(at);
     const { fedFrom }: SolvedItem = at;
-    at = items.find(({ item }) => sameItem(item, fedFrom));
+    const [feeder = ""] = feederNames(fedFrom);
+    at = items.find(({ item }) => sameItem(item, feeder));
   }
   return path;
 }

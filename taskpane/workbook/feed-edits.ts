@@ -1,10 +1,12 @@
 /** Changes to a feed as its user thinks of them: an item added, renamed, fed from elsewhere, copied, taken out. */
 import type { BlockName } from "../../src/schedules/columns.js";
+import { SEPARATOR } from "../../src/network/feed-topology.js";
 import { ACCEPTANCE_COLUMNS } from "../budgets/warnings/acceptances.js";
 import { cellAt, sameItem, textOf } from "../budgets/reading/range-table.js";
 import {
   fedBy,
   FED_FROM_COLUMN,
+  feederNames,
   type TypedItem,
   withAllItFeeds,
 } from "../budgets/reading/feed-outline.js";
@@ -40,7 +42,7 @@ export function renameItem(
   name: string,
 ): void {
   sheets.write(item.block, item.row, 0, name);
-  for (const fed of fedBy(item, items)) writeFeeder(sheets, fed, name);
+  for (const fed of fedBy(item, items)) replaceFeeder(sheets, fed, item.name, name);
   for (const row of spreadRows(sheets, [item])) sheets.write("Spread", row, 0, name);
 }
 
@@ -103,8 +105,12 @@ export function duplicateItem(
   for (const [one, name] of copies) {
     const row = sheets.copyRow(one.block, one.row);
     sheets.write(one.block, row, 0, name);
-    const feeder = [...copies].find(([other]) => sameItem(other.name, one.fedFrom));
-    if (feeder && one !== item) sheets.write(one.block, row, FED_FROM_COLUMN, feeder[1]);
+    const feeders = feederNames(one.fedFrom);
+    const copied = feeders.map(
+      (name) => [...copies].find(([other]) => sameItem(other.name, name))?.[1] ?? name,
+    );
+    if (one !== item && copied.some((name, at) => name !== feeders[at]))
+      sheets.write(one.block, row, FED_FROM_COLUMN, copied.join(`${SEPARATOR} `));
     for (const varied of spreadRows(sheets, [one]))
       sheets.write("Spread", sheets.copyRow("Spread", varied), 0, name);
   }
@@ -123,7 +129,12 @@ export function removeItem(
 ): void {
   const goes = fate === "goes too" ? withAllItFeeds(item, items) : [item];
   if (fate !== "goes too")
-    for (const fed of fedBy(item, items)) writeFeeder(sheets, fed, item.fedFrom);
+    for (const fed of fedBy(item, items)) replaceFeeder(sheets, fed, item.name, item.fedFrom);
+  // What others feed too stays, without those that go.
+  else
+    for (const one of goes)
+      for (const fed of fedBy(one, items))
+        if (!goes.includes(fed)) replaceFeeder(sheets, fed, one.name, "");
   // From the last row on, so that the rows that are still to go keep their places.
   for (const { block, row } of [...goes].sort((one, other) => other.row - one.row))
     sheets.removeRow(block, row);
@@ -178,6 +189,15 @@ function writeFeeder(sheets: TypedSheets, { block, row }: TypedItem, feeder: str
   const content = sheets.cells(block, row)[FED_FROM_COLUMN];
   if (typeof content === "string" && content.startsWith("=")) return;
   sheets.write(block, row, FED_FROM_COLUMN, feeder);
+}
+
+/** One of the names in its `Fed from` by another, or by none. */
+function replaceFeeder(sheets: TypedSheets, item: TypedItem, old: string, name: string): void {
+  const { block, row } = item;
+  const content = sheets.cells(block, row)[FED_FROM_COLUMN];
+  const now = typeof content === "string" ? content : item.fedFrom;
+  const names = feederNames(now).map((one) => (sameItem(one, old) ? name : one));
+  writeFeeder(sheets, item, names.filter((one) => one !== "").join(`${SEPARATOR} `));
 }
 
 /** `Bus` → `Bus 2`, `Bus 2` → `Bus 3`: the first that is free. */

@@ -1,5 +1,6 @@
 /** The items of a budget as its schedules name them, in feeding order: what the pane lists, and what can be edited. */
 import { ITEM_BLOCKS } from "../../../src/schedules/schedule.js";
+import { SEPARATOR } from "../../../src/network/feed-topology.js";
 import { BLOCK_AREAS } from "../names.js";
 import { cellAt, sameItem, textOf } from "./range-table.js";
 import type { CellPlace, FoundBudget, ReadRange } from "./found-budget.js";
@@ -58,7 +59,8 @@ export function feedOutline(budget: Pick<FoundBudget, "ranges">): readonly Outli
     for (const fed of fedBy(item, items)) list(fed, depth + 1, isFed);
   };
   for (const item of items) if (item.block === "Supply") list(item, 0, true);
-  const isNamed = ({ fedFrom }: TypedItem) => items.some(({ name }) => sameItem(name, fedFrom));
+  const isNamed = ({ fedFrom }: TypedItem) =>
+    feederNames(fedFrom).some((feeder) => items.some(({ name }) => sameItem(name, feeder)));
   for (const item of items) if (!isNamed(item)) list(item, 0, false);
   for (const item of items) list(item, 0, false);
   return outline;
@@ -66,14 +68,34 @@ export function feedOutline(budget: Pick<FoundBudget, "ranges">): readonly Outli
 
 export function fedBy(item: TypedItem, items: readonly TypedItem[]): readonly TypedItem[] {
   return items.filter(
-    (one) => one !== item && one.fedFrom !== "" && sameItem(one.fedFrom, item.name),
+    (one) => one !== item && feederNames(one.fedFrom).some((feeder) => sameItem(feeder, item.name)),
   );
 }
 
-/** An item and all that hangs on it, itself first. */
+/** Names in a cell of `Fed from`: of a bus or a tie several. */
+export function feederNames(fedFrom: string): readonly string[] {
+  return fedFrom
+    .split(SEPARATOR)
+    .map((name) => name.trim())
+    .filter((name) => name !== "");
+}
+
+/** What a row of several feeders is shown below: the first of them in the outline. */
+export function shownFeeder<Item extends Pick<TypedItem, "name">>(
+  outline: readonly Item[],
+  { fedFrom }: Pick<TypedItem, "fedFrom">,
+): Item | undefined {
+  const feeders = feederNames(fedFrom);
+  return outline.find(({ name }) => feeders.some((feeder) => sameItem(feeder, name)));
+}
+
+/** An item and all that hangs on it and on nothing else, itself first. */
 export function withAllItFeeds(item: TypedItem, items: readonly TypedItem[]): readonly TypedItem[] {
   const found = [item];
-  for (const one of found) found.push(...fedBy(one, items).filter((fed) => !found.includes(fed)));
+  const hangsOnThem = ({ fedFrom }: TypedItem) =>
+    feederNames(fedFrom).every((feeder) => found.some(({ name }) => sameItem(name, feeder)));
+  for (const one of found)
+    found.push(...fedBy(one, items).filter((fed) => !found.includes(fed) && hangsOnThem(fed)));
   return found;
 }
 

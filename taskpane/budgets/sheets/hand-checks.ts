@@ -147,7 +147,9 @@ function byKind(parts: Parts, form: keyof ByHand): string {
   const usual = PASSES[form](parts);
   const kinds = new Map<string, string[]>();
   for (const kind of FEED_KINDS) {
-    const own = BY_HAND[ROW_KINDS[kind].equation][form](parts);
+    const { equation, fedBy } = ROW_KINDS[kind];
+    // A bus and a tie have no forward drop.
+    const own = fedBy === "one" ? BY_HAND[equation][form](parts) : usual;
     if (own !== usual) kinds.set(own, [...(kinds.get(own) ?? []), `${parts.kind}="${kind}"`]);
   }
   return [...kinds].reduce(

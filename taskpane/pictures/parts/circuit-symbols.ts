@@ -9,7 +9,7 @@ import { group, part, type SvgPart } from "./svg-parts.js";
 export const SYMBOL_HEIGHT = 28;
 const HALF = SYMBOL_HEIGHT / 2;
 
-export type CircuitSymbol = "source" | "cable" | "bus" | "converter" | "load" | "resistor" | InLineKind;
+export type CircuitSymbol = "source" | "cable" | "converter" | "load" | "resistor" | InLineKind;
 
 export function circuitSymbol(symbol: CircuitSymbol, { ink, paper }: Palette): SvgPart {
   const stroke = { stroke: ink, "stroke-width": 1.5, fill: "none" };
@@ -27,7 +27,10 @@ export function circuitSymbol(symbol: CircuitSymbol, { ink, paper }: Palette): S
     case "cable":
       return group(through, line("M-5 4L5 -4M-5 8L5 0"));
     case "bus":
-      return group(through, part("path", { d: "M-14 0H14", stroke: ink, "stroke-width": 5, fill: "none" }));
+      return group(
+        through,
+        part("path", { d: "M-14 0H14", stroke: ink, "stroke-width": 5, fill: "none" }),
+      );
     case "converter":
       return group(
         through,

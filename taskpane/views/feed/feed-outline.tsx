@@ -2,6 +2,7 @@
 import type { RefObject } from "preact";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import type { FeedItem } from "../../budgets/reading/feed-figures.js";
+import { feederNames } from "../../budgets/reading/feed-outline.js";
 import { feedWords as said } from "../../words/feed-words.js";
 import { shownNumber } from "../../words/shown-numbers.js";
 
@@ -88,9 +89,14 @@ function verdictText({ verdict, count }: FeedItem): string {
 function figuresText({ volts, amperes, watts, note, block, fedFrom }: FeedItem): string {
   if (volts === undefined || amperes === undefined || watts === undefined)
     return block !== "Supply" && fedFrom === "" ? said.notFed : note || said.unsolved;
-  return [shownNumber(volts, "V"), shownNumber(amperes, "A"), shownNumber(watts, "W")]
-    .map(({ text }) => text)
-    .join(" · ");
+  const figures = [shownNumber(volts, "V"), shownNumber(amperes, "A"), shownNumber(watts, "W")];
+  return [...figures.map(({ text }) => text), ...feedersText(fedFrom)].join(" · ");
+}
+
+/** An item stands below the first that feeds it; of several it says so. */
+function feedersText(fedFrom: string): readonly string[] {
+  const names = feederNames(fedFrom);
+  return names.length > 1 ? [said.fromAll(names)] : [];
 }
 
 /** Left goes to what feeds the item, Right to the first that it feeds. */

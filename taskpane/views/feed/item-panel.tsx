@@ -228,7 +228,10 @@ function Move({
 }: ItemPanelProps & { readonly item: FeedItem }) {
   const id = useMemo(() => freshId("feeder"), []);
   const field = useRef<HTMLSelectElement>(null);
-  const feeders = possibleFeeders(items, item);
+  const possible = possibleFeeders(items, item).map(({ name }) => name);
+  // What is fed from several is shown so, and is one of the choices.
+  const feeders =
+    possible.includes(item.fedFrom) || item.fedFrom === "" ? possible : [...possible, item.fedFrom];
   const [feeder, setFeeder] = useState(item.fedFrom);
   useLayoutEffect(() => field.current?.focus(), []);
   return (
@@ -254,7 +257,7 @@ function Move({
         onChange={({ currentTarget }) => setFeeder(currentTarget.value)}
       >
         <option value="">{said.nothing}</option>
-        {feeders.map(({ name }) => (
+        {feeders.map((name) => (
           <option key={name} value={name}>
             {name}
           </option>

@@ -19,6 +19,8 @@ export const feedWords = {
   notFed: "not fed yet",
   notFedCount: (number: number) => `${count(number, "item")} not fed yet; the rest is solved.`,
   unsolved: "not solved",
+  /** Of an item that several feed. */
+  fromAll: (names: readonly string[]) => `from ${names.join(" and ")}`,
   sums: (supply: string, loads: string, losses: string) =>
     `Supply ${supply}, loads ${loads}, lost ${losses}`,
   add: (name: string) => `Add below ${name}`,

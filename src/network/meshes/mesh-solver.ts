@@ -210,7 +210,7 @@ class IslandSolver {
     );
   }
 
-  /** What is known of the voltages without any power given back: every row's, and whether no two points above are solutions. */
+  /** From the voltages with nothing given back, at or above which there is but one where the matrix says so. */
   private solveGivingBack(): IslandAnswer | Failed {
     const { state, island, terminals } = this;
     this.givenBack = "off";
@@ -304,8 +304,8 @@ class IslandSolver {
   }
 
   /**
-   * Whether the matrix without what is given back is positive definite where the voltages stand, whatever of the rows
-   * that block reverse flow conducts: at all voltages above it is so too.
+   * Whether the matrix without what is given back is positive definite where the voltages stand, whatever conducts of
+   * the rows that block reverse flow: then it is so at all voltages above, where loads draw less than these lines.
    */
   private isConvexAbove(): boolean {
     const { edges, feed } = this;

@@ -16,7 +16,9 @@ export type Collapse =
   /** What the stages themselves draw is too much already. */
   | { readonly outcome: "carries nothing"; readonly row: number }
   /** No collapse up to `MOST_MULTIPLE` times the loads. */
-  | { readonly outcome: "no collapse" };
+  | { readonly outcome: "no collapse" }
+  /** A load gives power back: a multiple of all loads may be carried where a lesser one is not. */
+  | { readonly outcome: "not determined"; readonly row: number };
 
 /** Beyond this a multiple of the loads means nothing. */
 export const MOST_MULTIPLE = 1e6;
@@ -30,6 +32,8 @@ const SMALLEST = 1e-9;
  * of the loads as given at the end.
  */
 export function collapseOf(tree: SolvableTree, feed: SolvableFeed, tolerance: number): Collapse {
+  const giving = givingNow(tree, feed);
+  if (giving !== undefined) return { outcome: "not determined", row: giving };
   const solveAt = loadScale(tree, feed);
   const unloaded = solveAt(0);
   if (unloaded.outcome !== "solved") return { outcome: "carries nothing", row: unloaded.row };
@@ -58,6 +62,11 @@ export function collapseOf(tree: SolvableTree, feed: SolvableFeed, tolerance: nu
     row,
     leastDivisor: edge.outcome === "solved" ? edge.leastDivisor : 0,
   };
+}
+
+/** The first load that gives power back in the case that is entered. */
+export function givingNow({ order }: SolvableTree, { numbers }: SolvableFeed): number | undefined {
+  return order.find((row) => numbers.demand[row]! < 0);
 }
 
 /** Solves the tree with every load as entered now times a multiple. */

@@ -6,7 +6,7 @@ import type { FeedColumns } from "./feed-columns.js";
 import { type FeedConditions, loadOf, supplyVoltage } from "./feed-conditions.js";
 import { blocksReverse, emptyNumbers, enterRow } from "./feed-numbers.js";
 import { emptyState } from "./feed-solver.js";
-import { type FeedTree, feedTopology } from "./feed-topology.js";
+import { type FeedTree, feedTopology, givingLoads } from "./feed-topology.js";
 import type { Mesh } from "./meshes/mesh.js";
 import { meshFault } from "./meshes/mesh-solver.js";
 import { EQUATION, KINDS } from "./row-kinds.js";
@@ -28,9 +28,9 @@ export interface Fault {
   readonly error: InputError | NoAnswerError;
 }
 
-/** @param alike A feed that differs in figures alone: who feeds whom is not looked up again. */
+/** @param alike A feed that differs in figures alone: who feeds whom is not looked up again, unless other loads give power back. */
 export function compiledFeed(columns: FeedColumns, alike?: CompiledFeed): CompiledFeed {
-  const { parent, trees } = alike ?? feedTopology(columns);
+  const { parent, trees } = alike && givesAlike(columns, alike) ? alike : feedTopology(columns);
   const numbers = emptyNumbers(columns.count);
   for (const { order, mesh } of trees)
     if (mesh) for (const row of order) numbers.oneWay[row] = blocksReverse(columns, row) ? 1 : 0;
@@ -43,6 +43,12 @@ export function compiledFeed(columns: FeedColumns, alike?: CompiledFeed): Compil
     numbers,
     state: emptyState(columns.count),
   };
+}
+
+/** Which rows can carry current backwards hangs on the loads that give power back. */
+function givesAlike({ kind, figures }: FeedColumns, { columns }: CompiledFeed): boolean {
+  const [one, other] = [givingLoads(kind, figures), givingLoads(kind, columns.figures)];
+  return one.length === other.length && one.every((row, at) => row === other[at]);
 }
 
 /** Checks every row of the tree and enters it at the case; the first one that is refused is the tree's fault, feeders before what they feed. */

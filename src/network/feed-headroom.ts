@@ -5,7 +5,7 @@
  */
 import { NoAnswerError } from "../quantities/errors.js";
 import type { Caveat, Step } from "../quantities/steps.js";
-import { collapseOf, loadScale, MOST_MULTIPLE } from "./collapse.js";
+import { collapseOf, givingNow, loadScale, MOST_MULTIPLE } from "./collapse.js";
 import { type CompiledFeed, compiledFeed, enterTree } from "./compiled-feed.js";
 import { type FeedColumns, itemAt } from "./feed-columns.js";
 import { loadOf, type SupplyCase } from "./feed-conditions.js";
@@ -56,11 +56,18 @@ const TOLERANCE = 1e-13;
 /** Sets of loads that grow; the lesser multiple counts, since either may be the heavier one. */
 const GROWING_LOADS = ["nominal", "peak"] as const;
 
-/** @throws {NoAnswerError} where no load draws anything, or the stages' own losses are too much already. For a feed whose rows are all in order. */
+/** No load draws anything that could be multiplied. */
+export class NoLoadError extends NoAnswerError {}
+
+/**
+ * @throws {NoLoadError}
+ * @throws {NoAnswerError} where the stages' own losses are too much already, or a load gives power back.
+ * For a feed whose rows are all in order.
+ */
 export function feedHeadroom(columns: FeedColumns, supply: SupplyCase): FeedHeadroom {
   const feed = compiledFeed(columns);
   const sets = GROWING_LOADS.filter((loads) => drawsAnything(columns, loads));
-  if (sets.length === 0) throw new NoAnswerError("feedTable", "there is no load to multiply");
+  if (sets.length === 0) throw new NoLoadError("feedTable", "there is no load to multiply");
   const found = sets.flatMap((loads) =>
     feed.trees.map((tree) => treeHeadroom(tree, { loads, supply }, feed)),
   );
@@ -72,6 +79,7 @@ export function feedHeadroom(columns: FeedColumns, supply: SupplyCase): FeedHead
 /**
  * Whether a feed carries a multiple of its loads, from nominal and from peak.
  * @throws {InputError} for a row that is not in order.
+ * @throws {NoAnswerError} where a load gives power back.
  */
 export function carriesTimes(
   columns: FeedColumns,
@@ -84,8 +92,17 @@ export function carriesTimes(
     feed.trees.every((tree) => {
       const fault = enterTree(feed, tree, { loads, supply });
       if (fault) throw fault.error;
+      const giving = givingNow(tree, feed);
+      if (giving !== undefined) throw notDetermined(feed, giving);
       return loadScale(tree, feed)(multiple).outcome === "solved";
     }),
+  );
+}
+
+function notDetermined({ columns }: CompiledFeed, row: number): NoAnswerError {
+  return new NoAnswerError(
+    "feedTable",
+    `how far the loads can grow is not determined where one gives power back, as "${columns.item[row]}" does: a multiple of all of them may be carried where a lesser one is not`,
   );
 }
 
@@ -114,6 +131,7 @@ function treeHeadroom(
   const fault = enterTree(feed, tree, conditions);
   if (fault) throw fault.error;
   const found = collapseOf(tree, feed, TOLERANCE);
+  if (found.outcome === "not determined") throw notDetermined(feed, found.row);
   if (found.outcome === "carries nothing") {
     const name = columns.item[found.row];
     throw new NoAnswerError(

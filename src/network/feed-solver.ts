@@ -41,7 +41,20 @@ export type TreeSolution =
       readonly outcome: "collapsed";
       readonly row: number;
       readonly iterations: number;
-    };
+    }
+  | Overfed;
+
+/** More power is given back than is taken where it arrives, and nothing lets it on. */
+export interface Overfed {
+  readonly outcome: "overfed";
+  /** Load that gives most of it. */
+  readonly row: number;
+  /** First row on its way to a supply in which reverse flow is blocked. */
+  readonly blocking: number;
+  /** What nothing takes, W. */
+  readonly power: number;
+  readonly iterations: number;
+}
 
 /** What is known of a solved mesh beside its voltages. */
 export interface MeshProof {
@@ -50,6 +63,13 @@ export interface MeshProof {
   readonly row: number;
   /** Stages of the meshed part whose losses grow with their current: with them nothing is proven. */
   readonly unproven: readonly number[];
+  /**
+   * What is proven: that no operating point has a higher voltage anywhere; where loads give power back, that no other one
+   * has every voltage at or above `floor`.
+   */
+  readonly claim: "upper" | "only one at or above" | "not proven";
+  /** By row: voltage at its output if nothing were given back to its part of the mesh, up to the next regulated stages. */
+  readonly floor: ReadonlyMap<number, number>;
   /** Rows in which reverse flow is blocked and would flow. */
   readonly blocked: readonly number[];
 }

@@ -4,13 +4,13 @@ import type { FeedColumns } from "./feed-columns.js";
 import { NO_PARENT } from "./feed-state.js";
 import { type Mesh, meshOf } from "./meshes/mesh.js";
 import { NameIndex } from "./name-index.js";
-import { KINDS, type RowKind } from "./row-kinds.js";
+import { EQUATION, KINDS, type RowKind } from "./row-kinds.js";
 
 /** One supply and all that it feeds, supplies that feed a bus or are tied with what they feed, or a part of the table that has no supply. */
 export interface FeedTree {
   /** Rows of the tree, each behind what feeds it. */
   readonly order: Int32Array;
-  /** Where some rows are fed from several. */
+  /** Where some rows are fed from several, or a load gives power back. */
   readonly mesh: Mesh | undefined;
   /** Why no row of the tree can be solved, and which row is to blame. */
   readonly fault: RowFault | undefined;
@@ -32,8 +32,10 @@ export function plainName(name: string): string {
   return name.trim().toLowerCase();
 }
 
-/** Names and links of a feed, as the topology reads them. */
-type LinkedColumns = Pick<FeedColumns, "count" | "item" | "fedFrom" | "kind">;
+/** Names and links of a feed, as the topology reads them; where figures are left out no load gives power back. */
+type LinkedColumns = Pick<FeedColumns, "count" | "item" | "fedFrom" | "kind"> & {
+  readonly figures?: FeedColumns["figures"];
+};
 
 /** Never throws: what is wrong with a link stands as the fault of its tree, so that other trees can be solved. */
 export function feedTopology(columns: LinkedColumns): FeedTopology {
@@ -51,10 +53,26 @@ export function feedTopology(columns: LinkedColumns): FeedTopology {
     }
   }
   const trees = treesOf(columns, parent, faults);
+  const giving = new Set(columns.figures ? givingLoads(columns.kind, columns.figures) : []);
   return {
     parent,
-    trees: feeders.size === 0 ? trees : meshedTrees(trees, { ...columns, parent, feeders }),
+    trees:
+      feeders.size === 0 && giving.size === 0
+        ? trees
+        : meshedTrees(trees, { ...columns, parent, feeders, giving }),
   };
+}
+
+/** Power loads that are below 0 at light, nominal or peak load: they give power back. */
+export function givingLoads(
+  kind: FeedColumns["kind"],
+  { load, lightLoad, peakLoad }: FeedColumns["figures"],
+): readonly number[] {
+  const found: number[] = [];
+  for (let row = 0; row < kind.length; row++)
+    if (load[row]! < 0 || lightLoad[row]! < 0 || peakLoad[row]! < 0)
+      if (KINDS[kind[row]!]?.equation === EQUATION.power) found.push(row);
+  return found;
 }
 
 function feedOf(
@@ -169,14 +187,13 @@ function treesOf(
   }));
 }
 
+type Links = LinkedColumns & Pick<FeedTopology, "parent"> & Pick<Mesh, "feeders" | "giving">;
+
 /** Trees that rows fed from several join, each group as one; all others as they are. */
-function meshedTrees(
-  trees: readonly FeedTree[],
-  links: LinkedColumns & Pick<FeedTopology, "parent"> & Pick<Mesh, "feeders">,
-): readonly FeedTree[] {
+function meshedTrees(trees: readonly FeedTree[], links: Links): readonly FeedTree[] {
   const treeOf = new Map(trees.flatMap(({ order }, tree) => [...order].map((row) => [row, tree])));
   const groupOf = trees.map((_, tree) => tree);
-  const meshed = new Set<number>();
+  const meshed = new Set(links.giving);
   for (const [row, feeders] of links.feeders) {
     const joined = new Set(feeders.map((feeding) => groupOf[treeOf.get(feeding)!]!));
     const group = groupOf[treeOf.get(row)!]!;
@@ -195,11 +212,8 @@ function meshedTrees(
   });
 }
 
-function meshedTree(
-  rows: readonly number[],
-  links: LinkedColumns & Pick<FeedTopology, "parent"> & Pick<Mesh, "feeders">,
-): FeedTree {
-  const { parent, feeders } = links;
+function meshedTree(rows: readonly number[], links: Links): FeedTree {
+  const { parent, feeders, giving } = links;
   const feedersOf = (row: number) =>
     feeders.get(row) ?? (parent[row] === NO_PARENT ? [] : [parent[row]!]);
   const placed = new Set<number>();
@@ -232,8 +246,12 @@ function meshedTree(
     }
   }
   const order = Int32Array.from(placed);
-  const own = new Map([...feeders].filter(([row]) => placed.has(row)));
-  const mesh = meshOf({ ...links, order, feeders: own });
+  const mesh = meshOf({
+    ...links,
+    order,
+    feeders: new Map([...feeders].filter(([row]) => placed.has(row))),
+    giving: new Set([...giving].filter((row) => placed.has(row))),
+  });
   return "error" in mesh
     ? { order, mesh: undefined, fault: mesh }
     : { order, mesh, fault: undefined };

@@ -8,7 +8,7 @@ export interface FeedTotals {
   readonly supplyPower: Watts;
   readonly loadPower: Watts;
   readonly loss: Watts;
-  /** Not there where the supply gives nothing. */
+  /** Not there where the supply gives nothing, nor where loads give back more than others take. */
   readonly efficiency: Fraction | undefined;
   /** Supply power less loads and losses: 0 but for rounding. */
   readonly closingError: Watts;
@@ -41,7 +41,7 @@ export function feedTotals(
     supplyPower,
     loadPower,
     loss,
-    efficiency: supplyPower > 0 ? loadPower / supplyPower : undefined,
+    efficiency: supplyPower > 0 && loadPower >= 0 ? loadPower / supplyPower : undefined,
     closingError: supplyPower - loadPower - loss,
     lowestMargin: lowestMargin === Infinity ? undefined : lowestMargin,
   };

@@ -76,9 +76,10 @@ function solved(tree: SolvableTree, feed: CompiledFeed): TreeSolution | Fault {
 /** Part of the multiple in a message to which it is found. */
 const MESSAGE_TOLERANCE = 1e-5;
 
-/** Why a tree that collapses at the loads now entered does so, and at how much of them. */
+/** Why a tree has no operating point at the loads now entered, and where loads only draw, how much of them it carries. */
 export function noOperatingPoint(tree: SolvableTree, feed: CompiledFeed): Fault {
   const collapse = collapseOf(tree, feed, MESSAGE_TOLERANCE);
+  if (collapse.outcome === "not determined") return noneGivingBack(tree, feed, collapse.row);
   // Bisection meets the same collapse again, so the loads as given are never carried here.
   const row = collapse.outcome === "no collapse" ? tree.order[0]! : collapse.row;
   const most =
@@ -88,6 +89,20 @@ export function noOperatingPoint(tree: SolvableTree, feed: CompiledFeed): Fault 
   const name = feed.columns.item[row];
   const message = `no operating point that is reached from no load: ${most}; the voltage collapses at "${name}"`;
   return { row, error: new NoAnswerError("feedTable", message) };
+}
+
+/** A multiple of the loads would multiply what is given back too. */
+function noneGivingBack(tree: SolvableTree, feed: CompiledFeed, giving: number): Fault {
+  const found = solution(tree, feed);
+  if (found.outcome === "solved") throw new Error("there is an operating point");
+  const nameOf = (row: number) => `"${feed.columns.item[row]}"`;
+  if (found.outcome === "overfed") {
+    const watts = `${figure(found.power)} W`;
+    const message = `no operating point: nothing takes ${watts} that ${nameOf(found.row)} gives back, and ${nameOf(found.blocking)} lets none of it through: allow Reverse flow of ${nameOf(found.blocking)}, or add a load or clamp that takes ${watts}`;
+    return { row: found.blocking, error: new NoAnswerError("feedTable", message) };
+  }
+  const message = `no operating point found with what ${nameOf(giving)} gives back; the voltage collapses at ${nameOf(found.row)}`;
+  return { row: found.row, error: new NoAnswerError("feedTable", message) };
 }
 
 /** Never rounded up: at the very edge "1 times" would read as if the loads could be carried. */

@@ -7,11 +7,10 @@ export function lossAt({ columns, numbers, state }: CompiledFeed, row: number): 
   return KINDS[columns.kind[row]!]!.loss(row, numbers, state);
 }
 
-/** Current that a rating is about: the output's, of a load the input's; in a ring it may flow either way. */
+/** Current that a rating is about: the output's, of a load the input's; either may flow backwards. */
 export function ratedFlowAt({ columns, state }: CompiledFeed, row: number): Amperes {
-  return KINDS[columns.kind[row]!]!.role === "load"
-    ? state.inputCurrent[row]!
-    : Math.abs(state.outputCurrent[row]!);
+  const isLoad = KINDS[columns.kind[row]!]!.role === "load";
+  return Math.abs((isLoad ? state.inputCurrent : state.outputCurrent)[row]!);
 }
 
 /** Undefined where no rated current is given. */

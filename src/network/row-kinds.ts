@@ -4,7 +4,13 @@
  * kind's name.
  */
 import { type FeedNumbers, type FeedState } from "./feed-state.js";
-import { InputError, requireAbove, requireAtLeast, requireFraction } from "../quantities/errors.js";
+import {
+  InputError,
+  requireAbove,
+  requireAtLeast,
+  requireFinite,
+  requireFraction,
+} from "../quantities/errors.js";
 import type { Steps } from "../quantities/steps.js";
 import type { Watts } from "../quantities/units.js";
 import { type FeedColumns, type FeedFigure, figureAt } from "./feed-columns.js";
@@ -128,6 +134,12 @@ const NO_RESISTANCE: Ideal = {
   text: "ideal: no resistance given",
 };
 
+const loadsWithin = (bound: Bound) => ({
+  load: optional(bound),
+  lightLoad: optional(bound),
+  peakLoad: optional(bound),
+});
+
 const LOAD: Pick<
   RowKind,
   | "role"
@@ -144,11 +156,7 @@ const LOAD: Pick<
   | "symbol"
 > = {
   role: "load",
-  figures: {
-    load: optional(requireLoad),
-    lightLoad: optional(requireLoad),
-    peakLoad: optional(requireLoad),
-  },
+  figures: loadsWithin(requireDrawing),
   toleranced: ["load"],
   inFault: "passes",
   builtOf: "neither",
@@ -337,8 +345,10 @@ export const ROW_KINDS: Readonly<Record<FeedKind, RowKind>> = {
     symbol: "converter",
     list: "Stage",
   },
+  /** Below 0 it gives power back: a drive that brakes, a hoist that lowers. */
   "power load": {
     ...LOAD,
+    figures: loadsWithin(requireFinite),
     equation: EQUATION.power,
     holdsPower: true,
     switchesOff: true,
@@ -380,23 +390,23 @@ export function kindOf(word: string): RowKind | undefined {
   return FEED_KINDS.some((kind) => kind === name) ? ROW_KINDS[name as FeedKind] : undefined;
 }
 
-/** a + b·I + c·I², drawn at the input. */
+/** a + b·I + c·I², drawn at the input; of a current that flows back its magnitude counts. */
 export function drawnLoss(
   row: number,
   current: number,
   { fixedLoss, linearLoss, quadraticLoss }: FeedNumbers,
 ): Watts {
-  return fixedLoss[row]! + (linearLoss[row]! + quadraticLoss[row]! * current) * current;
+  const magnitude = Math.abs(current);
+  return fixedLoss[row]! + (linearLoss[row]! + quadraticLoss[row]! * magnitude) * magnitude;
 }
 
-function requireLoad(figure: FeedFigure, value: number): void {
-  if (value < 0) {
+function requireDrawing(figure: FeedFigure, value: number): void {
+  if (value < 0)
     throw new InputError(
       figure,
       value,
-      "0 or more (regeneration is not modelled: enter the clamp voltage as Highest V and judge the band at it)",
+      '0 or more (a load of kind "power load" may give power back)',
     );
-  }
   requireAtLeast(figure, value, 0);
 }
 

@@ -74,6 +74,10 @@ export function requireAtLeast(field: string, value: number, limit: number): voi
     throw new InputError(field, value, `${limit} or more`);
 }
 
+export function requireFinite(field: string, value: number): void {
+  if (!Number.isFinite(value)) throw new InputError(field, value, "a finite number");
+}
+
 /** A part of one above nothing: an efficiency. */
 export function requireFraction(field: string, value: number): void {
   if (!(value > 0 && value <= 1)) throw new InputError(field, value, "above 0 and at most 1");

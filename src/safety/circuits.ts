@@ -78,6 +78,10 @@ export function feedCircuits(feed: FeedColumns): FeedCircuits {
 const ONE_WAY =
   "one item: bands are not judged where currents have more than one way (a bus fed from several items, a tie)";
 
+/** What is given back lifts voltages above those without load. */
+const NONE_BACK =
+  "0 or more: bands are not judged where a load gives power back, which lifts voltages above those without load";
+
 /** What a row holds is told before how rows hang together: an unread row is often why they do not. */
 function whyRefused(
   feed: FeedColumns,
@@ -90,9 +94,17 @@ function whyRefused(
     }
   if (fault) return undetermined(feed.item[fault.row]!, fault.error);
   const [several] = mesh?.feeders.keys() ?? [];
-  return several === undefined
-    ? undefined
-    : undetermined(feed.item[several]!, new InputError("fedFrom", feed.fedFrom[several]!, ONE_WAY));
+  if (several !== undefined)
+    return undetermined(
+      feed.item[several]!,
+      new InputError("fedFrom", feed.fedFrom[several]!, ONE_WAY),
+    );
+  const [giving] = mesh?.giving ?? [];
+  if (giving === undefined) return undefined;
+  const [figure, load] = (["load", "lightLoad", "peakLoad"] as const)
+    .map((name) => [name, feed.figures[name][giving]!] as const)
+    .find(([, value]) => value < 0)!;
+  return undetermined(feed.item[giving]!, new InputError(figure, load, NONE_BACK));
 }
 
 function circuitBehind(feed: FeedColumns, row: number, input: Circuit | undefined): Circuit {

@@ -194,10 +194,10 @@ describe("CHAIN_SOLVE", () => {
       /Load must be without an error, got "#REF!"/,
     ],
     [
-      "negative load",
-      { "Camp/Load": -500 },
+      "negative current",
+      { "Camp/Load": -5, "Camp/Kind": "current load" },
       "Camp",
-      /Load must be 0 or more \(regeneration is not modelled/,
+      /Load must be 0 or more \(a load of kind "power load" may give power back\), got -5/,
     ],
     [
       "unknown kind",

@@ -32,7 +32,7 @@ export function feedNetlist(
 
 /** A row whose reverse flow is blocked and would flow: of a stage what it draws by itself is left. */
 function open(item: FeedItem, row: number, input: string): string[] {
-  return item.kind === "ratio"
+  return item.kind === "ratio" || item.kind === "regulated"
     ? [`bi${row} ${input} 0 i=${item.inParallel * (item.fixedLoss ?? 0)}/v(${input})`]
     : [];
 }
@@ -90,7 +90,7 @@ function output(row: number, resistance: number): string[] {
 
 function drawn(item: FeedItem, row: number, quadratic: number): string {
   const n = item.inParallel;
-  return `${n * (item.fixedLoss ?? 0)}+${item.linearLoss ?? 0}*i(vs${row})+${quadratic / n}*i(vs${row})*i(vs${row})`;
+  return `${n * (item.fixedLoss ?? 0)}+${item.linearLoss ?? 0}*abs(i(vs${row}))+${quadratic / n}*i(vs${row})*i(vs${row})`;
 }
 
 function noLoadVoltages(items: readonly FeedItem[]): Map<number, number> {

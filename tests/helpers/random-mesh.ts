@@ -165,3 +165,15 @@ function grown(chance: Chance): FeedItem[] {
     }
   return items;
 }
+
+/** The same with about a quarter of the power loads giving back up to twice what they drew. */
+export function givingBack(items: readonly FeedItem[], seed: number): FeedItem[] {
+  const chances = fc.sample(fc.noBias(fc.integer({ min: 0, max: 999 })), {
+    numRuns: 2 * items.length,
+    seed,
+  });
+  return items.map((item, at) => {
+    if (item.kind !== "power load" || chances[2 * at]! >= 250) return item;
+    return { ...item, load: -item.load! * (chances[2 * at + 1]! / 500) };
+  });
+}

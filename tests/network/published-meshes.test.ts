@@ -41,7 +41,9 @@ function solve(feeder: FeederCase | readonly FeedItem[]) {
       )?.output?.current;
     return of(from, to) ?? -of(to, from)!;
   };
-  return { totals, solutions, voltageAt, currentIn };
+  const suppliedBy = (node: string) =>
+    solved.find(({ item }) => item.item === node)!.output!.current;
+  return { totals, solutions, voltageAt, currentIn, suppliedBy };
 }
 
 function caseOf<One extends { readonly id: string }>(cases: readonly One[], id: string): One {
@@ -113,18 +115,22 @@ describe("operatingPoint against published meshes", () => {
 
 // Not published: computed twice, by Newton's method from open circuit in another language and by ngspice.
 describe("operatingPoint of meshes with loads of constant power", () => {
-  for (const feeder of POWER.filter(({ id }) => id !== "two_fed_regeneration"))
+  for (const feeder of POWER)
     it(`gives ${feeder.id} as two other engines do`, () => {
-      const { voltageAt, totals, solutions } = solve(feeder);
-      const { V, loss_W, smallest_pivot_S } = feeder.computed_by_us;
+      const { voltageAt, totals, solutions, suppliedBy } = solve(feeder);
+      const { V, loss_W, smallest_pivot_S, source_A } = feeder.computed_by_us;
       for (const [node, voltage] of Object.entries(V))
         assert.ok(Math.abs(voltageAt(node) - voltage!) <= 6e-8, node);
+      for (const [node, current] of Object.entries(source_A))
+        assert.ok(Math.abs(suppliedBy(node) - current!) <= 6e-6, node);
       assert.ok(Math.abs(totals.loss - loss_W) <= 6e-6);
       assert.ok(Math.abs(totals.closingError) <= 1e-9 * totals.loss);
       const [found] = solutions;
       assert.ok(found?.outcome === "solved");
       // Pivots depend on the order of elimination; all are above 0.
       assert.ok(found.mesh!.leastPivot > 0 && smallest_pivot_S > 0);
+      const gives = feeder.network.loads.some(({ P_W = 0 }) => P_W < 0);
+      assert.equal(found.mesh!.claim, gives ? "only one at or above" : "upper");
     });
 
   for (const feeder of POWER.filter(({ computed_by_us: { load_multiple_at_collapse: m } }) => m))

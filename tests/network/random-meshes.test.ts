@@ -7,6 +7,7 @@ import { NOMINAL } from "../../src/network/feed-conditions.js";
 import type { FeedItem } from "../../src/network/feed-item.js";
 import { type MeshProof, solveTree } from "../../src/network/feed-solver.js";
 import { NO_PARENT } from "../../src/network/feed-state.js";
+import { blocksReverse } from "../../src/network/feed-numbers.js";
 import { feedHeadroom } from "../../src/network/feed-headroom.js";
 import { feedRowValues, stepsOfRow } from "../../src/network/feed-steps.js";
 import { meshOf } from "../../src/network/meshes/mesh.js";
@@ -162,8 +163,17 @@ describe("solveMesh on trees", () => {
           ),
         );
         if (feeders.size === 0) continue;
-        const mesh = meshOf({ ...columns, order: tree.order, parent: feed.parent, feeders });
+        const giving = new Set<number>();
+        const mesh = meshOf({
+          ...columns,
+          order: tree.order,
+          parent: feed.parent,
+          feeders,
+          giving,
+        });
         assert.ok(!("error" in mesh));
+        for (const row of tree.order)
+          other.numbers.oneWay[row] = blocksReverse(columns, row) ? 1 : 0;
         assert.equal(enterTree(feed, tree, NOMINAL), undefined);
         assert.equal(enterTree(other, { ...tree, mesh }, NOMINAL), undefined);
         const [known, found] = [

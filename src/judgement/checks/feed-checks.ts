@@ -1,9 +1,13 @@
 /** Checks of a whole tree, and of the whole feed: what it costs, weighs and loses, and whether it works at all. */
 import type { CornerSupply } from "../../network/feed-corner.js";
-import { carriesTimes, type FeedHeadroom, feedHeadroom } from "../../network/feed-headroom.js";
+import {
+  carriesTimes,
+  type FeedHeadroom,
+  feedHeadroom,
+  NoLoadError,
+} from "../../network/feed-headroom.js";
 import { lossAt } from "../../network/row-flow.js";
 import type { SummedField } from "../../network/row-kinds.js";
-import { NoAnswerError } from "../../quantities/errors.js";
 import { figure } from "../../quantities/figures.js";
 import { EVERYWHERE } from "../../schedules/columns.js";
 import { caseOf } from "../case-words.js";
@@ -70,8 +74,7 @@ function headroomOf(tree: TreeContext): FeedHeadroom | undefined {
   try {
     return feedHeadroom(tree.hot.columns, lowestOf(tree));
   } catch (error) {
-    // There is no load to multiply; a feed that carries nothing has failed before.
-    if (error instanceof NoAnswerError) return undefined;
+    if (error instanceof NoLoadError) return undefined;
     throw error;
   }
 }

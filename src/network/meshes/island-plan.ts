@@ -1,39 +1,21 @@
 /** What of an island conducts, as a sparse matrix of unknown voltages and a tree of all ends: made once for each state of its rows. */
 import { InputError } from "../../quantities/errors.js";
-import { type Edge, GROUND, type Island } from "./mesh.js";
-import { type Factor, emptyFactor, factorPlan } from "./sparse-factor.js";
-
-export interface IslandPlan {
-  /** Places of the edges that conduct through a resistance. */
-  readonly branches: Int32Array;
-  /** Unknown voltage that stands for each terminal; NO_UNKNOWN where a source without resistance holds it. */
-  readonly unknownOf: Int32Array;
-  /** Joints outward from the terminal that stands for each set of joined ones: offsets follow them. */
-  readonly joints: readonly Step[];
-  /** Every terminal is reached from ground, over the least resistances: currents follow these inward, voltages outward. */
-  readonly tree: readonly Step[];
-  /** Conducting edges outside the tree, whose currents only voltages tell. */
-  readonly chords: Int32Array;
-  readonly factor: Factor;
-  /** Entry of each branch between two unknowns; -1 where there is none. */
-  readonly entryOf: Int32Array;
-}
-
-export const NO_UNKNOWN = -1;
-
-/** An edge on the way to a terminal: forwards where it ends there. */
-export interface Step {
-  readonly edge: number;
-  readonly terminal: number;
-  readonly from: number;
-  readonly forwards: boolean;
-}
+import {
+  type Edge,
+  GROUND,
+  type Island,
+  type IslandPlan,
+  NO_UNKNOWN,
+  type Step,
+} from "./island.js";
+import { emptyFactor, factorPlan } from "./sparse-factor.js";
 
 export type EdgeState = "open" | "joint" | "branch";
 
-export type PlanFault =
-  | { readonly kind: "cut off"; readonly terminals: readonly number[] }
-  | { readonly kind: "refused"; readonly row: number; readonly error: InputError };
+export interface PlanFault {
+  readonly row: number;
+  readonly error: InputError;
+}
 
 /** @param resistance Of each edge, by which the tree is chosen. */
 export function islandPlan(
@@ -60,7 +42,7 @@ export function islandPlan(
     const [from, to] = ends(edges[edge]!);
     const isJoint = states[edge] === "joint";
     if (!groups.join(from, to)) {
-      if (isJoint) return { kind: "refused", ...undetermined(edges[edge]!) };
+      if (isJoint) return undetermined(edges[edge]!);
       chords.push(edge);
       continue;
     }
@@ -70,16 +52,29 @@ export function islandPlan(
     ] as const)
       links.set(end, [...(links.get(end) ?? []), { edge, other, isJoint }]);
   }
-  const tree = outward(ground, edges, (end) => links.get(end) ?? []);
+  const treeFrom = (end: number) => outward(end, edges, (one) => links.get(one) ?? []);
+  const tree = treeFrom(ground);
+  const adrift: number[][] = [];
   if (tree.length < terminals.length) {
     const reached = new Set(tree.map(({ terminal }) => terminal));
-    const cutOff = [...terminals.keys()].filter((terminal) => !reached.has(terminal));
-    return { kind: "cut off", terminals: cutOff };
+    for (const terminal of terminals.keys()) {
+      if (reached.has(terminal)) continue;
+      const own = treeFrom(terminal);
+      const part = [terminal, ...own.map((step) => step.terminal)];
+      for (const one of part) reached.add(one);
+      adrift.push(part);
+      tree.push(...own);
+    }
   }
-  return { ...unknowns(island, states, links, ground), tree, chords: Int32Array.from(chords) };
+  return {
+    ...unknowns(island, states, links, ground),
+    tree,
+    adrift,
+    chords: Int32Array.from(chords),
+  };
 }
 
-function undetermined({ row, sort }: Edge) {
+function undetermined({ row, sort }: Edge): PlanFault {
   const error =
     sort === "joint"
       ? new InputError("fedFrom", null, "items that are not one point already")

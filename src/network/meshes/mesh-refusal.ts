@@ -5,6 +5,6 @@ import { NoAnswerError } from "../../quantities/errors.js";
 export function notOfMeshes(item: string): NoAnswerError {
   return new NoAnswerError(
     "feedTable",
-    `not solved where currents have more than one way (a bus fed from several items, a tie), as in the feed of "${item}"`,
+    `not solved where currents have more than one way (a bus fed from several items, a tie, a load that gives power back), as in the feed of "${item}"`,
   );
 }

@@ -1,6 +1,6 @@
 /**
- * The operating point of a group of rows in which some are fed from several: Newton's method on the voltages of its
- * meshed part, with the trees that hang on it as the lines that `feed-solver.ts` draws.
+ * The operating point of a group of rows in which some are fed from several, or in which loads give power back: Newton's
+ * method on the voltages of its meshed part, with the trees that hang on it as the lines that `feed-solver.ts` draws.
  *
  *   between two ends   I = g·(k·V₁ − V₂ − d)      k the ratio of a stage, 1 elsewhere; k·I is drawn at V₁
  *   source             I = g·(E − V)
@@ -13,6 +13,12 @@
  *
  * Where reverse flow is blocked, what conducts is found anew at every step, from the state before it: a branch that
  * would carry current backwards is opened, an open one with voltage across it in its direction is closed.
+ *
+ * Power that a load gives back is concave in the voltage, so that this holds no longer. It is solved from below: first
+ * without it, then with the line that touches its current where the voltages stand, which is nowhere above it and keeps
+ * all else convex, again and again: the voltages rise to the operating point and do not pass it. If the matrix without it
+ * is positive definite at the voltages without it, the true one is so at all that are no lower, and no two points of
+ * these are both solutions.
  */
 import { InputError } from "../../quantities/errors.js";
 import {
@@ -20,6 +26,7 @@ import {
   followLines,
   leastDivisor,
   type MeshProof,
+  type Overfed,
   settleCurrents,
   type SolvableFeed,
   startAtNoLoad,
@@ -28,14 +35,15 @@ import {
 import { type FeedNumbers, type FeedState, NO_PARENT } from "../feed-state.js";
 import { drawnLoss, EQUATION } from "../row-kinds.js";
 import {
-  type EdgeState,
+  type Edge,
+  GROUND,
+  type Island,
   type IslandPlan,
-  islandPlan,
   NO_UNKNOWN,
-  type PlanFault,
   type Step,
-} from "./island-plan.js";
-import { type Edge, GROUND, type Island, type Mesh } from "./mesh.js";
+} from "./island.js";
+import { type EdgeState, islandPlan, type PlanFault } from "./island-plan.js";
+import type { Mesh } from "./mesh.js";
 import { factorise, solveFactored } from "./sparse-factor.js";
 
 /** As in `feed-solver.ts`. */
@@ -45,6 +53,15 @@ const CLOSED = 1e-11;
 
 /** Part of a branch's current without any voltage behind it that rounding alone makes. */
 const ROUNDING = 1e-13;
+
+/** Part of a voltage to which power that is given back is found from below, before Newton's steps end it. */
+const NEAR = 1e-6;
+
+/** Part of a voltage by which it may be below another one and count as the same. */
+const SAME = 1e-10;
+
+/** Times its voltage without load to which power that nothing takes lifts a part before it is given up. */
+const MOST_RISE = 1e4;
 
 /** Part of the power of a stage to which a loss that follows its current is settled. */
 const LOSS_SETTLED = 1e-14;
@@ -57,6 +74,8 @@ export function solveMesh(mesh: Mesh, feed: SolvableFeed): TreeSolution {
     parts.push(found);
   }
   const least = parts.reduce((one, other) => (other.leastPivot < one.leastPivot ? other : one));
+  const claim = CLAIMS.find((one) => parts.some((part) => part.claim === one))!;
+  const floors = claim === "only one at or above" ? parts.flatMap(({ floor }) => [...floor]) : [];
   return {
     outcome: "solved",
     iterations: Math.max(...parts.map(({ iterations }) => iterations)),
@@ -66,25 +85,45 @@ export function solveMesh(mesh: Mesh, feed: SolvableFeed): TreeSolution {
       leastPivot: least.leastPivot,
       row: least.row,
       unproven: parts.flatMap(({ unproven }) => unproven),
+      claim,
+      floor: new Map(floors),
       blocked: parts.flatMap(({ blocked }) => blocked),
     },
   };
 }
 
-/** What of a mesh cannot be solved, whatever conducts, and the row to blame: a loop without resistance. */
-export function meshFault(mesh: Mesh, numbers: FeedNumbers) {
+/** The least that is proven of any part is what is proven of all. */
+const CLAIMS = ["not proven", "only one at or above", "upper"] as const;
+
+/** What of a mesh cannot be solved, whatever conducts, and the row to blame. */
+export function meshFault(mesh: Mesh, numbers: FeedNumbers): PlanFault | undefined {
   for (const island of mesh.islands) {
-    const ideal = island.edges.find(
-      (edge) => edge.sort === "ratio" && numbers.resistance[edge.row] === 0,
-    );
-    if (ideal) return { row: ideal.row, error: new InputError("resistance", null, IDEAL_STAGE) };
+    for (const edge of island.edges) {
+      const error = edgeFault(edge, numbers);
+      if (error) return { row: edge.row, error };
+    }
     const found = planOf(island, numbers, new Uint8Array(island.edges.length));
-    if ("kind" in found && found.kind === "refused") return { row: found.row, error: found.error };
+    if ("error" in found) return found;
   }
   return undefined;
 }
 
-const IDEAL_STAGE = "given, above 0, of a stage that feeds what is fed from several";
+function edgeFault({ row, sort }: Edge, numbers: FeedNumbers): InputError | undefined {
+  const { resistance, efficiency, voltage, oneWay } = numbers;
+  if (sort === "ratio" && resistance[row] === 0)
+    return new InputError("resistance", null, IDEAL_STAGE);
+  if (oneWay[row]) return undefined;
+  if (efficiency[row] !== 1) return new InputError("efficiency", efficiency[row]!, NO_EFFICIENCY);
+  if (sort === "line" && voltage[row]! > 0)
+    return new InputError("reverseFlow", "allowed", NO_DROP_BACK);
+  return undefined;
+}
+
+const IDEAL_STAGE =
+  "given, above 0, of a stage that feeds what is fed from several, or a load that gives power back";
+const NO_EFFICIENCY =
+  "blank, with losses given instead, where Reverse flow is allowed: backwards it is not known";
+const NO_DROP_BACK = "blocked where Voltage is a forward drop: backwards it is not known";
 
 function planOf(island: Island, numbers: FeedNumbers, blocked: Uint8Array): IslandPlan | PlanFault {
   const { edges, plans } = island;
@@ -96,12 +135,17 @@ function planOf(island: Island, numbers: FeedNumbers, blocked: Uint8Array): Isla
   const known = plans.get(key);
   if (known) return known;
   const made = islandPlan(island, states, (at) => resistanceOf(edges[at]!, numbers));
-  if (!("kind" in made)) plans.set(key, made);
+  if (!("error" in made)) plans.set(key, made);
   return made;
 }
 
 function resistanceOf({ sort, row }: Edge, { resistance }: FeedNumbers): number {
   return sort === "joint" ? 0 : resistance[row]!;
+}
+
+interface Settled {
+  readonly outcome: "settled";
+  readonly iterations: number;
 }
 
 interface IslandAnswer extends MeshProof {
@@ -111,6 +155,9 @@ interface IslandAnswer extends MeshProof {
 }
 
 type Failed = Exclude<TreeSolution, { readonly outcome: "solved" }>;
+
+/** How power that is given back counts: not, by the lines that touch it at these voltages of `drawing`, or as it is. */
+type GivenBack = "off" | Float64Array | "on";
 
 /** One island of a mesh in one case. */
 class IslandSolver {
@@ -130,6 +177,7 @@ class IslandSolver {
   private readonly followingLoss: Float64Array;
   private plan!: IslandPlan;
   private dropsCount = true;
+  private givenBack: GivenBack = "on";
 
   constructor(
     private readonly island: Island,
@@ -149,9 +197,156 @@ class IslandSolver {
   }
 
   solve(): IslandAnswer | Failed {
-    this.markCarrying();
+    if (this.givesBack()) return this.solveGivingBack();
     const started = this.startAtNoLoad();
     if (started) return started;
+    const found = this.descendAndSettle();
+    return found.outcome === "settled" ? this.answer(found.iterations) : found;
+  }
+
+  private givesBack(part?: readonly number[]): boolean {
+    return this.island.drawing.some(
+      ({ terminal }, at) => this.drawnPower(at) < 0 && (!part || part.includes(terminal)),
+    );
+  }
+
+  /** From the voltages with nothing given back, at or above which there is but one where the matrix says so. */
+  private solveGivingBack(): IslandAnswer | Failed {
+    const { state, island, terminals } = this;
+    this.givenBack = "off";
+    const started = this.startAtNoLoad();
+    if (started) return started;
+    const noLoadVoltage = state.noLoadVoltage.slice();
+    const without = this.descendAndSettle();
+    let floor: Float64Array | undefined;
+    let isOnlyOne = false;
+    this.dropsCount = true;
+    if (without.outcome === "settled") {
+      floor = this.voltage.slice();
+      isOnlyOne = this.isConvexAbove();
+      const failed = this.climb();
+      if (failed) return failed;
+    } else {
+      // Loads that live on what is given back: from the voltages without load, if that leads anywhere.
+      const again = this.startAtNoLoad();
+      if (again) return again;
+    }
+    this.givenBack = "on";
+    const found = this.descendAndSettle();
+    if (found.outcome !== "settled") return this.overfed(found.iterations) ?? found;
+    for (const row of [...terminals, ...island.radial])
+      state.noLoadVoltage[row] = noLoadVoltage[row]!;
+    const answer = this.answer(found.iterations);
+    if ("outcome" in answer) return answer;
+    const isAbove = floor?.every(
+      (voltage, place) => state.outputVoltage[terminals[place]!]! >= voltage * (1 - SAME),
+    );
+    if (!floor || !isAbove || !isOnlyOne || answer.unproven.length > 0)
+      return { ...answer, claim: "not proven" };
+    const byRow = new Map(Array.from(terminals, (row, place) => [row, floor[place]!]));
+    return { ...answer, claim: "only one at or above", floor: byRow };
+  }
+
+  /** From below: each time the highest voltages with the lines that touch what is given back at the voltages before. */
+  private climb(): Failed | undefined {
+    const { drawing } = this.island;
+    const voltages = () => Float64Array.from(drawing, ({ terminal }) => this.voltage[terminal]!);
+    const highest = Math.max(...this.voltage) * MOST_RISE;
+    let touched = voltages();
+    let overfed: Overfed | undefined;
+    for (let round = 1; round <= MOST_ITERATIONS; round++) {
+      this.givenBack = touched;
+      const failed = this.startAtNoLoad();
+      if (failed) return overfed ?? failed;
+      const found = this.descend();
+      if (found.outcome !== "settled") return overfed ?? found;
+      const risen = voltages();
+      const step = Math.max(...risen.map((one, at) => Math.abs(one / touched[at]! - 1)));
+      if (step <= NEAR) return undefined;
+      overfed = this.overfed(round);
+      if (overfed && Math.max(...risen) > highest) return overfed;
+      touched = risen;
+    }
+    return (
+      overfed ?? { outcome: "collapsed", row: this.leastPivot().row, iterations: MOST_ITERATIONS }
+    );
+  }
+
+  /** Whether more is given back to a part that no supply reaches than is taken there. */
+  private overfed(iterations: number): Overfed | undefined {
+    const { island, edges, blocked, terminals } = this;
+    for (const part of this.plan.adrift) {
+      if (!this.givesBack(part)) continue;
+      const within = new Set(part);
+      const { alphaFed, betaFed } = this.state;
+      let power = 0;
+      for (const place of part) {
+        const row = terminals[place]!;
+        const voltage = this.voltage[place]!;
+        power -= (alphaFed[row]! + betaFed[row]! * voltage) * voltage;
+      }
+      const inPart = [...island.drawing.keys()].filter((at) =>
+        within.has(island.drawing[at]!.terminal),
+      );
+      for (const at of inPart) power -= this.drawnPower(at);
+      if (!(power > 0)) continue;
+      const most = inPart.reduce((one, other) =>
+        this.drawnPower(other) < this.drawnPower(one) ? other : one,
+      );
+      const blocking = edges.find(
+        ({ from, to }, at) => blocked[at] && within.has(to) && !within.has(from),
+      );
+      if (!blocking) throw new Error("a part is adrift behind nothing that blocks");
+      const { row } = island.drawing[most]!;
+      return { outcome: "overfed", row, blocking: blocking.row, power, iterations };
+    }
+    return undefined;
+  }
+
+  /**
+   * Whether the matrix without what is given back is positive definite where the voltages stand, whatever conducts of
+   * the rows that block reverse flow: then it is so at all voltages above, where loads draw less than these lines.
+   */
+  private isConvexAbove(): boolean {
+    const { edges, feed } = this;
+    if (this.drawAll() !== NO_PARENT) return false;
+    const open = Uint8Array.from(edges, ({ row, sort }) =>
+      sort !== "joint" && feed.numbers.oneWay[row] ? 1 : 0,
+    );
+    const apart = planOf(this.island, feed.numbers, open);
+    if ("error" in apart) throw apart.error;
+    // The only way into a part that takes more than is given back there conducts always.
+    for (const part of apart.adrift) {
+      const ways = [...edges.keys()].filter((at) => open[at] && part.includes(edges[at]!.to));
+      if (ways.length === 1 && this.takesMore(part)) open[ways[0]!] = 0;
+    }
+    const plan = planOf(this.island, feed.numbers, open);
+    if ("error" in plan) throw plan.error;
+    this.plan = plan;
+    this.followJoints();
+    this.enterMatrix(new Float64Array(plan.factor.plan.size));
+    return factorise(plan.factor) === undefined;
+  }
+
+  /** Whether what holds its power in a part comes to no less than what is given back there. */
+  private takesMore(part: readonly number[]): boolean {
+    const { island, terminals, feed } = this;
+    const { demand, equation, fixedLoss } = feed.numbers;
+    const within = new Set(part.map((place) => terminals[place]!));
+    let power = 0;
+    for (const row of island.radial) {
+      if (!within.has(feed.parent[row]!)) continue;
+      within.add(row);
+      power += equation[row] === EQUATION.power ? demand[row]! : fixedLoss[row]!;
+    }
+    island.drawing.forEach(({ terminal }, at) => {
+      if (part.includes(terminal)) power += this.drawnPower(at);
+    });
+    return power >= 0;
+  }
+
+  /** Newton's steps to their end, with losses that follow the current. */
+  private descendAndSettle(): Settled | Failed {
     for (let round = 1; ; round++) {
       const found = this.descend();
       if (found.outcome !== "settled") return found;
@@ -163,7 +358,7 @@ class IslandSolver {
         if (again) return again;
         continue;
       }
-      if (this.lossesSettled() || round >= MOST_ITERATIONS) return this.answer(found.iterations);
+      if (this.lossesSettled() || round >= MOST_ITERATIONS) return found;
     }
   }
 
@@ -196,6 +391,7 @@ class IslandSolver {
     return this.gain(edge) * this.before(edge) - this.drop(edge) - this.voltage[edge.to]!;
   }
 
+  /** Anew before each descent: what was blocked at the end of the one before may conduct now. */
   private markCarrying(): void {
     const { terminals, edges, state } = this;
     for (const row of terminals) state.carries[row] = 1;
@@ -203,6 +399,9 @@ class IslandSolver {
     // What feeds a dead end alone carries nothing.
     const drawn = new Set<number>();
     const { parent, numbers } = this.feed;
+    const { drawing } = this.island;
+    for (const { row, sort } of drawing)
+      if (sort === "load") state.carries[row] = numbers.demand[row] === 0 ? 0 : 1;
     for (const row of this.island.radial)
       state.carries[row] = numbers.demand[row]! > 0 || numbers.fixedLoss[row]! > 0 ? 1 : 0;
     for (let at = this.island.radial.length - 1; at >= 0; at--) {
@@ -217,16 +416,22 @@ class IslandSolver {
       if (from !== GROUND) feeding.add(from);
       if (sort === "tie" || sort === "joint") feeding.add(to);
     }
-    for (const { terminal } of this.island.drawing) feeding.add(terminal);
+    for (const { row, terminal } of drawing) if (state.carries[row]) feeding.add(terminal);
     terminals.forEach((row, place) => {
       if (!drawn.has(row) && !feeding.has(place)) state.carries[row] = 0;
     });
   }
 
-  /** Voltages without load, which no solution exceeds. */
+  /** Voltages without load, which no solution exceeds that lies on the lines of what is given back. */
   private startAtNoLoad(): Failed | undefined {
+    this.markCarrying();
     this.constant.fill(0);
     this.slope.fill(0);
+    if (typeof this.givenBack === "object")
+      this.island.drawing.forEach((_, at) => {
+        const power = this.drawnPower(at);
+        if (power < 0) this.enterPower(at, power);
+      });
     const failed = this.solveLines();
     if (failed) return failed;
     const { state } = this;
@@ -240,7 +445,8 @@ class IslandSolver {
     return undefined;
   }
 
-  private descend(): { readonly outcome: "settled"; readonly iterations: number } | Failed {
+  private descend(): Settled | Failed {
+    this.markCarrying();
     const { state, feed, island } = this;
     let previous = Infinity;
     for (let iterations = 1; iterations <= MOST_ITERATIONS; iterations++) {
@@ -278,19 +484,30 @@ class IslandSolver {
       this.constant[place] = state.alphaFed[row]!;
       this.slope[place] = state.betaFed[row]!;
     });
-    island.drawing.forEach(({ terminal }, at) => {
-      const voltage = this.voltage[terminal]!;
-      const power = this.drawnPower(at);
-      this.constant[terminal]! += (2 * power) / voltage;
-      this.slope[terminal]! -= power / voltage ** 2;
-    });
+    island.drawing.forEach((_, at) => this.enterPower(at, this.countedPower(at)));
     return NO_PARENT;
   }
 
-  /** What a stage draws here besides what it passes on: losses of a ratio stage, all of a regulated one. */
+  /** The line that touches the current of a power, at the present voltage or where `givenBack` says. */
+  private enterPower(at: number, power: number): void {
+    const { terminal } = this.island.drawing[at]!;
+    const { givenBack } = this;
+    const voltage =
+      power < 0 && typeof givenBack === "object" ? givenBack[at]! : this.voltage[terminal]!;
+    this.constant[terminal]! += (2 * power) / voltage;
+    this.slope[terminal]! -= power / voltage ** 2;
+  }
+
+  private countedPower(at: number): number {
+    const power = this.drawnPower(at);
+    return power < 0 && this.givenBack === "off" ? 0 : power;
+  }
+
+  /** What is drawn here besides what is passed on: losses of a ratio stage, all of a regulated one; of a load, below 0 what it gives back. */
   private drawnPower(at: number): number {
     const { row, sort } = this.island.drawing[at]!;
     const { numbers, state } = this.feed;
+    if (sort === "load") return numbers.demand[row]!;
     if (sort === "ratio") return numbers.fixedLoss[row]! + this.followingLoss[at]!;
     const current = state.outputCurrent[row]!;
     return (
@@ -324,15 +541,18 @@ class IslandSolver {
   private planNow(): void {
     for (;;) {
       const found = planOf(this.island, this.feed.numbers, this.blocked);
-      if (!("kind" in found)) {
+      if ("error" in found) throw found.error;
+      const givesNow = this.givenBack !== "off";
+      // Without anything that gives current back, some branch into a part conducts: the nearest to a supply first.
+      const dark = new Set(
+        found.adrift.filter((part) => !(givesNow && this.givesBack(part))).flat(),
+      );
+      if (dark.size === 0) {
         this.plan = found;
         return;
       }
-      if (found.kind === "refused") throw found.error;
-      // Without a load that gives current back, some branch into every part conducts: the nearest to a supply first.
-      const cutOff = new Set(found.terminals);
       const opened = this.edges.flatMap(({ from, to }, edge) =>
-        this.blocked[edge] && cutOff.has(to) && !cutOff.has(from) ? [edge] : [],
+        this.blocked[edge] && dark.has(to) && !dark.has(from) ? [edge] : [],
       );
       if (opened.length === 0) throw new Error("a part of a mesh hangs on no supply");
       for (const edge of opened) this.blocked[edge] = 0;
@@ -473,7 +693,7 @@ class IslandSolver {
     settleRadial(island, terminals, feed);
     const drawn = Float64Array.from(terminals, (row) => state.outputCurrent[row]!);
     island.drawing.forEach(({ terminal }, at) => {
-      drawn[terminal]! += this.drawnPower(at) / voltage[terminal]!;
+      drawn[terminal]! += this.countedPower(at) / voltage[terminal]!;
     });
     this.findCurrents((place) => drawn[place]!);
     for (const step of this.plan.tree) {
@@ -483,12 +703,10 @@ class IslandSolver {
     }
     terminals.forEach((row, place) => (state.outputVoltage[row] = voltage[place]!));
     edges.forEach((edge, at) => this.enterRow(edge, at));
-    for (const { row, terminal, sort } of island.drawing)
-      state.inputVoltage[row] =
-        sort === "regulated" ? voltage[terminal]! : state.inputVoltage[row]!;
     island.drawing.forEach(({ row, terminal, sort }, at) => {
       const passed = sort === "ratio" ? feed.numbers.ratio[row]! * state.outputCurrent[row]! : 0;
-      state.inputCurrent[row] = passed + this.drawnPower(at) / voltage[terminal]!;
+      state.inputVoltage[row] = voltage[terminal]!;
+      state.inputCurrent[row] = passed + this.countedPower(at) / voltage[terminal]!;
     });
     this.enterBuses();
   }
@@ -590,20 +808,25 @@ class IslandSolver {
     const residual = this.mismatch();
     this.slope.fill(0);
     this.constant.fill(0);
-    this.solveVoltages();
-    const unloaded = this.plan.factor.diagonal;
     let divisor = leastDivisor(this.island.radial, this.feed).divisor;
-    loaded.forEach((pivot, at) => (divisor = Math.min(divisor, pivot / unloaded[at]!)));
+    // Without load a part that no supply reaches has no matrix to compare with.
+    if (this.solveVoltages() === undefined) {
+      const unloaded = this.plan.factor.diagonal;
+      loaded.forEach((pivot, at) => (divisor = Math.min(divisor, pivot / unloaded[at]!)));
+    }
     const { numbers } = this.feed;
+    const unproven = this.island.drawing.flatMap(({ row, sort }) =>
+      sort === "ratio" && follows(row, numbers) ? [row] : [],
+    );
     return {
       iterations,
       residual,
       leastDivisor: divisor,
       leastPivot: least.pivot,
       row: least.row,
-      unproven: this.island.drawing.flatMap(({ row, sort }) =>
-        sort === "ratio" && follows(row, numbers) ? [row] : [],
-      ),
+      unproven,
+      claim: unproven.length > 0 ? "not proven" : "upper",
+      floor: new Map(),
       blocked: this.edges.flatMap(({ row }, at) => (this.blocked[at] ? [row] : [])),
     };
   }

@@ -1,11 +1,12 @@
 /**
- * The part of a feed in which currents part or meet: what stands between its supplies, its buses that are fed from
- * several items and its ties. What hangs on that part as a tree is solved as any tree is.
+ * The part of a feed in which currents part or meet, or may flow back: what stands between its supplies and its buses that
+ * are fed from several items, its ties and the loads that give power back. What hangs on that part as a tree is solved as
+ * any tree is.
  */
 import { InputError } from "../../quantities/errors.js";
 import { NO_PARENT } from "../feed-state.js";
-import { EQUATION, KINDS } from "../row-kinds.js";
-import type { IslandPlan } from "./island-plan.js";
+import { EQUATION, type Equation, KINDS } from "../row-kinds.js";
+import { type Drawing, type Edge, GROUND, type Island } from "./island.js";
 
 /** Links of a group of rows that hang together. */
 export interface MeshLinks {
@@ -18,45 +19,17 @@ export interface MeshLinks {
   readonly parent: Int32Array;
   /** Every item that feeds a row, where there are several: buses and ties. */
   readonly feeders: ReadonlyMap<number, readonly number[]>;
+  /** Loads that give power back in some case. */
+  readonly giving: ReadonlySet<number>;
 }
 
 export interface Mesh {
   readonly feeders: ReadonlyMap<number, readonly number[]>;
+  readonly giving: ReadonlySet<number>;
   /** Bus that a row feeds with others. */
   readonly busBehind: ReadonlyMap<number, number>;
   /** Regulated stages part a mesh: what one feeds does not depend on what feeds it. Each stands behind those that it feeds. */
   readonly islands: readonly Island[];
-}
-
-export interface Island {
-  /** Ends at which lines meet: outputs of rows, by their places among all. */
-  readonly terminals: Int32Array;
-  readonly edges: readonly Edge[];
-  /** Rows that hang on the terminals as trees, each behind the one that feeds it. */
-  readonly radial: Int32Array;
-  /** Stages whose input is a terminal here and which draw there besides what they pass on. */
-  readonly drawing: readonly Drawing[];
-  /** Made once for what conducts and what has no resistance. */
-  readonly plans: Map<string, IslandPlan>;
-}
-
-/** What stands for the other pole of a source. */
-export const GROUND = -1;
-
-/** A row's way from one terminal, or from `GROUND`, to another; terminals by their places in the island. */
-export interface Edge {
-  readonly row: number;
-  readonly from: number;
-  readonly to: number;
-  /** `joint`: a bus and one of the items that feed it are one point. */
-  readonly sort: "source" | "line" | "ratio" | "joint" | "tie";
-}
-
-export interface Drawing {
-  readonly row: number;
-  readonly terminal: number;
-  /** A regulated stage draws all that it gives; a ratio stage its losses alone. */
-  readonly sort: "regulated" | "ratio";
 }
 
 /** @returns the fault of a loop that a regulated stage closes, and the row to blame. */
@@ -71,11 +44,13 @@ export function meshOf(links: MeshLinks): Mesh | { row: number; error: InputErro
     const island = own ?? ofRow.get(links.parent[row]!);
     if (island !== undefined) ofRow.set(row, island);
   }
-  const buses = [...links.feeders].filter(([row]) => !isTie(links, row));
+  const { feeders, giving } = links;
+  const buses = [...feeders].filter(([row]) => !isTie(links, row));
   return {
-    feeders: links.feeders,
+    feeders,
+    giving,
     busBehind: new Map(
-      buses.flatMap(([bus, feeders]) => feeders.map((row) => [row, bus] as const)),
+      buses.flatMap(([bus, feeding]) => feeding.map((row) => [row, bus] as const)),
     ),
     islands: found.map((island) => islandAt(island, links, core, islandOf, ofRow)),
   };
@@ -93,9 +68,10 @@ function feedersAt({ parent, feeders }: MeshLinks, row: number): readonly number
   return feeders.get(row) ?? (parent[row] === NO_PARENT ? [] : [parent[row]!]);
 }
 
-/** Rows that are fed from several, and all that feeds those. */
+/** Rows that are fed from several, and all that feeds those or a load that gives power back. */
 function coreRows(links: MeshLinks): ReadonlySet<number> {
   const core = new Set(links.feeders.keys());
+  for (const row of links.giving) core.add(links.parent[row]!);
   for (let at = links.order.length - 1; at >= 0; at--) {
     const row = links.order[at]!;
     if (core.has(row)) for (const feeding of feedersAt(links, row)) core.add(feeding);
@@ -179,22 +155,28 @@ function islandAt(
     const sort = equation === EQUATION.ratio ? "ratio" : "line";
     return [{ row, from: at(feeding[0]!), to: at(row), sort }];
   });
-  const drawing = [...core].flatMap((row): Drawing[] => {
-    const equation = equationAt(links, row);
-    if (equation !== EQUATION.regulated && equation !== EQUATION.ratio) return [];
+  const drawing = [...core, ...links.giving].flatMap((row): Drawing[] => {
+    const sort = DRAWN_BY.get(equationAt(links, row));
     const feeding = links.parent[row]!;
-    if (islandOf.get(feeding) !== island) return [];
-    const sort = equation === EQUATION.ratio ? "ratio" : "regulated";
+    if (sort === undefined || islandOf.get(feeding) !== island) return [];
     return [{ row, terminal: at(feeding), sort }];
   });
   return {
     terminals,
     edges,
-    radial: links.order.filter((row) => !core.has(row) && ofRow.get(row) === island),
+    radial: links.order.filter(
+      (row) => !core.has(row) && !links.giving.has(row) && ofRow.get(row) === island,
+    ),
     drawing,
     plans: new Map(),
   };
 }
+
+const DRAWN_BY: ReadonlyMap<Equation, Drawing["sort"]> = new Map([
+  [EQUATION.ratio, "ratio"],
+  [EQUATION.regulated, "regulated"],
+  [EQUATION.power, "load"],
+]);
 
 /** What of a feed is left when a row is out. */
 export interface LitPart {

@@ -6,6 +6,7 @@ import type { FeedConditions } from "../../src/network/feed-conditions.js";
 import type { RowFigure } from "../../src/network/feed-cases.js";
 import { feedRowGivens, feedRowValues, stepsOfRow } from "../../src/network/feed-steps.js";
 import { type Outage, outages } from "../../src/network/outage.js";
+import type { MeshProof } from "../../src/network/feed-solver.js";
 import { outageWorking } from "../../src/network/outage-steps.js";
 import { KINDS } from "../../src/network/row-kinds.js";
 import { solution } from "../../src/network/solution.js";
@@ -85,6 +86,8 @@ interface Proofs {
 }
 
 const UPPER = "upper operating point: no other lies above it";
+const ONLY_ONE =
+  "the only operating point with every voltage at or above the ones without the power that is given back";
 const NO_POINT = "there is no operating point";
 const NO_SOLUTION = "not solved";
 
@@ -132,12 +135,7 @@ function proofOf(
   const unproven = mesh?.unproven ?? [];
   const blocked = mesh?.blocked ?? [];
   return {
-    proof:
-      unproven.length > 0
-        ? `not proven: losses of ${names(unproven)} follow the current`
-        : blocked.length > 0
-          ? `${UPPER} while ${names(blocked)} carries nothing`
-          : UPPER,
+    proof: proofText(mesh?.claim ?? "upper", names(unproven), names(blocked)),
     pivot:
       mesh && Number.isFinite(mesh.leastPivot)
         ? { row: mesh.row, value: mesh.leastPivot }
@@ -145,8 +143,26 @@ function proofOf(
     partLeft: leastDivisor,
     carries:
       collapse.outcome === "carries" ? { row: collapse.row, value: collapse.multiple } : undefined,
-    note: blocked.length > 0 ? `reverse flow is blocked in ${names(blocked)}` : "",
+    note: [
+      ...(blocked.length > 0 ? [`reverse flow is blocked in ${names(blocked)}`] : []),
+      ...(collapse.outcome === "not determined"
+        ? [`no multiple is sought where ${item[collapse.row]!} gives power back`]
+        : []),
+    ].join("; "),
   };
+}
+
+function proofText(claim: MeshProof["claim"], unproven: string, blocked: string): string {
+  switch (claim) {
+    case "upper":
+      return blocked === "" ? UPPER : `${UPPER} while ${blocked} carries nothing`;
+    case "only one at or above":
+      return ONLY_ONE;
+    case "not proven":
+      return unproven === ""
+        ? `not proven: with power given back${blocked === "" ? "" : ` and ${blocked} blocked`} other points may exist`
+        : `not proven: losses of ${unproven} follow the current`;
+  }
 }
 
 const chainProof = defineEntry({

@@ -4,7 +4,7 @@ import { FEED_KINDS, type FeedKind } from "./feed-item.js";
 import type { FeedRow, SolvedRow } from "./feed-row.js";
 import { plainName, SEPARATOR } from "./feed-topology.js";
 import { ROW_KINDS } from "./row-kinds.js";
-import { meshedSteps } from "./row-steps.js";
+import { backwardSteps, meshedSteps } from "./row-steps.js";
 
 export const feedRowGivens: Quantities = {
   voltage: {
@@ -42,8 +42,10 @@ export const feedRowGivens: Quantities = {
 };
 
 /** Equations of a solved row; of a meshed one those of its branch or its node. */
-export function stepsOfRow({ item, meshed }: SolvedRow): Steps {
-  const { steps, fedBy } = ROW_KINDS[item.kind];
+export function stepsOfRow({ item, meshed, output }: SolvedRow): Steps {
+  const { steps: forwards, fedBy, role } = ROW_KINDS[item.kind];
+  const flowsBack = role === "stage" && output !== undefined && output.current < 0;
+  const steps = flowsBack ? backwardSteps(forwards) : forwards;
   if (!meshed || fedBy === "two ends") return steps;
   return meshedSteps(steps, meshed);
 }

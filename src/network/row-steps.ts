@@ -39,6 +39,21 @@ const loss = (formula: string, cite: Step["cite"]): Step => ({
 
 const DRAWN = "fixedLoss + linearLoss * outputCurrent + quadraticLoss * outputCurrent^2";
 
+/** The same of a current that flows back: what a stage loses does not depend on its sign. */
+const DRAWN_BACK = "fixedLoss + linearLoss * abs(outputCurrent) + quadraticLoss * outputCurrent^2";
+
+/** Equations of a row through which current flows back. */
+export function backwardSteps(steps: Steps): Steps {
+  const turned = (formula: string) => formula.replace(DRAWN, DRAWN_BACK);
+  return Object.fromEntries(
+    Object.entries(steps).map(([name, step]): [string, Step] => {
+      if (step.kind === "formula") return [name, { ...step, formula: turned(step.formula) }];
+      if (step.kind === "solved") return [name, { ...step, residual: turned(step.residual) }];
+      return [name, step];
+    }),
+  );
+}
+
 export const supplySteps: Steps = {
   outputCurrent,
   outputVoltage: outputVoltage("voltage - resistance * outputCurrent - outputVoltage", "ohm-joule"),

@@ -30,7 +30,7 @@ export interface SearchExtent {
   readonly settled: number;
   /** Candidates of the front of which a neighbour is not settled; 0 where all are settled. */
   readonly unproven: number;
-  /** Where none holds: the one nearest to it. */
+  /** Where none that is settled holds, and others are left: the one nearest to it. */
   readonly nearest?: number;
 }
 
@@ -77,7 +77,7 @@ export class SearchRounds {
 
   get extent(): SearchExtent {
     const { all, found } = this;
-    const [nearest] = found.front.length > 0 || this.isWhole ? [] : found.nearest;
+    const [nearest] = found.front.length > 0 || found.size === all ? [] : found.nearest;
     return {
       all,
       settled: found.size,

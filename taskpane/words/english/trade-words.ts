@@ -116,7 +116,7 @@ export const tradeWords = {
   proven:
     "None of them is beaten by a combination that differs from it in one marked figure. A better one that differs in two or more figures may exist.",
   unproven: (number: number, front: number) =>
-    `The search has ended before all that differ in one marked figure were judged: for ${number === front ? "all of them" : `${number.toLocaleString()} of them`} a better one may differ in one figure, for the others in two or more.`,
+    `The search ended before all that differ in one marked figure were judged: that none of these beats it is not proven for ${number === front ? "any" : number.toLocaleString()} of them. A better one that differs in two or more figures may exist.`,
   noneFound: (stopped: number) =>
     `No combination is left: ${stopped === 1 ? "the only one breaks" : `all ${stopped.toLocaleString()} break`} a check that may not be broken.`,
   noneFoundAmong: (settled: number, all: number, name: string) =>

@@ -32,7 +32,7 @@ const FORMATS: Readonly<Record<Objective, string>> = {
   mass: "0.00",
   volume: "0",
   price: "#,##0.00",
-  "worst margin": "0.0",
+  "worst margin": "0.0;-0.0###",
 };
 
 export function frontPicture(pictured: PicturedFront): Picture {

@@ -1,6 +1,7 @@
 /** Versions of a feed held against each other on a sheet that follows them. */
 import assert from "node:assert/strict";
 import { beforeEach, describe, it } from "vitest";
+import { MARGIN_FORMAT } from "../../../taskpane/budgets/formats.js";
 import { cellAddress, rangePlace } from "../../../src/plans/addresses.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import { BETTER_WORDS, WORSE_WORDS } from "../../../src/judgement/comparison/feed-comparison.js";

@@ -6,7 +6,13 @@ import { InputError } from "../../src/quantities/errors.js";
 import { headerParts } from "../../src/quantities/header-units.js";
 import type { JudgedFeed } from "../../src/judgement/judged-feed.js";
 import type { BlockName } from "../../src/schedules/columns.js";
-import { choicesAt, type VariedFeed, type VariedPart } from "../../src/tradeoffs/varied-feed.js";
+import {
+  choicesAt,
+  type StandingRow,
+  standingRow,
+  type VariedFeed,
+  type VariedPart,
+} from "../../src/tradeoffs/varied-feed.js";
 import { type Cell, type CellTable, isBlank } from "../cells.js";
 import { feedTableOf } from "../families/chain-table.js";
 import { feedTable } from "../reading/feed-table.js";
@@ -48,27 +54,44 @@ export function variedFeed(
     choices.map(({ cells }) => alike(present, judgedFeedOf(changedBlocks(blocks, cells)))),
   );
   requireOwnCells(variations);
-  const changes = alone.map((feeds) => rowsChanged(present, feeds));
-  const told = variations.map(({ name, choices }) => ({
-    name,
-    choices: choices.map((one) => one.name),
-  }));
+  const differing = rowsDiffering(present);
+  const rowsAlone = alone.map((feeds) => feeds.map(differing));
+  const changes = rowsAlone.map((rows) => rising(rows.flat()));
   return {
     present,
-    variations: told,
+    variations: variations.map(({ name, choices }) => ({
+      name,
+      choices: choices.map((one) => one.name),
+    })),
+    asNow: rowsAlone.map((rows) => {
+      const at = rows.findIndex(({ length }) => length === 0);
+      return at < 0 ? undefined : at;
+    }),
     alone,
-    parts: partsOf(changes).map((part): VariedPart => {
-      const [only] = part;
-      if (part.length === 1)
-        return { variations: part, rows: changes[only!]!, feeds: alone[only!]! };
-      const own = part.map((at) => told[at]!);
-      const count = own.reduce((product, { choices }) => product * choices.length, 1);
-      const feeds = Array.from({ length: count }, (_, index) => {
-        const at = choicesAt({ variations: own }, index);
-        const cells = part.flatMap((one, place) => variations[one]!.choices[at[place]!]!.cells);
+    parts: partsOf(variations, changes).map((part): VariedPart => {
+      const own = { variations: part.map((at) => variations[at]!) };
+      const feedAt = (combination: number): JudgedFeed => {
+        const [only] = part;
+        if (part.length === 1) return alone[only!]![combination]!;
+        const cells = choicesAt(own, combination).flatMap(
+          (choice, place) => own.variations[place]!.choices[choice]!.cells,
+        );
         return alike(present, judgedFeedOf(changedBlocks(blocks, cells)));
-      });
-      return { variations: part, rows: rowsChanged(present, feeds), feeds };
+      };
+      const read = new Map<number, readonly StandingRow[]>();
+      return {
+        variations: part,
+        rows: rising(part.flatMap((at) => changes[at]!)),
+        changed(combination) {
+          let changed = read.get(combination);
+          if (!changed) {
+            const feed = feedAt(combination);
+            changed = differing(feed).map((row) => standingRow(feed, row));
+            read.set(combination, changed);
+          }
+          return changed;
+        },
+      };
     }),
   };
 }
@@ -140,24 +163,27 @@ function requireOwnCells(variations: readonly TypedVariation[]): void {
       }
 }
 
-/** Rows that any of the feeds has otherwise than the feed as it is. */
-function rowsChanged(present: JudgedFeed, feeds: readonly JudgedFeed[]): readonly number[] {
-  return Array.from({ length: present.columns.count }, (_, row) => row).filter((row) =>
-    feeds.some((feed) => differs(present, feed, row)),
-  );
+function rising(rows: readonly number[]): readonly number[] {
+  return [...new Set(rows)].sort((one, other) => one - other);
 }
 
-function differs(one: JudgedFeed, other: JudgedFeed, row: number): boolean {
-  const [own, its] = [one.columns, other.columns];
-  return (
-    own.kind[row] !== its.kind[row] ||
-    own.isolation[row] !== its.isolation[row] ||
-    own.reverseFlow[row] !== its.reverseFlow[row] ||
-    own.refused.get(row)?.message !== its.refused.get(row)?.message ||
-    JSON.stringify(own.zeros.get(row)) !== JSON.stringify(its.zeros.get(row)) ||
-    FEED_FIGURES.some((name) => !Object.is(own.figures[name][row], its.figures[name][row])) ||
-    detailsKey(one, row) !== detailsKey(other, row)
-  );
+/** Rows that a feed has otherwise than the feed as it is. */
+function rowsDiffering(present: JudgedFeed): (feed: JudgedFeed) => readonly number[] {
+  const rows = Array.from({ length: present.columns.count }, (_, row) => row);
+  const keys = rows.map((row) => detailsKey(present, row));
+  const own = present.columns;
+  return (feed) => {
+    const its = feed.columns;
+    return rows.filter(
+      (row) =>
+        own.kind[row] !== its.kind[row] ||
+        own.isolation[row] !== its.isolation[row] ||
+        own.refused.get(row)?.message !== its.refused.get(row)?.message ||
+        JSON.stringify(own.zeros.get(row)) !== JSON.stringify(its.zeros.get(row)) ||
+        FEED_FIGURES.some((name) => !Object.is(own.figures[name][row], its.figures[name][row])) ||
+        keys[row] !== detailsKey(feed, row),
+    );
+  };
 }
 
 function detailsKey({ details }: JudgedFeed, row: number): string {
@@ -170,18 +196,50 @@ function detailsKey({ details }: JudgedFeed, row: number): string {
   ]);
 }
 
-/** Variations that share a row stand together, however many others lie between. */
-function partsOf(changes: readonly (readonly number[])[]): readonly (readonly number[])[] {
-  let parts: { readonly variations: readonly number[]; readonly rows: ReadonlySet<number> }[] = [];
-  changes.forEach((rows, variation) => {
-    const touched = parts.filter((part) => rows.some((row) => part.rows.has(row)));
-    const joined = {
-      variations: [...touched.flatMap((part) => part.variations), variation].sort(
-        (one, other) => one - other,
+/**
+ * Variations of which one may change what another one does: that share a row of the feed, type into one row of a block, or
+ * of which one names the row that the other types into, as a choice of type names a type whose ratio varies.
+ */
+function partsOf(
+  variations: readonly TypedVariation[],
+  changes: readonly (readonly number[])[],
+): readonly (readonly number[])[] {
+  let parts: {
+    readonly variations: readonly number[];
+    readonly rows: ReadonlySet<number>;
+    readonly typed: ReadonlySet<string>;
+    readonly named: ReadonlySet<string>;
+  }[] = [];
+  const meet = <T>(one: ReadonlySet<T>, other: ReadonlySet<T>) =>
+    [...one].some((each) => other.has(each));
+  const both = <T>(sets: readonly ReadonlySet<T>[]) => new Set(sets.flatMap((set) => [...set]));
+  variations.forEach(({ choices }, variation) => {
+    const cells = choices.flatMap((choice) => choice.cells);
+    const own = {
+      variations: [variation],
+      rows: new Set(changes[variation]),
+      typed: new Set(cells.map(({ row }) => plainHeader(row))),
+      named: new Set(
+        cells.flatMap(({ value }) => (typeof value === "string" ? [plainHeader(value)] : [])),
       ),
-      rows: new Set([...touched.flatMap((part) => [...part.rows]), ...rows]),
     };
-    parts = [...parts.filter((part) => !touched.includes(part)), joined];
+    const touched = parts.filter(
+      (part) =>
+        meet(part.rows, own.rows) ||
+        meet(part.typed, own.typed) ||
+        meet(part.typed, own.named) ||
+        meet(part.named, own.typed),
+    );
+    const joined = [...touched, own];
+    parts = [
+      ...parts.filter((part) => !touched.includes(part)),
+      {
+        variations: joined.flatMap((part) => part.variations).sort((one, other) => one - other),
+        rows: both(joined.map(({ rows }) => rows)),
+        typed: both(joined.map(({ typed }) => typed)),
+        named: both(joined.map(({ named }) => named)),
+      },
+    ];
   });
-  return parts.map(({ variations }) => variations);
+  return parts.map((part) => part.variations);
 }

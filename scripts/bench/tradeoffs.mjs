@@ -40,7 +40,8 @@ export async function benchTradeoffs(answer) {
   const before = await answersOfRelease();
   const {
     FeedSearch,
-    mergedFindings,
+    SearchRounds,
+    tallied,
     variedFeed,
     changedBlocks,
     requirementsOf,
@@ -58,16 +59,17 @@ export async function benchTradeoffs(answer) {
       checks: ["Input above lowest", "Input below highest", "Drop"],
       objectives: ["loss", "mass"],
     });
-    search.advance(Infinity);
-    const each = (performance.now() - start) / search.count;
-    const { counts } = mergedFindings([search.findings()], 2);
-    const { count } = search;
+    const rounds = searchToEnd(search, new SearchRounds(varied));
+    const count = rounds.found.size;
+    const each = (performance.now() - start) / count;
+    const { counts } = tallied(rounds.found.outcomes(), varied);
     const step = Math.max(1, Math.floor(count / ONE_BY_ONE));
     const tables = Array.from({ length: Math.floor(count / step) }, (_, at) => {
       const choices = choicesAt({ variations }, at * step);
       const cells = variations.flatMap((one, place) => one.choices[choices[place]].cells);
       return answer("CHAIN_TABLE", changedBlocks(all, cells));
     });
+    const sample = searchToEnd(search, new SearchRounds(varied, Math.ceil(count / 4)));
     const byCalls = solving(answer, tables);
     const released = before && solving(before, tables.map(tableOfRelease));
     requireAlike(answer, before, tables[0]);
@@ -76,9 +78,24 @@ export async function benchTradeoffs(answer) {
     console.log(
       `Search over ${name}: ${count} candidates, read in ${(start - begin).toFixed(0)} ms, ${(each * 1000).toFixed(0)} µs each, ${Math.round(1000 / each)} a second; ${times(byCalls)}${released === undefined ? "" : `, ${times(released)} of ${RELEASE} (at least 20 wanted)`} (${counts.unbeaten} unbeaten, ${counts.beaten} beaten, ${counts.stopped} stopped)`,
     );
+    const front = new Set(rounds.found.front.map(({ index }) => index));
+    const met = sample.found.front.filter(({ index }) => front.has(index)).length;
+    console.log(
+      `  of at most a quarter of them ${sample.extent.settled} judged, ${met} of the ${front.size} found, ${sample.extent.unproven} unproven`,
+    );
   }
   console.log("");
   await benchSearchThreads();
+}
+
+/** @param {any} search @param {any} rounds */
+function searchToEnd(search, rounds) {
+  while (rounds.round) {
+    const settling = search.settling(rounds.round);
+    settling.advance(Infinity);
+    rounds.take([settling.findings()]);
+  }
+  return rounds;
 }
 
 /** The table as somebody would have typed it in the release: its columns, and 0 for no load. @param {any[][]} table */

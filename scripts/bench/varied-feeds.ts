@@ -8,7 +8,8 @@ import { umbilical } from "../../tests/feeds/umbilical.js";
 export { requirementsOf } from "../../functions/reading/asked-for.js";
 export { changedBlocks, variedFeed } from "../../functions/tradeoffs/varied-blocks.js";
 export { FeedSearch } from "../../src/tradeoffs/feed-search.js";
-export { mergedFindings } from "../../src/tradeoffs/merged-findings.js";
+export { tallied } from "../../src/tradeoffs/left-out.js";
+export { SearchRounds } from "../../src/tradeoffs/search-rounds.js";
 export { choicesAt } from "../../src/tradeoffs/varied-feed.js";
 
 function varied(

@@ -208,7 +208,7 @@ function judgeOf(name: CheckName, find: Judge["find"]): Judge {
     find,
     holds: (finding) => isHeld(name, finding),
     margin: ({ holds, found, limit }) =>
-      holds === undefined ? marginOf(asked, found, limit) : undefined,
+      holds === undefined ? evenMargin(asked, found, limit) : undefined,
   };
 }
 
@@ -339,6 +339,18 @@ function marginOf(
   // Never -0, which some programs show as such.
   const left = asked === "at least" ? found - limit : limit - found;
   return left / Math.abs(limit);
+}
+
+/** The same with its sign, as it goes evenly with the steps of a figure that goes by parts of itself. */
+function evenMargin(
+  asked: Check["asked"],
+  found: number | string,
+  limit: number | string,
+): number | undefined {
+  if (typeof found !== "number" || typeof limit !== "number") return undefined;
+  const parts = Math.log(found / limit);
+  if (!Number.isFinite(parts)) return marginOf(asked, found, limit);
+  return asked === "at least" ? parts : -parts;
 }
 
 function missingRow(

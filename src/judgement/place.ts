@@ -200,7 +200,9 @@ export class Place {
     const shared = block === "Location" ? "locations" : block === "Stage type" ? "type" : undefined;
     const name = shared && this.word(shared);
     if (shared === undefined || name === undefined) return [this.row];
-    return [...this.tree.source.keys()].filter((row) => this.at(row).word(shared) === name);
+    return this.tree.once(`rows with ${shared} ${name}`, () =>
+      [...this.tree.source.keys()].filter((row) => this.at(row).word(shared) === name),
+    );
   }
 
   /** The same as people say it: without its unit, which only tells temperatures apart. */
@@ -211,14 +213,11 @@ export class Place {
   }
 
   /** Undefined of a row that was typed into the feed table itself. */
-  private typedInBlock(field: string): { block: BlockName; column: BlockColumn } | undefined {
+  private typedInBlock(field: string): TypedColumn | undefined {
     if (this.word("block") === undefined) return undefined;
     const { isCable } = this;
     const typed = (isCable ? CABLE_TYPED_AS[field] : undefined) ?? TYPED_AS[field] ?? field;
-    const blocks = isCable ? (["Cable"] as const) : TYPED_IN[this.readKind?.role ?? "line"];
-    return [...blocks, "Location" as const]
-      .flatMap((block) => BLOCKS[block].map((column) => ({ block, column })))
-      .find(({ column }) => column.field === typed);
+    return TYPED_COLUMNS[isCable ? "cable" : (this.readKind?.role ?? "line")].get(typed);
   }
 }
 
@@ -238,9 +237,24 @@ const CABLE_TYPED_AS: Readonly<Record<string, string>> = {
   price: "pricePerMetre",
 };
 
-const TYPED_IN = {
-  supply: ["Supply"],
-  line: ["In line"],
-  stage: ["Stage", "Stage type"],
-  load: ["Load"],
+interface TypedColumn {
+  readonly block: BlockName;
+  readonly column: BlockColumn;
+}
+
+/** By the field that is typed: in which block's column, of those that a row takes its figures from, the first one. */
+const TYPED_COLUMNS = {
+  cable: typedColumns("Cable"),
+  supply: typedColumns("Supply"),
+  line: typedColumns("In line"),
+  stage: typedColumns("Stage", "Stage type"),
+  load: typedColumns("Load"),
 } as const;
+
+function typedColumns(...own: readonly BlockName[]): ReadonlyMap<string, TypedColumn> {
+  const columns = [...own, "Location" as const].flatMap((block) =>
+    BLOCKS[block].map((column): TypedColumn => ({ block, column })),
+  );
+  // Of two with one field the first stays.
+  return new Map(columns.reverse().map((one) => [one.column.field, one]));
+}

@@ -154,6 +154,11 @@ export abstract class TreeContext {
     return this.kept.get(name) as T;
   }
 
+  /** What depends on nothing but the columns of the feed; a change of what only checks read leaves it as it was. */
+  onceOfColumns<T>(name: string, find: () => T): T {
+    return this.once(name, find);
+  }
+
   /** Whether one unit of the row may be lost. */
   losesOne(row: number): boolean {
     const { columns, details } = this.feed;

@@ -51,20 +51,19 @@ function givesAlike({ kind, figures }: FeedColumns, { columns }: CompiledFeed): 
   return one.length === other.length && one.every((row, at) => row === other[at]);
 }
 
-/** Checks every row of the tree and enters it at the case; the first one that is refused is the tree's fault, feeders before what they feed. */
+/** Checks every row of the tree and enters it at the case; the first one in the table that is refused is the tree's fault. */
 export function enterTree(
   { columns, check, numbers }: CompiledFeed,
   { order, fault, mesh }: FeedTree,
   { loads, supply }: FeedConditions,
 ): Fault | undefined {
   // What a row holds is told before how rows hang together: an unread row is often why they do not.
-  if (columns.refused.size > 0)
-    for (const row of order) {
-      const error = columns.refused.get(row);
-      if (error) return { row, error };
-    }
+  if (columns.refused.size > 0) {
+    const unread = firstInTable(order, (row) => columns.refused.get(row));
+    if (unread) return unread;
+  }
   if (fault) return fault;
-  for (const row of order) {
+  const refusalOf = (row: number): InputError | undefined => {
     try {
       check(row);
       enterRow(
@@ -74,12 +73,26 @@ export function enterTree(
         openVoltageOf(columns, row, supply),
         loadOf(columns, row, loads),
       );
+      return undefined;
     } catch (error) {
-      if (error instanceof InputError) return { row, error };
+      if (error instanceof InputError) return error;
       throw error;
     }
-  }
+  };
+  for (const row of order) if (refusalOf(row)) return firstInTable(order, refusalOf);
   return mesh && meshFault(mesh, numbers);
+}
+
+/** Of several refused rows people are told of the first one that they read, whatever feeds it. */
+function firstInTable(
+  order: Int32Array,
+  refusalOf: (row: number) => InputError | undefined,
+): Fault | undefined {
+  for (const row of order.slice().sort()) {
+    const error = refusalOf(row);
+    if (error) return { row, error };
+  }
+  return undefined;
 }
 
 /** Voltage that a row has of its own: of a supply at the case, a set point, a forward drop; 0 where it has none. */

@@ -9,18 +9,16 @@ export type RowCheck = (row: number) => void;
 /** Made once for a feed: which columns a kind reads is not looked up again at each of its rows. */
 export function rowCheck(feed: FeedColumns): RowCheck {
   const { figures } = feed;
-  const readByKind = READ.map((read) =>
-    read.map(([figure, { bound, needed }]) => ({
+  const readByKind = READ.map((): readonly Read[] | undefined => undefined);
+  return (row) => {
+    requireRatings(figures, row);
+    const place = feed.kind[row]!;
+    const read = (readByKind[place] ??= READ[place]!.map(([figure, { bound, needed }]) => ({
       figure,
       bound,
       needed,
       column: figures[figure],
-    })),
-  );
-  return (row) => {
-    requireRatings(figures, row);
-    const place = feed.kind[row]!;
-    const read = readByKind[place]!;
+    })));
     for (let index = 0; index < read.length; index++) {
       const { figure, bound, needed, column } = read[index]!;
       const value = column[row]!;
@@ -29,6 +27,14 @@ export function rowCheck(feed: FeedColumns): RowCheck {
     }
     KINDS[place]!.between?.(feed, row);
   };
+}
+
+/** A figure that a kind reads, with its column in a feed. */
+interface Read {
+  readonly figure: FeedFigure;
+  readonly bound: ReadFigure["bound"];
+  readonly needed: ReadFigure["needed"] | undefined;
+  readonly column: Float64Array;
 }
 
 type ReadFigure = NonNullable<RowKind["figures"][FeedFigure]>;

@@ -48,6 +48,8 @@ export interface PlanPrint {
   readonly scale: number;
   /** Rows that begin a page, counted from 0. */
   readonly breaks: readonly number[];
+  /** At the head of every page, on the left; the page number stands on the right. */
+  readonly head: string;
   /** At the foot of every page; the page number stands behind the text on the right. */
   readonly foot: { readonly left: string; readonly right: string };
 }

@@ -78,16 +78,29 @@ export function feedBands(columns: FeedColumns, question: BandsQuestion): FeedBa
       afterFault.outcome === "determined" && afterFault.fault
         ? stages.get(afterFault.fault.item)
         : undefined;
-    const ripple = rippleOf([circuit], ripples);
-    const risen = rippleOf([circuit, failed, failed?.input], ripples);
-    const inService = bandOf(normal, ripple, question);
+    const ripple = () => rippleOf([circuit], ripples);
+    const risen = () => rippleOf([circuit, failed, failed?.input], ripples);
     const isOwn = circuit?.row === row;
+    // A judgement asks for few of all, and of one circuit at a time.
+    const inService = onceAsked(() => bandOf(normal, ripple(), question));
+    const inFault = onceAsked(() => bandOf(afterFault, risen(), question));
+    const caveats = onceAsked(() => [
+      ...node.caveats,
+      ...rippleCaveats(ripple(), isOwn),
+      ...bandCaveats(inService()),
+    ]);
     return {
       ...node,
       circuit,
-      inService,
-      inFault: bandOf(afterFault, risen, question),
-      caveats: [...node.caveats, ...rippleCaveats(ripple, isOwn), ...bandCaveats(inService)],
+      get inService() {
+        return inService();
+      },
+      get inFault() {
+        return inFault();
+      },
+      get caveats() {
+        return caveats();
+      },
     };
   });
   const { framework, condition = "wet" } = question;
@@ -96,6 +109,11 @@ export function feedBands(columns: FeedColumns, question: BandsQuestion): FeedBa
       ? bandLimit(touchableBand(framework), "dc", condition)
       : undefined;
   return { question, limit, items };
+}
+
+function onceAsked<T>(find: () => T): () => T {
+  let found: { readonly is: T } | undefined;
+  return () => (found ??= { is: find() }).is;
 }
 
 /** What people may touch. */

@@ -70,6 +70,21 @@ export class CandidateJudge {
     return this.firstBroken(feed, this.asked, "worst");
   }
 
+  /**
+   * How far a candidate is from holding: the number of checks that it breaks, and behind the point the sum of what they
+   * lack as shares of their limits, brought below 1. In a tree without an operating point all of them are broken.
+   */
+  brokenness(at: Choices): number {
+    let broken = 0;
+    let lacked = 0;
+    for (const { found } of verdictsOf(this.feed.at(at), this.held.requirements, this.asked)) {
+      if (!this.isBroken(found)) continue;
+      broken += 1;
+      if (found.margin !== undefined) lacked += Math.max(0, -found.margin);
+    }
+    return broken + (Number.isFinite(lacked) ? lacked / (1 + lacked) : 0);
+  }
+
   private firstBroken(
     feed: JudgedFeed,
     order: AskedCheck[],

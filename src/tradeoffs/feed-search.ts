@@ -1,14 +1,15 @@
 /**
- * The search through every combination of what is varied in a feed, in steps, so that its caller can tell how far it is
- * and stop it. First every candidate's figures are found. Then they are judged in the order of the first figure, the
- * second and so on: a candidate is beaten by an earlier one or by none, so that one which an unbeaten candidate beats
- * needs no judgement. Where the margin is traded too, all are judged.
+ * Candidates of what is varied in a feed, settled in rounds and in steps, so that the caller can tell how far it is and
+ * stop it. Of a round every candidate's figures are found first. Then they are judged in the order of the first figure,
+ * the second and so on: a candidate is beaten by an earlier one or by none, so that one which an unbeaten candidate beats
+ * needs no judgement. Where the margin is traded too, all are judged. A small block, spread over the round, goes before
+ * the rest, so that the time of all can be told from it.
  */
 import { InputError } from "../quantities/errors.js";
 import { CandidateJudge, type Held, type Stop } from "./candidate-judge.js";
-import { figuresOf, type Objective, unknownFigure } from "./objectives.js";
+import { type FiguresOf, figuresOf, type Objective, requireFigures } from "./objectives.js";
 import { type FrontPoint, UnbeatenPoints } from "./unbeaten.js";
-import { candidateCount, choicesAt, StandingFeed, type VariedFeed } from "./varied-feed.js";
+import { choicesAt, StandingFeed, type VariedFeed } from "./varied-feed.js";
 
 export interface FeedSearchRequest extends Held {
   readonly varied: VariedFeed;
@@ -16,16 +17,26 @@ export interface FeedSearchRequest extends Held {
   readonly objectives: readonly Objective[];
 }
 
-/** Above, a search takes too long to wait for. */
-export const MOST_CANDIDATES = 200_000;
+/** Candidates that are settled together. */
+export interface Round {
+  /** Their numbers. */
+  readonly candidates: Float64Array;
+  /** Of the rounds before: those that none beats so far. */
+  readonly front: readonly FrontPoint[];
+  /** Whether one that breaks a check tells how far it is from holding. */
+  readonly isMeasured: boolean;
+}
 
-/** Every so many candidates from a first one: the share of one thread among several. */
+/** Every so many candidates of a round from a first one: the share of one thread among several. */
 export interface Share {
   readonly first: number;
   readonly every: number;
 }
 
 const ALL: Share = { first: 0, every: 1 };
+
+/** Candidates of a share that are settled before the rest. */
+const BLOCK = 32;
 
 /** What became of a candidate; from `STOPPED` on, the place of what stopped it, plus this. */
 export const BEATEN = 0;
@@ -38,96 +49,137 @@ export interface SearchFindings {
   readonly values: Float64Array;
   /** By candidate of the share. */
   readonly outcomes: Uint16Array;
+  /** By candidate of the share: what `CandidateJudge.brokenness` says of one that is stopped, where it is measured. */
+  readonly broken: Float64Array;
   readonly stops: readonly Stop[];
 }
 
+/** Set up once for all rounds. */
 export class FeedSearch {
-  /** Of the share. */
-  readonly count: number;
-  private readonly figures: ReturnType<typeof figuresOf>;
+  readonly judge: CandidateJudge;
   private readonly feed: StandingFeed;
-  private readonly judge: CandidateJudge;
-  private readonly unbeaten = new UnbeatenPoints();
-  private readonly values: Float64Array;
-  private readonly outcomes: Uint16Array;
-  private readonly stops: Stop[] = [];
-  private order: Uint32Array | undefined;
-  private figured = 0;
-  private settled = 0;
+  private readonly figures: FiguresOf;
+  private readonly variedRows: readonly number[];
 
-  /** @throws {InputError} for too many candidates, too few objectives, or figures that are not typed. */
-  constructor(
-    private readonly request: FeedSearchRequest,
-    private readonly share: Share = ALL,
-  ) {
+  /** @throws {InputError} for too few objectives or variations. */
+  constructor(readonly request: FeedSearchRequest) {
     const { varied, objectives } = request;
-    requireSearch(request);
-    this.count = Math.ceil((candidateCount(varied) - share.first) / share.every);
-    this.values = new Float64Array(this.count * objectives.length);
-    this.outcomes = new Uint16Array(this.count);
+    if (varied.variations.length === 0)
+      throw new InputError("variations", null, "one figure of the feed or more, with its choices");
+    if (new Set(objectives).size !== objectives.length || objectives.length < 2)
+      throw new InputError("objectives", objectives.join(", "), "two or three different ones");
     this.feed = new StandingFeed(varied);
     this.figures = figuresOf(this.feed, objectives);
+    this.variedRows = varied.parts.flatMap(({ rows }) => rows);
     this.judge = new CandidateJudge(varied, request);
   }
 
-  /** Takes up to so many more steps, of two that each candidate takes. @returns how many are taken in all. */
-  advance(steps: number): number {
-    for (let step = 0; step < steps && this.settled < this.count; step++)
-      if (this.figured < this.count) this.figure(this.figured++);
-      else this.settle(this.inOrder()[this.settled++]!);
-    return this.figured + this.settled;
+  /** @throws {UnknownFigureError} for a candidate that lacks a figure which is traded. */
+  figuresAt(index: number): ReturnType<FiguresOf> {
+    const { varied, objectives } = this.request;
+    requireFigures(this.feed.at(choicesAt(varied, index)), this.variedRows, objectives);
+    return this.figures();
   }
 
-  /** Those of the share that none beats so far. */
+  settling(round: Round, share = ALL): Settling {
+    return new Settling(this, round, share);
+  }
+}
+
+/** A share of a round. */
+export class Settling {
+  readonly count: number;
+  figured = 0;
+  settled = 0;
+  private readonly unbeaten: UnbeatenPoints;
+  private readonly values: Float64Array;
+  private readonly outcomes: Uint16Array;
+  private readonly broken: Float64Array;
+  private readonly stops: Stop[] = [];
+  /** Places of the candidates in the order in which they are come to: the block, then the rest. */
+  private readonly places: Uint32Array;
+  private readonly block: number;
+
+  constructor(
+    private readonly search: FeedSearch,
+    private readonly round: Round,
+    private readonly share: Share,
+  ) {
+    const { objectives } = search.request;
+    const { candidates, front } = round;
+    this.count = Math.max(0, Math.ceil((candidates.length - share.first) / share.every));
+    this.unbeaten = new UnbeatenPoints(front);
+    this.values = new Float64Array(this.count * objectives.length);
+    this.outcomes = new Uint16Array(this.count);
+    this.broken = new Float64Array(this.count);
+    this.block = Math.min(this.count, BLOCK);
+    this.places = blockFirst(this.count, this.block);
+  }
+
+  /** Takes up to so many more steps, of two that each candidate takes. @returns whether any is left. */
+  advance(steps: number): boolean {
+    for (let step = 0; step < steps && this.settled < this.count; step++) {
+      const end = this.settled < this.block ? this.block : this.count;
+      if (this.figured < end) {
+        this.figure(this.places[this.figured++]!);
+        if (this.figured === end) this.sort(this.places.subarray(this.settled, end));
+      } else this.settle(this.places[this.settled++]!);
+    }
+    return this.settled < this.count;
+  }
+
+  /** Those of the share, and of the rounds before, that none beats so far. */
   get front(): readonly FrontPoint[] {
     return this.unbeaten.points();
   }
 
   findings(): SearchFindings {
-    const { share, values, outcomes, stops } = this;
-    return { share, values, outcomes, stops };
+    const { share, values, outcomes, broken, stops } = this;
+    return { share, values, outcomes, broken, stops };
   }
 
   private indexOf(place: number): number {
-    return this.share.first + place * this.share.every;
+    return this.round.candidates[this.share.first + place * this.share.every]!;
   }
 
   private figure(place: number): void {
-    this.feed.at(choicesAt(this.request.varied, this.indexOf(place)));
-    const { length } = this.request.objectives;
-    this.figures().forEach((value, at) => {
-      this.values[place * length + at] = value ?? 0;
+    const figures = this.search.figuresAt(this.indexOf(place));
+    figures.forEach((value, at) => {
+      this.values[place * figures.length + at] = value ?? 0;
     });
   }
 
   /** By the first figure, then the second and so on; what has no operating point comes last. */
-  private inOrder(): Uint32Array {
-    const { length } = this.request.objectives;
+  private sort(places: Uint32Array): void {
+    const { length } = this.search.request.objectives;
     const { values } = this;
-    this.order ??= Uint32Array.from(this.outcomes.keys()).sort((one, other) => {
+    places.sort((one, other) => {
       for (let at = 0; at < length; at++) {
         const [own, its] = [values[one * length + at]!, values[other * length + at]!];
         if (own === its) continue;
         if (Number.isNaN(own) || Number.isNaN(its)) return Number.isNaN(own) ? 1 : -1;
         return own - its;
       }
-      return one - other;
+      return this.indexOf(one) - this.indexOf(other);
     });
-    return this.order;
   }
 
   private settle(place: number): void {
-    const { varied, objectives } = this.request;
+    const { judge, request } = this.search;
+    const { varied, objectives } = request;
     const first = place * objectives.length;
+    const index = this.indexOf(place);
     const point = () => ({
-      index: this.indexOf(place),
+      index,
       values: [...this.values.subarray(first, first + objectives.length)],
     });
     const marginAt = objectives.indexOf("worst margin");
     if (marginAt < 0 && this.unbeaten.beating(point())) return;
-    const judged = this.judge.judge(choicesAt(varied, this.indexOf(place)));
+    const choices = choicesAt(varied, index);
+    const judged = judge.judge(choices);
     if (judged.stop) {
       this.outcomes[place] = STOPPED + this.placeOf(judged.stop);
+      if (this.round.isMeasured) this.broken[place] = judge.brokenness(choices);
       return;
     }
     if (marginAt >= 0) this.values[first + marginAt] = -judged.margin;
@@ -141,19 +193,15 @@ export class FeedSearch {
   }
 }
 
-function requireSearch({ varied, objectives }: FeedSearchRequest): void {
-  const count = candidateCount(varied);
-  if (!(count <= MOST_CANDIDATES))
-    throw new InputError("combinations", count, `at most ${MOST_CANDIDATES}: give fewer choices`);
-  if (varied.variations.length === 0)
-    throw new InputError("variations", null, "one figure of the feed or more, with its choices");
-  if (new Set(objectives).size !== objectives.length || objectives.length < 2)
-    throw new InputError("objectives", objectives.join(", "), "two or three different ones");
-  const unknown = unknownFigure(varied, objectives);
-  if (unknown)
-    throw new InputError(
-      "objectives",
-      unknown.objective,
-      `one that every item which is varied has: ${unknown.item} has none${unknown.size && ` with ${unknown.size}`}`,
-    );
+/** All places, a number of them, spread over all, before the others. */
+function blockFirst(count: number, block: number): Uint32Array {
+  const isEarly = new Uint8Array(count);
+  for (let at = 0; at < block; at++) isEarly[Math.floor((at * count) / block)] = 1;
+  let early = 0;
+  let late = block;
+  const places = new Uint32Array(count);
+  isEarly.forEach((one, place) => {
+    places[one ? early++ : late++] = place;
+  });
+  return places;
 }

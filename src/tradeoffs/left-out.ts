@@ -1,6 +1,6 @@
-/** Why a choice is on no candidate of the front: what became of the candidates that have it. */
+/** Why a choice is on no candidate of the front: what became of the settled candidates that have it. */
 import type { Stop } from "./candidate-judge.js";
-import type { TradeFindings } from "./merged-findings.js";
+import type { OutcomeCounts, TradeOutcome } from "./merged-findings.js";
 import { choicesAt, type Counted } from "./varied-feed.js";
 
 export interface LeftOutChoice {
@@ -17,43 +17,51 @@ export interface CountedStop extends Stop {
   readonly count: number;
 }
 
-export function leftOutChoices(
-  { counts, outcomeAt }: Pick<TradeFindings, "counts" | "outcomeAt">,
+export interface Tallied {
+  readonly counts: OutcomeCounts;
+  readonly leftOut: readonly LeftOutChoice[];
+}
+
+export function tallied(
+  outcomes: Iterable<readonly [index: number, outcome: TradeOutcome]>,
   { variations }: Counted,
-): readonly LeftOutChoice[] {
+): Tallied {
+  const all = new Tally();
   const tallies = variations.map(({ choices }) => choices.map(() => new Tally()));
-  const all = counts.unbeaten + counts.beaten + counts.stopped;
-  for (let index = 0; index < all; index++) {
-    const outcome = outcomeAt(index);
-    choicesAt({ variations }, index).forEach((choice, variation) => {
-      const tally = tallies[variation]![choice]!;
-      if (outcome.kind === "unbeaten") tally.unbeaten += 1;
-      else if (outcome.kind === "beaten") tally.beaten += 1;
-      else tally.stopped.set(outcome.by, (tally.stopped.get(outcome.by) ?? 0) + 1);
-    });
+  for (const [index, outcome] of outcomes) {
+    all.count(outcome);
+    choicesAt({ variations }, index).forEach((choice, variation) =>
+      tallies[variation]![choice]!.count(outcome),
+    );
   }
-  return tallies.flatMap((ofChoices, variation) =>
-    ofChoices.flatMap(({ unbeaten, beaten, stopped }, choice) => {
-      if (unbeaten > 0) return [];
-      const stops = merged(stopped).sort((one, other) => other.count - one.count);
-      return [{ variation, choice, beaten, stops }];
-    }),
-  );
+  return {
+    counts: {
+      unbeaten: all.unbeaten,
+      beaten: all.beaten,
+      stopped: all.stops.reduce((sum, { count }) => sum + count, 0),
+    },
+    leftOut: tallies.flatMap((ofChoices, variation) =>
+      ofChoices.flatMap(({ unbeaten, beaten, stops }, choice) =>
+        unbeaten > 0 ? [] : [{ variation, choice, beaten, stops }],
+      ),
+    ),
+  };
 }
 
 class Tally {
   unbeaten = 0;
   beaten = 0;
-  /** Each share of a search tells its stops by records of its own. */
-  readonly stopped = new Map<Stop, number>();
-}
+  private readonly stopped = new Map<Stop, number>();
 
-function merged(stopped: ReadonlyMap<Stop, number>): CountedStop[] {
-  const all: CountedStop[] = [];
-  for (const [{ item, check }, count] of stopped) {
-    const at = all.findIndex((one) => one.item === item && one.check === check);
-    if (at < 0) all.push({ item, check, count });
-    else all[at] = { ...all[at]!, count: all[at]!.count + count };
+  count(outcome: TradeOutcome): void {
+    if (outcome.kind === "unbeaten") this.unbeaten += 1;
+    else if (outcome.kind === "beaten") this.beaten += 1;
+    else this.stopped.set(outcome.by, (this.stopped.get(outcome.by) ?? 0) + 1);
   }
-  return all;
+
+  get stops(): readonly CountedStop[] {
+    return [...this.stopped]
+      .map(([{ item, check }, count]) => ({ item, check, count }))
+      .sort((one, other) => other.count - one.count);
+  }
 }

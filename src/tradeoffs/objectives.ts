@@ -2,12 +2,12 @@
 import type { JudgedRow } from "../judgement/checks.js";
 import type { DetailFigure, JudgedFeed } from "../judgement/judged-feed.js";
 import { sizeText } from "../conductors/conductor-section.js";
+import { InputError } from "../quantities/errors.js";
 import { compiledFeed, enterTree } from "../network/compiled-feed.js";
 import { NOMINAL } from "../network/feed-conditions.js";
 import { solution } from "../network/solution.js";
 import { feedTotals } from "../network/feed-totals.js";
 import { KINDS, type RowKind } from "../network/row-kinds.js";
-import type { VariedFeed } from "./varied-feed.js";
 
 export const OBJECTIVES = ["loss", "mass", "volume", "price", "worst margin"] as const;
 
@@ -86,21 +86,35 @@ export interface UnknownFigure {
   readonly size: string;
 }
 
-/** A candidate is no better for it: the first item that is varied and lacks such a figure at any of its choices. */
-export function unknownFigure(
-  varied: VariedFeed,
-  objectives: readonly Objective[],
-): UnknownFigure | undefined {
-  for (const objective of objectives.filter(isSummed)) {
-    for (const { rows, feeds } of varied.parts)
-      for (const feed of feeds) {
-        const row = lacking(feed, rows, objective);
-        if (row === undefined) continue;
-        const { size } = feed.details[row]!;
-        return { objective, item: feed.columns.item[row]!, size: size ? sizeText(size) : "" };
-      }
+export class UnknownFigureError extends InputError {
+  constructor(readonly figure: UnknownFigure) {
+    const { objective, item, size } = figure;
+    super(
+      "objectives",
+      objective,
+      `one that every item which is varied has: ${item} has none${size && ` with ${size}`}`,
+    );
   }
-  return undefined;
+}
+
+/**
+ * A candidate is no better for it.
+ * @param rows Those that are varied.
+ * @throws {UnknownFigureError} for the first of them that lacks a figure which is traded.
+ */
+export function requireFigures(
+  feed: JudgedFeed,
+  rows: readonly number[],
+  objectives: readonly Objective[],
+): void {
+  for (const objective of objectives) {
+    if (!isSummed(objective)) continue;
+    const row = lacking(feed, rows, objective);
+    if (row === undefined) continue;
+    const { size } = feed.details[row]!;
+    const item = feed.columns.item[row]!;
+    throw new UnknownFigureError({ objective, item, size: size ? sizeText(size) : "" });
+  }
 }
 
 /** The first of some rows that should have such a figure, and of which it is not entered. */

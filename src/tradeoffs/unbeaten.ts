@@ -19,7 +19,12 @@ export function beats(one: FrontPoint, other: FrontPoint): boolean {
 }
 
 export class UnbeatenPoints {
-  private front: FrontPoint[] = [];
+  private front: FrontPoint[];
+
+  /** @param front Points of which none beats another one. */
+  constructor(front: readonly FrontPoint[] = []) {
+    this.front = [...front];
+  }
 
   /** The candidate that beats the point, if one does. */
   beating(point: FrontPoint): FrontPoint | undefined {

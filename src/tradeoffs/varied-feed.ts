@@ -1,11 +1,11 @@
 /**
- * A feed of which some rows vary. Variations that change one row between them are a part of the feed, and for each of
- * their combinations it was read once; a candidate takes the rows of every part as they stand at its own combination, so
- * that nothing is read again however many candidates there are.
+ * A feed of which some rows vary. Variations that change one row between them are a part of the feed, which is read once
+ * for each of their combinations that a candidate has; a candidate takes the rows of every part as they stand at its own
+ * combination, so that nothing is read again however many candidates there are.
  */
 import type { InputError } from "../quantities/errors.js";
 import { FEED_FIGURES, type FeedColumns, type FeedFigure } from "../network/feed-columns.js";
-import type { Isolation, ReverseFlow } from "../network/feed-item.js";
+import type { Isolation } from "../network/feed-item.js";
 import type { ItemDetails, JudgedFeed } from "../judgement/judged-feed.js";
 
 /** What is varied, in words, and each of its choices as it is typed. */
@@ -14,20 +14,34 @@ export interface Variation {
   readonly choices: readonly string[];
 }
 
-/** Rows that some variations change, and the whole feed at each combination of these. */
+/** A row as it stands in a feed. */
+export interface StandingRow {
+  readonly row: number;
+  readonly kind: number;
+  /** In the order of `FEED_FIGURES`. */
+  readonly figures: Float64Array;
+  readonly isolation: Isolation | undefined;
+  readonly refused: InputError | undefined;
+  readonly zeros: readonly FeedFigure[] | undefined;
+  readonly details: ItemDetails;
+}
+
+/** Variations that change the same rows. */
 export interface VariedPart {
   /** Places among the variations, rising. */
   readonly variations: readonly number[];
-  /** Rows of the feed that differ between the combinations, or from the feed as it is. */
+  /** Rows of the feed that one of its choices alone changes. */
   readonly rows: readonly number[];
-  /** The last variation's choice changes first. */
-  readonly feeds: readonly JudgedFeed[];
+  /** By combination, of which the last variation's choice changes first: the rows that stand otherwise than in the feed as it is. */
+  readonly changed: (combination: number) => readonly StandingRow[];
 }
 
 export interface VariedFeed {
   /** The feed as it is. */
   readonly present: JudgedFeed;
   readonly variations: readonly Variation[];
+  /** By variation: its first choice that alone changes nothing. */
+  readonly asNow: readonly (number | undefined)[];
   /** Each variation stands in one of them, and each row in one at most. */
   readonly parts: readonly VariedPart[];
   /** By variation and choice: the feed as it is, but for this. */
@@ -71,10 +85,21 @@ function combination({ variations }: VariedFeed, part: VariedPart, at: Choices):
   );
 }
 
+export function standingRow({ columns, details }: JudgedFeed, row: number): StandingRow {
+  return {
+    row,
+    kind: columns.kind[row]!,
+    figures: Float64Array.from(FEED_FIGURES, (name) => columns.figures[name][row]!),
+    isolation: columns.isolation[row],
+    refused: columns.refused.get(row),
+    zeros: columns.zeros.get(row),
+    details: details[row]!,
+  };
+}
+
 interface OwnColumns extends FeedColumns {
   readonly figures: Record<FeedFigure, Float64Array>;
   readonly isolation: (Isolation | undefined)[];
-  readonly reverseFlow: (ReverseFlow | undefined)[];
   readonly refused: Map<number, InputError>;
   readonly zeros: Map<number, readonly FeedFigure[]>;
 }
@@ -83,8 +108,10 @@ interface OwnColumns extends FeedColumns {
 export class StandingFeed implements JudgedFeed {
   readonly columns: OwnColumns;
   readonly details: ItemDetails[];
-  /** Of each part, the combination at which its rows stand; -1 as it is. */
-  private readonly standing: number[];
+  /** Of each part, the combination at which its rows stand, and those; undefined as it is. */
+  private readonly standing: (
+    { readonly at: number; readonly rows: readonly StandingRow[] } | undefined
+  )[];
 
   constructor(private readonly varied: VariedFeed) {
     const { columns, details } = varied.present;
@@ -96,39 +123,42 @@ export class StandingFeed implements JudgedFeed {
       kind: columns.kind.slice(),
       figures,
       isolation: [...columns.isolation],
-      reverseFlow: [...columns.reverseFlow],
       refused: new Map(columns.refused),
       zeros: new Map(columns.zeros),
     };
     this.details = [...details];
-    this.standing = varied.parts.map(() => -1);
+    this.standing = varied.parts.map(() => undefined);
   }
 
   /** @returns itself. */
   at(choices: Choices): this {
     this.varied.parts.forEach((part, place) => {
-      const wanted = combination(this.varied, part, choices);
-      if (this.standing[place] === wanted) return;
-      this.standing[place] = wanted;
-      for (const row of part.rows) this.take(part.feeds[wanted]!, row);
+      const at = combination(this.varied, part, choices);
+      const before = this.standing[place];
+      if (before?.at === at) return;
+      const rows = part.changed(at);
+      for (const { row } of before?.rows ?? [])
+        if (!rows.some((one) => one.row === row)) this.take(standingRow(this.varied.present, row));
+      for (const row of rows) this.take(row);
+      this.standing[place] = { at, rows };
     });
     return this;
   }
 
-  private take({ columns, details }: JudgedFeed, row: number): void {
+  private take({ row, kind, figures, isolation, refused, zeros, details }: StandingRow): void {
     const own = this.columns;
-    for (const name of FEED_FIGURES) own.figures[name][row] = columns.figures[name][row]!;
-    own.kind[row] = columns.kind[row]!;
-    own.isolation[row] = columns.isolation[row];
-    own.reverseFlow[row] = columns.reverseFlow[row];
-    replace(own.refused, columns.refused, row);
-    replace(own.zeros, columns.zeros, row);
-    this.details[row] = details[row]!;
+    FEED_FIGURES.forEach((name, at) => {
+      own.figures[name][row] = figures[at]!;
+    });
+    own.kind[row] = kind;
+    own.isolation[row] = isolation;
+    replace(own.refused, row, refused);
+    replace(own.zeros, row, zeros);
+    this.details[row] = details;
   }
 }
 
-function replace<T>(own: Map<number, T>, other: ReadonlyMap<number, T>, row: number): void {
-  const value = other.get(row);
+function replace<T>(own: Map<number, T>, row: number, value: T | undefined): void {
   if (value === undefined) own.delete(row);
   else own.set(row, value);
 }

@@ -21,16 +21,23 @@ export function quantityFormat(quantity: HeaderQuantity): string | undefined {
   return BY_QUANTITY[quantity];
 }
 
+/**
+ * A part of a limit that is left. Below 0 it fails: with more digits, so that a hair beyond the limit does not look like 0,
+ * and in a section of its own, which every program shows with its sign; sections with conditions differ in that.
+ */
+export const MARGIN_FORMAT = "0.0%;-0.0###%";
+
 /** The first that the heading ends with, or is. */
 const BY_HEADING: readonly (readonly [RegExp, string])[] = [
   [/^Closing error/, "0.0E+00"],
-  [/^(Efficiency|Share of losses|Loading|Highest loading|Least margin)$/, "0.0%"],
-  [/^Margin/, "0.0%"],
+  [/^(Efficiency|Share of losses|Loading|Highest loading)$/, "0.0%"],
+  [/^(Least margin$|Margin)/, MARGIN_FORMAT],
   [/ V$/, "0.00"],
   [/ A$/, "0.00"],
   [/ W$/, "0.0"],
-  // Of very different sizes: volts, fractions, seconds.
-  [/^(Found|Limit)$/, "[>=100]0;[>=1]0.00;0.00##"],
+  // Of very different sizes: volts, fractions, seconds. What is below 0 is of the first section, where alone every program
+  // keeps its sign.
+  [/^(Found|Limit)$/, "[<1]0.00##;[>=100]0;0.00"],
   [/^Output per litre/, "0"],
   [/^(Length|Mass|Volume)/, "0.0"],
   [/^Price$/, "#,##0"],

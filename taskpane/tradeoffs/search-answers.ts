@@ -3,40 +3,44 @@ import { requirementsOf } from "../../functions/reading/asked-for.js";
 import { variedFeed } from "../../functions/tradeoffs/varied-blocks.js";
 import { CHECK_NAMES, type CheckRow } from "../../src/judgement/check-row.js";
 import { CHECKS, type JudgedRow } from "../../src/judgement/checks.js";
-import { CandidateJudge } from "../../src/tradeoffs/candidate-judge.js";
 import {
   FeedSearch,
   type FeedSearchRequest,
-  type SearchFindings,
+  type Round,
+  type Settling,
   type Share,
 } from "../../src/tradeoffs/feed-search.js";
-import { leftOutChoices } from "../../src/tradeoffs/left-out.js";
-import { mergedFindings, type TradeFindings } from "../../src/tradeoffs/merged-findings.js";
+import { tallied } from "../../src/tradeoffs/left-out.js";
+import { MergedFindings } from "../../src/tradeoffs/merged-findings.js";
 import { nextChanges } from "../../src/tradeoffs/next-changes.js";
-import {
-  figuresOf,
-  isSummed,
-  lacking,
-  type UnknownFigure,
-  unknownFigure,
-  worstMargin,
-} from "../../src/tradeoffs/objectives.js";
+import { figuresOf, isSummed, lacking, worstMargin } from "../../src/tradeoffs/objectives.js";
+import { SearchRounds } from "../../src/tradeoffs/search-rounds.js";
 import { choicesAt, StandingFeed } from "../../src/tradeoffs/varied-feed.js";
 import type { JudgedFeed } from "../../src/judgement/judged-feed.js";
-import type { Figures, SearchJob, SearchResult, ToldOption } from "./search-messages.js";
+import type {
+  Figures,
+  SearchJob,
+  SearchResult,
+  ToldOption,
+  ToldOutcome,
+} from "./search-messages.js";
 
 export interface SearchAnswers {
-  readonly search: (share: Share) => FeedSearch;
-  readonly result: (shares: readonly SearchFindings[]) => SearchResult;
-  /** Of a result that was merged here. */
-  readonly option: (index: number) => ToldOption;
+  /** What of all combinations is settled next. */
+  readonly rounds: () => SearchRounds;
+  /** @throws {UnknownFigureError} at its first step for a combination that lacks a figure which is traded. */
+  readonly settling: (round: Round, share: Share) => Settling;
+  /** Of rounds that have ended. */
+  readonly result: (rounds: SearchRounds) => SearchResult;
+  /** Any combination, one that the rounds did not settle too. */
+  readonly option: (rounds: SearchRounds, index: number) => ToldOption;
 }
 
 /** Checks that tell more than a note. */
 const WEIGHTY = CHECK_NAMES.filter((name) => CHECKS[name].weight !== "note");
 
-/** @throws {InputError} for blocks or choices that cannot be read, and for too many or too few choices. */
-export function searchAnswers(job: SearchJob): SearchAnswers | { readonly unknown: UnknownFigure } {
+/** @throws {InputError} for blocks or choices that cannot be read, and for too few choices. */
+export function searchAnswers(job: SearchJob): SearchAnswers {
   const { objectives, checks } = job;
   const varied = variedFeed([...job.blocks, job.askedFor], job.variations);
   const request: FeedSearchRequest = {
@@ -45,11 +49,9 @@ export function searchAnswers(job: SearchJob): SearchAnswers | { readonly unknow
     checks,
     objectives,
   };
-  const unknown = unknownFigure(varied, objectives);
-  if (unknown) return { unknown };
-  const judge = new CandidateJudge(varied, request);
+  const search = new FeedSearch(request);
+  const { judge } = search;
   const standing = new StandingFeed(varied);
-  let merged: TradeFindings | undefined;
 
   const variedRows = varied.parts.flatMap(({ rows }) => rows);
 
@@ -66,27 +68,36 @@ export function searchAnswers(job: SearchJob): SearchAnswers | { readonly unknow
     });
   }
 
+  function outcomeOf({ found }: SearchRounds, index: number): ToldOutcome {
+    const outcome = found.outcomeAt(index);
+    if (outcome) return outcome;
+    const round = { candidates: Float64Array.of(index), front: found.front, isMeasured: false };
+    const settling = search.settling(round);
+    settling.advance(Infinity);
+    const alone = new MergedFindings(found.front);
+    alone.add(round, [settling.findings()]);
+    const own = alone.outcomeAt(index)!;
+    return own.kind === "unbeaten" ? { kind: "not searched" } : own;
+  }
+
   return {
-    search: (share) => new FeedSearch(request, share),
-    result(shares) {
-      merged = mergedFindings(shares, objectives.length);
-      return {
-        front: merged.front,
-        counts: merged.counts,
-        leftOut: leftOutChoices(merged, varied),
-        present: figures(varied.present),
-        next: nextChanges(varied, { ...request, checks: WEIGHTY }).map(({ mends, ...change }) => ({
-          ...change,
-          mends: mends.map(plainRow),
-        })),
-      };
-    },
-    option(index) {
-      if (!merged) throw new Error("the shares are not merged yet");
+    rounds: () => new SearchRounds(varied, job.most),
+    settling: (round, share) => search.settling(round, share),
+    result: ({ found, extent }) => ({
+      front: found.front,
+      ...tallied(found.outcomes(), varied),
+      extent,
+      present: figures(varied.present),
+      next: nextChanges(varied, { ...request, checks: WEIGHTY }).map(({ mends, ...change }) => ({
+        ...change,
+        mends: mends.map(plainRow),
+      })),
+    }),
+    option(rounds, index) {
       const at = choicesAt(varied, index);
       return {
         index,
-        outcome: merged.outcomeAt(index),
+        outcome: outcomeOf(rounds, index),
         figures: figures(standing.at(at)),
         broken: judge.whyNot(at).map(plainRow),
       };

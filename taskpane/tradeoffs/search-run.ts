@@ -1,13 +1,15 @@
 /** One search in threads of its own, from the page's side. */
-import type { SearchFindings } from "../../src/tradeoffs/feed-search.js";
+import type { Round, SearchFindings } from "../../src/tradeoffs/feed-search.js";
 import type { UnknownFigure } from "../../src/tradeoffs/objectives.js";
-import { type FrontPoint, UnbeatenPoints } from "../../src/tradeoffs/unbeaten.js";
-import type {
-  FromThread,
-  SearchJob,
-  SearchResult,
-  ToldOption,
-  ToThread,
+import { UnbeatenPoints } from "../../src/tradeoffs/unbeaten.js";
+import {
+  buffersOf,
+  type FromThread,
+  type SearchJob,
+  type SearchResult,
+  type ShareProgress,
+  type ToldOption,
+  type ToThread,
 } from "./search-messages.js";
 
 export interface SearchRun {
@@ -19,14 +21,9 @@ export interface SearchRun {
   end(): void;
 }
 
-export interface SearchProgress {
-  /** Candidates of which the figures are known, and those that are judged or need no judgement. */
-  readonly figured: number;
-  readonly settled: number;
-  readonly count: number;
-  /** Since the first candidate was settled. */
-  readonly milliseconds: number;
-  readonly front: readonly FrontPoint[];
+export interface SearchProgress extends ShareProgress {
+  /** Candidates that are settled at most. */
+  readonly most: number;
 }
 
 export class UnknownFigureError extends Error {
@@ -36,9 +33,6 @@ export class UnknownFigureError extends Error {
     super(`${figure.item} has no ${figure.objective}`);
   }
 }
-
-/** Combinations that one thread judges in a second on a common computer, as measured on the samples. */
-export const COMMON_RATE = 2000;
 
 /** One is left for the page. */
 export function usualThreads(): number {
@@ -61,7 +55,11 @@ export function startSearch(
     worker.postMessage(message, transfer);
   const asked = new Map<number, (option: ToldOption | undefined) => void>();
   const shares: SearchFindings[] = [];
-  const reports = workers.map((): Pick<Progress, "taken" | "front"> => ({ taken: 0, front: [] }));
+  let reports: (ShareProgress | undefined)[] = [];
+  /** What is being settled, after how many others, and when the first of all began. */
+  let round: Round | undefined;
+  let most = 0;
+  let before = 0;
   let since: number | undefined;
   let cancelled: () => void = () => undefined;
 
@@ -72,20 +70,35 @@ export function startSearch(
     asked.clear();
   }
 
-  function report(place: number, { taken, front }: Progress): void {
-    reports[place] = { taken, front };
+  function begin(next: Round): void {
+    before += round?.candidates.length ?? 0;
+    round = next;
+    since ??= performance.now();
+    shares.length = 0;
+    reports = workers.map(() => undefined);
+    workers.forEach((worker, first) =>
+      say(worker, { kind: "settle", round: next, share: { first, every: threads } }),
+    );
+  }
+
+  function report(place: number, progress: ShareProgress): void {
+    reports[place] = progress;
     const unbeaten = new UnbeatenPoints();
-    let figured = 0;
-    let settled = 0;
-    reports.forEach((one, at) => {
-      const own = Math.ceil((count - at) / threads);
-      figured += Math.min(one.taken, own);
-      settled += Math.max(0, one.taken - own);
-      for (const point of one.front) unbeaten.add(point);
-    });
-    if (settled > 0) since ??= performance.now();
-    const milliseconds = since === undefined ? 0 : performance.now() - since;
-    progressed({ figured, settled, count, milliseconds, front: unbeaten.points() });
+    let figured = before;
+    let settled = before;
+    let left: number | undefined = 0;
+    for (const one of reports) {
+      if (one?.left === undefined) left = undefined;
+      else if (left !== undefined) left = Math.max(left, one.left);
+      figured += one?.figured ?? 0;
+      settled += one?.settled ?? 0;
+      for (const point of one?.front ?? []) unbeaten.add(point);
+    }
+    // Rounds that may follow take as long as those before.
+    const later = most - before - round!.candidates.length;
+    if (later > 0 && settled > 0)
+      left = (left ?? 0) + (later * (performance.now() - since!)) / settled;
+    progressed({ figured, settled, most, left, front: unbeaten.points() });
   }
 
   const result = new Promise<SearchResult | undefined>((done, fail) => {
@@ -98,22 +111,18 @@ export function startSearch(
       worker.onerror = ({ message }) => failed(new Error(message));
       worker.onmessage = ({ data }: MessageEvent<FromThread>) => {
         switch (data.kind) {
+          case "round":
+            most = data.most;
+            return begin(data.round);
           case "progress":
-            return report(place, data);
+            return report(place, data.progress);
           case "found":
             shares.push(data.findings);
-            if (worker !== first) worker.terminate();
             if (shares.length === threads)
-              say(
-                first,
-                { kind: "merge", shares },
-                shares.flatMap(({ values, outcomes }) => [
-                  values.buffer as ArrayBuffer,
-                  outcomes.buffer as ArrayBuffer,
-                ]),
-              );
+              say(first, { kind: "merge", shares }, shares.flatMap(buffersOf));
             return undefined;
           case "result":
+            for (const worker of workers) if (worker !== first) worker.terminate();
             return done(data.result);
           case "told":
             asked.get(data.option.index)?.(data.option);
@@ -125,7 +134,7 @@ export function startSearch(
             return failed(new Error(data.message));
         }
       };
-      say(worker, { kind: "search", job, share: { first: place, every: threads } });
+      say(worker, { kind: "begin", job, leads: worker === first });
     });
   });
   return {
@@ -139,5 +148,3 @@ export function startSearch(
     end,
   };
 }
-
-type Progress = Extract<FromThread, { readonly kind: "progress" }>;

@@ -159,7 +159,7 @@ describe("what the pane inserts", () => {
     120_000,
   );
 
-  it("a report is divided into pages of its own, with the document and the page at their feet", async () => {
+  it("a report is divided into pages of its own, with the document and the page at their heads and feet", async () => {
     const plan = await reportOfSample();
     const { excel, host } = opened({}, false);
     const { sheets } = await host.insert(plan);
@@ -173,6 +173,9 @@ describe("what the pane inserts", () => {
     );
     // A sheet that is fitted to pages ignores its breaks.
     assert.deepEqual(excel.setting(name, "Zoom"), { scale: print.scale });
+    assert.equal(print.head, "Ridge-top observatory");
+    assert.equal(excel.setting(name, "LeftHeader"), print.head);
+    assert.equal(excel.setting(name, "RightHeader"), "Page &P of &N");
     assert.equal(excel.setting(name, "LeftFooter"), print.foot.left);
     assert.equal(excel.setting(name, "RightFooter"), `${print.foot.right} · Page &P of &N`);
   });

@@ -138,6 +138,19 @@ describe("the pane asks Excel", () => {
   );
 
   it(
+    "for all sheets of a budget at once where its pictures are opened, and for what their formulas refer to",
+    () =>
+      opened(async ({ page, excel, requestsOf }) => {
+        await page.waitForSelector(".feed-answer-place:not(:empty)");
+        await requestsOf(() => excel.select("Start", "C7"));
+        const asked = await requestsOf(() => page.getByRole("tab", { name: "Pictures" }).click());
+        await page.getByRole("button", { name: words.pictures.place }).first().waitFor();
+        assert.equal(asked, 3);
+      }),
+    60_000,
+  );
+
+  it(
     "to draw a picture on a sheet of its own, where its cell came to lie",
     () =>
       opened(async ({ page, excel, requestsOf }) => {

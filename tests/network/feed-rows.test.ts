@@ -120,6 +120,22 @@ describe("a ratio row", () => {
   });
 });
 
+describe("several refused rows of one tree", () => {
+  it("are told by the first one in the table, whatever feeds it", () => {
+    // The table names what is fed before what feeds it.
+    const { rows } = operatingPoint([
+      feedItem("Lamp", "Cable", "power load", { load: -1 }),
+      feedItem("Cable", "Bus", "run", { resistance: -2 }),
+      feedItem("Bus", undefined, "supply", { voltage: -48 }),
+    ]);
+    for (const row of rows) {
+      assert.ok(row.outcome === "refused");
+      assert.equal(row.blamed, "Lamp");
+      assert.match(row.error.message, /^load must be/);
+    }
+  });
+});
+
 describe("a series row", () => {
   it("drops its forward voltage only where current flows", () => {
     const feed = (load: number) =>

@@ -6,19 +6,17 @@ import { type TypedVariation, variedFeed } from "../../functions/tradeoffs/varie
 import type { CheckName } from "../../src/judgement/check-row.js";
 import { judgedRows } from "../../src/judgement/checks.js";
 import { CandidateJudge, checksToHold } from "../../src/tradeoffs/candidate-judge.js";
-import {
-  FeedSearch,
-  type FeedSearchRequest,
-  MOST_CANDIDATES,
-} from "../../src/tradeoffs/feed-search.js";
-import { mergedFindings, type TradeFindings } from "../../src/tradeoffs/merged-findings.js";
+import type { FeedSearchRequest } from "../../src/tradeoffs/feed-search.js";
+import { tallied } from "../../src/tradeoffs/left-out.js";
 import { nextChanges } from "../../src/tradeoffs/next-changes.js";
 import type { Objective } from "../../src/tradeoffs/objectives.js";
-import { candidateCount, choicesAt } from "../../src/tradeoffs/varied-feed.js";
+import { MOST_COUNTED, SearchRounds } from "../../src/tradeoffs/search-rounds.js";
+import { candidateCount, choicesAt, StandingFeed } from "../../src/tradeoffs/varied-feed.js";
 import { randomFeed } from "../helpers/random-feed.js";
 import { blocksOf } from "../helpers/schedule-of-feed.js";
 import type { TypedFeed } from "../feeds/typed-feed.js";
 import { judgedFeed as judgedAlone } from "../judgement/judged.js";
+import { searched } from "./ended-search.js";
 import { allChoices, feedWith, keyOf, oneByOne, unbeatenByDefinition } from "./one-by-one.js";
 import { quarry, SIZES, TYPES, UNITS, VOLTAGES } from "./quarry-feed.js";
 
@@ -44,15 +42,6 @@ function requested(
     checks,
     objectives,
   };
-}
-
-function searched(request: FeedSearchRequest, threads = 1): TradeFindings {
-  const shares = Array.from({ length: threads }, (_, first) => {
-    const search = new FeedSearch(request, { first, every: threads });
-    search.advance(Infinity);
-    return search.findings();
-  });
-  return mergedFindings(shares, request.objectives.length);
 }
 
 function openRows(feed: TypedFeed): ReadonlySet<string> {
@@ -88,16 +77,16 @@ describe("a search through what varies in a feed", () => {
           const all = allChoices(variations).map((at) =>
             oneByOne(feedWith(feed, variations, at), held, objectives, open),
           );
-          const found = searched(request, threads);
+          const { found } = searched(request, threads);
           assert.equal(candidateCount(request.varied), all.length);
-          const { unbeaten, beaten, stopped } = found.counts;
+          const { unbeaten, beaten, stopped } = tallied(found.outcomes(), request.varied).counts;
           assert.equal(unbeaten + beaten + stopped, all.length);
           const front = found.front.map(({ index }) => index).sort((one, other) => one - other);
           assert.deepEqual(front, unbeatenByDefinition(all));
           for (const { index, values } of found.front)
             values.forEach((value, at) => close(value, all[index]!.values[at]!));
           all.forEach(({ broken }, index) => {
-            const outcome = found.outcomeAt(index);
+            const outcome = found.outcomeAt(index)!;
             if (outcome.kind === "stopped")
               assert.ok(
                 broken.includes(`${outcome.by.item}|${outcome.by.check}`) ||
@@ -146,7 +135,7 @@ describe("a search through what varies in a feed", () => {
         const all = allChoices(variations).map((at) =>
           oneByOne(feedWith(typed, variations, at), HELD, ["loss", "worst margin"], open),
         );
-        const front = searched(request, threads).front.map(({ index }) => index);
+        const front = searched(request, threads).found.front.map(({ index }) => index);
         assert.deepEqual(
           [...front].sort((one, other) => one - other),
           unbeatenByDefinition(all),
@@ -196,7 +185,7 @@ describe("a search through what varies in a feed", () => {
 
   // A higher voltage that costs nothing wins every trade: its stages and its supply have prices of their own.
   it("has more than one voltage on the front where the higher one costs more, and says so where nobody typed what it costs", () => {
-    const found = searched(requested(quarry(), BOTH, ["loss", "price"]));
+    const { found } = searched(requested(quarry(), BOTH, ["loss", "price"]));
     const voltages = new Set(
       found.front.map(({ index }) => choicesAt({ variations: namesOf(BOTH) }, index)[0]),
     );
@@ -220,7 +209,7 @@ describe("a search through what varies in a feed", () => {
       () => searched(requested(noPrice, BOTH, ["loss", "price"])),
       /Pump stage has none/,
     );
-    assert.ok(searched(requested(noPrice, BOTH, ["loss", "mass"])).front.length > 0);
+    assert.ok(searched(requested(noPrice, BOTH, ["loss", "mass"])).found.front.length > 0);
   });
 
   it("moves a stage along its route: metres before it and metres behind it together stay the same", () => {
@@ -236,7 +225,7 @@ describe("a search through what varies in a feed", () => {
       })),
     };
     const request = requested(feed, [split], ["loss", "mass"], []);
-    const found = searched(request);
+    const { found } = searched(request);
     const metres = request.varied.alone[0]!.map(({ details }) =>
       details.reduce((sum, { figures }) => sum + (figures.length ?? 0), 0),
     );
@@ -294,23 +283,43 @@ describe("a search through what varies in a feed", () => {
     close(changes.at(-1)!.mass!, 19.2);
   });
 
-  it("refuses more combinations than it counts through, and says how many they are", () => {
-    const many = (length: number, header: string): TypedVariation => ({
-      name: header,
-      choices: Array.from({ length }, (_, at) => ({
-        name: String(at),
-        cells: [{ block: "Cable" as const, row: "Pit cable", header, value: 100 + at }],
-      })),
-    });
-    const request = requested(quarry(), [many(3, "Length")], ["loss", "mass"]);
+  it("refuses more combinations than can be numbered, and says how many they are", () => {
+    const { varied } = requested(quarry(), BOTH, ["loss", "mass"]);
+    const choices = Array.from({ length: 1000 }, String);
     const grown = {
-      ...request.varied,
-      variations: [{ name: "", choices: Array.from({ length: MOST_CANDIDATES + 1 }, String) }],
+      ...varied,
+      variations: Array.from({ length: 6 }, () => ({ name: "", choices })),
     };
-    assert.throws(
-      () => new FeedSearch({ ...request, varied: grown }),
-      new RegExp(String(MOST_CANDIDATES + 1)),
-    );
+    assert.ok(candidateCount(grown) > MOST_COUNTED);
+    assert.throws(() => new SearchRounds(grown), /combinations must be .*1000000000000000000/);
+  });
+
+  // Alone, neither choice moves what the other one does.
+  it("gives a stage the ratio of the type that is chosen for it, in every order", () => {
+    const feed = quarry();
+    const ratios: TypedVariation = {
+      name: "Ratio of 16 to 1",
+      choices: [16, 15].map((value) => ({
+        name: String(value),
+        cells: [{ block: "Stage type", row: "16 to 1", header: "Steps down by", value }],
+      })),
+    };
+    for (const variations of [
+      [TYPES, ratios],
+      [ratios, VOLTAGES, TYPES],
+    ]) {
+      const { varied } = requested(feed, variations, ["loss", "mass"]);
+      const standing = new StandingFeed(varied);
+      const all = allChoices(variations);
+      // There and back, so that what one candidate changed is undone by the next.
+      for (const at of [...all, ...[...all].reverse()]) {
+        const blocks = [...feedWith(feed, variations, at).blocks, feed.askedFor];
+        const alone = variedFeed(blocks, []).present;
+        const { columns, details } = standing.at(at);
+        assert.deepEqual(columns.figures, alone.columns.figures);
+        assert.deepEqual(details, alone.details);
+      }
+    }
   });
 
   it("refuses a cell that is not there, one that two variations change, and a change of who feeds whom", () => {

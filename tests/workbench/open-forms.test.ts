@@ -4,6 +4,7 @@ import { mkdirSync } from "node:fs";
 import type { Locator, Page } from "playwright-core";
 import { describe, it } from "vitest";
 import { axeFaults } from "../helpers/axe-faults.js";
+import { typeInto } from "../helpers/workbench-sheet.js";
 import { workbenchSitting } from "../helpers/workbench-sitting.js";
 
 const PICTURES = ".cache/pictures";
@@ -11,6 +12,8 @@ mkdirSync(PICTURES, { recursive: true });
 
 interface Form {
   readonly view: string;
+  /** What has the keyboard once it is left by Cancel, by how its text begins; left out where there is no Cancel. */
+  readonly home?: string;
   readonly open: (panel: Locator, page: Page) => Promise<void>;
 }
 
@@ -20,13 +23,14 @@ const press = (name: string) => (panel: Locator) =>
 const LIST = "Item\tPower (W)\tSimultaneity\nCamera mast\t40\t0.8\nGate drive\t150\t0.5\n";
 
 const FORMS: Readonly<Record<string, Form>> = {
-  "New feed": { view: "Feed", open: press("New feed") },
-  "a new load": { view: "Feed", open: press("Load") },
-  "an item's figures": { view: "Feed", open: press("Change its figures") },
-  "an item's name": { view: "Feed", open: press("Rename") },
-  "an item's end": { view: "Feed", open: press("Remove") },
+  "New feed": { view: "Feed", home: "Valley bus", open: press("New feed") },
+  "a new load": { view: "Feed", home: "Valley bus", open: press("Load") },
+  "an item's figures": { view: "Feed", home: "Valley bus", open: press("Change its figures") },
+  "an item's name": { view: "Feed", home: "Valley bus", open: press("Rename") },
+  "an item's end": { view: "Feed", home: "Valley bus", open: press("Remove") },
   "a pasted list": {
     view: "Feed",
+    home: "Valley bus",
     async open(panel) {
       await press("Paste a list")(panel);
       await panel.getByRole("textbox").first().fill(LIST);
@@ -35,6 +39,7 @@ const FORMS: Readonly<Record<string, Form>> = {
   },
   "places and stage types": {
     view: "Feed",
+    home: "Add a stage type",
     async open(panel) {
       await panel.locator("summary", { hasText: "Places and stage types" }).click();
       await press("Add a stage type")(panel);
@@ -44,8 +49,12 @@ const FORMS: Readonly<Record<string, Form>> = {
     view: "Feed",
     open: (panel) => panel.locator("summary", { hasText: "What is asked for" }).click(),
   },
-  "a version": { view: "Hand over", open: press("Keep this version") },
-  "an issue": { view: "Hand over", open: press("Issue this document") },
+  "a version": { view: "Hand over", home: "Keep this version", open: press("Keep this version") },
+  "an issue": {
+    view: "Hand over",
+    home: "Issue this document",
+    open: press("Issue this document"),
+  },
   "a function": {
     view: "Insert",
     async open(panel) {
@@ -68,9 +77,13 @@ async function shown(page: Page, { view, open }: Form): Promise<Locator> {
 }
 
 /** As the test found the view. */
-async function leave(panel: Locator): Promise<void> {
+async function leave(panel: Locator, { home }: Form): Promise<void> {
   const cancel = panel.getByRole("button", { name: "Cancel", exact: true });
-  if (await cancel.isVisible()) await cancel.click();
+  assert.equal(await cancel.isVisible(), home !== undefined);
+  if (home !== undefined) {
+    await cancel.click();
+    await panel.locator(":focus", { hasText: new RegExp(`^${home}`) }).waitFor();
+  }
   const opened = await panel.locator("details[open] > summary:visible").all();
   for (const one of opened.reverse()) await one.click();
 }
@@ -99,11 +112,26 @@ describe("an open form", () => {
         path: `${PICTURES}/form-${name.replaceAll(/\W+/g, "-")}-${colorScheme}.png`,
       });
     }
-    await leave(panel);
+    await leave(panel, form);
   });
 });
 
 describe("the bar", () => {
+  it("says what was undone and done again, and when there is nothing", async () => {
+    const page = await sitting.open();
+    const bar = page.locator("#bar");
+    const step = (name: string) => bar.getByRole("button", { name, exact: true }).click();
+    await step("Undo");
+    await bar.getByText("There is nothing to undo.").waitFor();
+    await step("Redo");
+    await bar.getByText("There is nothing to do again.").waitFor();
+    await typeInto(page, "Z1", "7");
+    await step("Undo");
+    await bar.getByText("The last step is undone.").waitFor();
+    await step("Redo");
+    await bar.getByText("The step is done again.").waitFor();
+  });
+
   it("has no fault that axe finds, nor has a question that it asks", async () => {
     const page = await still();
     for (const colorScheme of SCHEMES) {

@@ -12,7 +12,7 @@ import {
   type NoBand,
   touchableBand,
 } from "../../safety/feed-bands.js";
-import type { Circuit, HighestVoltage } from "../../safety/circuits.js";
+import { type Circuit, feedCircuits, type HighestVoltage } from "../../safety/circuits.js";
 import { NO_RIPPLE_COUNTED } from "../../safety/judgement-caveats.js";
 import { stageFaultText } from "../../safety/stage-fault.js";
 import type { FrameworkName, TouchBand, TouchCondition } from "../../safety/touch-bands.js";
@@ -61,14 +61,14 @@ function touched(place: Place, look: (bands: ItemBands) => Looked): Finding | un
   if (rows.length === 0) return undefined;
   if (framework === "not given" || framework === "not asked")
     throw new MissingRequirement("Framework", framework);
-  const group = rows.map((one): Touched => {
+  const looked = (one: Place): Touched => {
     const { items } = bandsOf(one, framework);
     const bands = items[one.row]!;
     const [band, voltage] = look(bands);
     return { place: one, bands, limit: touchableBand(framework), band, voltage };
-  });
-  const open = group.filter((one) => !isClosed(one.place));
-  if (open.length === 0) return closed(group);
+  };
+  const open = rows.filter((one) => !isClosed(one)).map(looked);
+  if (open.length === 0) return closed(rows.map(looked));
   const beyond = open.filter(({ band }) => isBeyond(band));
   const [unknown] = open.filter(({ band }) => band.outcome !== "determined");
   if (beyond.length === 0 && unknown) throw missing(unknown, framework);
@@ -106,14 +106,11 @@ function isolated({ place, voltage }: Touched): Figure[] {
 
 /** The items behind the same supply or the same basic or reinforced insulation as the place, itself the first. */
 function placesOf(place: Place): readonly Place[] {
-  const { tree } = place;
-  const framework = tree.requirements.framework;
-  const { items } = bandsOf(
-    place,
-    framework.startsWith("not ") ? "IEC 60364-4-41" : (framework as FrameworkName),
+  const { ofRow } = place.tree.onceOfColumns("circuits", () =>
+    feedCircuits(place.tree.feed.columns),
   );
-  return items.flatMap(({ circuit }, row) =>
-    circuit && behind(circuit) === place.row ? [place.at(row)] : [],
+  return ofRow.flatMap((circuit, row) =>
+    !("outcome" in circuit) && behind(circuit) === place.row ? [place.at(row)] : [],
   );
 }
 
@@ -126,7 +123,7 @@ function behind({ row, item, input }: Circuit): number {
 function bandsOf(place: Place, framework: FrameworkName): FeedBands {
   const condition = conditionOf(place);
   const { tree } = place;
-  return tree.once(`bands ${framework} ${condition ?? ""}`, () =>
+  return tree.onceOfColumns(`bands ${framework} ${condition ?? ""}`, () =>
     feedBands(tree.feed.columns, { framework, condition }),
   );
 }

@@ -166,7 +166,7 @@ function needEach(place: Place, fields: readonly DetailFigure[]): void {
 /** Ripple at the output of a supply or stage; undefined where none is known. @throws {MissingFigure} */
 function rippleOf(place: Place): CircuitRipple | undefined {
   const { columns } = place.tree.feed;
-  const { circuits, ripples } = place.tree.once("ripples", () => {
+  const { circuits, ripples } = place.tree.onceOfColumns("ripples", () => {
     const found = feedCircuits(columns);
     return {
       circuits: found.circuits,

@@ -40,7 +40,15 @@ export function changedFeed(
   rows: readonly number[],
   change: ChangedValue,
 ): JudgedFeed {
-  return rows.reduce((changed, row) => withValue(changed, place.at(row), change), place.tree.feed);
+  const { feed } = place.tree;
+  const { field, to } = change;
+  if (isPlain(field)) return withFigure(feed, rows, field, to as number);
+  return rows.reduce((changed, row) => withValue(changed, place.at(row), change), feed);
+}
+
+/** A figure of the engine that changes nothing but itself. */
+function isPlain(field: string): field is FeedFigure {
+  return field !== "inParallel" && ENGINE_FIGURES.has(field);
 }
 
 function withValue(feed: JudgedFeed, place: Place, change: ChangedValue): JudgedFeed {
@@ -58,16 +66,14 @@ function withValue(feed: JudgedFeed, place: Place, change: ChangedValue): Judged
       // Mass and price stand in the table for all of a row.
       const times = change.to / place.inParallel;
       const { mass, price } = feed.details[row]!.figures;
-      const all = withFigure(feed, row, "inParallel", change.to);
+      const all = withFigure(feed, [row], "inParallel", change.to);
       return withDetails(all, row, {
         ...(mass !== undefined && { mass: mass * times }),
         ...(price !== undefined && { price: price * times }),
       });
     }
     default:
-      return ENGINE_FIGURES.has(change.field)
-        ? withFigure(feed, row, change.field as FeedFigure, change.to)
-        : withDetails(feed, row, { [change.field]: change.to });
+      return withDetails(feed, row, { [change.field]: change.to });
   }
 }
 
@@ -75,12 +81,12 @@ function withValue(feed: JudgedFeed, place: Place, change: ChangedValue): Judged
 function resized(given: JudgedFeed, place: Place, size: ConductorSize): JudgedFeed {
   const { row, conductor: choice } = place;
   const feed = place.isRatedByHeat
-    ? withFigure(given, row, "ratedCurrent", ratingByHeat(place, size))
+    ? withFigure(given, [row], "ratedCurrent", ratingByHeat(place, size))
     : given;
   const part =
     conductor({ ...choice, size }).resistancePerMetre / conductor(choice).resistancePerMetre;
   const { leastResistance } = feed.details[row]!.figures;
-  const ohms = withFigure(feed, row, "resistance", feed.columns.figures.resistance[row]! * part);
+  const ohms = withFigure(feed, [row], "resistance", feed.columns.figures.resistance[row]! * part);
   const least = leastResistance !== undefined && { leastResistance: leastResistance * part };
   const { details } = withDetails(ohms, row, { ...least });
   return { ...ohms, details: withAt(details, row, { ...details[row]!, size }) };
@@ -94,10 +100,15 @@ function ratingByHeat(place: Place, size: ConductorSize): number {
   return conductorAmpacity({ ...inAir, size, temperatureLimitC }).current * place.coresPerPole;
 }
 
-function withFigure(feed: JudgedFeed, row: number, field: FeedFigure, value: number): JudgedFeed {
+function withFigure(
+  feed: JudgedFeed,
+  rows: readonly number[],
+  field: FeedFigure,
+  value: number,
+): JudgedFeed {
   const { columns } = feed;
   const values = columns.figures[field].slice();
-  values[row] = value;
+  for (const row of rows) values[row] = value;
   return { ...feed, columns: { ...columns, figures: { ...columns.figures, [field]: values } } };
 }
 

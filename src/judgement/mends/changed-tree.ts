@@ -39,8 +39,17 @@ abstract class ChangedTree extends TreeContext {
   constructor({ before, feed, rows }: Changed, conditions: Conditions) {
     super(feed, before.requirements, before.topology, before.source, conditions);
     this.before = before;
+    if (this.hasSameColumns) return;
     const check = rowCheck(feed.columns);
     for (const row of rows) check(row);
+  }
+
+  private get hasSameColumns(): boolean {
+    return this.feed.columns === this.before.feed.columns;
+  }
+
+  override onceOfColumns<T>(name: string, find: () => T): T {
+    return this.hasSameColumns ? this.before.onceOfColumns(name, find) : this.once(name, find);
   }
 
   override worstCases(row: number, name: Extreme, own: OwnUnits): readonly WorstCase[] {

@@ -48,7 +48,7 @@ export function excelHost({ namespace, warn }: ExcelSettings): Host {
       return readingSheets(sheets, (context) => readRanges(context, ranges, local));
     },
     sheets: sheetNames,
-    used: usedRange,
+    used: usedRanges(),
     names: () => definedNames(ids, mode),
     formulaCells,
     selection: selectedRange,
@@ -87,14 +87,43 @@ async function sheetNames(): Promise<readonly string[]> {
   });
 }
 
-async function usedRange(sheet: string): Promise<CellRange> {
-  return readingSheets([sheet], async (context) => {
-    const target = context.workbook.worksheets.getItem(sheet).getUsedRangeOrNullObject(true);
-    target.load("address");
+/** Sheets that are asked for one right after the other are asked for together: each request is a way to a server and back. */
+function usedRanges(): (sheet: string) => Promise<CellRange> {
+  let waiting:
+    { readonly sheets: string[]; readonly found: Promise<readonly CellRange[]> } | undefined;
+  return async (sheet) => {
+    if (!waiting) {
+      const sheets: string[] = [];
+      const found = Promise.resolve().then(() => {
+        waiting = undefined;
+        return usedRangesOf(sheets);
+      });
+      waiting = { sheets, found };
+    }
+    const { sheets, found } = waiting;
+    const at = sheets.push(sheet) - 1;
+    try {
+      return (await found)[at]!;
+    } catch (error) {
+      // Another one of them may be the one that is not there.
+      if (sheets.length === 1) throw error;
+      return (await usedRangesOf([sheet]))[0]!;
+    }
+  };
+}
+
+async function usedRangesOf(sheets: readonly string[]): Promise<readonly CellRange[]> {
+  return readingSheets(sheets, async (context) => {
+    const targets = sheets.map((sheet) =>
+      context.workbook.worksheets.getItem(sheet).getUsedRangeOrNullObject(true).load("address"),
+    );
     await context.sync();
-    if (target.isNullObject) return { sheet, address: "A1" };
-    const { bottom, right } = rangePlace(excelRange(target.address).address);
-    return { sheet, address: rangeAddress({ top: 0, left: 0, bottom, right }) };
+    return targets.map((target, at) => {
+      const sheet = sheets[at]!;
+      if (target.isNullObject) return { sheet, address: "A1" };
+      const { bottom, right } = rangePlace(excelRange(target.address).address);
+      return { sheet, address: rangeAddress({ top: 0, left: 0, bottom, right }) };
+    });
   });
 }
 

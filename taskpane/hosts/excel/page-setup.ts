@@ -1,12 +1,13 @@
 /** How a sheet is printed: fitted to the width of a page, or as its plan divides it into pages. */
 import type { SheetPlan } from "../../../src/plans/sheet-plan.js";
 
-/** In points, half an inch at the sides; below, room for the foot. */
+/** In points, half an inch at the sides; above and below, room for head and foot. */
 const MARGINS = {
   leftMargin: 36,
   rightMargin: 36,
   topMargin: 43,
   bottomMargin: 51,
+  headerMargin: 20,
   footerMargin: 24,
 } as const;
 
@@ -23,12 +24,16 @@ export function setUpPages(sheet: Excel.Worksheet, { frozenRows, print }: SheetP
   for (const [margin, points] of Object.entries(MARGINS))
     pageLayout[margin as keyof typeof MARGINS] = points;
   const { defaultForAllPages: everyPage } = pageLayout.headersFooters;
-  everyPage.leftFooter = plainFoot(print.foot.left);
-  everyPage.rightFooter = `${plainFoot(print.foot.right)} · Page &P of &N`;
+  everyPage.leftHeader = plainText(print.head);
+  everyPage.rightHeader = PAGE;
+  everyPage.leftFooter = plainText(print.foot.left);
+  everyPage.rightFooter = `${plainText(print.foot.right)} · ${PAGE}`;
   for (const row of print.breaks) sheet.horizontalPageBreaks.add(`A${row + 1}`);
 }
 
-/** An ampersand begins a code in the foot of a page. */
-function plainFoot(text: string): string {
+const PAGE = "Page &P of &N";
+
+/** An ampersand begins a code in the head or foot of a page. */
+function plainText(text: string): string {
   return text.replaceAll("&", "&&");
 }

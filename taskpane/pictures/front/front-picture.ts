@@ -1,5 +1,6 @@
 /** The front of a search with the chosen option, as a picture with its numbers. */
 import type { Objective } from "../../../src/tradeoffs/objectives.js";
+import { isWhole } from "../../../src/tradeoffs/search-rounds.js";
 import { choicesAt } from "../../../src/tradeoffs/varied-feed.js";
 import { figureText, shownFigure } from "../../tradeoffs/objective-figures.js";
 import { optionName } from "../../tradeoffs/search-job.js";
@@ -17,7 +18,7 @@ import { type ChartPoint, pointChart, seriesPath } from "../point-chart.js";
 
 export interface PicturedFront {
   readonly job: SearchJob;
-  readonly result: Pick<SearchResult, "front" | "counts" | "present">;
+  readonly result: Pick<SearchResult, "front" | "extent" | "present">;
   readonly chosen: ToldOption | undefined;
   readonly up: Objective;
   readonly across: Objective;
@@ -31,13 +32,14 @@ const FORMATS: Readonly<Record<Objective, string>> = {
   mass: "0.00",
   volume: "0",
   price: "#,##0.00",
-  "worst margin": "0.0",
+  "worst margin": "0.0;-0.0###",
 };
 
 export function frontPicture(pictured: PicturedFront): Picture {
   const { job, result, chosen } = pictured;
   const { variations, objectives, checks } = job;
-  const { unbeaten, beaten, stopped } = result.counts;
+  const { front, extent } = result;
+  const traded = objectives.map((objective) => said.objectives[objective]);
   const told = (name: string, figures: Figures) =>
     said.told(
       name,
@@ -53,11 +55,9 @@ export function frontPicture(pictured: PicturedFront): Picture {
   return {
     title: said.pictureTitle,
     alternative: [
-      said.pictureFound(
-        unbeaten,
-        unbeaten + beaten + stopped,
-        objectives.map((objective) => said.objectives[objective]),
-      ),
+      isWhole(extent)
+        ? said.pictureFound(front.length, extent.all, traded)
+        : said.pictureFoundAmong(front.length, extent.settled, extent.all, traded, extent.unproven),
       ...variations.map(({ name, choices }) =>
         said.pictureVaried(
           name,

@@ -24,8 +24,13 @@ export function kilograms(value: number): string {
   return `${decimals(value, 1)}\u00a0kg`;
 }
 
+/** A hair beyond a limit is not 0. */
+const MOST_PLACES = 12;
+
 export function percent(share: number): string {
-  const places = share !== 0 && Math.abs(share) < 0.001 ? 2 : 1;
+  const size = Math.abs(100 * share);
+  const places =
+    size === 0 || size >= 0.1 ? 1 : Math.min(MOST_PLACES, Math.ceil(-Math.log10(size)));
   return `${decimals(100 * share, places)}\u00a0%`;
 }
 

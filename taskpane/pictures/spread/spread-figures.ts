@@ -4,6 +4,7 @@ import { type Cell, type CellTable, evaluate } from "../../../functions/downfeed
 import type { SUMMED_QUANTITIES } from "../../../src/sensitivity/feed-quantities.js";
 import { calledTable, numberOf, rangeRows } from "../../budgets/reading/range-table.js";
 import type { FoundBudget, ReadRange } from "../../budgets/reading/found-budget.js";
+import { MARGIN_FORMAT } from "../../budgets/formats.js";
 import { words } from "../../words/words.js";
 import { kilograms, percent, plainFigure, watts } from "../parts/figures.js";
 import type { Picture, PictureOffer } from "../parts/picture.js";
@@ -28,7 +29,7 @@ export const PICTURED_RESULTS: readonly PicturedResult[] = [
     quantity: "lowest margin",
     title: words.pictures.results.margin,
     told: percent,
-    format: "0.0%",
+    format: MARGIN_FORMAT,
     limit: 0,
   },
 ];
@@ -46,8 +47,8 @@ function picturedResults(spread: ReadRange | undefined): readonly PicturedResult
   return [...PICTURED_RESULTS, ...SUMMED_RESULTS.filter(isNamed)];
 }
 
-/** Of figures of very different sizes: watts, volts and parts of a rating. */
-export const FIGURE_FORMAT = "[>=100]0.0;[>=1]0.00;0.0000";
+/** Of figures of very different sizes: watts, volts and parts of a rating. In the first section a figure keeps its sign. */
+export const FIGURE_FORMAT = "[<1]0.0000;[>=100]0.0;0.00";
 
 /** The functions solve the feed at these, whatever the sheet is solved for. */
 export const AT_NOMINAL = words.pictures.solvedFor("nominal", undefined);

@@ -33,6 +33,7 @@ export function reportPlan({ title, foot, fingerprint, sections }: Report): Work
         print: {
           scale: SCALE,
           breaks,
+          head: title,
           foot: { left: foot, right: issueWords.printedFingerprint(fingerprint) },
         },
       },

@@ -1,4 +1,5 @@
 /** Choices that are on no option of the front, each with what became of its combinations. */
+import { isWhole } from "../../../src/tradeoffs/search-rounds.js";
 import { choicesAt, indexOf } from "../../../src/tradeoffs/varied-feed.js";
 import { tradeWords as said } from "../../words/trade-words.js";
 import { Button } from "../parts/button.js";
@@ -13,7 +14,9 @@ export function LeftOut({ job, result, chosen, choose }: ResultProps) {
   return (
     <section aria-label={said.leftOut}>
       <h3 class="feed-group-heading">{said.leftOut}</h3>
-      <p class="feed-quiet">{said.leftOutAbout}</p>
+      <p class="feed-quiet">
+        {isWhole(result.extent) ? said.leftOutAbout : said.leftOutAboutAmong}
+      </p>
       <ul class="feed-left-out">
         {result.leftOut.map(({ variation, choice, beaten, stops }) => {
           const { name, choices } = variations[variation]!;
@@ -25,7 +28,8 @@ export function LeftOut({ job, result, chosen, choose }: ResultProps) {
           ];
           return (
             <li key={`${variation} ${choice}`}>
-              <strong>{`${name}, ${choices[choice]!.name}`}</strong>: {reasons.join("; ")}.{" "}
+              <strong>{`${name}, ${choices[choice]!.name}`}</strong>:{" "}
+              {reasons.join("; ") || said.leftOutUnjudged}.{" "}
               <Button
                 class="feed-link"
                 press={() =>

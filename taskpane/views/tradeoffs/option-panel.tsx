@@ -3,6 +3,7 @@ import { useMemo, useState } from "preact/hooks";
 import type { Cell } from "../../../functions/cells.js";
 import type { CheckRow } from "../../../src/judgement/check-row.js";
 import type { Objective } from "../../../src/tradeoffs/objectives.js";
+import { isWhole } from "../../../src/tradeoffs/search-rounds.js";
 import { choicesAt, indexOf } from "../../../src/tradeoffs/varied-feed.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { cellsAt, type OptionChange, optionChanges } from "../../tradeoffs/option-changes.js";
@@ -139,7 +140,10 @@ function Told({
           );
         })}
       </dl>
-      {outcome.kind === "unbeaten" && <p>{said.unbeaten}</p>}
+      {outcome.kind === "unbeaten" && (
+        <p>{isWhole(result.extent) ? said.unbeaten : said.unbeatenAmong}</p>
+      )}
+      {outcome.kind === "not searched" && <p>{said.notSearched}</p>}
       {outcome.kind === "beaten" && <p>{said.beaten(nameOf(outcome.by.index))}</p>}
       {isBroken && (
         <>

@@ -26,7 +26,7 @@ export function SearchResults({ budget, store, done, isStale }: SearchResultsPro
   const { failed } = useTools();
   const { job, result, run } = done;
   const { variations, objectives } = job;
-  const [chosen, choose] = useState(result.front[0]?.index ?? 0);
+  const [chosen, choose] = useState(result.front[0]?.index ?? result.extent.nearest ?? 0);
   const [option, show] = useState<ToldOption>();
   useEffect(() => {
     let isNewest = true;

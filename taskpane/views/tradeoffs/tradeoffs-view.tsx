@@ -1,21 +1,19 @@
 /** Trade-offs of a budget's own feed: what varies, what is held and traded, and what the search found. */
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { CheckName } from "../../../src/judgement/check-row.js";
-import { MOST_CANDIDATES } from "../../../src/tradeoffs/feed-search.js";
 import type { Objective } from "../../../src/tradeoffs/objectives.js";
+import { isWhole, MOST_CANDIDATES, MOST_COUNTED } from "../../../src/tradeoffs/search-rounds.js";
 import { fingerprint } from "../../budgets/issues/fingerprint.js";
 import type { FoundBudget } from "../../budgets/reading/found-budget.js";
 import { type Mark, offeredMarks } from "../../tradeoffs/marks.js";
 import { choiceCount, combinations, MarkError, markName } from "../../tradeoffs/mark-reading.js";
-import { heldChecks, searchJob } from "../../tradeoffs/search-job.js";
-import type { SearchResult } from "../../tradeoffs/search-messages.js";
+import { heldChecks, optionName, searchJob } from "../../tradeoffs/search-job.js";
+import type { SearchJob, SearchResult } from "../../tradeoffs/search-messages.js";
 import {
-  COMMON_RATE,
   type SearchProgress,
   type SearchRun,
   startSearch,
   UnknownFigureError,
-  usualThreads,
 } from "../../tradeoffs/search-run.js";
 import type { WorkbookStore } from "../../workbook/workbook-store.js";
 import { tradeWords as said } from "../../words/trade-words.js";
@@ -74,6 +72,8 @@ function OneBudget({ budget, store }: OneBudgetProps) {
   const [progress, show] = useState<SearchProgress>();
   const [run, setRun] = useState<SearchRun>();
   const [done, finish] = useState<DoneSearch>();
+  /** Seconds that a combination of this feed took when it was searched last. */
+  const [pace, setPace] = useState<number>();
   const button = useRef<HTMLDivElement>(null);
   useEffect(() => () => run?.end(), [run]);
   const isRunning = run !== undefined && done === undefined;
@@ -93,11 +93,10 @@ function OneBudget({ budget, store }: OneBudgetProps) {
     (ticked.get(check) ?? isHeld) ? [check] : [],
   );
   const count = combinations(marks);
-  const time = count / COMMON_RATE / usualThreads();
   const widest = [...marks].sort((one, other) => choiceCount(other) - choiceCount(one))[0];
   const refused =
-    count > MOST_CANDIDATES && widest
-      ? said.tooMany(count, MOST_CANDIDATES, time, markName(widest))
+    count > MOST_COUNTED && widest
+      ? said.tooMany(count, markName(widest))
       : objectives.length < 2 || objectives.length > 3
         ? said.twoOrThree
         : "";
@@ -109,9 +108,10 @@ function OneBudget({ budget, store }: OneBudgetProps) {
     try {
       const job = searchJob(budget, marks, held, objectives);
       tell(said.reading);
+      const since = performance.now();
       const begun = startSearch(job, count, (now) => {
         show(now);
-        tell(progressText(now));
+        tell(progressText(now, count));
       });
       setRun(begun);
       const result = await begun.result;
@@ -120,7 +120,8 @@ function OneBudget({ budget, store }: OneBudgetProps) {
         return tell(said.cancelled);
       }
       finish({ job, result, run: begun, print: fingerprint(budget) });
-      tell(foundText(result));
+      setPace((performance.now() - since) / 1000 / result.extent.settled);
+      tell(foundText(job, result));
     } catch (error) {
       setRun(undefined);
       tell(refusalText(error));
@@ -138,7 +139,7 @@ function OneBudget({ budget, store }: OneBudgetProps) {
         objectives={objectives}
         trade={trade}
       />
-      {marks.length > 0 && <p>{refused || said.count(count, time)}</p>}
+      {marks.length > 0 && <p>{refused || countText(count, pace)}</p>}
       <div class="feed-actions" ref={button}>
         {isRunning ? (
           <Button press={() => run.end()}>{said.cancel}</Button>
@@ -157,7 +158,7 @@ function OneBudget({ budget, store }: OneBudgetProps) {
       {isRunning && (
         <progress
           aria-label={said.progress}
-          max={2 * count}
+          max={2 * Math.min(count, MOST_CANDIDATES)}
           value={progress && progress.figured + progress.settled}
         />
       )}
@@ -176,17 +177,29 @@ function OneBudget({ budget, store }: OneBudgetProps) {
   );
 }
 
-function progressText(progress: SearchProgress): string {
-  const { figured, settled, count, milliseconds, front } = progress;
-  if (settled === 0) return said.figured(figured, count);
-  const left = ((count - settled) * milliseconds) / settled / 1000;
-  return said.settled(settled, count, left, front.length);
+function countText(count: number, pace: number | undefined): string {
+  return count > MOST_CANDIDATES
+    ? said.sampled(count, MOST_CANDIDATES)
+    : said.count(count, pace && count * pace);
 }
 
-function foundText({ front, counts }: SearchResult): string {
-  return front.length === 0
-    ? said.noneFound(counts.stopped)
-    : said.found(front.length, counts.beaten, counts.stopped);
+function progressText({ figured, settled, most, left, front }: SearchProgress, count: number) {
+  const seconds = left && left / 1000;
+  if (seconds === undefined || settled === 0) return said.figured(figured, most, seconds);
+  const text = count > most ? said.settledAmong : said.settled;
+  return text(settled, most, seconds, front.length);
+}
+
+function foundText({ variations }: SearchJob, { front, counts, extent }: SearchResult): string {
+  const { all, settled, unproven, nearest } = extent;
+  if (nearest !== undefined)
+    return said.noneFoundAmong(settled, all, optionName(variations, nearest));
+  if (front.length === 0) return said.noneFound(counts.stopped);
+  if (isWhole(extent)) return said.found(front.length, counts.beaten, counts.stopped);
+  return [
+    said.foundAmong(front.length, settled, all),
+    unproven === 0 ? said.proven : said.unproven(unproven, front.length),
+  ].join(" ");
 }
 
 function refusalText(error: unknown): string {

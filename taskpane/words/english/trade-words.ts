@@ -19,7 +19,7 @@ function seconds(number: number): string {
 export const tradeWords = {
   title: "Trade-offs",
   about:
-    "Choices for figures of your own feed: every combination is solved and judged by its own checks, and those that no other one beats are shown.",
+    "Choices for figures of your own feed: combinations are solved and judged by its own checks, and those that no other one beats are shown.",
   noBudget: "There is no feed in this workbook yet.",
   budget: "Budget",
 
@@ -94,20 +94,33 @@ export const tradeWords = {
   search: "Search",
   cancel: "Cancel",
   cancelled: "Cancelled.",
-  count: (number: number, time: number) =>
-    `${count(number, "combination")}, about ${seconds(time)}.`,
-  tooMany: (number: number, most: number, time: number, mark: string) =>
-    `${count(number, "combination")} would take about ${seconds(time)}; at most ${most.toLocaleString()} are searched. Narrow ${mark} first: it has the most choices.`,
+  /** @param time Known once a search of this feed has ended. */
+  count: (number: number, time: number | undefined) =>
+    `${count(number, "combination")}${time === undefined ? "" : `, about ${seconds(time)}`}.`,
+  sampled: (number: number, most: number) =>
+    `${count(number, "combination")}: more than the ${most.toLocaleString()} that are judged at most. The search begins with the feed as it is and a sample of them, goes on to what differs from its best options in one marked figure, and says what that proves.`,
+  tooMany: (number: number, mark: string) =>
+    `${count(number, "combination")} are too many to be numbered. Narrow ${mark}: it has the most choices.`,
   progress: "Combinations judged",
   reading: "Reading the choices …",
-  figured: (number: number, all: number) =>
-    `Solved ${number.toLocaleString()} of ${count(all, "combination")}.`,
+  figured: (number: number, all: number, left: number | undefined) =>
+    `Solved ${number.toLocaleString()} of ${count(all, "combination")}${left === undefined ? "" : `, about ${seconds(left)} left`}.`,
   settled: (number: number, all: number, left: number, front: number) =>
     `Judged ${number.toLocaleString()} of ${all.toLocaleString()}, about ${seconds(left)} left; ${count(front, "option")} on the front so far.`,
+  settledAmong: (number: number, most: number, left: number, front: number) =>
+    `Judged ${number.toLocaleString()} of at most ${most.toLocaleString()}, at most about ${seconds(left)} left; ${count(front, "option")} on the front so far.`,
   found: (front: number, beaten: number, stopped: number) =>
     `${count(front, "option")} on the front: none is beaten by another one. ${count(beaten, "combination")} ${beaten === 1 ? "is" : "are"} beaten, ${count(stopped, "other")} ${stopped === 1 ? "breaks" : "break"} a check.`,
+  foundAmong: (front: number, settled: number, all: number) =>
+    `${count(front, "option")} on the front. ${settled.toLocaleString()} of ${count(all, "combination")} were judged. Each one shown was judged in full.`,
+  proven:
+    "None of them is beaten by a combination that differs from it in one marked figure. A better one that differs in two or more figures may exist.",
+  unproven: (number: number, front: number) =>
+    `The search ended before all that differ in one marked figure were judged: that none of these beats it is not proven for ${number === front ? "any" : number.toLocaleString()} of them. A better one that differs in two or more figures may exist.`,
   noneFound: (stopped: number) =>
     `No combination is left: ${stopped === 1 ? "the only one breaks" : `all ${stopped.toLocaleString()} break`} a check that may not be broken.`,
+  noneFoundAmong: (settled: number, all: number, name: string) =>
+    `None found. ${settled.toLocaleString()} of ${count(all, "combination")} were judged, and each breaks a check that may not be broken: that is no proof that none holds. Nearest to holding is ${name}: what it breaks stands below.`,
   stale: "The feed has been changed since this search: search again.",
 
   front: "Front",
@@ -127,6 +140,10 @@ export const tradeWords = {
     change: "Choose any combination; one that is not on the front says why.",
     unbeaten:
       "On the front: no combination that breaks no check is at least as good in everything.",
+    unbeatenAmong:
+      "On the front: no combination judged that breaks no check is at least as good in everything.",
+    notSearched:
+      "The search did not come to it. It breaks no check, and no option on the front is at least as good in everything: it belongs there too.",
     beaten: (name: string) => `Beaten by ${name}, which is at least as good in everything.`,
     stopped: "It breaks a check that may not be broken.",
     alsoStopped: "It also breaks a check that may not be broken.",
@@ -156,6 +173,9 @@ export const tradeWords = {
   leftOut: "Left out",
   leftOutAbout:
     "Choices that no option on the front has. What several checks stop counts with the one that was found first.",
+  leftOutAboutAmong:
+    "Choices that no option on the front has, with what became of their combinations that were judged. What several checks stop counts with the one that was found first.",
+  leftOutUnjudged: "none of its combinations was judged",
   leftOutBeaten: (number: number) => `${count(number, "combination")} beaten`,
   leftOutStopped: (number: number, item: string, check: string) =>
     `${number.toLocaleString()} stopped by ${check.toLowerCase()} of ${item}`,
@@ -174,6 +194,14 @@ export const tradeWords = {
   pictureSolved: "Loss at nominal loads and supply voltage; checks held in every case.",
   pictureFound: (front: number, all: number, figures: readonly string[]) =>
     `${count(front, "option")} of ${count(all, "combination")} that no other one beats in ${listed(figures.map((one) => one.toLowerCase()))}.`,
+  pictureFoundAmong: (
+    front: number,
+    settled: number,
+    all: number,
+    figures: readonly string[],
+    unproven: number,
+  ) =>
+    `${count(front, "option")} that none of ${count(settled, "combination")} judged beats in ${listed(figures.map((one) => one.toLowerCase()))}, of ${all.toLocaleString()} in all: ${unproven === 0 ? "none that differs in one marked figure beats one of them, one that differs in two or more may" : `not all that differ in one marked figure were judged for ${unproven.toLocaleString()} of them`}.`,
   pictureVaried: (mark: string, choices: readonly string[]) => `${mark}: ${choices.join(", ")}.`,
   pictureHeld: (checks: readonly string[]) => `Held: ${checks.join(", ")}.`,
   pictureChosen: (told: string) => `Chosen: ${told}.`,

@@ -24,6 +24,7 @@ import type {
   SheetPlan,
   WorkbookPlan,
 } from "../../../src/plans/sheet-plan.js";
+import { MARGIN_FORMAT } from "../../budgets/formats.js";
 import type { ReadRange } from "../../budgets/reading/found-budget.js";
 import { SOLVED_CHOICES } from "../../budgets/sheets/inputs-sheet.js";
 import { Spill } from "../../budgets/spill.js";
@@ -65,7 +66,8 @@ const COLUMNS = COMPARE_COLUMNS.map((heading) => ({
 const COVER_FORMATS: Readonly<Record<CoverKind, string>> = {
   count: "0",
   power: "0.0",
-  fraction: "0.0%",
+  // A least margin among them.
+  fraction: MARGIN_FORMAT,
   place: "General",
   mass: "0.0",
   price: "#,##0",

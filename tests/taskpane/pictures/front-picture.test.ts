@@ -10,6 +10,7 @@ import { picturePlan } from "../../../taskpane/pictures/picture-plan.js";
 import { searchAnswers } from "../../../taskpane/tradeoffs/search-answers.js";
 import type { SearchJob } from "../../../taskpane/tradeoffs/search-messages.js";
 import { budgetOf } from "../../helpers/budget-of-feed.js";
+import { ended } from "../../tradeoffs/ended-search.js";
 import { quarry, SIZES, TYPES, VOLTAGES } from "../../tradeoffs/quarry-feed.js";
 
 const feed = quarry();
@@ -20,15 +21,12 @@ const job: SearchJob = {
   checks: ["Input above lowest", "Input below highest", "Loading", "Drop"],
   objectives: ["loss", "price", "worst margin"],
 };
-const made = searchAnswers(job);
-if ("unknown" in made) throw new Error(made.unknown.item);
-const answers = made;
-const search = answers.search({ first: 0, every: 1 });
-search.advance(Infinity);
-const result = answers.result([search.findings()]);
+const answers = searchAnswers(job);
+const rounds = ended(answers.rounds(), answers.settling);
+const result = answers.result(rounds);
 
 function pictureOf(index: number) {
-  const chosen = answers.option(index);
+  const chosen = answers.option(rounds, index);
   return frontPicture({ job, result, chosen, up: "loss", across: "price", by: 0 });
 }
 

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, it } from "vitest";
 import type { CellTable } from "../../../functions/cells.js";
 import { SLOPE_ONLY } from "../../../functions/families/chain-tornado.js";
 import { evaluate } from "../../../functions/runner.js";
+import { MARGIN_FORMAT } from "../../../taskpane/budgets/formats.js";
 import { budgetPlan } from "../../../taskpane/budgets/budget-plan.js";
 import { fingerprint } from "../../../taskpane/budgets/issues/fingerprint.js";
 import { rangeRows, textOf } from "../../../taskpane/budgets/reading/range-table.js";
@@ -12,6 +13,7 @@ import { ridgeTop } from "../../../taskpane/budgets/samples/ridge-top.js";
 import { findingLine, judgedWarnings } from "../../../taskpane/budgets/warnings/acceptances.js";
 import { warningsOf } from "../../../taskpane/budgets/warnings/warnings.js";
 import { budgetReport } from "../../../taskpane/report/content/report.js";
+import { formattedNumber } from "../../../taskpane/words/formatted-number.js";
 import { reportPage } from "../../../taskpane/report/page/report-page.js";
 import { accept } from "../../../taskpane/workbook/accepting.js";
 import { findBudgets } from "../../../taskpane/workbook/found-budgets.js";
@@ -252,7 +254,7 @@ describe("the report of a budget", () => {
       "fails",
       `${Number(worst!.value("Found")).toFixed(4)} of 400 V`,
       "at most 0.05",
-      `${(100 * Number(worst!.value("Margin"))).toFixed(1)}%`,
+      formattedNumber(Number(worst!.value("Margin")), MARGIN_FORMAT),
       textOf(worst!.value("Worst in")),
     ]);
   });

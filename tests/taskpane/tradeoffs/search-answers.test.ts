@@ -4,6 +4,7 @@ import fc from "fast-check";
 import { describe, it } from "vitest";
 import { changedBlocks } from "../../../functions/tradeoffs/varied-blocks.js";
 import type { CellTable } from "../../../functions/cells.js";
+import { UnknownFigureError } from "../../../src/tradeoffs/objectives.js";
 import { candidateCount, indexOf } from "../../../src/tradeoffs/varied-feed.js";
 import { blockTables } from "../../../taskpane/budgets/reading/block-tables.js";
 import {
@@ -12,13 +13,14 @@ import {
   presentIndex,
 } from "../../../taskpane/tradeoffs/option-changes.js";
 import { typeCells } from "../../../taskpane/tradeoffs/option-writing.js";
-import { type SearchAnswers, searchAnswers } from "../../../taskpane/tradeoffs/search-answers.js";
+import { searchAnswers } from "../../../taskpane/tradeoffs/search-answers.js";
 import { heldChecks, optionName } from "../../../taskpane/tradeoffs/search-job.js";
 import type { SearchJob } from "../../../taskpane/tradeoffs/search-messages.js";
 import { TypedSheets } from "../../../taskpane/workbook/typed-sheets.js";
 import { budgetOf } from "../../helpers/budget-of-feed.js";
 import type { TypedFeed } from "../../feeds/typed-feed.js";
 import { judgedFeed } from "../../judgement/judged.js";
+import { ended } from "../../tradeoffs/ended-search.js";
 import { quarry, SIZES, TYPES, UNITS, VOLTAGES } from "../../tradeoffs/quarry-feed.js";
 
 const VARIATIONS = [VOLTAGES, SIZES, TYPES, UNITS];
@@ -34,25 +36,19 @@ function jobOf(feed: TypedFeed, more: Partial<SearchJob> = {}): SearchJob {
   };
 }
 
-function answered(job: SearchJob): SearchAnswers {
+/** A search that has ended, and what is told of it. */
+function answered(job: SearchJob, threads = 1) {
   const answers = searchAnswers(job);
-  assert.ok(!("unknown" in answers), JSON.stringify(answers));
-  return answers;
-}
-
-function resultOf(answers: SearchAnswers, threads: number) {
-  return answers.result(
-    Array.from({ length: threads }, (_, first) => {
-      const search = answers.search({ first, every: threads });
-      search.advance(Infinity);
-      return search.findings();
-    }),
-  );
+  const rounds = ended(answers.rounds(), answers.settling, threads);
+  return {
+    result: answers.result(rounds),
+    option: (index: number) => answers.option(rounds, index),
+  };
 }
 
 describe("a search of several threads", () => {
   it("comes to the same as in one, and all that is said between them can be handed over", () => {
-    const [alone, shared] = [1, 3].map((threads) => resultOf(answered(jobOf(quarry())), threads));
+    const [alone, shared] = [1, 3].map((threads) => answered(jobOf(quarry()), threads).result);
     // Which of several checks is found first may differ, and no more than that.
     const summed = ({ leftOut, ...more }: typeof alone & object) => ({
       ...more,
@@ -66,8 +62,8 @@ describe("a search of several threads", () => {
   });
 
   it("counts what became of every combination with a choice that is on no option of the front", () => {
-    const answers = answered(jobOf(quarry()));
-    const { leftOut, front, counts } = resultOf(answers, 2);
+    const answers = answered(jobOf(quarry()), 2);
+    const { leftOut, front, counts } = answers.result;
     const told = Array.from({ length: candidateCount({ variations: VARIATIONS }) }, (_, index) =>
       answers.option(index),
     );
@@ -96,7 +92,7 @@ describe("a search of several threads", () => {
   it("tells of any combination its figures, and every held check that stops it with the found figure", () => {
     const feed = quarry();
     const answers = answered(jobOf(feed, { objectives: ["loss", "price", "worst margin"] }));
-    const { front } = resultOf(answers, 1);
+    const { front } = answers.result;
     for (const { index, values } of front) assert.deepEqual(answers.option(index).figures, values);
     // 400 V, 1.5 mm², the type for 400 V, one unit.
     const index = indexOf({ variations: VARIATIONS }, [0, 0, 0, 0]);
@@ -130,9 +126,14 @@ describe("a search of several threads", () => {
       },
       SIZES,
     ];
-    assert.deepEqual(searchAnswers(jobOf({ ...feed, blocks }, { variations })), {
-      unknown: { objective: "price", item: "Mains rectifier", size: "" },
-    });
+    assert.throws(
+      () => answered(jobOf({ ...feed, blocks }, { variations })),
+      (error) => {
+        assert.ok(error instanceof UnknownFigureError);
+        assert.deepEqual(error.figure, { objective: "price", item: "Mains rectifier", size: "" });
+        return true;
+      },
+    );
   });
 
   it("tells no price of the feed as it is where only the choices have one", () => {
@@ -144,7 +145,7 @@ describe("a search of several threads", () => {
     );
     const variations = [VOLTAGES, SIZES];
     const job = jobOf({ ...feed, blocks }, { variations, objectives: ["loss", "price"] });
-    const { front, present } = resultOf(answered(job), 1);
+    const { front, present } = answered(job).result;
     assert.ok(front.every(({ values }) => Number.isFinite(values[1])));
     assert.ok(Number.isFinite(present[0]));
     assert.equal(present[1], undefined);

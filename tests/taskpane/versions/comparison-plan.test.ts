@@ -1,6 +1,7 @@
 /** Versions of a feed held against each other on a sheet that follows them. */
 import assert from "node:assert/strict";
 import { beforeEach, describe, it } from "vitest";
+import { MARGIN_FORMAT } from "../../../taskpane/budgets/formats.js";
 import { cellAddress, rangePlace } from "../../../src/plans/addresses.js";
 import { planFaults } from "../../../src/plans/plan-faults.js";
 import { BETTER_WORDS, WORSE_WORDS } from "../../../src/judgement/comparison/feed-comparison.js";
@@ -114,7 +115,14 @@ describe("versions on a sheet of comparison", () => {
     const { top } = rangePlace(head.at);
     const formats = (row: number) =>
       sheet!.cells.find(({ at }) => at === cellAddress({ row: top + row, column: 2 }))?.format;
-    assert.deepEqual([1, 2, 3, 4, 5, 7].map(formats), ["0", "0.0", "0.0", "0.0%", "0.0%", "0.0%"]);
+    assert.deepEqual([1, 2, 3, 4, 5, 7].map(formats), [
+      "0",
+      "0.0",
+      "0.0",
+      MARGIN_FORMAT,
+      MARGIN_FORMAT,
+      MARGIN_FORMAT,
+    ]);
     await host.insert(plan);
     // The function itself says what it refuses; the sheet is right once that is mended.
     await write("Feed", "C5", "run");

@@ -46,16 +46,20 @@ export interface WorkbenchSitting {
 const USUAL = { width: 1400, height: 900 };
 
 /** For all files that a worker runs, one after the other; both end with their worker. */
-interface Shared {
+export interface Shared {
   readonly browser: Browser;
   readonly dist: ServedDist;
 }
 
 let shared: Promise<Shared> | undefined;
 
-async function startShared(): Promise<Shared> {
-  const dist = await serveDist();
-  return { browser: await launchChromium(), dist };
+/** Who takes a browser here closes what is opened in it, and leaves it open. */
+export function sharedWorkbench(): Promise<Shared> {
+  shared ??= (async () => {
+    const dist = await serveDist();
+    return { browser: await launchChromium(), dist };
+  })();
+  return shared;
 }
 
 /** The page that the files share, and how it stood when it was opened cold. */
@@ -80,8 +84,7 @@ export function workbenchSitting(context?: BrowserContextOptions): WorkbenchSitt
   let used: { readonly opened: OpenedPage; readonly before: number } | undefined;
 
   beforeAll(async () => {
-    shared ??= startShared();
-    ({ browser, dist } = await shared);
+    ({ browser, dist } = await sharedWorkbench());
     if (context) return;
     kept = warm;
     isUntouched = kept !== undefined;
@@ -193,8 +196,9 @@ async function stateOf(page: Page): Promise<unknown> {
   await page.locator("#results table").first().waitFor({ state: "attached" });
   return page.evaluate(async () => {
     const all = (selector: string) => [...document.querySelectorAll<HTMLElement>(selector)];
-    const attributesOf = (of: Element) =>
-      [...of.attributes].map(({ name, value }) => [name, value]);
+    // An empty one is what is left of one that was taken away.
+    const attributesOf = ({ attributes }: Element) =>
+      [...attributes].filter(({ value }) => value !== "").map(({ name, value }) => [name, value]);
     const kept = await new Promise<unknown>((done) => {
       const request = indexedDB.open("downfeed");
       // Nothing has been kept yet, and looking for it shall not change that.

@@ -1,10 +1,12 @@
 /**
  * Takes out of the spreadsheet, as it is bundled, what makes it slow. Of its calculation:
  * - every field of its objects is defined by a call of a helper;
- * - every text that is no number is read as a date, a time and a number anew wherever a formula meets it;
  * - all that spills on a sheet is copied as text, twice at each edit, after it was changed in place already;
  * - every calculated cell is sought among all values that its column has, to take it away from the one that it had.
- * Of its drawing: it asks for a frame sixty times a second, also where there is nothing to draw.
+ * Of its drawing:
+ * - it asks for a frame sixty times a second, also where there is nothing to draw;
+ * - it asks for the look of every cell in sight in each frame and each part of the sheet, also where it draws none.
+ * Of both: every text is read as a date, a time and a number anew wherever it is met.
  */
 import { readFile } from "node:fs/promises";
 
@@ -13,28 +15,12 @@ const CALCULATION = /@univerjs[\\/]engine-formula[\\/]lib[\\/]es[\\/]index\.js$/
 // None of its classes has a field where one that it extends has an accessor: to set it is to define it.
 const FIELD = /\b_defineProperty\(this, "([A-Za-z_$][\w$]*)", /g;
 
-const NO_NUMBER = "return { isNumberPattern: false };";
-const MOST_TEXTS = 100_000;
-
 /**
  * What stands there, as often as it does, and what is to stand there. Spaces between lines are not compared.
  *
  * @type {readonly (readonly [from: string, times: number, to: string])[]}
  */
 const CHANGES_OF_CALCULATION = [
-  [
-    NO_NUMBER,
-    1,
-    `if (texts.size >= ${MOST_TEXTS}) texts.clear();
-     texts.add(_input);
-     ${NO_NUMBER}`,
-  ],
-  [
-    "const parseData = getNumfmtParseValueFilter(_input);",
-    1,
-    `if (texts.has(_input)) ${NO_NUMBER}
-     const parseData = getNumfmtParseValueFilter(_input);`,
-  ],
   // Its cells belong to it alone: a calculation makes new ones, and nobody changes one.
   [
     "[sheetId] = arrayFormulaCellMatrixData.getData();",
@@ -59,6 +45,29 @@ const CHANGES_OF_CALCULATION = [
        if (rows?.size === 0) columnMap.delete(before);
      }
      valueOfRow.set(row, _value);`,
+  ],
+];
+
+const READING = /@univerjs[\\/]core[\\/]lib[\\/]es[\\/]index\.js$/;
+
+const MOST_TEXTS = 100_000;
+
+/** @type {typeof CHANGES_OF_CALCULATION} */
+const CHANGES_OF_READING = [
+  [
+    "const getNumfmtParseValueFilter = (value) => {",
+    1,
+    `const parsedTexts = new Map();
+     const getNumfmtParseValueFilter = (value) => {
+       let parsed = parsedTexts.get(value);
+       if (parsed === undefined) {
+         parsed = parsedText(value);
+         if (parsedTexts.size >= ${MOST_TEXTS}) parsedTexts.clear();
+         parsedTexts.set(value, parsed);
+       }
+       return parsed && { ...parsed };
+     };
+     const parsedText = (value) => {`,
   ],
 ];
 
@@ -93,6 +102,24 @@ const CHANGES_OF_DRAWING = [
        if (state) this.scene.getEngine()?.startRenderLoop();
        /**`,
   ],
+  // The rest of a frame's parts are copied as they were drawn last, and those of the letters and numbers hold no cell.
+  [
+    "spreadsheetSkeleton.setStylesCache(viewportInfo);",
+    1,
+    `const { viewportKey: part, cacheCanvas: drawn } = viewportInfo ?? {};
+     const isMoved = viewportInfo?.diffX || viewportInfo?.diffY || viewportInfo?.shouldCacheUpdate;
+     const isDue =
+       !drawn ||
+       isMoved ||
+       viewportInfo.diffBounds.length > 0 ||
+       viewportInfo.isDirty ||
+       viewportInfo.isForceDirty ||
+       this.isDirty() ||
+       this.isForceDirty();
+     if (isDue && !sheetHeaderViewportKeys.includes(part))
+       spreadsheetSkeleton.setStylesCache(viewportInfo);
+     else spreadsheetSkeleton.updateVisibleRange(viewportInfo);`,
+  ],
 ];
 
 /** @type {import("esbuild").Plugin} */
@@ -101,13 +128,16 @@ export const leanSpreadsheet = {
   setup({ onLoad }) {
     onLoad({ filter: CALCULATION }, async ({ path }) => {
       const text = (await readFile(path, "utf8")).replace(FIELD, "(this.$1 = ");
-      const contents = changedText(text, CHANGES_OF_CALCULATION, path);
-      return { contents: `const texts = new Set();\n${contents}`, loader: "js" };
+      return { contents: changedText(text, CHANGES_OF_CALCULATION, path), loader: "js" };
     });
-    onLoad({ filter: DRAWING }, async ({ path }) => ({
-      contents: changedText(await readFile(path, "utf8"), CHANGES_OF_DRAWING, path),
-      loader: "js",
-    }));
+    for (const [filter, changes] of [
+      [READING, CHANGES_OF_READING],
+      [DRAWING, CHANGES_OF_DRAWING],
+    ])
+      onLoad({ filter }, async ({ path }) => ({
+        contents: changedText(await readFile(path, "utf8"), changes, path),
+        loader: "js",
+      }));
   },
 };
 

@@ -46,10 +46,7 @@ export function figuresOf(feed: JudgedFeed, objectives: readonly Objective[]): F
   const compiled = compiledFeed(feed.columns);
   const loss = (): number => {
     for (const tree of compiled.trees)
-      if (
-        enterTree(compiled, tree, NOMINAL) ||
-        solution(tree, compiled).outcome !== "solved"
-      )
+      if (enterTree(compiled, tree, NOMINAL) || solution(tree, compiled).outcome !== "solved")
         return Number.NaN;
     return feedTotals(compiled).loss;
   };

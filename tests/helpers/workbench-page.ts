@@ -12,7 +12,7 @@ export interface ServedDist {
 }
 
 /** Well below a test's own limit, so that a failure names what it waited for. */
-const LONGEST_WAIT_MS = 20_000;
+export const LONGEST_WAIT_MS = 20_000;
 
 const FOLDER = "/some/folder/";
 

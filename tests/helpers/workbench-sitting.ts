@@ -1,9 +1,13 @@
-/** The workbench for the tests of one file: opened cold once, and started anew in place for each test after that. */
+/**
+ * The workbench for the tests of one file: one page, started anew in place for each test. It is opened cold once, and
+ * handed from file to file as it was then.
+ */
 import assert from "node:assert/strict";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll } from "vitest";
+import { afterAll, afterEach, beforeAll, vi } from "vitest";
 import { launchChromium } from "./chromium.js";
 import {
+  LONGEST_WAIT_MS,
   type OpenedPage,
   openWorkbenchPage,
   type ServedDist,
@@ -41,25 +45,56 @@ export interface WorkbenchSitting {
 
 const USUAL = { width: 1400, height: 900 };
 
+/** For all files that a worker runs, one after the other; both end with their worker. */
+export interface Shared {
+  readonly browser: Browser;
+  readonly dist: ServedDist;
+}
+
+let shared: Promise<Shared> | undefined;
+
+/** Who takes a browser here closes what is opened in it, and leaves it open. */
+export function sharedWorkbench(): Promise<Shared> {
+  shared ??= (async () => {
+    const dist = await serveDist();
+    return { browser: await launchChromium(), dist };
+  })();
+  return shared;
+}
+
+/** The page that the files share, and how it stood when it was opened cold. */
+interface WarmPage extends OpenedPage {
+  readonly asOpened: unknown;
+}
+
+/** Between two files. */
+let warm: WarmPage | undefined;
+
 /**
  * To be called outside of any test, once for pages of one kind. After each test, neither page nor console may have
- * complained.
+ * complained; after all of them the page is put back, and must stand as it was opened.
  */
-export function workbenchSitting(context: BrowserContextOptions = {}): WorkbenchSitting {
+export function workbenchSitting(context?: BrowserContextOptions): WorkbenchSitting {
   let browser: Browser;
   let dist: ServedDist;
-  let kept: OpenedPage | undefined;
+  let kept: WarmPage | undefined;
+  /** Nothing was done in the kept page since it was put back. */
+  let isUntouched = false;
   let cold: OpenedPage | undefined;
   let used: { readonly opened: OpenedPage; readonly before: number } | undefined;
 
   beforeAll(async () => {
-    dist = await serveDist();
-    browser = await launchChromium();
+    ({ browser, dist } = await sharedWorkbench());
+    if (context) return;
+    kept = warm;
+    isUntouched = kept !== undefined;
+    warm = undefined;
   }, 240_000);
   afterAll(async () => {
-    await browser.close();
-    await dist.close();
-  });
+    if (!kept || context) return kept?.page.context().close();
+    if (!isUntouched) await putBack(kept);
+    warm = kept;
+  }, 60_000);
   afterEach(async ({ task }) => {
     const { opened, before = 0 } = used ?? {};
     const { complaints = [], foreign = [] } = opened ?? {};
@@ -78,23 +113,22 @@ export function workbenchSitting(context: BrowserContextOptions = {}): Workbench
   async function show(opened: OpenedPage, look: PageLook = {}): Promise<void> {
     const { page, complaints } = opened;
     used = { opened, before: complaints.length };
-    await page.evaluate(() => {
-      for (const tag of document.querySelectorAll("style.of-test")) tag.remove();
-    });
-    await page.setViewportSize(look.viewport ?? context.viewport ?? USUAL);
-    await page.emulateMedia({
-      colorScheme: look.colorScheme ?? "light",
-      forcedColors: look.forcedColors ?? "none",
-    });
+    isUntouched = false;
+    await dress(page, look, context?.viewport ?? USUAL);
   }
 
   async function open(look?: PageLook): Promise<Page> {
-    const isOpen = kept !== undefined;
-    kept ??= await openWorkbenchPage(browser, dist, context);
+    if (kept) {
+      const isAsOpened = isUntouched;
+      await show(kept, look);
+      if (!isAsOpened) await startAnew(kept.page);
+      return kept.page;
+    }
+    const opened = await openWorkbenchPage(browser, dist, context);
+    kept = { ...opened, asOpened: await stateOf(opened.page) };
     await show(kept, look);
-    if (isOpen) await startAnew(kept.page);
     // What the page said while it was opened cold is of the first test.
-    else used = { opened: kept, before: 0 };
+    used = { opened: kept, before: 0 };
     return kept.page;
   }
 
@@ -129,6 +163,70 @@ export function workbenchSitting(context: BrowserContextOptions = {}): Workbench
       await style.evaluate((tag) => (tag as Element).setAttribute("class", "of-test"));
     },
   };
+}
+
+async function dress(
+  page: Page,
+  look: PageLook,
+  viewport: NonNullable<PageLook["viewport"]>,
+): Promise<void> {
+  await page.evaluate(() => {
+    for (const tag of document.querySelectorAll("style.of-test")) tag.remove();
+  });
+  await page.setViewportSize(look.viewport ?? viewport);
+  await page.emulateMedia({
+    colorScheme: look.colorScheme ?? "light",
+    forcedColors: look.forcedColors ?? "none",
+  });
+}
+
+/** For the next file: as the page was opened cold, or the file whose tests leave it otherwise has failed. */
+async function putBack({ page, asOpened }: WarmPage): Promise<void> {
+  for (const other of page.context().pages()) if (other !== page) await other.close();
+  await page.unrouteAll();
+  await page.context().clearPermissions();
+  page.setDefaultTimeout(LONGEST_WAIT_MS);
+  await dress(page, {}, USUAL);
+  await startAnew(page);
+  await vi.waitFor(async () => assert.deepEqual(await stateOf(page), asOpened), LONGEST_WAIT_MS);
+}
+
+/** What a cold start decides: storage, the page around the workbook, and the workbook as it is shown. */
+async function stateOf(page: Page): Promise<unknown> {
+  await page.locator("#results table").first().waitFor({ state: "attached" });
+  return page.evaluate(async () => {
+    const all = (selector: string) => [...document.querySelectorAll<HTMLElement>(selector)];
+    // An empty one is what is left of one that was taken away.
+    const attributesOf = ({ attributes }: Element) =>
+      [...attributes].filter(({ value }) => value !== "").map(({ name, value }) => [name, value]);
+    const kept = await new Promise<unknown>((done) => {
+      const request = indexedDB.open("downfeed");
+      // Nothing has been kept yet, and looking for it shall not change that.
+      request.onupgradeneeded = () => request.transaction?.abort();
+      request.onerror = () => done(undefined);
+      request.onsuccess = () => {
+        const store = request.result.transaction("workbooks").objectStore("workbooks");
+        const current = store.get("current");
+        current.onsuccess = () => {
+          request.result.close();
+          done(current.result);
+        };
+      };
+    });
+    return {
+      storage: [localStorage, sessionStorage].map((each) => ({ ...each })),
+      kept: kept !== undefined,
+      cookies: document.cookie,
+      frame: [document.documentElement, document.body].map(attributesOf),
+      size: [window.innerWidth, window.innerHeight],
+      isDark: matchMedia("(prefers-color-scheme: dark)").matches,
+      dialogs: all("dialog, [role=dialog]").length,
+      faults: all("#bar [role=alert]").map(({ innerText }) => innerText),
+      tabs: all("[role=tab]").map((tab) => [tab.innerText, tab.ariaSelected]),
+      cell: document.querySelector<HTMLInputElement>("#sheet input")?.value,
+      results: document.querySelector<HTMLElement>("#results")?.textContent,
+    };
+  });
 }
 
 /** What is open is replaced, changed or not. */

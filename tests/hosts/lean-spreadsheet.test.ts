@@ -1,5 +1,6 @@
-/** What the bundled spreadsheet knows of where a value stands in a column, as scripts/lean-spreadsheet.mjs has it. */
+/** What the bundled spreadsheet remembers, as scripts/lean-spreadsheet.mjs has it: texts, and where a value stands in a column. */
 import assert from "node:assert/strict";
+import { getNumfmtParseValueFilter } from "@univerjs/core";
 import { CELL_INVERTED_INDEX_CACHE } from "@univerjs/engine-formula";
 import fc from "fast-check";
 import { afterEach, describe, it } from "vitest";
@@ -42,5 +43,32 @@ describe("the values of a column", () => {
         for (const [value, rows] of expected) assert.deepEqual(found.get(value), rows);
       }),
     );
+  });
+});
+
+describe("a text", () => {
+  it("is read alike whenever it is met, whatever was done with what it was read as", () => {
+    const texts = [
+      "8",
+      "8.5",
+      "1,234.5",
+      "20%",
+      "2/3",
+      "8:30",
+      "5 A",
+      "2025-09-17",
+      "holds",
+      "4 mm²",
+      "",
+    ];
+    const readAll = () => texts.map((text) => getNumfmtParseValueFilter(text));
+    const first = readAll();
+    assert.deepEqual(
+      texts.filter((_, at) => first[at] === null),
+      ["holds", "4 mm²", ""],
+    );
+    const kept = structuredClone(first);
+    for (const read of first) if (read) read.v = -1;
+    assert.deepEqual(readAll(), kept);
   });
 });

@@ -3,40 +3,16 @@
  * next time. Nothing is shown or stored but by what its user can press and type.
  */
 import assert from "node:assert/strict";
-import type { Browser, Locator, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, it } from "vitest";
+import type { Locator, Page } from "playwright-core";
+import { describe, it } from "vitest";
 import type { SheetSnapshot } from "../../taskpane/hosts/files/workbook-snapshot.js";
-import { launchChromium } from "../helpers/chromium.js";
-import {
-  type OpenedPage,
-  openWorkbenchPage,
-  type ServedDist,
-  serveDist,
-  settledPage,
-} from "../helpers/workbench-page.js";
+import { settledPage } from "../helpers/workbench-page.js";
+import { openEmptyWorkbook, workbenchSitting } from "../helpers/workbench-sitting.js";
 import { savedWorkbook } from "../helpers/workbench-sheet.js";
 
 const SAMPLE = "Ridge-top observatory";
 
-let browser: Browser;
-let dist: ServedDist;
-
-beforeAll(async () => {
-  dist = await serveDist();
-  browser = await launchChromium();
-}, 240_000);
-afterAll(async () => {
-  await browser.close();
-  await dist.close();
-});
-
-async function openEmpty(page: Page): Promise<void> {
-  await page.getByRole("button", { name: "Empty workbook" }).click();
-  await page
-    .locator("#bar [role=status]")
-    .filter({ hasText: "An empty workbook is open" })
-    .waitFor();
-}
+const sitting = workbenchSitting();
 
 async function view(page: Page, name: string): Promise<Locator> {
   await page.getByRole("tab", { name }).click();
@@ -107,9 +83,8 @@ async function kept(page: Page, text: string): Promise<void> {
 
 describe("a sitting at the workbench", () => {
   it("goes from an empty workbook by a sample and a chosen cable to a budget that is saved and there again", async () => {
-    const opened: OpenedPage = await openWorkbenchPage(browser, dist);
-    const { page } = opened;
-    await openEmpty(page);
+    const page = await sitting.open();
+    await openEmptyWorkbook(page);
     const warnings = await view(page, "Warnings");
     await warnings.getByText(/no .*budget in this workbook/i).waitFor();
 
@@ -162,9 +137,5 @@ describe("a sitting at the workbench", () => {
     await again.getByRole("heading", { name: SAMPLE }).waitFor();
     assert.equal(await again.locator(".feed-finding").count(), left);
     assert.deepEqual((await savedWorkbook(page)).sheets, second);
-
-    assert.deepEqual(opened.complaints, []);
-    assert.deepEqual(opened.foreign, []);
-    await page.context().close();
   }, 120_000);
 });

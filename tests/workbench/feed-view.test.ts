@@ -1,34 +1,22 @@
 /** A feed of one's own, entered and changed in the pane alone; its figures are those of the feed that is typed on the sheets. */
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
-import type { Browser, Locator, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, it } from "vitest";
+import type { Locator, Page } from "playwright-core";
+import { beforeEach, describe, it } from "vitest";
 import { type BlockName, BLOCKS, headerText } from "../../src/schedules/columns.js";
 import { OWN_ASKED, OWN_SCHEDULES, type Typed } from "../feeds/own-feed.js";
-import { launchChromium } from "../helpers/chromium.js";
 import { byKeys, byMouse, type Hands } from "../helpers/hands.js";
-import {
-  openWorkbenchPage,
-  type OpenedPage,
-  type ServedDist,
-  serveDist,
-} from "../helpers/workbench-page.js";
+import { workbenchSitting } from "../helpers/workbench-sitting.js";
 
-let browser: Browser;
-let dist: ServedDist;
-let opened: OpenedPage;
+const sitting = workbenchSitting();
 let page: Page;
 
-beforeAll(async () => {
-  dist = await serveDist();
-  browser = await launchChromium();
-  opened = await openWorkbenchPage(browser, dist);
-  ({ page } = opened);
+/** The sheet is not looked at: a narrow one is drawn faster. */
+const VIEWPORT = { width: 900, height: 900 };
+
+beforeEach(async () => {
+  page = await sitting.goOn({ viewport: VIEWPORT });
   page.setDefaultTimeout(30_000);
-}, 240_000);
-afterAll(async () => {
-  await browser.close();
-  await dist.close();
 });
 
 const panel = () => page.getByRole("tabpanel", { name: "Feed" });
@@ -166,7 +154,6 @@ describe("the feed in the pane", () => {
     assert.match(await item("24 V stage").innerText(), /✖ \d+ fail/);
     mkdirSync(".cache/pictures", { recursive: true });
     await page.screenshot({ path: ".cache/pictures/feed-view.png" });
-    assert.deepEqual(opened.complaints, []);
   }, 400_000);
 
   it.each(Object.entries(HANDS))(
@@ -237,7 +224,6 @@ describe("the feed in the pane", () => {
         assert.deepEqual(await names(), before);
       }
       tellCount(`changed by ${name}`, hands, begun);
-      assert.deepEqual(opened.complaints, []);
     },
     240_000,
   );
@@ -273,7 +259,6 @@ describe("the feed in the pane", () => {
     await page.waitForFunction(() =>
       document.querySelector<HTMLInputElement>("#sheet input")?.value.startsWith("A"),
     );
-    assert.deepEqual(opened.complaints, []);
   }, 60_000);
 });
 

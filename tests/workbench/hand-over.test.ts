@@ -1,13 +1,13 @@
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import { readFile } from "node:fs/promises";
-import axe, { type AxeResults } from "axe-core";
 import type { Page } from "playwright-core";
 import { describe, it } from "vitest";
 import { rangePlace, cellAddress, cellPlace } from "../../src/plans/addresses.js";
 import { tablePlace } from "../../src/schedules/columns.js";
 import { readXlsx } from "../../taskpane/hosts/files/read/xlsx-reader.js";
 import { budgets } from "../../taskpane/budgets/budgets.js";
+import { axeFaults } from "../helpers/axe-faults.js";
 import { workbenchSitting } from "../helpers/workbench-sitting.js";
 import { goToCell, sheetTab } from "../helpers/workbench-sheet.js";
 
@@ -46,14 +46,7 @@ async function picture(page: Page, name: string): Promise<void> {
 }
 
 async function assertAccessible(page: Page): Promise<void> {
-  await page.evaluate(axe.source);
-  const { violations } = await page.evaluate<AxeResults>(
-    'axe.run(".feed-pane", { resultTypes: ["violations"] })',
-  );
-  assert.deepEqual(
-    violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html ?? ""}`),
-    [],
-  );
+  assert.deepEqual(await axeFaults(page, ".feed-pane"), []);
 }
 
 describe("the working of a cell", () => {

@@ -1,15 +1,13 @@
 import assert from "node:assert/strict";
-import type { Browser, BrowserContext, Page } from "playwright-core";
+import type { BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, it } from "vitest";
 import { cellAddress } from "../../src/plans/addresses.js";
-import { launchChromium } from "../helpers/chromium.js";
-import { type ServedDist, serveDist, settledPage } from "../helpers/workbench-page.js";
+import { settledPage } from "../helpers/workbench-page.js";
 import { typeInto } from "../helpers/workbench-sheet.js";
-import { openEmptyWorkbook } from "../helpers/workbench-sitting.js";
+import { openEmptyWorkbook, sharedWorkbench } from "../helpers/workbench-sitting.js";
 
 /** Two tabs of one browser, which hold the same storage. */
-let browser: Browser;
-let dist: ServedDist;
+let address: string;
 let context: BrowserContext;
 let one: Page;
 let two: Page;
@@ -17,8 +15,8 @@ let two: Page;
 let count = 0;
 
 beforeAll(async () => {
-  dist = await serveDist();
-  browser = await launchChromium();
+  const { browser, dist } = await sharedWorkbench();
+  ({ address } = dist);
   context = await browser.newContext({ viewport: { width: 1400, height: 900 } });
   context.setDefaultTimeout(20_000);
   one = await anotherTab();
@@ -27,14 +25,11 @@ beforeAll(async () => {
   await shows(one, /^Kept in this browser$/);
   two = await anotherTab();
 });
-afterAll(async () => {
-  await browser.close();
-  await dist.close();
-});
+afterAll(() => context.close());
 
 async function anotherTab(): Promise<Page> {
   const page = await context.newPage();
-  await page.goto(dist.address);
+  await page.goto(address);
   await settledPage(page);
   return page;
 }
@@ -149,7 +144,7 @@ describe("what the browser keeps, with two tabs", () => {
     await one.goto("about:blank");
     await shows(two, /^Kept in this browser$/);
     assert.equal(await two.locator("#bar [role=alert]").innerText(), "");
-    await one.goto(dist.address);
+    await one.goto(address);
     await settledPage(one);
   });
 
@@ -274,7 +269,7 @@ describe("the browser's storage", () => {
     const earlier = await change(one, "J13");
     await shows(one, /^Kept in this browser$/);
     const devtools = await one.context().newCDPSession(one);
-    const { origin } = new URL(dist.address);
+    const { origin } = new URL(address);
     await devtools.send("Storage.clearDataForOrigin", { origin, storageTypes: "indexeddb" });
     await shows(one, /^Keeping/);
     await shows(one, /^Kept in this browser$/);

@@ -1,24 +1,14 @@
 import assert from "node:assert/strict";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, it } from "vitest";
-import { launchChromium } from "../helpers/chromium.js";
-import { openWorkbenchPage, type ServedDist, serveDist } from "../helpers/workbench-page.js";
+import type { Page } from "playwright-core";
+import { beforeEach, describe, it } from "vitest";
+import { workbenchSitting } from "../helpers/workbench-sitting.js";
 import { assertInBox, goToCell, savedWorkbook, typeInto } from "../helpers/workbench-sheet.js";
 
-let browser: Browser;
-let dist: ServedDist;
+const sitting = workbenchSitting();
 let page: Page;
-let complaints: readonly string[];
 
-beforeAll(async () => {
-  dist = await serveDist();
-  browser = await launchChromium();
-  ({ page, complaints } = await openWorkbenchPage(browser, dist));
-});
-afterAll(async () => {
-  await browser.close();
-  await dist.close();
-  assert.deepEqual(complaints, []);
+beforeEach(async () => {
+  page = await sitting.goOn();
 });
 
 async function showsSheet(name: string): Promise<void> {

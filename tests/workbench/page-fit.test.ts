@@ -1,8 +1,8 @@
 /** The page fits its window: the pane's width, the whole page for it, a window at twice its size, and the dark. */
 import assert from "node:assert/strict";
-import axe, { type AxeResults } from "axe-core";
 import type { Page } from "playwright-core";
 import { describe, it } from "vitest";
+import { axeFaults } from "../helpers/axe-faults.js";
 import { settledPage } from "../helpers/workbench-page.js";
 import { workbenchSitting } from "../helpers/workbench-sitting.js";
 import { goToCell, savedWorkbook } from "../helpers/workbench-sheet.js";
@@ -75,14 +75,7 @@ describe("the whole page", () => {
     // What lies under the pane is not to be seen through it.
     const on = await page.evaluate(() => document.elementFromPoint(300, 400)?.closest("#pane")?.id);
     assert.equal(on, "pane");
-    await page.evaluate(axe.source);
-    const { violations } = await page.evaluate<AxeResults>(
-      'axe.run(".workbench-pane, .workbench-separator", { resultTypes: ["violations"] })',
-    );
-    assert.deepEqual(
-      violations.map(({ id }) => id),
-      [],
-    );
+    assert.deepEqual(await axeFaults(page, ".workbench-pane, .workbench-separator"), []);
     await page.getByRole("button", { name: "Back beside the sheet" }).click();
     assert.equal(await paneWidth(page), 360);
     await page.getByRole("button", { name: "Use the whole page" }).click();

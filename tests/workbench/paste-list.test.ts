@@ -1,30 +1,20 @@
 /** Somebody's load list pasted in the pane of the workbench: eighty rows, seen before they are written, and undone at once. */
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, it } from "vitest";
-import { launchChromium } from "../helpers/chromium.js";
-import { openWorkbenchPage, type ServedDist, serveDist } from "../helpers/workbench-page.js";
+import type { Page } from "playwright-core";
+import { beforeEach, describe, it } from "vitest";
+import { workbenchSitting } from "../helpers/workbench-sitting.js";
 import { savedWorkbook } from "../helpers/workbench-sheet.js";
 import { SURVEY_VESSEL } from "../taskpane/lists/survey-vessel.js";
 
-let browser: Browser;
-let dist: ServedDist;
+const sitting = workbenchSitting();
 let page: Page;
-let complaints: readonly string[];
 const SHOTS = ".cache/pictures";
+mkdirSync(SHOTS, { recursive: true });
 
-beforeAll(async () => {
-  dist = await serveDist();
-  browser = await launchChromium();
-  ({ page, complaints } = await openWorkbenchPage(browser, dist));
+beforeEach(async () => {
+  page = await sitting.open();
   page.setDefaultTimeout(60_000);
-  mkdirSync(SHOTS, { recursive: true });
-}, 240_000);
-afterAll(async () => {
-  await browser.close();
-  await dist.close();
-  assert.deepEqual(complaints, []);
 });
 
 const panel = () => page.getByRole("tabpanel", { name: "Feed" });

@@ -1,9 +1,9 @@
 /** Trade-offs over the feed of the sample: figures marked, searched in threads, chosen, and written into the schedules. */
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
-import axe, { type AxeResults } from "axe-core";
 import type { Locator, Page } from "playwright-core";
 import { describe, it } from "vitest";
+import { axeFaults } from "../helpers/axe-faults.js";
 import { type PageLook, workbenchSitting } from "../helpers/workbench-sitting.js";
 
 const sitting = workbenchSitting();
@@ -11,6 +11,7 @@ mkdirSync(".cache/pictures", { recursive: true });
 
 async function open(look: PageLook = {}): Promise<{ page: Page; panel: Locator }> {
   const page = await sitting.open(look);
+  isSearched = false;
   await page.getByRole("tab", { name: "Trade-offs" }).click();
   return { page, panel: page.getByRole("tabpanel", { name: "Trade-offs" }) };
 }
@@ -53,18 +54,25 @@ async function searched(panel: Locator): Promise<void> {
   await panel.getByText(/on the front: none is beaten/).waitFor();
 }
 
+/** Nothing was written since sizes and units were marked and searched in the page. */
+let isSearched = false;
+
+/** Sizes and units marked and searched: as the test before left them, or else anew. */
+async function openSearched(look: PageLook = {}): Promise<{ page: Page; panel: Locator }> {
+  const there = isSearched ? await sitting.resume(look) : undefined;
+  if (there) return { page: there, panel: there.getByRole("tabpanel", { name: "Trade-offs" }) };
+  const { page, panel } = await open(look);
+  await markSizesAndUnits(panel);
+  await searched(panel);
+  isSearched = true;
+  return { page, panel };
+}
+
 const option = (panel: Locator, name: string) =>
   panel.locator("tbody").getByRole("button", { name, exact: true });
 
 async function assertAccessible(page: Page): Promise<void> {
-  await page.evaluate(axe.source);
-  const { violations } = await page.evaluate<AxeResults>(
-    'axe.run(".feed-pane", { resultTypes: ["violations"] })',
-  );
-  assert.deepEqual(
-    violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`),
-    [],
-  );
+  assert.deepEqual(await axeFaults(page, ".feed-pane"), []);
 }
 
 /** Texts of a chart that lie over each other. */
@@ -99,6 +107,7 @@ describe("the trade-offs", () => {
     await searched(panel);
     // What it took tells what it will take.
     await panel.getByText(/^8 combinations, about \d+ s\.$/).waitFor();
+    isSearched = true;
     const rows = panel.locator(".feed-front tbody tr");
     assert.ok((await rows.count()) > 2);
     await rows.first().getByText("Feed as it is").waitFor();
@@ -129,22 +138,8 @@ describe("the trade-offs", () => {
     await assertAccessible(page);
   }, 120_000);
 
-  it("say that none of the choices mends what fails", async () => {
-    const { panel } = await open();
-    await add(panel, "Units of Summit stage");
-    await searched(panel);
-    await panel
-      .getByRole("region", { name: "What mends the feed as it is" })
-      .getByText(
-        /^No single one of these choices mends what fails now: .*Cable to the summit, drop.*Warnings\.$/,
-      )
-      .waitFor();
-  }, 120_000);
-
   it("write the chosen one into the schedules as one undo step", async () => {
-    const { page, panel } = await open();
-    await markSizesAndUnits(panel);
-    await searched(panel);
+    const { page, panel } = await openSearched();
     await option(panel, "6 mm² · 1 in parallel").click();
     const chosen = panel.getByRole("region", { name: "Chosen combination" });
     await chosen.getByText("What it changes (6 cells)").click();
@@ -163,17 +158,28 @@ describe("the trade-offs", () => {
   }, 120_000);
 
   it("write it into a copy, and leave the budget as it is", async () => {
-    const { panel } = await open();
-    await markSizesAndUnits(panel);
-    await searched(panel);
+    const { panel } = await openSearched();
     await option(panel, "10 mm² · 1 in parallel").click();
     const chosen = panel.getByRole("region", { name: "Chosen combination" });
     await chosen.getByRole("button", { name: "Write into a new version" }).click();
+    isSearched = false;
     await chosen.getByText(/^10 mm² · 1 in parallel is in a new version on Inputs/).waitFor();
     await chosen.getByText("What it changes (6 cells)").waitFor();
     await panel.getByLabel("Budget", { exact: true }).selectOption({ index: 1 });
     const size = (await add(panel, "Size of Cable to the summit")).getByLabel("Size, choice 1");
     assert.equal(await size.inputValue(), "10 mm²");
+  }, 120_000);
+
+  it("say that none of the choices mends what fails", async () => {
+    const { panel } = await open();
+    await add(panel, "Units of Summit stage");
+    await searched(panel);
+    await panel
+      .getByRole("region", { name: "What mends the feed as it is" })
+      .getByText(
+        /^No single one of these choices mends what fails now: .*Cable to the summit, drop.*Warnings\.$/,
+      )
+      .waitFor();
   }, 120_000);
 
   it("refuse to trade a price that nobody typed, and show more than one voltage where the higher one costs more", async () => {
@@ -334,15 +340,13 @@ describe("the trade-offs", () => {
   for (const theme of ["light", "dark"] as const)
     for (const width of [350, 900])
       it(`keep within ${width} px in ${theme} colours, with no text over another`, async () => {
-        const { page, panel } = await open({ colorScheme: theme });
+        const { page, panel } = await openSearched({ colorScheme: theme });
         await page.setViewportSize({ width, height: 3600 });
         // The pane by itself, as wide as the page.
         await sitting.style(
           page,
           "#pane { position: fixed; inset: 0; z-index: 99; overflow: auto }",
         );
-        await markSizesAndUnits(panel);
-        await searched(panel);
         await panel.getByRole("button", { name: "Why not 2.5 mm²?" }).click();
         await panel
           .getByText(/beyond its limit by/)
@@ -357,9 +361,8 @@ describe("the trade-offs", () => {
       }, 120_000);
 
   it("show in forced colours which mark is chosen", async () => {
-    const { panel } = await open({ forcedColors: "active" });
-    await markSizesAndUnits(panel);
-    await searched(panel);
+    const { panel } = await openSearched({ forcedColors: "active" });
+    await option(panel, "6 mm² · 1 in parallel").click();
     const front = panel.getByRole("group", { name: "Front over two figures" });
     const ringOf = (pressed: boolean) =>
       front

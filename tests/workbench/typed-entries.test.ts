@@ -1,12 +1,11 @@
 /** Entries of somebody who types units, ratios and per cent into the cells of the workbench's sheets. */
 import assert from "node:assert/strict";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, it } from "vitest";
+import type { Page } from "playwright-core";
+import { beforeEach, describe, it } from "vitest";
 import { cellAddress, rangePlace } from "../../src/plans/addresses.js";
 import { budgetPlan } from "../../taskpane/budgets/budget-plan.js";
 import { ridgeTop } from "../../taskpane/budgets/samples/ridge-top.js";
-import { launchChromium } from "../helpers/chromium.js";
-import { openWorkbenchPage, type ServedDist, serveDist } from "../helpers/workbench-page.js";
+import { workbenchSitting } from "../helpers/workbench-sitting.js";
 import {
   assertInBox,
   goToCell,
@@ -15,20 +14,11 @@ import {
   typeInto,
 } from "../helpers/workbench-sheet.js";
 
-let browser: Browser;
-let dist: ServedDist;
+const sitting = workbenchSitting();
 let page: Page;
-let complaints: readonly string[];
 
-beforeAll(async () => {
-  dist = await serveDist();
-  browser = await launchChromium();
-  ({ page, complaints } = await openWorkbenchPage(browser, dist));
-}, 240_000);
-afterAll(async () => {
-  await browser.close();
-  await dist.close();
-  assert.deepEqual(complaints, []);
+beforeEach(async () => {
+  page = await sitting.goOn();
 });
 
 const plan = budgetPlan(ridgeTop);

@@ -1,10 +1,10 @@
 /** A version is kept, a size in it changed, both are held against each other, and all is taken back. */
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
-import axe, { type AxeResults } from "axe-core";
 import type { Page } from "playwright-core";
 import { describe, it } from "vitest";
 import { budgets } from "../../taskpane/budgets/budgets.js";
+import { axeFaults } from "../helpers/axe-faults.js";
 import { workbenchSitting } from "../helpers/workbench-sitting.js";
 import { goToCell, savedWorkbook, sheetTab, typeInto } from "../helpers/workbench-sheet.js";
 
@@ -34,14 +34,7 @@ async function comparedRow(page: Page, item: string, figure: string) {
 }
 
 async function assertAccessible(page: Page): Promise<void> {
-  await page.evaluate(axe.source);
-  const { violations } = await page.evaluate<AxeResults>(
-    'axe.run(".feed-pane", { resultTypes: ["violations"] })',
-  );
-  assert.deepEqual(
-    violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html ?? ""}`),
-    [],
-  );
+  assert.deepEqual(await axeFaults(page, ".feed-pane"), []);
 }
 
 describe("versions of a feed", () => {

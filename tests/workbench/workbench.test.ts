@@ -4,6 +4,7 @@ import axe, { type AxeResults } from "axe-core";
 import type { Page } from "playwright-core";
 import { describe, it } from "vitest";
 import { budgets } from "../../taskpane/budgets/budgets.js";
+import { axeFaults } from "../helpers/axe-faults.js";
 import { settledPage } from "../helpers/workbench-page.js";
 import { workbenchSitting } from "../helpers/workbench-sitting.js";
 import { assertInBox, goToCell, sheetTab, typeInto } from "../helpers/workbench-sheet.js";
@@ -98,14 +99,7 @@ describe("the workbench page", () => {
     await steps.getByText(/^Downfeed sends nothing from this computer/).waitFor();
     mkdirSync(".cache/pictures", { recursive: true });
     await page.screenshot({ path: ".cache/pictures/first-steps.png" });
-    await page.evaluate(axe.source);
-    const { violations } = await page.evaluate<AxeResults>(
-      'axe.run(".feed-pane", { resultTypes: ["violations"] })',
-    );
-    assert.deepEqual(
-      violations.map(({ id }) => id),
-      [],
-    );
+    assert.deepEqual(await axeFaults(page, ".feed-pane"), []);
     await steps.getByRole("button", { name: "Show the functions" }).click();
     assert.equal(await steps.count(), 0);
     await page.getByRole("searchbox", { name: "Search the functions" }).focus();
@@ -174,6 +168,35 @@ describe("the workbench page", () => {
       assert.equal(await table.locator("tbody th[scope=row]").count(), rows);
       assert.equal(await table.locator("tbody td").count(), rows * (columns - 1));
     }
+  });
+
+  it("writes no budget out to compare it where only the selection moves", async () => {
+    const page = await openFeed();
+    await page
+      .locator("#bar .workbench-kept")
+      .filter({ hasText: "Kept in this browser" })
+      .waitFor();
+    await goToCell(page, "A5");
+    await page.evaluate(() => {
+      const { stringify } = JSON;
+      const long = { count: 0, end: () => (JSON.stringify = stringify) };
+      JSON.stringify = ((...given: Parameters<typeof stringify>) => {
+        const text = stringify(...given);
+        if (text?.length > 2_000) long.count += 1;
+        return text;
+      }) as typeof stringify;
+      Object.assign(window, { long });
+    });
+    for (const at of ["A6", "A7", "A8"]) {
+      await page.keyboard.press("ArrowDown");
+      await assertInBox(page, at);
+    }
+    const count = await page.evaluate(() => {
+      const { long } = window as unknown as { long: { count: number; end(): void } };
+      long.end();
+      return long.count;
+    });
+    assert.equal(count, 0);
   });
 
   it("takes an insertion back in one undo, and lets it be made again", async () => {

@@ -11,7 +11,8 @@ import { workbenchWords as words } from "../../words/workbench-words.js";
  */
 export function showResults(root: HTMLElement, host: Host, store: WorkbookStore): () => void {
   let latest = 0;
-  let shown = "";
+  let read: FoundBudget | undefined;
+  let shown: string | undefined;
 
   async function refresh(): Promise<void> {
     latest += 1;
@@ -22,11 +23,15 @@ export function showResults(root: HTMLElement, host: Host, store: WorkbookStore)
     if (own !== latest || !store.search) return;
     const { budgets } = store.search;
     const budget = budgets.find((candidate) => sheetsOf(candidate).includes(sheet)) ?? budgets[0];
+    // As it was read, whichever of its cells the selection went to.
+    if (shown !== undefined && budget === read) return;
+    read = budget;
+    const tables = budget ? tablesOf(budget) : [];
     // Left alone when nothing differs, so that a reader in the middle of a table is not thrown out.
-    const now = JSON.stringify(budget ?? null);
+    const now = JSON.stringify(tables);
     if (now === shown) return;
     shown = now;
-    root.replaceChildren(...(budget ? tablesOf(budget) : [nothing()]));
+    root.replaceChildren(...(budget ? tables.map(resultsTable) : [nothing()]));
   }
 
   const update = () => {
@@ -47,19 +52,20 @@ function sheetsOf({ ranges }: FoundBudget): string[] {
   return Object.values(ranges).flatMap((range) => range?.sheet ?? []);
 }
 
-function tablesOf({ stem, ranges }: FoundBudget): HTMLElement[] {
+interface ResultsTable {
+  readonly caption: string;
+  readonly values: readonly (readonly ReadValue[])[];
+}
+
+function tablesOf({ stem, ranges }: FoundBudget): ResultsTable[] {
   return Object.entries(words.results).flatMap(([part, title]) => {
     const range = ranges[part];
-    if (!range) return [];
-    return [resultsTable(`${stem}: ${title}`, range.values)];
+    return range ? [{ caption: `${stem}: ${title}`, values: range.values }] : [];
   });
 }
 
 /** First row and first column are headers; rows without a first cell are room for more items. */
-function resultsTable(
-  caption: string,
-  values: readonly (readonly ReadValue[])[],
-): HTMLTableElement {
+function resultsTable({ caption, values }: ResultsTable): HTMLTableElement {
   const [headers = [], ...rows] = values;
   return element(
     "table",

@@ -97,20 +97,17 @@ export const citations = {
   },
   "taheri-kekatos": {
     work: "S. Taheri, V. Kekatos, Power Flow Solvers for Direct Current Networks, IEEE Transactions on Smart Grid (2019), arXiv 1807.03936",
-    locator:
-      "abstract: a monotone mapping converges to the high-voltage solution of a meshed network if one exists",
+    locator: "abstract: converges to the high-voltage solution if there is one",
     standing: "seen",
   },
   jeeninga: {
     work: "M. Jeeninga, C. De Persis, A. van der Schaft, DC power grids with constant-power loads, arXiv 2010.01076 and 2011.09333",
-    locator:
-      "abstracts: for demands of 0 or more one semi-stable point, the strict high-voltage solution",
+    locator: "abstracts: for demands of 0 or more, one strict high-voltage solution",
     standing: "seen",
   },
   "ldl-factorisation": {
     work: "G. H. Golub, C. F. Van Loan, Matrix Computations",
-    locator:
-      "4.1: L·D·Lᵀ without pivoting; pivots all above 0 where the matrix is positive definite",
+    locator: "4.1: L·D·Lᵀ; pivots all above 0 where the matrix is positive definite",
     standing: "from memory",
   },
   "monotone-newton": {

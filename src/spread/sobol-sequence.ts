@@ -88,7 +88,10 @@ function directionsOf(axis: number): Uint32Array {
     for (let bit = 0; bit < BITS; bit++) numbers[bit] = 2 ** (BITS - 1 - bit);
     return numbers;
   }
-  const [polynomial = 0, ...first] = DIRECTIONS[axis - 1]!.split(" ").map(Number);
+  const [polynomial = 0, ...others] = DIRECTIONS[axis - 1]!.split(" ").map(
+    (half) => 2 * Number.parseInt(half, 36) + 1,
+  );
+  const first = [1, ...others];
   const degree = first.length;
   for (let bit = 0; bit < BITS; bit++) {
     if (bit < degree) {

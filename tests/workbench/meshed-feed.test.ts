@@ -118,15 +118,28 @@ describe("a feed with two supplies and a ring", () => {
     near(figure("Ward link", 5), -5);
     mkdirSync(".cache/pictures", { recursive: true });
     await sheetTab(page, "Budget").click();
-    await page.getByRole("tab", { name: "Feed", exact: true }).click();
+    const views = page.getByRole("tablist", { name: "Views" });
+    await views.getByRole("tab", { name: "Feed" }).click();
     await page
-      .getByRole("option", { name: /Clinic bus.*from Jetty line and Shed line/ })
+      .getByRole("treeitem", { name: /Clinic bus/ })
       .first()
       .waitFor();
+    const outline = await page.getByRole("treeitem").allInnerTexts();
+    assert.deepEqual(
+      outline
+        .filter((text) => text.includes("from "))
+        .map((text) =>
+          text
+            .replace(/\s+/g, " ")
+            .match(/from .* and [A-Za-z ]+/)?.[0]
+            .trim(),
+        ),
+      ["from Jetty line and Shed line", "from Ward line and Clinic bus"],
+    );
     await page.screenshot({ path: ".cache/pictures/meshed-feed.png" });
     await sheetTab(page, "Checks").click();
-    await page.getByRole("tab", { name: "Pictures" }).click();
-    await page.locator("svg").nth(1).waitFor();
+    await views.getByRole("tab", { name: "Pictures" }).click();
+    await page.getByRole("img", { name: /Clinic bus from Jetty line; Shed line/ }).waitFor();
     await page.screenshot({ path: ".cache/pictures/meshed-feed-diagram.png" });
   });
 });

@@ -28,6 +28,7 @@ const FIGURES = /** @type {const} */ ([
 export async function benchFeeds(answer) {
   // First of all: large tables leave a heap behind that slows small ones.
   await benchNgspice(answer);
+  await benchMeshes(answer);
   const before = await answersOfRelease();
   benchGrowth(answer, before);
   benchWorst(answer, before);
@@ -100,6 +101,64 @@ async function benchNgspice(answer) {
   console.log(
     "equal to 1e-6 at the far end; ngspice's time holds reading its netlist, as ours holds reading the table\n",
   );
+}
+
+/** The same feeder with ties from node to node: against itself without them, and against ngspice. @param {Answer} answer */
+async function benchMeshes(answer) {
+  const { operatingPoint } = await loadTypeScript("tests/helpers/ngspice.ts");
+  const widths = [28, 12, 12, 14, 14, 14, 12];
+  line(
+    ["CHAIN_SOLVE with ties", "ms", "ms as tree", "part", "per tenfold", "ms ngspice", "ratio"],
+    widths,
+  );
+  let smaller;
+  for (const [rows, ties, rounds] of /** @type {const} */ ([
+    [30, 2, 400],
+    [1_000, 10, 60],
+    [10_000, 20, 12],
+  ])) {
+    const nodes = rows / 2 - 1;
+    const tree = feederTable(nodes);
+    const every = Math.floor(nodes / (ties + 1));
+    const ends = Array.from({ length: ties }, (_, tie) => [tie * every, (tie + 1) * every]);
+    const resistance = (20 / nodes ** 2) * 10;
+    const mesh = [
+      ...tree,
+      ...ends.map(([one, other], tie) =>
+        feedRow(`tie ${tie}`, `run ${one}; run ${other}`, "tie", { Resistance: resistance }),
+      ),
+    ];
+    const solved = answer("CHAIN_SOLVE", [mesh]);
+    const [time, plain] = mediansInTurn(
+      [mesh, tree].map((table) => () => {
+        const supply = table[1];
+        supply[supply.indexOf(400)] = 400;
+        return answer("CHAIN_SOLVE", [table]);
+      }),
+      rounds,
+    );
+    let theirs = "";
+    let ratio = "";
+    if (rows <= 1_000) {
+      const circuit = ends.map(([one, other], tie) => `Rt${tie} n${one} n${other} ${resistance}`);
+      const netlist = `${feederNetlist(nodes)}\n${circuit.join("\n")}`;
+      const found = await operatingPoint(netlist, 120_000);
+      const last = solved.find(([item]) => item === `run ${nodes - 1}`);
+      const difference = Math.abs(last[4] / found[`v(n${nodes - 1})`] - 1);
+      if (!(difference < 1e-6)) throw new Error(`the two differ by ${difference} at ${rows} rows`);
+      const spent = await medianOf(() => operatingPoint(netlist, 120_000), 3);
+      theirs = spent.toFixed(1);
+      ratio = (spent / time).toFixed(0);
+    }
+    const growth = smaller === undefined ? "" : `× ${(time / smaller).toFixed(1)}`;
+    const name = `${rows} rows, ${ties} ties`;
+    line(
+      [name, time.toFixed(2), plain.toFixed(2), (time / plain).toFixed(1), growth, theirs, ratio],
+      widths,
+    );
+    smaller = time;
+  }
+  console.log("");
 }
 
 /** @param {Answer} answer @param {Answer | undefined} before */

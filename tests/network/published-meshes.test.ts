@@ -5,8 +5,10 @@ import { operatingPoint } from "../../src/network/operating-point.js";
 import { assertPrinted } from "../helpers/assert-printed.js";
 import { type FeederCase, meshOfCase, requireSolved } from "../helpers/feed.js";
 import { withLoads } from "../helpers/random-feed.js";
+import feedIns from "../reference/dc21_variant23_with_sources.json" with { type: "json" };
 import constantPower from "../reference/meshed-constant-power.json" with { type: "json" };
 import meshed from "../reference/meshed-networks.json" with { type: "json" };
+import terminals from "../reference/mtdc_mesh3_slack.json" with { type: "json" };
 
 type Case = FeederCase & {
   readonly id: string;
@@ -153,5 +155,32 @@ describe("operatingPoint of meshes with loads of constant power", () => {
     const blocked = solve(items);
     assert.equal(blocked.totals.loss, 0);
     assert.equal(blocked.voltageAt("D"), 400);
+  });
+});
+
+describe("operatingPoint of published networks that give power back", () => {
+  // MatACDC test case (J. Beerten, KU Leuven; network of Beerten, Van Hertem, Belmans, IEEE PowerTech Trondheim 2011): results
+  // seen as MATLAB's own output, stored in github.com/slazar394/acdc-power-flow (commit b3eb0c47).
+  it("gives the meshed three-terminal grid to its eight decimals", () => {
+    const { voltageAt, currentIn } = solve(terminals as unknown as FeederCase);
+    const BASE = 345_000;
+    assertPrinted(voltageAt("1") / BASE, "1.00791028");
+    assertPrinted(voltageAt("3") / BASE, "0.99778406");
+    // Both poles, at the end where the power enters.
+    const power = (from: string, to: string) => (2 * voltageAt(from) * currentIn(from, to)) / 1e6;
+    assertPrinted(power("1", "2"), "30.6648277");
+    assertPrinted(power("2", "3"), "8.5228478");
+    assertPrinted(power("1", "3"), "27.96253245");
+  });
+
+  // A. Garces, github.com/alejandrogarces/SOC_DCDistribution (commit 1cbd6de6): table, dispatch and all 21 voltages seen.
+  it("gives the 21 voltages of the feeder with four loads that give power back, to their six decimals", () => {
+    const { voltageAt, totals, solutions } = solve(feedIns as unknown as FeederCase);
+    for (const [node, printed] of Object.entries(feedIns.published.node_V_pu))
+      assertPrinted(voltageAt(node) / 1000, printed === 1 ? "1" : printed.toFixed(6));
+    assertPrinted(totals.supplyPower / 1e5, "0.9361");
+    const [found] = solutions;
+    assert.ok(found?.outcome === "solved");
+    assert.equal(found.mesh!.claim, "only one at or above");
   });
 });

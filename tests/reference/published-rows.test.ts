@@ -36,11 +36,11 @@ const tested = rows.filter(({ where }) => /\.(ts|json)$/.test(where));
 const untested = rows.filter(({ where }) => !/\.(ts|json)$/.test(where));
 
 describe("the list of published rows", () => {
-  it("has 159 of them, each once, 114 with a test", () => {
+  it("has 159 of them, each once, 118 with a test", () => {
     expect(rows.length).toBe(159);
     const names = rows.map(({ subject, row }) => `${subject}: ${row}`);
     expect(new Set(names).size).toBe(names.length);
-    expect(tested.length).toBe(114);
+    expect(tested.length).toBe(118);
     expect(tested.length + untested.length).toBe(rows.length);
   });
 

@@ -137,6 +137,7 @@ export const VALIDITY: Readonly<Record<string, readonly string[]>> = {
   CHAIN_PROOF: [
     "A bus is fed from several items, named in Fed from and parted by ;. A tie joins the outputs of two. Reverse flow is blocked in stages and where a row has a forward drop, unless the column says otherwise.",
     "Upper means: no operating point has a higher voltage anywhere, and the feed reaches this one from no load. Losses of a stage between several supplies that grow with its current are solved and not proven.",
+    "Where rows block reverse flow the proof holds for them as they conduct at the answer; another state of theirs, with a point of its own, is not ruled out. With power given back it is said of the voltages at or above those without it.",
     "It is a proof of these equations. Control loops, start-up and faults are not in them.",
   ],
   CHAIN_OUTAGE: [

@@ -173,6 +173,11 @@ const DROP: Steps = {
   },
 };
 
+/** Of a cable of a ring through which current flows back. */
+const DROP_BACK: Steps = {
+  drop: { ...DROP["drop"]!, kind: "formula", formula: "outputVoltage - inputVoltage" },
+};
+
 const OUTPUT: Steps = {
   outputPower: {
     label: "Output power",
@@ -221,7 +226,8 @@ function scheduleWorking(schedule: Schedule): Working[] {
     const { item, figures } = schedule.table.feed;
     const inParallel = figures.inParallel[listed.row]!;
     const volume = listed.list === "Stage" ? volumeOf(listed, schedule) : undefined;
-    const drop = own["inputVoltage"]! - own["outputVoltage"]!;
+    const fallen = own["inputVoltage"]! - own["outputVoltage"]!;
+    const drop = Math.abs(fallen);
     const outputPower = own["outputVoltage"]! * own["outputCurrent"]!;
     const filled =
       volume === undefined
@@ -241,7 +247,7 @@ function scheduleWorking(schedule: Schedule): Working[] {
         },
         steps: {
           ...(row.outcome === "solved" && stepsOfRow(row)),
-          ...(listed.list === "Cable" ? DROP : {}),
+          ...(listed.list === "Cable" ? (fallen < 0 ? DROP_BACK : DROP) : {}),
           ...OUTPUT,
           ...(volume === undefined ? {} : VOLUME),
         },

@@ -2,7 +2,7 @@
 import type { FeedConditions, LoadCase, SupplyCase } from "../../src/network/feed-conditions.js";
 import type { FeedColumns } from "../../src/network/feed-columns.js";
 import { FEED_KINDS } from "../../src/network/feed-item.js";
-import type { FeedRow } from "../../src/network/feed-row.js";
+import type { FeedRow, SolvedRow } from "../../src/network/feed-row.js";
 import { feedRowGivens, feedRowValues, stepsOfRow } from "../../src/network/feed-steps.js";
 import { type OperatingPoint, refusedRow, solvedFeed } from "../../src/network/operating-point.js";
 import { rowCaveats } from "../../src/network/feed-caveats.js";
@@ -159,7 +159,7 @@ export function figuredWorking({ rows }: OperatingPoint, feedLoss?: number): rea
     if (!working || row.outcome !== "solved") return [];
     const values = { ...working.values, ...rowFigureValues(row, feedLoss) };
     // No efficiency without power, and no loading without a rating.
-    const figures = Object.entries(rowFigureSteps(row.item.kind)).filter(
+    const figures = Object.entries(rowFigureSteps(row.item.kind, flowsBack(row))).filter(
       ([name]) => name in values,
     );
     return [
@@ -171,6 +171,10 @@ export function figuredWorking({ rows }: OperatingPoint, feedLoss?: number): rea
       },
     ];
   });
+}
+
+function flowsBack({ output, inputCurrent }: SolvedRow): boolean {
+  return (output?.current ?? inputCurrent) < 0;
 }
 
 /** Each row's equations; undefined for a refused row. */

@@ -46,13 +46,24 @@ export function caseWorking(
       {
         ...working,
         givens: { ...feedRowGivens, ...by.givens },
-        steps: { ...steps, found: { ...FOUND, kind: "formula", formula: by.formula } },
+        steps: {
+          ...steps,
+          found: { ...FOUND, kind: "formula", formula: eitherWay(by.formula, values) },
+        },
         values: { ...values, ...by.values, found: by.found },
         ...(by.inTable && { inTable: by.inTable }),
         shows: "found",
       },
     ];
   };
+}
+
+/** Of a ring's lines either way counts: where current flows back, its size and the drop that it makes. */
+function eitherWay(formula: string, values: Readonly<Record<string, number>>): string {
+  if (!(values["outputCurrent"]! < 0)) return formula;
+  return formula
+    .replace("inputVoltage - outputVoltage", "outputVoltage - inputVoltage")
+    .replace("outputCurrent", "abs(outputCurrent)");
 }
 
 function fieldsRead(steps: Steps): string[] {

@@ -558,13 +558,19 @@ function keepWorst(
   const output = state.outputVoltage[row]!;
   const carried = ratedFlowAt(feed, row);
   raise(greatest.highestVoltage, row, voltage, index);
-  raise(greatest.highestCurrent, row, current, index);
+  // Of a ring's lines either way counts.
+  raise(greatest.highestCurrent, row, Math.abs(current), index);
   raise(greatest.highestLoss, row, lossAt(feed, row), index);
   raise(greatest.highestFlow, row, carried, index);
   const power = role === "stage" ? output * carried : voltage * current;
   raise(greatest.highestPower, row, power, index);
   const isLine = role === "line";
-  raise(greatest.highestDrop, row, isLine ? voltage - output : 0, index);
+  raise(
+    greatest.highestDrop,
+    row,
+    isLine && !state.blocked[row] ? Math.abs(voltage - output) : 0,
+    index,
+  );
   const from = source[row]!;
   const full =
     from === NO_PARENT

@@ -48,6 +48,8 @@ const SUPPLY: Steps = {
   ...FEEDING,
 };
 
+const LINE: Steps = { inputPower: INPUT_POWER, ...FEEDING };
+
 const LOAD: Steps = {
   inputPower: INPUT_POWER,
   loss: watts("Loss, counted at what feeds the load", "P_v", "0"),
@@ -55,11 +57,16 @@ const LOAD: Steps = {
   loading: part("Loading", "x", "inputCurrent / (ratedCurrent * inParallel)"),
 };
 
-/** Steps of a row's figures besides its equations. */
-export function rowFigureSteps(kind: FeedKind): Steps {
+/** Steps of a row's figures besides its equations. @param flowsBack Its current is below 0, and its rating bears it all the same. */
+export function rowFigureSteps(kind: FeedKind, flowsBack = false): Steps {
   const { role } = ROW_KINDS[kind];
-  if (role === "supply") return SUPPLY;
-  return role === "load" ? LOAD : { inputPower: INPUT_POWER, ...FEEDING };
+  const steps = role === "supply" ? SUPPLY : role === "load" ? LOAD : LINE;
+  if (!flowsBack) return steps;
+  const current = role === "load" ? "inputCurrent" : "outputCurrent";
+  return {
+    ...steps,
+    loading: part("Loading", "x", `abs(${current}) / (ratedCurrent * inParallel)`),
+  };
 }
 
 /** By the names of the steps and givens; what there is not is left out. @param feedLoss Of all rows. */

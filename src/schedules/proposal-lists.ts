@@ -33,11 +33,11 @@ export function proposalLists(
 
 function highestOf(row: number, cases: readonly FeedCase[]): ListedRow["highest"] {
   const [first, ...more] = cases.map((at) => {
-    const { inputVoltage, outputVoltage, outputCurrent } = at.point.feed.state;
+    const { inputVoltage, outputVoltage, outputCurrent, blocked } = at.point.feed.state;
     const figure = (value: number): HighestFigure => ({ value, at });
     return {
-      current: figure(outputCurrent[row]!),
-      drop: figure(inputVoltage[row]! - outputVoltage[row]!),
+      current: figure(Math.abs(outputCurrent[row]!)),
+      drop: figure(blocked[row] ? 0 : Math.abs(inputVoltage[row]! - outputVoltage[row]!)),
       loss: figure(lossAt(at.point.feed, row)),
       outputPower: figure(outputVoltage[row]! * outputCurrent[row]!),
     };

@@ -124,7 +124,7 @@ describe("several refused rows of one tree", () => {
   it("are told by the first one in the table, whatever feeds it", () => {
     // The table names what is fed before what feeds it.
     const { rows } = operatingPoint([
-      feedItem("Lamp", "Cable", "power load", { load: -1 }),
+      feedItem("Lamp", "Cable", "current load", { load: -1 }),
       feedItem("Cable", "Bus", "run", { resistance: -2 }),
       feedItem("Bus", undefined, "supply", { voltage: -48 }),
     ]);

@@ -116,7 +116,6 @@ export interface Result {
   readonly unit: string;
   /** One SI unit is this many of the cell's: 1e6 for mm². */
   readonly perUnit?: number;
-  readonly meaning: string;
 }
 
 /** One calculation's steps, those named by `Shown` among them, beside the numbers they are about. */

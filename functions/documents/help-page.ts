@@ -8,6 +8,7 @@ import { signature } from "./function-table.js";
 import { EXAMPLE_ANSWERS } from "./examples.js";
 import type { DescribedEntry } from "./described.js";
 import { RELATIONS } from "./relations.js";
+import { RESULTS } from "./results.js";
 import { VALIDITY } from "./validity.js";
 import { heading, list, markupList, paragraph, table, text } from "./markup.js";
 import { evaluate } from "../runner.js";
@@ -131,7 +132,8 @@ function meaningOf(parameter: Parameter): string {
   return `${meaning}. Words: ${words}`;
 }
 
-function givesText({ result: { shape, unit, meaning } }: DescribedEntry): string {
+function givesText({ id, result: { shape, unit } }: DescribedEntry): string {
+  const meaning = RESULTS[id] ?? "";
   const SHAPES = {
     number: "A number",
     text: "A text",

@@ -5,7 +5,7 @@ const engineVersion = defineEntry({
   id: "ENGINE_VERSION",
   family: "about",
   parameters: {},
-  result: { shape: "text", unit: "", meaning: "version" },
+  result: { shape: "text", unit: "" },
   example: { args: [] },
   citations: [],
   read: () => ({}),

@@ -48,7 +48,6 @@ const chainBands = defineEntry({
   result: {
     shape: "table",
     unit: "V and fractions of the limit",
-    meaning: BANDS_COLUMNS.join(", "),
   },
   example: {
     args: [

@@ -35,7 +35,6 @@ const chainCases = defineEntry({
   result: {
     shape: "table",
     unit: "W and fractions",
-    meaning: CASES_COLUMNS.join(", "),
   },
   example: {
     args: [

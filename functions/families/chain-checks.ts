@@ -27,7 +27,6 @@ const chainChecks = defineEntry({
   result: {
     shape: "table",
     unit: "as in the column Unit",
-    meaning: CHECKS_COLUMNS.join(", "),
   },
   example: {
     args: [

@@ -93,7 +93,6 @@ const chainCompare = defineEntry({
   result: {
     shape: "table",
     unit: "as in the column Unit",
-    meaning: COMPARE_COLUMNS.join(", "),
   },
   example: {
     args: [exampleTable(2), exampleTable(1), [["Margin to each window", "not asked"]]],

@@ -60,7 +60,6 @@ const chainHeadroom = defineEntry({
   result: {
     shape: "row",
     unit: "multiples of every Load",
-    meaning: "multiple at collapse, item there, multiple at the first limit, item there",
   },
   example: {
     args: [TWO_ROOT_TABLE],
@@ -199,7 +198,6 @@ const chainWorst = defineEntry({
   result: {
     shape: "table",
     unit: "V, A, W and fractions",
-    meaning: WORST_COLUMNS.join(", "),
   },
   example: {
     args: [

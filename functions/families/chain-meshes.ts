@@ -169,7 +169,7 @@ const chainProof = defineEntry({
   id: "CHAIN_PROOF",
   family: "chain",
   parameters: { feedTable: feedTableParameter, loads: loadsParameter, supply: supplyParameter },
-  result: { shape: "table", unit: "S and multiples", meaning: PROOF_COLUMNS.join(", ") },
+  result: { shape: "table", unit: "S and multiples" },
   example: {
     args: [TWO_FED_TABLE],
   },
@@ -224,7 +224,7 @@ const chainOutage = defineEntry({
   id: "CHAIN_OUTAGE",
   family: "chain",
   parameters: { feedTable: feedTableParameter, loads: loadsParameter, supply: supplyParameter },
-  result: { shape: "table", unit: "V and fractions", meaning: OUTAGE_COLUMNS.join(", ") },
+  result: { shape: "table", unit: "V and fractions" },
   example: {
     args: [[...TWO_FED_TABLE.slice(0, -1), ["Pumps", "Bus", "current load", "", "", 20, 350, ""]]],
   },
@@ -307,7 +307,7 @@ const chainCirculating = defineEntry({
   id: "CHAIN_CIRCULATING",
   family: "chain",
   parameters: { feedTable: feedTableParameter },
-  result: { shape: "table", unit: "A and W", meaning: CIRCULATING_COLUMNS.join(", ") },
+  result: { shape: "table", unit: "A and W" },
   example: {
     args: [TWO_FED_TABLE],
   },

@@ -52,7 +52,6 @@ const chainSchedule = defineEntry({
   result: {
     shape: "table",
     unit: "as the headers say",
-    meaning: SCHEDULE_COLUMNS.join(", "),
   },
   example: {
     args: [

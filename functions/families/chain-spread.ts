@@ -133,7 +133,6 @@ const chainUncertainty = defineEntry({
   result: {
     shape: "table",
     unit: "as in the column Unit",
-    meaning: UNCERTAINTY_COLUMNS.join(", "),
   },
   example: {
     args: [VARIED_EXAMPLE, "loss"],
@@ -272,7 +271,7 @@ const chainShares = defineEntry({
   id: "CHAIN_SHARES",
   family: "chain",
   parameters: spreadParameters,
-  result: { shape: "table", unit: "parts of the variance", meaning: SHARES_COLUMNS.join(", ") },
+  result: { shape: "table", unit: "parts of the variance" },
   example: {
     args: [VARIED_EXAMPLE, "loss"],
   },

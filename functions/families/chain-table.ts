@@ -42,7 +42,6 @@ const chainTable = defineEntry({
   result: {
     shape: "table",
     unit: "as its headers say",
-    meaning: `${TABLE_COLUMNS.length} columns: Item, Fed from, Kind, figures of one item, Location, Block, Row, Basis, Note; Mass and Price of the whole row`,
   },
   example: {
     args: [

@@ -56,7 +56,6 @@ const chainTornado = defineEntry({
   result: {
     shape: "table",
     unit: "of the quantity and of each input",
-    meaning: TORNADO_COLUMNS.join(", "),
   },
   example: {
     args: [VARIED_EXAMPLE, "loss"],

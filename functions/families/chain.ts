@@ -158,7 +158,7 @@ const chainEfficiencyEntry = defineEntry({
       repeating: true,
     },
   },
-  result: { shape: "number", unit: "1", meaning: "efficiency of the chain" },
+  result: { shape: "number", unit: "1" },
   example: {
     args: [0.97, 0.95, 0.98],
   },
@@ -211,7 +211,6 @@ const chainSolve = defineEntry({
   result: {
     shape: "table",
     unit: "V, A, W and fractions",
-    meaning: SOLVED_COLUMNS.join(", "),
   },
   example: {
     args: [TWO_ROOT_TABLE],
@@ -289,7 +288,6 @@ const chainTotal = defineEntry({
   result: {
     shape: "number",
     unit: "W or 1",
-    meaning: "the quantity asked for",
   },
   example: {
     args: [TWO_ROOT_TABLE, "loss"],

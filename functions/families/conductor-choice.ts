@@ -50,7 +50,7 @@ const conductorMassEntry = defineEntry({
       optional: true,
     }),
   },
-  result: { shape: "number", unit: "kg", meaning: "mass of the run" },
+  result: { shape: "number", unit: "kg" },
   example: {
     args: [300, 1.5, undefined, undefined, undefined, 0.05],
   },
@@ -129,7 +129,6 @@ const conductorSizeEntry = defineEntry({
   result: {
     shape: "row",
     unit: "size, V, W",
-    meaning: "smallest standard size, its drop, its loss",
   },
   example: {
     args: [10, 50, 4, 70],
@@ -230,7 +229,7 @@ const conductorWithstandTime = defineEntry({
     }),
     material,
   },
-  result: { shape: "number", unit: "s", meaning: "time withstood" },
+  result: { shape: "number", unit: "s" },
   example: {
     args: [200, 1.5, 70, 160],
   },
@@ -307,7 +306,6 @@ const conductorEconomicArea = defineEntry({
     shape: "number",
     unit: "mm²",
     perUnit: 1e6,
-    meaning: "economic area of one core",
   },
   example: {
     args: [1, 8760, 0.2, 10, 0, 0.2, 20],

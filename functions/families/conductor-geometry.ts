@@ -36,7 +36,7 @@ const conductorInductance = defineEntry({
   id: "CONDUCTOR_INDUCTANCE",
   family: "conductor",
   parameters: pairParameters,
-  result: { shape: "number", unit: "H", meaning: "inductance of the pair" },
+  result: { shape: "number", unit: "H" },
   example: {
     args: [1000, 12, 2000],
   },
@@ -73,7 +73,7 @@ const conductorCapacitance = defineEntry({
       optional: true,
     }),
   },
-  result: { shape: "number", unit: "F", meaning: "capacitance of the pair" },
+  result: { shape: "number", unit: "F" },
   example: {
     args: [200, 5, 50],
   },
@@ -113,7 +113,7 @@ const conductorBusbarArea = defineEntry({
       kind: "number",
     }),
   },
-  result: { shape: "number", unit: "mm²", perUnit: 1e6, meaning: "metal area" },
+  result: { shape: "number", unit: "mm²", perUnit: 1e6 },
   example: { args: [100, 6.3] },
   citations: [],
   read: (values) => values,
@@ -157,7 +157,7 @@ const conductorTraceCurrent = defineEntry({
       choices: TRACE_LAYERS,
     },
   },
-  result: { shape: "number", unit: "A", meaning: "current" },
+  result: { shape: "number", unit: "A" },
   example: {
     args: [0.3, 35, 10, "outer"],
   },

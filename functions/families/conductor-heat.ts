@@ -98,7 +98,7 @@ const conductorTemperatureEntry = defineEntry({
     size: sizeParameter,
     ...cableParameters,
   },
-  result: { shape: "number", unit: "°C", meaning: "conductor temperature" },
+  result: { shape: "number", unit: "°C" },
   example: {
     args: [25, "4 mm²", 30, 12, 2],
   },
@@ -139,7 +139,7 @@ const conductorAmpacityEntry = defineEntry({
     }),
     ...cableParameters,
   },
-  result: { shape: "number", unit: "A", meaning: "current of one core" },
+  result: { shape: "number", unit: "A" },
   example: {
     args: ["4 mm²", 70, 30, 12, 2],
   },

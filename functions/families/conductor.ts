@@ -41,7 +41,7 @@ const conductorArea = defineEntry({
   id: "CONDUCTOR_AREA",
   family: "conductor",
   parameters: { size: sizeParameter },
-  result: { shape: "number", unit: "mm²", perUnit: 1e6, meaning: "metal area" },
+  result: { shape: "number", unit: "mm²", perUnit: 1e6 },
   example: {
     args: ["4/0 AWG"],
   },
@@ -57,7 +57,7 @@ const conductorResistance = defineEntry({
   id: "CONDUCTOR_RESISTANCE",
   family: "conductor",
   parameters: { ...placeParameters, ...runParameters },
-  result: { shape: "number", unit: "Ω", meaning: "resistance of the loop" },
+  result: { shape: "number", unit: "Ω" },
   example: {
     args: [350, "4 mm²", 40],
   },
@@ -83,7 +83,7 @@ const conductorDrop = defineEntry({
   id: "CONDUCTOR_DROP",
   family: "conductor",
   parameters: lossParameters,
-  result: { shape: "number", unit: "V", meaning: "voltage drop of the loop" },
+  result: { shape: "number", unit: "V" },
   example: {
     args: [10, 50, "10 mm²", 70],
   },
@@ -102,7 +102,6 @@ const conductorLossEntry = defineEntry({
   result: {
     shape: "number",
     unit: "W",
-    meaning: "power lost in the conductors",
   },
   example: {
     args: [10, 50, "10 mm²", 70],
@@ -145,7 +144,7 @@ const distributedDropEntry = defineEntry({
     }),
     ...runParameters,
   },
-  result: { shape: "number", unit: "V", meaning: "drop below the voltage of the near end" },
+  result: { shape: "number", unit: "V" },
   example: {
     args: [0.1, 200, "10 mm²", 70],
   },

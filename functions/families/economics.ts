@@ -33,7 +33,7 @@ const energyLossEntry = defineEntry({
       paired: true,
     },
   },
-  result: { shape: "number", unit: "kWh", meaning: "energy lost" },
+  result: { shape: "number", unit: "kWh" },
   example: {
     args: [[[120, 45, 10]], [[6, 10, 8]]],
   },
@@ -68,7 +68,7 @@ const presentCostEntry = defineEntry({
     }),
     ...presentWorthParameters,
   },
-  result: { shape: "number", unit: "money", meaning: "present cost" },
+  result: { shape: "number", unit: "money" },
   example: {
     args: [1000, 0.25, 2, 0.1],
   },

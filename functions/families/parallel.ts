@@ -69,7 +69,6 @@ const parallelShareEntry = defineEntry({
   result: {
     shape: "table",
     unit: "A and part of the sum of currents, then V",
-    meaning: "current and share of each unit; last row bus voltage",
   },
   example: {
     args: [[[500, 500]], [[0.3, 0.1]], 250],
@@ -165,7 +164,7 @@ const parallelConvertersEntry = defineEntry({
       optional: true,
     }),
   },
-  result: { shape: "number", unit: "1", meaning: "units" },
+  result: { shape: "number", unit: "1" },
   example: {
     args: [200, 70, 54, 0.001, 0.01, 0, 1],
   },
@@ -208,7 +207,7 @@ const parallelWorstEntry = defineEntry({
       optional: true,
     },
   },
-  result: { shape: "number", unit: "A", meaning: "of the worst-placed unit" },
+  result: { shape: "number", unit: "A" },
   example: {
     args: [200, 4, 54, 0.001, 0.01, 0],
   },

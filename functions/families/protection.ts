@@ -87,7 +87,7 @@ const faultCurrentEntry = defineEntry({
       optional: true,
     },
   },
-  result: { shape: "number", unit: "A", meaning: "fault current" },
+  result: { shape: "number", unit: "A" },
   example: {
     args: [360, 0.3, 3.7],
   },
@@ -140,7 +140,7 @@ const fuseRatingEntry = defineEntry({
       optional: true,
     },
   },
-  result: { shape: "number", unit: "A", meaning: "fuse rating" },
+  result: { shape: "number", unit: "A" },
   example: {
     args: [4.8, 1.25],
   },
@@ -190,7 +190,7 @@ const protectedLengthEntry = defineEntry({
       meaning: "that the supply holds, its least; none unless told otherwise",
     },
   },
-  result: { shape: "number", unit: "m", meaning: "length protected, one way" },
+  result: { shape: "number", unit: "m" },
   example: {
     args: [360, 0.3, 60, 4, 20],
   },
@@ -256,7 +256,6 @@ const disconnectionTimeEntry = defineEntry({
   result: {
     shape: "number",
     unit: "s",
-    meaning: "longest time to disconnection",
   },
   example: {
     args: [440, "TN final"],

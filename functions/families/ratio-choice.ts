@@ -60,8 +60,6 @@ const ratioChoicesEntry = defineEntry({
   result: {
     shape: "table",
     unit: "ratio, V, V, fraction, fraction",
-    meaning:
-      "one row for each ratio that fits: ratio, lowest V, highest V, lower margin, upper margin",
   },
   example: {
     args: [504, 706, 33, 60, 0.01],
@@ -115,7 +113,6 @@ const ratioReflectedEntry = defineEntry({
   result: {
     shape: "number",
     unit: "as given",
-    meaning: "the same quantity seen from the output",
   },
   example: {
     args: [3.2, 1 / 8, "resistance"],

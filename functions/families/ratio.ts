@@ -57,7 +57,7 @@ const ratioOutputEntry = defineEntry({
     outputCurrent: { ...outputCurrent, optional: true },
     outputResistance: { ...outputResistance, optional: true },
   },
-  result: { shape: "number", unit: "V", meaning: "output voltage" },
+  result: { shape: "number", unit: "V" },
   example: {
     args: [384, 1 / 8, 40, 0.015],
   },
@@ -89,7 +89,7 @@ const ratioInputCurrentEntry = defineEntry({
     inputVoltage: { ...inputVoltage, optional: true },
     noLoadPower: { ...noLoadPower, optional: true },
   },
-  result: { shape: "number", unit: "A", meaning: "input current" },
+  result: { shape: "number", unit: "A" },
   example: {
     args: [40, 1 / 8, 384, 18],
   },
@@ -144,7 +144,7 @@ const ratioLoss = defineEntry({
     outputResistance,
     noLoadPower: { ...noLoadPower, zero: "real" },
   },
-  result: { shape: "number", unit: "W", meaning: "loss of the stage" },
+  result: { shape: "number", unit: "W" },
   example: {
     args: [384, 1 / 8, 40, 0.015, 18],
   },

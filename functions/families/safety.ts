@@ -93,7 +93,6 @@ const safetyBand = defineEntry({
   result: {
     shape: "text",
     unit: "",
-    meaning: "band · limit · what it rests on",
   },
   example: {
     args: [48, "IEC 62368-1", "dry"],
@@ -169,7 +168,7 @@ const safetyLimit = defineEntry({
     condition,
     kind,
   },
-  result: { shape: "number", unit: "V", meaning: "limit of the band" },
+  result: { shape: "number", unit: "V" },
   example: { args: ["IEC 60364-4-41", "bare", "wet"] },
   citations: ["iec-62368-1", "iec-60364-4-41", "iec-low-voltage", "iso-6469-3", "osha-50-v"],
   read: (values) => ({
@@ -225,7 +224,6 @@ const safetyAfterFault = defineEntry({
   result: {
     shape: "text",
     unit: "",
-    meaning: "band after one fault · limit · what it rests on",
   },
   example: {
     args: [400, 48, "functional", "IEC 62368-1", "dry"],
@@ -281,7 +279,7 @@ const safetyWorstVoltage = defineEntry({
         'fraction of the ratio, its greatest, or "exact"; of a path the product of (1 + t), less 1',
     },
   },
-  result: { shape: "number", unit: "V", meaning: "highest voltage at no load" },
+  result: { shape: "number", unit: "V" },
   example: { args: [440, 0.125, 0.02] },
   citations: ["ratio-circuit"],
   read: ({ supplyHighest, ratio, tolerance }) => ({
@@ -329,7 +327,7 @@ const safetyDischargeTime = defineEntry({
       kind: "number",
     }),
   },
-  result: { shape: "number", unit: "s", meaning: "discharge time" },
+  result: { shape: "number", unit: "s" },
   example: {
     args: [0.001, 400, 60, 2635.6],
   },
@@ -359,7 +357,7 @@ const safetyStoredEnergy = defineEntry({
       kind: "number",
     }),
   },
-  result: { shape: "number", unit: "J", meaning: "stored energy" },
+  result: { shape: "number", unit: "J" },
   example: { args: [0.001, 400] },
   citations: [
     "capacitor-energy",

@@ -71,7 +71,6 @@ const stageFitEntry = defineEntry({
   result: {
     shape: "row",
     unit: "W, V, Ω, fraction",
-    meaning: "fixed, linear and quadratic loss, worst misfit of efficiency",
   },
   example: {
     args: [10, [[10, 20, 30, 40]], [[10 / 11.76, 20 / 22.97, 30 / 34.78, 40 / 46.99]]],
@@ -103,7 +102,7 @@ const stageLossEntry = defineEntry({
     }),
     ...lossParameters,
   },
-  result: { shape: "number", unit: "W", meaning: "loss of the stage" },
+  result: { shape: "number", unit: "W" },
   example: {
     args: [20, 6, 0.1, 0.01],
   },
@@ -134,7 +133,7 @@ const stageEfficiencyEntry = defineEntry({
     }),
     ...lossParameters,
   },
-  result: { shape: "number", unit: "1", meaning: "efficiency" },
+  result: { shape: "number", unit: "1" },
   example: {
     args: [48, 20, 6, 0.1, 0.01],
   },
@@ -160,7 +159,6 @@ const stagePeakEntry = defineEntry({
   result: {
     shape: "row",
     unit: "A, fraction",
-    meaning: "current, efficiency",
   },
   example: {
     args: [48, 20, 0.5, 0.02],
@@ -208,7 +206,7 @@ const stageDeratedEntry = defineEntry({
       insteadOfZero: "for 0 °C type 0.001",
     }),
   },
-  result: { shape: "number", unit: "W", meaning: "power allowed" },
+  result: { shape: "number", unit: "W" },
   example: {
     args: [600, 70, 50, 90],
   },

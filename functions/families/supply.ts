@@ -47,7 +47,7 @@ const supplyVoltage = defineEntry({
       zero: "real",
     }),
   },
-  result: { shape: "number", unit: "V", meaning: "voltage at the load" },
+  result: { shape: "number", unit: "V" },
   example: {
     args: [400, 4, 5000],
   },
@@ -70,7 +70,7 @@ const supplyLimitEntry = defineEntry({
   id: "SUPPLY_LIMIT",
   family: "supply",
   parameters: { openCircuitVoltage, resistance },
-  result: { shape: "number", unit: "W", meaning: "most power that arrives" },
+  result: { shape: "number", unit: "W" },
   example: { args: [400, 4] },
   citations: ["maximum-power"],
   read: (values) => values,
@@ -130,7 +130,7 @@ const supplyBattery = defineEntry({
       optional: true,
     }),
   },
-  result: { shape: "number", unit: "V", meaning: "voltage of the battery" },
+  result: { shape: "number", unit: "V" },
   example: {
     args: [100, 0.5, 50, 0.002],
   },
@@ -168,7 +168,7 @@ const supplyRectified = defineEntry({
       meaning: 'fraction of the line voltage, its greatest, or "exact"',
     },
   },
-  result: { shape: "number", unit: "V", meaning: "peak at the high line" },
+  result: { shape: "number", unit: "V" },
   example: { args: [230, 0.1] },
   citations: ["rectified-peak"],
   read: ({ lineVoltage, tolerance }) => ({

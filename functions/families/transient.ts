@@ -76,7 +76,7 @@ const holdupCapacitanceEntry = defineEntry({
   id: "HOLDUP_CAPACITANCE",
   family: "transient",
   parameters: { power, time, ...heldUp },
-  result: { shape: "number", unit: "F", meaning: "capacitance needed" },
+  result: { shape: "number", unit: "F" },
   example: {
     args: [1000, 0.02, 400, 300, 1],
   },
@@ -99,7 +99,7 @@ const holdupTimeEntry = defineEntry({
   id: "HOLDUP_TIME",
   family: "transient",
   parameters: { power, capacitance: leastCapacitance, ...heldUp },
-  result: { shape: "number", unit: "s", meaning: "hold-up time" },
+  result: { shape: "number", unit: "s" },
   example: {
     args: [1000, 0.00068, 400, 300, 1],
   },
@@ -128,7 +128,7 @@ const prechargeResistanceEntry = defineEntry({
   id: "PRECHARGE_RESISTANCE",
   family: "transient",
   parameters: { capacitance: greatestCapacitance, time, fractionReached },
-  result: { shape: "number", unit: "Ω", meaning: "precharge resistance" },
+  result: { shape: "number", unit: "Ω" },
   example: {
     args: [0.001, 0.3, 0.95],
   },
@@ -159,7 +159,7 @@ const prechargeEnergyEntry = defineEntry({
     }),
     fractionReached,
   },
-  result: { shape: "number", unit: "J", meaning: "energy in the resistor" },
+  result: { shape: "number", unit: "J" },
   example: {
     args: [0.001, 400, 0.95],
   },
@@ -231,7 +231,6 @@ const loadStepSagEntry = defineEntry({
   result: {
     shape: "number",
     unit: "V",
-    meaning: "below the voltage before the step",
   },
   example: {
     args: [10, 1, 0.0001, 0.0001],
@@ -299,7 +298,7 @@ const stabilityMarginEntry = defineEntry({
       meaning: "its least, warm, where damping limits; none unless told otherwise",
     },
   },
-  result: { shape: "number", unit: "1", meaning: "critical power ÷ load" },
+  result: { shape: "number", unit: "1" },
   example: {
     args: [28, 400, 0.05, 0.00001, 0.00022],
   },

@@ -32,7 +32,7 @@ function entryWith(parameters: Parameters, told: Partial<DescribedEntry> = {}): 
       id: "TRIAL_FUNCTION",
       family: "about",
       parameters,
-      result: { shape: "number", unit: "V", meaning: "nothing" },
+      result: { shape: "number", unit: "V" },
       example: { args: [] },
       citations: [],
       read: () => ({}),
@@ -170,14 +170,14 @@ describe("functionsJson", () => {
   it("spills rows and tables only", () => {
     const shapes = (["number", "text", "row", "table"] as const).map(
       (shape) =>
-        functionsJson([entryWith({}, { result: { shape, unit: "", meaning: "" } })]).functions[0]
+        functionsJson([entryWith({}, { result: { shape, unit: "" } })]).functions[0]
           ?.result.dimensionality,
     );
     assert.deepEqual(shapes, ["scalar", "scalar", "matrix", "matrix"]);
   });
 
   it("refuses a purpose that Excel would cut", () => {
-    const text = { shape: "text", unit: "", meaning: "" } as const;
+    const text = { shape: "text", unit: "" } as const;
     const long = entryWith({}, { purpose: "x".repeat(256), result: text });
     const broken = entryWith({}, { purpose: "one\ntwo" });
     assert.throws(() => functionsJson([long]), /TRIAL_FUNCTION: purpose .* 256/);
@@ -186,7 +186,7 @@ describe("functionsJson", () => {
 
   it("names the unit of a result that is one number of one unit", () => {
     const described = (unit: string, shape: "number" | "row" = "number") =>
-      functionsJson([entryWith({}, { result: { shape, unit, meaning: "" } })]).functions[0]
+      functionsJson([entryWith({}, { result: { shape, unit } })]).functions[0]
         ?.description;
     assert.equal(described("V"), "A trial. Result in V.");
     assert.equal(described("mm²"), "A trial. Result in mm².");

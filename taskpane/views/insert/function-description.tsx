@@ -11,6 +11,7 @@ import {
 } from "../../../functions/downfeed.js";
 import { EXAMPLE_ANSWERS } from "../../../functions/documents/examples.js";
 import { PURPOSES } from "../../../functions/documents/purposes.js";
+import { RESULTS } from "../../../functions/documents/results.js";
 import { RELATIONS } from "../../../functions/documents/relations.js";
 import { helpPath } from "../../../functions/documents/help-path.js";
 import { callText } from "../../formula-reading/argument-text.js";
@@ -39,7 +40,7 @@ export function FunctionDescription({ entry }: { readonly entry: Entry }) {
             <span class="feed-relation">{relation}</span>
           </Told>
         )}
-        <Told term={said.gives}>{`${result.meaning}${unit}`}</Told>
+        <Told term={said.gives}>{`${RESULTS[entry.id] ?? ""}${unit}`}</Told>
         <Told term={said.example}>
           <Example entry={entry} />
         </Told>
@@ -97,7 +98,7 @@ function Example({ entry }: { readonly entry: Entry }) {
           <ExampleTable key={index} table={argument} name={names[index] ?? ""} />
         ) : null,
       )}
-      {isWide(gives) && <ExampleTable table={gives} name={entry.result.meaning} />}
+      {isWide(gives) && <ExampleTable table={gives} name={RESULTS[entry.id] ?? ""} />}
     </>
   );
 }

@@ -69,8 +69,7 @@ export function feedFunction(
       inputs.forEach((input, index) => enterValue(varied, entered, input, values[index]!));
       for (const moved of mayLeave) if (refusal(check, moved)) return Number.NaN;
       for (const moved of rows) enterMoved(feed, moved);
-      for (const tree of moving)
-        if (solution(tree, feed).outcome !== "solved") return Number.NaN;
+      for (const tree of moving) if (solution(tree, feed).outcome !== "solved") return Number.NaN;
       return answerOf(quantity, feed);
     },
   };

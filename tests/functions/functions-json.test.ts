@@ -170,8 +170,8 @@ describe("functionsJson", () => {
   it("spills rows and tables only", () => {
     const shapes = (["number", "text", "row", "table"] as const).map(
       (shape) =>
-        functionsJson([entryWith({}, { result: { shape, unit: "" } })]).functions[0]
-          ?.result.dimensionality,
+        functionsJson([entryWith({}, { result: { shape, unit: "" } })]).functions[0]?.result
+          .dimensionality,
     );
     assert.deepEqual(shapes, ["scalar", "scalar", "matrix", "matrix"]);
   });
@@ -186,8 +186,7 @@ describe("functionsJson", () => {
 
   it("names the unit of a result that is one number of one unit", () => {
     const described = (unit: string, shape: "number" | "row" = "number") =>
-      functionsJson([entryWith({}, { result: { shape, unit } })]).functions[0]
-        ?.description;
+      functionsJson([entryWith({}, { result: { shape, unit } })]).functions[0]?.description;
     assert.equal(described("V"), "A trial. Result in V.");
     assert.equal(described("mm²"), "A trial. Result in mm².");
     for (const unit of ["", "1", "as given", "W or 1", "money"])

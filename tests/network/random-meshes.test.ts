@@ -78,15 +78,25 @@ describe("operatingPoint of random meshes", () => {
 
   it("agrees with ngspice to 1e-6 in every voltage and supply current", async () => {
     let again = 0;
+    let astray = 0;
     for (const { items, point } of feeds) {
       const netlist = feedNetlist(items, voltagesOf(point), blockedIn(point));
       const first = worstDifference(point, await ngspice(netlist));
       if (first <= 1e-6) continue;
       // From our own solution ngspice may still jump to the lower one: once more, near it only.
       again++;
-      const near = worstDifference(point, await nearbyOperatingPoint(netlist));
+      const nearby = await nearbyOperatingPoint(netlist).catch(() => undefined);
+      if (!nearby || breaksItsOwnLaw(items, nearby)) {
+        astray++;
+        continue;
+      }
+      const near = worstDifference(point, nearby);
       assert.ok(near <= 1e-6, `differs by ${near} in ${JSON.stringify(items)}`);
     }
+    assert.ok(
+      astray <= MESHES / 100,
+      `ngspice finds nothing, or contradicts its own sources, in ${astray}`,
+    );
     assert.ok(again <= MESHES / 10, `${again} had to be solved again`);
   }, 600_000);
 
@@ -202,6 +212,22 @@ describe("solveMesh on trees", () => {
     assert.ok(compared >= 100, `${compared} trees`);
   });
 });
+
+/**
+ * Whether ngspice's answer has another voltage across a forward drop than the source that stands for it holds: seen in one
+ * of 500, 47 V where the source is 0.7 V.
+ */
+function breaksItsOwnLaw(
+  items: readonly FeedItem[],
+  found: Readonly<Record<string, number>>,
+): boolean {
+  const rowOf = new Map(items.map(({ item }, row) => [item, row]));
+  return items.some(({ kind, fedFrom, voltage = 0 }, row) => {
+    const [before, behind] = [found[`v(n${rowOf.get(fedFrom ?? "")})`], found[`v(o${row})`]];
+    if (kind !== "series" || before === undefined || behind === undefined) return false;
+    return Math.abs(before - behind - voltage) > 1e-3;
+  });
+}
 
 function worstDifference(point: OperatingPoint, found: Readonly<Record<string, number>>): number {
   let worst = 0;

@@ -10,6 +10,7 @@ import type { MeshProof } from "../../src/network/feed-solver.js";
 import { outageWorking } from "../../src/network/outage-steps.js";
 import { KINDS } from "../../src/network/row-kinds.js";
 import { solution } from "../../src/network/solution.js";
+import { NoAnswerError } from "../../src/quantities/errors.js";
 import { frozenIn } from "../../src/quantities/given-sources.js";
 import type { Caveat } from "../../src/quantities/steps.js";
 import type { Cell, CellTable } from "../cells.js";
@@ -88,7 +89,7 @@ interface Proofs {
 const UPPER = "upper operating point: no other lies above it";
 const ONLY_ONE =
   "the only operating point with every voltage at or above the ones without the power that is given back";
-const NO_POINT = "there is no operating point";
+const NO_POINT = "no operating point is reached from no load";
 const NO_SOLUTION = "not solved";
 
 /** Part of the multiple to which the collapse is found. */
@@ -111,7 +112,7 @@ function proofsOf(input: Solve): Proofs | Waiting {
         { item: "", blamed: item[fault.row]!, error: fault.error },
         table.fields,
       );
-      const isCollapsed = fault.error.name === "NoAnswerError";
+      const isCollapsed = fault.error instanceof NoAnswerError;
       return { fedBy, proof: isCollapsed ? NO_POINT : NO_SOLUTION, ...none, note };
     }
     return { fedBy, ...proofOf(tree, point.feed, input) };

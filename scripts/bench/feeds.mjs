@@ -130,11 +130,7 @@ async function benchMeshes(answer) {
     ];
     const solved = answer("CHAIN_SOLVE", [mesh]);
     const [time, plain] = mediansInTurn(
-      [mesh, tree].map((table) => () => {
-        const supply = table[1];
-        supply[supply.indexOf(400)] = 400;
-        return answer("CHAIN_SOLVE", [table]);
-      }),
+      [mesh, tree].map((table) => () => answer("CHAIN_SOLVE", [table])),
       rounds,
     );
     let theirs = "";

@@ -354,7 +354,13 @@ class TreeSearch {
     this.try(idleCorner(order, feed, supplies.at(-1)!), order);
     const sets = ["none", "light", "nominal", "peak"] as const;
     const stands = this.meshSupplies();
-    const corners = meshShifts(order, feed, mostBeside / (stands.length * order.length * 4));
+    const points = lost.length * stands.length * sets.length * order.length;
+    const corners = meshShifts(order, feed, mostBeside / points);
+    if (points * corners.length > MOST_ROW_SOLUTIONS)
+      throw new TooManyCasesError(
+        "feedTable",
+        `too many cases: ${order.length} rows of which some are fed from several, and ${lost.length - 1} that can lose a unit; ask for the worst case of a part of the feed`,
+      );
     for (const unit of lost)
       for (const stand of stands)
         for (const loads of sets)

@@ -169,9 +169,12 @@ export const MOST_FOR_EVERY_CORNER = 6;
 /** Up to this many where currents have more than one way, as far as the number of cases allows it. */
 const MOST_FOR_EVERY_MESH_CORNER = 10;
 
+/** Corners of a mesh that are tried however many rows it has. */
+const FEW_MESH_CORNERS = 64;
+
 /**
- * Corners of a mesh: every one where tolerances are few; otherwise all one way, and each one against all others. The
- * current of a branch does not move at all where every resistance scales, and most where they part.
+ * Corners of a mesh: every one where tolerances are few; otherwise all one way, and each one against all others, as far as
+ * `most` allows. The current of a branch does not move at all where every resistance scales, and most where they part.
  */
 export function meshShifts(
   order: Int32Array,
@@ -185,13 +188,16 @@ export function meshShifts(
     return shifts;
   };
   const corners = 2 ** toleranced.length;
-  if (toleranced.length <= MOST_FOR_EVERY_MESH_CORNER && corners <= Math.max(most, 64))
+  const allowed = Math.max(most, FEW_MESH_CORNERS);
+  if (toleranced.length <= MOST_FOR_EVERY_MESH_CORNER && corners <= allowed)
     return Array.from({ length: corners }, (_, bits) =>
       corner((at) => ((bits >> at) & 1 ? 1 : -1)),
     );
   return ([1, -1] as const).flatMap((all) => [
     corner(() => all),
-    ...toleranced.map((_, one) => corner((at) => (at === one ? -all : all))),
+    ...(2 * toleranced.length <= allowed
+      ? toleranced.map((_, one) => corner((at) => (at === one ? -all : all)))
+      : []),
   ]);
 }
 

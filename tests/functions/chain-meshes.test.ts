@@ -102,4 +102,25 @@ describe("a meshed feed table", () => {
     const bands = tableFrom("CHAIN_BANDS", [TABLE, ASKED]);
     expect(spillCell(bands, "Ward", "In service V")).toBe("not determined");
   });
+
+  it("is searched for its worst in no more cases than a sheet waits for, however many rows have a tolerance", () => {
+    const lines = (count: number): CellTable => [
+      ["Item", "Fed from", "Kind", "Voltage", "Resistance", "Load", "Tolerance", "In parallel"],
+      ["North", "", "supply", 400, 0.1, "", "", ""],
+      ["South", "", "supply", 400, 0.1, "", "", ""],
+      ["Bus", "North; South", "bus", "", "", "", "", ""],
+      ...Array.from({ length: count }, (_, at) => [
+        [`Line ${at}`, "Bus", "run", "", 0.5, "", 0.1, 2],
+        [`Lamp ${at}`, `Line ${at}`, "current load", "", "", 0.2, 0.1, ""],
+      ]).flat(),
+    ];
+    const worst = tableFrom("CHAIN_WORST", [lines(150)]);
+    const note = String(spillCell(worst, "Bus", "Note"));
+    const cases = Number(/not proven, (\d+) cases/.exec(note)?.[1]);
+    expect(cases).toBeGreaterThan(8);
+    expect(cases * worst.length).toBeLessThan(1e6);
+    const refused = evaluate("CHAIN_WORST", [lines(700), 1]);
+    assert.ok(!refused.ok);
+    expect(refused.message).toMatch(/too many cases/);
+  });
 });

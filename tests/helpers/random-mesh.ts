@@ -27,7 +27,6 @@ export const randomMesh: fc.Arbitrary<readonly FeedItem[]> = fc
     return grown(() => numbers[at++ % numbers.length]!);
   });
 
-/** The same, in which nothing but conductors and one-way lines has several feeders: of supplies that are far apart. */
 function grown(chance: Chance): FeedItem[] {
   const items: FeedItem[] = [];
   const points: Point[] = [];

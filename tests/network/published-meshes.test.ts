@@ -84,7 +84,6 @@ describe("operatingPoint against published meshes", () => {
   for (const [id, { V = {}, A = {}, kW }] of Object.entries(PRINTED))
     it(`gives ${id} to its printed digits`, () => {
       const found = solve(caseOf(LINEAR, id));
-      // One is rounded from 245.975 to 246.0 where the others are not.
       for (const [node, printed] of Object.entries(V))
         assertPrinted(found.voltageAt(node), printed);
       for (const [branch, printed] of Object.entries(A)) {

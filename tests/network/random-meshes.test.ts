@@ -71,9 +71,10 @@ describe("operatingPoint of random meshes", () => {
     assert.equal(kinds.size, KINDS.length);
     assert.ok(feeds.filter(({ multiple }) => multiple < 1.25).length >= MESHES / 8);
     assert.ok(feeds.filter(({ point }) => blockedIn(point).size > 0).length >= MESHES / 4);
-    assert.ok(
-      feeds.filter(({ items }) => items.filter(({ kind }) => kind === "supply").length > 1),
+    const several = feeds.filter(
+      ({ items }) => items.filter(({ kind }) => kind === "supply").length > 1,
     );
+    assert.ok(several.length >= MESHES / 3, `${several.length} with several supplies`);
   });
 
   it("agrees with ngspice to 1e-6 in every voltage and supply current", async () => {
@@ -85,13 +86,16 @@ describe("operatingPoint of random meshes", () => {
       if (first <= 1e-6) continue;
       // From our own solution ngspice may still jump to the lower one: once more, near it only.
       again++;
-      const nearby = await nearbyOperatingPoint(netlist).catch(() => undefined);
-      if (!nearby || breaksItsOwnLaw(items, nearby)) {
-        astray++;
-        continue;
-      }
-      const near = worstDifference(point, nearby);
-      assert.ok(near <= 1e-6, `differs by ${near} in ${JSON.stringify(items)}`);
+      // Its usual choice of pivots fails where a dead end carries nothing.
+      const pivots = ".options pivrel=0.5";
+      const nearby = await nearbyOperatingPoint(`${netlist}\n${pivots}`).catch(() => undefined);
+      const near = nearby ? worstDifference(point, nearby) : Infinity;
+      if (near <= 1e-6) continue;
+      assert.ok(
+        !nearby || breaksItsOwnLaw(items, nearby),
+        `differs by ${near} in ${JSON.stringify(items)}`,
+      );
+      astray++;
     }
     assert.ok(
       astray <= MESHES / 100,
@@ -214,15 +218,21 @@ describe("solveMesh on trees", () => {
 });
 
 /**
- * Whether ngspice's answer has another voltage across a forward drop than the source that stands for it holds: seen in one
- * of 500, 47 V where the source is 0.7 V.
+ * Whether ngspice's answer has another voltage across a forward drop or a tie than the source or the resistance that stands
+ * for it holds: seen in two of 500, 47 V where the source is 0.7 V, 1 368 V across 0.2 Ω that carry nothing.
  */
 function breaksItsOwnLaw(
   items: readonly FeedItem[],
   found: Readonly<Record<string, number>>,
 ): boolean {
   const rowOf = new Map(items.map(({ item }, row) => [item, row]));
-  return items.some(({ kind, fedFrom, voltage = 0 }, row) => {
+  const voltageOf = (name: string) => found[`v(n${rowOf.get(name.trim())})`];
+  return items.some(({ kind, fedFrom, voltage = 0, resistance = 0, inParallel }, row) => {
+    if (kind === "tie") {
+      const [first, second] = fedFrom!.split(";").map(voltageOf);
+      const driven = (resistance / inParallel) * found[`i(vs${row})`]!;
+      return Math.abs(first! - second! - driven) > 1e-3;
+    }
     const [before, behind] = [found[`v(n${rowOf.get(fedFrom ?? "")})`], found[`v(o${row})`]];
     if (kind !== "series" || before === undefined || behind === undefined) return false;
     return Math.abs(before - behind - voltage) > 1e-3;

@@ -358,7 +358,10 @@ class IslandSolver {
         if (again) return again;
         continue;
       }
-      if (this.lossesSettled() || round >= MOST_ITERATIONS) return found;
+      if (this.lossesSettled()) return found;
+      // Losses that do not settle give no answer.
+      if (round >= MOST_ITERATIONS)
+        return { outcome: "collapsed", row: this.leastPivot().row, iterations: round };
     }
   }
 
@@ -653,7 +656,8 @@ class IslandSolver {
     for (let index = plan.tree.length - 1; index >= 0; index--) {
       const { edge, terminal, forwards } = plan.tree[index]!;
       const wanted = need[terminal]!;
-      current[edge] = forwards ? wanted : -wanted / this.gain(edges[edge]!);
+      // Never -0, which some programs show as such.
+      current[edge] = (forwards ? wanted : -wanted / this.gain(edges[edge]!)) || 0;
       enter(edge);
     }
   }
@@ -738,7 +742,7 @@ class IslandSolver {
     edges.forEach(({ row, sort }, at) => {
       if (sort === "joint") arriving.set(row, [...(arriving.get(row) ?? []), current[at]!]);
       // It draws its current at one end and gives it to the other.
-      if (sort === "tie") state.shares.set(row, [current[at]!, -current[at]!]);
+      if (sort === "tie") state.shares.set(row, [current[at]!, -current[at]! || 0]);
     });
     terminals.forEach((row, place) => {
       const shares = arriving.get(row);
